@@ -1,0 +1,72 @@
+/* pullback-cli: the same physics without a window. Finds the verb and hands over. */
+#include "verbs.h"
+
+#include "io/doc.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+static const CliVerb verbs[] = {
+    {"verify", "run every published and exact check; exit 1 if one fails", verb_verify},
+};
+enum { VERB_COUNT = sizeof verbs / sizeof verbs[0] };
+
+int cli_report(const PbError *err)
+{
+    char line[1024];
+    io_error_line(err, line, sizeof line);
+    fprintf(stderr, "pullback-cli: %s\n", line);
+    switch (err->status) {
+    case PB_ERR_IO:
+        return CLI_IO;
+    case PB_ERR_RANGE:
+    case PB_ERR_FORMAT:
+        return CLI_BAD_INPUT;
+    default:
+        return CLI_INTERNAL;
+    }
+}
+
+int cli_usage(const char *verb, const char *format, ...)
+{
+    va_list args;
+    fprintf(stderr, "pullback-cli %s: ", verb);
+    va_start(args, format);
+    vfprintf(stderr, format, args);
+    va_end(args);
+    fprintf(stderr, " (see pullback-cli --help)\n");
+    return CLI_USAGE;
+}
+
+static void help(FILE *out)
+{
+    fprintf(out, "usage: pullback-cli VERB ...\n\n");
+    for (int i = 0; i < VERB_COUNT; i++) {
+        fprintf(out, "  %-9s %s\n", verbs[i].name, verbs[i].summary);
+    }
+    fprintf(out, "\nExit: 0 done, 1 the answer is no, 2 usage, 3 bad input file, 4 file trouble.\n"
+                 "Training only: local codes and licensed trades decide real work.\n");
+}
+
+int main(int argc, char **argv)
+{
+    if (argc < 2) {
+        help(stderr);
+        return CLI_USAGE;
+    }
+    if (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0) {
+        help(stdout);
+        return CLI_DONE;
+    }
+    if (strcmp(argv[1], "--version") == 0) {
+        printf("pullback-cli %s\n", PB_VERSION);
+        return CLI_DONE;
+    }
+    for (int i = 0; i < VERB_COUNT; i++) {
+        if (strcmp(verbs[i].name, argv[1]) == 0) {
+            return verbs[i].run(argc - 1, argv + 1);
+        }
+    }
+    return cli_usage("", "there is no verb \"%s\"", argv[1]);
+}

@@ -1,0 +1,49 @@
+/* verify: print every check row, exit 1 if one is outside its limits. */
+#include "verbs.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+typedef struct Tally {
+    int passed, failed;
+    const char *only;
+} Tally;
+
+static void print_row(void *user, const PbVerifyRow *row)
+{
+    Tally *t = user;
+    if (t->only != NULL && strncmp(row->id, t->only, strlen(t->only)) != 0) {
+        return;
+    }
+    int ok = isfinite(row->ours) && row->ours >= row->accept_low && row->ours <= row->accept_high;
+    if (ok) {
+        t->passed++;
+    } else {
+        t->failed++;
+    }
+    printf("%-4s %-34s published %-12.6g ours %-12.6g diff %-+11.3g limits %.6g .. %.6g %s | %s | %s\n",
+           ok ? "ok" : "FAIL", row->id, row->published, row->ours, row->ours - row->published,
+           row->accept_low, row->accept_high, row->unit, row->quantity, row->source);
+    fflush(stdout);
+}
+
+int verb_verify(int argc, char **argv)
+{
+    Tally tally = {0, 0, NULL};
+    for (int i = 1; i < argc; i++) {
+        if (strcmp(argv[i], "--only") == 0 && i + 1 < argc) {
+            tally.only = argv[++i];
+        } else {
+            return cli_usage("verify", "unknown option \"%s\", expected --only PREFIX", argv[i]);
+        }
+    }
+    PbVerifySink sink = {print_row, &tally};
+    for (int i = 0; i < cli_verify_provider_count; i++) {
+        if (cli_verify_providers[i] != NULL) {
+            cli_verify_providers[i](&sink);
+        }
+    }
+    printf("%d passed, %d failed\n", tally.passed, tally.failed);
+    return tally.failed == 0 ? CLI_DONE : CLI_NO;
+}

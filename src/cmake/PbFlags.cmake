@@ -1,0 +1,26 @@
+# Compiler flags for every target. Results must not differ between builds, so contraction is off
+# and nothing here may relax IEEE arithmetic. -fno-math-errno and -fno-trapping-math change no
+# value: they only say that nobody reads errno or the exception flags, which lets loops vectorise.
+if(NOT CMAKE_BUILD_TYPE AND NOT CMAKE_CONFIGURATION_TYPES)
+  set(CMAKE_BUILD_TYPE RelWithDebInfo CACHE STRING "Build type" FORCE)
+endif()
+set(CMAKE_C_STANDARD 17)
+set(CMAKE_C_STANDARD_REQUIRED ON)
+set(CMAKE_C_EXTENSIONS OFF)
+set(CMAKE_EXPORT_COMPILE_COMMANDS ON)
+set(CMAKE_C_FLAGS_RELWITHDEBINFO "-O3 -g")
+
+add_library(pb_flags INTERFACE)
+target_compile_options(pb_flags INTERFACE
+  -Wall -Wextra -Wshadow -Wconversion -Wdouble-promotion -Wstrict-prototypes
+  -Wmissing-prototypes -Wvla -Wundef -Wformat=2
+  -ffp-contract=off -fno-math-errno -fno-trapping-math)
+target_compile_definitions(pb_flags INTERFACE _POSIX_C_SOURCE=200809L)
+if(PB_WERROR)
+  target_compile_options(pb_flags INTERFACE -Werror)
+endif()
+if(PB_SANITIZE)
+  target_compile_options(pb_flags INTERFACE -fsanitize=${PB_SANITIZE} -fno-omit-frame-pointer
+    -fno-sanitize-recover=all)
+  target_link_options(pb_flags INTERFACE -fsanitize=${PB_SANITIZE})
+endif()

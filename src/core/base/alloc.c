@@ -1,0 +1,50 @@
+/* The default allocator and the arena. Both give 64-byte alignment, the widest vector we use. */
+#include "core/alloc.h"
+
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define PB_ALIGN 64u
+
+static size_t round_up(size_t bytes)
+{
+    return (bytes + (PB_ALIGN - 1u)) & ~(size_t)(PB_ALIGN - 1u);
+}
+
+static void *default_alloc(void *user, size_t bytes)
+{
+    (void)user;
+    if (bytes == 0 || bytes > SIZE_MAX - PB_ALIGN) {
+        return NULL;
+    }
+    return aligned_alloc(PB_ALIGN, round_up(bytes));
+}
+
+static void default_free(void *user, void *memory)
+{
+    (void)user;
+    free(memory);
+}
+
+PbAllocator pb_allocator_default(void)
+{
+    PbAllocator a = {default_alloc, default_free, NULL};
+    return a;
+}
+
+void *pb_arena_take(PbArena *arena, size_t bytes)
+{
+    size_t rounded = round_up(bytes);
+    if (arena->base == NULL) {
+        arena->used += rounded;
+        return NULL;
+    }
+    if (rounded > arena->size - arena->used) {
+        return NULL;
+    }
+    unsigned char *p = arena->base + arena->used;
+    arena->used += rounded;
+    memset(p, 0, rounded);
+    return p;
+}

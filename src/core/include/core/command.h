@@ -1,0 +1,33 @@
+/**
+ * @file command.h
+ * @brief Everything that a person can do during a run.
+ *
+ * Commands are recorded by tick, so the list is append-only: never renumber, never reuse.
+ */
+#ifndef CORE_COMMAND_H
+#define CORE_COMMAND_H
+
+/* X(name, number, what value means) */
+#define PB_COMMAND_LIST(X)                                                                         \
+    X(TUBE_TARGET, 1, "move the mouth to this length of tube inside the hole, m")                  \
+    X(TUBE_RATE, 2, "push (+) or pull (-) the tube at this speed, m/s; 0 stops")                   \
+    X(TURN, 3, "turn the mouth: +1 up (towards larger y), -1 down; the tube must be pulled back")  \
+    X(BLOWER, 4, "blower setting, share of its static pressure, 0..1")                             \
+    X(FEED, 5, "feed gate: material offered, kg/s")                                                \
+    X(MACHINE, 6, "1 on, 0 off: blower and feed together")                                         \
+    X(CLEAR_PLUG, 7, "stop, open the hose and clear a plug; costs time and the material in it")    \
+    X(FINISH, 8, "end the run: machine off, let the pressure bleed, tube out, plug the hole")      \
+    X(MARK, 9, "a mark in the record, number chosen by the caller")
+
+typedef enum PbCommandKind {
+#define PB_COMMAND_ENUM(name, number, text) PB_COMMAND_##name = number,
+    PB_COMMAND_LIST(PB_COMMAND_ENUM)
+#undef PB_COMMAND_ENUM
+} PbCommandKind;
+
+typedef struct PbCommand {
+    PbCommandKind kind;
+    double value;
+} PbCommand;
+
+#endif

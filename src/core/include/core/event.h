@@ -1,0 +1,42 @@
+/**
+ * @file event.h
+ * @brief Everything worth telling people during a run. Append-only list, recorded in run files.
+ */
+#ifndef CORE_EVENT_H
+#define CORE_EVENT_H
+
+/* X(name, number, meaning; what value is) */
+#define PB_EVENT_LIST(X)                                                                           \
+    X(STALL, 1, "conveying fell below 80 % of the best at this stop; value: flow m3/s")            \
+    X(PICK_UP, 2, "conveying recovered after a pull-back; value: step m")                          \
+    X(PLUG, 3, "the hose is full of stuck material; value: kg in the hose")                        \
+    X(PLUG_CLEARED, 4, "the hose was opened and cleared; value: kg thrown away")                   \
+    X(LIFT_DONE, 5, "the mouth left a stop; value: kg packed there")                               \
+    X(CREAK, 6, "panel load above the creak share of its strength; value: load/strength")          \
+    X(BOW_HALF, 7, "panel load above half of its strength; value: load/strength")                  \
+    X(BLOW_OUT, 8, "finish or fasteners gave way; value: load Pa")                                 \
+    X(FEED_OUTSIDE, 9, "material blown with the mouth outside the bay; value: kg")                 \
+    X(BLOW_BACK, 10, "pressure in the bay blew fill back out of the hole; value: kg")              \
+    X(RUNAWAY, 11, "fill is leaving through an opening; value: kg so far")                         \
+    X(TUBE_BLOCKED, 12, "the tube met something; value: force share 0..1")                         \
+    X(TURN_REFUSED, 13, "the tube is too far in to be turned; value: length in m")                 \
+    X(TURNED, 14, "the mouth was turned; value: +1 or -1")                                         \
+    X(FINISHED, 15, "the run is over; value: seconds")
+
+typedef enum PbEventKind {
+#define PB_EVENT_ENUM(name, number, text) PB_EVENT_##name = number,
+    PB_EVENT_LIST(PB_EVENT_ENUM)
+#undef PB_EVENT_ENUM
+} PbEventKind;
+
+typedef struct PbEvent {
+    PbEventKind kind;
+    int tick;
+    double x_m, y_m; /**< where in the bay; the mouth when nothing better is known */
+    double value;
+} PbEvent;
+
+/** @brief Name as in PB_EVENT_LIST, "UNKNOWN" otherwise. Static storage. */
+const char *pb_event_name(PbEventKind kind);
+
+#endif

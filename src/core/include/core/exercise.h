@@ -1,0 +1,112 @@
+/**
+ * @file exercise.h
+ * @brief One bay to pack: geometry, leaks, finish, machine, material state, target.
+ *
+ * Coordinates: x across the bay, y along its long axis, origin at the bottom left inside corner,
+ * seen from the room. In a wall y points up; `tilt_deg` lowers the whole axis for slopes (a rafter
+ * bay) and level ceilings. All SI. Plain value type: copy freely, no ownership.
+ */
+#ifndef CORE_EXERCISE_H
+#define CORE_EXERCISE_H
+
+#include "core/status.h"
+
+#define PB_MAX_OBSTACLES 24
+#define PB_MAX_OPENINGS  12
+#define PB_MAX_CAUTIONS  6
+
+/** Something in the bay that takes room. */
+typedef enum PbObstacleKind {
+    PB_OBSTACLE_BLOCK, /**< fire block or nailer: rectangle x0..x1, y0..y1 */
+    PB_OBSTACLE_BOX,   /**< electrical box: rectangle */
+    PB_OBSTACLE_CABLE, /**< runs from (x0,y0) to (x1,y1), `size_m` thick */
+    PB_OBSTACLE_PIPE,  /**< as cable */
+    PB_OBSTACLE_BRACE, /**< diagonal brace, as cable, `size_m` wide */
+    PB_OBSTACLE_BATT   /**< an old batt left in place: rectangle that air passes and fill does not */
+} PbObstacleKind;
+
+typedef struct PbObstacle {
+    PbObstacleKind kind;
+    double x0_m, y0_m, x1_m, y1_m;
+    double size_m;     /**< thickness of a cable, pipe or brace in the plane of the bay; 0 for rectangles */
+    double depth_frac; /**< share of the bay's depth it takes, (0, 1]; 1 = fill cannot pass */
+} PbObstacle;
+
+/** A hole out of the bay through which air, and if it is wide enough fill, gets away. */
+typedef struct PbOpening {
+    double x0_m, y0_m, x1_m, y1_m; /**< where it is in the plane of the bay */
+    double area_m2;                /**< free area of the hole */
+    double width_m;                /**< smallest width: fill passes above the constants' tuft size */
+    char place[48];                /**< word shown to people, e.g. "outlet box" */
+} PbOpening;
+
+typedef enum PbFinish {
+    PB_FINISH_GYPSUM_12_7, /**< 1/2 in gypsum board */
+    PB_FINISH_GYPSUM_15_9, /**< 5/8 in gypsum board */
+    PB_FINISH_GYPSUM_9_5,  /**< 3/8 in gypsum board */
+    PB_FINISH_PLASTER,     /**< plaster on wood lath */
+    PB_FINISH_PANELLING    /**< thin sheet panelling, brads or glue */
+} PbFinish;
+
+typedef struct PbMachine {
+    double static_pa;      /**< outlet shut, feed off */
+    double open_flow_m3_s; /**< no back pressure */
+    double curve_exponent; /**< P = static (1 - (Q/open)^exponent) */
+    double hose_length_m, hose_bore_m;
+    double tube_length_m, tube_bore_m, tube_outer_m;
+    double feed_max_kg_s; /**< feed gate fully open */
+} PbMachine;
+
+typedef struct PbExercise {
+    char id[48];
+    char title[96];
+    char teaches[240];
+    char cautions[PB_MAX_CAUTIONS][160];
+    int caution_count;
+
+    double width_m, height_m, depth_m; /**< inside of the bay */
+    double tilt_deg;                   /**< long axis against level: 90 wall, 0 ceiling */
+
+    double leak75_m3_s_m2; /**< both faces together, per m2 of bay face, at 75 Pa */
+    double leak_exponent;  /**< [0.5, 1] */
+    double board_pitch_m;  /**< back boards: leaks sit in gaps at this pitch; 0 = spread evenly */
+    double end_leak_share; /**< share of the leak that sits along the plates, [0, 1) */
+
+    PbFinish finish;
+    double fastener_spacing_m; /**< along each stud */
+    double strength_pa;        /**< mean resistance to failure of a 0.4 m patch; 0 = from the finish */
+
+    double hole_x_m, hole_y_m; /**< centre of the fill hole on the face */
+    double hole_bore_m;
+    double hole_open_frac; /**< share of the ring round the tube that the rag leaves open */
+
+    PbMachine machine;
+    double feed_kg_s;      /**< feed gate setting that the exercise starts with */
+    double damp_frac;      /**< water above the normal moisture of the material, kg/kg; 0 = normal */
+    double bag_kg;         /**< mass of material in one bag */
+    double target_kg_m3;   /**< density to reach, as weighed */
+    double pass_score;     /**< of 100 */
+    char climate[32];      /**< name of a climate file, for the years part of the score */
+    double time_limit_s;   /**< the run is finished at this time */
+
+    PbObstacle obstacles[PB_MAX_OBSTACLES];
+    int obstacle_count;
+    PbOpening openings[PB_MAX_OPENINGS];
+    int opening_count;
+} PbExercise;
+
+/** @brief A plain 2x4 bay behind 1/2 in board with an 80 in w.c. machine and a low hole. */
+PbExercise pb_exercise_default(void);
+
+/**
+ * @brief Judge an exercise: every number in range, everything inside the bay, nothing overlapping.
+ * @param[in]  e     borrowed for the call
+ * @param[out] field caller's array of `size` chars: path of the offending value as in the file
+ *                   ("obstacles/2/x1_m"), so that a reader can point at its line
+ * @param[out] err   message says what was expected; may be NULL
+ * @return PB_OK or PB_ERR_RANGE. Deterministic, allocates nothing.
+ */
+PB_NODISCARD PbStatus pb_exercise_check(const PbExercise *e, char *field, size_t size,
+                                        PbError *err);
+
+#endif
