@@ -16,13 +16,16 @@
 #define PB_MAX_PASSES     2
 
 typedef enum PbPullRule {
-    PB_PULL_STALL,      /**< step back `wait_s` after flow has fallen to `stall_frac` of the best here */
+    PB_PULL_STALL,      /**< step back `wait_s` after the stall, which is heard: see stall_frac */
     PB_PULL_CLOCK,      /**< step back every `wait_s` */
     PB_PULL_CONTINUOUS, /**< drag at `speed_m_s` all the time */
     PB_PULL_NONE        /**< leave the mouth where it is for `wait_s` after the stall, then finish */
 } PbPullRule;
 
-/** One direction: run the tube to `first_m`, work back to `last_m`, both heights along the bay. */
+/**
+ * One direction: run the tube to `first_m`, work back to `last_m`, both heights along the bay.
+ * A height that the tube cannot reach is worked as far as the tube goes.
+ */
 typedef struct PbPass {
     int direction;  /**< +1 up, -1 down */
     double first_m; /**< height of the first stop */
@@ -43,8 +46,10 @@ typedef struct PbHands {
     PbPullRule pull;
     double step_m;
     double wait_s;
-    double stall_frac;      /**< of the best flow at this stop, (0, 1) */
-    double speed_m_s;       /**< of a step, or of the drag */
+    double stall_frac;      /**< the stall is when the rattle of material (delivery at the mouth) has
+                                 fallen to this share of the feed, or of the best heard at this stop
+                                 where the blower never carried all of the feed, (0, 1) */
+    double speed_m_s;       /**< of a step, of the drag, and of pushing the tube in */
     double feed_kg_s;       /**< gate while packing; 0 = the exercise's */
     double blower;          /**< setting 0..1 */
     double air_only_s;      /**< feed shut at the stall and air alone this long before the step */
@@ -58,11 +63,13 @@ typedef struct PbHandsState {
     int next_frame;
     int pass;
     int stage;
-    double stop_y_m;
-    double stop_start_s;
-    double best_flow_m3_s;
-    double stall_s;
+    double stop_y_m;      /**< where the mouth is or is going */
+    double stop_start_s;  /**< when packing began here */
+    double best_kg_s;     /**< best delivery heard at this stop */
+    double stall_s;       /**< when the stall was heard; negative = not yet */
     double stage_start_s;
+    double tube_was_m;    /**< tube length at the last tick, to feel that it is stuck */
+    double stuck_s;       /**< how long it has not moved though pushed */
 } PbHandsState;
 
 /** @brief One-foot steps, one second after the stall, up from a low hole and then down. */

@@ -1,0 +1,122 @@
+/*
+ * Range tables of the file formats. The ranges say what the model was made for (bays of houses,
+ * one-motor to two-motor blowers), not what is good practice: an exercise may well be a bad idea.
+ * Next: exercise.c for rules that tie several numbers together.
+ */
+#include "core/format_rows.h"
+
+#include <stdio.h>
+
+#define REQUIRED 1, 0
+#define OPTIONAL 0, 0
+#define OR_ZERO  0, 1
+#define AT(type, field) offsetof(type, field)
+
+static const PbNumberRow exercise_rows[] = {
+    {"bay", "width_m", "m", 0.15, 0.75, REQUIRED, AT(PbExercise, width_m)},
+    {"bay", "height_m", "m", 0.5, 6.0, REQUIRED, AT(PbExercise, height_m)},
+    {"bay", "depth_m", "m", 0.05, 0.40, REQUIRED, AT(PbExercise, depth_m)},
+    {"bay", "tilt_deg", "degrees", 0, 90, OPTIONAL, AT(PbExercise, tilt_deg)},
+    {"leaks", "leak75_m3_s_m2", "m3/s per m2 at 75 Pa", 1e-4, 0.2, REQUIRED,
+     AT(PbExercise, leak75_m3_s_m2)},
+    {"leaks", "exponent", "-", 0.5, 1, OPTIONAL, AT(PbExercise, leak_exponent)},
+    {"leaks", "board_pitch_m", "m", 0.05, 0.6, OR_ZERO, AT(PbExercise, board_pitch_m)},
+    {"leaks", "end_share", "-", 0, 0.95, OPTIONAL, AT(PbExercise, end_leak_share)},
+    {"finish", "fastener_spacing_m", "m", 0.05, 1.0, OPTIONAL, AT(PbExercise, fastener_spacing_m)},
+    {"finish", "strength_pa", "Pa", 200, 50000, OR_ZERO, AT(PbExercise, strength_pa)},
+    {"hole", "x_m", "m", 0, 0.75, REQUIRED, AT(PbExercise, hole_x_m)},
+    {"hole", "y_m", "m", 0, 6.0, REQUIRED, AT(PbExercise, hole_y_m)},
+    {"hole", "bore_m", "m", 0.025, 0.13, OPTIONAL, AT(PbExercise, hole_bore_m)},
+    {"hole", "open_frac", "-", 0, 1, OPTIONAL, AT(PbExercise, hole_open_frac)},
+    {"machine", "static_pa", "Pa", 1000, 40000, OPTIONAL, AT(PbExercise, machine.static_pa)},
+    {"machine", "open_flow_m3_s", "m3/s", 0.01, 0.12, OPTIONAL,
+     AT(PbExercise, machine.open_flow_m3_s)},
+    {"machine", "curve_exponent", "-", 0.5, 3, OPTIONAL, AT(PbExercise, machine.curve_exponent)},
+    {"machine", "hose_length_m", "m", 1, 60, OPTIONAL, AT(PbExercise, machine.hose_length_m)},
+    {"machine", "hose_bore_m", "m", 0.03, 0.11, OPTIONAL, AT(PbExercise, machine.hose_bore_m)},
+    {"machine", "tube_length_m", "m", 0.05, 7, OPTIONAL, AT(PbExercise, machine.tube_length_m)},
+    {"machine", "tube_bore_m", "m", 0.018, 0.08, OPTIONAL, AT(PbExercise, machine.tube_bore_m)},
+    {"machine", "tube_outer_m", "m", 0.02, 0.09, OPTIONAL, AT(PbExercise, machine.tube_outer_m)},
+    {"machine", "feed_max_kg_s", "kg/s", 0.005, 0.2, OPTIONAL,
+     AT(PbExercise, machine.feed_max_kg_s)},
+    {"machine", "feed_kg_s", "kg/s", 0, 0.2, OPTIONAL, AT(PbExercise, feed_kg_s)},
+    {"material", "damp_frac", "kg/kg", 0, 0.5, OPTIONAL, AT(PbExercise, damp_frac)},
+    {"material", "bag_kg", "kg", 2, 30, OPTIONAL, AT(PbExercise, bag_kg)},
+    {"goal", "target_kg_m3", "kg/m3", 20, 90, OPTIONAL, AT(PbExercise, target_kg_m3)},
+    {"goal", "pass_score", "of 100", 0, 100, OPTIONAL, AT(PbExercise, pass_score)},
+    {"goal", "time_limit_s", "s", 10, 3600, OPTIONAL, AT(PbExercise, time_limit_s)},
+};
+
+static const PbNumberRow obstacle_rows[] = {
+    {"", "x0_m", "m", 0, 0.75, REQUIRED, AT(PbObstacle, x0_m)},
+    {"", "y0_m", "m", 0, 6, REQUIRED, AT(PbObstacle, y0_m)},
+    {"", "x1_m", "m", 0, 0.75, REQUIRED, AT(PbObstacle, x1_m)},
+    {"", "y1_m", "m", 0, 6, REQUIRED, AT(PbObstacle, y1_m)},
+    {"", "size_m", "m", 0.004, 0.2, OR_ZERO, AT(PbObstacle, size_m)},
+    {"", "depth_frac", "-", 0.02, 1, REQUIRED, AT(PbObstacle, depth_frac)},
+};
+
+static const PbNumberRow opening_rows[] = {
+    {"", "x0_m", "m", 0, 0.75, REQUIRED, AT(PbOpening, x0_m)},
+    {"", "y0_m", "m", 0, 6, REQUIRED, AT(PbOpening, y0_m)},
+    {"", "x1_m", "m", 0, 0.75, REQUIRED, AT(PbOpening, x1_m)},
+    {"", "y1_m", "m", 0, 6, REQUIRED, AT(PbOpening, y1_m)},
+    {"", "area_m2", "m2", 1e-6, 0.1, REQUIRED, AT(PbOpening, area_m2)},
+    {"", "width_m", "m", 2e-4, 0.3, REQUIRED, AT(PbOpening, width_m)},
+};
+
+static const PbNumberRow hands_rows[] = {
+    {"", "step_m", "m", 0.02, 6, OPTIONAL, AT(PbHands, step_m)},
+    {"", "wait_s", "s", 0, 600, OPTIONAL, AT(PbHands, wait_s)},
+    {"", "stall_frac", "-", 0.05, 0.99, OPTIONAL, AT(PbHands, stall_frac)},
+    {"", "speed_m_s", "m/s", 0.001, 1, OPTIONAL, AT(PbHands, speed_m_s)},
+    {"", "feed_kg_s", "kg/s", 0.001, 0.2, OR_ZERO, AT(PbHands, feed_kg_s)},
+    {"", "blower", "-", 0, 1, OPTIONAL, AT(PbHands, blower)},
+    {"", "air_only_s", "s", 0, 120, OPTIONAL, AT(PbHands, air_only_s)},
+    {"", "max_stop_s", "s", 1, 600, OR_ZERO, AT(PbHands, max_stop_s)},
+};
+
+static const PbNumberRow pass_rows[] = {
+    {"", "first_m", "m", 0, 6, REQUIRED, AT(PbPass, first_m)},
+    {"", "last_m", "m", 0, 6, REQUIRED, AT(PbPass, last_m)},
+};
+
+#define ROWS_OF(name)                                                                              \
+    const PbNumberRow *pb_##name(size_t *count)                                                    \
+    {                                                                                              \
+        *count = sizeof name / sizeof name[0];                                                     \
+        return name;                                                                               \
+    }
+ROWS_OF(exercise_rows)
+ROWS_OF(obstacle_rows)
+ROWS_OF(opening_rows)
+ROWS_OF(hands_rows)
+ROWS_OF(pass_rows)
+
+const char *const pb_obstacle_words[] = {"block", "box", "cable", "pipe", "brace", "batt"};
+const char *const pb_finish_words[] = {"gypsum-12.7", "gypsum-15.9", "gypsum-9.5", "plaster",
+                                       "panelling"};
+const char *const pb_pull_words[] = {"stall", "clock", "continuous", "none"};
+
+int pb_row_allows(const PbNumberRow *row, double value)
+{
+    /* written so that NaN fails */
+    return (value >= row->low && value <= row->high) || (row->is_zero_allowed && value == 0.0);
+}
+
+PbStatus pb_rows_check(const PbNumberRow *rows, size_t count, const void *values,
+                       const char *prefix, char *field, size_t size, PbError *err)
+{
+    for (size_t i = 0; i < count; i++) {
+        const PbNumberRow *row = &rows[i];
+        double v = *(const double *)(const void *)((const char *)values + row->offset);
+        if (!pb_row_allows(row, v)) {
+            const char *in = prefix[0] != '\0' ? prefix : row->section;
+            snprintf(field, size, "%s%s%s", in, in[0] != '\0' ? "/" : "", row->key);
+            return pb_fail(err, PB_ERR_RANGE,
+                           "\"%s\": %g is out of range, expected %s%g to %g %s", row->key, v,
+                           row->is_zero_allowed ? "0, or " : "", row->low, row->high, row->unit);
+        }
+    }
+    return PB_OK;
+}
