@@ -306,7 +306,11 @@ void io_complain(IoReader *r, const IoValue *at, PbStatus status, const char *fo
 
 const IoValue *io_find(const IoDoc *doc, const char *path)
 {
-    const IoValue *v = doc->root;
+    return io_find_below(doc->root, path);
+}
+
+const IoValue *io_find_below(const IoValue *v, const char *path)
+{
     while (*path != '\0') {
         size_t n = strcspn(path, "/");
         const IoValue *found = NULL;
@@ -446,6 +450,13 @@ void io_text(IoReader *r, IoValue *object, const char *key, int required, char *
         io_complain(r, v, PB_ERR_FORMAT, "\"%s\": expected text of at most %zu bytes", key, size - 1);
         return;
     }
+    for (const char *p = json_string_value(v->json); *p != '\0'; p++) {
+        if ((unsigned char)*p < 0x20u || *p == 0x7f) {
+            io_complain(r, v, PB_ERR_FORMAT, "\"%s\": expected text without control characters",
+                        key);
+            return;
+        }
+    }
     memset(out, 0, size); /* equal structs have equal bytes */
     memcpy(out, json_string_value(v->json), json_string_length(v->json));
 }
@@ -489,6 +500,16 @@ void io_end(IoReader *r, const IoValue *object)
     }
 }
 
+/* Keys and names come from files: nothing in them may break the line or steer a terminal. */
+static void make_one_line(char *text)
+{
+    for (unsigned char *p = (unsigned char *)text; *p != '\0'; p++) {
+        if (*p < 0x20u || *p == 0x7fu || (p[0] == 0xc2u && p[1] >= 0x80u && p[1] < 0xa0u)) {
+            *p = '?';
+        }
+    }
+}
+
 void io_error_line(const PbError *err, char *out, size_t size)
 {
     if (err->line > 0) {
@@ -498,4 +519,5 @@ void io_error_line(const PbError *err, char *out, size_t size)
     } else {
         snprintf(out, size, "%s", err->message);
     }
+    make_one_line(out);
 }

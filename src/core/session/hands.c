@@ -24,6 +24,7 @@ enum {
 };
 
 #define TURN_ROOM_M  0.08 /* the mouth turns within 0.10 m of the hole; a little less to be sure */
+#define PUSH_M_S 0.3 /* a hand pushing a tube into an empty bay, common practice */
 #define STUCK_AFTER_S 0.6 /* no progress for so long: the tube has met something */
 #define HEARD_S       1.5 /* a stall is not believed sooner after a stop began */
 #define PLUG_HEARD_S  5.0 /* silence of a plugged hose that ends the run */
@@ -179,10 +180,10 @@ static void arrive(PbHandsState *s, const PbView *view)
     s->stall_s = -1.0;
 }
 
-/* Move the mouth towards stop_y_m at the rule's speed by a set-point one tick ahead of the tube,
+/* Move the mouth towards a length of tube at a given speed, by a set-point one tick ahead of the tube,
  * so that a tube that is stopped by something is not pushed harder and harder.
  * @return nonzero when it is there, or can go no further */
-static int approach(const PbHands *h, PbHandsState *s, const PbView *view, double target_tube_m,
+static int approach(PbHandsState *s, const PbView *view, double target_tube_m, double speed_m_s,
                     Out *out)
 {
     double now = view->signals.tube_in_m;
@@ -190,7 +191,7 @@ static int approach(const PbHands *h, PbHandsState *s, const PbView *view, doubl
     if (fabs(left) < NEAR_M) {
         return 1;
     }
-    double most = h->speed_m_s * PB_TICK_S;
+    double most = speed_m_s * PB_TICK_S;
     if (fabs(now - s->tube_was_m) < 0.1 * most) {
         s->stuck_s += PB_TICK_S;
         if (s->stuck_s > STUCK_AFTER_S) {
@@ -242,7 +243,8 @@ static void next_stop(const PbHands *h, PbHandsState *s, const PbView *view, Out
         next_pass(h, s, view, out);
         return;
     }
-    s->stop_y_m -= p->direction * (left < h->step_m ? left : h->step_m);
+    double step = h->pull == PB_PULL_CONTINUOUS || left < h->step_m ? left : h->step_m;
+    s->stop_y_m -= p->direction * step;
     if (h->air_only_s > 0.0) {
         give(out, PB_COMMAND_FEED, feed_of(h, view));
     }
@@ -299,7 +301,7 @@ static void turn(const PbHands *h, PbHandsState *s, const PbView *view, Out *out
     const PbPass *p = &h->passes[s->pass];
     if (view->signals.direction != p->direction) {
         if (view->signals.tube_in_m > TURN_ROOM_M) {
-            (void)approach(h, s, view, 0.5 * TURN_ROOM_M, out);
+            (void)approach(s, view, 0.5 * TURN_ROOM_M, PUSH_M_S, out);
             return;
         }
         give(out, PB_COMMAND_TURN, p->direction);
@@ -322,7 +324,7 @@ static void run_rule(const PbHands *h, PbHandsState *s, const PbView *view, Out 
         turn(h, s, view, out);
         break;
     case STAGE_INSERT:
-        if (approach(h, s, view, tube_for_stop(h, s, view), out)) {
+        if (approach(s, view, tube_for_stop(h, s, view), PUSH_M_S, out)) {
             s->stop_y_m = view->mouth_y_m; /* as far as it goes */
             give(out, PB_COMMAND_MACHINE, 1.0);
             give(out, PB_COMMAND_FEED, feed_of(h, view));
@@ -338,7 +340,7 @@ static void run_rule(const PbHands *h, PbHandsState *s, const PbView *view, Out 
         }
         break;
     case STAGE_STEP:
-        if (approach(h, s, view, tube_for_stop(h, s, view), out)) {
+        if (approach(s, view, tube_for_stop(h, s, view), h->speed_m_s, out)) {
             arrive(s, view);
         }
         break;

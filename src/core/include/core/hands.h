@@ -49,7 +49,7 @@ typedef struct PbHands {
     double stall_frac;      /**< the stall is when the rattle of material (delivery at the mouth) has
                                  fallen to this share of the feed, or of the best heard at this stop
                                  where the blower never carried all of the feed, (0, 1) */
-    double speed_m_s;       /**< of a step, of the drag, and of pushing the tube in */
+    double speed_m_s;       /**< of a step, or of the drag */
     double feed_kg_s;       /**< gate while packing; 0 = the exercise's */
     double blower;          /**< setting 0..1 */
     double air_only_s;      /**< feed shut at the stall and air alone this long before the step */

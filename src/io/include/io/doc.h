@@ -61,6 +61,9 @@ void io_complain(IoReader *r, const IoValue *at, PbStatus status, const char *fo
 /** @brief Value by path as core checks give it ("obstacles/2/x1_m"); the deepest one that exists. */
 const IoValue *io_find(const IoDoc *doc, const char *path);
 
+/** @brief As io_find, below a value of the document. */
+const IoValue *io_find_below(const IoValue *value, const char *path);
+
 /** @brief Child by key, NULL when absent. Marks it asked. */
 IoValue *io_child(IoReader *r, IoValue *object, const char *key);
 /** @brief Child that must be there and be an object; NULL after a complaint. */

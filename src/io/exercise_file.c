@@ -1,0 +1,175 @@
+/*
+ * Exercise files, both ways. Numbers go by the tables of core/format_rows.h; words and lists are
+ * named here. The core judges what was read (pb_exercise_check), and its complaint is shown at the
+ * place of the value. Next: core/bay/exercise.c.
+ */
+#include "io/exercise_file.h"
+
+#include "rows.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static void read_obstacle(IoReader *r, IoValue *v, PbObstacle *o)
+{
+    size_t count;
+    const PbNumberRow *rows = pb_obstacle_rows(&count);
+    int kind = 0;
+    if (!json_is_object(v->json)) {
+        io_complain(r, v, PB_ERR_FORMAT, "expected an obstacle { ... }");
+        return;
+    }
+    io_choice(r, v, "kind", 1, pb_obstacle_words, PB_OBSTACLE_WORDS, &kind);
+    o->kind = (PbObstacleKind)kind;
+    io_rows_read(r, v, rows, count, o);
+}
+
+static void read_opening(IoReader *r, IoValue *v, PbOpening *o)
+{
+    size_t count;
+    const PbNumberRow *rows = pb_opening_rows(&count);
+    if (!json_is_object(v->json)) {
+        io_complain(r, v, PB_ERR_FORMAT, "expected an opening { ... }");
+        return;
+    }
+    io_text(r, v, "place", 1, o->place, sizeof o->place);
+    io_rows_read(r, v, rows, count, o);
+}
+
+static void read_caution(IoReader *r, IoValue *list, size_t index, PbExercise *e)
+{
+    IoValue one = *list; /* a list of texts is read as if its item had a key */
+    IoValue item = list->child[index];
+    item.key = "caution";
+    one.child = &item;
+    one.count = 1;
+    io_text(r, &one, "caution", 1, e->cautions[index], sizeof e->cautions[index]);
+}
+
+static void read_lists(IoReader *r, IoValue *object, PbExercise *e)
+{
+    IoValue *list = io_array(r, object, "cautions", 0, 0, PB_MAX_CAUTIONS);
+    if (list != NULL) {
+        memset(e->cautions, 0, sizeof e->cautions);
+        e->caution_count = (int)list->count;
+        for (size_t i = 0; i < list->count; i++) {
+            read_caution(r, list, i, e);
+        }
+    }
+    list = io_array(r, object, "obstacles", 0, 0, PB_MAX_OBSTACLES);
+    for (size_t i = 0; list != NULL && i < list->count; i++) {
+        read_obstacle(r, &list->child[i], &e->obstacles[i]);
+        e->obstacle_count = (int)i + 1;
+    }
+    list = io_array(r, object, "openings", 0, 0, PB_MAX_OPENINGS);
+    for (size_t i = 0; list != NULL && i < list->count; i++) {
+        read_opening(r, &list->child[i], &e->openings[i]);
+        e->opening_count = (int)i + 1;
+    }
+}
+
+void io_exercise_read(IoReader *r, IoValue *object, PbExercise *exercise)
+{
+    size_t count;
+    const PbNumberRow *rows = pb_exercise_rows(&count);
+    PbExercise e = pb_exercise_default();
+    char path[96];
+    PbError check;
+    int finish = 0;
+    memset(e.teaches, 0, sizeof e.teaches);
+    io_format(r, object, IO_EXERCISE_FORMAT);
+    io_text(r, object, "id", 1, e.id, sizeof e.id);
+    io_text(r, object, "title", 1, e.title, sizeof e.title);
+    io_text(r, object, "teaches", 0, e.teaches, sizeof e.teaches);
+    io_rows_read(r, object, rows, count, &e);
+    io_choice(r, io_object(r, object, "finish", 1), "kind", 1, pb_finish_words, PB_FINISH_WORDS,
+              &finish);
+    e.finish = (PbFinish)finish;
+    io_text(r, io_object(r, object, "goal", 0), "climate", 0, e.climate, sizeof e.climate);
+    read_lists(r, object, &e);
+    if (r->status == PB_OK) {
+        io_end_deep(r, object);
+    }
+    if (r->status == PB_OK && pb_exercise_check(&e, path, sizeof path, &check) != PB_OK) {
+        io_complain_check(r, object, path, &check);
+    }
+    if (r->status == PB_OK) {
+        *exercise = e;
+    }
+}
+
+static PbStatus read_doc(IoDoc *doc, PbExercise *exercise, PbError *err)
+{
+    IoReader r = io_reader(doc, err);
+    io_exercise_read(&r, doc->root, exercise);
+    io_doc_free(doc);
+    return r.status;
+}
+
+PbStatus io_exercise_parse(const char *name, const char *text, size_t size, PbExercise *exercise,
+                           PbError *err)
+{
+    IoDoc doc;
+    PB_TRY(io_doc_parse(name, text, size, &doc, err));
+    return read_doc(&doc, exercise, err);
+}
+
+PbStatus io_exercise_load(const char *path, PbExercise *exercise, PbError *err)
+{
+    IoDoc doc;
+    PB_TRY(io_doc_load(path, &doc, err));
+    return read_doc(&doc, exercise, err);
+}
+
+static int put_text(json_t *object, const char *key, const char *text)
+{
+    return json_object_set_new(object, key, json_string(text));
+}
+
+static int put_lists(json_t *object, const PbExercise *e)
+{
+    size_t obstacle_count, opening_count;
+    const PbNumberRow *obstacle_rows = pb_obstacle_rows(&obstacle_count);
+    const PbNumberRow *opening_rows = pb_opening_rows(&opening_count);
+    json_t *cautions = json_array(), *obstacles = json_array(), *openings = json_array();
+    int failed = json_object_set_new(object, "cautions", cautions);
+    failed |= json_object_set_new(object, "obstacles", obstacles);
+    failed |= json_object_set_new(object, "openings", openings);
+    for (int i = 0; i < e->caution_count && !failed; i++) {
+        failed |= json_array_append_new(cautions, json_string(e->cautions[i]));
+    }
+    for (int i = 0; i < e->obstacle_count && !failed; i++) {
+        json_t *o = json_object();
+        failed |= json_array_append_new(obstacles, o);
+        failed |= put_text(o, "kind", pb_obstacle_words[e->obstacles[i].kind]);
+        failed |= io_rows_write(o, obstacle_rows, obstacle_count, &e->obstacles[i]);
+    }
+    for (int i = 0; i < e->opening_count && !failed; i++) {
+        json_t *o = json_object();
+        failed |= json_array_append_new(openings, o);
+        failed |= put_text(o, "place", e->openings[i].place);
+        failed |= io_rows_write(o, opening_rows, opening_count, &e->openings[i]);
+    }
+    return failed;
+}
+
+json_t *io_exercise_to_json(const PbExercise *e)
+{
+    size_t count;
+    const PbNumberRow *rows = pb_exercise_rows(&count);
+    json_t *object = json_object();
+    int failed = put_text(object, "format", IO_EXERCISE_FORMAT);
+    failed |= put_text(object, "id", e->id);
+    failed |= put_text(object, "title", e->title);
+    failed |= put_text(object, "teaches", e->teaches);
+    failed |= io_rows_write(object, rows, count, e);
+    failed |= put_text(json_object_get(object, "finish"), "kind", pb_finish_words[e->finish]);
+    failed |= put_text(json_object_get(object, "goal"), "climate", e->climate);
+    failed |= put_lists(object, e);
+    if (failed) {
+        json_decref(object);
+        return NULL;
+    }
+    return object;
+}

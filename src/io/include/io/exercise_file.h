@@ -1,0 +1,30 @@
+/**
+ * @file exercise_file.h
+ * @brief Exercise files: docs/formats/exercise.md.
+ */
+#ifndef IO_EXERCISE_FILE_H
+#define IO_EXERCISE_FILE_H
+
+#include "core/exercise.h"
+#include "io/doc.h"
+
+#define IO_EXERCISE_FORMAT "pullback exercise 1"
+
+/**
+ * @brief Read and judge an exercise file; "-" is standard input.
+ * @param[out] exercise untouched unless PB_OK
+ * @return PB_OK; PB_ERR_IO; PB_ERR_FORMAT, PB_ERR_RANGE with file, line and column; PB_ERR_MEMORY
+ */
+PB_NODISCARD PbStatus io_exercise_load(const char *path, PbExercise *exercise, PbError *err);
+/** @brief As io_exercise_load, from text. @param[in] name shown as the file in complaints. */
+PB_NODISCARD PbStatus io_exercise_parse(const char *name, const char *text, size_t size,
+                                        PbExercise *exercise, PbError *err);
+/** @brief Read an exercise that stands inside another file. Complains through the reader. */
+void io_exercise_read(IoReader *r, IoValue *object, PbExercise *exercise);
+/**
+ * @brief The exercise as it would stand in a file; reading it back gives equal bytes.
+ * @return caller gives it back with json_decref; NULL when memory ran out
+ */
+json_t *io_exercise_to_json(const PbExercise *exercise);
+
+#endif
