@@ -1,3 +1,4 @@
+# shellcheck shell=sh
 # Read by src/run.sh and tests/run.sh: which Debian packages a stage needs, and how they are added.
 # Not a program of its own. Sets nothing but functions and the lists below.
 
