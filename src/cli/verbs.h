@@ -22,6 +22,7 @@ typedef struct CliVerb {
 } CliVerb;
 
 int verb_verify(int argc, char **argv);
+int verb_constants(int argc, char **argv);
 
 /** Print the error as one line on stderr; give the exit code that fits its status. */
 int cli_report(const PbError *err);
