@@ -9,6 +9,7 @@
 
 static const CliVerb verbs[] = {
     {"verify", "run every published and exact check; exit 1 if one fails", verb_verify},
+    {"constants", "every number of the model with its range and source", verb_constants},
 };
 enum { VERB_COUNT = sizeof verbs / sizeof verbs[0] };
 

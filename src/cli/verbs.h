@@ -7,12 +7,12 @@
 
 /* Exit codes, the same in every verb. */
 enum {
-    CLI_DONE = 0,     /* done, and the answer is yes where there is one */
-    CLI_NO = 1,       /* done, and the answer is no: a failed grade, check or replay */
-    CLI_USAGE = 2,    /* the command line is off */
-    CLI_BAD_INPUT = 3,/* a file was refused; nothing was written */
-    CLI_IO = 4,       /* a file cannot be read or written */
-    CLI_INTERNAL = 70 /* a defect of ours */
+    CLI_DONE = 0,      /* done, and the answer is yes where there is one */
+    CLI_NO = 1,        /* done, and the answer is no: a failed grade, check or replay */
+    CLI_USAGE = 2,     /* the command line is off */
+    CLI_BAD_INPUT = 3, /* a file was refused; nothing was written */
+    CLI_IO = 4,        /* a file cannot be read or written */
+    CLI_INTERNAL = 70  /* a defect of ours */
 };
 
 typedef struct CliVerb {
@@ -22,6 +22,7 @@ typedef struct CliVerb {
 } CliVerb;
 
 int verb_verify(int argc, char **argv);
+int verb_constants(int argc, char **argv);
 
 /** Print the error as one line on stderr; give the exit code that fits its status. */
 int cli_report(const PbError *err);

@@ -397,8 +397,8 @@ void io_value_number(IoReader *r, const IoValue *value, double lo, double hi, co
         return;
     }
     if (x < lo || x > hi) {
-        io_complain(r, value, PB_ERR_RANGE, "\"%s\": %g is out of range, expected %g to %g %s", name,
-                    x, lo, hi, unit);
+        io_complain(r, value, PB_ERR_RANGE, "\"%s\": %g is out of range, expected %g to %g %s",
+                    name, x, lo, hi, unit);
         return;
     }
     *out = x;
@@ -447,7 +447,8 @@ void io_text(IoReader *r, IoValue *object, const char *key, int required, char *
     }
     if (!json_is_string(v->json) || json_string_length(v->json) >= size ||
         strlen(json_string_value(v->json)) != json_string_length(v->json)) {
-        io_complain(r, v, PB_ERR_FORMAT, "\"%s\": expected text of at most %zu bytes", key, size - 1);
+        io_complain(r, v, PB_ERR_FORMAT, "\"%s\": expected text of at most %zu bytes", key,
+                    size - 1);
         return;
     }
     for (const char *p = json_string_value(v->json); *p != '\0'; p++) {

@@ -29,8 +29,7 @@ static void read_row(IoReader *r, IoValue *object, const PbNumberRow *row, doubl
     io_number(r, in, row->key, row->is_required, row->low, row->high, row->unit, out);
 }
 
-void io_rows_read(IoReader *r, IoValue *object, const PbNumberRow *rows, size_t count,
-                  void *values)
+void io_rows_read(IoReader *r, IoValue *object, const PbNumberRow *rows, size_t count, void *values)
 {
     for (size_t i = 0; i < count; i++) {
         read_row(r, object, &rows[i], at(&rows[i], values));

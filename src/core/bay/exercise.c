@@ -32,9 +32,9 @@ PbExercise pb_exercise_default(void)
              "Dust mask and eye protection on; old paint and old fill may hold lead or asbestos: "
              "test, and leave it to licensed trades.");
     e.caution_count = 2;
-    e.width_m = 0.368;  /* clear width between studs 16 in on centre */
-    e.height_m = 2.35;  /* between plates of an 8 ft wall */
-    e.depth_m = 0.089;  /* 3.5 in */
+    e.width_m = 0.368; /* clear width between studs 16 in on centre */
+    e.height_m = 2.35; /* between plates of an 8 ft wall */
+    e.depth_m = 0.089; /* 3.5 in */
     e.tilt_deg = 90.0;
     /* Empty walls leak 2 to 20 l/s per m2 at 75 Pa through the assembly (Building Science Insight
      * 043); each face apart leaks more. 10 l/s for both faces is a wall of ordinary boards. */
@@ -58,7 +58,7 @@ PbExercise pb_exercise_default(void)
     e.machine.tube_outer_m = 0.035;
     e.machine.feed_max_kg_s = 0.060;
     e.feed_kg_s = 0.030;
-    e.bag_kg = 11.34; /* 25 lb */
+    e.bag_kg = 11.34;      /* 25 lb */
     e.target_kg_m3 = 56.0; /* 3.5 lb/ft3: SWS 4.1103.1 */
     e.pass_score = 70.0;
     snprintf(e.climate, sizeof e.climate, "cold");
@@ -314,9 +314,8 @@ static PbStatus check_openings(const PbExercise *e, Complaint *c)
         /* the roundest hole of a given smallest width is a circle: pi/4 width^2 */
         if (o->area_m2 < 0.78 * o->width_m * o->width_m) {
             snprintf(full, sizeof full, "%s/width_m", path);
-            return refuse(c, full,
-                          "\"width_m\": a hole %g m wide has more than %g m2 of area", o->width_m,
-                          o->area_m2);
+            return refuse(c, full, "\"width_m\": a hole %g m wide has more than %g m2 of area",
+                          o->width_m, o->area_m2);
         }
         if (!is_text(o->place, sizeof o->place)) {
             snprintf(full, sizeof full, "%s/place", path);
@@ -341,8 +340,8 @@ static PbStatus check_hole(const PbExercise *e, Complaint *c)
     for (int i = 0; i < e->obstacle_count; i++) {
         const PbObstacle *o = &e->obstacles[i];
         Point a = {o->x0_m, o->y0_m}, b = {o->x1_m, o->y1_m};
-        int stops_tube = o->kind == PB_OBSTACLE_BLOCK || o->kind == PB_OBSTACLE_BOX ||
-                         o->depth_frac >= 1.0;
+        int stops_tube =
+            o->kind == PB_OBSTACLE_BLOCK || o->kind == PB_OBSTACLE_BOX || o->depth_frac >= 1.0;
         double gap = is_rectangle(o->kind) ? rectangle_distance(o, p, p)
                                            : segment_distance(p, a, b) - 0.5 * o->size_m;
         if (stops_tube && gap < r - SLACK_M) {

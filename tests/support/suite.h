@@ -1,0 +1,17 @@
+/* The closing lines that every Check program has: run the suite, exit 0 when all passed. */
+#ifndef SUPPORT_SUITE_H
+#define SUPPORT_SUITE_H
+
+#include <check.h>
+#include <stdlib.h>
+
+static inline int run_suite(Suite *suite)
+{
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_NORMAL);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
+
+#endif
