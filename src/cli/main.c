@@ -12,6 +12,7 @@ static const CliVerb verbs[] = {
     {"check", "say what is wrong or odd in exercise files", verb_check},
     {"bench", "measure speed on this machine", verb_bench},
     {"verify", "run every published and exact check; exit 1 if one fails", verb_verify},
+    {"constants", "every number of the model with its range and source", verb_constants},
 };
 enum { VERB_COUNT = sizeof verbs / sizeof verbs[0] };
 

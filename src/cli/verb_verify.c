@@ -22,7 +22,8 @@ static void print_row(void *user, const PbVerifyRow *row)
     } else {
         t->failed++;
     }
-    printf("%-4s %-34s published %-12.6g ours %-12.6g diff %-+11.3g limits %.6g .. %.6g %s | %s | %s\n",
+    printf("%-4s %-34s published %-12.6g ours %-12.6g diff %-+11.3g limits %.6g .. %.6g %s | %s | "
+           "%s\n",
            ok ? "ok" : "FAIL", row->id, row->published, row->ours, row->ours - row->published,
            row->accept_low, row->accept_high, row->unit, row->quantity, row->source);
     fflush(stdout);

@@ -25,6 +25,7 @@ int verb_bench(int argc, char **argv);
 int verb_check(int argc, char **argv);
 int verb_run(int argc, char **argv);
 int verb_verify(int argc, char **argv);
+int verb_constants(int argc, char **argv);
 
 /** Print the error as one line on stderr; give the exit code that fits its status. */
 int cli_report(const PbError *err);

@@ -12,7 +12,9 @@ set(CMAKE_C_FLAGS_RELWITHDEBINFO "-O3 -g")
 
 add_library(pb_flags INTERFACE)
 target_compile_options(pb_flags INTERFACE
-  -Wall -Wextra -Wshadow -Wconversion -Wdouble-promotion -Wstrict-prototypes
+  -Wall -Wextra -Wshadow -Wconversion -Wstrict-prototypes
+  # Clang also means the NAN and INFINITY macros of the C library by this, which are floats.
+  $<$<C_COMPILER_ID:GNU>:-Wdouble-promotion>
   -Wmissing-prototypes -Wvla -Wundef -Wformat=2
   -ffp-contract=off -fno-math-errno -fno-trapping-math)
 target_compile_definitions(pb_flags INTERFACE _POSIX_C_SOURCE=200809L)

@@ -80,8 +80,8 @@ static PbStatus read_doc(IoDoc *doc, PbConstants *constants, PbError *err)
     return r.status;
 }
 
-PbStatus io_constants_parse(const char *name, const char *text, size_t size,
-                            PbConstants *constants, PbError *err)
+PbStatus io_constants_parse(const char *name, const char *text, size_t size, PbConstants *constants,
+                            PbError *err)
 {
     IoDoc doc;
     PB_TRY(io_doc_parse(name, text, size, &doc, err));

@@ -93,8 +93,8 @@ double pb_pow(double x, double y)
 static double reduce(double x, int *quadrant)
 {
     double k = floor(x * 0.63661977236758134308 + 0.5);
-    double r = ((x - k * 0x1.921fb54400000p+0) - k * 0x1.0b4611a600000p-34) -
-               k * 0x1.3198a2e037073p-69;
+    double r =
+        ((x - k * 0x1.921fb54400000p+0) - k * 0x1.0b4611a600000p-34) - k * 0x1.3198a2e037073p-69;
     double k4 = k - 4.0 * floor(k * 0.25);
     *quadrant = (int)k4;
     return r;

@@ -7,9 +7,9 @@
 
 #include <stdio.h>
 
-#define REQUIRED 1, 0
-#define OPTIONAL 0, 0
-#define OR_ZERO  0, 1
+#define REQUIRED        1, 0
+#define OPTIONAL        0, 0
+#define OR_ZERO         0, 1
 #define AT(type, field) offsetof(type, field)
 
 static const PbNumberRow exercise_rows[] = {
@@ -113,9 +113,9 @@ PbStatus pb_rows_check(const PbNumberRow *rows, size_t count, const void *values
         if (!pb_row_allows(row, v)) {
             const char *in = prefix[0] != '\0' ? prefix : row->section;
             snprintf(field, size, "%s%s%s", in, in[0] != '\0' ? "/" : "", row->key);
-            return pb_fail(err, PB_ERR_RANGE,
-                           "\"%s\": %g is out of range, expected %s%g to %g %s", row->key, v,
-                           row->is_zero_allowed ? "0, or " : "", row->low, row->high, row->unit);
+            return pb_fail(err, PB_ERR_RANGE, "\"%s\": %g is out of range, expected %s%g to %g %s",
+                           row->key, v, row->is_zero_allowed ? "0, or " : "", row->low, row->high,
+                           row->unit);
         }
     }
     return PB_OK;

@@ -23,11 +23,11 @@ enum {
     STAGE_END     /* finish has been asked */
 };
 
-#define TURN_ROOM_M  0.08 /* the mouth turns within 0.10 m of the hole; a little less to be sure */
-#define PUSH_M_S 0.3 /* a hand pushing a tube into an empty bay, common practice */
-#define STUCK_AFTER_S 0.6 /* no progress for so long: the tube has met something */
-#define HEARD_S       1.5 /* a stall is not believed sooner after a stop began */
-#define PLUG_HEARD_S  5.0 /* silence of a plugged hose that ends the run */
+#define TURN_ROOM_M   0.08 /* the mouth turns within 0.10 m of the hole; a little less to be sure */
+#define PUSH_M_S      0.3  /* a hand pushing a tube into an empty bay, common practice */
+#define STUCK_AFTER_S 0.6  /* no progress for so long: the tube has met something */
+#define HEARD_S       1.5  /* a stall is not believed sooner after a stop began */
+#define PLUG_HEARD_S  5.0  /* silence of a plugged hose that ends the run */
 #define NEAR_M        0.002
 
 typedef struct Out {
@@ -180,8 +180,8 @@ static void arrive(PbHandsState *s, const PbView *view)
     s->stall_s = -1.0;
 }
 
-/* Move the mouth towards a length of tube at a given speed, by a set-point one tick ahead of the tube,
- * so that a tube that is stopped by something is not pushed harder and harder.
+/* Move the mouth towards a length of tube at a given speed, by a set-point one tick ahead of the
+ * tube, so that a tube that is stopped by something is not pushed harder and harder.
  * @return nonzero when it is there, or can go no further */
 static int approach(PbHandsState *s, const PbView *view, double target_tube_m, double speed_m_s,
                     Out *out)

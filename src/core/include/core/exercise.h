@@ -22,13 +22,14 @@ typedef enum PbObstacleKind {
     PB_OBSTACLE_CABLE, /**< runs from (x0,y0) to (x1,y1), `size_m` thick */
     PB_OBSTACLE_PIPE,  /**< as cable */
     PB_OBSTACLE_BRACE, /**< diagonal brace, as cable, `size_m` wide */
-    PB_OBSTACLE_BATT   /**< an old batt left in place: rectangle that air passes and fill does not */
+    PB_OBSTACLE_BATT /**< an old batt left in place: rectangle that air passes and fill does not */
 } PbObstacleKind;
 
 typedef struct PbObstacle {
     PbObstacleKind kind;
     double x0_m, y0_m, x1_m, y1_m;
-    double size_m;     /**< thickness of a cable, pipe or brace in the plane of the bay; 0 for rectangles */
+    double size_m;     /**< thickness of a cable, pipe or brace in the plane of the bay; 0 for
+                          rectangles */
     double depth_frac; /**< share of the bay's depth it takes, (0, 1]; 1 = fill cannot pass */
 } PbObstacle;
 
@@ -36,8 +37,8 @@ typedef struct PbObstacle {
 typedef struct PbOpening {
     double x0_m, y0_m, x1_m, y1_m; /**< where it is in the plane of the bay */
     double area_m2;                /**< free area of the hole */
-    double width_m;                /**< smallest width: fill passes above the constants' tuft size */
-    char place[48];                /**< word shown to people, e.g. "outlet box" */
+    double width_m; /**< smallest width: fill passes above the constants' tuft size */
+    char place[48]; /**< word shown to people, e.g. "outlet box" */
 } PbOpening;
 
 typedef enum PbFinish {
@@ -74,20 +75,20 @@ typedef struct PbExercise {
 
     PbFinish finish;
     double fastener_spacing_m; /**< along each stud */
-    double strength_pa;        /**< mean resistance to failure of a 0.4 m patch; 0 = from the finish */
+    double strength_pa; /**< mean resistance to failure of a 0.4 m patch; 0 = from the finish */
 
     double hole_x_m, hole_y_m; /**< centre of the fill hole on the face */
     double hole_bore_m;
     double hole_open_frac; /**< share of the ring round the tube that the rag leaves open */
 
     PbMachine machine;
-    double feed_kg_s;      /**< feed gate setting that the exercise starts with */
-    double damp_frac;      /**< water above the normal moisture of the material, kg/kg; 0 = normal */
-    double bag_kg;         /**< mass of material in one bag */
-    double target_kg_m3;   /**< density to reach, as weighed */
-    double pass_score;     /**< of 100 */
-    char climate[32];      /**< name of a climate file, for the years part of the score */
-    double time_limit_s;   /**< the run is finished at this time */
+    double feed_kg_s;    /**< feed gate setting that the exercise starts with */
+    double damp_frac;    /**< water above the normal moisture of the material, kg/kg; 0 = normal */
+    double bag_kg;       /**< mass of material in one bag */
+    double target_kg_m3; /**< density to reach, as weighed */
+    double pass_score;   /**< of 100 */
+    char climate[32];    /**< name of a climate file, for the years part of the score */
+    double time_limit_s; /**< the run is finished at this time */
 
     PbObstacle obstacles[PB_MAX_OBSTACLES];
     int obstacle_count;

@@ -19,7 +19,7 @@ typedef enum PbPullRule {
     PB_PULL_STALL,      /**< step back `wait_s` after the stall, which is heard: see stall_frac */
     PB_PULL_CLOCK,      /**< step back every `wait_s` */
     PB_PULL_CONTINUOUS, /**< drag at `speed_m_s` all the time */
-    PB_PULL_NONE        /**< leave the mouth where it is for `wait_s` after the stall, then finish */
+    PB_PULL_NONE /**< leave the mouth where it is for `wait_s` after the stall, then finish */
 } PbPullRule;
 
 /**
@@ -40,20 +40,21 @@ typedef struct PbKeyFrame {
 typedef struct PbHands {
     char name[64];
     int is_rule; /**< 0: key frames only */
-    PbKeyFrame frames[PB_MAX_KEY_FRAMES]; /**< in order of time; with a rule they are extra commands */
+    PbKeyFrame
+        frames[PB_MAX_KEY_FRAMES]; /**< in order of time; with a rule they are extra commands */
     int frame_count;
 
     PbPullRule pull;
     double step_m;
     double wait_s;
-    double stall_frac;      /**< the stall is when the rattle of material (delivery at the mouth) has
-                                 fallen to this share of the feed, or of the best heard at this stop
-                                 where the blower never carried all of the feed, (0, 1) */
-    double speed_m_s;       /**< of a step, or of the drag */
-    double feed_kg_s;       /**< gate while packing; 0 = the exercise's */
-    double blower;          /**< setting 0..1 */
-    double air_only_s;      /**< feed shut at the stall and air alone this long before the step */
-    double max_stop_s;      /**< give a stop up after this long, 0 = never */
+    double stall_frac; /**< the stall is when the rattle of material (delivery at the mouth) has
+                            fallen to this share of the feed, or of the best heard at this stop
+                            where the blower never carried all of the feed, (0, 1) */
+    double speed_m_s;  /**< of a step, or of the drag */
+    double feed_kg_s;  /**< gate while packing; 0 = the exercise's */
+    double blower;     /**< setting 0..1 */
+    double air_only_s; /**< feed shut at the stall and air alone this long before the step */
+    double max_stop_s; /**< give a stop up after this long, 0 = never */
     PbPass passes[PB_MAX_PASSES];
     int pass_count;
 } PbHands;
@@ -63,18 +64,19 @@ typedef struct PbHandsState {
     int next_frame;
     int pass;
     int stage;
-    double stop_y_m;      /**< where the mouth is or is going */
-    double stop_start_s;  /**< when packing began here */
-    double best_kg_s;     /**< best delivery heard at this stop */
-    double stall_s;       /**< when the stall was heard; negative = not yet */
+    double stop_y_m;     /**< where the mouth is or is going */
+    double stop_start_s; /**< when packing began here */
+    double best_kg_s;    /**< best delivery heard at this stop */
+    double stall_s;      /**< when the stall was heard; negative = not yet */
     double stage_start_s;
-    double tube_was_m;    /**< tube length at the last tick, to feel that it is stuck */
-    double stuck_s;       /**< how long it has not moved though pushed */
+    double tube_was_m; /**< tube length at the last tick, to feel that it is stuck */
+    double stuck_s;    /**< how long it has not moved though pushed */
 } PbHandsState;
 
 /** @brief One-foot steps, one second after the stall, up from a low hole and then down. */
 PbHands pb_hands_default(void);
-/** @brief Judge a hands struct against an exercise-independent range table; as pb_exercise_check. */
+/** @brief Judge a hands struct against an exercise-independent range table; as pb_exercise_check.
+ */
 PB_NODISCARD PbStatus pb_hands_check(const PbHands *hands, char *field, size_t size, PbError *err);
 /**
  * @brief Commands for the next tick.

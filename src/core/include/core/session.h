@@ -32,11 +32,13 @@ typedef struct PbSessionConfig {
     PbConstants constants;
     uint64_t seed;
     int cells_across; /**< 8..48; PB_GRID_DEFAULT or PB_GRID_FINE */
-    int vector_path;  /**< 0 best for this machine, 1 baseline, 2 AVX2, 3 AVX-512; same bits in all */
+    int vector_path;  /**< 0 best for this machine, 1 baseline, 2 AVX2, 3 AVX-512; same bits in all
+                       */
     PbAllocator allocator;
 } PbSessionConfig;
 
-/** Seconds spent in each stage since creation, filled when a clock is given to pb_session_profile. */
+/** Seconds spent in each stage since creation, filled when a clock is given to pb_session_profile.
+ */
 typedef struct PbProfile {
     double gas_s, solid_s, tufts_s, other_s;
     uint64_t gas_solves, solid_substeps, cell_substeps, ticks;
@@ -51,7 +53,7 @@ typedef struct PbResult {
     double share_at_target;
     double share_below_48_kg_m3; /**< of patches, by fillable area */
     double share_below_56_kg_m3;
-    double void_area_m2;         /**< patches under the constants' void density */
+    double void_area_m2; /**< patches under the constants' void density */
     double peak_panel_pa;
     double peak_panel_over_strength;
     int blow_out;

@@ -11,7 +11,7 @@
 #include <stddef.h>
 
 #if defined(__GNUC__)
-#define PB_NODISCARD __attribute__((warn_unused_result))
+#define PB_NODISCARD         __attribute__((warn_unused_result))
 #define PB_PRINTF(fmt, args) __attribute__((format(printf, fmt, args)))
 #else
 #define PB_NODISCARD

@@ -27,13 +27,11 @@ typedef struct PbVerifySink {
 } PbVerifySink;
 
 /** @brief Emit a row that passes within +-relative of the published value. */
-void pb_verify_rel(const PbVerifySink *sink, const char *id, const char *quantity,
-                   const char *unit, const char *source, double published, double ours,
-                   double relative);
+void pb_verify_rel(const PbVerifySink *sink, const char *id, const char *quantity, const char *unit,
+                   const char *source, double published, double ours, double relative);
 /** @brief Emit a row that passes within +-absolute of the published value. */
-void pb_verify_abs(const PbVerifySink *sink, const char *id, const char *quantity,
-                   const char *unit, const char *source, double published, double ours,
-                   double absolute);
+void pb_verify_abs(const PbVerifySink *sink, const char *id, const char *quantity, const char *unit,
+                   const char *source, double published, double ours, double absolute);
 /** @brief Emit a row that passes inside [low, high]; published is shown as given. */
 void pb_verify_range(const PbVerifySink *sink, const char *id, const char *quantity,
                      const char *unit, const char *source, double published, double ours,

@@ -22,23 +22,23 @@ typedef enum PbPhase {
 /** What a crew can sense. Closed-wall screens may use these and nothing else of the view. */
 typedef struct PbSignals {
     double time_s;
-    double blower_pa;       /**< gauge at the machine outlet */
-    double flow_m3_s;       /**< air through the hose; only trainers' gauges show it */
-    double blower_setting;  /**< 0..1 as set */
-    double blower_speed;    /**< of the blower wheel against full speed, spins up and down, 0..1.3 */
-    double feed_set_kg_s;   /**< gate */
-    double hose_load_kg;    /**< material in the hose: how the hose feels */
-    double hose_pulse;      /**< 0 still .. 1 lively: shake of the hose */
-    double rattle;          /**< 0 none .. 1 dense: grains heard in tube and hose */
-    double tube_in_m;       /**< foot marks at the hole */
-    int direction;          /**< +1 mouth towards larger y, -1 towards smaller */
-    double push_back_n;     /**< force of the tube on the hand */
-    double leak_hiss;       /**< 0..1 */
-    double creak;           /**< 0..1, panel noise */
+    double blower_pa;      /**< gauge at the machine outlet */
+    double flow_m3_s;      /**< air through the hose; only trainers' gauges show it */
+    double blower_setting; /**< 0..1 as set */
+    double blower_speed;   /**< of the blower wheel against full speed, spins up and down, 0..1.3 */
+    double feed_set_kg_s;  /**< gate */
+    double hose_load_kg;   /**< material in the hose: how the hose feels */
+    double hose_pulse;     /**< 0 still .. 1 lively: shake of the hose */
+    double rattle;         /**< 0 none .. 1 dense: grains heard in tube and hose */
+    double tube_in_m;      /**< foot marks at the hole */
+    int direction;         /**< +1 mouth towards larger y, -1 towards smaller */
+    double push_back_n;    /**< force of the tube on the hand */
+    double leak_hiss;      /**< 0..1 */
+    double creak;          /**< 0..1, panel noise */
     double bags_used;
     int machine_on;
     int plugged;
-    double dust_at_hole;    /**< 0..1, at the hole round the tube */
+    double dust_at_hole; /**< 0..1, at the hole round the tube */
 } PbSignals;
 
 typedef struct PbTuft {
@@ -56,7 +56,8 @@ typedef struct PbLift {
     int direction;
 } PbLift;
 
-/** fed = in_bay + in_hose + airborne + lost_hole + lost_openings + lost_outside + cleared + fallen */
+/** fed = in_bay + in_hose + airborne + lost_hole + lost_openings + lost_leaks + lost_outside +
+ * cleared + fallen */
 typedef struct PbLedger {
     double fed_kg;
     double in_bay_kg;
@@ -64,6 +65,7 @@ typedef struct PbLedger {
     double airborne_kg;
     double lost_hole_kg;     /**< blow-back and dust round the tube */
     double lost_openings_kg; /**< through openings of the bay */
+    double lost_leaks_kg;    /**< dust through cracks */
     double lost_outside_kg;  /**< fed with the mouth outside */
     double cleared_kg;       /**< thrown away with a plug */
     double fallen_kg;        /**< out of the broken face */
@@ -82,22 +84,22 @@ typedef struct PbView {
     const double *density_kg_m3;      /**< fill per free volume of the cell */
     const double *density_past_kg_m3; /**< largest density the material has seen */
     const double *gas_pa;
-    const double *free_frac;   /**< share of the depth that fill can take: 0 blocked, 1 open */
-    const double *bow_m;       /**< outward bow of the face */
-    const double *load_pa;     /**< gas plus lateral fill pressure on the face */
-    const double *leak_kg_s;   /**< dust leaving, per cell: where leak dust shows */
+    const double *free_frac; /**< share of the depth that fill can take: 0 blocked, 1 open */
+    const double *bow_m;     /**< outward bow of the face */
+    const double *load_pa;   /**< gas plus lateral fill pressure on the face */
+    const double *leak_kg_s; /**< dust leaving, per cell: where leak dust shows */
 
     const PbTuft *tufts;
     int tuft_count;
 
     double mouth_x_m, mouth_y_m;
     double mouth_pa;
-    double delivery_kg_s;       /**< material leaving the mouth */
-    double best_flow_m3_s;      /**< at this stop */
-    double tube_speed_m_s;      /**< + pushing in */
-    double panel_peak_pa;       /**< largest 0.4 m patch now */
+    double delivery_kg_s;  /**< material leaving the mouth */
+    double best_flow_m3_s; /**< at this stop */
+    double tube_speed_m_s; /**< + pushing in */
+    double panel_peak_pa;  /**< largest 0.4 m patch now */
     double panel_peak_x_m, panel_peak_y_m;
-    double panel_strength_pa;   /**< of that patch */
+    double panel_strength_pa;         /**< of that patch */
     double panel_worst_over_strength; /**< over the whole run */
     double bow_max_m;
     double opening_lost_kg[PB_MAX_OPENINGS];

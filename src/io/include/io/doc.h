@@ -17,9 +17,9 @@
 
 typedef struct IoValue IoValue;
 struct IoValue {
-    const char *key;     /* NULL in arrays and at the root */
-    json_t *json;        /* borrowed from the document */
-    IoValue *child;      /* first of `count` */
+    const char *key; /* NULL in arrays and at the root */
+    json_t *json;    /* borrowed from the document */
+    IoValue *child;  /* first of `count` */
     size_t count;
     int line, column;         /* of the value */
     int key_line, key_column; /* of the key */
@@ -55,10 +55,12 @@ PB_NODISCARD PbStatus io_doc_parse(const char *name, const char *text, size_t si
 void io_doc_free(IoDoc *doc);
 
 IoReader io_reader(const IoDoc *doc, PbError *err);
-/** @brief Complain at a value (or its key when it is missing a child). Sticky: the first one wins. */
+/** @brief Complain at a value (or its key when it is missing a child). Sticky: the first one wins.
+ */
 void io_complain(IoReader *r, const IoValue *at, PbStatus status, const char *format, ...)
     PB_PRINTF(4, 5);
-/** @brief Value by path as core checks give it ("obstacles/2/x1_m"); the deepest one that exists. */
+/** @brief Value by path as core checks give it ("obstacles/2/x1_m"); the deepest one that exists.
+ */
 const IoValue *io_find(const IoDoc *doc, const char *path);
 
 /** @brief As io_find, below a value of the document. */

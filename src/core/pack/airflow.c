@@ -1,0 +1,233 @@
+/*
+ * Gas in the bay: quasi-steady Darcy flow in the plane, leaks through the faces, openings, the ring
+ * round the tube, and the little that compresses.
+ *   div(D phi / sigma grad P) = C |P|^(n-1) P - Q w + D phi / (P_atm dt) (P - P_old)
+ * Power-law leaks are lagged (coefficient from the last pressure, |P| >= 2 Pa), so P is linear in
+ * the hose flow: P = Q * unit + memory, and hose and bay meet in one scalar equation. One band
+ * solve a tick with two right-hand sides. docs/physics/packing.md#gas
+ */
+#include "sim.h"
+
+#include "core/pb_math.h"
+
+#include <math.h>
+#include <string.h>
+
+static const double ATMOSPHERE_PA = 101325.0;
+static const double LEAK_FLOOR_PA = 2.0;
+static const double LEAK_TABLE_TOP_PA = 30000.0;
+static const double KERNEL_REACH = 2.2; /* mouth kernel is cut at this many radii */
+
+double pb_airflow_sigma(const PbSim *s, double rho)
+{
+    double x = rho * 4.0;
+    if (!(x < (double)(PB_SIGMA_TABLE - 1))) {
+        return s->k.sigma_free_pa_s_m2 +
+               s->k.sigma45_pa_s_m2 * pb_pow(rho / 45.0, s->k.sigma_exponent);
+    }
+    int i = (int)x;
+    double f = x - (double)i;
+    return s->sigma_table[i] + f * (s->sigma_table[i + 1] - s->sigma_table[i]);
+}
+
+static void init_leak_table(PbSim *s)
+{
+    if (s->leak_table[PB_LEAK_TABLE] != 0.0) {
+        return;
+    }
+    double step = sqrt(LEAK_TABLE_TOP_PA) / PB_LEAK_TABLE;
+    for (int i = 0; i <= PB_LEAK_TABLE; i++) {
+        double p = pb_max(step * i * step * i, LEAK_FLOOR_PA);
+        s->leak_table[i] = pb_pow(p, s->ex.leak_exponent - 1.0);
+    }
+}
+
+/* |P|^(n-1), table in sqrt P. */
+static double leak_power(const PbSim *s, double p_pa)
+{
+    double x = sqrt(fabs(p_pa)) * (PB_LEAK_TABLE / sqrt(LEAK_TABLE_TOP_PA));
+    if (!(x < PB_LEAK_TABLE)) {
+        return s->leak_table[PB_LEAK_TABLE];
+    }
+    int i = (int)x;
+    double f = x - (double)i;
+    return s->leak_table[i] + f * (s->leak_table[i + 1] - s->leak_table[i]);
+}
+
+/* Orifice as a conductance lagged by one tick: q = Cd A sqrt(2 P / rho). */
+static double orifice(const PbSim *s, double area_m2, double p_pa)
+{
+    double p = pb_max(fabs(p_pa), LEAK_FLOOR_PA);
+    return s->k.orifice_coefficient * area_m2 * sqrt(2.0 / (s->k.air_density_kg_m3 * p));
+}
+
+static void mouth_kernel(PbSim *s)
+{
+    memset(s->mouth_w, 0, (size_t)s->cells * sizeof(double));
+    s->rho_mouth = 0.0;
+    s->source_norm = 0.0;
+    if (s->tube_state.in_m <= 0.0) {
+        return;
+    }
+    double r = s->k.mouth_radius_m, sum = 0.0, rho = 0.0;
+    double mx = s->tube_state.mouth_x_m, my = s->tube_state.mouth_y_m;
+    int j0 = (int)floor((my - KERNEL_REACH * r) / s->dy),
+        j1 = (int)floor((my + KERNEL_REACH * r) / s->dy);
+    int i0 = (int)floor((mx - KERNEL_REACH * r) / s->dx),
+        i1 = (int)floor((mx + KERNEL_REACH * r) / s->dx);
+    for (int pass = 0; pass < 2; pass++) {
+        for (int j = j0 < 0 ? 0 : j0; j <= j1 && j < s->ny; j++) {
+            for (int i = i0 < 0 ? 0 : i0; i <= i1 && i < s->nx; i++) {
+                int at = pb_at(s, i, j);
+                double ex = s->dx * (i + 0.5) - mx, ey = s->dy * (j + 0.5) - my;
+                double d2 = (ex * ex + ey * ey) / (r * r);
+                if (d2 > KERNEL_REACH * KERNEL_REACH || s->phi0[at] <= 0.0) {
+                    continue;
+                }
+                if (pass == 0) {
+                    s->mouth_w[at] = pb_exp(-d2) * s->phi[at];
+                    sum += s->mouth_w[at];
+                } else {
+                    s->mouth_w[at] /= sum;
+                    rho += s->mouth_w[at] * s->solid.a[at] * s->iphi[at];
+                }
+            }
+        }
+        if (sum <= 0.0) {
+            return;
+        }
+    }
+    s->source_norm = 1.0;
+    s->rho_mouth = rho;
+}
+
+static double hole_area(const PbSim *s)
+{
+    double full = 0.25 * PB_PI * s->ex.hole_bore_m * s->ex.hole_bore_m;
+    if (s->tube_state.in_m <= 0.0) {
+        /* the tube is out: the hole is open until it is plugged at the end of the run */
+        return s->phase == PB_PHASE_WORKING ? full : 0.0;
+    }
+    double tube = 0.25 * PB_PI * s->ex.machine.tube_outer_m * s->ex.machine.tube_outer_m;
+    return pb_max(full - tube, 0.0) * s->ex.hole_open_frac;
+}
+
+static int hole_cell(const PbSim *s)
+{
+    int i = (int)(s->ex.hole_x_m / s->dx), j = (int)(s->ex.hole_y_m / s->dy);
+    return pb_at(s, i < s->nx ? i : s->nx - 1, j < s->ny ? j : s->ny - 1);
+}
+
+static void assemble(PbSim *s)
+{
+    const double depth = s->ex.depth_m, cell = s->dx * s->dy;
+    const double storage = depth * cell / (ATMOSPHERE_PA * PB_TICK_S);
+    const double ratio_x = 2.0 * depth * s->dy / s->dx, ratio_y = 2.0 * depth * s->dx / s->dy;
+    const int lead = s->band.lead, st = s->stride;
+    memset(s->band.a, 0, (size_t)(s->band.n + s->band.half) * (size_t)lead * sizeof(double));
+    for (int j = 0; j < s->ny; j++) {
+        for (int i = 0; i < s->nx; i++) {
+            int at = pb_at(s, i, j), k = j * s->nx + i;
+            double *row = s->band.a + (size_t)k * (size_t)lead;
+            if (s->phi0[at] <= 0.0) {
+                row[0] += 1.0;
+                s->memory_pa[k] = 0.0;
+                s->unit_pa[k] = 0.0;
+                continue;
+            }
+            double right = ratio_x * s->solid.area_x[at] / (s->sigma[at] + s->sigma[at + 1]);
+            double up = ratio_y * s->solid.area_y[at] / (s->sigma[at] + s->sigma[at + st]);
+            double store = storage * s->phi[at];
+            double leak = s->leak[at] * leak_power(s, s->gas_pa[at]) * cell;
+            row[0] += right + up + store + leak;
+            row[1] -= right;
+            row[s->nx] -= up;
+            if (i + 1 < s->nx) {
+                row[lead] += right;
+            }
+            if (j + 1 < s->ny) {
+                row[(size_t)s->nx * (size_t)lead] += up;
+            }
+            s->memory_pa[k] = store * s->gas_pa[at];
+            s->unit_pa[k] = s->mouth_w[at];
+        }
+    }
+}
+
+/* Openings and the hole add to the diagonal; shares of an opening go by its cells. */
+static void assemble_openings(PbSim *s, double *hole_conductance)
+{
+    int count[PB_MAX_OPENINGS] = {0};
+    for (int at = 0; at < s->cells; at++) {
+        if (s->opening_at[at] > 0) {
+            count[s->opening_at[at] - 1]++;
+        }
+    }
+    for (int j = 0; j < s->ny; j++) {
+        for (int i = 0; i < s->nx; i++) {
+            int at = pb_at(s, i, j), o = s->opening_at[at] - 1;
+            if (o >= 0) {
+                s->band.a[(size_t)(j * s->nx + i) * (size_t)s->band.lead] +=
+                    orifice(s, s->ex.openings[o].area_m2 / (double)count[o], s->gas_pa[at]);
+            }
+        }
+    }
+    int at = hole_cell(s);
+    int i = at % s->stride - 1, j = at / s->stride - 1;
+    *hole_conductance = s->phi0[at] > 0.0 ? orifice(s, hole_area(s), s->gas_pa[at]) : 0.0;
+    s->band.a[(size_t)(j * s->nx + i) * (size_t)s->band.lead] += *hole_conductance;
+}
+
+static void set_pressures(PbSim *s, double flow)
+{
+    double leak_flow = 0.0;
+    for (int j = 0; j < s->ny; j++) {
+        for (int i = 0; i < s->nx; i++) {
+            int at = pb_at(s, i, j), k = j * s->nx + i;
+            double was = s->gas_pa[at];
+            double p = flow * s->unit_pa[k] + s->memory_pa[k];
+            leak_flow += s->leak[at] * leak_power(s, was) * p;
+            s->gas_pa[at] = p;
+        }
+    }
+    s->leak_flow_m3_s = leak_flow * s->dx * s->dy;
+}
+
+void pb_airflow_step(PbSim *s)
+{
+    init_leak_table(s);
+    mouth_kernel(s);
+    assemble(s);
+    double hole_conductance;
+    assemble_openings(s, &hole_conductance);
+    s->kernels->band_factor(&s->band);
+    memset(s->unit_pa + s->band.n, 0, (size_t)(s->band.half + 8) * sizeof(double));
+    memset(s->memory_pa + s->band.n, 0, (size_t)(s->band.half + 8) * sizeof(double));
+    s->kernels->band_solve2(&s->band, s->unit_pa, s->memory_pa);
+    double resistance = 0.0, standing = 0.0;
+    if (s->source_norm > 0.0) {
+        for (int j = 0; j < s->ny; j++) {
+            for (int i = 0; i < s->nx; i++) {
+                double w = s->mouth_w[pb_at(s, i, j)];
+                resistance += w * s->unit_pa[j * s->nx + i];
+                standing += w * s->memory_pa[j * s->nx + i];
+            }
+        }
+        /* convergence into a mouth much smaller than the depth, which a plane cannot show */
+        resistance += s->k.entry_shape * pb_airflow_sigma(s, s->rho_mouth) /
+                      (2.0 * s->ex.machine.tube_bore_m);
+    }
+    double flow = pb_hose_solve_flow(s, resistance, standing);
+    s->hose.flow_m3_s += 0.5 * (flow - s->hose.flow_m3_s);
+    if (s->hose.spin <= 0.0) {
+        s->hose.flow_m3_s = 0.0;
+    }
+    double q = s->hose.flow_m3_s;
+    s->hose.mouth_pa = q * resistance + standing;
+    s->hose.outlet_pa = pb_max(pb_hose_blower_pa(s, q), 0.0);
+    set_pressures(s, s->source_norm > 0.0 ? q : 0.0);
+    s->hole_flow_m3_s = hole_conductance * s->gas_pa[hole_cell(s)];
+    if (s->profile != NULL) {
+        s->profile->gas_solves++;
+    }
+}

@@ -1,0 +1,256 @@
+/*
+ * The packed solid: overdamped fibre that flows when gas and stress push harder than the faces
+ * rub. Conservative finite volumes, explicit substeps, first-order upwind.
+ *   stress    p = Cv (rho^3 - rest^3)+ loading, p(past) e^2 unloading
+ *   friction  tau = (2/D) (mu k p + adhesion) + mu p / (2 dx) beside wood + mu rho g cos(tilt)
+ *   speed     v = M (|G| - tau)+ G / |G|,  G = -grad(p + P) - rho g sin(tilt) e_y
+ * What lets a void stand: a face towards loose fill holds up to the unconfined strength of the
+ * fibre, and a crumb layer over a hole arches when the hole is narrower than strength / weight
+ * (Jenike, Univ. of Utah Eng. Exp. Station Bulletin 123, 1964). docs/physics/packing.md#fill
+ *
+ * Rows that cannot move are skipped. The rule is exact: a row is evaluated again only if a row
+ * that its fluxes depend on changed in the last substep, so skipping changes no bit.
+ */
+#include "sim.h"
+
+#include "core/pb_math.h"
+#include "core/units.h"
+
+#include <math.h>
+#include <string.h>
+
+static const double MOBILITY_SHARE = 0.05; /* of Darcy drag mobility; numerical, insensitive */
+static const double MOBILITY_CAP = 3e-5;   /* m3 s/kg; numerical, insensitive */
+static const double SPEED_CAP_M_S = 0.6;
+static const double FALL_SPEED_M_S = 0.5;
+static const double DIFFUSION_LIMIT = 0.2; /* of h^2 / (rho dp/drho M) */
+static const double LONGEST_STEP_S = 0.004;
+static const double SUPPORT_SHARE = 0.9; /* of rest density: fill that carries crumbs above it */
+
+/* Cohesion falls with density squared: contacts per volume. */
+static double cohesion(const PbSim *s, double rho)
+{
+    double r = rho / s->k.compaction_ref_kg_m3;
+    return s->k.fibre_cohesion_pa * r * r;
+}
+
+void pb_fill_add(PbSim *s, int at, double kg)
+{
+    double da = kg / (s->dx * s->dy * s->ex.depth_m);
+    s->solid.a[at] += da;
+    s->solid.b[at] += da * pb_max(s->solid.a[at] * s->iphi[at], s->k.rest_kg_m3);
+    s->ledger.in_bay_kg += kg;
+}
+
+/* Resistivity, mobility and free-face strength; also the stiffest cell, for the substep. */
+static double prepare_cells(PbSim *s)
+{
+    const double slope = 2.0 / s->k.unload_strain;
+    /* unconfined strength 2 c (sqrt(1 + mu^2) + mu), Mohr-Coulomb */
+    const double mu = s->k.internal_friction;
+    const double unconfined = 2.0 * (sqrt(1.0 + mu * mu) + mu);
+    double stiffest = 0.0;
+    for (int at = 0; at < s->cells; at++) {
+        double rho = s->solid.a[at] * s->iphi[at];
+        double sigma = pb_airflow_sigma(s, rho);
+        double m = pb_min(MOBILITY_SHARE / sigma, MOBILITY_CAP);
+        double loading = 3.0 * s->cv * rho * rho * rho;
+        double stiff = m * pb_max(loading, slope * s->solid.p[at]);
+        s->sigma[at] = sigma;
+        s->mobility[at] = m;
+        s->fibre_hold[at] = unconfined * cohesion(s, rho);
+        stiffest = pb_max(stiff, stiffest);
+    }
+    return stiffest;
+}
+
+static void prepare_faces(PbSim *s)
+{
+    const PbConstants *k = &s->k;
+    const double face = 2.0 / s->ex.depth_m;
+    const double kf0 = 0.5 * face * k->wall_friction * k->lateral_ratio;
+    const double stick = face * k->cohesion_pa, inv_rest = 1.0 / k->rest_kg_m3;
+    const double lean = k->wall_friction * s->gravity_across;
+    const int st = s->stride;
+    PbSolidArrays *f = &s->solid;
+    for (int at = st; at < s->cells - st; at++) {
+        double rho = f->a[at] * s->iphi[at];
+        for (int axis = 0; axis < 2; axis++) {
+            int to = axis == 0 ? at + 1 : at + st;
+            double other = f->a[to] * s->iphi[to];
+            double mean = 0.5 * (rho + other);
+            double t0 = stick * pb_min(mean * inv_rest, 1.0) + lean * mean;
+            double h = axis == 0 ? s->dx : s->dy;
+            double hold = (other < k->rest_kg_m3 ? s->fibre_hold[at] : 0.0) +
+                          (rho < k->rest_kg_m3 ? s->fibre_hold[to] : 0.0);
+            t0 += hold / h;
+            double ma = s->mobility[at], mb = s->mobility[to];
+            double mob = 2.0 * ma * mb / (ma + mb);
+            if (axis == 0) {
+                f->t0_x[at] = t0;
+                f->kf_x[at] = kf0;
+                f->mob_x[at] = mob;
+            } else {
+                f->t0_y[at] = t0;
+                f->kf_y[at] = kf0 + 0.25 * k->wall_friction * (s->side_kf[at] + s->side_kf[to]);
+                f->mob_y[at] = mob;
+            }
+        }
+    }
+}
+
+static int carries(const PbSim *s, int at)
+{
+    return s->phi0[at] <= 0.0 || s->solid.a[at] * s->iphi[at] >= SUPPORT_SHARE * s->k.rest_kg_m3;
+}
+
+/* Mark faces through which an unheld crumb drops: nothing under it, no gas lift, too wide to arch.
+ */
+static void prepare_falls(PbSim *s)
+{
+    const int st = s->stride;
+    memset(s->solid.fall, 0, (size_t)s->cells * sizeof(double));
+    if (s->gravity_along <= 0.0) {
+        return;
+    }
+    double share = s->gravity_along / PB_GRAVITY_M_S2;
+    for (int j = 0; j + 1 < s->ny; j++) {
+        int i = 0;
+        while (i < s->nx) {
+            int first = i;
+            double weakest = 1e9, heaviest = 0.0;
+            /* a run of cells with room under them */
+            while (i < s->nx && !carries(s, pb_at(s, i, j))) {
+                int up = pb_at(s, i, j + 1);
+                double rho = s->phi0[up] > 0.0 ? s->solid.a[up] * s->iphi[up] : 0.0;
+                weakest = pb_min(weakest, cohesion(s, rho) / pb_max(rho, 1e-9));
+                heaviest = pb_max(heaviest, rho);
+                i++;
+            }
+            if (i == first) {
+                i++;
+                continue;
+            }
+            double span = (i - first) * s->dx;
+            const double mu = s->k.internal_friction;
+            double bridge = 2.0 * (sqrt(1.0 + mu * mu) + mu) * weakest / s->gravity_along;
+            if (heaviest <= 0.0 || span < bridge) {
+                continue;
+            }
+            for (int c = first; c < i; c++) {
+                int at = pb_at(s, c, j), up = at + st;
+                double rho = s->solid.a[up] * s->iphi[up];
+                double lift = (s->gas_pa[at] - s->gas_pa[up]) / s->dy;
+                if (s->phi0[at] > 0.0 && s->solid.p[up] <= 0.0 && rho > 0.0 &&
+                    lift < rho * s->gravity_along) {
+                    s->solid.fall[at] = share;
+                }
+            }
+        }
+    }
+}
+
+/* Call f on runs of marked rows. */
+typedef void (*RowFn)(const PbSolidArrays *a, const PbSolidParams *q, int from, int to);
+
+static void on_runs(PbSim *s, const unsigned char *marks, RowFn f)
+{
+    int j = 0;
+    while (j < s->ny) {
+        if (!marks[j]) {
+            j++;
+            continue;
+        }
+        int first = j;
+        while (j < s->ny && marks[j]) {
+            j++;
+        }
+        f(&s->solid, &s->solid_params, (first + 1) * s->stride, (j + 1) * s->stride);
+    }
+}
+
+static void inject(PbSim *s, const int *cells, int count, double dt_s)
+{
+    for (int n = 0; n < count; n++) {
+        int at = cells[n];
+        double da = s->rate_a[at] * dt_s;
+        s->solid.a[at] += da;
+        s->solid.b[at] += da * pb_max(s->solid.rm[at], s->k.rest_kg_m3);
+        s->row_next[at / s->stride - 1] = 1;
+    }
+}
+
+enum { MAX_MOUTH_CELLS = 512, MAX_ROWS = 4096 };
+
+static void substep(PbSim *s, const int *mouth, int mouth_count)
+{
+    const int ny = s->ny;
+    const size_t rows = ny > 0 ? (size_t)ny : 0;
+    unsigned char marks[MAX_ROWS + 1];
+    unsigned char *live = s->row_live;
+    on_runs(s, live, s->kernels->solid_stress);
+    for (int j = 0; j < ny; j++) {
+        marks[j] = (unsigned char)(live[j] | (j + 1 < ny ? live[j + 1] : 0));
+    }
+    on_runs(s, marks, s->kernels->solid_force);
+    for (int j = 0; j < ny; j++) {
+        marks[j] =
+            (unsigned char)(live[j] | (j + 1 < ny ? live[j + 1] : 0) | (j > 0 ? live[j - 1] : 0));
+    }
+    on_runs(s, marks, s->kernels->solid_flux);
+    memset(s->row_next, 0, rows);
+    for (int j = 0; j < ny; j++) {
+        if (marks[j] || (j > 0 && marks[j - 1])) {
+            int from = (j + 1) * s->stride + 1;
+            s->row_next[j] = (unsigned char)s->kernels->solid_update(&s->solid, &s->solid_params,
+                                                                     from, from + s->nx);
+            if (s->profile != NULL) {
+                s->profile->cell_substeps += (uint64_t)s->nx;
+            }
+        }
+    }
+    inject(s, mouth, mouth_count, s->solid_params.dt_s);
+    memcpy(s->row_live, s->row_next, rows);
+}
+
+void pb_fill_step(PbSim *s)
+{
+    memset(s->row_live, 1, (size_t)s->ny);
+    on_runs(s, s->row_live, s->kernels->solid_stress);
+    double stiffest = prepare_cells(s);
+    prepare_faces(s);
+    prepare_falls(s);
+    int mouth[MAX_MOUTH_CELLS], mouth_count = 0;
+    double cell_m3 = s->dx * s->dy * s->ex.depth_m;
+    for (int at = 0; at < s->cells; at++) {
+        if (s->rate_a[at] > 0.0 && mouth_count < MAX_MOUTH_CELLS) {
+            mouth[mouth_count++] = at;
+            s->ledger.in_bay_kg += s->rate_a[at] * cell_m3 * PB_TICK_S;
+        }
+    }
+    double h = pb_min(s->dx, s->dy);
+    double dt = pb_min(LONGEST_STEP_S, 0.15 * h / SPEED_CAP_M_S);
+    if (stiffest > 0.0) {
+        dt = pb_min(dt, DIFFUSION_LIMIT * h * h / stiffest);
+    }
+    int count = (int)ceil(PB_TICK_S / dt);
+    PbSolidParams *q = &s->solid_params;
+    q->stride = s->stride;
+    q->inv_dx = 1.0 / s->dx;
+    q->inv_dy = 1.0 / s->dy;
+    q->stiffness = s->cv;
+    q->rest3 = s->k.rest_kg_m3 * s->k.rest_kg_m3 * s->k.rest_kg_m3;
+    q->unload = s->k.unload_strain;
+    q->inv_unload = 1.0 / s->k.unload_strain;
+    q->weight = s->gravity_along;
+    q->speed_cap_m_s = SPEED_CAP_M_S;
+    q->fall_speed_m_s = FALL_SPEED_M_S;
+    q->loose_kg_m3 = SUPPORT_SHARE * s->k.rest_kg_m3;
+    q->dt_s = PB_TICK_S / count;
+    for (int n = 0; n < count; n++) {
+        substep(s, mouth, mouth_count);
+    }
+    if (s->profile != NULL) {
+        s->profile->solid_substeps += (uint64_t)count;
+    }
+}

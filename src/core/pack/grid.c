@@ -1,0 +1,215 @@
+/*
+ * From an exercise to arrays: free shares of cells and faces, leaks by place, openings.
+ * Not here: anything that changes with time except the free share under tube and bow.
+ */
+#include "sim.h"
+
+#include "core/pb_math.h"
+
+#include <math.h>
+#include <string.h>
+
+/* A cell with less room than this carries no fill: thinner than a tuft. */
+static const double MIN_FREE = 0.04;
+
+static double overlap(double a0, double a1, double b0, double b1)
+{
+    double lo = pb_max(a0, b0), hi = pb_min(a1, b1);
+    return hi > lo ? hi - lo : 0.0;
+}
+
+void pb_grid_layout(PbSim *s, PbArena *arena)
+{
+    size_t pad = (size_t)s->cells * sizeof(double);
+    size_t bare = (size_t)(s->nx * s->ny) * sizeof(double);
+    double **padded[] = {
+        &s->phi0,       &s->phi,        &s->iphi,      &s->tube,     &s->bow_m,     &s->load_pa,
+        &s->gas_pa,     &s->sigma,      &s->mobility,  &s->leak,     &s->leak_kg_s, &s->rate_a,
+        &s->mouth_w,    &s->fibre_hold, &s->side_kf,   &s->solid.a,  &s->solid.b,   &s->solid.rho,
+        &s->solid.rm,   &s->solid.p,    &s->solid.tot, &s->solid.gx, &s->solid.gy,  &s->solid.fa_x,
+        &s->solid.fb_x, &s->solid.fa_y, &s->solid.fb_y};
+    for (size_t i = 0; i < sizeof padded / sizeof padded[0]; i++) {
+        *padded[i] = pb_arena_take(arena, pad);
+    }
+    double **faces[] = {&s->solid.open_x, &s->solid.open_y, &s->solid.area_x, &s->solid.area_y,
+                        &s->solid.t0_x,   &s->solid.t0_y,   &s->solid.kf_x,   &s->solid.kf_y,
+                        &s->solid.mob_x,  &s->solid.mob_y,  &s->solid.fall};
+    for (size_t i = 0; i < sizeof faces / sizeof faces[0]; i++) {
+        *faces[i] = pb_arena_take(arena, pad);
+    }
+    double **plain[] = {&s->out_density, &s->out_past, &s->out_gas, &s->out_phi,
+                        &s->out_bow,     &s->out_load, &s->out_leak};
+    for (size_t i = 0; i < sizeof plain / sizeof plain[0]; i++) {
+        *plain[i] = pb_arena_take(arena, bare);
+    }
+    s->row_load = pb_arena_take(arena, (size_t)s->ny * sizeof(double));
+    s->is_arched = pb_arena_take(arena, (size_t)s->cells);
+    s->opening_at = pb_arena_take(arena, (size_t)s->cells * sizeof(int));
+    s->row_live = pb_arena_take(arena, (size_t)s->ny + 2);
+    s->row_next = pb_arena_take(arena, (size_t)s->ny + 2);
+    s->band.n = s->nx * s->ny;
+    s->band.half = s->nx;
+    s->band.lead = (2 * s->nx + 8 + 7) & ~7;
+    size_t rows = (size_t)(s->band.n + s->band.half + 8);
+    s->band.a = pb_arena_take(arena, rows * (size_t)s->band.lead * sizeof(double));
+    s->unit_pa = pb_arena_take(arena, (rows + 8) * sizeof(double));
+    s->memory_pa = pb_arena_take(arena, (rows + 8) * sizeof(double));
+    double **tuft[] = {&s->tufts.x, &s->tufts.y, &s->tufts.u, &s->tufts.v, &s->tufts.kg};
+    for (size_t i = 0; i < sizeof tuft / sizeof tuft[0]; i++) {
+        *tuft[i] = pb_arena_take(arena, PB_MAX_TUFTS * sizeof(double));
+    }
+    s->tufts.shown = pb_arena_take(arena, PB_MAX_TUFTS * sizeof(PbTuft));
+}
+
+/* Share of a cell inside a strip of width `size` along the line p0..p1, by 4 x 4 samples. */
+static double strip_share(const PbObstacle *o, double x0, double y0, double dx, double dy)
+{
+    double lx = o->x1_m - o->x0_m, ly = o->y1_m - o->y0_m;
+    double len2 = lx * lx + ly * ly;
+    int inside = 0;
+    for (int b = 0; b < 4; b++) {
+        for (int a = 0; a < 4; a++) {
+            double px = x0 + dx * ((double)a + 0.5) / 4.0 - o->x0_m;
+            double py = y0 + dy * ((double)b + 0.5) / 4.0 - o->y0_m;
+            double t = len2 > 0.0 ? pb_limit((px * lx + py * ly) / len2, 0.0, 1.0) : 0.0;
+            double ex = px - t * lx, ey = py - t * ly;
+            inside += ex * ex + ey * ey <= 0.25 * o->size_m * o->size_m;
+        }
+    }
+    return (double)inside / 16.0;
+}
+
+static double obstacle_share(const PbObstacle *o, double x0, double y0, double dx, double dy)
+{
+    if (o->kind == PB_OBSTACLE_CABLE || o->kind == PB_OBSTACLE_PIPE ||
+        o->kind == PB_OBSTACLE_BRACE) {
+        return strip_share(o, x0, y0, dx, dy);
+    }
+    return overlap(x0, x0 + dx, o->x0_m, o->x1_m) * overlap(y0, y0 + dy, o->y0_m, o->y1_m) /
+           (dx * dy);
+}
+
+static void init_free(PbSim *s)
+{
+    s->fillable_m3 = 0.0;
+    for (int j = 0; j < s->ny; j++) {
+        for (int i = 0; i < s->nx; i++) {
+            double free_share = 1.0;
+            for (int o = 0; o < s->ex.obstacle_count; o++) {
+                const PbObstacle *ob = &s->ex.obstacles[o];
+                free_share -=
+                    ob->depth_frac * obstacle_share(ob, s->dx * i, s->dy * j, s->dx, s->dy);
+            }
+            if (free_share < MIN_FREE) {
+                free_share = 0.0;
+            }
+            s->phi0[pb_at(s, i, j)] = free_share;
+            s->fillable_m3 += free_share * s->dx * s->dy * s->ex.depth_m;
+        }
+    }
+}
+
+/* Leaks: a share along the plates, the rest in the gaps between boards or spread evenly. Blocked
+ * cells leak nothing; the total over the face is leak75 times its area whatever the pattern. */
+static void init_leaks(PbSim *s)
+{
+    const double c_area = s->ex.leak75_m3_s_m2 / pb_pow(75.0, s->ex.leak_exponent);
+    double total = c_area * s->ex.width_m * s->ex.height_m;
+    double end_weight = 0.0, board_weight = 0.0;
+    for (int pass = 0; pass < 2; pass++) {
+        for (int j = 0; j < s->ny; j++) {
+            double y0 = s->dy * j, y1 = y0 + s->dy;
+            double gap = 1.0;
+            if (s->ex.board_pitch_m > 0.0) {
+                gap = floor(y1 / s->ex.board_pitch_m) - floor(y0 / s->ex.board_pitch_m);
+            }
+            double end = (j == 0 || j == s->ny - 1) ? 1.0 : 0.0;
+            for (int i = 0; i < s->nx; i++) {
+                int at = pb_at(s, i, j);
+                double free_share = s->phi0[at];
+                if (pass == 0) {
+                    end_weight += end * free_share;
+                    board_weight += gap * free_share;
+                } else {
+                    double share = s->ex.end_leak_share;
+                    double c = board_weight > 0.0 ? (1.0 - share) * gap / board_weight : 0.0;
+                    c += end_weight > 0.0 ? share * end / end_weight : 0.0;
+                    s->leak[at] = c * free_share * total / (s->dx * s->dy);
+                }
+            }
+        }
+    }
+}
+
+static void init_openings(PbSim *s)
+{
+    for (int o = 0; o < s->ex.opening_count; o++) {
+        const PbOpening *op = &s->ex.openings[o];
+        for (int j = 0; j < s->ny; j++) {
+            for (int i = 0; i < s->nx; i++) {
+                double x = s->dx * ((double)i + 0.5), y = s->dy * ((double)j + 0.5);
+                int is_in = x > op->x0_m - 0.5 * s->dx && x < op->x1_m + 0.5 * s->dx &&
+                            y > op->y0_m - 0.5 * s->dy && y < op->y1_m + 0.5 * s->dy;
+                if (is_in && s->phi0[pb_at(s, i, j)] > 0.0) {
+                    s->opening_at[pb_at(s, i, j)] = o + 1;
+                }
+            }
+        }
+    }
+}
+
+/* Faces between cells, and friction on wood that stands in the plane of the bay. */
+static void init_faces(PbSim *s)
+{
+    double *open_x = s->solid.open_x, *open_y = s->solid.open_y;
+    for (int j = 0; j < s->ny; j++) {
+        for (int i = 0; i < s->nx; i++) {
+            int at = pb_at(s, i, j);
+            open_x[at] = s->phi0[at] > 0.0 && s->phi0[at + 1] > 0.0 ? 1.0 : 0.0;
+            open_y[at] = s->phi0[at] > 0.0 && s->phi0[at + s->stride] > 0.0 ? 1.0 : 0.0;
+            /* beside a stud or a block: one more rubbing face per cell side */
+            double sides =
+                (s->phi0[at - 1] <= 0.0 ? 1.0 : 0.0) + (s->phi0[at + 1] <= 0.0 ? 1.0 : 0.0);
+            s->side_kf[at] = sides / (2.0 * s->dx);
+        }
+    }
+}
+
+void pb_grid_refresh_free(PbSim *s)
+{
+    double *area_x = s->solid.area_x, *area_y = s->solid.area_y;
+    const double inv_depth = 1.0 / s->ex.depth_m;
+    for (int j = 0; j < s->ny; j++) {
+        for (int i = 0; i < s->nx; i++) {
+            int at = pb_at(s, i, j);
+            if (s->phi0[at] <= 0.0) {
+                continue;
+            }
+            double phi = s->phi0[at] + s->bow_m[at] * inv_depth - s->tube[at];
+            phi = pb_max(phi, MIN_FREE);
+            s->phi[at] = phi;
+            s->iphi[at] = 1.0 / phi;
+        }
+    }
+    for (int at = s->stride; at < s->cells - s->stride; at++) {
+        area_x[at] = s->solid.open_x[at] * pb_min(s->phi[at], s->phi[at + 1]);
+        area_y[at] = s->solid.open_y[at] * pb_min(s->phi[at], s->phi[at + s->stride]);
+    }
+}
+
+void pb_grid_init(PbSim *s)
+{
+    init_free(s);
+    init_leaks(s);
+    init_openings(s);
+    init_faces(s);
+    pb_grid_refresh_free(s);
+    const PbConstants *k = &s->k;
+    for (int i = 0; i < PB_SIGMA_TABLE; i++) {
+        double rho = 0.25 * i;
+        s->sigma_table[i] =
+            k->sigma_free_pa_s_m2 + k->sigma45_pa_s_m2 * pb_pow(rho / 45.0, k->sigma_exponent);
+    }
+    double ref = k->compaction_ref_kg_m3, rest = k->rest_kg_m3;
+    s->cv = k->compaction_ref_pa / (ref * ref * ref - rest * rest * rest);
+}

@@ -1,0 +1,73 @@
+/*
+ * The two inner loops that take nearly all the time of a run: the band factorisation of the gas
+ * equation and the explicit step of the solid. Each exists in three instruction-set builds of one
+ * body (kernels.inc). Every lane does the same IEEE operations in the same order and contraction
+ * is off, so the three give the same bits; pb_kernels_pick chooses by what the machine has.
+ */
+#ifndef PACK_KERNELS_H
+#define PACK_KERNELS_H
+
+#include <stddef.h>
+
+/** Symmetric band matrix, upper half by rows: a[k * lead + t] couples unknowns k and k + t. */
+typedef struct PbBand {
+    int n;     /* unknowns */
+    int half;  /* largest |i - j| */
+    int lead;  /* row length: at least 2 * half + 8, a multiple of 8, tail zero */
+    double *a; /* (n + half) rows */
+} PbBand;
+
+/** One explicit solid step. All arrays padded [ny + 2][nx + 2], flat; see fill.h. */
+typedef struct PbSolidArrays {
+    double *a, *b;                     /* free share * density, and that times past density */
+    double *rho, *rm, *p, *tot;        /* density, past density, stress, stress + gas, Pa */
+    double *gx, *gy;                   /* driving force per volume on faces, Pa/m */
+    double *fa_x, *fb_x, *fa_y, *fb_y; /* fluxes through faces */
+    double *iphi, *gas;
+    double *open_x, *open_y; /* 1 where a face can pass fill */
+    double *area_x, *area_y; /* free share of the face */
+    double *t0_x, *t0_y;     /* part of the friction limit that does not follow stress */
+    double *kf_x, *kf_y;     /* friction limit per Pa of stress, 1/m */
+    double *mob_x, *mob_y;   /* mobility, m3 s/kg */
+    double *fall;            /* 1 on faces whose upper cell is an unheld crumb */
+} PbSolidArrays;
+
+typedef struct PbSolidParams {
+    int stride; /* nx + 2 */
+    double inv_dx, inv_dy;
+    double stiffness;          /* Cv of p = Cv (rho^3 - rest^3), Pa m9/kg3 */
+    double rest3;              /* rest density cubed */
+    double unload, inv_unload; /* strain of unloading and its inverse */
+    double weight;             /* gravity along the bay, m/s2 */
+    double speed_cap_m_s;
+    double fall_speed_m_s;
+    double loose_kg_m3; /* a cell below lets crumbs in */
+    double dt_s;
+} PbSolidParams;
+
+typedef struct PbKernels {
+    const char *name;
+    /** Factor in place as U' D^-1 U; row k keeps U with 1/D in entry 0. */
+    void (*band_factor)(PbBand *band);
+    /** Solve for two right-hand sides in place, each of n + half entries, tail zero. */
+    void (*band_solve2)(const PbBand *band, double *x, double *y);
+    /** Stress from a and b for flat indices [from, to). */
+    void (*solid_stress)(const PbSolidArrays *s, const PbSolidParams *q, int from, int to);
+    /** Driving force on faces of flat indices [from, to). */
+    void (*solid_force)(const PbSolidArrays *s, const PbSolidParams *q, int from, int to);
+    /** Fluxes on faces of flat indices [from, to). */
+    void (*solid_flux)(const PbSolidArrays *s, const PbSolidParams *q, int from, int to);
+    /** Update a and b of one row of cells; nonzero when any of them changed. */
+    int (*solid_update)(const PbSolidArrays *s, const PbSolidParams *q, int from, int to);
+} PbKernels;
+
+extern const PbKernels pb_kernels_base;
+#if defined(__x86_64__)
+extern const PbKernels pb_kernels_avx2;
+extern const PbKernels pb_kernels_avx512;
+#endif
+
+/** @brief 0 best here, 1 baseline, 2 AVX2, 3 AVX-512 (NULL when the machine lacks it). */
+const PbKernels *pb_kernels_pick(int path);
+
+#endif

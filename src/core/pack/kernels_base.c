@@ -1,0 +1,4 @@
+/* The inner loops built for: base. See kernels.inc. */
+#define KERNELS_SYMBOL pb_kernels_base
+#define KERNELS_NAME   "base"
+#include "kernels.inc"

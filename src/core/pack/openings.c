@@ -1,0 +1,131 @@
+/*
+ * Material that leaves the bay: through openings wide enough for tufts, through the hole when the
+ * tube is out, and as dust through cracks. Speed of outflow is Darcy-like, from gas and lateral
+ * stress against the strength of the free face; loose fill over a bottom opening simply falls.
+ */
+#include "sim.h"
+
+#include "core/pb_math.h"
+#include "core/units.h"
+
+#include <math.h>
+
+static const double OUTFLOW_CAP_M_S = 0.6;
+static const double OUTFLOW_MOBILITY = 3e-5; /* m3 s/kg, as the cap of the fill's mobility */
+static const double FALL_OUT_M_S = 0.5;
+static const double RUNAWAY_KG = 0.25;
+static const double BLOW_BACK_KG = 0.02;
+static const double DUST_SHARE_MAX = 0.05; /* of what is delivered */
+
+/* Take up to the asked mass, at most half of what the cell has. Returns what was taken. */
+static double take(PbSim *s, int at, double kg)
+{
+    double cell_m3 = s->dx * s->dy * s->ex.depth_m;
+    double have = s->solid.a[at] * cell_m3;
+    double out = pb_min(kg, 0.5 * have);
+    if (!(out > 0.0)) {
+        return 0.0;
+    }
+    double keep = 1.0 - out / have;
+    s->solid.a[at] *= keep;
+    s->solid.b[at] *= keep;
+    s->ledger.in_bay_kg -= out;
+    return out;
+}
+
+static double outflow_speed(const PbSim *s, int at)
+{
+    double push = s->gas_pa[at] + s->k.lateral_ratio * s->solid.p[at] - s->fibre_hold[at];
+    double v = OUTFLOW_MOBILITY * pb_max(push, 0.0) / (0.5 * s->ex.depth_m);
+    return pb_min(v, OUTFLOW_CAP_M_S);
+}
+
+static void one_opening(PbSim *s, int o, int cells)
+{
+    const PbOpening *op = &s->ex.openings[o];
+    int is_low = op->y0_m <= s->dy && s->gravity_along > 0.0;
+    double lost = 0.0;
+    for (int at = 0; at < s->cells; at++) {
+        if (s->opening_at[at] != o + 1) {
+            continue;
+        }
+        double rho = s->solid.a[at] * s->iphi[at];
+        double v = outflow_speed(s, at);
+        if (is_low && s->solid.p[at] < s->fibre_hold[at] + 1.0) {
+            v = pb_max(v, FALL_OUT_M_S * s->gravity_along / PB_GRAVITY_M_S2);
+        }
+        lost += take(s, at, rho * v * op->area_m2 / cells * PB_TICK_S);
+    }
+    s->opening_lost_kg[o] += lost;
+    s->ledger.lost_openings_kg += lost;
+    if (s->opening_lost_kg[o] > RUNAWAY_KG && !(s->is_runaway_said & (1 << o))) {
+        s->is_runaway_said |= 1 << o;
+        pb_sim_event(s, PB_EVENT_RUNAWAY, 0.5 * (op->x0_m + op->x1_m), 0.5 * (op->y0_m + op->y1_m),
+                     s->opening_lost_kg[o]);
+    }
+}
+
+static void blow_back(PbSim *s)
+{
+    if (s->tube_state.in_m > 0.0 || s->phase != PB_PHASE_WORKING) {
+        s->blow_back_said = 0;
+        return;
+    }
+    double r = 0.5 * s->ex.hole_bore_m, lost = 0.0;
+    for (int j = 0; j < s->ny; j++) {
+        double ey = s->dy * (j + 0.5) - s->ex.hole_y_m;
+        for (int i = 0; i < s->nx && fabs(ey) < r + s->dy; i++) {
+            double ex = s->dx * (i + 0.5) - s->ex.hole_x_m;
+            int at = pb_at(s, i, j);
+            if (ex * ex + ey * ey < r * r && s->phi0[at] > 0.0) {
+                double rho = s->solid.a[at] * s->iphi[at];
+                lost += take(s, at, rho * outflow_speed(s, at) * s->dx * s->dy * PB_TICK_S);
+            }
+        }
+    }
+    s->ledger.lost_hole_kg += lost;
+    s->hole_lost_kg += lost;
+    if (s->hole_lost_kg > BLOW_BACK_KG && !s->blow_back_said) {
+        s->blow_back_said = 1;
+        pb_sim_event(s, PB_EVENT_BLOW_BACK, s->ex.hole_x_m, s->ex.hole_y_m, s->hole_lost_kg);
+        s->hole_lost_kg = 0.0;
+    }
+}
+
+/* Dust rides on leaking air while material is being delivered; it is held back from the next
+ * tick's delivery, so the ledger stays exact. */
+static void dust(PbSim *s)
+{
+    double total = 0.0, is_flowing = s->hose.delivery_kg_s > 0.0 && s->tube_state.in_m > 0.0;
+    for (int at = 0; at < s->cells; at++) {
+        double p = s->gas_pa[at];
+        double kg_s = 0.0;
+        if (is_flowing > 0.0 && p > 0.0 && s->leak[at] > 0.0) {
+            kg_s = s->k.leak_dust_kg_m3 * s->leak[at] * sqrt(p) * s->dust_scale * s->dx * s->dy;
+        }
+        s->leak_kg_s[at] = kg_s;
+        total += kg_s;
+    }
+    double ring = pb_max(s->hole_flow_m3_s, 0.0) * s->k.leak_dust_kg_m3 * is_flowing;
+    double cap = DUST_SHARE_MAX * s->hose.delivery_kg_s;
+    double scale = total + ring > cap && total + ring > 0.0 ? cap / (total + ring) : 1.0;
+    s->dust_leak_kg_s = total * scale;
+    s->dust_hole_kg_s = ring * scale;
+}
+
+void pb_openings_step(PbSim *s)
+{
+    int cells[PB_MAX_OPENINGS] = {0};
+    for (int at = 0; at < s->cells; at++) {
+        if (s->opening_at[at] > 0) {
+            cells[s->opening_at[at] - 1]++;
+        }
+    }
+    for (int o = 0; o < s->ex.opening_count; o++) {
+        if (cells[o] > 0 && s->ex.openings[o].width_m >= s->k.loss_width_m) {
+            one_opening(s, o, cells[o]);
+        }
+    }
+    blow_back(s);
+    dust(s);
+}

@@ -1,0 +1,204 @@
+/*
+ * One tick, top to bottom. Each line of pb_sim_step is a stage with its own file; nothing is
+ * hidden elsewhere. Commands in, events and a view out.
+ */
+#include "sim.h"
+
+#include "core/pb_math.h"
+#include "core/units.h"
+
+#include <math.h>
+#include <string.h>
+
+static const double BLED_SPIN = 0.1;
+static const double BLEED_S = 3.0; /* after the wheel has stopped and the tube is out */
+
+void pb_sim_event(PbSim *s, PbEventKind kind, double x_m, double y_m, double value)
+{
+    if (s->event_count < PB_MAX_EVENTS) {
+        PbEvent e = {kind, s->tick, x_m, y_m, value};
+        s->events[s->event_count++] = e;
+    }
+}
+
+static int is_sane(const PbSim *s, const PbCommand *c)
+{
+    double lo = 0.0, hi = 1.0;
+    switch (c->kind) {
+    case PB_COMMAND_TUBE_TARGET:
+        lo = -1.0;
+        hi = 20.0;
+        break;
+    case PB_COMMAND_TUBE_RATE:
+        lo = -5.0;
+        hi = 5.0;
+        break;
+    case PB_COMMAND_TURN:
+        return c->value == 1.0 || c->value == -1.0;
+    case PB_COMMAND_BLOWER:
+        break;
+    case PB_COMMAND_FEED:
+        hi = s->ex.machine.feed_max_kg_s;
+        break;
+    case PB_COMMAND_MACHINE:
+        return c->value == 0.0 || c->value == 1.0;
+    case PB_COMMAND_CLEAR_PLUG:
+    case PB_COMMAND_FINISH:
+        return isfinite(c->value);
+    case PB_COMMAND_MARK:
+        lo = -1e9;
+        hi = 1e9;
+        break;
+    default:
+        return 0;
+    }
+    return c->value >= lo && c->value <= hi;
+}
+
+static void apply(PbSim *s, const PbCommand *c)
+{
+    PbTubeState *t = &s->tube_state;
+    switch (c->kind) {
+    case PB_COMMAND_TUBE_TARGET:
+        t->follows_target = 1;
+        t->target_m = c->value;
+        break;
+    case PB_COMMAND_TUBE_RATE:
+        t->follows_target = 0;
+        t->rate_m_s = c->value;
+        break;
+    case PB_COMMAND_TURN:
+        if (pb_tube_turn(s, (int)c->value) && t->follows_target) {
+            t->target_m = t->in_m;
+        }
+        break;
+    case PB_COMMAND_BLOWER:
+        s->hose.setting = c->value;
+        break;
+    case PB_COMMAND_FEED:
+        s->hose.feed_kg_s = c->value;
+        break;
+    case PB_COMMAND_MACHINE:
+        s->hose.is_on = c->value > 0.5;
+        break;
+    case PB_COMMAND_CLEAR_PLUG:
+        if (s->hose.clear_left_s <= 0.0) {
+            s->hose.is_on = 0;
+            s->hose.clear_left_s = s->k.clear_plug_s;
+        }
+        break;
+    case PB_COMMAND_FINISH:
+        s->phase = PB_PHASE_BLEEDING;
+        s->hose.is_on = 0;
+        t->follows_target = 0;
+        t->rate_m_s = 0.0;
+        break;
+    case PB_COMMAND_MARK:
+        break;
+    }
+}
+
+static void end_when_bled(PbSim *s)
+{
+    if (s->phase == PB_PHASE_WORKING && s->tick * PB_TICK_S >= s->ex.time_limit_s) {
+        PbCommand finish = {PB_COMMAND_FINISH, 0.0};
+        apply(s, &finish);
+    }
+    if (s->phase != PB_PHASE_BLEEDING) {
+        return;
+    }
+    if (s->hose.spin < BLED_SPIN) {
+        /* only now: a tube pulled out under pressure lets the bay blow back */
+        s->tube_state.follows_target = 1;
+        s->tube_state.target_m = -0.05;
+    }
+    int is_quiet = s->hose.spin < 0.02 && s->tube_state.in_m <= 0.0 && s->tufts.count == 0;
+    s->bleed_s = is_quiet ? s->bleed_s + PB_TICK_S : 0.0;
+    if (s->bleed_s >= BLEED_S) {
+        s->phase = PB_PHASE_DONE;
+        s->hose.spin = 0.0;
+        pb_sim_event(s, PB_EVENT_FINISHED, s->ex.hole_x_m, s->ex.hole_y_m, s->tick * PB_TICK_S);
+    }
+}
+
+double pb_sim_mass_kg(const PbSim *s)
+{
+    double sum = 0.0;
+    for (int at = 0; at < s->cells; at++) {
+        sum += s->solid.a[at];
+    }
+    return sum * s->dx * s->dy * s->ex.depth_m;
+}
+
+/* Fill, hose and air must hold what was fed, less what left by name. Costs one sum a second. */
+static PbStatus check_balance(PbSim *s)
+{
+    if (s->tick % 25 != 0) {
+        return PB_OK;
+    }
+    PbLedger *l = &s->ledger;
+    double mass = pb_sim_mass_kg(s);
+    double airborne = s->tufts.owed_kg;
+    for (int n = 0; n < s->tufts.count; n++) {
+        airborne += s->tufts.kg[n];
+    }
+    double known = mass + airborne + s->hose.load_kg + l->lost_hole_kg + l->lost_openings_kg +
+                   l->lost_leaks_kg + l->lost_outside_kg + l->cleared_kg + l->fallen_kg;
+    if (!isfinite(mass) || fabs(known - l->fed_kg) > 1e-9 * pb_max(l->fed_kg, 1.0)) {
+        return PB_ERR_DIVERGED;
+    }
+    return PB_OK;
+}
+
+static double lap(PbSim *s, double since, double *total)
+{
+    if (s->clock_s == NULL) {
+        return 0.0;
+    }
+    double now = s->clock_s();
+    *total += now - since;
+    return now;
+}
+
+PbStatus pb_sim_step(PbSim *s, const PbCommand *commands, int count)
+{
+    if (s->phase == PB_PHASE_DONE || s->phase == PB_PHASE_BLOWN_OUT) {
+        return PB_ERR_STATE;
+    }
+    for (int i = 0; i < count; i++) {
+        if (!is_sane(s, &commands[i])) {
+            return PB_ERR_RANGE;
+        }
+    }
+    PbProfile none;
+    PbProfile *prof = s->profile != NULL ? s->profile : &none;
+    double t = s->clock_s != NULL ? s->clock_s() : 0.0;
+    s->event_count = 0;
+    if (s->phase == PB_PHASE_WORKING) {
+        for (int i = 0; i < count; i++) {
+            apply(s, &commands[i]);
+        }
+    }
+    pb_tube_step(s);
+    pb_grid_refresh_free(s);
+    pb_hose_step(s);
+    t = lap(s, t, &prof->other_s);
+    pb_airflow_step(s);
+    t = lap(s, t, &prof->gas_s);
+    pb_tufts_step(s);
+    t = lap(s, t, &prof->tufts_s);
+    pb_fill_step(s);
+    t = lap(s, t, &prof->solid_s);
+    pb_openings_step(s);
+    pb_panel_step(s);
+    s->tick++;
+    if (s->profile != NULL) {
+        s->profile->ticks++;
+    }
+    pb_lifts_step(s);
+    end_when_bled(s);
+    PB_TRY(check_balance(s));
+    pb_sim_publish(s);
+    (void)lap(s, t, &prof->other_s);
+    return PB_OK;
+}

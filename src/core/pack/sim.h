@@ -1,0 +1,203 @@
+/*
+ * The state of one run and the stages that advance it, in the order in which sim.c calls them.
+ * Fields live in padded arrays [ny + 2][nx + 2] (flat index (j + 1) * stride + i + 1) so that the
+ * loops need no edge cases; the ghost ring is closed. Private to the core.
+ */
+#ifndef PACK_SIM_H
+#define PACK_SIM_H
+
+#include "kernels.h"
+
+#include "core/rng.h"
+#include "core/session.h"
+
+#define PB_MAX_TUFTS    4096
+#define PB_MAX_LIFTS    512
+#define PB_MAX_EVENTS   64
+#define PB_SIGMA_TABLE  1024 /* rows of the resistivity table, 0.25 kg/m3 apart */
+#define PB_LEAK_TABLE   1024
+#define PB_MAX_STRENGTH 32 /* strength patches up the face */
+
+typedef struct PbTufts {
+    int count;
+    double *x, *y, *u, *v, *kg;
+    PbTuft *shown;
+    double owed_kg; /* delivered, not yet a whole tuft */
+} PbTufts;
+
+typedef struct PbHoseState {
+    double setting, feed_kg_s; /* as the hands set them */
+    int is_on, is_plugged;
+    double spin;      /* blower wheel against full speed at this setting, 0..1 */
+    double flow_m3_s; /* under-relaxed */
+    double load_kg;   /* material in the hose */
+    double delivery_kg_s;
+    double limit_kg_s; /* what the air can carry */
+    double outlet_pa;  /* at the machine */
+    double mouth_pa;
+    double clear_left_s; /* time still needed to clear a plug */
+} PbHoseState;
+
+typedef struct PbTubeState {
+    double in_m;   /* mouth to hole along the tube; <= 0 outside */
+    int direction; /* +1 or -1 */
+    double target_m, rate_m_s;
+    int follows_target;
+    double speed_m_s;
+    double force_share; /* of what a hand can push */
+    int is_blocked;
+    double mouth_x_m, mouth_y_m;
+} PbTubeState;
+
+typedef struct PbPanelState {
+    double strength_pa[PB_MAX_STRENGTH];
+    int strength_count;
+    double over_s; /* how long the worst patch has been over its strength */
+    double peak_pa, peak_x_m, peak_y_m, peak_strength_pa;
+    double worst_pa, worst_over;
+    double bow_coef_m_pa; /* middle bow per Pa of patch load */
+    int said_half, said_creak;
+} PbPanelState;
+
+typedef struct PbStopState {
+    double start_s, y_m, still_s;
+    double best_kg_s, best_flow_m3_s;
+    double delivered_start_kg;
+    int has_stalled;
+} PbStopState;
+
+typedef struct PbSim {
+    PbExercise ex;
+    PbConstants k;
+    const PbKernels *kernels;
+    uint64_t seed;
+    int tick;
+    PbPhase phase;
+    double bleed_s;
+
+    int nx, ny, stride, cells; /* cells = padded count */
+    double dx, dy;
+    double gravity_along, gravity_across;
+
+    /* cells, padded */
+    double *phi0;       /* free share without tube and bow */
+    double *phi, *iphi; /* now, and its inverse (0 where blocked) */
+    double *tube;       /* share of the cell that the tube takes */
+    double *bow_m;
+    double *load_pa;
+    double *gas_pa;
+    double *sigma; /* resistivity, Pa s/m2 */
+    double *mobility;
+    double *leak; /* C of q = C |P|^n per face area, m3/(s m2 Pa^n) */
+    double *leak_kg_s;
+    double *rate_a;           /* injection, kg/(m3 s) */
+    double *mouth_w;          /* mouth kernel, sums to 1 */
+    double *fibre_hold;       /* strength of a free face, Pa */
+    unsigned char *is_arched; /* an unheld crumb that arches over its hole */
+    int *opening_at;          /* opening index + 1, 0 none */
+    double *side_kf;          /* extra friction share beside studs and blocks */
+    PbSolidArrays solid;
+    PbSolidParams solid_params;
+    unsigned char *row_live; /* rows that may move in the next substep; [ny + 2] */
+    unsigned char *row_next;
+
+    /* gas system, unpadded unknowns */
+    PbBand band;
+    double *unit_pa, *memory_pa; /* answers per unit source, and from stored air and outside */
+    double source_norm;
+
+    /* unpadded copies for the view, [ny][nx] */
+    double *out_density, *out_past, *out_gas, *out_phi, *out_bow, *out_load, *out_leak;
+    double *row_load; /* [ny] */
+    double sigma_table[PB_SIGMA_TABLE];
+    double cv; /* compaction stiffness */
+
+    PbHoseState hose;
+    PbTubeState tube_state;
+    PbPanelState panel;
+    PbTufts tufts;
+    double leak_table[PB_LEAK_TABLE + 1]; /* |P|^(n-1) over sqrt |P| */
+    PbRng rng_scatter, rng_strength, rng_feed;
+    PbLedger ledger;
+    double opening_lost_kg[PB_MAX_OPENINGS];
+    double delivered_kg; /* out of the mouth so far */
+    double rho_mouth;    /* kernel mean */
+    double hole_flow_m3_s, leak_flow_m3_s;
+    double hole_lost_kg;                   /* blown back since the last word of it */
+    double dust_leak_kg_s, dust_hole_kg_s; /* riding on leaking air */
+    double dust_scale;                     /* 1000^(n - 1/2): meets the leak law at 1 kPa */
+    double fillable_m3;
+    int is_runaway_said, was_outside_said, was_blocked_said, blow_back_said;
+
+    PbStopState stop;
+    PbLift lifts[PB_MAX_LIFTS];
+    int lift_count;
+    int plugs, stalls;
+
+    PbEvent events[PB_MAX_EVENTS];
+    int event_count;
+
+    double (*clock_s)(void);
+    PbProfile *profile;
+    PbView view;
+} PbSim;
+
+/** Flat index of cell (i, j). */
+static inline int pb_at(const PbSim *s, int i, int j)
+{
+    return (j + 1) * s->stride + i + 1;
+}
+
+/* grid.c: geometry to arrays */
+void pb_grid_layout(PbSim *s, PbArena *arena);
+void pb_grid_init(PbSim *s);
+/** Recompute free shares after tube or face moved; keeps mass. */
+void pb_grid_refresh_free(PbSim *s);
+
+/* hose.c: blower, hose, tube */
+double pb_hose_blower_pa(const PbSim *s, double flow_m3_s);
+double pb_hose_loss_pa(const PbSim *s, double flow_m3_s);
+double pb_hose_capacity_kg_s(const PbSim *s, double flow_m3_s);
+/** Flow at which blower, hose and bay agree: bay resistance in Pa s/m3 and its standing pressure.
+ */
+double pb_hose_solve_flow(const PbSim *s, double resistance, double standing_pa);
+/** Feed the hose and carry material through it for one tick. */
+void pb_hose_step(PbSim *s);
+
+/* airflow.c: gas in the bay */
+double pb_airflow_sigma(const PbSim *s, double rho);
+void pb_airflow_step(PbSim *s);
+
+/* tube.c: where the mouth is and what holds it */
+void pb_tube_step(PbSim *s);
+double pb_tube_limit_m(const PbSim *s);
+int pb_tube_turn(PbSim *s, int direction);
+
+/* tufts.c: airborne material */
+void pb_tufts_step(PbSim *s);
+
+/* fill.c: the packed solid */
+void pb_fill_step(PbSim *s);
+/** Put mass into a cell as freshly laid material. */
+void pb_fill_add(PbSim *s, int at, double kg);
+
+/* openings.c: material leaving by holes */
+void pb_openings_step(PbSim *s);
+
+/* panel.c */
+void pb_panel_init(PbSim *s);
+void pb_panel_step(PbSim *s);
+
+/* lifts.c: stops, stalls, lifts */
+void pb_lifts_step(PbSim *s);
+
+/* session.c: the state behind a session, for its other files and for tests */
+const PbSim *pb_session_sim(const PbSession *session);
+
+/* sim.c */
+void pb_sim_event(PbSim *s, PbEventKind kind, double x_m, double y_m, double value);
+PbStatus pb_sim_step(PbSim *s, const PbCommand *commands, int count);
+void pb_sim_publish(PbSim *s);
+double pb_sim_mass_kg(const PbSim *s);
+
+#endif

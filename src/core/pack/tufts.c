@@ -1,0 +1,281 @@
+/*
+ * Airborne material: tufts blown from a mouth that is not buried, carried by the jet and the
+ * seeping air, bouncing off wood, sticking to fill, falling. Mass leaves here only into cells,
+ * openings or the ledger. docs/physics/packing.md#tufts
+ */
+#include "sim.h"
+
+#include "core/pb_math.h"
+#include "core/units.h"
+
+#include <math.h>
+
+static const double JET_CORE = 6.2;    /* free round jet: U/U0 = 6.2 D/s; Rajaratnam 1976 form */
+static const double JET_SPREAD = 0.11; /* its Gaussian half width per length */
+static const double JET_STOP_KG_M2 = 0.35; /* areal density that kills a jet; assumption */
+static const double JET_TURBULENCE = 0.25;
+static const double BOUNCE_WOOD = 0.2;
+static const double BOUNCE_FILL = 0.25;
+static const double STICK_SPEED_M_S = 3.0;
+static const double BURIED_SHARE = 0.6; /* of the laid density */
+
+typedef struct Jet {
+    double speed_m_s, length_m;
+    int direction;
+} Jet;
+
+static double cell_rho(const PbSim *s, int at)
+{
+    return s->solid.a[at] * s->iphi[at];
+}
+
+static int cell_at(const PbSim *s, double x, double y)
+{
+    if (!(x >= 0.0) || !(y >= 0.0) || x >= s->ex.width_m || y >= s->ex.height_m) {
+        return -1;
+    }
+    int i = (int)(x / s->dx), j = (int)(y / s->dy);
+    int at = pb_at(s, i < s->nx ? i : s->nx - 1, j < s->ny ? j : s->ny - 1);
+    return s->phi0[at] > 0.0 ? at : -1;
+}
+
+static Jet make_jet(const PbSim *s)
+{
+    const PbTubeState *t = &s->tube_state;
+    double bore = s->ex.machine.tube_bore_m;
+    Jet jet = {s->hose.flow_m3_s / (0.25 * PB_PI * bore * bore), 0.0, t->direction};
+    double passed = 0.0, y = t->mouth_y_m;
+    while (passed < JET_STOP_KG_M2) {
+        y += s->dy * jet.direction;
+        int at = cell_at(s, t->mouth_x_m, y);
+        if (at < 0) {
+            break;
+        }
+        passed += cell_rho(s, at) * s->dy;
+        jet.length_m += s->dy;
+    }
+    return jet;
+}
+
+static void gas_at(PbSim *s, const Jet *jet, double x, double y, int at, double *u, double *v)
+{
+    const int st = s->stride;
+    double r = 1.0 / (s->sigma[at] * 2.0);
+    *u = -(s->gas_pa[at + 1] * s->solid.open_x[at] + s->gas_pa[at] * (1.0 - s->solid.open_x[at]) -
+           s->gas_pa[at - 1] * s->solid.open_x[at - 1] -
+           s->gas_pa[at] * (1.0 - s->solid.open_x[at - 1])) *
+         r / s->dx;
+    *v = -(s->gas_pa[at + st] * s->solid.open_y[at] + s->gas_pa[at] * (1.0 - s->solid.open_y[at]) -
+           s->gas_pa[at - st] * s->solid.open_y[at - st] -
+           s->gas_pa[at] * (1.0 - s->solid.open_y[at - st])) *
+         r / s->dy;
+    double along = (y - s->tube_state.mouth_y_m) * jet->direction;
+    if (along >= 0.0 && along < jet->length_m) {
+        double bore = s->ex.machine.tube_bore_m;
+        double centre = jet->speed_m_s * pb_min(1.0, JET_CORE * bore / pb_max(along, 1e-6));
+        double width = JET_SPREAD * along + 0.5 * bore;
+        double off = (x - s->tube_state.mouth_x_m) / width;
+        if (off * off < 30.0) {
+            double jv = centre * pb_exp(-off * off);
+            *v += jv * jet->direction *
+                  (1.0 + JET_TURBULENCE * (2.0 * pb_rng_uniform(&s->rng_scatter) - 1.0));
+            *u += jv * JET_TURBULENCE * (2.0 * pb_rng_uniform(&s->rng_scatter) - 1.0);
+        }
+    }
+}
+
+static void launch(PbSim *s, double kg)
+{
+    PbTufts *t = &s->tufts;
+    t->owed_kg += kg;
+    double bore = s->ex.machine.tube_bore_m;
+    double speed = s->k.conveying_slip * s->hose.flow_m3_s / (0.25 * PB_PI * bore * bore);
+    while (t->owed_kg >= s->k.tuft_kg && t->count < PB_MAX_TUFTS) {
+        int n = t->count++;
+        double r = pb_rng_uniform(&s->rng_scatter);
+        t->x[n] = s->tube_state.mouth_x_m + bore * (pb_rng_uniform(&s->rng_scatter) - 0.5);
+        t->y[n] = s->tube_state.mouth_y_m;
+        t->u[n] = 0.1 * speed * (pb_rng_uniform(&s->rng_scatter) - 0.5);
+        t->v[n] = s->tube_state.direction * speed * (0.3 + 0.3 * r);
+        t->kg[n] = s->k.tuft_kg;
+        t->owed_kg -= s->k.tuft_kg;
+    }
+    if (t->owed_kg > 20.0 * s->k.tuft_kg) {
+        /* the air holds no more tufts than we track: the rest lands round the mouth at once */
+        int at = cell_at(s, s->tube_state.mouth_x_m, s->tube_state.mouth_y_m);
+        if (at >= 0) {
+            pb_fill_add(s, at, t->owed_kg);
+            t->owed_kg = 0.0;
+        }
+    }
+}
+
+/* Lay a tuft in the last free cell, or spill to the emptiest neighbour once it is full. */
+static void lay(PbSim *s, int at, double kg)
+{
+    double best = cell_rho(s, at);
+    int to = at;
+    if (best >= s->k.laid_kg_m3) {
+        const int near[4] = {at - 1, at + 1, at - s->stride, at + s->stride};
+        for (int i = 0; i < 4; i++) {
+            if (s->phi0[near[i]] > 0.0 && cell_rho(s, near[i]) < best) {
+                best = cell_rho(s, near[i]);
+                to = near[i];
+            }
+        }
+    }
+    pb_fill_add(s, to, kg);
+}
+
+static int leaves_by_opening(PbSim *s, int at, double kg)
+{
+    int o = s->opening_at[at] - 1;
+    if (o < 0 || s->ex.openings[o].width_m < s->k.loss_width_m) {
+        return 0;
+    }
+    const PbOpening *op = &s->ex.openings[o];
+    double size = pb_max((op->x1_m - op->x0_m) * (op->y1_m - op->y0_m), s->dx * s->dy);
+    if (pb_rng_uniform(&s->rng_scatter) > pb_min(op->area_m2 / size, 1.0)) {
+        return 0;
+    }
+    s->opening_lost_kg[o] += kg;
+    s->ledger.lost_openings_kg += kg;
+    return 1;
+}
+
+/* One tuft for one tick. Returns 1 when it is gone from the air. */
+static int move(PbSim *s, const Jet *jet, int n)
+{
+    PbTufts *t = &s->tufts;
+    const double fall = s->k.tuft_fall_m_s * s->gravity_along / PB_GRAVITY_M_S2;
+    const double settle = s->k.tuft_fall_m_s * s->gravity_across / PB_GRAVITY_M_S2 / s->ex.depth_m;
+    const double tau = s->k.tuft_fall_m_s / PB_GRAVITY_M_S2;
+    double left = PB_TICK_S;
+    while (left > 0.0) {
+        int at = cell_at(s, t->x[n], t->y[n]);
+        if (at < 0) {
+            at = cell_at(s, s->tube_state.mouth_x_m, s->tube_state.mouth_y_m);
+            if (at < 0) {
+                s->ledger.lost_hole_kg += t->kg[n];
+                return 1;
+            }
+            lay(s, at, t->kg[n]);
+            return 1;
+        }
+        double gu, gv;
+        gas_at(s, jet, t->x[n], t->y[n], at, &gu, &gv);
+        double ru = gu - t->u[n], rv = gv - fall - t->v[n];
+        double rel = sqrt(ru * ru + rv * rv);
+        double speed = sqrt(t->u[n] * t->u[n] + t->v[n] * t->v[n]);
+        double dt = pb_min(left, 0.9 * pb_min(s->dx, s->dy) / pb_max(pb_max(speed, rel), 0.5));
+        dt = pb_max(dt, 0.0008);
+        dt = pb_min(dt, left);
+        double f = 1.0 - pb_exp(-dt / (2.0 * tau) * (1.0 + rel / s->k.tuft_fall_m_s));
+        t->u[n] += f * ru;
+        t->v[n] += f * rv;
+        double nx = t->x[n] + t->u[n] * dt, ny = t->y[n] + t->v[n] * dt;
+        left -= dt;
+        int to = cell_at(s, nx, ny);
+        speed = sqrt(t->u[n] * t->u[n] + t->v[n] * t->v[n]);
+        if (to < 0) {
+            if (leaves_by_opening(s, at, t->kg[n])) {
+                return 1;
+            }
+            double stick = 1.0 / (1.0 + (speed / STICK_SPEED_M_S) * (speed / STICK_SPEED_M_S));
+            int is_floor = ny < t->y[n] && s->gravity_along > 0.0 && cell_at(s, t->x[n], ny) < 0;
+            if (is_floor && pb_rng_uniform(&s->rng_scatter) < stick) {
+                lay(s, at, t->kg[n]);
+                return 1;
+            }
+            if (cell_at(s, nx, t->y[n]) < 0) {
+                t->u[n] *= -BOUNCE_WOOD;
+            }
+            if (cell_at(s, t->x[n], ny) < 0) {
+                t->v[n] *= -BOUNCE_WOOD;
+            }
+            continue;
+        }
+        if (cell_rho(s, to) > BURIED_SHARE * s->k.laid_kg_m3) {
+            double stick = 1.0 / (1.0 + (speed / STICK_SPEED_M_S) * (speed / STICK_SPEED_M_S));
+            if (pb_rng_uniform(&s->rng_scatter) < stick) {
+                lay(s, at, t->kg[n]);
+                return 1;
+            }
+            t->u[n] *= -BOUNCE_FILL;
+            t->v[n] *= -BOUNCE_FILL;
+            continue;
+        }
+        t->x[n] = nx;
+        t->y[n] = ny;
+        if (leaves_by_opening(s, to, t->kg[n])) {
+            return 1;
+        }
+        /* in a slope or ceiling bay tufts come to rest on the lower face */
+        if (settle > 0.0 && speed < STICK_SPEED_M_S &&
+            pb_rng_uniform(&s->rng_scatter) < settle * dt) {
+            lay(s, to, t->kg[n]);
+            return 1;
+        }
+    }
+    return 0;
+}
+
+static void deliver_buried(PbSim *s, double kg_s)
+{
+    /* tufts take the easy way: less into what is already dense */
+    double sum = 0.0, cell_m3 = s->dx * s->dy * s->ex.depth_m;
+    for (int at = 0; at < s->cells; at++) {
+        if (s->mouth_w[at] > 0.0) {
+            double r = cell_rho(s, at) + 5.0;
+            s->rate_a[at] = s->mouth_w[at] / (r * r);
+            sum += s->rate_a[at];
+        }
+    }
+    for (int at = 0; at < s->cells; at++) {
+        if (s->mouth_w[at] > 0.0) {
+            s->rate_a[at] *= kg_s / (sum * cell_m3);
+        }
+    }
+}
+
+void pb_tufts_step(PbSim *s)
+{
+    for (int at = 0; at < s->cells; at++) {
+        s->rate_a[at] = 0.0;
+    }
+    double kg = s->hose.delivery_kg_s * PB_TICK_S;
+    s->delivered_kg += kg;
+    double dust = (s->dust_leak_kg_s + s->dust_hole_kg_s) * PB_TICK_S;
+    if (s->tube_state.in_m > 0.0 && dust < kg) {
+        s->ledger.lost_leaks_kg += s->dust_leak_kg_s * PB_TICK_S;
+        s->ledger.lost_hole_kg += s->dust_hole_kg_s * PB_TICK_S;
+        kg -= dust;
+    }
+    if (s->tube_state.in_m <= 0.0) {
+        s->ledger.lost_outside_kg += kg;
+        if (kg > 0.0 && !s->was_outside_said) {
+            s->was_outside_said = 1;
+            pb_sim_event(s, PB_EVENT_FEED_OUTSIDE, s->ex.hole_x_m, s->ex.hole_y_m, kg);
+        }
+    } else if (s->rho_mouth > BURIED_SHARE * s->k.laid_kg_m3) {
+        s->was_outside_said = 0;
+        deliver_buried(s, (kg + s->tufts.owed_kg) / PB_TICK_S);
+        s->tufts.owed_kg = 0.0;
+    } else {
+        s->was_outside_said = 0;
+        launch(s, kg);
+    }
+    Jet jet = make_jet(s);
+    PbTufts *t = &s->tufts;
+    int kept = 0;
+    for (int n = 0; n < t->count; n++) {
+        if (!move(s, &jet, n)) {
+            t->x[kept] = t->x[n];
+            t->y[kept] = t->y[n];
+            t->u[kept] = t->u[n];
+            t->v[kept] = t->v[n];
+            t->kg[kept++] = t->kg[n];
+        }
+    }
+    t->count = kept;
+}

@@ -1,0 +1,207 @@
+/*
+ * The face of a run: make one, step it, look at it. The work is in pack/sim.c.
+ * One block of memory holds everything; nothing is allocated after creation.
+ */
+#include "pack/sim.h"
+
+#include "core/hash.h"
+#include "core/pb_math.h"
+#include "core/units.h"
+
+#include <math.h>
+#include <string.h>
+
+struct PbSession {
+    PbSim sim;
+    PbAllocator allocator;
+    size_t bytes;
+};
+
+enum { STREAM_SCATTER = 1, STREAM_STRENGTH = 2, STREAM_FEED = 3 };
+
+PbSessionConfig pb_session_default(void)
+{
+    PbSessionConfig c;
+    memset(&c, 0, sizeof c);
+    c.exercise = pb_exercise_default();
+    c.constants = pb_constants_default();
+    c.seed = 1;
+    c.cells_across = PB_GRID_DEFAULT;
+    c.vector_path = 0;
+    c.allocator = pb_allocator_default();
+    return c;
+}
+
+static void set_up(PbSim *s, const PbSessionConfig *config)
+{
+    s->ex = config->exercise;
+    s->k = config->constants;
+    s->seed = config->seed;
+    s->nx = config->cells_across;
+    s->dx = s->ex.width_m / s->nx;
+    s->ny = (int)(s->ex.height_m / s->dx + 0.5);
+    s->ny = s->ny < 4 ? 4 : s->ny;
+    s->dy = s->ex.height_m / s->ny;
+    s->stride = s->nx + 2;
+    s->cells = s->stride * (s->ny + 2);
+    double tilt = s->ex.tilt_deg * PB_PI / 180.0;
+    s->gravity_along = PB_GRAVITY_M_S2 * pb_sin(tilt);
+    s->gravity_across = s->ex.tilt_deg >= 90.0 ? 0.0 : PB_GRAVITY_M_S2 * pb_cos(tilt);
+    s->dust_scale = pb_pow(1000.0, s->ex.leak_exponent - 0.5);
+}
+
+static void start(PbSim *s)
+{
+    s->rng_scatter = pb_rng_make(s->seed, STREAM_SCATTER);
+    s->rng_strength = pb_rng_make(s->seed, STREAM_STRENGTH);
+    s->rng_feed = pb_rng_make(s->seed, STREAM_FEED);
+    s->hose.setting = 1.0;
+    s->hose.feed_kg_s = s->ex.feed_kg_s;
+    s->tube_state.direction = s->ex.hole_y_m < 0.5 * s->ex.height_m ? 1 : -1;
+    s->tube_state.mouth_x_m = s->ex.hole_x_m;
+    s->tube_state.mouth_y_m = s->ex.hole_y_m;
+    pb_grid_init(s);
+    pb_panel_init(s);
+    for (int at = 0; at < s->cells; at++) {
+        s->sigma[at] = s->k.sigma_free_pa_s_m2;
+    }
+    pb_sim_publish(s);
+}
+
+PbStatus pb_session_create(const PbSessionConfig *config, PbSession **session, PbError *err)
+{
+    char field[64];
+    PbStatus ok = pb_exercise_check(&config->exercise, field, sizeof field, err);
+    if (ok != PB_OK) {
+        return ok;
+    }
+    if (config->cells_across < 8 || config->cells_across > 48) {
+        return pb_fail(err, PB_ERR_RANGE, "cells across: expected 8 to 48");
+    }
+    if (pb_kernels_pick(config->vector_path) == NULL) {
+        return pb_fail(err, PB_ERR_RANGE, "vector path %d does not run on this machine",
+                       config->vector_path);
+    }
+    PbSim plan;
+    memset(&plan, 0, sizeof plan);
+    set_up(&plan, config);
+    PbArena arena = {NULL, 0, 0};
+    pb_grid_layout(&plan, &arena);
+    size_t head = (sizeof(PbSession) + 63u) & ~(size_t)63u;
+    size_t bytes = head + arena.used;
+    unsigned char *block = config->allocator.alloc(config->allocator.user, bytes);
+    if (block == NULL) {
+        return pb_fail(err, PB_ERR_MEMORY, "out of memory: a run needs %zu KiB", bytes / 1024u);
+    }
+    PbSession *s = (PbSession *)(void *)block;
+    memset(s, 0, sizeof *s);
+    s->allocator = config->allocator;
+    s->bytes = bytes;
+    set_up(&s->sim, config);
+    s->sim.kernels = pb_kernels_pick(config->vector_path);
+    PbArena real = {block + head, 0, arena.used};
+    pb_grid_layout(&s->sim, &real);
+    start(&s->sim);
+    *session = s;
+    return PB_OK;
+}
+
+void pb_session_destroy(PbSession *session)
+{
+    if (session != NULL) {
+        PbAllocator a = session->allocator;
+        a.free(a.user, session);
+    }
+}
+
+PbStatus pb_session_step(PbSession *session, const PbCommand *commands, int count)
+{
+    return pb_sim_step(&session->sim, commands, count);
+}
+
+const PbView *pb_session_view(const PbSession *session)
+{
+    return &session->sim.view;
+}
+
+const PbEvent *pb_session_events(const PbSession *session, int *count)
+{
+    *count = session->sim.event_count;
+    return session->sim.events;
+}
+
+int pb_session_is_over(const PbSession *session)
+{
+    return session->sim.phase == PB_PHASE_DONE || session->sim.phase == PB_PHASE_BLOWN_OUT;
+}
+
+size_t pb_session_memory(const PbSession *session)
+{
+    return session->bytes;
+}
+
+void pb_session_profile(PbSession *session, double (*clock_s)(void), PbProfile *profile)
+{
+    session->sim.clock_s = clock_s;
+    session->sim.profile = clock_s != NULL ? profile : NULL;
+}
+
+const PbSim *pb_session_sim(const PbSession *session)
+{
+    return &session->sim;
+}
+
+static uint64_t hash_scalar(uint64_t h, double value)
+{
+    return pb_hash_doubles(h, &value, 1);
+}
+
+uint64_t pb_session_hash(const PbSession *session)
+{
+    const PbSim *s = &session->sim;
+    size_t n = (size_t)s->cells, tufts = (size_t)s->tufts.count;
+    uint64_t h = pb_hash_u64(PB_HASH_START, PB_PHYSICS_VERSION);
+    h = pb_hash_u64(h, (uint64_t)s->tick);
+    h = pb_hash_u64(h, (uint64_t)s->phase);
+    h = pb_hash_doubles(h, s->solid.a, n);
+    h = pb_hash_doubles(h, s->solid.b, n);
+    h = pb_hash_doubles(h, s->gas_pa, n);
+    h = pb_hash_doubles(h, s->bow_m, n);
+    h = pb_hash_doubles(h, s->tufts.x, tufts);
+    h = pb_hash_doubles(h, s->tufts.y, tufts);
+    h = pb_hash_doubles(h, s->tufts.u, tufts);
+    h = pb_hash_doubles(h, s->tufts.v, tufts);
+    h = pb_hash_doubles(h, s->tufts.kg, tufts);
+    h = hash_scalar(h, s->tufts.owed_kg);
+    h = hash_scalar(h, s->hose.flow_m3_s);
+    h = hash_scalar(h, s->hose.load_kg);
+    h = hash_scalar(h, s->hose.spin);
+    h = hash_scalar(h, s->tube_state.in_m);
+    h = hash_scalar(h, s->ledger.fed_kg);
+    h = hash_scalar(h, s->ledger.lost_openings_kg);
+    h = hash_scalar(h, s->ledger.lost_leaks_kg);
+    h = hash_scalar(h, s->panel.worst_over);
+    for (int i = 0; i < 4; i++) {
+        h = pb_hash_u64(h, s->rng_scatter.s[i]);
+    }
+    return h;
+}
+
+PbStatus pb_session_field(const PbSession *session, PbBayField *field)
+{
+    const PbSim *s = &session->sim;
+    PbBayField f;
+    PB_TRY(pb_bay_field_create(s->nx, s->ny, s->ex.width_m, s->ex.height_m, s->ex.depth_m, &f));
+    f.tilt_deg = s->ex.tilt_deg;
+    for (int j = 0; j < s->ny; j++) {
+        for (int i = 0; i < s->nx; i++) {
+            int at = pb_at(s, i, j), k = j * s->nx + i;
+            f.density_kg_m3[k] = s->out_density[k];
+            f.density_past_kg_m3[k] = s->out_past[k];
+            f.lateral_pa[k] = s->k.lateral_ratio * s->solid.p[at];
+            f.free_frac[k] = s->phi0[at];
+        }
+    }
+    *field = f;
+    return PB_OK;
+}

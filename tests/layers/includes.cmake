@@ -1,0 +1,78 @@
+# Gate: who may include whom (docs/ARCHITECTURE.md, table of layers).
+#   cmake -DROOT=<tree with src/> -P includes.cmake
+# What the compiler cannot see: a header found on the system path although the layer may not use it,
+# and a relative include that happens to stand alone. Both are caught here, by reading.
+cmake_minimum_required(VERSION 3.25)
+
+# C headers without a clock, streams opened, locale or process behind them. stdio.h is there for
+# vsnprintf: the symbol gate sees to it that nothing else of it is used.
+set(c_pure "assert.h|float.h|inttypes.h|limits.h|math.h|stdalign.h|stdarg.h|stdbool.h|stddef.h|stdint.h|stdio.h|stdlib.h|string.h")
+set(c_any "${c_pure}|ctype.h|dirent.h|errno.h|fcntl.h|getopt.h|locale.h|pthread.h|signal.h|stdatomic.h|strings.h|time.h|unistd.h|sys/[a-z]+.h")
+
+set(layers core io gfxtypes store render ui audio app cli)
+# own: quoted headers of other layers. third: system headers beyond C.
+set(own_core "")
+set(third_core "(${c_pure}|immintrin.h)")
+set(own_io "core/.*")
+set(third_io "(${c_any}|jansson.h)")
+set(own_gfxtypes "")
+set(third_gfxtypes "(${c_pure})")
+set(own_store "core/.*")
+set(third_store "(${c_any}|sqlite3.h)")
+set(own_render "(core/view.h|gfxtypes/.*)")
+set(third_render "(${c_pure}|epoxy/gl.h|cglm/.*)")
+set(own_ui "gfxtypes/.*")
+set(third_ui "(${c_pure}|ctype.h|locale.h|libintl.h|SDL.h|SDL_ttf.h)")
+set(own_audio "")
+set(third_audio "(${c_pure}|stdatomic.h|SDL.h)")
+set(own_app "(core|io|gfxtypes|store|render|ui|audio)/.*")
+set(third_app "(${c_any}|libintl.h|SDL[A-Za-z_]*.h|cairo[a-z-]*.h|png.h)")
+set(own_cli "(core|io|store)/.*")
+set(third_cli "(${c_any})")
+
+set(bad "")
+macro(complain what)
+  string(APPEND bad "${where}: ${what}\n")
+endmacro()
+
+foreach(layer ${layers})
+  set(folder ${ROOT}/src/${layer})
+  file(GLOB_RECURSE files ${folder}/*.c ${folder}/*.h ${folder}/*.inc)
+  foreach(file ${files})
+    get_filename_component(beside ${file} DIRECTORY)
+    file(RELATIVE_PATH short ${ROOT} ${file})
+    file(STRINGS ${file} lines REGEX "^[ \t]*#[ \t]*include")
+    foreach(line ${lines})
+      set(where "${short}: ${line}")
+      if(line MATCHES "include[ \t]*\"([^\"]+)\"")
+        set(header ${CMAKE_MATCH_1})
+        if(header MATCHES "\\.\\./" OR header MATCHES "^/")
+          complain("relative and absolute paths leave the layer unseen; include \"layer/name.h\"")
+        elseif(header MATCHES "^${layer}/" OR EXISTS ${beside}/${header} OR EXISTS ${folder}/${header})
+          # its own
+        elseif("${own_${layer}}" STREQUAL "" OR NOT header MATCHES "^${own_${layer}}$")
+          complain("${layer} may not include this")
+        endif()
+      elseif(line MATCHES "include[ \t]*<([^>]+)>")
+        if(NOT CMAKE_MATCH_1 MATCHES "^${third_${layer}}$")
+          complain("${layer} may not use this header")
+        endif()
+      else()
+        complain("an include must name its header plainly")
+      endif()
+    endforeach()
+  endforeach()
+endforeach()
+
+# A folder that the table does not know would escape the gate.
+file(GLOB folders LIST_DIRECTORIES true RELATIVE ${ROOT}/src ${ROOT}/src/*)
+foreach(folder ${folders})
+  if(IS_DIRECTORY ${ROOT}/src/${folder} AND NOT folder IN_LIST layers AND NOT folder STREQUAL cmake)
+    set(where "src/${folder}")
+    complain("is no known layer; add it to tests/layers/includes.cmake and docs/ARCHITECTURE.md")
+  endif()
+endforeach()
+
+if(bad)
+  message(FATAL_ERROR "Layers broken:\n${bad}")
+endif()

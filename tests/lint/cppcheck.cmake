@@ -1,0 +1,16 @@
+# cppcheck over src. A warning is silenced at its line with "// cppcheck-suppress id" and a reason.
+cmake_minimum_required(VERSION 3.25)
+find_program(CPPCHECK cppcheck)
+if(NOT CPPCHECK)
+  message(STATUS "passed over: cppcheck is not here")
+  return()
+endif()
+cmake_host_system_information(RESULT cores QUERY NUMBER_OF_LOGICAL_CORES)
+file(GLOB includes LIST_DIRECTORIES true ${ROOT}/src/*/include)
+list(TRANSFORM includes PREPEND -I)
+execute_process(COMMAND ${CPPCHECK} --quiet -j ${cores} --enable=warning,portability,performance
+  --std=c11 --inline-suppr --error-exitcode=1 ${includes} -I${ROOT}/src/core -I${GENERATED} ${ROOT}/src
+  RESULT_VARIABLE code)
+if(NOT code EQUAL 0)
+  message(FATAL_ERROR "cppcheck has complaints")
+endif()

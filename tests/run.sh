@@ -1,0 +1,86 @@
+#!/bin/sh
+# Installs what is missing from Debian, builds, and runs every test.
+#   tests/run.sh         one build, all tests
+#   tests/run.sh --ci    warnings are errors, and more builds: Clang, headless, sanitised
+# Works from any folder. The last lines are ctest's own. Exit 0 only when everything passed.
+set -eu
+root=$(CDPATH='' cd -- "$(dirname -- "$0")/.." && pwd)
+# shellcheck source=src/packages.sh
+. "$root/src/packages.sh"
+
+mode=person
+case "${1:-}" in
+'') ;;
+--ci) mode=ci ;;
+*)
+    pb_say "unknown option \"$1\"; usage: tests/run.sh [--ci]"
+    exit 2
+    ;;
+esac
+
+pb_need test
+
+cd "$root"
+mkdir -p build
+jobs=$(nproc)
+failed=
+# With the packages above there is software OpenGL, so a test that cannot get a context fails.
+export PB_REQUIRE_GL=1 LIBGL_ALWAYS_SOFTWARE=1 SDL_AUDIODRIVER=dummy
+
+stage_line() {
+    printf '\n== %s (%s s so far)\n' "$*" "$(($(date +%s) - start))"
+}
+start=$(date +%s)
+
+# Configure and build a preset, any more arguments going to cmake. Prints only what matters.
+build() {
+    preset=$1
+    shift
+    cmake --preset "$preset" "$@" >"build/setup-$preset.log" 2>&1 || {
+        cat "build/setup-$preset.log"
+        return 1
+    }
+    cmake --build --preset "$preset" -j "$jobs"
+}
+
+# ctest under a virtual screen of its own, so that no window appears on anybody's desktop.
+tests() {
+    xvfb-run -a -s "-screen 0 1280x1024x24 -nolisten tcp" ctest -j "$jobs" --preset "$@"
+}
+
+# Runs one stage and notes its name when it fails; the others still run.
+stage() {
+    name=$1
+    shift
+    stage_line "$name"
+    if ! "$@"; then
+        failed="$failed [$name]"
+    fi
+}
+
+headless_stage() {
+    build headless -DPB_WERROR=ON &&
+        ctest -j "$jobs" --preset headless -L unit
+}
+clang_stage() {
+    build clang -DPB_WERROR=ON && tests clang -L 'unit|fuzz'
+}
+asan_stage() {
+    build asan -DPB_WERROR=ON && tests asan -L 'unit|fuzz|sanitized'
+}
+full_stage() {
+    build "$1" && tests "$1"
+}
+
+if [ "$mode" = ci ]; then
+    stage "headless: no window, GCC, unit tests" headless_stage
+    stage "Clang: unit and fuzz-corpus tests" clang_stage
+    stage "address and undefined-behaviour sanitizers: unit, fuzz-corpus and chosen tests" asan_stage
+    stage "GCC, warnings are errors: all tests" full_stage ci
+else
+    stage "all tests" full_stage release
+fi
+if [ -n "$failed" ]; then
+    pb_say "failed:$failed"
+    exit 1
+fi
