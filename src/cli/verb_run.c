@@ -153,7 +153,7 @@ static PbStatus write_density(const PbSession *session, IoOutput *out, PbError *
     }
     status = io_output_release(out, err);
     if (status == PB_OK) {
-        status = io_field_csv_write(&field, out->part, err);
+        status = io_field_csv_write(out->part, &field, err);
     }
     pb_bay_field_destroy(&field);
     return status;

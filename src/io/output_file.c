@@ -27,15 +27,16 @@ PbStatus io_output_open(const char *path, IoOutput *out, PbError *err)
 {
     struct stat st;
     memset(out, 0, sizeof *out);
-    if (strlen(path) >= sizeof out->path) {
-        snprintf(out->path, sizeof out->path, "%s", path);
+    size_t length = strlen(path);
+    if (length >= sizeof out->path) {
+        memcpy(out->path, path, sizeof out->path - 1); /* cut, for the message */
         errno = ENAMETOOLONG;
         return trouble(out, err, "cannot write");
     }
-    snprintf(out->path, sizeof out->path, "%s", path);
+    memcpy(out->path, path, length + 1);
     if (stat(path, &st) == 0 && !S_ISREG(st.st_mode)) {
         /* a pipe or a device must not be replaced by a file */
-        snprintf(out->part, sizeof out->part, "%s", path);
+        memcpy(out->part, path, length + 1);
         out->file = fopen(path, "wb");
     } else {
         snprintf(out->part, sizeof out->part, "%s.%ld.part", path, (long)getpid());
