@@ -213,8 +213,25 @@ static void substep(PbSim *s, const int *mouth, int mouth_count)
     memcpy(s->row_live, s->row_next, rows);
 }
 
+static void set_params(PbSim *s)
+{
+    PbSolidParams *q = &s->solid_params;
+    q->stride = s->stride;
+    q->inv_dx = 1.0 / s->dx;
+    q->inv_dy = 1.0 / s->dy;
+    q->stiffness = s->cv;
+    q->rest3 = s->k.rest_kg_m3 * s->k.rest_kg_m3 * s->k.rest_kg_m3;
+    q->unload = s->k.unload_strain;
+    q->inv_unload = 1.0 / s->k.unload_strain;
+    q->weight = s->gravity_along;
+    q->speed_cap_m_s = SPEED_CAP_M_S;
+    q->fall_speed_m_s = FALL_SPEED_M_S;
+    q->loose_kg_m3 = SUPPORT_SHARE * s->k.rest_kg_m3;
+}
+
 void pb_fill_step(PbSim *s)
 {
+    set_params(s);
     memset(s->row_live, 1, (size_t)s->ny);
     on_runs(s, s->row_live, s->kernels->solid_stress);
     double stiffest = prepare_cells(s);
@@ -234,19 +251,7 @@ void pb_fill_step(PbSim *s)
         dt = pb_min(dt, DIFFUSION_LIMIT * h * h / stiffest);
     }
     int count = (int)ceil(PB_TICK_S / dt);
-    PbSolidParams *q = &s->solid_params;
-    q->stride = s->stride;
-    q->inv_dx = 1.0 / s->dx;
-    q->inv_dy = 1.0 / s->dy;
-    q->stiffness = s->cv;
-    q->rest3 = s->k.rest_kg_m3 * s->k.rest_kg_m3 * s->k.rest_kg_m3;
-    q->unload = s->k.unload_strain;
-    q->inv_unload = 1.0 / s->k.unload_strain;
-    q->weight = s->gravity_along;
-    q->speed_cap_m_s = SPEED_CAP_M_S;
-    q->fall_speed_m_s = FALL_SPEED_M_S;
-    q->loose_kg_m3 = SUPPORT_SHARE * s->k.rest_kg_m3;
-    q->dt_s = PB_TICK_S / count;
+    s->solid_params.dt_s = PB_TICK_S / count;
     for (int n = 0; n < count; n++) {
         substep(s, mouth, mouth_count);
     }
