@@ -242,7 +242,7 @@ static void check_stops(const Bay *b, const double *expected, int count)
 
 START_TEST(works_up_and_down_in_steps_of_a_foot)
 {
-    static const double stops[] = {2.15, 1.85, 1.55, 1.25, 0.95, 0.65, 0.45, 0.15, 0.45};
+    static const double stops[] = {2.15, 1.85, 1.55, 1.25, 0.95, 0.65, 0.50, 0.15, 0.40};
     PbHands h = pb_hands_default();
     Bay b = {.stall_after_s = 12.0};
     play(&h, &b, 600);
@@ -309,7 +309,7 @@ END_TEST
 
 START_TEST(works_from_where_the_tube_meets_something)
 {
-    static const double stops[] = {1.15, 0.85, 0.55, 0.45, 0.15, 0.45};
+    static const double stops[] = {1.15, 0.85, 0.55, 0.50, 0.15, 0.40};
     PbHands h = pb_hands_default();
     Bay b = {.stall_after_s = 12.0, .blocked_tube_m = 0.7};
     play(&h, &b, 600);
