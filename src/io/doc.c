@@ -92,6 +92,9 @@ typedef struct Scan {
 
 static void advance(Scan *s)
 {
+    if (s->p == s->end) {
+        return;
+    }
     unsigned char c = (unsigned char)*s->p++;
     if (c == '\n') {
         s->line++;
@@ -226,6 +229,19 @@ PbStatus io_doc_parse(const char *name, const char *text, size_t size, IoDoc *do
             err->column = 1;
         }
         return pb_fail(err, PB_ERR_FORMAT, "the file is empty, expected a JSON object");
+    }
+    /* jansson passes over a NUL behind a number, which would part the walk from the tree */
+    const char *nul = memchr(text, '\0', size);
+    if (nul != NULL) {
+        Scan at = {text, nul, 1, 1, NULL};
+        while (at.p < nul) {
+            advance(&at);
+        }
+        if (err != NULL) {
+            err->line = at.line;
+            err->column = at.column;
+        }
+        return pb_fail(err, PB_ERR_FORMAT, "not valid JSON: there is a NUL byte here");
     }
     json_t *root = json_loadb(text, size, JSON_REJECT_DUPLICATES | JSON_DECODE_ANY, &je);
     if (root == NULL) {
@@ -509,5 +525,11 @@ void io_error_line(const PbError *err, char *out, size_t size)
         snprintf(out, size, "%s: %s", err->file, err->message);
     } else {
         snprintf(out, size, "%s", err->message);
+    }
+    /* keys and what jansson quotes may hold line breaks and escape codes: one line it stays */
+    for (char *p = out; size > 0 && *p != '\0'; p++) {
+        if ((unsigned char)*p < 0x20u || *p == 0x7F) {
+            *p = '?';
+        }
     }
 }
