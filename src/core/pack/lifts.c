@@ -91,7 +91,7 @@ void pb_lifts_step(PbSim *s)
 {
     const PbTubeState *t = &s->tube_state;
     PbLift *lift = current(s);
-    int is_inside = t->in_m > 0.0;
+    int is_inside = pb_tube_is_inside(s);
     int is_at_work = s->hose.is_on || s->hose.delivery_kg_s > 0.0;
     if (lift == (PbLift *)0) {
         if (is_inside && is_at_work && fabs(t->speed_m_s) < REST_SPEED_M_S) {

@@ -39,7 +39,7 @@ typedef struct PbHoseState {
 } PbHoseState;
 
 typedef struct PbTubeState {
-    double in_m;   /* mouth to hole along the tube; <= 0 outside */
+    double in_m;   /* mouth to hole along the tube; under -0.01 outside */
     int direction; /* +1 or -1 */
     double target_m, rate_m_s;
     int follows_target;
@@ -146,6 +146,12 @@ typedef struct PbSim {
 static inline int pb_at(const PbSim *s, int i, int j)
 {
     return (j + 1) * s->stride + i + 1;
+}
+
+/** The mouth counts as in the bay from the hole inwards; pulled out 10 mm it blows outside. */
+static inline int pb_tube_is_inside(const PbSim *s)
+{
+    return s->tube_state.in_m > -0.01;
 }
 
 /* grid.c: geometry to arrays */
