@@ -199,6 +199,7 @@ void pb_lifts_step(PbSim *s);
 
 /* session.c: the state behind a session, for its other files and for tests */
 const PbSim *pb_session_sim(const PbSession *session);
+PbAllocator pb_session_allocator(const PbSession *session);
 
 /* sim.c */
 void pb_sim_event(PbSim *s, PbEventKind kind, double x_m, double y_m, double value);

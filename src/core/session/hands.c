@@ -23,7 +23,7 @@ enum {
     STAGE_END     /* finish has been asked */
 };
 
-#define KEPT_IN_M   0.05 /* the mouth stays this far inside: nobody blows at the rag */
+#define KEPT_IN_M     0.05 /* the mouth stays this far inside: nobody blows at the rag */
 #define TURN_ROOM_M   0.08 /* the mouth turns within 0.10 m of the hole; a little less to be sure */
 #define PUSH_M_S      0.3  /* a hand pushing a tube into an empty bay, common practice */
 #define STUCK_AFTER_S 0.6  /* no progress for so long: the tube has met something */

@@ -152,6 +152,11 @@ const PbSim *pb_session_sim(const PbSession *session)
     return &session->sim;
 }
 
+PbAllocator pb_session_allocator(const PbSession *session)
+{
+    return session->allocator;
+}
+
 static uint64_t hash_scalar(uint64_t h, double value)
 {
     return pb_hash_doubles(h, &value, 1);
