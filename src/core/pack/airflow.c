@@ -139,6 +139,7 @@ static void assemble(PbSim *s)
             double up = ratio_y * s->solid.area_y[at] / (s->sigma[at] + s->sigma[at + st]);
             double store = storage * s->phi[at];
             double leak = s->leak[at] * leak_power(s, s->gas_pa[at]) * cell;
+            s->leak_now[at] = leak;
             row[0] += right + up + store + leak;
             row[1] -= right;
             row[s->nx] -= up;
@@ -184,13 +185,12 @@ static void set_pressures(PbSim *s, double flow)
     for (int j = 0; j < s->ny; j++) {
         for (int i = 0; i < s->nx; i++) {
             int at = pb_at(s, i, j), k = j * s->nx + i;
-            double was = s->gas_pa[at];
             double p = flow * s->unit_pa[k] + s->memory_pa[k];
-            leak_flow += s->leak[at] * leak_power(s, was) * p;
+            leak_flow += s->leak_now[at] * p;
             s->gas_pa[at] = p;
         }
     }
-    s->leak_flow_m3_s = leak_flow * s->dx * s->dy;
+    s->leak_flow_m3_s = leak_flow;
 }
 
 void pb_airflow_step(PbSim *s)

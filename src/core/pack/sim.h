@@ -88,7 +88,8 @@ typedef struct PbSim {
     double *gas_pa;
     double *sigma; /* resistivity, Pa s/m2 */
     double *mobility;
-    double *leak; /* C of q = C |P|^n per face area, m3/(s m2 Pa^n) */
+    double *leak;     /* C of q = C |P|^n per face area, m3/(s m2 Pa^n) */
+    double *leak_now; /* leak conductance of each cell this tick, m3/(s Pa) */
     double *leak_kg_s;
     double *rate_a;           /* injection, kg/(m3 s) */
     double *mouth_w;          /* mouth kernel, sums to 1 */
