@@ -14,10 +14,14 @@ static const double JET_CORE = 6.2;    /* free round jet: U/U0 = 6.2 D/s; Rajara
 static const double JET_SPREAD = 0.11; /* its Gaussian half width per length */
 static const double JET_STOP_KG_M2 = 0.35; /* areal density that kills a jet; assumption */
 static const double JET_TURBULENCE = 0.25;
+static const double JET_TURN_WIDTHS = 2.0; /* depth of the turning zone in jet widths; assumption */
+static const double SQRT_PI = 1.7724538509055159;
 static const double BOUNCE_WOOD = 0.2;
 static const double BOUNCE_FILL = 0.25;
 static const double STICK_SPEED_M_S = 3.0;
-static const double BURIED_SHARE = 0.6; /* of the laid density */
+static const double BURIED_SHARE = 0.6;   /* of the laid density */
+static const double WORK_IN_SHARE = 0.02; /* chance a step of pressing into a full cell */
+static const double LAID_LIMIT = 1.1;     /* of the laid density: no more lands in a cell */
 
 typedef struct Jet {
     double speed_m_s, length_m;
@@ -57,7 +61,31 @@ static Jet make_jet(const PbSim *s)
     return jet;
 }
 
-static void gas_at(PbSim *s, const Jet *jet, double x, double y, int at, double *u, double *v)
+/*
+ * Free round jet in a closed bay: Gaussian core out, what it drags along comes back beside it, and
+ * where it strikes wood or fill it turns sideways within about its own width. gust is this tuft's
+ * turbulence for the tick, two numbers in -1..1: drawn once a tick, so that the spread does not
+ * depend on how finely a path is cut.
+ */
+static void jet_at(const PbSim *s, const Jet *jet, double x, double along, const double *gust,
+                   double *u, double *v)
+{
+    double bore = s->ex.machine.tube_bore_m;
+    double centre = jet->speed_m_s * pb_min(1.0, JET_CORE * bore / pb_max(along, 1e-6));
+    double width = JET_SPREAD * along + 0.5 * bore;
+    double off = (x - s->tube_state.mouth_x_m) / width;
+    double core = off * off < 30.0 ? pb_exp(-off * off) : 0.0;
+    double turn = pb_min((jet->length_m - along) / (JET_TURN_WIDTHS * width), 1.0);
+    double back = centre * width * SQRT_PI / s->ex.width_m;
+    double axial = (centre * core - back) * turn;
+    double side = (off > 0.0 ? 1.0 : -1.0) * (1.0 - turn) * centre * pb_min(fabs(off), 1.0) *
+                  (1.0 - pb_min(fabs(x - s->tube_state.mouth_x_m) / (0.5 * s->ex.width_m), 1.0));
+    *v += axial * jet->direction * (1.0 + JET_TURBULENCE * gust[0]);
+    *u += side + JET_TURBULENCE * gust[1] * centre * core;
+}
+
+static void gas_at(const PbSim *s, const Jet *jet, double x, double y, int at, const double *gust,
+                   double *u, double *v)
 {
     const int st = s->stride;
     double r = 1.0 / (s->sigma[at] * 2.0);
@@ -71,16 +99,7 @@ static void gas_at(PbSim *s, const Jet *jet, double x, double y, int at, double 
          r / s->dy;
     double along = (y - s->tube_state.mouth_y_m) * jet->direction;
     if (along >= 0.0 && along < jet->length_m) {
-        double bore = s->ex.machine.tube_bore_m;
-        double centre = jet->speed_m_s * pb_min(1.0, JET_CORE * bore / pb_max(along, 1e-6));
-        double width = JET_SPREAD * along + 0.5 * bore;
-        double off = (x - s->tube_state.mouth_x_m) / width;
-        if (off * off < 30.0) {
-            double jv = centre * pb_exp(-off * off);
-            *v += jv * jet->direction *
-                  (1.0 + JET_TURBULENCE * (2.0 * pb_rng_uniform(&s->rng_scatter) - 1.0));
-            *u += jv * JET_TURBULENCE * (2.0 * pb_rng_uniform(&s->rng_scatter) - 1.0);
-        }
+        jet_at(s, jet, x, along, gust, u, v);
     }
 }
 
@@ -110,8 +129,10 @@ static void launch(PbSim *s, double kg)
     }
 }
 
-/* Lay a tuft in the last free cell, or spill to the emptiest neighbour once it is full. */
-static void lay(PbSim *s, int at, double kg)
+/* Lay a tuft in the last free cell, or spill to the emptiest neighbour once it is full. Nothing is
+ * pressed by landing at once: where no cell has room the tuft mostly stays in the air, and works
+ * its way in within a second or two. Returns 1 when laid. */
+static int lay(PbSim *s, int at, double kg)
 {
     double best = cell_rho(s, at);
     int to = at;
@@ -124,7 +145,11 @@ static void lay(PbSim *s, int at, double kg)
             }
         }
     }
+    if (best > LAID_LIMIT * s->k.laid_kg_m3 && pb_rng_uniform(&s->rng_scatter) > WORK_IN_SHARE) {
+        return 0;
+    }
     pb_fill_add(s, to, kg);
+    return 1;
 }
 
 static int leaves_by_opening(PbSim *s, int at, double kg)
@@ -150,6 +175,8 @@ static int move(PbSim *s, const Jet *jet, int n)
     const double fall = s->k.tuft_fall_m_s * s->gravity_along / PB_GRAVITY_M_S2;
     const double settle = s->k.tuft_fall_m_s * s->gravity_across / PB_GRAVITY_M_S2 / s->ex.depth_m;
     const double tau = s->k.tuft_fall_m_s / PB_GRAVITY_M_S2;
+    const double gust[2] = {2.0 * pb_rng_uniform(&s->rng_scatter) - 1.0,
+                            2.0 * pb_rng_uniform(&s->rng_scatter) - 1.0};
     double left = PB_TICK_S;
     while (left > 0.0) {
         int at = cell_at(s, t->x[n], t->y[n]);
@@ -157,13 +184,14 @@ static int move(PbSim *s, const Jet *jet, int n)
             at = cell_at(s, s->tube_state.mouth_x_m, s->tube_state.mouth_y_m);
             if (at < 0) {
                 s->ledger.lost_hole_kg += t->kg[n];
-                return 1;
+            } else {
+                pb_fill_add(s, at,
+                            t->kg[n]); /* a cell that closed round a tuft: rare, keep the mass */
             }
-            lay(s, at, t->kg[n]);
             return 1;
         }
         double gu, gv;
-        gas_at(s, jet, t->x[n], t->y[n], at, &gu, &gv);
+        gas_at(s, jet, t->x[n], t->y[n], at, gust, &gu, &gv);
         double ru = gu - t->u[n], rv = gv - fall - t->v[n];
         double rel = sqrt(ru * ru + rv * rv);
         double speed = sqrt(t->u[n] * t->u[n] + t->v[n] * t->v[n]);
@@ -183,8 +211,7 @@ static int move(PbSim *s, const Jet *jet, int n)
             }
             double stick = 1.0 / (1.0 + (speed / STICK_SPEED_M_S) * (speed / STICK_SPEED_M_S));
             int is_floor = ny < t->y[n] && s->gravity_along > 0.0 && cell_at(s, t->x[n], ny) < 0;
-            if (is_floor && pb_rng_uniform(&s->rng_scatter) < stick) {
-                lay(s, at, t->kg[n]);
+            if (is_floor && pb_rng_uniform(&s->rng_scatter) < stick && lay(s, at, t->kg[n])) {
                 return 1;
             }
             if (cell_at(s, nx, t->y[n]) < 0) {
@@ -197,8 +224,7 @@ static int move(PbSim *s, const Jet *jet, int n)
         }
         if (cell_rho(s, to) > BURIED_SHARE * s->k.laid_kg_m3) {
             double stick = 1.0 / (1.0 + (speed / STICK_SPEED_M_S) * (speed / STICK_SPEED_M_S));
-            if (pb_rng_uniform(&s->rng_scatter) < stick) {
-                lay(s, at, t->kg[n]);
+            if (pb_rng_uniform(&s->rng_scatter) < stick && lay(s, at, t->kg[n])) {
                 return 1;
             }
             t->u[n] *= -BOUNCE_FILL;
@@ -212,8 +238,7 @@ static int move(PbSim *s, const Jet *jet, int n)
         }
         /* in a slope or ceiling bay tufts come to rest on the lower face */
         if (settle > 0.0 && speed < STICK_SPEED_M_S &&
-            pb_rng_uniform(&s->rng_scatter) < settle * dt) {
-            lay(s, to, t->kg[n]);
+            pb_rng_uniform(&s->rng_scatter) < settle * dt && lay(s, to, t->kg[n])) {
             return 1;
         }
     }
@@ -246,12 +271,12 @@ void pb_tufts_step(PbSim *s)
     double kg = s->hose.delivery_kg_s * PB_TICK_S;
     s->delivered_kg += kg;
     double dust = (s->dust_leak_kg_s + s->dust_hole_kg_s) * PB_TICK_S;
-    if (s->tube_state.in_m > 0.0 && dust < kg) {
+    if (pb_tube_is_inside(s) && dust < kg) {
         s->ledger.lost_leaks_kg += s->dust_leak_kg_s * PB_TICK_S;
         s->ledger.lost_hole_kg += s->dust_hole_kg_s * PB_TICK_S;
         kg -= dust;
     }
-    if (s->tube_state.in_m <= 0.0) {
+    if (!pb_tube_is_inside(s)) {
         s->ledger.lost_outside_kg += kg;
         if (kg > 0.0 && !s->was_outside_said) {
             s->was_outside_said = 1;
