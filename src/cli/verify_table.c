@@ -2,6 +2,7 @@
 #include "verbs.h"
 
 const CliVerifyProvider cli_verify_providers[] = {
+    pb_verify_pack,
     NULL, /* ends the list, and keeps it non-empty */
 };
 const int cli_verify_provider_count =
