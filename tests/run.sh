@@ -72,7 +72,7 @@ asan_stage() {
 fuzz_stage() {
     cmake --preset fuzz -DPB_FUZZ_SECONDS=15 >build/setup-fuzz.log 2>&1 &&
         cmake --build --preset fuzz -j "$jobs" --target searching &&
-        ctest --preset fuzz -L search
+        ctest -j "$jobs" --preset fuzz -L search
 }
 full_stage() {
     build "$1" && tests "$1"
