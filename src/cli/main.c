@@ -53,6 +53,18 @@ static void help(FILE *out)
                  "Training only: local codes and licensed trades decide real work.\n");
 }
 
+/* A full disk shows only when the last of the output leaves: then the answer is lost, and we say
+ * so. */
+static int close_output(int code)
+{
+    if (fflush(stdout) == 0 && !ferror(stdout)) {
+        return code;
+    }
+    PbError err = {0};
+    (void)pb_fail(&err, PB_ERR_IO, "cannot write to standard output");
+    return cli_report(&err);
+}
+
 int main(int argc, char **argv)
 {
     if (argc < 2) {
@@ -61,15 +73,15 @@ int main(int argc, char **argv)
     }
     if (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0) {
         help(stdout);
-        return CLI_DONE;
+        return close_output(CLI_DONE);
     }
     if (strcmp(argv[1], "--version") == 0) {
         printf("pullback-cli %s\n", PB_VERSION);
-        return CLI_DONE;
+        return close_output(CLI_DONE);
     }
     for (int i = 0; i < VERB_COUNT; i++) {
         if (strcmp(verbs[i].name, argv[1]) == 0) {
-            return verbs[i].run(argc - 1, argv + 1);
+            return close_output(verbs[i].run(argc - 1, argv + 1));
         }
     }
     return cli_usage("", "there is no verb \"%s\"", argv[1]);
