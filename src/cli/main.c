@@ -8,6 +8,8 @@
 #include <string.h>
 
 static const CliVerb verbs[] = {
+    {"age", "years after filling: settling of fill, shrinkage of foam, as a range", verb_age},
+    {"merge", "join the shards of a spread into the whole", verb_merge},
     {"verify", "run every published and exact check; exit 1 if one fails", verb_verify},
 };
 enum { VERB_COUNT = sizeof verbs / sizeof verbs[0] };

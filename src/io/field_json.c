@@ -69,6 +69,7 @@ static void read_blocks(IoReader *r, IoValue *root, const PbBayField *b)
         io_number(r, at, "y1_m", 1, q.y0_m, b->height_m, "m", &q.y1_m);
         io_number(r, at, "depth_frac", 0, 0.0, 1.0, "of the depth", &q.depth_frac);
         io_end(r, at);
+        int hit = 0;
         for (int j = 0; r->status == PB_OK && j < b->ny; j++) {
             for (int i = 0; i < b->nx; i++) {
                 double x = (i + 0.5) * b->width_m / b->nx, y = (j + 0.5) * b->height_m / b->ny;
@@ -76,6 +77,7 @@ static void read_blocks(IoReader *r, IoValue *root, const PbBayField *b)
                 if (x < q.x0_m || x > q.x1_m || y < q.y0_m || y > q.y1_m) {
                     continue;
                 }
+                hit = 1;
                 double left = 1.0 - q.depth_frac;
                 b->free_frac[c] = left < b->free_frac[c] ? left : b->free_frac[c];
                 if (b->free_frac[c] == 0.0) { /* the block is there, whatever the list says */
@@ -83,6 +85,11 @@ static void read_blocks(IoReader *r, IoValue *root, const PbBayField *b)
                     b->density_past_kg_m3[c] = 0.0;
                 }
             }
+        }
+        if (!hit) {
+            io_complain(r, at, PB_ERR_RANGE,
+                        "this block holds the middle of no cell (%g x %g m): give more rows or a larger block",
+                        b->width_m / b->nx, b->height_m / b->ny);
         }
     }
 }

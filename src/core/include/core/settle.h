@@ -15,6 +15,7 @@
 #include "core/climate.h"
 #include "core/constants.h"
 #include "core/field.h"
+#include "core/verify.h"
 
 #include <stdint.h>
 
@@ -148,5 +149,8 @@ double pb_settle_relax_pa(const PbConstants *constants, double lateral_pa, doubl
                           double rh_frac, double fabric, double years);
 /** @brief Strength of the fabric that this lay-down leaves, 0..1, equation (8). */
 double pb_settle_fabric(const PbConstants *constants, double laid_dry_kg_m3);
+
+/** @brief Published and exact checks of settling and foam, through the shipped code. */
+void pb_verify_years(const PbVerifySink *sink);
 
 #endif
