@@ -23,7 +23,7 @@ typedef struct AgeOptions {
     const char *climate;
     int vibration, face, damp, damp_given;
     int spread, shard, shards, threads;
-    uint64_t seed;
+    int seed;
     int threshold, json, progress, bench;
     const char *frames;
     int foam, inner, outer; /* foam < 0: fill, not foam */
@@ -64,7 +64,7 @@ const PbEffectiveR *age_effective_r(void);
 /* Array of numbers, one every stride. NaN and infinity become null. */
 json_t *age_array(const double *values, int count, int stride);
 
-/* Speed table of settling; 0, or 1 when a target is missed. */
+/* Speed table of settling; nonzero when it could not run. */
 int bench_years(FILE *out);
 
 #endif

@@ -78,8 +78,7 @@ PbStatus age_load_bay(const AgeOptions *o, PbBayField *bay, PbError *err)
         return load_file(o, bay, err);
     }
     int rows = (int)ceil(o->height_m / 0.025 - 1e-9);
-    PbStatus status =
-        pb_bay_field_create(o->cells, rows, o->width_m, o->height_m, o->depth_m, bay);
+    PbStatus status = pb_bay_field_create(o->cells, rows, o->width_m, o->height_m, o->depth_m, bay);
     if (status != PB_OK) {
         return pb_fail(err, status, "no room for a field of %d x %d cells", o->cells, rows);
     }

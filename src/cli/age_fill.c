@@ -70,8 +70,9 @@ static void describe(const FillCase *c, json_t *out)
     json_object_set_new(out, "face", json_string(face[c->config.face]));
     json_object_set_new(out, "damp_reading", json_string(damp[c->config.damp]));
     json_object_set_new(out, "damp_per_rh",
-                        json_real(c->config.damp == PB_DAMP_DEEP ? c->config.constants.settle_damp_deep
-                                                                 : c->config.constants.settle_damp));
+                        json_real(c->config.damp == PB_DAMP_DEEP
+                                      ? c->config.constants.settle_damp_deep
+                                      : c->config.constants.settle_damp));
     json_object_set_new(out, "note",
                         json_string("a range under stated assumptions, not a promise; the damp "
                                     "reading moves results above RH 50 % by 4 to 6 kg/m3"));
@@ -83,13 +84,16 @@ static void put_series(json_t *out, const char *key, const PbSettleReport *r, si
     json_object_set_new(out, key, age_array(first, n, (int)(sizeof *r / sizeof(double))));
 }
 
-static void put_reports(json_t *out, const PbSettleReport *r, int n)
+static void put_reports(json_t *out, const PbSettleReport *r, int n, int is_sloped)
 {
     put_series(out, "years", r, offsetof(PbSettleReport, years), n);
     put_series(out, "top_gap_m", r, offsetof(PbSettleReport, top_gap_m), n);
     put_series(out, "top_gap_max_m", r, offsetof(PbSettleReport, top_gap_max_m), n);
     put_series(out, "void_area_m2", r, offsetof(PbSettleReport, void_area_m2), n);
     put_series(out, "inner_void_area_m2", r, offsetof(PbSettleReport, inner_void_area_m2), n);
+    if (is_sloped) {
+        put_series(out, "face_gap_m", r, offsetof(PbSettleReport, face_gap_m), n);
+    }
     put_series(out, "worst_patch_kg_m3", r, offsetof(PbSettleReport, worst_patch_kg_m3), n);
     put_series(out, "grip_ratio", r, offsetof(PbSettleReport, grip_ratio), n);
     double mass = 0.0, height = 0.0;
@@ -129,7 +133,7 @@ static PbStatus run_once(const FillCase *c, json_t *out, PbError *err)
         }
     }
     if (status == PB_OK) {
-        put_reports(out, reports, c->times);
+        put_reports(out, reports, c->times, c->bay.tilt_deg < 90.0);
         if (heat != NULL) {
             json_object_set_new(out, "effective_r_m2k_w", age_array(r_value, c->times, 1));
         }
@@ -149,7 +153,7 @@ static PbStatus draw(const void *user, int index, double *values, PbError *err)
     const FillCase *c = user;
     PbSettleConfig config = c->config;
     PbAgeSample samples[AGE_MAX_TIMES];
-    config.constants = pb_spread_constants(&c->config.constants, c->options->seed, index,
+    config.constants = pb_spread_constants(&c->config.constants, (uint64_t)c->options->seed, index,
                                            c->options->damp_given);
     PB_TRY(pb_spread_age(&c->bay, &config, c->years, c->times, age_effective_r(), samples, err));
     for (int t = 0; t < c->times; t++) {
@@ -164,8 +168,7 @@ static PbStatus draw(const void *user, int index, double *values, PbError *err)
 static PbStatus put_threshold(const FillCase *c, json_t *out, PbError *err)
 {
     double kg_m3 = 0.0;
-    PbStatus status =
-        pb_settle_threshold(&c->bay, &c->config, c->years[c->times - 1], &kg_m3, err);
+    PbStatus status = pb_settle_threshold(&c->bay, &c->config, c->years[c->times - 1], &kg_m3, err);
     if (status == PB_ERR_NO_RESULT) {
         json_object_set_new(out, "threshold_kg_m3", json_null());
         json_object_set_new(out, "threshold_note", json_string(err->message));

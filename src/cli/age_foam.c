@@ -6,8 +6,9 @@
 #include <string.h>
 
 enum { METRICS = 6 };
-static const char *const metric_names[METRICS] = {"shrinkage_percent", "stud_gap_m", "plate_gap_m",
-                                                  "face_gap_m", "widest_crack_m", "open_area_frac"};
+static const char *const metric_names[METRICS] = {"shrinkage_percent", "stud_gap_m",
+                                                  "plate_gap_m",       "face_gap_m",
+                                                  "widest_crack_m",    "open_area_frac"};
 
 typedef struct FoamCase {
     const AgeOptions *options;
@@ -38,8 +39,8 @@ static PbStatus draw(const void *user, int index, double *values, PbError *err)
     (void)err;
     const FoamCase *c = user;
     PbFoamCase foam = c->foam;
-    foam.constants = pb_spread_constants(&c->foam.constants, c->options->seed, index, 0);
-    foam.seed = c->options->seed + (uint64_t)index; /* where cracks fall is chance too */
+    foam.constants = pb_spread_constants(&c->foam.constants, (uint64_t)c->options->seed, index, 0);
+    foam.seed = (uint64_t)c->options->seed + (uint64_t)index; /* where cracks fall is chance too */
     for (int t = 0; t < c->times; t++) {
         PbFoamState s;
         pb_foam_at(&foam, c->years[t] * 365.25, &s);
@@ -52,8 +53,8 @@ static json_t *cracks_of(const PbFoamCrack *cracks, int count)
 {
     json_t *list = json_array();
     for (int i = 0; i < count; i++) {
-        json_array_append_new(list, json_pack("{s:f,s:f}", "at_m", cracks[i].at_m, "open_m",
-                                              cracks[i].open_m));
+        json_array_append_new(
+            list, json_pack("{s:f,s:f}", "at_m", cracks[i].at_m, "open_m", cracks[i].open_m));
     }
     return list;
 }
@@ -90,13 +91,12 @@ static void put_states(const FoamCase *c, json_t *out)
         pb_foam_at(&c->foam, c->years[t] * 365.25, &s);
         sample(&s, values[t]);
         water[t] = s.water_frac;
-        json_array_append_new(gaps, json_pack("{s:f,s:f,s:f,s:f,s:f,s:s,s:i,s:i}", "left_m",
-                                              s.stud_gap_m[0], "right_m", s.stud_gap_m[1],
-                                              "bottom_m", s.plate_gap_m[0], "top_m",
-                                              s.plate_gap_m[1], "face_m", s.face_gap_m, "face_side",
-                                              s.face_gap_is_inner ? "room" : "outside",
-                                              "cracks_across", s.across_count, "cracks_along",
-                                              s.along_count));
+        json_array_append_new(
+            gaps,
+            json_pack("{s:f,s:f,s:f,s:f,s:f,s:s,s:i,s:i}", "left_m", s.stud_gap_m[0], "right_m",
+                      s.stud_gap_m[1], "bottom_m", s.plate_gap_m[0], "top_m", s.plate_gap_m[1],
+                      "face_m", s.face_gap_m, "face_side", s.face_gap_is_inner ? "room" : "outside",
+                      "cracks_across", s.across_count, "cracks_along", s.along_count));
     }
     json_object_set_new(out, "years", age_array(c->years, c->times, 1));
     json_object_set_new(out, "water_frac", age_array(water, c->times, 1));
@@ -119,7 +119,7 @@ int age_foam(const AgeOptions *o)
     c.foam.width_m = o->width_m;
     c.foam.height_m = o->height_m;
     c.foam.depth_m = o->depth_m;
-    c.foam.seed = o->seed;
+    c.foam.seed = (uint64_t)o->seed;
     c.times = age_times(o, c.years);
     err.status = age_find_climate(o, &c.foam.climate, &err);
     if (err.status == PB_OK) {

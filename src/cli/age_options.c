@@ -11,8 +11,8 @@ static const char *const vibrations[] = {"quiet", "light", "heavy", NULL};
 static const char *const faces[] = {"gypsum", "film", "lath", NULL};
 static const char *const damps[] = {"shallow", "deep", NULL};
 static const char *const foams[] = {"good", "typical", "poor", NULL};
-static const char *const skins[] = {"painted-board", "wood-board", "tight", "plaster",
-                                    "tight-sheathing", NULL};
+static const char *const skins[] = {"painted-board", "wood-board",      "tight",
+                                    "plaster",       "tight-sheathing", NULL};
 
 /* One option that takes a number or a word. */
 typedef struct Option {
@@ -37,7 +37,8 @@ static int parse_number(const char *name, const char *text, double low, double h
     char *end;
     double v = strtod(text, &end);
     if (end == text || *end != '\0') {
-        return cli_usage("age", "%s \"%s\": expected a number from %g to %g", name, text, low, high);
+        return cli_usage("age", "%s \"%s\": expected a number from %g to %g", name, text, low,
+                         high);
     }
     if (!(v >= low && v <= high)) {
         return bad_number(name, text, low, high);
@@ -138,8 +139,10 @@ static int take_flag(AgeOptions *o, const char *arg)
     struct {
         const char *name;
         int *flag;
-    } flags[] = {{"--json", &o->json},         {"--threshold", &o->threshold},
-                 {"--progress", &o->progress}, {"--bench", &o->bench}};
+    } flags[] = {{"--json", &o->json},
+                 {"--threshold", &o->threshold},
+                 {"--progress", &o->progress},
+                 {"--bench", &o->bench}};
     for (size_t i = 0; i < sizeof flags / sizeof flags[0]; i++) {
         if (strcmp(arg, flags[i].name) == 0) {
             *flags[i].flag = 1;
@@ -155,7 +158,8 @@ static int check_together(const AgeOptions *o)
         return CLI_DONE;
     }
     if (o->foam < 0 && (o->input != NULL) == (o->has_density != 0)) {
-        return cli_usage("age", "expected either a density file or --density KG_M3 (or --foam CLASS)");
+        return cli_usage("age",
+                         "expected either a density file or --density KG_M3 (or --foam CLASS)");
     }
     if (o->foam >= 0 && (o->input != NULL || o->has_density || o->threshold || o->frames != NULL)) {
         return cli_usage("age", "--foam takes no density, file, threshold or frames");
@@ -166,13 +170,9 @@ static int check_together(const AgeOptions *o)
     return CLI_DONE;
 }
 
-int age_options(int argc, char **argv, AgeOptions *o)
+/* -1: no such option; else an exit code. */
+static int take_valued(AgeOptions *o, const char *name, const char *value)
 {
-    int seed = 1;
-    *o = (AgeOptions){.width_m = 0.368, .height_m = 2.4, .depth_m = 0.089, .tilt_deg = 90.0,
-                      .fill_rh = 0.5, .cells = 1, .years = 30.0, .climate = "normal", .foam = -1,
-                      .inner = PB_SKIN_PAINTED_BOARD, .outer = PB_SKIN_WOOD_BOARD,
-                      .constants = pb_constants_default()};
     const Option options[] = {
         {"--density", 1, PB_SETTLE_MAX_KG_M3, &o->density_kg_m3, NULL, &o->has_density, NULL, NULL},
         {"--width", 0.02, 3, &o->width_m, NULL, &o->has_width, NULL, NULL},
@@ -184,7 +184,7 @@ int age_options(int argc, char **argv, AgeOptions *o)
         {"--years", 0.001, PB_SETTLE_MAX_YEARS, &o->years, NULL, NULL, NULL, NULL},
         {"--spread", 1, 100000, NULL, &o->spread, NULL, NULL, NULL},
         {"--threads", 1, 256, NULL, &o->threads, NULL, NULL, NULL},
-        {"--seed", 0, 2000000000, NULL, &seed, NULL, NULL, NULL},
+        {"--seed", 0, 2000000000, NULL, &o->seed, NULL, NULL, NULL},
         {"--climate", 0, 0, NULL, NULL, NULL, &o->climate, NULL},
         {"--frames", 0, 0, NULL, NULL, NULL, &o->frames, NULL},
         {"--vibration", 0, 0, NULL, &o->vibration, NULL, NULL, vibrations},
@@ -194,8 +194,42 @@ int age_options(int argc, char **argv, AgeOptions *o)
         {"--inner", 0, 0, NULL, &o->inner, NULL, NULL, skins},
         {"--outer", 0, 0, NULL, &o->outer, NULL, NULL, skins},
     };
+    if (strcmp(name, "--at") == 0) {
+        return take_times(o, value);
+    }
+    if (strcmp(name, "--set") == 0) {
+        return take_constant(o, value);
+    }
+    if (strcmp(name, "--shard") == 0) {
+        return take_shard(o, value);
+    }
+    for (size_t k = 0; k < sizeof options / sizeof options[0]; k++) {
+        if (strcmp(name, options[k].name) == 0) {
+            if (options[k].given != NULL) {
+                *options[k].given = 1;
+            }
+            return take_option(&options[k], value);
+        }
+    }
+    return -1;
+}
+
+int age_options(int argc, char **argv, AgeOptions *o)
+{
+    *o = (AgeOptions){.width_m = 0.368,
+                      .height_m = 2.4,
+                      .depth_m = 0.089,
+                      .tilt_deg = 90.0,
+                      .fill_rh = 0.5,
+                      .cells = 1,
+                      .years = 30.0,
+                      .climate = "normal",
+                      .foam = -1,
+                      .inner = PB_SKIN_PAINTED_BOARD,
+                      .outer = PB_SKIN_WOOD_BOARD,
+                      .seed = 1,
+                      .constants = pb_constants_default()};
     for (int i = 1; i < argc; i++) {
-        int code = -1;
         if (take_flag(o, argv[i])) {
             continue;
         }
@@ -206,22 +240,7 @@ int age_options(int argc, char **argv, AgeOptions *o)
             o->input = argv[i];
             continue;
         }
-        const char *value = i + 1 < argc ? argv[i + 1] : NULL;
-        if (value != NULL && strcmp(argv[i], "--at") == 0) {
-            code = take_times(o, value);
-        } else if (value != NULL && strcmp(argv[i], "--set") == 0) {
-            code = take_constant(o, value);
-        } else if (value != NULL && strcmp(argv[i], "--shard") == 0) {
-            code = take_shard(o, value);
-        }
-        for (size_t k = 0; value != NULL && k < sizeof options / sizeof options[0]; k++) {
-            if (strcmp(argv[i], options[k].name) == 0) {
-                code = take_option(&options[k], value);
-                if (options[k].given != NULL) {
-                    *options[k].given = 1;
-                }
-            }
-        }
+        int code = i + 1 < argc ? take_valued(o, argv[i], argv[i + 1]) : -1;
         if (code < 0) {
             return cli_usage("age", "unknown option \"%s\", or its value is missing", argv[i]);
         }
@@ -230,14 +249,13 @@ int age_options(int argc, char **argv, AgeOptions *o)
         }
         i++;
     }
-    o->seed = (uint64_t)seed;
     return check_together(o);
 }
 
 int age_times(const AgeOptions *o, double years[AGE_MAX_TIMES])
 {
-    static const double usual[] = {1.0 / 365.25, 7.0 / 365.25, 1.0 / 12.0, 1, 2, 5, 10, 20, 30, 50,
-                                   75, 100, 150};
+    static const double usual[] = {1.0 / 365.25, 7.0 / 365.25, 1.0 / 12.0, 1,  2,   5,  10,
+                                   20,           30,           50,         75, 100, 150};
     int n = 0;
     if (o->at_count > 0) {
         memcpy(years, o->at_years, (size_t)o->at_count * sizeof *years);

@@ -92,8 +92,7 @@ static int run_crew(Crew *crew, int threads)
     sigemptyset(&act.sa_mask);
     interrupted = 0;
     sigaction(SIGINT, &act, &before);
-    while (started + 1 < threads &&
-           pthread_create(&ids[started], NULL, work, crew) == 0) {
+    while (started + 1 < threads && pthread_create(&ids[started], NULL, work, crew) == 0) {
         started++;
     }
     work(crew); /* this thread is one of them */
@@ -132,8 +131,8 @@ json_t *age_bands(const double *samples, int draws, int times, const json_t *nam
         PbBand band[AGE_MAX_TIMES];
         for (int t = 0; t < times; t++) {
             for (int d = 0; d < draws; d++) {
-                column[d] = samples[((size_t)d * (size_t)times + (size_t)t) * (size_t)metrics +
-                                    (size_t)m];
+                column[d] =
+                    samples[((size_t)d * (size_t)times + (size_t)t) * (size_t)metrics + (size_t)m];
             }
             band[t] = pb_spread_band(column, (size_t)draws);
         }
@@ -154,10 +153,9 @@ static int print_shard(const AgeOptions *o, const Crew *crew, json_t *result)
     size_t size = (size_t)s->times * (size_t)s->metrics;
     json_t *draws = json_array();
     for (int p = 0; p < crew->mine; p++) {
-        json_array_append_new(draws, json_pack("{s:i,s:o}", "draw", crew->first + p * crew->stride,
-                                               "values",
-                                               age_array(crew->samples + (size_t)p * size,
-                                                         (int)size, 1)));
+        json_array_append_new(
+            draws, json_pack("{s:i,s:o}", "draw", crew->first + p * crew->stride, "values",
+                             age_array(crew->samples + (size_t)p * size, (int)size, 1)));
     }
     json_t *doc = json_pack("{s:s,s:i,s:i,s:i,s:i,s:i,s:I,s:o,s:o,s:o}", "what", "pullback shard",
                             "version", 1, "shard", o->shard, "of", o->shards, "draws", s->draws,
@@ -172,7 +170,8 @@ static int print_shard(const AgeOptions *o, const Crew *crew, json_t *result)
 int age_spread_print(const AgeOptions *o, const AgeSpread *spread, json_t *result)
 {
     int shards = o->shards > 0 ? o->shards : 1;
-    Crew crew = {.spread = spread, .stride = shards,
+    Crew crew = {.spread = spread,
+                 .stride = shards,
                  .first = o->shards > 0 ? o->shard - 1 : 0,
                  .show_progress = o->progress || isatty(STDERR_FILENO)};
     crew.mine = spread->draws > crew.first ? (spread->draws - crew.first + shards - 1) / shards : 0;
@@ -190,8 +189,9 @@ int age_spread_print(const AgeOptions *o, const AgeSpread *spread, json_t *resul
         code = print_shard(o, &crew, result);
     } else {
         json_t *names = names_json(spread);
-        json_object_set_new(result, "bands", age_bands(crew.samples, spread->draws, spread->times,
-                                                       names, o->seed));
+        json_object_set_new(
+            result, "bands",
+            age_bands(crew.samples, spread->draws, spread->times, names, (uint64_t)o->seed));
         json_decref(names);
         code = age_print(result, o->json);
     }

@@ -1,4 +1,5 @@
-/* Speed of settling: ms and steps, best of several, against the targets. */
+/* Speed of settling: ms and steps, best of several, against the targets. Slow is said, not failed.
+ */
 #include "age.h"
 
 #include "core/rng.h"
@@ -66,8 +67,8 @@ static void *half_of_spread(void *user)
     for (int d = h->first; d < DRAWS; d += 2) {
         PbAgeSample samples[5];
         config.constants = pb_spread_constants(&base, 1, d, 0);
-        h->failed |= pb_spread_age(h->bay, &config, years, 5, age_effective_r(), samples, NULL) !=
-                     PB_OK;
+        h->failed |=
+            pb_spread_age(h->bay, &config, years, 5, age_effective_r(), samples, NULL) != PB_OK;
     }
     return NULL;
 }
@@ -88,17 +89,17 @@ static double spread_s(const PbBayField *bay)
 static int line(FILE *out, const char *what, double value, double target, const char *unit,
                 int steps)
 {
-    int missed = !(value >= 0.0 && value <= target);
+    int failed = !(value >= 0.0);
     fprintf(out, "%-52s %9.2f %-3s target %6.0f  steps %d%s\n", what, value, unit, target, steps,
-            missed ? "  MISSED" : "");
-    return missed;
+            failed ? "  COULD NOT RUN" : (value > target ? "  over the target" : ""));
+    return failed;
 }
 
 int bench_years(FILE *out)
 {
     static const char *const paths[] = {"best path", "baseline", "AVX2", "AVX-512"};
     PbBayField column, field, loose;
-    int missed = 0, steps = 0;
+    int failed = 0, steps = 0;
     if (uneven_bay(1, 100, 46.0, 0.0, &column) != PB_OK ||
         uneven_bay(NX, NY, 50.0, 6.0, &field) != PB_OK ||
         uneven_bay(NX, NY, 42.0, 4.0, &loose) != PB_OK) {
@@ -111,17 +112,17 @@ int bench_years(FILE *out)
             continue; /* not on this machine */
         }
         snprintf(what, sizeof what, "30 years, 16 x 96 field, 50 +- 6 kg/m3, %s", paths[path]);
-        missed |= line(out, what, ms, 60.0, "ms", steps);
+        failed |= line(out, what, ms, 60.0, "ms", steps);
         ms = run_ms(&column, path, 15, &steps);
         snprintf(what, sizeof what, "30 years, column of 100 slices, 46 kg/m3, %s", paths[path]);
-        missed |= line(out, what, ms, 3.0, "ms", steps);
+        failed |= line(out, what, ms, 3.0, "ms", steps);
     }
-    missed |= line(out, "30 years, 16 x 96 field, 42 +- 4 kg/m3, best path",
+    failed |= line(out, "30 years, 16 x 96 field, 42 +- 4 kg/m3, best path",
                    run_ms(&loose, 0, 7, &steps), 60.0, "ms", steps);
-    missed |= line(out, "100 draws of the 50 +- 6 field, two threads", spread_s(&field), 8.0, "s",
-                   steps);
+    failed |=
+        line(out, "100 draws of the 50 +- 6 field, two threads", spread_s(&field), 8.0, "s", steps);
     pb_bay_field_destroy(&column);
     pb_bay_field_destroy(&field);
     pb_bay_field_destroy(&loose);
-    return missed;
+    return failed;
 }

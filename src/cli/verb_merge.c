@@ -93,8 +93,10 @@ static void take_draws(IoReader *r, IoValue *root, Whole *w)
             return;
         }
         if (w->have[d] || d % w->shards != shard - 1) {
-            io_complain(r, at, PB_ERR_FORMAT, w->have[d] ? "draw %lld was in another shard already"
-                                                         : "draw %lld is not of this shard", d);
+            io_complain(r, at, PB_ERR_FORMAT,
+                        w->have[d] ? "draw %lld was in another shard already"
+                                   : "draw %lld is not of this shard",
+                        d);
             return;
         }
         w->have[d] = 1;
@@ -125,7 +127,8 @@ static PbStatus all_there(const Whole *w, PbError *err)
     for (long long d = 0; d < w->draws; d++) {
         if (!w->have[d]) {
             memset(err, 0, sizeof *err);
-            return pb_fail(err, PB_ERR_FORMAT, "shard %lld of %lld is missing: draw %lld is in no file",
+            return pb_fail(err, PB_ERR_FORMAT,
+                           "shard %lld of %lld is missing: draw %lld is in no file",
                            d % w->shards + 1, w->shards, d);
         }
     }
@@ -163,9 +166,9 @@ int verb_merge(int argc, char **argv)
             status = all_there(&w, &err);
         }
         if (status == PB_OK) {
-            json_object_set_new(w.result, "bands",
-                                age_bands(w.samples, (int)w.draws, (int)w.times, w.metrics,
-                                          (uint64_t)w.seed));
+            json_object_set_new(
+                w.result, "bands",
+                age_bands(w.samples, (int)w.draws, (int)w.times, w.metrics, (uint64_t)w.seed));
             code = age_print(json_incref(w.result), as_json);
         } else {
             err.status = status;

@@ -63,6 +63,6 @@ PbStatus io_climate_find(const char *word, const char *const *folders, int count
         err->line = 0;
         err->column = 0;
     }
-    return pb_fail(err, PB_ERR_RANGE, "there is no climate \"%.60s\"; a file needs a '/' or .json in its name",
-                   word);
+    return pb_fail(err, PB_ERR_RANGE,
+                   "there is no climate \"%.60s\"; a file needs a '/' or .json in its name", word);
 }

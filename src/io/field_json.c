@@ -88,7 +88,8 @@ static void read_blocks(IoReader *r, IoValue *root, const PbBayField *b)
         }
         if (!hit) {
             io_complain(r, at, PB_ERR_RANGE,
-                        "this block holds the middle of no cell (%g x %g m): give more rows or a larger block",
+                        "this block holds the middle of no cell (%g x %g m): give more rows or a "
+                        "larger block",
                         b->width_m / b->nx, b->height_m / b->ny);
         }
     }

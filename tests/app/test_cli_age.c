@@ -86,7 +86,8 @@ static double number(const json_t *j, const char *key, size_t i)
 
 START_TEST(ages_a_uniform_bay_and_finds_its_threshold)
 {
-    ck_assert_int_eq(cli("age --density 48 --years 30 --climate normal --threshold --json > a.json"), 0);
+    ck_assert_int_eq(
+        cli("age --density 48 --years 30 --climate normal --threshold --json > a.json"), 0);
     json_t *j = json_of("a.json");
     size_t last = json_array_size(json_object_get(j, "years")) - 1;
     ck_assert_double_eq(number(j, "years", last), 30.0);
@@ -144,7 +145,8 @@ START_TEST(four_shards_are_one_whole_byte_for_byte)
     for (int k = 0; k < 2; k++) {
         char args[512];
         for (int i = 1; i <= 4; i++) {
-            snprintf(args, sizeof args, "age %s --spread 13 --shard %d/4 > s%d.json", cases[k], i, i);
+            snprintf(args, sizeof args, "age %s --spread 13 --shard %d/4 > s%d.json", cases[k], i,
+                     i);
             ck_assert_int_eq(cli(args), 0);
         }
         for (int json = 0; json < 2; json++) {
@@ -238,15 +240,17 @@ START_TEST(bad_input_is_one_line_and_writes_nothing)
         {"bad.json", "bad.json:3:19: \"item\": -3 is out of range", 3},
     };
 #define HEAD                                                                                       \
-    "# pullback density v1 nx=2 ny=1 width_m=0.4 height_m=0.5 depth_m=0.1 tilt_deg=90 rh=0.5\n"   \
+    "# pullback density v1 nx=2 ny=1 width_m=0.4 height_m=0.5 depth_m=0.1 tilt_deg=90 rh=0.5\n"    \
     "x_m,y_m,density_kg_m3,past_kg_m3,lateral_pa,free_frac\n"
     put("empty.csv", "");
     put("field.csv", HEAD "0.1,0.25,50,50,0,1\n0.3,0.25,50,50,0,1\n");
     put("cut.csv", HEAD "0.1,0.25,50,50,0,1\n");
     put("dense.csv", HEAD "0.1,0.25,250,50,0,1\n0.3,0.25,50,50,0,1\n");
     put("shift.csv", HEAD "0.1,0.7,50,50,0,1\n0.3,0.7,50,50,0,1\n");
-    put("binary.csv", "\x7f" "ELF\x01\x02");
-    put("wet.json", "{\"name\": \"x\", \"title\": \"x\",\n \"bay_rh\": {\"mean\": 0.9, \"swing\": 0.2}}\n");
+    put("binary.csv", "\x7f"
+                      "ELF\x01\x02");
+    put("wet.json",
+        "{\"name\": \"x\", \"title\": \"x\",\n \"bay_rh\": {\"mean\": 0.9, \"swing\": 0.2}}\n");
     put("bad.json", "{\n \"bay\": {\"width_m\": 0.4, \"height_m\": 1, \"depth_m\": 0.1},\n"
                     " \"column_kg_m3\": [-3]}\n");
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
@@ -272,8 +276,10 @@ END_TEST
 START_TEST(a_spread_can_be_stopped_and_then_writes_nothing)
 {
     /* one thread over many draws of a fine field takes minutes; a second is enough to interrupt */
-    ck_assert_int_eq(cli("age --density 46 --cells 32 --spread 20000 --threads 2 --json > out 2> err & "
-                         "P=$!; sleep 1; kill -INT $P; wait $P"), 1);
+    ck_assert_int_eq(
+        cli("age --density 46 --cells 32 --spread 20000 --threads 2 --json > out 2> err & "
+            "P=$!; sleep 1; kill -INT $P; wait $P"),
+        1);
     char *out = slurp("out"), *err = slurp("err");
     ck_assert_str_eq(out, "");
     ck_assert_ptr_nonnull(strstr(err, "nothing was written"));
@@ -284,7 +290,9 @@ END_TEST
 
 START_TEST(foam_says_what_opens)
 {
-    ck_assert_int_eq(cli("age --foam typical --inner painted-board --outer wood-board --years 30 --json > f.json"), 0);
+    ck_assert_int_eq(cli("age --foam typical --inner painted-board --outer wood-board --years 30 "
+                         "--json > f.json"),
+                     0);
     json_t *j = json_of("f.json");
     size_t last = json_array_size(json_object_get(j, "years")) - 1;
     ck_assert_double_eq_tol(number(j, "shrinkage_percent", last), 5.0, 0.02);

@@ -83,9 +83,8 @@ START_TEST(the_loop_agrees_with_the_closed_form_in_every_slice)
         above = 0.0;
         for (int j = v.rows - 1; j >= 0; j--) {
             double weight = v.dry_kg_m2[j] * wet * PB_GRAVITY_M_S2;
-            double exact =
-                pb_settle_creep(&config.constants, dry, above + 0.5 * weight, 0.5,
-                                pb_settle_fabric(&config.constants, dry), 30.0);
+            double exact = pb_settle_creep(&config.constants, dry, above + 0.5 * weight, 0.5,
+                                           pb_settle_fabric(&config.constants, dry), 30.0);
             /* 390 steps of rounding in logarithms near 4 */
             ck_assert_double_eq_tol(v.dry_kg_m2[j] / v.thick_m[j] / exact, 1.0, 1e-12);
             above += weight;
@@ -178,7 +177,8 @@ START_TEST(void_fractions_of_the_remap_add_up_to_the_void_area)
     for (int c = 0; c < 16 * 96; c++) {
         sum += aged.void_frac[c] * 0.368 * 2.4 / (16 * 96);
     }
-    ck_assert_double_eq_tol(sum, r.void_area_m2, 1e-9); /* a slice's end within 1e-9 m snaps to a row */
+    ck_assert_double_eq_tol(sum, r.void_area_m2,
+                            1e-9); /* a slice's end within 1e-9 m snaps to a row */
     pb_aged_destroy(&aged);
     pb_settle_destroy(s);
     pb_bay_field_destroy(&bay);
@@ -186,7 +186,8 @@ START_TEST(void_fractions_of_the_remap_add_up_to_the_void_area)
 END_TEST
 
 /* Slow but plain: lower each link in turn until nothing moves. */
-static void relax_links(int n, const double *x, const double *limits, const double *start, double *q)
+static void relax_links(int n, const double *x, const double *limits, const double *start,
+                        double *q)
 {
     double t[16] = {0};
     for (int pass = 0; pass < 200000; pass++) {

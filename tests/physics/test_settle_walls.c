@@ -3,9 +3,9 @@
  * right mean opens voids, damp, shaking, smooth faces and depth never help, a dense belt holds what
  * is above it. Published thresholds are in `verify`.
  */
+#include "bays.h"
 #include "core/pb_math.h"
 #include "core/rng.h"
-#include "bays.h"
 
 static double inner_mm(const PbSettleReport *r)
 {
@@ -217,6 +217,15 @@ START_TEST(level_bays_have_no_fall_and_slopes_have_less_than_walls)
         }
         before = gap;
     }
+    /* a wall rests on no face; a level bay settles onto its lower one like an attic of its depth */
+    bay.tilt_deg = 90.0;
+    ck_assert_double_eq(settle_after(&bay, &c, 30.0).face_gap_m, 0.0);
+    bay.tilt_deg = 0.0;
+    double loose = settle_after(&bay, &c, 30.0).face_gap_m;
+    ck_assert_double_gt(loose, 0.03 * 0.089);
+    ck_assert_double_lt(loose, 0.20 * 0.089);
+    pb_bay_field_fill(&bay, 56.0);
+    ck_assert_double_lt(settle_after(&bay, &c, 30.0).face_gap_m, 1e-4);
     ck_assert_double_gt(before, 300.0);
     pb_bay_field_destroy(&bay);
 }

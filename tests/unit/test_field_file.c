@@ -57,7 +57,8 @@ START_TEST(csv_reads_back_bit_for_bit)
 }
 END_TEST
 
-#define HEAD  "# pullback density v1 nx=2 ny=1 width_m=0.4 height_m=0.5 depth_m=0.1 tilt_deg=90 rh=0.5\n"
+#define HEAD                                                                                       \
+    "# pullback density v1 nx=2 ny=1 width_m=0.4 height_m=0.5 depth_m=0.1 tilt_deg=90 rh=0.5\n"
 #define NAMES "x_m,y_m,density_kg_m3,past_kg_m3,lateral_pa,free_frac\n"
 
 START_TEST(csv_complaints_name_line_and_column)
@@ -71,7 +72,8 @@ START_TEST(csv_complaints_name_line_and_column)
         {"# pullback density v1 nx=0 ny=1 ", "nx", 1, 26},
         {"# pullback density v1 nx=1.5 ny=1 ", "whole number", 1, 26},
         {"# pullback density v1 nx=2 ny=1 width_m=x", "width_m", 1, 41},
-        {"# pullback density v1 nx=2 ny=1 width_m=0.4 height_m=0.5 depth_m=0.1 tilt_deg=90 rh=1.5\n",
+        {"# pullback density v1 nx=2 ny=1 width_m=0.4 height_m=0.5 depth_m=0.1 tilt_deg=90 "
+         "rh=1.5\n",
          "rh, a number from 0 to 1", 1, 85},
         {HEAD "x,y\n", "x_m,y_m", 2, 1},
         {HEAD NAMES, "expected 2 rows", 3, 1},
@@ -95,8 +97,8 @@ START_TEST(csv_complaints_name_line_and_column)
         PbStatus status = io_field_csv_read(path, &b, &err);
         ck_assert_msg(status == PB_ERR_FORMAT || status == PB_ERR_RANGE, "case %zu", i);
         ck_assert_msg(strstr(err.message, bad[i].message) != NULL, "case %zu: %s", i, err.message);
-        ck_assert_msg(err.line == bad[i].line && err.column == bad[i].column,
-                      "case %zu: %d:%d %s", i, err.line, err.column, err.message);
+        ck_assert_msg(err.line == bad[i].line && err.column == bad[i].column, "case %zu: %d:%d %s",
+                      i, err.line, err.column, err.message);
         ck_assert_int_eq(b.nx, -7); /* untouched */
     }
 }
@@ -156,7 +158,8 @@ START_TEST(json_complaints_name_the_place)
         {BAY "\"rows_kg_m3\": [[1, 2],\n[3]]}", "list of 2 densities", 2},
         {BAY "\"rows_kg_m3\": [[1, 2]], \"column_kg_m3\": [1]}", "either", 1},
         {BAY "\"column_kg_m3\": [50],\n\"shape\": 1}", "unknown key", 2},
-        {BAY "\"column_kg_m3\": [50],\n\"blocks\": [{\"x0_m\": 0, \"x1_m\": 0.4, \"y0_m\": 0.1, \"y1_m\": 0.2}]}",
+        {BAY "\"column_kg_m3\": [50],\n\"blocks\": [{\"x0_m\": 0, \"x1_m\": 0.4, \"y0_m\": 0.1, "
+             "\"y1_m\": 0.2}]}",
          "middle of no cell", 2},
     };
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
@@ -172,7 +175,7 @@ END_TEST
 
 START_TEST(shipped_climates_read_and_bad_ones_are_refused)
 {
-    static const char *const names[] = {"normal", "damp",      "cold",
+    static const char *const names[] = {"normal",    "damp",      "cold",
                                         "hot-humid", "steady-50", "steady-80"};
     const char *folders[] = {PB_TEST_SOURCE_DIR "/assets"};
     PbClimate c, normal = pb_climate_default();

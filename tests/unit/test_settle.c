@@ -101,7 +101,8 @@ START_TEST(coarse_rows_are_split)
 {
     PbSettleConfig c = pb_settle_default();
     PbBayField coarse = bay_uniform(1, 6, 44.0), fine = bay_uniform(1, 96, 44.0);
-    double a = settle_after(&coarse, &c, 30.0).top_gap_m, b = settle_after(&fine, &c, 30.0).top_gap_m;
+    double a = settle_after(&coarse, &c, 30.0).top_gap_m,
+           b = settle_after(&fine, &c, 30.0).top_gap_m;
     ck_assert_double_eq_tol(a, b, 1e-3);
     pb_bay_field_destroy(&coarse);
     pb_bay_field_destroy(&fine);

@@ -38,8 +38,10 @@ PbStatus pb_foam_check(const PbFoamCase *f, PbError *err)
     if (!(f->width_m >= 0.02 && f->width_m <= 3.0) ||
         !(f->height_m >= 0.1 && f->height_m <= 12.0) ||
         !(f->depth_m >= 0.02 && f->depth_m <= 1.0)) {
-        return pb_fail(err, PB_ERR_RANGE, "bay %g x %g x %g m, expected width 0.02 to 3, height 0.1 to 12, depth 0.02 to 1 m",
-                       f->width_m, f->height_m, f->depth_m);
+        return pb_fail(
+            err, PB_ERR_RANGE,
+            "bay %g x %g x %g m, expected width 0.02 to 3, height 0.1 to 12, depth 0.02 to 1 m",
+            f->width_m, f->height_m, f->depth_m);
     }
     return PB_OK;
 }
@@ -97,8 +99,8 @@ double pb_foam_days_to_dry(const PbFoamCase *f, double dry_frac)
 {
     double w0 = water_start(f), wc = f->constants.foam_constant_rate_share * w0;
     double flux = pb_foam_flux_kg_m2_s(f), left = (1.0 - dry_frac) * w0;
-    double seconds = left >= wc ? (w0 - left) / flux
-                                : (w0 - wc) / flux + wc / flux * pb_log(wc / left);
+    double seconds =
+        left >= wc ? (w0 - left) / flux : (w0 - wc) / flux + wc / flux * pb_log(wc / left);
     return seconds / PB_S_PER_DAY;
 }
 
@@ -112,8 +114,8 @@ double pb_foam_shrinkage(const PbFoamCase *f, double days)
     double lost = pb_limit(1.0 - pb_foam_water_kg_m2(f, days) / water_start(f), 0.0, 1.0);
     double aged = pb_log(1.0 + f->climate.foam_ageing * days / c->foam_age_days) /
                   pb_log(1.0 + AGE_SPAN_DAYS / c->foam_age_days);
-    double percent = p[0] * (1.0 - pb_exp(-days / c->foam_set_days)) + p[1] * lost * sqrt(lost) +
-                     p[2] * aged;
+    double percent =
+        p[0] * (1.0 - pb_exp(-days / c->foam_set_days)) + p[1] * lost * sqrt(lost) + p[2] * aged;
     return 0.01 * percent;
 }
 

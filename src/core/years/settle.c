@@ -14,7 +14,7 @@
 #include <math.h>
 #include <string.h>
 
-#define HOUR_YEARS (3600.0 / PB_S_PER_YEAR)
+#define HOUR_YEARS       (3600.0 / PB_S_PER_YEAR)
 #define LATERAL_FLOOR_PA 1e-9 /* its logarithm is finite and it grips nothing */
 
 PbSettleConfig pb_settle_default(void)
@@ -35,24 +35,30 @@ static PbStatus check_cell(const PbBayField *bay, int ix, int iy, PbError *err)
     size_t c = (size_t)iy * (size_t)bay->nx + (size_t)ix;
     double rho = bay->density_kg_m3[c], past = bay->density_past_kg_m3[c];
     if (!(rho >= 0.0 && rho <= PB_SETTLE_MAX_KG_M3)) {
-        return pb_fail(err, PB_ERR_RANGE, "cell %d across, %d up: density %g is out of range, expected 0 to %g kg/m3",
+        return pb_fail(err, PB_ERR_RANGE,
+                       "cell %d across, %d up: density %g is out of range, expected 0 to %g kg/m3",
                        ix, iy, rho, PB_SETTLE_MAX_KG_M3);
     }
     if (!(past >= 0.0 && past <= 2.0 * PB_SETTLE_MAX_KG_M3)) {
-        return pb_fail(err, PB_ERR_RANGE, "cell %d across, %d up: past density %g is out of range, expected 0 to %g kg/m3",
-                       ix, iy, past, 2.0 * PB_SETTLE_MAX_KG_M3);
+        return pb_fail(
+            err, PB_ERR_RANGE,
+            "cell %d across, %d up: past density %g is out of range, expected 0 to %g kg/m3", ix,
+            iy, past, 2.0 * PB_SETTLE_MAX_KG_M3);
     }
     if (!(bay->lateral_pa[c] >= 0.0 && bay->lateral_pa[c] <= 1e5)) {
-        return pb_fail(err, PB_ERR_RANGE, "cell %d across, %d up: lateral stress %g is out of range, expected 0 to 100000 Pa",
-                       ix, iy, bay->lateral_pa[c]);
+        return pb_fail(
+            err, PB_ERR_RANGE,
+            "cell %d across, %d up: lateral stress %g is out of range, expected 0 to 100000 Pa", ix,
+            iy, bay->lateral_pa[c]);
     }
     if (!(bay->free_frac[c] >= 0.0 && bay->free_frac[c] <= 1.0)) {
-        return pb_fail(err, PB_ERR_RANGE, "cell %d across, %d up: free share %g is out of range, expected 0 to 1",
-                       ix, iy, bay->free_frac[c]);
+        return pb_fail(err, PB_ERR_RANGE,
+                       "cell %d across, %d up: free share %g is out of range, expected 0 to 1", ix,
+                       iy, bay->free_frac[c]);
     }
     if (bay->free_frac[c] == 0.0 && rho > 0.0) {
-        return pb_fail(err, PB_ERR_RANGE, "cell %d across, %d up: holds %g kg/m3 but has no free room",
-                       ix, iy, rho);
+        return pb_fail(err, PB_ERR_RANGE,
+                       "cell %d across, %d up: holds %g kg/m3 but has no free room", ix, iy, rho);
     }
     return PB_OK;
 }
@@ -60,17 +66,21 @@ static PbStatus check_cell(const PbBayField *bay, int ix, int iy, PbError *err)
 PbStatus pb_settle_check(const PbBayField *bay, PbError *err)
 {
     if (bay->nx < 1 || bay->ny < 1 || bay->nx > 1024 || bay->ny > 8192) {
-        return pb_fail(err, PB_ERR_RANGE, "%d x %d cells, expected 1 to 1024 across and 1 to 8192 up",
-                       bay->nx, bay->ny);
+        return pb_fail(err, PB_ERR_RANGE,
+                       "%d x %d cells, expected 1 to 1024 across and 1 to 8192 up", bay->nx,
+                       bay->ny);
     }
     if (!(bay->width_m >= 0.02 && bay->width_m <= 3.0) ||
         !(bay->height_m >= 0.1 && bay->height_m <= 12.0) ||
         !(bay->depth_m >= 0.02 && bay->depth_m <= 1.0)) {
-        return pb_fail(err, PB_ERR_RANGE, "bay %g x %g x %g m, expected width 0.02 to 3, height 0.1 to 12, depth 0.02 to 1 m",
-                       bay->width_m, bay->height_m, bay->depth_m);
+        return pb_fail(
+            err, PB_ERR_RANGE,
+            "bay %g x %g x %g m, expected width 0.02 to 3, height 0.1 to 12, depth 0.02 to 1 m",
+            bay->width_m, bay->height_m, bay->depth_m);
     }
     if (!(bay->tilt_deg >= 0.0 && bay->tilt_deg <= 90.0)) {
-        return pb_fail(err, PB_ERR_RANGE, "tilt %g is out of range, expected 0 (level) to 90 (wall) degrees",
+        return pb_fail(err, PB_ERR_RANGE,
+                       "tilt %g is out of range, expected 0 (level) to 90 (wall) degrees",
                        bay->tilt_deg);
     }
     if (!(bay->fill_rh_frac >= 0.0 && bay->fill_rh_frac <= 1.0)) {
@@ -90,8 +100,8 @@ static void lay_out(PbSettle *s, PbArena *arena)
 {
     size_t n = (size_t)s->nx * (size_t)s->rows, row = (size_t)s->nx + 1;
     size_t patches = (size_t)settle_patch_count(s->height_m) * (size_t)s->nx;
-    double **fields[] = {&s->dry_kg_m2,  &s->ln_ref,    &s->ln_dry,   &s->ln_lateral,
-                         &s->thick_m,    &s->lateral_pa, &s->stress_pa, &s->bottom_m,
+    double **fields[] = {&s->dry_kg_m2,     &s->ln_ref,     &s->ln_dry,    &s->ln_lateral,
+                         &s->thick_m,       &s->lateral_pa, &s->stress_pa, &s->bottom_m,
                          &s->perimeter_1_m, &s->share};
     for (size_t i = 0; i < sizeof fields / sizeof fields[0]; i++) {
         *fields[i] = pb_arena_take(arena, n * sizeof(double));
@@ -173,11 +183,13 @@ static PbStatus check_config(const PbSettleConfig *config, PbError *err)
 {
     PB_TRY(pb_climate_check(&config->climate, err));
     if (!(config->max_step_years >= 1e-6 && config->max_step_years <= 1.0)) {
-        return pb_fail(err, PB_ERR_RANGE, "longest step %g is out of range, expected 1e-6 to 1 year",
+        return pb_fail(err, PB_ERR_RANGE,
+                       "longest step %g is out of range, expected 1e-6 to 1 year",
                        config->max_step_years);
     }
     if (settle_kernel(config->vector_path) == NULL) {
-        return pb_fail(err, PB_ERR_RANGE, "this machine has no vector path %d", config->vector_path);
+        return pb_fail(err, PB_ERR_RANGE, "this machine has no vector path %d",
+                       config->vector_path);
     }
     return PB_OK;
 }
@@ -187,9 +199,14 @@ PbStatus pb_settle_create(const PbBayField *bay, const PbSettleConfig *config, P
 {
     PB_TRY(check_config(config, err));
     PB_TRY(pb_settle_check(bay, err));
-    PbSettle plan = {.config = *config, .nx = bay->nx, .bay_ny = bay->ny,
-                     .width_m = bay->width_m, .height_m = bay->height_m, .depth_m = bay->depth_m,
-                     .tilt_deg = bay->tilt_deg, .fill_rh_frac = bay->fill_rh_frac};
+    PbSettle plan = {.config = *config,
+                     .nx = bay->nx,
+                     .bay_ny = bay->ny,
+                     .width_m = bay->width_m,
+                     .height_m = bay->height_m,
+                     .depth_m = bay->depth_m,
+                     .tilt_deg = bay->tilt_deg,
+                     .fill_rh_frac = bay->fill_rh_frac};
     /* Second order in the row height; half the depth keeps a below 0.2 in the sweep. */
     double most = pb_min(0.05, 0.5 * bay->depth_m);
     plan.refine = (int)ceil(bay->height_m / bay->ny / most - 1e-9);
@@ -252,6 +269,9 @@ static void step(PbSettle *s, double dt)
               s->ln_dry, s->ln_lateral, s->thick_m, s->lateral_pa);
     /* 5. Everything not held follows down; packs that hang leave a void below. */
     settle_drop(s);
+    /* 6. Slopes and level bays settle onto their lower face as well; damp counts as more time. */
+    s->across_years +=
+        creep_dt * pb_exp(s->law.power * s->law.exponent * s->law.damp * (s->rh_frac - 0.5));
     s->years = next;
     s->steps++;
 }
@@ -280,7 +300,7 @@ PbStatus pb_settle_advance(PbSettle *s, double years)
 
 PbSettleView pb_settle_view(const PbSettle *s)
 {
-    PbSettleView v = {s->nx,       s->rows,       s->kind,       s->stuck, s->dry_kg_m2,
+    PbSettleView v = {s->nx,       s->rows,    s->kind,       s->stuck,     s->dry_kg_m2,
                       s->bottom_m, s->thick_m, s->lateral_pa, s->stress_pa, s->share};
     return v;
 }

@@ -102,8 +102,8 @@ double pb_settle_creep(const PbConstants *c, double dry_kg_m3, double stress_pa,
     return dry_kg_m3 * pb_pow(grown, s.inv_creep);
 }
 
-double pb_settle_relax_pa(const PbConstants *c, double lateral_pa, double dry_kg_m3,
-                          double rh_frac, double fabric, double years)
+double pb_settle_relax_pa(const PbConstants *c, double lateral_pa, double dry_kg_m3, double rh_frac,
+                          double fabric, double years)
 {
     SettleLaw law = plain_law(c);
     SettleStep s = settle_step_numbers(&law, rh_frac, years);

@@ -10,17 +10,17 @@ enum { SETTLE_BLOCKED = 0, SETTLE_EMPTY = 1, SETTLE_FILL = 2 };
 
 /* Constants and the case's factors, once per run. Letters in comments are those of the page. */
 typedef struct SettleLaw {
-    double ln_rate50;   /* ln S30 */
-    double exponent;    /* m */
-    double damp;        /* ah */
-    double power;       /* N */
-    double relaxation;  /* kap */
-    double time_years;  /* Th */
+    double ln_rate50;      /* ln S30 */
+    double exponent;       /* m */
+    double damp;           /* ah */
+    double power;          /* N */
+    double relaxation;     /* kap */
+    double time_years;     /* Th */
     double moisture_years; /* c_ms */
-    double friction;    /* mu, with face and vibration */
-    double ratio;       /* k */
+    double friction;       /* mu, with face and vibration */
+    double ratio;          /* k */
     double tan_phi;
-    double rate_factor; /* fv */
+    double rate_factor;             /* fv */
     double along_m_s2, across_m_s2; /* gravity along the bay and onto its lower face */
 } SettleLaw;
 
@@ -42,6 +42,7 @@ struct PbSettle {
     double width_m, height_m, depth_m, tilt_deg, fill_rh_frac;
     double dx_m, dy_m; /* dy of the refined rows */
     double years, rh_frac, moisture, moisture_fill;
+    double across_years; /* creep time so far, as if at RH 50 %, for settling onto the lower face */
     double mass_start_kg;
     int steps;
     /* [rows][nx] */

@@ -28,6 +28,31 @@ double pb_field_mass_kg(const PbBayField *f)
     return sum * cell;
 }
 
+/*
+ * Gap that settling onto the lower face of a slope leaves at its upper face: the creep of equation
+ * (3) under the weight across the depth, at the present density along the bay. Grip of the studs
+ * and the push of packed fill against both faces are left out, so the gap is an upper estimate.
+ */
+static double face_gap(const PbSettle *s, size_t c)
+{
+    enum { LAYERS = 4 };
+    double depth = s->depth_m * s->share[c];
+    double dry = s->dry_kg_m2[c] / s->thick_m[c];
+    double weight = dry * (1.0 + s->moisture) * s->law.across_m_s2 * depth;
+    double m = s->law.exponent, n = s->law.power, left = 0.0;
+    if (!(weight > 0.0)) {
+        return 0.0;
+    }
+    double ln_rate = s->law.ln_rate50 + m * (s->ln_dry[c] - s->ln_ref[c]);
+    for (int i = 0; i < LAYERS; i++) {
+        double load = weight * (i + 0.5) / LAYERS;
+        double grown =
+            1.0 + pb_exp(n * (pb_log(load) - ln_rate)) * s->across_years / s->law.time_years;
+        left += pb_exp(-pb_log(grown) / (m * n)) / LAYERS;
+    }
+    return depth * (1.0 - left);
+}
+
 /* Gaps and closure of one column, added to the report. */
 static void measure_column(const PbSettle *s, size_t i, PbSettleReport *r)
 {
@@ -120,27 +145,28 @@ static void find_worst_patch(const PbSettle *s, PbSettleReport *r)
         }
     }
     /* A bay of blocks alone has no patch to judge. */
-    r->worst_patch_kg_m3 = isfinite(r->worst_patch_kg_m3)
-                               ? r->worst_patch_kg_m3 * (1.0 + s->moisture_fill)
-                               : 0.0;
+    r->worst_patch_kg_m3 =
+        isfinite(r->worst_patch_kg_m3) ? r->worst_patch_kg_m3 * (1.0 + s->moisture_fill) : 0.0;
 }
 
 void pb_settle_report(const PbSettle *s, PbSettleReport *report)
 {
-    PbSettleReport r = {.years = s->years, .rh_frac = s->rh_frac, .steps = s->steps,
-                        .grip_ratio = HUGE_VAL};
+    PbSettleReport r = {
+        .years = s->years, .rh_frac = s->rh_frac, .steps = s->steps, .grip_ratio = HUGE_VAL};
     for (size_t i = 0; i < (size_t)s->nx; i++) {
         measure_column(s, i, &r);
     }
-    double mass = 0.0, free_m2 = 0.0;
+    double mass = 0.0, free_m2 = 0.0, fill_m = 0.0;
     for (size_t c = 0; c < (size_t)s->nx * (size_t)s->rows; c++) {
         if (s->kind[c] != SETTLE_FILL) {
             continue;
         }
         mass += s->dry_kg_m2[c] * s->share[c];
+        fill_m += s->thick_m[c];
+        r.face_gap_m += s->thick_m[c] * face_gap(s, c);
         double moist = s->dry_kg_m2[c] / s->thick_m[c] * (1.0 + s->moisture);
-        double hold = s->law.friction *
-                      (s->lateral_pa[c] * s->perimeter_1_m[c] + s->law.across_m_s2 * moist);
+        double hold =
+            s->law.friction * (s->lateral_pa[c] * s->perimeter_1_m[c] + s->law.across_m_s2 * moist);
         double pull = moist * s->law.along_m_s2;
         if (pull > 1e-9) {
             r.grip_ratio = pb_min(r.grip_ratio, hold / pull);
@@ -152,6 +178,7 @@ void pb_settle_report(const PbSettle *s, PbSettleReport *report)
     mass *= (1.0 + s->moisture_fill) * s->dx_m * s->depth_m;
     double volume = free_m2 * s->dx_m * (s->height_m / s->bay_ny) * s->depth_m;
     r.mass_error = s->mass_start_kg > 0.0 ? fabs(mass - s->mass_start_kg) / s->mass_start_kg : 0.0;
+    r.face_gap_m = fill_m > 0.0 ? r.face_gap_m / fill_m : 0.0;
     r.mean_kg_m3 = volume > 0.0 ? mass / volume : 0.0;
     find_worst_patch(s, &r);
     *report = r;
@@ -176,7 +203,7 @@ static void remap_room(const PbSettle *s, PbBayField *f)
 }
 
 /* Mass, filled length, past density and lateral stress of the slices, overlap-weighted. */
-static void remap_fill(const PbSettle *s, PbBayField *f, double *filled)
+static void remap_fill(const PbSettle *s, PbBayField *f, double *filled, double *gap_m)
 {
     size_t nx = (size_t)s->nx;
     double out_m = s->height_m / f->ny, wet = 1.0 + s->moisture_fill;
@@ -194,6 +221,7 @@ static void remap_fill(const PbSettle *s, PbBayField *f, double *filled)
         spread_rows(y0, y1, out_m, f->ny, dry * wet * share, f->density_kg_m3 + i, nx);
         spread_rows(y0, y1, out_m, f->ny, share, filled + i, nx);
         spread_rows(y0, y1, out_m, f->ny, share * s->lateral_pa[c], f->lateral_pa + i, nx);
+        spread_rows(y0, y1, out_m, f->ny, share * face_gap(s, c), gap_m + i, nx);
     }
 }
 
@@ -204,7 +232,10 @@ PbStatus pb_settle_aged(const PbSettle *s, int ny, PbAgedBay *aged)
     PB_TRY(pb_bay_field_create(s->nx, ny, s->width_m, s->height_m, s->depth_m, &a.field));
     size_t n = (size_t)s->nx * (size_t)ny;
     double *filled = calloc(n, sizeof(double));
-    if (filled == NULL) {
+    double *gap_m = calloc(n, sizeof(double));
+    if (filled == NULL || gap_m == NULL) {
+        free(filled);
+        free(gap_m);
         pb_bay_field_destroy(&a.field);
         return PB_ERR_MEMORY;
     }
@@ -212,11 +243,12 @@ PbStatus pb_settle_aged(const PbSettle *s, int ny, PbAgedBay *aged)
     f->tilt_deg = s->tilt_deg;
     f->fill_rh_frac = s->fill_rh_frac;
     remap_room(s, f);
-    remap_fill(s, f, filled);
+    remap_fill(s, f, filled, gap_m);
     for (size_t c = 0; c < n; c++) {
         double free_share = f->free_frac[c];
         if (filled[c] > 0.0) {
             f->lateral_pa[c] /= filled[c];
+            gap_m[c] /= filled[c];
             f->density_past_kg_m3[c] = f->density_kg_m3[c] / filled[c];
         }
         f->density_kg_m3[c] = free_share > 0.0 ? f->density_kg_m3[c] / free_share : 0.0;
@@ -225,6 +257,7 @@ PbStatus pb_settle_aged(const PbSettle *s, int ny, PbAgedBay *aged)
         filled[c] = filled[c] < 1e-9 ? 0.0 : filled[c];
     }
     a.void_frac = filled;
+    a.face_gap_m = gap_m;
     *aged = a;
     return PB_OK;
 }
@@ -233,6 +266,8 @@ void pb_aged_destroy(PbAgedBay *aged)
 {
     pb_bay_field_destroy(&aged->field);
     free(aged->void_frac);
+    free(aged->face_gap_m);
     aged->void_frac = NULL;
+    aged->face_gap_m = NULL;
     aged->years = 0.0;
 }

@@ -51,8 +51,8 @@ static void row_mixed(PbSettle *s, size_t row, const unsigned char *thin)
             s->above_pa[i] = q;
         }
         double a = s->perimeter_1_m[c] * half_muk * s->thick_m[c];
-        double grip = s->perimeter_1_m[c] * mu * s->lateral_pa[c] * s->thick_m[c] +
-                      face * s->dry_kg_m2[c];
+        double grip =
+            s->perimeter_1_m[c] * mu * s->lateral_pa[c] * s->thick_m[c] + face * s->dry_kg_m2[c];
         double weight = g * s->dry_kg_m2[c];
         grip = thin[i] && grip > weight ? weight : grip;
         s->raw_pa[i] = (q * (1.0 - a) + weight - grip) / (1.0 + a);

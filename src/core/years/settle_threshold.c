@@ -49,8 +49,8 @@ PbStatus pb_settle_threshold(const PbBayField *bay, const PbSettleConfig *config
     if (status == PB_OK) {
         status = gap_of(&work, config, low, years, &gap, err);
         if (status == PB_OK && gap <= PB_SETTLE_THRESHOLD_GAP_M) {
-            status = pb_fail(err, PB_ERR_NO_RESULT, "nothing from %g kg/m3 up settles more than 5 mm",
-                             low);
+            status = pb_fail(err, PB_ERR_NO_RESULT,
+                             "nothing from %g kg/m3 up settles more than 5 mm", low);
         }
     }
     while (status == PB_OK && high - low > 0.01) {

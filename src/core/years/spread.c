@@ -1,4 +1,5 @@
-/* Draws over uncertain constants, one sample run, and the band of many. Threads are the caller's. */
+/* Draws over uncertain constants, one sample run, and the band of many. Threads are the caller's.
+ */
 #include "core/spread.h"
 
 #include "core/hash.h"
@@ -53,8 +54,8 @@ PbConstants pb_spread_constants(const PbConstants *base, uint64_t seed, int inde
                          : table[i].value + (table[i].high - table[i].value) * (2.0 * u - 1.0);
     }
     /* Deep in a wall the load is the plateau of Janssen, which goes with 1 / (mu k). */
-    double load = base->wall_friction * base->lateral_ratio /
-                  (drawn.wall_friction * drawn.lateral_ratio);
+    double load =
+        base->wall_friction * base->lateral_ratio / (drawn.wall_friction * drawn.lateral_ratio);
     double share = load_share_at_threshold(base->settle_exponent, base->settle_creep_power) /
                    load_share_at_threshold(drawn.settle_exponent, drawn.settle_creep_power);
     drawn.settle_rate_pa *= load * share;

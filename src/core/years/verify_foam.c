@@ -69,8 +69,10 @@ void verify_foam(const PbVerifySink *sink)
 {
     static const char handbook[] = "handbook chapter on aqueous tripolymer foam, web copy";
     PbFoamCase typical = wall(PB_FOAM_TYPICAL), poor = wall(PB_FOAM_POOR);
-    pb_verify_range(sink, "foam.F01", "shrinkage of typical foam at 1 year, bound for stable foam", "%",
-                    "Brown, Polymer Degradation and Stability 27 (1990) 121, abstract: < 4 % at 28 d, 50 C, 96 % RH",
+    pb_verify_range(sink, "foam.F01", "shrinkage of typical foam at 1 year, bound for stable foam",
+                    "%",
+                    "Brown, Polymer Degradation and Stability 27 (1990) 121, abstract: < 4 % at 28 "
+                    "d, 50 C, 96 % RH",
                     4.0, 100.0 * pb_foam_shrinkage(&typical, 365.25), 0.0, 4.0);
     pb_verify_range(sink, "foam.F03", "widest stud gap, typical foam, 1 year (held out)", "mm",
                     handbook, 3.2, widest_stud_gap_mm(PB_FOAM_TYPICAL, 1.0), 1.5, 6.4);
@@ -84,8 +86,9 @@ void verify_foam(const PbVerifySink *sink)
     pb_verify_range(sink, "foam.F07", "shrinkage of poor foam at 30 years (calibrated)", "%",
                     "7 to 8 % in test walls, from memory of NBS Technical Note 946", 7.5,
                     100.0 * pb_foam_shrinkage(&poor, 10957.5), 6.0, 10.0);
-    pb_verify_range(sink, "foam.F08", "drying in closed form against steps of 0.001 day, worst", "of 1",
-                    "exact: constant rate, then falling rate", 0.0, drying_error(), 0.0, 1e-4);
+    pb_verify_range(sink, "foam.F08", "drying in closed form against steps of 0.001 day, worst",
+                    "of 1", "exact: constant rate, then falling rate", 0.0, drying_error(), 0.0,
+                    1e-4);
     pb_verify_range(sink, "foam.F09", "sum of openings against shrinkage times span, worst", "m",
                     "exact: identity", 0.0, opening_error_m(), 0.0, 1e-12);
 }

@@ -40,8 +40,8 @@ static PbStatus bay_of(const Case *c, PbBayField *bay)
 
 static PbSettleReport run(const Case *c)
 {
-    PbSettleReport r = {.top_gap_m = (double)NAN, .mass_error = (double)NAN,
-                        .mean_kg_m3 = (double)NAN};
+    PbSettleReport r = {
+        .top_gap_m = (double)NAN, .mass_error = (double)NAN, .mean_kg_m3 = (double)NAN};
     PbBayField bay;
     PbSettle *s;
     if (bay_of(c, &bay) != PB_OK) {
@@ -89,20 +89,24 @@ static Case attic(void)
 
 static void published_thresholds(const PbVerifySink *sink)
 {
-    pb_verify_range(sink, "settle.S01", "least density that stays, 0.1 x 1 m gypsum wall, RH 50 % (calibrated)",
+    pb_verify_range(sink, "settle.S01",
+                    "least density that stays, 0.1 x 1 m gypsum wall, RH 50 % (calibrated)",
                     "kg/m3", DANISH, 48.0, danish_threshold(0.1, 0.5), 47.5, 48.5);
-    pb_verify_range(sink, "settle.S02", "least density that stays, 0.3 x 1 m gypsum wall, RH 50 % (calibrated)",
+    pb_verify_range(sink, "settle.S02",
+                    "least density that stays, 0.3 x 1 m gypsum wall, RH 50 % (calibrated)",
                     "kg/m3", DANISH, 53.0, danish_threshold(0.3, 0.5), 52.5, 53.5);
-    pb_verify_range(sink, "settle.S03",
-                    "least density that stays at RH 80 %, depth not stated, 0.1 m assumed (calibrated)",
-                    "kg/m3", DANISH, 63.0, danish_threshold(0.1, 0.8), 62.3, 63.7);
+    pb_verify_range(
+        sink, "settle.S03",
+        "least density that stays at RH 80 %, depth not stated, 0.1 m assumed (calibrated)",
+        "kg/m3", DANISH, 63.0, danish_threshold(0.1, 0.8), 62.3, 63.7);
     Case a = attic();
     /* All slices settle together onto the floor: the mean over what is left of the height. */
     PbSettleReport r = run(&a);
     double settled = 38.0 * 0.3 / (0.3 - r.top_gap_m);
     double water = 1.0 + pb_settle_moisture(&a.config.constants, 0.5);
-    pb_verify_range(sink, "settle.S04", "attic fill after 30 years at RH 50 %, 0.3 m laid at 38 (held out)",
-                    "kg/m3", DANISH, 48.0, settled, 44.0, 52.0);
+    pb_verify_range(sink, "settle.S04",
+                    "attic fill after 30 years at RH 50 %, 0.3 m laid at 38 (held out)", "kg/m3",
+                    DANISH, 48.0, settled, 44.0, 52.0);
     pb_verify_range(sink, "settle.S05", "the same, dry (48 over 43 sets the sorption)", "kg/m3 dry",
                     DANISH, 43.0, settled / water, 40.0, 46.0);
 }
@@ -117,29 +121,33 @@ static void published_walls(const PbVerifySink *sink)
                     "m", "NT Technical Report 491 (2002), abstract", 0.225, run(&house).top_gap_m,
                     0.07, 0.38);
     Case loose = case_2x4(29.0, 0.45, 0.15, 30.0);
-    pb_verify_range(sink, "settle.S07", "loose fill of 29 kg/m3 in a 2x4 bay, 30 years (calibrated, weak)",
-                    "%", "consumer page: up to 20 % (weak source)", 20.0,
+    pb_verify_range(sink, "settle.S07",
+                    "loose fill of 29 kg/m3 in a 2x4 bay, 30 years (calibrated, weak)", "%",
+                    "consumer page: up to 20 % (weak source)", 20.0,
                     100.0 * run(&loose).top_gap_m / 2.4, 15.0, 25.0);
     loose.kg_m3 = 38.0;
     pb_verify_range(sink, "settle.S08", "loose fill of 38 kg/m3, upper figure (held out)", "%",
                     "consumer advice, 2007: binder avoids loss of up to 25 % (weak source)", 25.0,
                     100.0 * run(&loose).top_gap_m / 2.4, 10.0, 25.0);
     Case normal = case_2x4(48.0, 0.45, 0.15, 30.0), damp = case_2x4(48.0, 0.65, 0.15, 30.0);
-    pb_verify_range(sink, "settle.S09", "least density that stays, 2x4 bay, RH 30 to 60 % (held out)",
-                    "kg/m3", "trade association text quoted by inspectors: 3.0 lb/ft3 or more", 48.0,
+    pb_verify_range(sink, "settle.S09",
+                    "least density that stays, 2x4 bay, RH 30 to 60 % (held out)", "kg/m3",
+                    "trade association text quoted by inspectors: 3.0 lb/ft3 or more", 48.0,
                     threshold(&normal), 46.0, 50.0);
-    pb_verify_range(sink, "settle.S10", "least density that stays, 2x4 bay, RH 50 to 80 % (held out)",
-                    "kg/m3", "the same text: settling virtually nil at 3.5 lb/ft3", 56.0,
-                    threshold(&damp), 54.0, 58.0);
+    pb_verify_range(
+        sink, "settle.S10", "least density that stays, 2x4 bay, RH 50 to 80 % (held out)", "kg/m3",
+        "the same text: settling virtually nil at 3.5 lb/ft3", 56.0, threshold(&damp), 54.0, 58.0);
     damp.width_m = 0.572;
     damp.depth_m = 0.267;
-    pb_verify_range(sink, "settle.S11",
-                    "least density that stays, 10.5 in deep bay, RH 50 to 80 % (held out, damp only)",
-                    "kg/m3", "trade answer: 10 in and deeper needs more than 3.5 lb/ft3", 56.0,
-                    threshold(&damp), 56.0, 66.0);
+    pb_verify_range(
+        sink, "settle.S11",
+        "least density that stays, 10.5 in deep bay, RH 50 to 80 % (held out, damp only)", "kg/m3",
+        "trade answer: 10 in and deeper needs more than 3.5 lb/ft3", 56.0, threshold(&damp), 56.0,
+        66.0);
     Case old = case_2x4(50.0, 0.45, 0.15, 21.0);
-    pb_verify_range(sink, "settle.S12", "gap after 21 years at 50 kg/m3, density not stated (held out)",
-                    "mm", "German trade article, 2014: opened wall without settling", 0.0,
+    pb_verify_range(sink, "settle.S12",
+                    "gap after 21 years at 50 kg/m3, density not stated (held out)", "mm",
+                    "German trade article, 2014: opened wall without settling", 0.0,
                     1e3 * run(&old).top_gap_m, 0.0, 5.0);
     Case shaken = case_2x4(56.0, 0.45, 0.15, 30.0);
     shaken.config.vibration = PB_VIBRATION_HEAVY;
@@ -158,11 +166,12 @@ static double plateau(double width_m, double depth_m, double kg_m3)
 
 static void plateau_rows(const PbVerifySink *sink)
 {
-    static const char loads[] = "By og Byg Dokumentation 030 (2002), summary: creep tests at 80 to 300 Pa";
-    pb_verify_range(sink, "settle.S14a", "load deep in the 0.1 m wall of S01 (held out)", "Pa", loads,
-                    80.0, plateau(1.0, 0.1, 48.0), 60.0, 320.0);
-    pb_verify_range(sink, "settle.S14b", "load deep in the 0.3 m wall of S02 (held out)", "Pa", loads,
-                    300.0, plateau(1.0, 0.3, 53.0), 60.0, 320.0);
+    static const char loads[] =
+        "By og Byg Dokumentation 030 (2002), summary: creep tests at 80 to 300 Pa";
+    pb_verify_range(sink, "settle.S14a", "load deep in the 0.1 m wall of S01 (held out)", "Pa",
+                    loads, 80.0, plateau(1.0, 0.1, 48.0), 60.0, 320.0);
+    pb_verify_range(sink, "settle.S14b", "load deep in the 0.3 m wall of S02 (held out)", "Pa",
+                    loads, 300.0, plateau(1.0, 0.3, 53.0), 60.0, 320.0);
 }
 
 /* Largest difference from Janssen's profile over the plateau; lateral prestress of the walls R. */
@@ -194,8 +203,10 @@ static void janssen_row(const PbVerifySink *sink, const char *id, double lateral
         pb_settle_destroy(s);
     }
     pb_bay_field_destroy(&bay);
-    pb_verify_range(sink, id, lateral_pa > 0.0 ? "Janssen profile with 20 Pa on the faces, worst error over plateau"
-                                               : "Janssen profile, worst error over plateau",
+    pb_verify_range(sink, id,
+                    lateral_pa > 0.0
+                        ? "Janssen profile with 20 Pa on the faces, worst error over plateau"
+                        : "Janssen profile, worst error over plateau",
                     "of 1", "exact: Janssen, Z. VDI 39 (1895) 1045; 100 slices, second order", 0.0,
                     worst / deep, 0.0, 0.005);
 }
@@ -213,8 +224,9 @@ static void closed_forms(const PbVerifySink *sink)
                   "kg/m3 dry", "exact: power-law creep in one step, 40-digit arithmetic",
                   31.813655103238426, rho, 1e-12);
     double r = pb_settle_relax_pa(&k, 300.0, 50.0, 0.5, 1.0, 30.0);
-    pb_verify_rel(sink, "settle.J04", "300 Pa of lateral stress at 50 kg/m3 dry after 30 years", "Pa",
-                  "exact: power-law relaxation, 40-digit arithmetic", 83.919979311215722, r, 1e-12);
+    pb_verify_rel(sink, "settle.J04", "300 Pa of lateral stress at 50 kg/m3 dry after 30 years",
+                  "Pa", "exact: power-law relaxation, 40-digit arithmetic", 83.919979311215722, r,
+                  1e-12);
     Case a = attic();
     PbBayField bay;
     PbSettle *s;
@@ -233,8 +245,9 @@ static void closed_forms(const PbVerifySink *sink)
         pb_settle_destroy(s);
         pb_bay_field_destroy(&bay);
     }
-    pb_verify_range(sink, "settle.J05", "every slice of the attic against its closed form, worst", "of 1",
-                    "exact: power-law creep in one step against 390", 0.0, worst, 0.0, 1e-9);
+    pb_verify_range(sink, "settle.J05", "every slice of the attic against its closed form, worst",
+                    "of 1", "exact: power-law creep in one step against 390", 0.0, worst, 0.0,
+                    1e-9);
 }
 
 static void closure_rows(const PbVerifySink *sink)
@@ -280,14 +293,16 @@ static void self_consistency(const PbVerifySink *sink)
         double column = run(&c).top_gap_m;
         c.nx = 16;
         c.ny = 96;
-        pb_verify_rel(sink, ids[i], i == 0 ? "gap of a 16 x 96 field of 29 kg/m3 against its column"
-                                           : "gap of a 16 x 96 field of 44 kg/m3 against its column",
+        pb_verify_rel(sink, ids[i],
+                      i == 0 ? "gap of a 16 x 96 field of 29 kg/m3 against its column"
+                             : "gap of a 16 x 96 field of 44 kg/m3 against its column",
                       "m", "own column of 100 slices (published: none)", column, run(&c).top_gap_m,
                       0.07);
     }
     Case c = case_2x4(56.0, 0.45, 0.15, 100.0);
-    pb_verify_range(sink, "settle.J08", "gap of 56 kg/m3 in a 2x4 bay, RH 30 to 60 %, 100 years", "mm",
-                    "own design target: packed fill stays", 0.0, 1e3 * run(&c).top_gap_m, 0.0, 1.0);
+    pb_verify_range(sink, "settle.J08", "gap of 56 kg/m3 in a 2x4 bay, RH 30 to 60 %, 100 years",
+                    "mm", "own design target: packed fill stays", 0.0, 1e3 * run(&c).top_gap_m, 0.0,
+                    1.0);
 }
 
 void pb_verify_years(const PbVerifySink *sink)

@@ -1,6 +1,7 @@
 /**
  * @file foam.h
- * @brief Water-based foam injected into a closed bay: drying, shrinkage, the gaps and cracks it leaves.
+ * @brief Water-based foam injected into a closed bay: drying, shrinkage, the gaps and cracks it
+ * leaves.
  *
  * Model: water leaves at a constant rate through both faces, then ever slower; the foam shrinks on
  * setting, with drying, and with age; what it loses in length shows at studs, plates and one face
@@ -39,22 +40,23 @@ typedef struct PbFoamCase {
 } PbFoamCase;
 
 typedef struct PbFoamCrack {
-    double at_m;   /**< along the axis, before shrinkage */
+    double at_m; /**< along the axis, before shrinkage */
     double open_m;
 } PbFoamCrack;
 
 typedef struct PbFoamState {
     double days;
-    double water_frac;      /**< of the water injected that is still there, 0..1 */
-    double shrink_frac;     /**< linear */
-    double stud_gap_m[2];   /**< left, right */
-    double plate_gap_m[2];  /**< bottom, top */
-    double face_gap_m;      /**< at the face that the foam lets go of */
-    int face_gap_is_inner;  /**< 1: at the room side, 0: at the outside */
-    double open_area_frac;  /**< of the bay face that no foam covers */
-    PbFoamCrack across[PB_FOAM_MAX_CRACKS]; /**< horizontal cracks, at_m from the bottom, ascending */
+    double water_frac;     /**< of the water injected that is still there, 0..1 */
+    double shrink_frac;    /**< linear */
+    double stud_gap_m[2];  /**< left, right */
+    double plate_gap_m[2]; /**< bottom, top */
+    double face_gap_m;     /**< at the face that the foam lets go of */
+    int face_gap_is_inner; /**< 1: at the room side, 0: at the outside */
+    double open_area_frac; /**< of the bay face that no foam covers */
+    PbFoamCrack
+        across[PB_FOAM_MAX_CRACKS]; /**< horizontal cracks, at_m from the bottom, ascending */
     int across_count;
-    PbFoamCrack along[PB_FOAM_MAX_CRACKS];  /**< upright cracks, at_m from the left, ascending */
+    PbFoamCrack along[PB_FOAM_MAX_CRACKS]; /**< upright cracks, at_m from the left, ascending */
     int along_count;
 } PbFoamState;
 
@@ -62,7 +64,8 @@ typedef struct PbFoamState {
 PbFoamCase pb_foam_default(void);
 /** @brief Judge sizes, class, skins and climate. err may be NULL. */
 PB_NODISCARD PbStatus pb_foam_check(const PbFoamCase *foam, PbError *err);
-/** @brief The state this many days after injection. @param[in] days 0 .. 73050; case must be checked */
+/** @brief The state this many days after injection. @param[in] days 0 .. 73050; case must be
+ * checked */
 void pb_foam_at(const PbFoamCase *foam, double days, PbFoamState *state);
 /** @brief Water left, kg per m2 of face. */
 double pb_foam_water_kg_m2(const PbFoamCase *foam, double days);

@@ -11,7 +11,8 @@
 PB_NODISCARD PbStatus io_climate_load(const char *path, PbClimate *climate, PbError *err);
 /**
  * @brief Climate by shipped name or by file.
- * A word with a '/' or ending in ".json" is a path; else FOLDER/climates/WORD.json is tried in order.
+ * A word with a '/' or ending in ".json" is a path; else FOLDER/climates/WORD.json is tried in
+ * order.
  * @param[in] folders borrowed for the call; asset folders, `count` of them
  */
 PB_NODISCARD PbStatus io_climate_find(const char *word, const char *const *folders, int count,
