@@ -138,6 +138,28 @@ START_TEST(ages_files_and_writes_frames)
 }
 END_TEST
 
+START_TEST(examples_of_the_docs_work)
+{
+#define EXAMPLES PB_TEST_SOURCE_DIR "/docs/formats/examples/"
+    ck_assert_int_eq(cli("age '" EXAMPLES "packs.json' --years 30 --frames f.csv --json > a.json"),
+                     0);
+    ck_assert_int_eq(cli("age '" EXAMPLES "box.json' --climate damp --json > b.json"), 0);
+    json_t *packs = json_of("a.json"), *box = json_of("b.json");
+    size_t last = json_array_size(json_object_get(packs, "years")) - 1;
+    /* packs of 0.45 m over pockets of 0.15 m: three voids, each a tenth or so of its pocket */
+    ck_assert_double_eq_tol(number(packs, "inner_void_area_m2", last) / 0.368, 0.0525, 0.003);
+    ck_assert_double_gt(number(box, "inner_void_area_m2", last), 0.001);
+    json_decref(packs);
+    json_decref(box);
+    ck_assert_int_eq(cli("age --density 40 --tilt 30 --json > c.json"), 0);
+    json_t *slope = json_of("c.json");
+    ck_assert_double_lt(number(slope, "top_gap_m", last), 1e-6); /* under the friction angle */
+    ck_assert_double_gt(number(slope, "face_gap_m", last), 1e-3);
+    json_decref(slope);
+    ck_assert_int_eq(cli("age --help > h.txt"), 0);
+}
+END_TEST
+
 START_TEST(four_shards_are_one_whole_byte_for_byte)
 {
     static const char *const cases[] = {"--density 46 --cells 6 --at 1,30 --seed 5",
@@ -316,6 +338,7 @@ int main(void)
     tcase_add_checked_fixture(tc, setup, teardown);
     tcase_add_test(tc, ages_a_uniform_bay_and_finds_its_threshold);
     tcase_add_test(tc, ages_files_and_writes_frames);
+    tcase_add_test(tc, examples_of_the_docs_work);
     tcase_add_test(tc, four_shards_are_one_whole_byte_for_byte);
     tcase_add_test(tc, merge_refuses_what_does_not_belong_together);
     tcase_add_test(tc, bad_input_is_one_line_and_writes_nothing);
