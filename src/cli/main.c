@@ -11,6 +11,8 @@ static const CliVerb verbs[] = {
     {"run", "pack one bay with scripted hands: EXERCISE.json --hands HANDS.json", verb_run},
     {"check", "say what is wrong or odd in exercise files", verb_check},
     {"bench", "measure speed on this machine", verb_bench},
+    {"age", "years after filling: settling of fill, shrinkage of foam, as a range", verb_age},
+    {"merge", "join the shards of a spread into the whole", verb_merge},
     {"verify", "run every published and exact check; exit 1 if one fails", verb_verify},
     {"constants", "every number of the model with its range and source", verb_constants},
 };

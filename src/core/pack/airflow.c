@@ -126,7 +126,8 @@ static void assemble(PbSim *s)
     const int lead = s->band.lead, st = s->stride;
     /* only the band itself: the tails behind it were zero and the factorisation keeps them so */
     for (int k = 0; k < s->band.n + s->band.half; k++) {
-        memset(s->band.a + (size_t)k * (size_t)lead, 0, (size_t)(s->band.half + 1) * sizeof(double));
+        memset(s->band.a + (size_t)k * (size_t)lead, 0,
+               (size_t)(s->band.half + 1) * sizeof(double));
     }
     for (int j = 0; j < s->ny; j++) {
         for (int i = 0; i < s->nx; i++) {
