@@ -14,7 +14,7 @@ static const double OUTFLOW_CAP_M_S = 0.6;
 static const double OUTFLOW_MOBILITY = 3e-5; /* m3 s/kg, as the cap of the fill's mobility */
 static const double FALL_OUT_M_S = 0.5;
 static const double RUNAWAY_KG = 0.25;
-static const double BLOW_BACK_KG = 0.02;
+static const double BLOW_BACK_KG = 0.01;
 static const double DUST_SHARE_MAX = 0.05; /* of what is delivered */
 
 /* Take up to the asked mass, at most half of what the cell has. Returns what was taken. */
