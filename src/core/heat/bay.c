@@ -23,8 +23,8 @@ PbHeatBaySetup pb_heat_bay_default(const PbBayField *field)
     s.strips = 12;
     s.nx = 32;
     s.ny = 128;
-    s.map_nx = 96;
-    s.map_ny = 128;
+    s.map_nx = 48;
+    s.map_ny = 160;
     return s;
 }
 

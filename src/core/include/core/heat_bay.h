@@ -96,7 +96,7 @@ typedef struct PbHeatBayResult {
 
 typedef struct PbHeatBay PbHeatBay;
 
-/** @brief 20 C against 0 C, 12 strips of 32 x 128, picture 96 x 128, no gaps. */
+/** @brief 20 C against 0 C, 12 strips of 32 x 128, picture 48 x 160, no gaps. */
 PbHeatBaySetup pb_heat_bay_default(const PbBayField *field);
 
 /**
