@@ -8,6 +8,7 @@
 #include <string.h>
 
 static const CliVerb verbs[] = {
+    {"heat", "heat and air loops of a section, or of a whole bay (--bay)", verb_heat},
     {"verify", "run every published and exact check; exit 1 if one fails", verb_verify},
 };
 enum { VERB_COUNT = sizeof verbs / sizeof verbs[0] };

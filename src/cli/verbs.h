@@ -21,6 +21,7 @@ typedef struct CliVerb {
     int (*run)(int argc, char **argv); /* argv[0] is the verb */
 } CliVerb;
 
+int verb_heat(int argc, char **argv);
 int verb_verify(int argc, char **argv);
 
 /** Print the error as one line on stderr; give the exit code that fits its status. */

@@ -175,7 +175,16 @@ double pb_heat_section_probe(const PbHeatSection *s, double x_m, double y_m)
     double y0 = centre(s->y, s->ny, j), y1 = centre(s->y, s->ny, j + 1);
     fx = pb_limit((x_m - x0) / (x1 - x0), 0.0, 1.0);
     fy = pb_limit((y_m - y0) / (y1 - y0), 0.0, 1.0);
-    double low = (1.0 - fx) * lattice(s, i, j) + fx * lattice(s, i + 1, j);
-    double high = (1.0 - fx) * lattice(s, i, j + 1) + fx * lattice(s, i + 1, j + 1);
-    return (1.0 - fy) * low + fy * high;
+    /* Weights times conductivity: on the edge between two materials this is the temperature that
+     * both conduct to, and on a metal corner it is the metal's. */
+    double sum = 0.0, weights = 0.0;
+    for (int q = 0; q < 4; q++) {
+        int a = i + (q & 1), b = j + (q >> 1);
+        int ac = a < 0 ? 0 : a >= s->nx ? s->nx - 1 : a, bc = b < 0 ? 0 : b >= s->ny ? s->ny - 1 : b;
+        double w = ((q & 1) ? fx : 1.0 - fx) * ((q >> 1) ? fy : 1.0 - fy) *
+                   s->k[pb_heat_cell(s, ac, bc)];
+        sum += w * lattice(s, a, b);
+        weights += w;
+    }
+    return sum / weights;
 }
