@@ -148,11 +148,13 @@ static double lattice(const PbHeatSection *s, int i, int j)
 {
     int ic = i < 0 ? 0 : i >= s->nx ? s->nx - 1 : i;
     int jc = j < 0 ? 0 : j >= s->ny ? s->ny - 1 : j;
-    if (i < 0 || i >= s->nx) {
-        return surface(s, i < 0 ? PB_HEAT_LEFT : PB_HEAT_RIGHT, jc);
+    int side_x = i < 0 ? PB_HEAT_LEFT : PB_HEAT_RIGHT;
+    int side_y = j < 0 ? PB_HEAT_BOTTOM : PB_HEAT_TOP;
+    if (i != ic && s->setup.side[side_x].kind != PB_HEAT_ADIABATIC) {
+        return surface(s, side_x, jc);
     }
-    if (j < 0 || j >= s->ny) {
-        return surface(s, j < 0 ? PB_HEAT_BOTTOM : PB_HEAT_TOP, ic);
+    if (j != jc) { /* a corner beside an adiabatic side takes the other side's surface */
+        return surface(s, side_y, ic);
     }
     return s->t[pb_heat_unknown(s, ic, jc)] + s->reference_c;
 }
