@@ -317,13 +317,18 @@ static void store(PbHeatBay *bay, PbBayStrip *s, const PbHeatSection *section)
     board_figures(s, section, bay->constants.gypsum_thickness_m);
 }
 
-/* Loops are worth drawing when the heat they carry can be told from none: air that would move the
- * heat of 1 % of the strip's own loss per kelvin. */
-static int loop_matters(const PbHeatBay *bay, const PbBayStrip *s)
+/* A loop is worth drawing when it changes the heat through the strip. Inside a lone gap some air
+ * turns over too, but it carries nothing from face to face. Wide voids always turn over. */
+static const double loop_share = 0.005;
+
+static int loop_matters(const PbHeatResult *r, const unsigned char *is_void)
 {
-    double carried = s->view.psi_max_m2_s * bay->constants.heat_air_density_kg_m3 *
-                     bay->constants.heat_air_capacity_j_kgk;
-    return carried > 0.01 * s->view.u_w_m2k * bay->setup.field->height_m;
+    for (int c = 0; c < r->nx * r->ny; c++) {
+        if (is_void[c]) {
+            return 1;
+        }
+    }
+    return fabs(r->heat_w_m[PB_HEAT_LEFT] - r->still_w_m) > loop_share * fabs(r->still_w_m);
 }
 
 static PbStatus solve_section(PbHeatBay *bay, PbBayStrip *s)
@@ -361,7 +366,9 @@ static PbStatus solve_section(PbHeatBay *bay, PbBayStrip *s)
         status = pb_heat_section_solve(section);
         if (status == PB_OK) {
             store(bay, s, section);
-            s->view.has_loop = !still && loop_matters(bay, s);
+            s->view.has_loop =
+                p.flow != PB_HEAT_FLOW_NONE &&
+                loop_matters(pb_heat_section_result(section), no_radiation);
         }
         pb_heat_section_destroy(section);
     }

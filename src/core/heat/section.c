@@ -312,6 +312,7 @@ PbStatus pb_heat_section_solve(PbHeatSection *s)
 {
     s->result.iterations = s->result.inner_iterations = 0;
     s->result.factorisations = s->result.ramp_levels = 0;
+    s->result.still_w_m = NAN;
     if (s->has_flow) {
         PbStatus status = pb_heat_newton(s);
         if (status != PB_OK) {
@@ -328,6 +329,9 @@ PbStatus pb_heat_section_solve(PbHeatSection *s)
     }
     s->solved = 1;
     pb_heat_collect(s);
+    if (!s->has_flow) {
+        s->result.still_w_m = s->result.heat_w_m[PB_HEAT_LEFT];
+    }
     return isfinite(s->result.balance) ? PB_OK : PB_ERR_DIVERGED;
 }
 

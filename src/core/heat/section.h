@@ -83,6 +83,8 @@ void pb_heat_flow_inertia(const PbHeatSection *s, const double *corner, const do
 PbStatus pb_heat_newton(PbHeatSection *s);
 /* section_result.c */
 void pb_heat_collect(PbHeatSection *s);
+/* Heat through the left side at the temperatures in s->t. */
+double pb_heat_left(const PbHeatSection *s);
 
 static inline int pb_heat_cell(const PbHeatSection *s, int i, int j)
 {

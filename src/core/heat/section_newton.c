@@ -258,6 +258,7 @@ PbStatus pb_heat_newton(PbHeatSection *s)
     if (!evaluate(s, s->psi)) {
         return PB_ERR_DIVERGED;
     }
+    s->result.still_w_m = pb_heat_left(s);
     double peclet = largest(s->residual, n) / diffusivity;
     double ramp = peclet > ramp_from_peclet ? ramp_from_peclet / peclet : 1.0;
     for (int i = 0; i < n; i++) {

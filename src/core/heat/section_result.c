@@ -49,6 +49,15 @@ static double surface(const PbHeatSection *s, int side, int n)
     return b->temperature_c - side_heat(s, side, n) / length * b->film_m2k_w;
 }
 
+double pb_heat_left(const PbHeatSection *s)
+{
+    double total = 0.0;
+    for (int j = 0; j < s->ny; j++) {
+        total += side_heat(s, PB_HEAT_LEFT, j);
+    }
+    return total;
+}
+
 static void collect_sides(PbHeatSection *s)
 {
     PbHeatResult *r = &s->result;

@@ -66,6 +66,7 @@ typedef struct PbHeatSetup {
 typedef struct PbHeatResult {
     double heat_w_m[PB_HEAT_SIDES]; /**< into the rectangle through each side, per metre of width */
     double balance;                 /**< |sum of the four| over the largest */
+    double still_w_m;               /**< through the left side if no air moved; NAN after a second solve */
     int iterations;                 /**< outer steps; 0 = conduction only */
     int inner_iterations;           /**< steps of the linear solver */
     int factorisations;             /**< of the energy matrix */
