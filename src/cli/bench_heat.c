@@ -87,7 +87,8 @@ static int time_bay(FILE *out, int threads, int same)
         return CLI_INTERNAL;
     }
     pb_bay_field_fill(&f, 50.0);
-    for (int n = 0; !same && n < f.nx * f.ny; n++) { /* every strip different, a void of 3 to 5 rows */
+    for (int n = 0; !same && n < f.nx * f.ny;
+         n++) { /* every strip different, a void of 3 to 5 rows */
         f.density_kg_m3[n] = n / f.nx > 91 - n % 3 ? 0.0 : 40.0 + (n * 7919 % 23);
     }
     for (int n = 0; n < 15 && code == CLI_DONE; n++) {
@@ -105,8 +106,10 @@ static int time_bay(FILE *out, int threads, int same)
         solved = pb_heat_bay_result(bay)->solved_strips;
         pb_heat_bay_destroy(bay);
     }
-    fprintf(out, "heat.bay,12 strips of 32x128 (%d different) with picture,%d threads,%.3f ms,%.1f MiB\n",
-            solved, threads, best, (double)bytes / 1048576.0);
+    fprintf(
+        out,
+        "heat.bay,12 strips of 32x128 (%d different) with picture,%d threads,%.3f ms,%.1f MiB\n",
+        solved, threads, best, (double)bytes / 1048576.0);
     pb_bay_field_destroy(&f);
     return code;
 }
@@ -125,7 +128,8 @@ int bench_heat(FILE *out)
     for (int n = 24; n <= 80 && code == CLI_DONE; n += 8) {
         *c = pb_heat_case_default();
         pb_heat_case_dimensionless(c, PB_HEAT_KIND_AIR, 1e5, 0.71, 0.0, 1.0);
-        code = n == 24 || n == 32 || n == 80 ? time_case(out, "air cavity Ra 1e5", c, n, n, 9) : code;
+        code =
+            n == 24 || n == 32 || n == 80 ? time_case(out, "air cavity Ra 1e5", c, n, n, 9) : code;
     }
     for (int threads = 1; threads <= 2 && code == CLI_DONE; threads++) {
         code = time_bay(out, threads, 0);

@@ -38,10 +38,11 @@ static void print_range(FILE *out, const char *key, PbHeatRange v)
 static void print_json_map(FILE *out, const Answer *a)
 {
     const PbHeatBayResult *r = a->r;
-    fprintf(out,
-            "  \"surface_map\": {\"nx\": %d, \"ny\": %d, \"x0_m\": %.6g, \"x1_m\": %.6g, \"y0_m\": 0, "
-            "\"y1_m\": %.6g, \"rows_from_bottom_c\": [",
-            r->map_nx, r->map_ny, r->map_x0_m, r->map_x1_m, a->file->field.height_m);
+    fprintf(
+        out,
+        "  \"surface_map\": {\"nx\": %d, \"ny\": %d, \"x0_m\": %.6g, \"x1_m\": %.6g, \"y0_m\": 0, "
+        "\"y1_m\": %.6g, \"rows_from_bottom_c\": [",
+        r->map_nx, r->map_ny, r->map_x0_m, r->map_x1_m, a->file->field.height_m);
     for (int j = 0; j < r->map_ny; j++) {
         fprintf(out, "%s\n    [", j ? "," : "");
         for (int i = 0; i < r->map_nx; i++) {
@@ -103,13 +104,14 @@ static void print_text(FILE *out, const Answer *a)
     if (a->file->title[0] != '\0') {
         fprintf(out, "%s\n", a->file->title);
     }
-    fprintf(out, "Wall with stud: R %.3f m2 K/W (R-%.1f), U %.4f W/(m2 K); limits R %.3f and %.3f\n",
-            r->r_m2k_w, r->r_m2k_w / PB_M2K_W_PER_R, r->u_w_m2k, r->r_lower_m2k_w,
-            r->r_upper_m2k_w);
+    fprintf(
+        out, "Wall with stud: R %.3f m2 K/W (R-%.1f), U %.4f W/(m2 K); limits R %.3f and %.3f\n",
+        r->r_m2k_w, r->r_m2k_w / PB_M2K_W_PER_R, r->u_w_m2k, r->r_lower_m2k_w, r->r_upper_m2k_w);
     fprintf(out, "Perfect fill: R %.3f m2 K/W (R-%.1f)\n", r->r_perfect_m2k_w,
             r->r_perfect_m2k_w / PB_M2K_W_PER_R);
-    fprintf(out, "Heat against perfect fill: %.2f (%.2f to %.2f) in the bay, %.2f (%.2f to %.2f) "
-                 "with the stud\n",
+    fprintf(out,
+            "Heat against perfect fill: %.2f (%.2f to %.2f) in the bay, %.2f (%.2f to %.2f) "
+            "with the stud\n",
             r->heat_ratio.mid, r->heat_ratio.low, r->heat_ratio.high, r->wall_ratio.mid,
             r->wall_ratio.low, r->wall_ratio.high);
     fprintf(out, "Air loops in %d of %d strips\n", loops, r->strip_count);

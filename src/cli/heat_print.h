@@ -4,7 +4,6 @@
 
 #include "io/heat_file.h"
 
-
 #include <stdio.h>
 
 double heat_now_ms(void);

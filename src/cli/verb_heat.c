@@ -99,8 +99,8 @@ static void print_case(FILE *out, const PbHeatCase *c, const PbHeatResult *r, do
     fprintf(out, "Heat in, W/m: left %.5g, right %.5g, bottom %.5g, top %.5g (balance %.1e)\n",
             r->heat_w_m[0], r->heat_w_m[1], r->heat_w_m[2], r->heat_w_m[3], r->balance);
     if (isfinite(nu.mean)) {
-        fprintf(out, "Nusselt number: mean %.5g, largest %.5g, smallest %.5g\n", nu.mean, nu.highest,
-                nu.lowest);
+        fprintf(out, "Nusselt number: mean %.5g, largest %.5g, smallest %.5g\n", nu.mean,
+                nu.highest, nu.lowest);
     }
     if (isfinite(u)) {
         fprintf(out, "U %.5g W/(m2 K), R %.5g m2 K/W\n", u, 1.0 / u);
@@ -236,9 +236,9 @@ static int read_options(int argc, char **argv, Options *o)
             o->field = argv[++i];
         } else if (strcmp(argv[i], "--grid") == 0 && i + 1 < argc) {
             if (!read_grid(argv[++i], o)) {
-                return cli_usage("heat",
-                                 "--grid \"%s\": expected NXxNY, 2 to %d each way, at most %d cells",
-                                 argv[i], PB_HEAT_MAX_LINES, PB_HEAT_MAX_CELLS);
+                return cli_usage(
+                    "heat", "--grid \"%s\": expected NXxNY, 2 to %d each way, at most %d cells",
+                    argv[i], PB_HEAT_MAX_LINES, PB_HEAT_MAX_CELLS);
             }
         } else if ((argv[i][0] == '-' && argv[i][1] != '\0') || o->file != NULL) {
             return cli_usage("heat",

@@ -109,7 +109,8 @@ static void read_map(IoReader *r, IoValue *list, IoHeatBay *bay)
     for (int row = 0; row < f->ny && r->status == PB_OK; row++) {
         IoValue *v = &list->child[row];
         if (!json_is_array(v->json) || v->count != (size_t)f->nx) {
-            io_complain(r, v, PB_ERR_FORMAT, "\"density_map\": expected a row of %d numbers", f->nx);
+            io_complain(r, v, PB_ERR_FORMAT, "\"density_map\": expected a row of %d numbers",
+                        f->nx);
             return;
         }
         for (int i = 0; i < f->nx; i++) {
@@ -157,7 +158,8 @@ static void read_contents(IoReader *r, IoValue *root, const PbConstants *constan
         io_choice(r, fill, "kind", 1, fill_kinds, 2, &kind);
         bay->setup.fill.is_foam = kind;
         io_number(r, fill, "k_w_mk", 0, 1e-4, 500.0, "W/(m K)", &bay->setup.fill.k_w_mk);
-        io_number(r, fill, "permeability_m2", 0, 1e-14, 1e-4, "m2", &bay->setup.fill.permeability_m2);
+        io_number(r, fill, "permeability_m2", 0, 1e-14, 1e-4, "m2",
+                  &bay->setup.fill.permeability_m2);
         io_end(r, fill);
     }
     read_gaps(r, root, bay);
@@ -239,7 +241,8 @@ static void read_sizes(IoReader *r, IoValue *root, IoHeatBay *bay)
             double value = 0.0;
             io_value_number(r, &v->child[q], n ? 8 : 16, q ? 2048 : 512, "cells", &value);
             if (r->status == PB_OK && value != (double)(int)value) {
-                io_complain(r, &v->child[q], PB_ERR_FORMAT, "\"%s\": expected whole numbers", key[n]);
+                io_complain(r, &v->child[q], PB_ERR_FORMAT, "\"%s\": expected whole numbers",
+                            key[n]);
             }
             *target[n][q] = (int)value;
         }

@@ -70,7 +70,8 @@ static double number(const char *key)
 static int shipped(const char *options, const char *name)
 {
     char arguments[1024];
-    snprintf(arguments, sizeof arguments, "%s %s/assets/heat/%s", options, PB_TEST_SOURCE_DIR, name);
+    snprintf(arguments, sizeof arguments, "%s %s/assets/heat/%s", options, PB_TEST_SOURCE_DIR,
+             name);
     return run(arguments);
 }
 
@@ -163,8 +164,8 @@ START_TEST(bays_say_what_they_are_worth)
 END_TEST
 
 #define SIDES                                                                                      \
-    "\"sides\": {\"left\": {\"kind\": \"fixed\", \"temperature_c\": 1},\n"                          \
-    "\"right\": {\"kind\": \"fixed\", \"temperature_c\": 0},\n"                                     \
+    "\"sides\": {\"left\": {\"kind\": \"fixed\", \"temperature_c\": 1},\n"                         \
+    "\"right\": {\"kind\": \"fixed\", \"temperature_c\": 0},\n"                                    \
     "\"bottom\": {\"kind\": \"adiabatic\"}, \"top\": {\"kind\": \"adiabatic\"}}"
 #define BACK "\"background\": {\"kind\": \"solid\", \"k_w_mk\": 1}"
 
@@ -178,12 +179,15 @@ static const Bad bad_cases[] = {
     {"{\n\"width_m\": NaN, \"height_m\": 1}", ":2:", ""},
     {"{\n\"width_m\": 1e999, \"height_m\": 1}", ":2:", ""},
     {"{\"width_m\": 1, \"height_m\": 1,\n" BACK "}", ":1:1:", "\"sides\" is missing"},
-    {"{\"width_m\": 1, \"height_m\": 1, " BACK ",\n\"sides\": {\"left\": {\"kind\": \"adiabatic\"}}}",
+    {"{\"width_m\": 1, \"height_m\": 1, " BACK
+     ",\n\"sides\": {\"left\": {\"kind\": \"adiabatic\"}}}",
      ":2:", "\"right\" is missing"},
-    {"{\"width_m\": 1, \"height_m\": 1,\n\"background\": {\"kind\": \"solid\", \"k_w_mk\": 1000}, " SIDES
-     "}", ":2:", "0.0001 to 500"},
-    {"{\"width_m\": 1, \"height_m\": 1,\n\"background\": {\"kind\": \"solid\", \"k_w_mk\": 1e-5}, " SIDES
-     "}", ":2:", "0.0001 to 500"},
+    {"{\"width_m\": 1, \"height_m\": 1,\n\"background\": {\"kind\": \"solid\", \"k_w_mk\": "
+     "1000}, " SIDES "}",
+     ":2:", "0.0001 to 500"},
+    {"{\"width_m\": 1, \"height_m\": 1,\n\"background\": {\"kind\": \"solid\", \"k_w_mk\": "
+     "1e-5}, " SIDES "}",
+     ":2:", "0.0001 to 500"},
     {"{\"width_m\": 1, \"height_m\": 1, " BACK ", " SIDES ",\n\"regions\": ["
      "{\"x_m\": [0, 0.5], \"y_m\": [0, 0.5], \"kind\": \"solid\", \"k_w_mk\": 2},\n"
      "{\"x_m\": [0.4, 0.9], \"y_m\": [0.4, 0.9], \"kind\": \"solid\", \"k_w_mk\": 2}]}",
@@ -194,16 +198,20 @@ static const Bad bad_cases[] = {
     {"{\"width_m\": 1, \"height_m\": 1, " BACK ", " SIDES ",\n\"regions\": ["
      "{\"x_m\": [0.5, 1.5], \"y_m\": [0, 0.5], \"kind\": \"solid\", \"k_w_mk\": 2}]}",
      ":4:", "outside"},
-    {"{\"width_m\": 1, \"height_m\": 1, " BACK ", " SIDES ",\n\"grid\": [100000, 10000]}", ":4:",
-     "out of range"},
-    {"{\"width_m\": 1, \"height_m\": 1, " BACK ", " SIDES ",\n\"grid\": [2000, 2000]}", ":4:",
-     "at most 400000"},
-    {"{\"width_m\": 1, \"height_m\": 1, " BACK ", " SIDES ",\n\"girth\": 4}", ":4:1:", "unknown key"},
-    {"{\"width_m\": 1, \"height_m\": 1, " BACK ", " SIDES ",\n\"probes\": [{\"x_m\": 2, \"y_m\": 0}]}",
+    {"{\"width_m\": 1, \"height_m\": 1, " BACK ", " SIDES ",\n\"grid\": [100000, 10000]}",
      ":4:", "out of range"},
-    {"{\"width_m\": 1, \"height_m\": 1, " BACK ",\n\"sides\": {\"left\": {\"kind\": \"adiabatic\"}, "
+    {"{\"width_m\": 1, \"height_m\": 1, " BACK ", " SIDES ",\n\"grid\": [2000, 2000]}",
+     ":4:", "at most 400000"},
+    {"{\"width_m\": 1, \"height_m\": 1, " BACK ", " SIDES ",\n\"girth\": 4}",
+     ":4:1:", "unknown key"},
+    {"{\"width_m\": 1, \"height_m\": 1, " BACK ", " SIDES
+     ",\n\"probes\": [{\"x_m\": 2, \"y_m\": 0}]}",
+     ":4:", "out of range"},
+    {"{\"width_m\": 1, \"height_m\": 1, " BACK
+     ",\n\"sides\": {\"left\": {\"kind\": \"adiabatic\"}, "
      "\"right\": {\"kind\": \"adiabatic\"}, \"bottom\": {\"kind\": \"adiabatic\"}, \"top\": "
-     "{\"kind\": \"adiabatic\"}}}", ":2:", "adiabatic"},
+     "{\"kind\": \"adiabatic\"}}}",
+     ":2:", "adiabatic"},
     {"{\"dimensionless\": {\"kind\": \"air\", \"ra\": 1e99}}", ":1:", "out of range"},
     {"{\"dimensionless\": {\"kind\": \"steam\", \"ra\": 1}}", ":1:", "expected one of"},
     {"{\"dimensionless\": {\"kind\": \"brinkman\", \"ra\": 1}}", ":1:", "\"da\" is missing"},

@@ -154,7 +154,8 @@ START_TEST(vector_widths_give_the_same_bits)
             }
             ck_assert(pb_heat_section_solve(s) == PB_OK);
             double h = pb_heat_section_result(s)->heat_w_m[PB_HEAT_LEFT];
-            ck_assert_msg(level == 0 || h == heat, "field %d level %d: %.17g %.17g", n, level, h, heat);
+            ck_assert_msg(level == 0 || h == heat, "field %d level %d: %.17g %.17g", n, level, h,
+                          heat);
             heat = h;
             pb_heat_section_destroy(s);
         }

@@ -108,7 +108,8 @@ START_TEST(one_gap_adds_only_its_lost_insulation)
     faces(0.005, 0.0);
     ends(0.005, 0.0, 0.010); /* open ends do not help: there is no other side */
     double gap = u_of(1), still = u_of(0);
-    ck_assert_msg(gap / full < 1.08 && gap > full, "%g", gap / full); /* most of it: the open ends */
+    ck_assert_msg(gap / full < 1.08 && gap > full, "%g",
+                  gap / full); /* most of it: the open ends */
     ck_assert_msg(gap / still < 1.005, "flow through one gap: %g", gap / still);
     wall(0.035, 1e-10, 0.0);
     faces(0.005, 0.0);
@@ -148,7 +149,8 @@ START_TEST(a_crack_at_mid_height_carries_nothing)
     wall(0.035, 1e-10, 0.0);
     faces(0.005, 0.005);
     double tight = u_of(1);
-    pb_heat_add_region(c, B0 + 0.005, B1 - 0.005, 0.5 * H - 0.0015, 0.5 * H + 0.0015, PB_HEAT_AIR, AIR_K);
+    pb_heat_add_region(c, B0 + 0.005, B1 - 0.005, 0.5 * H - 0.0015, 0.5 * H + 0.0015, PB_HEAT_AIR,
+                       AIR_K);
     ck_assert_msg(fabs(u_of(1) / tight - 1.0) < 0.01, "%g", u_of(1) / tight);
 }
 END_TEST
@@ -160,7 +162,10 @@ START_TEST(a_loop_shows_as_bands_not_as_a_uniform_change)
     ends(0.005, 0.005, 0.010);
     c->probe_count = 3;
     for (int n = 0; n < 3; n++) {
-        c->probes[n] = (PbHeatProbe){.x_m = 0.0, .y_m = n == 0 ? 0.05 : n == 1 ? 0.5 * H : H - 0.05};
+        c->probes[n] = (PbHeatProbe){.x_m = 0.0,
+                                     .y_m = n == 0   ? 0.05
+                                            : n == 1 ? 0.5 * H
+                                                     : H - 0.05};
     }
     (void)u_of(1);
     ck_assert(c->probes[0].t_c < c->probes[1].t_c - 1.0); /* cold band low */

@@ -55,7 +55,8 @@ static void free_system(System *s)
 
 START_TEST(solves_every_shape_and_band)
 {
-    static const int size[][2] = {{1, 1}, {2, 1}, {5, 2}, {7, 6}, {40, 3}, {41, 17}, {120, 33}, {203, 62}};
+    static const int size[][2] = {{1, 1},  {2, 1},   {5, 2},    {7, 6},
+                                  {40, 3}, {41, 17}, {120, 33}, {203, 62}};
     for (int q = 0; q < 16; q++) {
         int n = size[q / 2][0], b = size[q / 2][1];
         System s = make_system(n, b, q % 2, (uint64_t)q);

@@ -42,8 +42,9 @@ START_TEST(material_follows_its_law)
     ck_assert(fabs(sigma - constants.sigma45_pa_s_m2) < 1e-9);
     double twice = pb_material_resistivity(&constants, 90.0) / sigma;
     ck_assert(fabs(twice - pow(2.0, constants.sigma_exponent)) < 1e-9);
-    ck_assert(fabs(pb_material_permeability(&constants, 45.0) * sigma /
-                       constants.air_viscosity_pa_s - 1.0) < 1e-12);
+    ck_assert(
+        fabs(pb_material_permeability(&constants, 45.0) * sigma / constants.air_viscosity_pa_s -
+             1.0) < 1e-12);
     double k = pb_material_conductivity(&constants, 56.0);
     ck_assert(k > 0.038 && k < 0.045); /* handbook values of dense cellulose */
 }
@@ -63,7 +64,8 @@ START_TEST(gives_the_same_bits_on_any_number_of_threads)
         const PbHeatBayResult *a = pb_heat_bay_result(one), *b = pb_heat_bay_result(other);
         ck_assert(a->r_m2k_w == b->r_m2k_w);
         ck_assert(a->heat_ratio.high == b->heat_ratio.high);
-        ck_assert(memcmp(a->map_c, b->map_c, (size_t)(a->map_nx * a->map_ny) * sizeof(double)) == 0);
+        ck_assert(memcmp(a->map_c, b->map_c, (size_t)(a->map_nx * a->map_ny) * sizeof(double)) ==
+                  0);
         pb_heat_bay_destroy(other);
     }
     pb_heat_bay_destroy(one);

@@ -1,4 +1,5 @@
-/* Laws of the fill against density; the constants and their sources are in assets/constants.json. */
+/* Laws of the fill against density; the constants and their sources are in assets/constants.json.
+ */
 #include "core/material.h"
 
 #include "core/pb_math.h"

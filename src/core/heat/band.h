@@ -1,9 +1,9 @@
 /* Band matrices: factors without pivoting and solves, for the heat sections.
  *
  * Two shapes share one storage. General: rows r hold columns r-b .. r+b. Symmetric positive
- * definite: rows hold columns r .. r+b. Element (r, c) stands at origin[r * stride + c], so a column
- * has the same alignment in every row. Without pivoting is safe here: the energy matrix is the sum
- * of a positive definite and a skew part, the stream-function matrix is positive definite.
+ * definite: rows hold columns r .. r+b. Element (r, c) stands at origin[r * stride + c], so a
+ * column has the same alignment in every row. Without pivoting is safe here: the energy matrix is
+ * the sum of a positive definite and a skew part, the stream-function matrix is positive definite.
  *
  * The work is done by one body of code built for several vector widths (band_kernels.inc). All do
  * the same operations on every element in the same order, so all give the same bits.
@@ -14,9 +14,9 @@
 #include "core/alloc.h"
 
 typedef struct PbBand {
-    int n;            /* rows, as asked */
-    int rows;         /* rows stored: n rounded up to 4, the rest identity */
-    int b;            /* half band */
+    int n;    /* rows, as asked */
+    int rows; /* rows stored: n rounded up to 4, the rest identity */
+    int b;    /* half band */
     int is_symmetric;
     ptrdiff_t stride; /* doubles from a row to the next, less one column */
     double *memory;   /* from which all below are cut */

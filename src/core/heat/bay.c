@@ -62,7 +62,8 @@ static PbStatus check(const PbHeatBaySetup *s, PbError *err)
     }
     if (s->fill.is_foam && !(s->fill.k_w_mk >= 1e-4 && s->fill.k_w_mk <= 500.0 &&
                              s->fill.permeability_m2 > 0.0 && s->fill.permeability_m2 < 1e-3)) {
-        return pb_fail(err, PB_ERR_RANGE, "conductivity or permeability of the foam is out of range");
+        return pb_fail(err, PB_ERR_RANGE,
+                       "conductivity or permeability of the foam is out of range");
     }
     for (size_t i = 0; i < (size_t)s->field->nx * (size_t)s->field->ny; i++) {
         double d = s->field->density_kg_m3[i], f = s->field->free_frac[i];
@@ -267,8 +268,8 @@ static void sum_up(PbHeatBay *bay)
         u[i] = s->view.u_w_m2k;
         width[i] = s->view.x1_m - s->view.x0_m;
         r->balance = pb_max(r->balance, s->view.balance);
-        r->iterations_max = s->view.iterations > r->iterations_max ? s->view.iterations
-                                                                   : r->iterations_max;
+        r->iterations_max =
+            s->view.iterations > r->iterations_max ? s->view.iterations : r->iterations_max;
         r->surface_min_c = pb_min(r->surface_min_c, s->surface_min_c);
         r->surface_max_c = pb_max(r->surface_max_c, s->surface_max_c);
     }

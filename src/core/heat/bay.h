@@ -9,11 +9,11 @@ typedef struct PbBayStrip {
     PbHeatStrip view;
     double *block; /* the arrays of view and the ones below */
     double *z, *y, *temperature, *psi, *permeability;
-    double *back_w_m2;  /* [ny] heat leaving the room board towards the cavity */
-    double *board_c;    /* [ny] mean temperature of the room board */
-    double *empty;      /* [ny] share of the depth that is open air */
+    double *back_w_m2; /* [ny] heat leaving the room board towards the cavity */
+    double *board_c;   /* [ny] mean temperature of the room board */
+    double *empty;     /* [ny] share of the depth that is open air */
     double surface_min_c, surface_max_c;
-    size_t bytes;       /* of the section while it was being solved */
+    size_t bytes; /* of the section while it was being solved */
     PbStatus status;
 } PbBayStrip;
 

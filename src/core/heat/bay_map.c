@@ -5,8 +5,8 @@
  * the strip gave at its own board temperature, moved in proportion as neighbours warm or cool the
  * board; behind a stud it is (T_g - T_out)/R_stud. Edges: the middle of a stud, so no heat crosses.
  */
-#include "heat/bay.h"
 #include "heat/band.h"
+#include "heat/bay.h"
 
 #include "core/pb_math.h"
 

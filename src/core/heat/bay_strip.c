@@ -133,7 +133,8 @@ static int height_lines(const PbHeatBay *bay, double x0, double x1, int n, doubl
     for (int q = 0; q + 1 < count; q++) {
         is_gap[q] = at[q + 1] - at[q] < wide_gap_m;
     }
-    PbGridSpan gap_like = {0.0, 0.002, 0.1, 8}, fill_like = {0.0, count > 2 ? 0.004 : 0.02, 0.25, 8};
+    PbGridSpan gap_like = {0.0, 0.002, 0.1, 8},
+               fill_like = {0.0, count > 2 ? 0.004 : 0.02, 0.25, 8};
     int spans = spans_of(at, count, &gap_like, &fill_like, is_gap, span);
     return pb_grid_lines(span, spans, 0.0, n, line);
 }
@@ -181,8 +182,8 @@ static void fill_at(const PbHeatBay *bay, double x0, double x1, double y0, doubl
     }
 }
 
-static void cell_at(const PbHeatBay *bay, double x0, double x1, const double *y, double z, double *k,
-                    double *permeability)
+static void cell_at(const PbHeatBay *bay, double x0, double x1, const double *y, double z,
+                    double *k, double *permeability)
 {
     const PbConstants *c = &bay->constants;
     double slot;
@@ -255,7 +256,8 @@ static PbHeatSetup section_setup(const PbHeatBay *bay, const PbBayStrip *s, cons
     return p;
 }
 
-/* No open air and a modified Rayleigh number below the limit: no loop is possible, none is solved. */
+/* No open air and a modified Rayleigh number below the limit: no loop is possible, none is solved.
+ */
 static int cannot_loop(const PbHeatBay *bay, const PbHeatSetup *p)
 {
     double worst = 0.0, dt = fabs(bay->setup.room_c - bay->setup.outdoor_c);
@@ -295,7 +297,8 @@ static void board_figures(PbBayStrip *s, const PbHeatSection *section, double bo
 static void store(PbHeatBay *bay, PbBayStrip *s, const PbHeatSection *section)
 {
     const PbHeatResult *r = pb_heat_section_result(section);
-    size_t cells = (size_t)r->nx * (size_t)r->ny, corners = (size_t)(r->nx + 1) * (size_t)(r->ny + 1);
+    size_t cells = (size_t)r->nx * (size_t)r->ny,
+           corners = (size_t)(r->nx + 1) * (size_t)(r->ny + 1);
     double dt = bay->setup.room_c - bay->setup.outdoor_c;
     memcpy(s->temperature, r->temperature_c, cells * sizeof(double));
     memcpy(s->psi, r->psi_m2_s, corners * sizeof(double));
@@ -344,16 +347,16 @@ static PbStatus solve_section(PbHeatBay *bay, PbBayStrip *s)
     for (int j = 0; j < bay->setup.ny; j++) {
         for (int i = 0; i < bay->setup.nx; i++) {
             int c = j * bay->setup.nx + i;
-            cell_at(bay, s->view.x0_m, s->view.x1_m, s->y + j, 0.5 * (s->z[i] + s->z[i + 1]) - board,
-                    &k[c], &s->permeability[c]);
+            cell_at(bay, s->view.x0_m, s->view.x1_m, s->y + j,
+                    0.5 * (s->z[i] + s->z[i + 1]) - board, &k[c], &s->permeability[c]);
         }
     }
     memcpy(permeability, s->permeability, cells * sizeof(double));
     memset(no_radiation, 0, cells);
     if (!bay->setup.solve_void_flow) {
         pb_heat_wide_voids(bay->setup.nx, bay->setup.ny, s->z, s->y,
-                           bay->constants.gap_radiation_w_m2k,
-                           bay->constants.void_convection_w_m2k, k, permeability, no_radiation);
+                           bay->constants.gap_radiation_w_m2k, bay->constants.void_convection_w_m2k,
+                           k, permeability, no_radiation);
     }
     PbHeatSetup p = section_setup(bay, s, k, no_radiation);
     p.permeability_m2 = permeability;
@@ -366,9 +369,8 @@ static PbStatus solve_section(PbHeatBay *bay, PbBayStrip *s)
         status = pb_heat_section_solve(section);
         if (status == PB_OK) {
             store(bay, s, section);
-            s->view.has_loop =
-                p.flow != PB_HEAT_FLOW_NONE &&
-                loop_matters(pb_heat_section_result(section), no_radiation);
+            s->view.has_loop = p.flow != PB_HEAT_FLOW_NONE &&
+                               loop_matters(pb_heat_section_result(section), no_radiation);
         }
         pb_heat_section_destroy(section);
     }

@@ -47,8 +47,9 @@ PbStatus pb_heat_camera_picture(const PbHeatBay *bay, const PbHeatCamera *camera
     for (int n = 0; n < nx * ny; n++) {
         double t = bay->map[n];
         if (camera->held_h >= 0.0) {
-            double tau = constants->warm_up_solid_h +
-                         (constants->warm_up_void_h - constants->warm_up_solid_h) * bay->map_void[n];
+            double tau =
+                constants->warm_up_solid_h +
+                (constants->warm_up_void_h - constants->warm_up_solid_h) * bay->map_void[n];
             t = camera->start_c + (t - camera->start_c) * (1.0 - pb_exp(-camera->held_h / tau));
         }
         if (camera->emissivity < 1.0) {
@@ -86,7 +87,8 @@ int pb_heat_shrink_gaps(const PbBayField *f, double share, PbHeatShrink kind,
     gaps[n++] = (PbHeatGap){w - side, w, 0.0, h, face, d - face};
     if (kind != PB_HEAT_SHRINK_TIGHT) {
         gaps[n++] = (PbHeatGap){0.0, w, 0.0, end, face, d - face};
-        gaps[n++] = (PbHeatGap){0.0, w, h - (kind == PB_HEAT_SHRINK_TOP ? top : end), h, face, d - face};
+        gaps[n++] =
+            (PbHeatGap){0.0, w, h - (kind == PB_HEAT_SHRINK_TOP ? top : end), h, face, d - face};
     }
     return n;
 }

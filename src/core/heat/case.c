@@ -38,7 +38,8 @@ void pb_heat_case_dimensionless(PbHeatCase *c, PbHeatKind kind, double ra, doubl
     c->physics.heat_capacity_j_m3k = 1.0;
     c->physics.viscosity_m2_s = kind == PB_HEAT_KIND_AIR ? pr : 1.0;
     c->physics.expansion_1_k = 1.0;
-    c->physics.gravity_m_s2 = kind == PB_HEAT_KIND_AIR ? ra * pr : ra / c->background.permeability_m2;
+    c->physics.gravity_m_s2 =
+        kind == PB_HEAT_KIND_AIR ? ra * pr : ra / c->background.permeability_m2;
     c->physics.flow = kind == PB_HEAT_KIND_DARCY ? PB_HEAT_FLOW_DARCY : PB_HEAT_FLOW_VISCOUS;
     c->physics.has_inertia = kind == PB_HEAT_KIND_AIR;
     c->physics.side[PB_HEAT_LEFT] = (PbHeatSide){PB_HEAT_FIXED, 1.0, 0.0};
@@ -227,8 +228,8 @@ static void paint(const PbHeatCase *c, Painted *p)
 {
     for (int j = 0; j < c->ny; j++) {
         for (int i = 0; i < c->nx; i++) {
-            const PbHeatMaterial *m = material_at(c, 0.5 * (p->x[i] + p->x[i + 1]),
-                                                  0.5 * (p->y[j] + p->y[j + 1]));
+            const PbHeatMaterial *m =
+                material_at(c, 0.5 * (p->x[i] + p->x[i + 1]), 0.5 * (p->y[j] + p->y[j + 1]));
             int n = j * c->nx + i;
             p->k[n] = m->k_w_mk;
             p->permeability[n] = m->kind == PB_HEAT_AIR     ? HUGE_VAL

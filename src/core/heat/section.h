@@ -1,4 +1,5 @@
-/* Inside of a heat section, shared by section*.c. Units are SI; names follow docs/physics/heat.md. */
+/* Inside of a heat section, shared by section*.c. Units are SI; names follow docs/physics/heat.md.
+ */
 #ifndef HEAT_SECTION_H
 #define HEAT_SECTION_H
 
@@ -36,7 +37,7 @@ struct PbHeatSection {
     PbHeatLink *links;
     int link_count;
     PbBand energy;
-    double *t;          /* solution by unknown, relative */
+    double *t; /* solution by unknown, relative */
     double *t_delta, *energy_rhs;
 
     /* Stream function: free corners lie in i0..i1 x j0..j1; corner (i, j) is unknown
@@ -45,12 +46,12 @@ struct PbHeatSection {
     unsigned char *is_free; /* [ny + 1][nx + 1] */
     PbBand stream;
     int stream_ready;
-    double *wx, *wy;     /* [ny + 1][nx + 1]: widths in which a velocity jump is smeared, docs */
-    double *psi;         /* by unknown */
+    double *wx, *wy; /* [ny + 1][nx + 1]: widths in which a velocity jump is smeared, docs */
+    double *psi;     /* by unknown */
     double *psi_trial, *residual, *rhs, *direction;
-    double *corner;      /* [ny + 1][nx + 1] work: psi on corners */
+    double *corner; /* [ny + 1][nx + 1] work: psi on corners */
     double *vorticity, *vorticity2, *corner2;
-    double *krylov;      /* [GMRES_MAX + 2][node_count]; the last one keeps a state */
+    double *krylov; /* [GMRES_MAX + 2][node_count]; the last one keeps a state */
 
     double buoyancy; /* g beta / nu times the ramp */
     double ramp;

@@ -123,7 +123,8 @@ static double cell_width(const double *width, int count, int i)
     return i >= 0 && i < count ? width[i] : 0.0;
 }
 
-/* Width in which the velocity jumps at corner (i, j), across the upright (along_x) or level line. */
+/* Width in which the velocity jumps at corner (i, j), across the upright (along_x) or level line.
+ */
 static double smear(const PbHeatSection *s, int i, int j, int along_x)
 {
     double bl = permeability_at(s, i - 1, j - 1), br = permeability_at(s, i, j - 1);
@@ -148,8 +149,8 @@ static void set_smear(PbHeatSection *s)
         for (int i = 0; i <= s->nx; i++) {
             int n = pb_heat_corner(s, i, j);
             int passes = permeability_at(s, i - 1, j - 1) > 0.0 ||
-                         permeability_at(s, i, j - 1) > 0.0 ||
-                         permeability_at(s, i - 1, j) > 0.0 || permeability_at(s, i, j) > 0.0;
+                         permeability_at(s, i, j - 1) > 0.0 || permeability_at(s, i - 1, j) > 0.0 ||
+                         permeability_at(s, i, j) > 0.0;
             s->wx[n] = passes ? smear(s, i, j, 1) : 0.0;
             s->wy[n] = passes ? smear(s, i, j, 0) : 0.0;
         }

@@ -191,9 +191,14 @@ double pb_heat_section_probe(const PbHeatSection *s, double x_m, double y_m)
     double sum = 0.0, weights = 0.0;
     for (int q = 0; q < 4; q++) {
         int a = i + (q & 1), b = j + (q >> 1);
-        int ac = a < 0 ? 0 : a >= s->nx ? s->nx - 1 : a, bc = b < 0 ? 0 : b >= s->ny ? s->ny - 1 : b;
-        double w = ((q & 1) ? fx : 1.0 - fx) * ((q >> 1) ? fy : 1.0 - fy) *
-                   s->k[pb_heat_cell(s, ac, bc)];
+        int ac = a < 0        ? 0
+                 : a >= s->nx ? s->nx - 1
+                              : a,
+            bc = b < 0        ? 0
+                 : b >= s->ny ? s->ny - 1
+                              : b;
+        double w =
+            ((q & 1) ? fx : 1.0 - fx) * ((q >> 1) ? fy : 1.0 - fy) * s->k[pb_heat_cell(s, ac, bc)];
         sum += w * lattice(s, a, b);
         weights += w;
     }

@@ -8,15 +8,18 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *const davis = "de Vahl Davis, Int. J. Numer. Meth. Fluids 3 (1983) 249, Table IV "
-                                 "(from memory)";
+static const char *const davis =
+    "de Vahl Davis, Int. J. Numer. Meth. Fluids 3 (1983) 249, Table IV "
+    "(from memory)";
 static const char *const later = "later accurate solutions: 1.1178, 2.2448, 4.5216, 8.825 (from "
                                  "memory; a separate code extrapolates to the same four digits)";
-static const char *const porous = "separate solution extrapolated from 80x80 and 120x120; literature "
-                                  "spread 8 % (Walker and Homsy 1978, Manole and Lage 1992 and "
-                                  "others, from memory)";
-static const char *const brinkman = "separate 80x80 solution; agrees with the table of Lauriat and "
-                                    "Prasad (J. Heat Transfer 109 (1987) 688, from memory) to 0.7 %";
+static const char *const porous =
+    "separate solution extrapolated from 80x80 and 120x120; literature "
+    "spread 8 % (Walker and Homsy 1978, Manole and Lage 1992 and "
+    "others, from memory)";
+static const char *const brinkman =
+    "separate 80x80 solution; agrees with the table of Lauriat and "
+    "Prasad (J. Heat Transfer 109 (1987) 688, from memory) to 0.7 %";
 static const char *const tall = "separate 32x256 solution, steady single cell";
 
 PbHeatFigures pb_heat_figures(PbHeatCase *c, int nx, int ny)
@@ -83,12 +86,12 @@ static void air_cavities(const PbVerifySink *sink, PbHeatCase *c)
         snprintf(id, sizeof id, "heat.air.ra1e%d.psi_mid", n + 3);
         pb_verify_rel(sink, id, what, "alpha", davis, psi[n], f.psi_mid, 0.01);
         snprintf(id, sizeof id, "heat.air.ra1e%d.balance", n + 3);
-        pb_verify_abs(sink, id, "heat in less heat out over heat", "-", "exact: energy is conserved",
-                      0.0, f.balance, 1e-6);
+        pb_verify_abs(sink, id, "heat in less heat out over heat", "-",
+                      "exact: energy is conserved", 0.0, f.balance, 1e-6);
     }
     PbHeatFigures f = cavity(c, PB_HEAT_KIND_AIR, 1e5, 0.0, 1.0, 24, 24);
-    pb_verify_rel(sink, "heat.air.ra1e5.coarse", "square air cavity, Ra 1e5, only 24x24", "-", later,
-                  4.5216, f.nu, 0.005);
+    pb_verify_rel(sink, "heat.air.ra1e5.coarse", "square air cavity, Ra 1e5, only 24x24", "-",
+                  later, 4.5216, f.nu, 0.005);
 }
 
 static void porous_cavities(const PbVerifySink *sink, PbHeatCase *c)
@@ -96,9 +99,9 @@ static void porous_cavities(const PbVerifySink *sink, PbHeatCase *c)
     static const double ra[5] = {10, 50, 100, 500, 1000};
     static const double nu[5] = {1.0790, 1.9842, 3.1115, 8.9865, 13.641};
     static const double da[6] = {1e-1, 1e-2, 1e-3, 1e-4, 1e-5, 1e-6};
-    static const double viscous[6][3] = {{0.0, 1.0897, 2.1926},   {1.0195, 1.7085, 4.2651},
-                                         {0.0, 2.4238, 7.2116},   {1.0702, 2.854, 10.271},
-                                         {0.0, 3.0303, 12.366},   {1.0784, 3.0924, 13.332}};
+    static const double viscous[6][3] = {{0.0, 1.0897, 2.1926}, {1.0195, 1.7085, 4.2651},
+                                         {0.0, 2.4238, 7.2116}, {1.0702, 2.854, 10.271},
+                                         {0.0, 3.0303, 12.366}, {1.0784, 3.0924, 13.332}};
     char id[64], what[96];
     for (int n = 0; n < 5; n++) {
         PbHeatFigures f = cavity(c, PB_HEAT_KIND_DARCY, ra[n], 0.0, 1.0, 80, 80);
@@ -134,8 +137,8 @@ static void tall_cavities(const PbVerifySink *sink, PbHeatCase *c)
     }
     PbHeatFigures f = cavity(c, PB_HEAT_KIND_AIR, 1000.0, 0.0, 40.0, 40, 160);
     pb_verify_rel(sink, "heat.slot.velocity", "largest speed in a tall slot, Ra 1000, aspect 40",
-                  "alpha/b", "exact: Ra/(72 sqrt 3), conduction regime", 1000.0 / (72.0 * sqrt(3.0)),
-                  f.v_mid, 0.005);
+                  "alpha/b", "exact: Ra/(72 sqrt 3), conduction regime",
+                  1000.0 / (72.0 * sqrt(3.0)), f.v_mid, 0.005);
 }
 
 static double sinh_of(double x)
@@ -154,7 +157,8 @@ static void porous_slot(const PbVerifySink *sink, PbHeatCase *c)
     }
     PbHeatFigures f = cavity(c, PB_HEAT_KIND_BRINKMAN, ra, da, 20.0, 48, 128);
     pb_verify_rel(sink, "heat.slot.brinkman", "largest speed in a slot of fill, Da 0.01", "alpha/b",
-                  "exact: v = Ra* (s - sinh(s/sqrt Da)/(2 sinh(1/(2 sqrt Da))))", best, f.v_mid, 0.01);
+                  "exact: v = Ra* (s - sinh(s/sqrt Da)/(2 sinh(1/(2 sqrt Da))))", best, f.v_mid,
+                  0.01);
 }
 
 /* Order from three grids, each twice as fine as the one before. */
@@ -170,8 +174,8 @@ static double order_of(PbHeatCase *c, PbHeatKind kind, double ra, double da)
 static void orders(const PbVerifySink *sink, PbHeatCase *c)
 {
     pb_verify_range(sink, "heat.order.air", "order of convergence, air Ra 1e4, 20/40/80", "-",
-                    "own design target: second order", 2.0,
-                    order_of(c, PB_HEAT_KIND_AIR, 1e4, 0.0), 1.7, 2.4);
+                    "own design target: second order", 2.0, order_of(c, PB_HEAT_KIND_AIR, 1e4, 0.0),
+                    1.7, 2.4);
     pb_verify_range(sink, "heat.order.darcy", "order of convergence, Darcy Ra* 100, 20/40/80", "-",
                     "own design target: second order", 2.0,
                     order_of(c, PB_HEAT_KIND_DARCY, 100.0, 0.0), 1.7, 2.4);
@@ -194,8 +198,8 @@ void pb_verify_heat(const PbVerifySink *sink)
     PbAllocator allocator = pb_allocator_default();
     PbHeatCase *c = allocator.alloc(allocator.user, sizeof *c);
     if (c == NULL) {
-        pb_verify_abs(sink, "heat.memory", "room for the checks", "-", "own design target", 1.0, NAN,
-                      0.0);
+        pb_verify_abs(sink, "heat.memory", "room for the checks", "-", "own design target", 1.0,
+                      NAN, 0.0);
         return;
     }
     pb_verify_heat_cavities(sink, c);

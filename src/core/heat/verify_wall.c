@@ -8,8 +8,9 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *const iso10211 = "ISO 10211:2007, Annex A (table from memory; the series solution "
-                                    "and a separate code give the same)";
+static const char *const iso10211 =
+    "ISO 10211:2007, Annex A (table from memory; the series solution "
+    "and a separate code give the same)";
 static const char *const finite_elements =
     "separate finite-element solution of the same equations, two meshes agreeing to 1e-5";
 
@@ -46,15 +47,16 @@ static void iso_case1(const PbVerifySink *sink, PbHeatCase *c)
     for (int n = 0; n < 28; n++) {
         char id[64];
         snprintf(id, sizeof id, "heat.iso10211.case1.%d%d", n / 4 + 1, n % 4 + 1);
-        pb_verify_abs(sink, id, "temperature in a square column", "C", iso10211, table[n / 4][n % 4],
-                      c->probes[n].t_c, 0.1);
+        pb_verify_abs(sink, id, "temperature in a square column", "C", iso10211,
+                      table[n / 4][n % 4], c->probes[n].t_c, 0.1);
     }
 }
 
 static void iso_case2(const PbVerifySink *sink, PbHeatCase *c)
 {
-    static const double at[9][2] = {{0, 0.0475}, {0.5, 0.0475},   {0, 0.0415}, {0.015, 0.0415},
-                                    {0.5, 0.0415}, {0, 0.0365}, {0.015, 0.0365}, {0, 0}, {0.5, 0}};
+    static const double at[9][2] = {{0, 0.0475},     {0.5, 0.0475}, {0, 0.0415},
+                                    {0.015, 0.0415}, {0.5, 0.0415}, {0, 0.0365},
+                                    {0.015, 0.0365}, {0, 0},        {0.5, 0}};
     static const double table[9] = {7.1, 0.8, 7.9, 6.3, 0.8, 16.4, 16.3, 16.8, 18.3};
     *c = pb_heat_case_default();
     c->width_m = 0.5;
@@ -75,8 +77,8 @@ static void iso_case2(const PbVerifySink *sink, PbHeatCase *c)
     for (int n = 0; n < 9; n++) {
         char id[64];
         snprintf(id, sizeof id, "heat.iso10211.case2.%c", 'A' + n);
-        pb_verify_abs(sink, id, "temperature in wood, metal and insulation", "C", iso10211, table[n],
-                      c->probes[n].t_c, 0.1);
+        pb_verify_abs(sink, id, "temperature in wood, metal and insulation", "C", iso10211,
+                      table[n], c->probes[n].t_c, 0.1);
     }
     pb_verify_abs(sink, "heat.iso10211.case2.q", "heat flow in wood, metal and insulation", "W/m",
                   iso10211, 9.5, f.heat_w_m[PB_HEAT_BOTTOM], 0.1);
@@ -114,7 +116,8 @@ static void gaps(PbHeatCase *c, double b, double end)
 static void top_void(PbHeatCase *c, double high, double film)
 {
     wall(c, 0.040, 1.8e-9);
-    pb_heat_add_region(c, board_m, board_m + cavity_m, height_m - high, height_m, PB_HEAT_AIR, 0.0249);
+    pb_heat_add_region(c, board_m, board_m + cavity_m, height_m - high, height_m, PB_HEAT_AIR,
+                       0.0249);
     c->void_convection_w_m2k = film;
 }
 
@@ -127,8 +130,8 @@ static void both_grids(const PbVerifySink *sink, PbHeatCase *c, const char *id, 
         snprintf(name, sizeof name, "heat.bay.%s.%s", id, n ? "final" : "slider");
         snprintf(text, sizeof text, "U of a bay section 2.35 m high, 20 to 0 C: %s, 32x%d", what,
                  n ? 256 : 128);
-        pb_verify_rel(sink, name, text, "W/(m2 K)", finite_elements, u, wall_u(c, 32, n ? 256 : 128),
-                      n ? 0.005 : 0.01);
+        pb_verify_rel(sink, name, text, "W/(m2 K)", finite_elements, u,
+                      wall_u(c, 32, n ? 256 : 128), n ? 0.005 : 0.01);
     }
 }
 
@@ -218,8 +221,8 @@ static void loop_flow(const PbVerifySink *sink, PbHeatCase *c)
     const PbHeatSetup *p = &c->physics;
     double exact = p->gravity_m_s2 * p->expansion_1_k * dt * b * b * b / (24.0 * p->viscosity_m2_s);
     pb_verify_rel(sink, "heat.loop.flow", "air round two 5 mm gaps, ends open 10 mm", "m2/s",
-                  "exact for long slots: g beta dT b^3/(24 nu), dT between the gaps as solved", exact,
-                  f.psi_max, 0.05);
+                  "exact for long slots: g beta dT b^3/(24 nu), dT between the gaps as solved",
+                  exact, f.psi_max, 0.05);
     pb_verify_abs(sink, "heat.loop.balance", "heat in less heat out over heat", "-",
                   "exact: energy is conserved", 0.0, f.balance, 1e-6);
 }

@@ -44,9 +44,9 @@ static void mark_rows(int nx, const double *x, int j0, int j1, const double *per
     }
 }
 
-void pb_heat_wide_voids(int nx, int ny, const double *x_m, const double *y_m, double radiation_w_m2k,
-                        double convection_w_m2k, double *k, double *permeability,
-                        unsigned char *no_radiation)
+void pb_heat_wide_voids(int nx, int ny, const double *x_m, const double *y_m,
+                        double radiation_w_m2k, double convection_w_m2k, double *k,
+                        double *permeability, unsigned char *no_radiation)
 {
     for (int c = 0; c < nx * ny; c++) {
         no_radiation[c] = 0;

@@ -27,8 +27,8 @@ typedef struct PbHeatGap {
 } PbHeatGap;
 
 typedef struct PbHeatFill {
-    int is_foam;            /**< 0 = cellulose by the density of the field; 1 = the two below */
-    double k_w_mk;          /**< where the field's density is above the void limit */
+    int is_foam;   /**< 0 = cellulose by the density of the field; 1 = the two below */
+    double k_w_mk; /**< where the field's density is above the void limit */
     double permeability_m2;
 } PbHeatFill;
 
@@ -42,12 +42,12 @@ typedef struct PbHeatBaySetup {
     int gap_count;
     PbHeatFill fill;
     double room_c, outdoor_c;
-    int strips;            /**< 1..32 across the width, before edge strips for slots at the studs */
-    int nx, ny;            /**< cells of a section; 32 x 128 for a slider, 32 x 256 for a score */
-    int flow_off;          /**< 1 = conduction and radiation only: a first picture */
-    int solve_void_flow;   /**< 1 = solve the loops of wide voids too (slow, for checks) */
-    int with_range;        /**< 1 = also solve with narrower and wider gaps for the range */
-    int map_nx, map_ny;    /**< room-side picture; 0 = none */
+    int strips;          /**< 1..32 across the width, before edge strips for slots at the studs */
+    int nx, ny;          /**< cells of a section; 32 x 128 for a slider, 32 x 256 for a score */
+    int flow_off;        /**< 1 = conduction and radiation only: a first picture */
+    int solve_void_flow; /**< 1 = solve the loops of wide voids too (slow, for checks) */
+    int with_range;      /**< 1 = also solve with narrower and wider gaps for the range */
+    int map_nx, map_ny;  /**< room-side picture; 0 = none */
     PbHeatParallel parallel; /**< NULL = one after the other; results do not depend on it */
     void *parallel_user;
 } PbHeatBaySetup;
@@ -55,17 +55,17 @@ typedef struct PbHeatBaySetup {
 /** One strip, for drawing. Arrays as in PbHeatResult; live as long as the bay. */
 typedef struct PbHeatStrip {
     double x0_m, x1_m;
-    double u_w_m2k;        /**< through strip, boards and films */
-    int has_loop;          /**< air moves enough to matter: draw it; 0 = draw none */
+    double u_w_m2k; /**< through strip, boards and films */
+    int has_loop;   /**< air moves enough to matter: draw it; 0 = draw none */
     double psi_max_m2_s;
     double balance;
     int iterations;
-    int same_as;           /**< index of an earlier strip with the same content, or itself */
+    int same_as; /**< index of an earlier strip with the same content, or itself */
     int nx, ny;
-    const double *z_m;     /**< nx + 1 lines, 0 = room surface of the board */
-    const double *y_m;     /**< ny + 1 lines */
-    const double *temperature_c; /**< [ny][nx] */
-    const double *psi_m2_s;      /**< [ny + 1][nx + 1] on corners; lines of equal psi are paths */
+    const double *z_m;             /**< nx + 1 lines, 0 = room surface of the board */
+    const double *y_m;             /**< ny + 1 lines */
+    const double *temperature_c;   /**< [ny][nx] */
+    const double *psi_m2_s;        /**< [ny + 1][nx + 1] on corners; lines of equal psi are paths */
     const double *permeability_m2; /**< [ny][nx], HUGE_VAL = open air */
 } PbHeatStrip;
 
@@ -74,24 +74,25 @@ typedef struct PbHeatRange {
 } PbHeatRange;
 
 typedef struct PbHeatBayResult {
-    double u_cavity_w_m2k;     /**< mean over the strips, no stud */
+    double u_cavity_w_m2k; /**< mean over the strips, no stud */
     double u_stud_w_m2k;
     double r_upper_m2k_w, r_lower_m2k_w; /**< ISO 6946 limits, with the stud */
-    double r_m2k_w, u_w_m2k;   /**< mean of the limits, and its inverse */
-    double u_perfect_cavity_w_m2k; /**< same bay, dense fill everywhere or intact foam */
-    double r_perfect_m2k_w;    /**< same with the stud */
-    PbHeatRange heat_ratio;    /**< u_cavity over u_perfect_cavity; low = high = mid without range */
-    PbHeatRange wall_ratio;    /**< the same with the studs */
+    double r_m2k_w, u_w_m2k;             /**< mean of the limits, and its inverse */
+    double u_perfect_cavity_w_m2k;       /**< same bay, dense fill everywhere or intact foam */
+    double r_perfect_m2k_w;              /**< same with the stud */
+    PbHeatRange heat_ratio; /**< u_cavity over u_perfect_cavity; low = high = mid without range */
+    PbHeatRange wall_ratio; /**< the same with the studs */
     double surface_min_c, surface_max_c; /**< of the room-side picture, or of the strips without */
-    double leak_50_l_s, leak_75_l_s; /**< air end to end through fill and gaps, plate cracks included */
-    double leak_perfect_75_l_s;      /**< same with perfect fill */
-    double balance;            /**< worst of the strips */
+    double leak_50_l_s,
+        leak_75_l_s;            /**< air end to end through fill and gaps, plate cracks included */
+    double leak_perfect_75_l_s; /**< same with perfect fill */
+    double balance;             /**< worst of the strips */
     int strip_count, solved_strips, iterations_max;
     int map_nx, map_ny;
     double map_x0_m, map_x1_m; /**< the picture runs from the middle of one stud to the next */
     const double *map_c;       /**< [map_ny][map_nx] steady room-side surface temperature */
-    const double *map_void;    /**< [map_ny][map_nx] share of the depth behind that is empty, 0..1 */
-    size_t peak_bytes;         /**< most memory in use at once, if strips run one after the other */
+    const double *map_void; /**< [map_ny][map_nx] share of the depth behind that is empty, 0..1 */
+    size_t peak_bytes;      /**< most memory in use at once, if strips run one after the other */
 } PbHeatBayResult;
 
 typedef struct PbHeatBay PbHeatBay;
@@ -117,14 +118,16 @@ const PbHeatBayResult *pb_heat_bay_result(const PbHeatBay *bay);
 const PbHeatStrip *pb_heat_bay_strip(const PbHeatBay *bay, int index);
 
 typedef enum PbHeatShrink {
-    PB_HEAT_SHRINK_TOP,  /**< all vertical shrinkage opens at the top, the block rests near the plate */
+    PB_HEAT_SHRINK_TOP, /**< all vertical shrinkage opens at the top, the block rests near the plate
+                         */
     PB_HEAT_SHRINK_ENDS, /**< small gaps at both plates, the rest taken by cracks elsewhere */
     PB_HEAT_SHRINK_TIGHT /**< tight to both plates */
 } PbHeatShrink;
 
 /**
- * @brief Gaps of a foam block that shrank by share (linear, e.g. 0.06) in all directions: half of it
- * at either face and stud, the vertical part by `kind`. What really opens varies: show it as one case.
+ * @brief Gaps of a foam block that shrank by share (linear, e.g. 0.06) in all directions: half of
+ * it at either face and stud, the vertical part by `kind`. What really opens varies: show it as one
+ * case.
  * @param[out] gaps array of at least 6 @return count
  */
 int pb_heat_shrink_gaps(const PbBayField *field, double share, PbHeatShrink kind,

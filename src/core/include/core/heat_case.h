@@ -45,9 +45,10 @@ typedef struct PbHeatCase {
     int region_count;
     PbHeatProbe probes[PB_HEAT_MAX_PROBES];
     int probe_count;
-    int nx, ny;                  /**< grid, 2..2048 each, at most PB_HEAT_MAX_CELLS cells */
+    int nx, ny;                   /**< grid, 2..2048 each, at most PB_HEAT_MAX_CELLS cells */
     double void_convection_w_m2k; /**< h_a of the wide-void model; 0 = solve the flow in voids */
-    PbHeatSetup physics; /**< sides, air, flow, tolerance; arrays and sizes are filled in by the solve */
+    PbHeatSetup
+        physics; /**< sides, air, flow, tolerance; arrays and sizes are filled in by the solve */
 } PbHeatCase;
 
 typedef enum PbHeatKind { PB_HEAT_KIND_AIR, PB_HEAT_KIND_DARCY, PB_HEAT_KIND_BRINKMAN } PbHeatKind;
@@ -64,7 +65,8 @@ void pb_heat_case_dimensionless(PbHeatCase *c, PbHeatKind kind, double ra, doubl
                                 double aspect);
 
 /**
- * @brief Judge a case. @param[out] field caller's array: path of the offending value as in the file.
+ * @brief Judge a case. @param[out] field caller's array: path of the offending value as in the
+ * file.
  * @return PB_OK or PB_ERR_RANGE. Allocates nothing.
  */
 PB_NODISCARD PbStatus pb_heat_case_check(const PbHeatCase *c, char *field, size_t size,

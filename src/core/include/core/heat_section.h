@@ -34,49 +34,50 @@ typedef struct PbHeatSide {
 enum { PB_HEAT_LEFT, PB_HEAT_RIGHT, PB_HEAT_BOTTOM, PB_HEAT_TOP, PB_HEAT_SIDES };
 
 typedef enum PbHeatFlow {
-    PB_HEAT_FLOW_NONE,  /**< conduction and radiation only */
-    PB_HEAT_FLOW_DARCY, /**< no viscous term: air cells are not allowed */
+    PB_HEAT_FLOW_NONE,   /**< conduction and radiation only */
+    PB_HEAT_FLOW_DARCY,  /**< no viscous term: air cells are not allowed */
     PB_HEAT_FLOW_VISCOUS /**< Brinkman in fill, Stokes or (with inertia) Navier-Stokes in air */
 } PbHeatFlow;
 
 /** Permeability of a cell: 0 = no air passes, HUGE_VAL = open air, between = fill. */
 typedef struct PbHeatSetup {
     int nx, ny;
-    const double *x_m;             /**< nx + 1 grid lines, rising, borrowed for the call */
-    const double *y_m;             /**< ny + 1 grid lines */
-    const double *k_w_mk;          /**< [ny][nx] conductivity, > 0 */
-    const double *permeability_m2; /**< [ny][nx] */
+    const double *x_m;                 /**< nx + 1 grid lines, rising, borrowed for the call */
+    const double *y_m;                 /**< ny + 1 grid lines */
+    const double *k_w_mk;              /**< [ny][nx] conductivity, > 0 */
+    const double *permeability_m2;     /**< [ny][nx] */
     const unsigned char *no_radiation; /**< [ny][nx], 1 = radiation is already in k; NULL = none */
     PbHeatSide side[PB_HEAT_SIDES];
     double heat_capacity_j_m3k; /**< of the air, per volume */
     double viscosity_m2_s;      /**< kinematic */
     double expansion_1_k;
     double gravity_m_s2;
-    double up_x, up_y;         /**< direction against gravity, unit vector; wall: 0, 1 */
-    double radiation_w_m2k;    /**< h_r across air runs; 0 = none */
+    double up_x, up_y;      /**< direction against gravity, unit vector; wall: 0, 1 */
+    double radiation_w_m2k; /**< h_r across air runs; 0 = none */
     PbHeatFlow flow;
-    int has_inertia;           /**< in open air; needs PB_HEAT_FLOW_VISCOUS */
-    double tolerance;          /**< of the stream function, relative to its largest value */
-    int max_iterations;        /**< outer steps before PB_ERR_NO_RESULT */
-    int keep_factors_similar;  /**< 1 = reuse factors where that is faster; results agree to tolerance */
-    int kernels;               /**< -1 = widest of this machine; 0, 1, 2 for tests */
+    int has_inertia;          /**< in open air; needs PB_HEAT_FLOW_VISCOUS */
+    double tolerance;         /**< of the stream function, relative to its largest value */
+    int max_iterations;       /**< outer steps before PB_ERR_NO_RESULT */
+    int keep_factors_similar; /**< 1 = reuse factors where that is faster; results agree to
+                                 tolerance */
+    int kernels;              /**< -1 = widest of this machine; 0, 1, 2 for tests */
 } PbHeatSetup;
 
 /** What a solved section tells. Pointers live as long as the section. */
 typedef struct PbHeatResult {
     double heat_w_m[PB_HEAT_SIDES]; /**< into the rectangle through each side, per metre of width */
     double balance;                 /**< |sum of the four| over the largest */
-    double still_w_m;               /**< through the left side if no air moved; NAN after a second solve */
-    int iterations;                 /**< outer steps; 0 = conduction only */
-    int inner_iterations;           /**< steps of the linear solver */
-    int factorisations;             /**< of the energy matrix */
-    int ramp_levels;                /**< strengths of buoyancy gone through */
-    int loop_count;                 /**< 1 when air moves at all in the result, else 0 */
-    double psi_max_m2_s;            /**< largest |psi|: air that goes round, per metre of width */
-    double u_max_m_s, v_max_m_s;    /**< anywhere */
-    double u_mid_max_m_s;           /**< on the vertical mid line */
-    double v_mid_max_m_s;           /**< on the horizontal mid line */
-    double psi_mid_m2_s;            /**< |psi| at the middle */
+    double still_w_m;     /**< through the left side if no air moved; NAN after a second solve */
+    int iterations;       /**< outer steps; 0 = conduction only */
+    int inner_iterations; /**< steps of the linear solver */
+    int factorisations;   /**< of the energy matrix */
+    int ramp_levels;      /**< strengths of buoyancy gone through */
+    int loop_count;       /**< 1 when air moves at all in the result, else 0 */
+    double psi_max_m2_s;  /**< largest |psi|: air that goes round, per metre of width */
+    double u_max_m_s, v_max_m_s; /**< anywhere */
+    double u_mid_max_m_s;        /**< on the vertical mid line */
+    double v_mid_max_m_s;        /**< on the horizontal mid line */
+    double psi_mid_m2_s;         /**< |psi| at the middle */
     int nx, ny;
     const double *x_m, *y_m;        /**< nx + 1 and ny + 1 grid lines */
     const double *temperature_c;    /**< [ny][nx] at cell centres */
@@ -105,8 +106,7 @@ size_t pb_heat_section_bytes(const PbHeatSetup *setup);
  * @param[out] err       one line, may be NULL
  * @return PB_OK; PB_ERR_RANGE when a value is out of range; PB_ERR_MEMORY
  */
-PB_NODISCARD PbStatus pb_heat_section_create(const PbHeatSetup *setup,
-                                             const PbAllocator *allocator,
+PB_NODISCARD PbStatus pb_heat_section_create(const PbHeatSetup *setup, const PbAllocator *allocator,
                                              PbHeatSection **section, PbError *err);
 void pb_heat_section_destroy(PbHeatSection *section);
 

@@ -22,7 +22,7 @@ PB_NODISCARD PbStatus io_heat_case_parse(const char *name, const char *text, siz
 /** A bay file: what is in the bay, the climate, and how to look at it. */
 typedef struct IoHeatBay {
     char title[96];
-    PbBayField field; /* owned; io_heat_bay_free */
+    PbBayField field;     /* owned; io_heat_bay_free */
     PbHeatBaySetup setup; /* setup.field points to field */
     PbHeatCamera camera;
     PbHeatRange degree_days_k_d, price_per_kwh, efficiency;
