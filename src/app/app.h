@@ -157,6 +157,7 @@ void hands_panel_draw(App *app, GfxRect r);
 void closelook_draw(App *app, GfxRect r);
 void legend_draw(App *app, GfxRect r);
 void travel_draw(App *app, GfxRect r, GfxRect inner, double px_m, int is_beside);
+void travel_whole_draw(App *app, GfxRect r, GfxRect inner, double px_m);
 void gauges_draw(App *app, GfxRect r);
 void face_draw(App *app, GfxRect r, int is_line);
 /* script.c */

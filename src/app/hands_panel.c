@@ -40,7 +40,7 @@ static void keys(Column *c, const char *a, const char *b)
         if (b != NULL) {
             ui_key(ui, x, c->y, b);
         }
-        c->y += ui_px(ui, 22);
+        c->y += ui_px(ui, 26);
     }
 }
 
@@ -219,16 +219,16 @@ static float cautions(App *app, GfxRect r, float room, int is_drawn)
 }
 
 /* How high the controls are, with or without key caps. */
-static float controls_height(App *app, int with_keys)
+static float controls_height(App *app, float width, int with_keys)
 {
     Ui *ui = &app->ui;
-    float high = ui_px(ui, 32 + 3 * 56 + 2 * 58 + 38 + 16) + (with_keys ? 5 * ui_px(ui, 22) : 0.0f);
+    float high = ui_px(ui, 32 + 3 * 56 + 2 * 58 + 38 + 16) + (with_keys ? 5 * ui_px(ui, 26) : 0.0f);
     const char *names[3] = {_("Tube in"), _("Blower"), _("Feed gate")};
     const char *values[3] = {app_fmt_length(app, 1.0), app_fmt_pressure(app, 20000.0),
                              app_fmt_feed(app, 0.05)};
     for (int i = 0; i < 3; i++) {
         float w = ui_width(ui, 14, UI_BOLD, names[i]) + ui_width(ui, 14, UI_BOLD, values[i]);
-        high += w + ui_px(ui, 8) > app->ui.width ? ui_px(ui, 20) : 0.0f;
+        high += w + ui_px(ui, 8) > width ? ui_px(ui, 20) : 0.0f;
     }
     return high + (app->run.view->signals.plugged ? ui_px(ui, 38) : 0.0f);
 }
@@ -238,7 +238,7 @@ void hands_panel_draw(App *app, GfxRect r)
     Ui *ui = &app->ui;
     int has_notice = app->now_s < app->notice.until_s;
     float least = ui_px(ui, 46);
-    Column c = {app, r, r.y, controls_height(app, 1) + least < r.h};
+    Column c = {app, r, r.y, controls_height(app, r.w, 1) + least < r.h};
     heading(&c, _("Hands"));
     tube_and_turn(&c);
     blower_and_feed(&c);

@@ -153,7 +153,14 @@ static float grade(App *app, GfxRect r)
     char text[120];
     float y = r.y + ui_px(ui, 30);
     float w = ui_label(ui, r.x, y, 34, UI_BOLD, t->ink, UI_LEFT, app_fmt(app, 0, s->total, ""));
-    ui_label(ui, r.x + w + ui_px(ui, 10), y, 14, UI_REGULAR, t->ink2, UI_LEFT, _("of 100"));
+    double got = 0.0, most = 0.0;
+    for (int i = 0; i < PB_SCORE_PARTS; i++) {
+        got += s->parts[i].points;
+        most += s->parts[i].max;
+    }
+    ui_label(ui, r.x + w + ui_px(ui, 10), y - ui_px(ui, 13), 14, UI_REGULAR, t->ink2, UI_LEFT, _("of 100"));
+    SDL_snprintf(text, sizeof text, _("%.0f of %.0f points"), got, most);
+    ui_label(ui, r.x + w + ui_px(ui, 10), y + ui_px(ui, 4), 13, UI_REGULAR, t->ink2, UI_LEFT, text);
     ui_label(ui, r.x + r.w, y - ui_px(ui, 13), 16, UI_BOLD, s->is_pass ? t->ink : t->danger, UI_RIGHT, s->is_pass ? _("Passed") : _("Not passed"));
     SDL_snprintf(text, sizeof text, _("pass mark %.0f"), app->run.config.exercise.pass_score);
     ui_label(ui, r.x + r.w, y + ui_px(ui, 4), 13, UI_REGULAR, t->ink2, UI_RIGHT, text);
@@ -307,16 +314,27 @@ void scr_result_draw(App *app)
     legend_draw(app, (GfxRect){16.0f, bottom - ui_px(ui, 36), fminf(left_w, ui_px(ui, 300)), ui_px(ui, 14)});
 
     float x = 16.0f + left_w + gap, w = ui->width - 16.0f - x, high = ui_px(ui, 38);
-    float split = (float)fmin((double)w * 0.5, 520.0 * app->text_scale * d);
-    GfxRect right = {ui->width - 16.0f - split + gap * 0.5f, top, split - gap * 0.5f, bottom - top};
+    int is_wide = (double)ui->width / d >= 1700.0 && app->text_scale < 1.3;
+    int with_travel = (double)ui->width / d >= 1200.0 && app->text_scale < 1.3;
+    float split = fminf(w * (is_wide ? 0.34f : 0.5f), ui_px(ui, 520));
+    GfxRect right = {ui->width - 16.0f - split, top, split, bottom - top};
     GfxRect mid = {x, top, right.x - gap - x, bottom - top};
-    if (app->text_scale < 1.3) {
-        float y = facts(app, mid);
-        lift_table(app, (GfxRect){mid.x, y + ui_px(ui, 16), mid.w, bottom - y - ui_px(ui, 16)});
-        grade(app, right);
-    } else { /* large type: figures and marks; the lifts are in the map */
-        facts(app, mid);
-        grade(app, right);
+    float y = grade(app, right);
+    if (is_wide) {
+        GfxRect list = {mid.x + mid.w * 0.54f, top, mid.w * 0.46f, mid.h};
+        mid.w = mid.w * 0.54f - gap;
+        float under = facts(app, list) + ui_px(ui, 16);
+        lift_table(app, (GfxRect){list.x, under, list.w, bottom - under});
+    } else if (with_travel) {
+        facts(app, (GfxRect){right.x, y + ui_px(ui, 14), right.w, 0.0f});
+    } else {
+        float under = facts(app, mid) + ui_px(ui, 16);
+        if (bottom - under > ui_px(ui, 120)) {
+            lift_table(app, (GfxRect){mid.x, under, mid.w, bottom - under});
+        }
+    }
+    if (with_travel) {
+        travel_whole_draw(app, mid, inner, px_m);
     }
     buttons(app, (GfxRect){right.x, bottom - high, right.w, high});
 }

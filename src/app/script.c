@@ -250,7 +250,8 @@ static int wait(Script *s, App *app, const Line *l)
         s->waiting_since_s = -1.0;
         return 1;
     }
-    if (ok < 0 || waited > atof(l->d)) {
+    int has_sign = strcmp(l->b, ">") == 0 || strcmp(l->b, "<") == 0;
+    if (ok < 0 || waited > atof(has_sign ? l->d : l->c)) {
         fail(s, app, l, "waited in vain");
         return -1;
     }

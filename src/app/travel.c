@@ -86,7 +86,9 @@ static void lifts(App *app, const Chart *c)
             continue;
         }
         float x = x_of(c, 0.5 * (fmax(l->from_s, c->from_s) + l->to_s)), y = y_of(c, l->mouth_y_m);
-        y += y < (float)c->bottom - ui_px(ui, 44) ? ui_px(ui, 19) : -ui_px(ui, 24);
+        /* Figures stand clear of the stairs: above when the mouth works its way down. */
+        int is_above = l->direction > 0 || y > (float)c->bottom - ui_px(ui, 44);
+        y += is_above ? -ui_px(ui, 24) : ui_px(ui, 19);
         if (fabsf(x - last_x) < ui_px(ui, 34) && fabsf(y - last_y) < ui_px(ui, 34)) {
             continue; /* no room for figures: the bay and the list after the run have them */
         }
@@ -98,6 +100,59 @@ static void lifts(App *app, const Chart *c)
         last_x = x;
         last_y = y;
     }
+}
+
+/* One finished lift as a block as high as its step. */
+static void block(App *app, const Chart *c, const PbLift *l)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    int soft = l->density_kg_m3 < app->run.config.exercise.target_kg_m3;
+    double reach = l->step_m > 0.05 && l->step_m < 0.6 ? 0.5 * l->step_m : 0.15;
+    float x0 = x_of(c, l->from_s), x1 = x_of(c, l->to_s);
+    float y1 = y_of(c, fmin(l->mouth_y_m + reach, app->run.config.exercise.height_m));
+    float y0 = y_of(c, fmax(l->mouth_y_m - reach, 0.0));
+    GfxRect r = {x0, y1, fmaxf(x1 - x0, 3.0f), y0 - y1};
+    ui_round(ui, r, 2.0f, soft ? t->danger_wash : t->well);
+    ui_round_line(ui, r, 2.0f, 1.0f, soft ? t->danger : t->edge);
+    const char *figure = app_fmt_density(app, l->density_kg_m3, 0);
+    float mid = fmaxf(r.x + r.w * 0.5f, c->r.x + ui_px(ui, 12));
+    int fits = r.w > ui_width(ui, 14, UI_BOLD, figure) + 6.0f;
+    float base = y_of(c, l->mouth_y_m) - ui_px(ui, 6);
+    ui_label(ui, fits ? mid : fminf(r.x + r.w + ui_px(ui, 12), c->now_x - ui_px(ui, 10)), base, 14,
+             UI_BOLD, soft ? t->danger : t->ink, UI_CENTRE, figure);
+}
+
+void travel_whole_draw(App *app, GfxRect r, GfxRect inner, double px_m)
+{
+    Ui *ui = &app->ui;
+    const Run *run = &app->run;
+    const PbView *v = run->view;
+    double span = fmax(run->result.duration_s, 10.0);
+    Chart c = {r, px_m, (double)(inner.y + inner.h), 0.0, span, r.x + r.w - ui_px(ui, 6)};
+    c.r.w = c.now_x - r.x;
+    float base = floorf((float)c.bottom);
+    double unit = app->is_us ? 2.0 * PB_M_PER_FT : 0.5;
+    ui_label(ui, r.x, r.y + ui_px(ui, 15), 16, UI_BOLD, ui->theme->ink, UI_LEFT,
+             _("Travel of the mouth"));
+    for (double y = unit; y < run->config.exercise.height_m; y += unit) {
+        ui_rect(ui, c.r.x, floorf(y_of(&c, y)), c.r.w, 1.0f, ui->theme->rule);
+    }
+    for (int i = 0; i < v->lift_count; i++) {
+        if (v->lifts[i].mass_kg >= 0.02) {
+            block(app, &c, &v->lifts[i]);
+        }
+    }
+    trace(app, &c);
+    ui_rect(ui, c.r.x, base, c.r.w, 1.0f, ui->theme->ink);
+    double step = span > 480.0 ? 120.0 : span > 200.0 ? 60.0 : span > 80.0 ? 30.0 : 10.0;
+    for (double at = 0.0; at <= span; at += step) {
+        float x = floorf(x_of(&c, at));
+        ui_rect(ui, x, base, 1.0f, 5.0f, ui->theme->ink);
+        ui_label(ui, x, base + ui_px(ui, 18), 12, UI_REGULAR, ui->theme->ink2,
+                 at > 0.0 ? UI_CENTRE : UI_LEFT, app_fmt_clock(app, at));
+    }
+    app_mark(app, "travel", r);
 }
 
 void travel_draw(App *app, GfxRect r, GfxRect inner, double px_m, int is_beside)

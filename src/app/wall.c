@@ -66,7 +66,7 @@ void wall_field_draw(App *app, GfxRect r, double x0, double y0, double x1, doubl
     ui_layer(ui, &r);
     ui_field(ui, (GfxField){r, (float)(x0 / e->width_m), (float)(y0 / e->height_m),
                             (float)(x1 / e->width_m), (float)(y1 / e->height_m),
-                            (float)e->target_kg_m3, 7.0f, 0.75f});
+                            (float)e->target_kg_m3, 7.0f, 0.35f});
 }
 
 static void block(Ui *ui, GfxRect r, const PbObstacle *o, uint32_t seed)
@@ -197,14 +197,14 @@ static void riders(App *app, float x, float y0, float y1, float wide, double px_
         return;
     }
     float speed = v->signals.plugged || !v->signals.machine_on ? 0.0f : (float)(1.2 * px_m);
-    float phase = fmodf((float)fmod(app->run.view->time_s + app->run.alpha * PB_TICK_S, 1000.0) * speed, gap);
-    float size = fmaxf(1.3f, wide * 0.12f);
+    double now = v->time_s + (app->run.alpha - 1.0) * PB_TICK_S;
+    float phase = gap - fmodf((float)fmod(now, 1000.0) * speed, gap); /* before the mouth */
+    float size = fmaxf(1.3f, wide * 0.09f);
     int k = 0;
-    for (float s = phase; s < way && k < 160; s += gap, k++) {
+    for (float s = phase; s < way && k < 200; s += gap, k++) {
         float o = (scatter((uint32_t)k * 5u + 3u) - 0.5f) * (wide - 6.0f);
-        float y = y1 > y0 ? y0 + s : y0 - s;
-        ui_rect(&app->ui, x + o - size * 0.5f, y - size * 0.5f, size, size,
-                app->ui.theme->ink2);
+        float y = y1 > y0 ? y1 - s : y1 + s;
+        ui_rect(&app->ui, x + o - size * 0.5f, y - size * 0.5f, size, size, app->ui.theme->ink2);
     }
 }
 
@@ -245,6 +245,21 @@ void wall_tube_draw(App *app, GfxRect inner, double px_m, int is_close)
     ui_circle(ui, x, mouth, 5.0f, t->accent);
 }
 
+/* The black hose takes over from the clear tube and runs off along the floor. */
+static void coupling_and_hose(Ui *ui, float x, float y, float floor_y, float wide)
+{
+    const UiTheme *t = ui->theme;
+    UiPoint p[12];
+    float low = fmaxf(floor_y - wide * 0.5f, y + wide * 1.2f), reach = 34.0f;
+    for (int i = 0; i < 12; i++) { /* a quarter bend as a quadratic curve */
+        float s = (float)i / 11.0f, u = 1.0f - s;
+        p[i] = (UiPoint){u * u * x + 2.0f * u * s * x + s * s * (x + reach),
+                         u * u * (y + 8.0f) + 2.0f * u * s * low + s * s * low};
+    }
+    ui_polyline(ui, p, 12, wide, t->ink);
+    ui_round(ui, (GfxRect){x - wide * 0.66f, y - 3.0f, wide * 1.32f, 14.0f}, 2.0f, t->ink2);
+}
+
 /* Outside the hole the tube hangs down beside the stud into the hose: what is pulled out lengthens. */
 void wall_hose_draw(App *app, GfxRect inner, double px_m, float lane)
 {
@@ -281,13 +296,7 @@ void wall_hose_draw(App *app, GfxRect inner, double px_m, float lane)
             ui_rect(ui, lane - wide * 0.5f, y, wide, 3.0f, t->ink);
         }
     }
-    float hose = fmaxf(wide * 1.15f, 14.0f);
-    ui_round(ui, (GfxRect){lane + sway - hose * 0.62f, end - 2.0f, hose * 1.24f, 13.0f}, 2.0f, t->ink2);
-    UiPoint black[4] = {{lane + sway, end + 10.0f},
-                        {lane + sway * 0.5f, fmaxf(floor_y - 16.0f, end + 12.0f)},
-                        {lane + 6.0f, fmaxf(floor_y - 6.0f, end + 20.0f)},
-                        {lane + 24.0f, fmaxf(floor_y, end + 24.0f)}};
-    ui_polyline(ui, black, 4, hose, t->ink);
+    coupling_and_hose(ui, lane + sway, end, floor_y, fmaxf(wide * 1.15f, 14.0f));
     hole_dust(app, hx, hy);
     dust(app, inner, px_m);
     ui_label(ui, lane, hy - ui_px(ui, 18), 14, UI_BOLD, t->ink, UI_CENTRE,

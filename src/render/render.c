@@ -4,7 +4,7 @@
 #include "render/render.h"
 
 #include "program.h"
-#include "shaders.h"
+#include "render/shaders.h"
 
 #include <cglm/cglm.h>
 
