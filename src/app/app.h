@@ -86,6 +86,7 @@ typedef struct App {
     int mark_count;
     char words[16][64]; /* rotating room for formatted figures */
     int word;
+    double slow_until_s, dropped_seen_s;
     int want_shot;
     char shot_name[256];
     double last_rumble_s;

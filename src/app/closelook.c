@@ -123,7 +123,7 @@ void legend_draw(App *app, GfxRect r)
     }
     double unit = app->is_us ? PB_KG_M3_PER_LB_FT3 : 1.0, pitch = app->is_us ? 1.0 : 10.0;
     float lone = ui_px(ui, 26);
-    for (double f = pitch * ceil(20.0 / unit / pitch); f * unit <= 80.01; f += pitch) {
+    for (double f = pitch * ceil(20.0 / unit / pitch); f * unit <= 80.2; f += pitch) {
         float s = along * (float)((f * unit - 20.0) / 60.0);
         if (fabsf(s - end) < lone) {
             continue;

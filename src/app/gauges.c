@@ -97,10 +97,16 @@ static void fan(App *app, GfxRect r)
     float base = r.y + r.h - ui_px(ui, 14);
     SDL_snprintf(text, sizeof text, _("%s with the hose shut"), app_fmt_pressure(app, static_pa));
     float w = ui_label(ui, in.x + in.w, base, 22, UI_BOLD, t->ink, UI_RIGHT, app_fmt_pressure(app, app->needle_pa));
-    float room = in.w - w - ui_px(ui, 12);
+    /* One line under the hub, or two beside it; left out when neither has room. */
     GfxColor none = {0, 0, 0, 0};
-    float high = ui_paragraph(ui, 0, 0, room, 12, UI_REGULAR, none, text);
-    ui_paragraph(ui, in.x, base - high + ui_px(ui, 17), room, 12, UI_REGULAR, t->ink2, text);
+    float one = ui_width(ui, 12, UI_REGULAR, text), beside = cx - in.x - ui_px(ui, 16);
+    int under = one < in.w - w - ui_px(ui, 12) && base - ui_px(ui, 13) > cy + ui_px(ui, 10);
+    float high = ui_paragraph(ui, 0, 0, beside, 12, UI_REGULAR, none, text);
+    if (under) {
+        ui_label(ui, in.x, base, 12, UI_REGULAR, t->ink2, UI_LEFT, text);
+    } else if (high < ui_px(ui, 36) && base - high > cy - (radius - ui_px(ui, 11)) * 0.31f) {
+        ui_paragraph(ui, in.x, base - high + ui_px(ui, 17), beside, 12, UI_REGULAR, t->ink2, text);
+    }
     if (ui_focusable(ui, ID_FAN)) {
         ui_focus_ring(ui, r, ui_px(ui, 10));
     }
@@ -141,15 +147,22 @@ static void flow(App *app, GfxRect r)
     ui_polyline(ui, line, RUN_FLOW_BARS, 2.0f, t->ink);
     ui_rect(ui, in.x, base, in.w, 1.0f, t->ink);
     ui_label(ui, in.x + in.w, base + ui_px(ui, 16), 12, UI_REGULAR, t->ink2, UI_RIGHT, _("now"));
-    ui_label(ui, in.x, base + ui_px(ui, 16), 12, UI_REGULAR, t->ink2, UI_LEFT, _("30 s ago"));
+    float from = in.x, to = in.x + in.w - ui_width(ui, 12, UI_REGULAR, _("now")) - ui_px(ui, 8);
+    const char *words = _("80 % of best here");
+    float need = ui_width(ui, 12, UI_REGULAR, words) + ui_px(ui, 30);
+    float ago = ui_width(ui, 12, UI_REGULAR, _("30 s ago"));
+    if (need + ago < to - from) { /* the start of the scale gives way first */
+        ui_label(ui, in.x, base + ui_px(ui, 16), 12, UI_REGULAR, t->ink2, UI_LEFT, _("30 s ago"));
+        from += ago + ui_px(ui, 6);
+    }
     if (v->best_flow_m3_s > 1e-4) {
         float y = floorf(base - (float)(0.8 * v->best_flow_m3_s / top) * tall);
         ui_dashes(ui, in.x, y, in.x + in.w, y, 2.0f, 6.0f, t->accent);
-        const char *words = _("80 % of best here");
-        float half = ui_width(ui, 12, UI_REGULAR, words) * 0.5f, mid = in.x + in.w * 0.54f;
-        ui_label(ui, mid, base + ui_px(ui, 16), 12, UI_REGULAR, t->accent, UI_CENTRE, words);
-        ui_dashes(ui, mid - half - ui_px(ui, 22), base + ui_px(ui, 11), mid - half - ui_px(ui, 5),
-                  base + ui_px(ui, 11), 2.0f, 6.0f, t->accent);
+        float x = from + fmaxf((to - from - need) * 0.5f, 0.0f);
+        ui_dashes(ui, x, base + ui_px(ui, 11), x + ui_px(ui, 18), base + ui_px(ui, 11), 2.0f, 6.0f,
+                  t->accent);
+        ui_label(ui, x + ui_px(ui, 24), base + ui_px(ui, 16), 12, UI_REGULAR, t->accent, UI_LEFT,
+                 words);
     }
     app_mark(app, "flow", r);
 }
@@ -236,7 +249,8 @@ void gauges_draw(App *app, GfxRect r)
         return;
     }
     float high = r.h - 3 * gap;
-    const float share[4] = {0.348f, 0.268f, 0.212f, 0.172f};
+    const float even[4] = {0.348f, 0.268f, 0.212f, 0.172f}, large[4] = {0.40f, 0.25f, 0.19f, 0.16f};
+    const float *share = app->text_scale < 1.3 ? even : large;
     void (*const draw[4])(App *, GfxRect) = {fan, flow, sound, shake};
     float y = r.y;
     for (int i = 0; i < 4; i++) {

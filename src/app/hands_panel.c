@@ -9,14 +9,20 @@ typedef struct Column {
     GfxRect r;
     float y;
     int with_keys;
+    double squeeze; /* of the gaps and rows, never of the text: 1 when there is room */
 } Column;
+
+static float gap(const Column *c, double px)
+{
+    return ui_px(&c->app->ui, px * c->squeeze);
+}
 
 static void heading(Column *c, const char *text)
 {
     Ui *ui = &c->app->ui;
     ui_label(ui, c->r.x, c->y + ui_px(ui, 15), 16, UI_BOLD, ui->theme->ink, UI_LEFT, text);
     ui_rect(ui, c->r.x, c->y + ui_px(ui, 24), c->r.w, 1.0f, ui->theme->ink2);
-    c->y += ui_px(ui, 32);
+    c->y += gap(c, 32);
 }
 
 /* Name left, value right; on two lines when they do not fit one. */
@@ -26,10 +32,10 @@ static void name_value(Column *c, const char *name, const char *value)
     float w = ui_width(ui, 14, UI_BOLD, name) + ui_width(ui, 14, UI_BOLD, value) + ui_px(ui, 8);
     ui_label(ui, c->r.x, c->y + ui_px(ui, 14), 14, UI_BOLD, ui->theme->ink, UI_LEFT, name);
     if (w > c->r.w) {
-        c->y += ui_px(ui, 20);
+        c->y += gap(c, 20);
     }
     ui_label(ui, c->r.x + c->r.w, c->y + ui_px(ui, 14), 14, UI_BOLD, ui->theme->ink, UI_RIGHT, value);
-    c->y += ui_px(ui, 20);
+    c->y += gap(c, 20);
 }
 
 static void keys(Column *c, const char *a, const char *b)
@@ -40,26 +46,25 @@ static void keys(Column *c, const char *a, const char *b)
         if (b != NULL) {
             ui_key(ui, x, c->y, b);
         }
-        c->y += ui_px(ui, 26);
+        c->y += gap(c, 26);
     }
 }
 
 static int slider(Column *c, int id, const char *mark, double *value, double step, double wax)
 {
     Ui *ui = &c->app->ui;
-    GfxRect r = {c->r.x + ui_px(ui, 7), c->y, c->r.w - ui_px(ui, 14), ui_px(ui, 24)};
+    GfxRect r = {c->r.x + ui_px(ui, 7), c->y, c->r.w - ui_px(ui, 14), gap(c, 24)};
     int changed = ui_slider(ui, id, r, value, step, wax);
     app_mark(c->app, mark, r);
-    c->y += ui_px(ui, wax >= 0.0 ? 42 : 36);
+    c->y += gap(c, wax >= 0.0 ? 42 : 36);
     return changed;
 }
 
 static GfxRect row(Column *c, const char *mark, double high)
 {
-    Ui *ui = &c->app->ui;
-    GfxRect r = {c->r.x, c->y, c->r.w, ui_px(ui, high)};
+    GfxRect r = {c->r.x, c->y, c->r.w, gap(c, high)};
     app_mark(c->app, mark, r);
-    c->y += ui_px(ui, high + 4.0);
+    c->y += gap(c, high + 4.0);
     return r;
 }
 
@@ -79,7 +84,7 @@ static void tube_and_turn(Column *c)
     float y = c->y;
     ui_label(&app->ui, c->r.x, y + ui_px(&app->ui, 14), 14, UI_BOLD, app->ui.theme->ink, UI_LEFT,
              _("Mouth points"));
-    c->y += ui_px(&app->ui, 22);
+    c->y += gap(c, 22);
     int now = s->direction > 0;
     int chosen = ui_segments(&app->ui, ID_TURN, row(c, "turn", 32), ways, 2, now);
     if (chosen != now) {
@@ -95,13 +100,13 @@ static void blower_and_feed(Column *c)
     const PbSignals *s = &app->run.view->signals;
     const PbMachine *m = &app->run.config.exercise.machine;
     double v = s->blower_setting;
-    c->y += ui_px(&app->ui, 4);
+    c->y += gap(c, 4);
     name_value(c, _("Blower"), app_fmt_pressure(app, v * m->static_pa));
     if (slider(c, ID_BLOWER, "blower", &v, 0.05, -1.0)) {
         run_command(&app->run, PB_COMMAND_BLOWER, v);
     }
     keys(c, "A", "D");
-    c->y += ui_px(&app->ui, 4);
+    c->y += gap(c, 4);
     double max = m->feed_max_kg_s > 0.0 ? m->feed_max_kg_s : 1.0, feed = s->feed_set_kg_s / max;
     name_value(c, _("Feed gate"), app_fmt_feed(app, s->feed_set_kg_s));
     if (slider(c, ID_FEED, "feed", &feed, 0.05, app->wax_feed >= 0.0 ? app->wax_feed / max : -1.0)) {
@@ -116,15 +121,15 @@ static void machine_and_finish(Column *c)
     Ui *ui = &app->ui;
     const PbSignals *s = &app->run.view->signals;
     const char *states[2] = {_("Off"), _("On")};
-    c->y += ui_px(ui, 4);
+    c->y += gap(c, 4);
     ui_label(ui, c->r.x, c->y + ui_px(ui, 14), 14, UI_BOLD, ui->theme->ink, UI_LEFT, _("Machine"));
-    c->y += ui_px(ui, 22);
+    c->y += gap(c, 22);
     int chosen = ui_segments(ui, ID_MACHINE, row(c, "machine", 32), states, 2, s->machine_on);
     if (chosen != s->machine_on) {
         app_machine(app, chosen);
     }
     keys(c, _("Space"), NULL);
-    c->y += ui_px(ui, 4);
+    c->y += gap(c, 4);
     if (s->plugged) {
         if (ui_button(ui, ID_CLEAR, row(c, "clear", 34), _("Clear the plug"), 0, 0)) {
             run_command(&app->run, PB_COMMAND_CLEAR_PLUG, 0.0);
@@ -142,7 +147,7 @@ static void stop_row(Column *c, const char *name, const char *value)
     Ui *ui = &c->app->ui;
     ui_label(ui, c->r.x, c->y + ui_px(ui, 14), 14, UI_REGULAR, ui->theme->ink2, UI_LEFT, name);
     ui_label(ui, c->r.x + c->r.w, c->y + ui_px(ui, 14), 14, UI_BOLD, ui->theme->ink, UI_RIGHT, value);
-    c->y += ui_px(ui, 22);
+    c->y += gap(c, 22);
 }
 
 static void this_stop(Column *c)
@@ -238,7 +243,9 @@ void hands_panel_draw(App *app, GfxRect r)
     Ui *ui = &app->ui;
     int has_notice = app->now_s < app->notice.until_s;
     float least = ui_px(ui, 46);
-    Column c = {app, r, r.y, controls_height(app, r.w, 1) + least < r.h};
+    float tall = controls_height(app, r.w, 0) + least;
+    Column c = {app, r, r.y, controls_height(app, r.w, 1) + least < r.h,
+                fmin(1.0, fmax(0.6, (double)(r.h / tall)))};
     heading(&c, _("Hands"));
     tube_and_turn(&c);
     blower_and_feed(&c);

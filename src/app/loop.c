@@ -151,6 +151,10 @@ void app_frame(App *app, double dt_s)
         double speed = app->options.speed;
         run_advance(&app->run, dt_s * speed, (int)(RUN_MAX_STEPS * speed));
     }
+    if (app->run.dropped_s > app->dropped_seen_s + 0.1) {
+        app->slow_until_s = app->now_s + 2.0;
+    }
+    app->dropped_seen_s = app->run.dropped_s;
     take_events(app);
     double lag = dt_s / (0.060 + dt_s);
     app->needle_pa += (app->run.view->signals.blower_pa - app->needle_pa) * lag;

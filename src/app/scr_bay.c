@@ -27,6 +27,11 @@ void app_top_band(App *app, const char *title, const char *detail)
                  app_fmt(app, 2, run->view->signals.bags_used, ""));
     right -= ui_label(ui, right, base, 14, UI_REGULAR, t->ink, UI_RIGHT, words) + ui_px(ui, 20);
 
+    const char *state = app->is_paused ? _("Paused") : app->slow_until_s > app->now_s ? _("slow") : "";
+    if (state[0] != '\0') { /* slower than real time: ticks were dropped, the run itself is the same */
+        right -= ui_label(ui, right, base, 14, UI_BOLD, t->accent, UI_RIGHT, state) + ui_px(ui, 14);
+    }
+
     GfxRect r = {right - ui_px(ui, 88), y, ui_px(ui, 88), high};
     int us = ui_segments(ui, ID_UNITS, r, units, 2, app->is_us);
     app->is_us = us;

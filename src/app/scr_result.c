@@ -221,7 +221,7 @@ static void lift_table(App *app, GfxRect r)
     y += ui_px(ui, 22);
     float at[5] = {r.x + r.w * 0.10f, r.x + r.w * 0.34f, r.x + r.w * 0.55f, r.x + r.w * 0.80f, r.x + r.w};
     for (int k = 0; k < 5; k++) {
-        ui_label(ui, at[k], y, 12, UI_REGULAR, t->ink2, UI_RIGHT, heads[k]);
+        ui_label(ui, k ? at[k] : r.x, y, 12, UI_REGULAR, t->ink2, k ? UI_RIGHT : UI_LEFT, heads[k]);
     }
     ui_rect(ui, r.x, y + ui_px(ui, 5), r.w, 1.0f, t->ink2);
     int shown = 0;

@@ -85,17 +85,25 @@ static void lifts(App *app, const Chart *c)
         if (l->to_s < c->from_s || l->mass_kg < 0.02) {
             continue;
         }
-        float x = x_of(c, 0.5 * (fmax(l->from_s, c->from_s) + l->to_s)), y = y_of(c, l->mouth_y_m);
         /* Figures stand clear of the stairs: above when the mouth works its way down. */
+        SDL_snprintf(text, sizeof text, _("lift %d"), i + 1);
+        float wide = ui_width(ui, 12, UI_REGULAR, text);
+        float x0 = x_of(c, fmax(l->from_s, c->from_s)), x1 = x_of(c, l->to_s);
+        float x = x0 + wide * 0.5f + ui_px(ui, 5), y = y_of(c, l->mouth_y_m);
         int is_above = l->direction > 0 || y > (float)c->bottom - ui_px(ui, 44);
+        if (is_above && y < c->r.y + ui_px(ui, 56)) { /* the title is there */
+            is_above = 0;
+            if (x1 - x0 < wide + ui_px(ui, 8)) {
+                continue;
+            }
+            x = 0.5f * (x0 + x1);
+        }
         y += is_above ? -ui_px(ui, 24) : ui_px(ui, 19);
-        if (fabsf(x - last_x) < ui_px(ui, 34) && fabsf(y - last_y) < ui_px(ui, 34)) {
+        if (fabsf(x - last_x) < wide && fabsf(y - last_y) < ui_px(ui, 34)) {
             continue; /* no room for figures: the bay and the list after the run have them */
         }
-        x = fmaxf(x, c->r.x + ui_px(ui, 18));
         int soft = l->density_kg_m3 < app->run.config.exercise.target_kg_m3;
         ui_label(ui, x, y, 14, UI_BOLD, soft ? t->danger : t->ink, UI_CENTRE, app_fmt_density(app, l->density_kg_m3, 0));
-        SDL_snprintf(text, sizeof text, _("lift %d"), i + 1);
         ui_label(ui, x, y + ui_px(ui, 15), 12, UI_REGULAR, t->ink2, UI_CENTRE, text);
         last_x = x;
         last_y = y;
@@ -133,7 +141,7 @@ void travel_whole_draw(App *app, GfxRect r, GfxRect inner, double px_m)
     c.r.w = c.now_x - r.x;
     float base = floorf((float)c.bottom);
     double unit = app->is_us ? 2.0 * PB_M_PER_FT : 0.5;
-    ui_label(ui, r.x, r.y + ui_px(ui, 15), 16, UI_BOLD, ui->theme->ink, UI_LEFT,
+    ui_label(ui, r.x, r.y + ui_px(ui, 9), 16, UI_BOLD, ui->theme->ink, UI_LEFT,
              _("Travel of the mouth"));
     for (double y = unit; y < run->config.exercise.height_m; y += unit) {
         ui_rect(ui, c.r.x, floorf(y_of(&c, y)), c.r.w, 1.0f, ui->theme->rule);

@@ -148,7 +148,7 @@ static void dust(App *app, GfxRect inner, double px_m)
     Ui *ui = &app->ui;
     const PbView *v = app->run.view;
     uint32_t beat = (uint32_t)(app->run.view->tick / 3);
-    int left = 260;
+    int left = 140;
     for (int y = 0; y < v->ny; y++) {
         for (int x = 0; x < v->nx && left > 0; x++) {
             double leak = v->leak_kg_s[y * v->nx + x];
@@ -163,7 +163,7 @@ static void dust(App *app, GfxRect inner, double px_m)
                 float py = inner.y + inner.h - (float)((y + 0.5) * v->dy_m * px_m);
                 px += (scatter(seed + 2u) - 0.5f) * 14.0f * far;
                 py += (scatter(seed + 3u) - 0.5f) * 14.0f * far;
-                ui_rect(ui, px, py, 1.5f, 1.5f, ui_fade(ui->theme->ink2, 0.85 * (1.0 - (double)far)));
+                ui_rect(ui, px, py, 1.5f, 1.5f, ui_fade(ui->theme->ink2, 0.7 * (1.0 - (double)far)));
             }
         }
     }
@@ -250,7 +250,7 @@ static void coupling_and_hose(Ui *ui, float x, float y, float floor_y, float wid
 {
     const UiTheme *t = ui->theme;
     UiPoint p[12];
-    float low = fmaxf(floor_y - wide * 0.5f, y + wide * 1.2f), reach = 34.0f;
+    float low = fmaxf(floor_y - wide * 0.5f, y + wide * 1.2f), reach = 26.0f;
     for (int i = 0; i < 12; i++) { /* a quarter bend as a quadratic curve */
         float s = (float)i / 11.0f, u = 1.0f - s;
         p[i] = (UiPoint){u * u * x + 2.0f * u * s * x + s * s * (x + reach),
