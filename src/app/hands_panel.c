@@ -20,8 +20,8 @@ static float gap(const Column *c, double px)
 static void heading(Column *c, const char *text)
 {
     Ui *ui = &c->app->ui;
-    ui_label(ui, c->r.x, c->y + ui_px(ui, 15), 16, UI_BOLD, ui->theme->ink, UI_LEFT, text);
-    ui_rect(ui, c->r.x, c->y + ui_px(ui, 24), c->r.w, 1.0f, ui->theme->ink2);
+    ui_label(ui, c->r.x, c->y + gap(c, 15), 16, UI_BOLD, ui->theme->ink, UI_LEFT, text);
+    ui_rect(ui, c->r.x, c->y + gap(c, 24), c->r.w, 1.0f, ui->theme->ink2);
     c->y += gap(c, 32);
 }
 
@@ -30,11 +30,11 @@ static void name_value(Column *c, const char *name, const char *value)
 {
     Ui *ui = &c->app->ui;
     float w = ui_width(ui, 14, UI_BOLD, name) + ui_width(ui, 14, UI_BOLD, value) + ui_px(ui, 8);
-    ui_label(ui, c->r.x, c->y + ui_px(ui, 14), 14, UI_BOLD, ui->theme->ink, UI_LEFT, name);
+    ui_label(ui, c->r.x, c->y + gap(c, 14.5), 14, UI_BOLD, ui->theme->ink, UI_LEFT, name);
     if (w > c->r.w) {
         c->y += gap(c, 20);
     }
-    ui_label(ui, c->r.x + c->r.w, c->y + ui_px(ui, 14), 14, UI_BOLD, ui->theme->ink, UI_RIGHT, value);
+    ui_label(ui, c->r.x + c->r.w, c->y + gap(c, 14.5), 14, UI_BOLD, ui->theme->ink, UI_RIGHT, value);
     c->y += gap(c, 20);
 }
 
@@ -82,7 +82,7 @@ static void tube_and_turn(Column *c)
     keys(c, "W", "S");
     const char *ways[2] = {_("Down"), _("Up")};
     float y = c->y;
-    ui_label(&app->ui, c->r.x, y + ui_px(&app->ui, 14), 14, UI_BOLD, app->ui.theme->ink, UI_LEFT,
+    ui_label(&app->ui, c->r.x, y + gap(c, 14.5), 14, UI_BOLD, app->ui.theme->ink, UI_LEFT,
              _("Mouth points"));
     c->y += gap(c, 22);
     int now = s->direction > 0;
@@ -122,7 +122,7 @@ static void machine_and_finish(Column *c)
     const PbSignals *s = &app->run.view->signals;
     const char *states[2] = {_("Off"), _("On")};
     c->y += gap(c, 4);
-    ui_label(ui, c->r.x, c->y + ui_px(ui, 14), 14, UI_BOLD, ui->theme->ink, UI_LEFT, _("Machine"));
+    ui_label(ui, c->r.x, c->y + gap(c, 14.5), 14, UI_BOLD, ui->theme->ink, UI_LEFT, _("Machine"));
     c->y += gap(c, 22);
     int chosen = ui_segments(ui, ID_MACHINE, row(c, "machine", 32), states, 2, s->machine_on);
     if (chosen != s->machine_on) {
@@ -145,8 +145,8 @@ static void machine_and_finish(Column *c)
 static void stop_row(Column *c, const char *name, const char *value)
 {
     Ui *ui = &c->app->ui;
-    ui_label(ui, c->r.x, c->y + ui_px(ui, 14), 14, UI_REGULAR, ui->theme->ink2, UI_LEFT, name);
-    ui_label(ui, c->r.x + c->r.w, c->y + ui_px(ui, 14), 14, UI_BOLD, ui->theme->ink, UI_RIGHT, value);
+    ui_label(ui, c->r.x, c->y + gap(c, 14.5), 14, UI_REGULAR, ui->theme->ink2, UI_LEFT, name);
+    ui_label(ui, c->r.x + c->r.w, c->y + gap(c, 14.5), 14, UI_BOLD, ui->theme->ink, UI_RIGHT, value);
     c->y += gap(c, 22);
 }
 

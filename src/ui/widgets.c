@@ -223,7 +223,7 @@ static void draw_slider(Ui *ui, GfxRect r, double value, double wax, int is_hot,
         float tall = ui_px(ui, k % 5 == 0 ? 5 : 3);
         ui_rect(ui, floorf(r.x + r.w * (float)k / 10.0f), mid + ui_px(ui, 9), 1.0f, tall, t->edge);
     }
-    float tw = ui_px(ui, 14), th = ui_px(ui, 24);
+    float tw = ui_px(ui, 14), th = fminf(ui_px(ui, 24), r.h);
     GfxRect thumb = {floorf(x - tw * 0.5f), floorf(mid - th * 0.5f), tw, th};
     ui_round(ui, thumb, ui_px(ui, 4), is_held ? t->ink : t->sheet);
     ui_round_line(ui, thumb, ui_px(ui, 4), is_hot ? 3.0f : 2.0f, t->ink);
