@@ -8,6 +8,9 @@
 #include <string.h>
 
 static const CliVerb verbs[] = {
+    {"run", "pack one bay with scripted hands: EXERCISE.json --hands HANDS.json", verb_run},
+    {"check", "say what is wrong or odd in exercise files", verb_check},
+    {"bench", "measure speed on this machine", verb_bench},
     {"verify", "run every published and exact check; exit 1 if one fails", verb_verify},
     {"constants", "every number of the model with its range and source", verb_constants},
 };

@@ -21,6 +21,9 @@ typedef struct CliVerb {
     int (*run)(int argc, char **argv); /* argv[0] is the verb */
 } CliVerb;
 
+int verb_bench(int argc, char **argv);
+int verb_check(int argc, char **argv);
+int verb_run(int argc, char **argv);
 int verb_verify(int argc, char **argv);
 int verb_constants(int argc, char **argv);
 

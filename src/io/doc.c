@@ -501,16 +501,6 @@ void io_end(IoReader *r, const IoValue *object)
     }
 }
 
-/* Keys and names come from files: nothing in them may break the line or steer a terminal. */
-static void make_one_line(char *text)
-{
-    for (unsigned char *p = (unsigned char *)text; *p != '\0'; p++) {
-        if (*p < 0x20u || *p == 0x7fu || (p[0] == 0xc2u && p[1] >= 0x80u && p[1] < 0xa0u)) {
-            *p = '?';
-        }
-    }
-}
-
 void io_error_line(const PbError *err, char *out, size_t size)
 {
     if (err->line > 0) {
@@ -520,5 +510,4 @@ void io_error_line(const PbError *err, char *out, size_t size)
     } else {
         snprintf(out, size, "%s", err->message);
     }
-    make_one_line(out);
 }

@@ -5,7 +5,7 @@
  */
 #include "io/exercise_file.h"
 
-#include "rows.h"
+#include "format_rows.h"
 
 #include <stdio.h>
 #include <stdlib.h>

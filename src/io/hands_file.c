@@ -5,7 +5,7 @@
  */
 #include "io/hands_file.h"
 
-#include "rows.h"
+#include "format_rows.h"
 
 #include <math.h>
 #include <stdlib.h>

@@ -34,7 +34,7 @@ static const PbNumberRow exercise_rows[] = {
     {"machine", "curve_exponent", "-", 0.5, 3, OPTIONAL, AT(PbExercise, machine.curve_exponent)},
     {"machine", "hose_length_m", "m", 1, 60, OPTIONAL, AT(PbExercise, machine.hose_length_m)},
     {"machine", "hose_bore_m", "m", 0.03, 0.11, OPTIONAL, AT(PbExercise, machine.hose_bore_m)},
-    {"machine", "tube_length_m", "m", 0.05, 7, OPTIONAL, AT(PbExercise, machine.tube_length_m)},
+    {"machine", "tube_length_m", "m", 0.4, 7, OPTIONAL, AT(PbExercise, machine.tube_length_m)},
     {"machine", "tube_bore_m", "m", 0.018, 0.08, OPTIONAL, AT(PbExercise, machine.tube_bore_m)},
     {"machine", "tube_outer_m", "m", 0.02, 0.09, OPTIONAL, AT(PbExercise, machine.tube_outer_m)},
     {"machine", "feed_max_kg_s", "kg/s", 0.005, 0.2, OPTIONAL,

@@ -66,7 +66,7 @@ static void mouth_kernel(PbSim *s)
     memset(s->mouth_w, 0, (size_t)s->cells * sizeof(double));
     s->rho_mouth = 0.0;
     s->source_norm = 0.0;
-    if (s->tube_state.in_m <= 0.0) {
+    if (!pb_tube_is_inside(s)) {
         return;
     }
     double r = s->k.mouth_radius_m, sum = 0.0, rho = 0.0;
@@ -104,7 +104,7 @@ static void mouth_kernel(PbSim *s)
 static double hole_area(const PbSim *s)
 {
     double full = 0.25 * PB_PI * s->ex.hole_bore_m * s->ex.hole_bore_m;
-    if (s->tube_state.in_m <= 0.0) {
+    if (!pb_tube_is_inside(s)) {
         /* the tube is out: the hole is open until it is plugged at the end of the run */
         return s->phase == PB_PHASE_WORKING ? full : 0.0;
     }
@@ -218,7 +218,8 @@ void pb_airflow_step(PbSim *s)
                       (2.0 * s->ex.machine.tube_bore_m);
     }
     double flow = pb_hose_solve_flow(s, resistance, standing);
-    s->hose.flow_m3_s += 0.5 * (flow - s->hose.flow_m3_s);
+    /* a mouth pushed into fill chokes at once; air in the hose is slow only to speed up */
+    s->hose.flow_m3_s += (flow < s->hose.flow_m3_s ? 1.0 : 0.5) * (flow - s->hose.flow_m3_s);
     if (s->hose.spin <= 0.0) {
         s->hose.flow_m3_s = 0.0;
     }

@@ -81,8 +81,24 @@ static double strip_share(const PbObstacle *o, double x0, double y0, double dx, 
     return (double)inside / 16.0;
 }
 
+/* Does the cell [from, from + size) lie in lo..hi moved to cell edges, one cell thick at least? */
+static int is_in_snapped(double lo, double hi, double from, double size)
+{
+    int first = (int)(lo / size + 0.5), end = (int)(hi / size + 0.5);
+    int cell = (int)(from / size + 0.5);
+    if (end <= first) {
+        first = (int)(0.5 * (lo + hi) / size);
+        end = first + 1;
+    }
+    return cell >= first && cell < end;
+}
+
 static double obstacle_share(const PbObstacle *o, double x0, double y0, double dx, double dy)
 {
+    if (o->kind == PB_OBSTACLE_BLOCK && o->depth_frac >= 1.0) {
+        /* wood across the whole depth stops fill and air: a cell half covered must not let them by */
+        return is_in_snapped(o->x0_m, o->x1_m, x0, dx) && is_in_snapped(o->y0_m, o->y1_m, y0, dy);
+    }
     if (o->kind == PB_OBSTACLE_CABLE || o->kind == PB_OBSTACLE_PIPE ||
         o->kind == PB_OBSTACLE_BRACE) {
         return strip_share(o, x0, y0, dx, dy);

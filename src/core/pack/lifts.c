@@ -13,6 +13,7 @@ static const double MOVED_ON_M = 0.05;
 static const double DRAG_STOP_M = 0.30;
 static const double STALL_SHARE = 0.8;
 static const double REST_SPEED_M_S = 0.005;
+static const double DRAG_SPEED_M_S = 0.12; /* faster is a step, not a drag */
 
 static double mean_density(const PbSim *s, double y_m, double half_m)
 {
@@ -91,7 +92,7 @@ void pb_lifts_step(PbSim *s)
 {
     const PbTubeState *t = &s->tube_state;
     PbLift *lift = current(s);
-    int is_inside = t->in_m > 0.0;
+    int is_inside = pb_tube_is_inside(s);
     int is_at_work = s->hose.is_on || s->hose.delivery_kg_s > 0.0;
     if (lift == (PbLift *)0) {
         if (is_inside && is_at_work && fabs(t->speed_m_s) < REST_SPEED_M_S) {
@@ -102,13 +103,11 @@ void pb_lifts_step(PbSim *s)
     double moved = fabs(t->mouth_y_m - s->stop.y_m);
     int is_resting = fabs(t->speed_m_s) < REST_SPEED_M_S;
     int has_left = moved > MOVED_ON_M || t->direction != lift->direction;
-    if (has_left && is_inside && (is_resting || moved >= DRAG_STOP_M)) {
-        double kg = lift->mass_kg;
-        if (is_resting || moved < 2.0 * DRAG_STOP_M) {
-            pb_sim_event(s, PB_EVENT_LIFT_DONE, t->mouth_x_m, s->stop.y_m, kg);
-            begin(s);
-            lift = current(s);
-        }
+    int is_dragged_on = moved >= DRAG_STOP_M && fabs(t->speed_m_s) < DRAG_SPEED_M_S;
+    if (has_left && is_inside && (is_resting || is_dragged_on)) {
+        pb_sim_event(s, PB_EVENT_LIFT_DONE, t->mouth_x_m, s->stop.y_m, lift->mass_kg);
+        begin(s);
+        lift = current(s);
     }
     if (!has_left || fabs(t->speed_m_s) < 0.1) {
         refresh(s, lift);

@@ -67,7 +67,7 @@ static void one_opening(PbSim *s, int o, int cells)
 
 static void blow_back(PbSim *s)
 {
-    if (s->tube_state.in_m > 0.0 || s->phase != PB_PHASE_WORKING) {
+    if (pb_tube_is_inside(s) || s->phase != PB_PHASE_WORKING) {
         s->blow_back_said = 0;
         return;
     }
@@ -96,7 +96,7 @@ static void blow_back(PbSim *s)
  * tick's delivery, so the ledger stays exact. */
 static void dust(PbSim *s)
 {
-    double total = 0.0, is_flowing = s->hose.delivery_kg_s > 0.0 && s->tube_state.in_m > 0.0;
+    double total = 0.0, is_flowing = s->hose.delivery_kg_s > 0.0 && pb_tube_is_inside(s);
     for (int at = 0; at < s->cells; at++) {
         double p = s->gas_pa[at];
         double kg_s = 0.0;

@@ -112,7 +112,7 @@ static void end_when_bled(PbSim *s)
         s->tube_state.follows_target = 1;
         s->tube_state.target_m = -0.05;
     }
-    int is_quiet = s->hose.spin < 0.02 && s->tube_state.in_m <= 0.0 && s->tufts.count == 0;
+    int is_quiet = s->hose.spin < 0.02 && !pb_tube_is_inside(s) && s->tufts.count == 0;
     s->bleed_s = is_quiet ? s->bleed_s + PB_TICK_S : 0.0;
     if (s->bleed_s >= BLEED_S) {
         s->phase = PB_PHASE_DONE;

@@ -39,7 +39,7 @@ typedef struct PbHoseState {
 } PbHoseState;
 
 typedef struct PbTubeState {
-    double in_m;   /* mouth to hole along the tube; <= 0 outside */
+    double in_m;   /* mouth to hole along the tube; under -0.01 outside */
     int direction; /* +1 or -1 */
     double target_m, rate_m_s;
     int follows_target;
@@ -148,6 +148,12 @@ static inline int pb_at(const PbSim *s, int i, int j)
     return (j + 1) * s->stride + i + 1;
 }
 
+/** The mouth counts as in the bay from the hole inwards; pulled out 10 mm it blows outside. */
+static inline int pb_tube_is_inside(const PbSim *s)
+{
+    return s->tube_state.in_m > -0.01;
+}
+
 /* grid.c: geometry to arrays */
 void pb_grid_layout(PbSim *s, PbArena *arena);
 void pb_grid_init(PbSim *s);
@@ -193,6 +199,7 @@ void pb_lifts_step(PbSim *s);
 
 /* session.c: the state behind a session, for its other files and for tests */
 const PbSim *pb_session_sim(const PbSession *session);
+PbAllocator pb_session_allocator(const PbSession *session);
 
 /* sim.c */
 void pb_sim_event(PbSim *s, PbEventKind kind, double x_m, double y_m, double value);

@@ -17,7 +17,9 @@ static const double JET_TURBULENCE = 0.25;
 static const double BOUNCE_WOOD = 0.2;
 static const double BOUNCE_FILL = 0.25;
 static const double STICK_SPEED_M_S = 3.0;
-static const double BURIED_SHARE = 0.6; /* of the laid density */
+static const double BURIED_SHARE = 0.6;   /* of the laid density */
+static const double WORK_IN_SHARE = 0.02; /* chance a step of pressing into a full cell */
+static const double LAID_LIMIT = 1.1;     /* of the laid density: no more lands in a cell */
 
 typedef struct Jet {
     double speed_m_s, length_m;
@@ -110,8 +112,10 @@ static void launch(PbSim *s, double kg)
     }
 }
 
-/* Lay a tuft in the last free cell, or spill to the emptiest neighbour once it is full. */
-static void lay(PbSim *s, int at, double kg)
+/* Lay a tuft in the last free cell, or spill to the emptiest neighbour once it is full. Nothing is
+ * pressed by landing at once: where no cell has room the tuft mostly stays in the air, and works
+ * its way in within a second or two. Returns 1 when laid. */
+static int lay(PbSim *s, int at, double kg)
 {
     double best = cell_rho(s, at);
     int to = at;
@@ -124,7 +128,11 @@ static void lay(PbSim *s, int at, double kg)
             }
         }
     }
+    if (best > LAID_LIMIT * s->k.laid_kg_m3 && pb_rng_uniform(&s->rng_scatter) > WORK_IN_SHARE) {
+        return 0;
+    }
     pb_fill_add(s, to, kg);
+    return 1;
 }
 
 static int leaves_by_opening(PbSim *s, int at, double kg)
@@ -157,9 +165,10 @@ static int move(PbSim *s, const Jet *jet, int n)
             at = cell_at(s, s->tube_state.mouth_x_m, s->tube_state.mouth_y_m);
             if (at < 0) {
                 s->ledger.lost_hole_kg += t->kg[n];
-                return 1;
+            } else {
+                pb_fill_add(s, at,
+                            t->kg[n]); /* a cell that closed round a tuft: rare, keep the mass */
             }
-            lay(s, at, t->kg[n]);
             return 1;
         }
         double gu, gv;
@@ -183,8 +192,7 @@ static int move(PbSim *s, const Jet *jet, int n)
             }
             double stick = 1.0 / (1.0 + (speed / STICK_SPEED_M_S) * (speed / STICK_SPEED_M_S));
             int is_floor = ny < t->y[n] && s->gravity_along > 0.0 && cell_at(s, t->x[n], ny) < 0;
-            if (is_floor && pb_rng_uniform(&s->rng_scatter) < stick) {
-                lay(s, at, t->kg[n]);
+            if (is_floor && pb_rng_uniform(&s->rng_scatter) < stick && lay(s, at, t->kg[n])) {
                 return 1;
             }
             if (cell_at(s, nx, t->y[n]) < 0) {
@@ -197,8 +205,7 @@ static int move(PbSim *s, const Jet *jet, int n)
         }
         if (cell_rho(s, to) > BURIED_SHARE * s->k.laid_kg_m3) {
             double stick = 1.0 / (1.0 + (speed / STICK_SPEED_M_S) * (speed / STICK_SPEED_M_S));
-            if (pb_rng_uniform(&s->rng_scatter) < stick) {
-                lay(s, at, t->kg[n]);
+            if (pb_rng_uniform(&s->rng_scatter) < stick && lay(s, at, t->kg[n])) {
                 return 1;
             }
             t->u[n] *= -BOUNCE_FILL;
@@ -212,8 +219,7 @@ static int move(PbSim *s, const Jet *jet, int n)
         }
         /* in a slope or ceiling bay tufts come to rest on the lower face */
         if (settle > 0.0 && speed < STICK_SPEED_M_S &&
-            pb_rng_uniform(&s->rng_scatter) < settle * dt) {
-            lay(s, to, t->kg[n]);
+            pb_rng_uniform(&s->rng_scatter) < settle * dt && lay(s, to, t->kg[n])) {
             return 1;
         }
     }
@@ -246,12 +252,12 @@ void pb_tufts_step(PbSim *s)
     double kg = s->hose.delivery_kg_s * PB_TICK_S;
     s->delivered_kg += kg;
     double dust = (s->dust_leak_kg_s + s->dust_hole_kg_s) * PB_TICK_S;
-    if (s->tube_state.in_m > 0.0 && dust < kg) {
+    if (pb_tube_is_inside(s) && dust < kg) {
         s->ledger.lost_leaks_kg += s->dust_leak_kg_s * PB_TICK_S;
         s->ledger.lost_hole_kg += s->dust_hole_kg_s * PB_TICK_S;
         kg -= dust;
     }
-    if (s->tube_state.in_m <= 0.0) {
+    if (!pb_tube_is_inside(s)) {
         s->ledger.lost_outside_kg += kg;
         if (kg > 0.0 && !s->was_outside_said) {
             s->was_outside_said = 1;

@@ -23,6 +23,7 @@ enum {
     STAGE_END     /* finish has been asked */
 };
 
+#define KEPT_IN_M     0.05 /* the mouth stays this far inside: nobody blows at the rag */
 #define TURN_ROOM_M   0.08 /* the mouth turns within 0.10 m of the hole; a little less to be sure */
 #define PUSH_M_S      0.3  /* a hand pushing a tube into an empty bay, common practice */
 #define STUCK_AFTER_S 0.6  /* no progress for so long: the tube has met something */
@@ -213,7 +214,7 @@ static double tube_for_stop(const PbHands *h, const PbHandsState *s, const PbVie
     int direction = h->passes[s->pass].direction;
     double t = view->signals.tube_in_m + (s->stop_y_m - view->mouth_y_m) * direction;
     double longest = view->exercise->machine.tube_length_m;
-    return t < 0.0 ? 0.0 : t > longest ? longest : t;
+    return t < KEPT_IN_M ? KEPT_IN_M : t > longest ? longest : t;
 }
 
 static void end_run(PbHandsState *s, const PbView *view, Out *out)

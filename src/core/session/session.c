@@ -58,6 +58,7 @@ static void start(PbSim *s)
     s->hose.setting = 1.0;
     s->hose.feed_kg_s = s->ex.feed_kg_s;
     s->tube_state.direction = s->ex.hole_y_m < 0.5 * s->ex.height_m ? 1 : -1;
+    s->tube_state.in_m = -0.05; /* in the hand, at the hole */
     s->tube_state.mouth_x_m = s->ex.hole_x_m;
     s->tube_state.mouth_y_m = s->ex.hole_y_m;
     pb_grid_init(s);
@@ -149,6 +150,11 @@ void pb_session_profile(PbSession *session, double (*clock_s)(void), PbProfile *
 const PbSim *pb_session_sim(const PbSession *session)
 {
     return &session->sim;
+}
+
+PbAllocator pb_session_allocator(const PbSession *session)
+{
+    return session->allocator;
 }
 
 static uint64_t hash_scalar(uint64_t h, double value)

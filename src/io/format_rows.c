@@ -2,7 +2,7 @@
  * Table-driven reading and writing: the tables of core/format_rows.h say which numbers a file has,
  * so that this file knows names and places but no ranges. Next: exercise_file.c.
  */
-#include "rows.h"
+#include "format_rows.h"
 
 #include <string.h>
 

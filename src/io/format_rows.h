@@ -1,6 +1,6 @@
 /* Reading and writing of the numbers that core/format_rows.h lists. Private to pb_io. */
-#ifndef IO_ROWS_H
-#define IO_ROWS_H
+#ifndef IO_FORMAT_ROWS_H
+#define IO_FORMAT_ROWS_H
 
 #include "core/format_rows.h"
 #include "io/doc.h"

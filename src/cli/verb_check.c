@@ -1,0 +1,124 @@
+/*
+ * check: is an exercise file well made? Refuses what the reader refuses, and for the rest says what
+ * the bay needs and what a trainer may not have meant. Notes are advice, not refusals: a bad idea
+ * can be the point of an exercise.
+ */
+#include "verbs.h"
+
+#include "core/units.h"
+#include "io/exercise_file.h"
+#include "io/hands_file.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static void note(int *count, const char *text)
+{
+    printf("  note: %s\n", text);
+    (*count)++;
+}
+
+static double blocked_m2(const PbExercise *e)
+{
+    double sum = 0.0;
+    for (int i = 0; i < e->obstacle_count; i++) {
+        const PbObstacle *o = &e->obstacles[i];
+        if (o->size_m == 0.0) {
+            sum += (o->x1_m - o->x0_m) * (o->y1_m - o->y0_m) * o->depth_frac;
+        }
+    }
+    return sum;
+}
+
+static int notes(const PbExercise *e)
+{
+    int count = 0;
+    const PbMachine *m = &e->machine;
+    double up = e->height_m - e->hole_y_m;
+    double reach = up > e->hole_y_m ? up : e->hole_y_m;
+    if (m->static_pa < 80.0 * PB_PA_PER_IN_WC * 0.998) {
+        note(&count, "the blower is under 80 in w.c. static, the least for dense pack "
+                     "(Standard Work Specifications 4.1101.5)");
+    }
+    if (e->finish == PB_FINISH_GYPSUM_9_5 || e->finish == PB_FINISH_PANELLING) {
+        note(&count, "this finish is weaker than the 1/2 in board that dense packing asks for");
+    }
+    if (e->width_m > 0.5 && e->finish == PB_FINISH_GYPSUM_12_7) {
+        note(&count, "1/2 in board on studs 24 in apart: 5/8 in is the usual least");
+    }
+    if (m->tube_length_m < reach) {
+        note(&count, "the tube is shorter than the longer part of the bay");
+    }
+    if (e->hole_bore_m < m->tube_outer_m * 1.15) {
+        note(&count, "hardly any air gets out round the tube");
+    }
+    if (e->leak75_m3_s_m2 < 1.5e-3) {
+        note(&count, "a bay this tight may overload its panel");
+    }
+    if (e->feed_kg_s == 0.0) {
+        note(&count, "the feed gate starts shut");
+    }
+    if (e->tilt_deg == 90.0 && e->target_kg_m3 < 50.0) {
+        note(&count, "fill in a wall under about 3 lb/ft3 can settle");
+    }
+    if (e->caution_count == 0) {
+        note(&count, "no cautions are given");
+    }
+    return count;
+}
+
+static int check_one(const char *path)
+{
+    PbExercise e;
+    PbError err = {0};
+    PbStatus status = io_exercise_load(path, &e, &err);
+    if (status != PB_OK) {
+        err.status = status;
+        return cli_report(&err);
+    }
+    double volume = (e.width_m * e.height_m - blocked_m2(&e)) * e.depth_m;
+    double mass = volume * e.target_kg_m3;
+    printf("%s: ok\n", path);
+    printf("  %s: %s\n", e.id, e.title);
+    printf("  bay %.3f x %.3f x %.3f m (%.1f x %.1f x %.1f in), about %.4f m3 to fill\n", e.width_m,
+           e.height_m, e.depth_m, e.width_m / PB_M_PER_IN, e.height_m / PB_M_PER_IN,
+           e.depth_m / PB_M_PER_IN, volume);
+    printf("  %.1f kg/m3 (%.2f lb/ft3) takes %.2f kg (%.1f lb), %.2f bags\n", e.target_kg_m3,
+           e.target_kg_m3 / PB_KG_M3_PER_LB_FT3, mass, mass / PB_KG_PER_LB, mass / e.bag_kg);
+    printf("  %d obstacles, %d openings, %d notes\n", e.obstacle_count, e.opening_count, notes(&e));
+    return CLI_DONE;
+}
+
+static int check_hands(const char *path)
+{
+    PbHands hands;
+    PbError err = {0};
+    PbStatus status = io_hands_load(path, &hands, &err);
+    if (status != PB_OK) {
+        err.status = status;
+        return cli_report(&err);
+    }
+    printf("%s: ok\n  hands: %s, %d commands in key frames\n", path, hands.name, hands.frame_count);
+    return CLI_DONE;
+}
+
+int verb_check(int argc, char **argv)
+{
+    int worst = CLI_DONE, files = 0;
+    for (int i = 1; i < argc; i++) {
+        int code;
+        if (strcmp(argv[i], "--hands") == 0 && i + 1 < argc) {
+            code = check_hands(argv[++i]);
+        } else if (argv[i][0] == '-' && argv[i][1] != '\0') {
+            return cli_usage("check", "\"%s\" is no option, or its value is missing", argv[i]);
+        } else {
+            code = check_one(argv[i]);
+        }
+        files++;
+        worst = code != CLI_DONE ? code : worst;
+    }
+    if (files == 0) {
+        return cli_usage("check", "expected EXERCISE.json ... [--hands HANDS.json ...]");
+    }
+    return worst;
+}

@@ -1,0 +1,330 @@
+/*
+ * run: pack one bay with scripted hands and print the result. All input is read and judged before
+ * the run starts, and outputs appear only when it has ended well. Next: run_session.c.
+ */
+#include "run_session.h"
+#include "verbs.h"
+
+#include "core/units.h"
+#include "io/constants_file.h"
+#include "io/exercise_file.h"
+#include "io/field_file.h"
+#include "io/hands_file.h"
+#include "io/output_file.h"
+
+#include <errno.h>
+#include <inttypes.h>
+#include <stdlib.h>
+#include <string.h>
+
+typedef struct RunOptions {
+    const char *exercise, *hands, *density, *signals, *constants;
+    uint64_t seed;
+    int cells_across;
+    int is_json;
+} RunOptions;
+
+/* Whole numbers only: strtoull alone would take "-1" and " 7". */
+static int read_seed(const char *text, uint64_t *seed)
+{
+    char *end;
+    if (text[0] < '0' || text[0] > '9') {
+        return 0;
+    }
+    errno = 0;
+    unsigned long long v = strtoull(text, &end, 10);
+    *seed = v;
+    return errno == 0 && *end == '\0';
+}
+
+static int read_grid(const char *text, int *cells)
+{
+    if (strcmp(text, "default") == 0) {
+        *cells = PB_GRID_DEFAULT;
+    } else if (strcmp(text, "fine") == 0) {
+        *cells = PB_GRID_FINE;
+    } else {
+        return 0;
+    }
+    return 1;
+}
+
+/* The word after an option that takes one; NULL when argv[i] is not that option. */
+static const char *word_after(int argc, char **argv, int *i, const char *option)
+{
+    if (strcmp(argv[*i], option) != 0 || *i + 1 >= argc) {
+        return NULL;
+    }
+    return argv[++*i];
+}
+
+static int parse(int argc, char **argv, RunOptions *o)
+{
+    *o = (RunOptions){.seed = 1, .cells_across = PB_GRID_DEFAULT};
+    for (int i = 1; i < argc; i++) {
+        const char *w;
+        if ((w = word_after(argc, argv, &i, "--hands")) != NULL) {
+            o->hands = w;
+        } else if ((w = word_after(argc, argv, &i, "--density")) != NULL) {
+            o->density = w;
+        } else if ((w = word_after(argc, argv, &i, "--signals")) != NULL) {
+            o->signals = w;
+        } else if ((w = word_after(argc, argv, &i, "--constants")) != NULL) {
+            o->constants = w;
+        } else if ((w = word_after(argc, argv, &i, "--seed")) != NULL) {
+            if (!read_seed(w, &o->seed)) {
+                return cli_usage("run", "--seed \"%s\": expected a whole number from 0", w);
+            }
+        } else if ((w = word_after(argc, argv, &i, "--grid")) != NULL) {
+            if (!read_grid(w, &o->cells_across)) {
+                return cli_usage("run", "--grid \"%s\": expected default or fine", w);
+            }
+        } else if (strcmp(argv[i], "--json") == 0) {
+            o->is_json = 1;
+        } else if (argv[i][0] == '-' && argv[i][1] != '\0') {
+            return cli_usage("run", "\"%s\" is no option, or its value is missing", argv[i]);
+        } else if (o->exercise == NULL) {
+            o->exercise = argv[i];
+        } else {
+            return cli_usage("run", "one exercise at a time, \"%s\" is too many", argv[i]);
+        }
+    }
+    if (o->exercise == NULL || o->hands == NULL) {
+        return cli_usage("run", "expected EXERCISE.json --hands HANDS.json [--seed N] "
+                                "[--grid default|fine] [--json] [--density OUT.csv] "
+                                "[--signals OUT.csv] [--constants FILE.json]");
+    }
+    return CLI_DONE;
+}
+
+/* An output must not be an input or the other output. */
+static int check_paths(const RunOptions *o)
+{
+    const char *in[] = {o->exercise, o->hands, o->constants, o->density};
+    const char *out[] = {o->density, o->signals};
+    for (int i = 0; i < 2; i++) {
+        for (int k = 0; k < 3 + i; k++) {
+            if (out[i] != NULL && in[k] != NULL && strcmp(out[i], in[k]) == 0) {
+                return cli_usage("run", "\"%s\" is named twice, an output would replace it",
+                                 out[i]);
+            }
+        }
+    }
+    return CLI_DONE;
+}
+
+static PbStatus read_inputs(const RunOptions *o, PbSessionConfig *config, PbHands *hands,
+                            PbError *err)
+{
+    PB_TRY(io_exercise_load(o->exercise, &config->exercise, err));
+    PB_TRY(io_hands_load(o->hands, hands, err));
+    if (o->constants != NULL) {
+        PB_TRY(io_constants_load(o->constants, &config->constants, err));
+    }
+    config->seed = o->seed;
+    config->cells_across = o->cells_across;
+    return PB_OK;
+}
+
+/* Outputs of one run; both are complete before the first is put in its place. */
+typedef struct RunOutputs {
+    IoOutput density, signals;
+} RunOutputs;
+
+static PbStatus open_outputs(const RunOptions *o, RunOutputs *out, PbError *err)
+{
+    memset(out, 0, sizeof *out);
+    if (o->density != NULL) {
+        PB_TRY(io_output_open(o->density, &out->density, err));
+    }
+    if (o->signals != NULL) {
+        PB_TRY(io_output_open(o->signals, &out->signals, err));
+        io_signals_header(out->signals.file);
+    }
+    return PB_OK;
+}
+
+static PbStatus write_density(const PbSession *session, IoOutput *out, PbError *err)
+{
+    PbBayField field;
+    PbStatus status = pb_session_field(session, &field);
+    if (status != PB_OK) {
+        return pb_fail(err, status, "the density cannot be copied out");
+    }
+    status = io_output_release(out, err);
+    if (status == PB_OK) {
+        status = io_field_csv_write(out->part, &field, err);
+    }
+    pb_bay_field_destroy(&field);
+    return status;
+}
+
+static PbStatus finish_outputs(const RunOptions *o, const PbSession *session, RunOutputs *out,
+                               PbError *err)
+{
+    if (o->density != NULL) {
+        PB_TRY(write_density(session, &out->density, err));
+    }
+    if (o->signals != NULL) {
+        PB_TRY(io_output_release(&out->signals, err));
+    }
+    if (o->density != NULL) {
+        PB_TRY(io_output_commit(&out->density, err));
+    }
+    return o->signals != NULL ? io_output_commit(&out->signals, err) : PB_OK;
+}
+
+static void gather(const PbSessionConfig *config, const PbHands *hands, const CliRun *run,
+                   IoRunResult *result)
+{
+    const PbView *view = pb_session_view(run->session);
+    memset(result, 0, sizeof *result);
+    result->exercise = &config->exercise;
+    result->hands_name = hands->name;
+    result->seed = config->seed;
+    result->cells_across = config->cells_across;
+    pb_session_result(run->session, &result->result);
+    result->lifts = view->lifts;
+    result->lift_count = view->lift_count;
+    result->stalls = run->stalls;
+    result->stall_count = run->stall_count;
+    result->realtime_factor = run->wall_s > 0.0 ? result->result.duration_s / run->wall_s : 0.0;
+    if (pb_session_leak_test(run->session, 75.0, &result->leak75_empty_m3_s_m2,
+                             &result->leak75_packed_m3_s_m2) != PB_OK) {
+        result->leak75_empty_m3_s_m2 = -1.0;
+    }
+}
+
+static void print_lifts(const IoRunResult *run)
+{
+    printf("\n  stop  mouth up the bay       from      stall     to         packed      density\n");
+    for (int i = 0; i < run->lift_count; i++) {
+        const PbLift *l = &run->lifts[i];
+        char stall[24] = "     -";
+        if (l->stall_s >= 0.0) {
+            snprintf(stall, sizeof stall, "%6.1f", l->stall_s);
+        }
+        printf("  %3d   %s %5.2f m (%5.1f in)  %6.1f s  %s s  %6.1f s  %6.3f kg  %5.1f kg/m3\n",
+               i + 1, l->direction > 0 ? "up  " : "down", l->mouth_y_m, l->mouth_y_m / PB_M_PER_IN,
+               l->from_s, stall, l->to_s, l->mass_kg, l->density_kg_m3);
+    }
+}
+
+static void print_density(const IoRunResult *run)
+{
+    const PbResult *r = &run->result;
+    const double lb = PB_KG_M3_PER_LB_FT3;
+    double target = run->exercise->target_kg_m3;
+    double ft3 = PB_M_PER_FT * PB_M_PER_FT * PB_M_PER_FT;
+    printf("packed     %.2f kg in %.4f m3 (%.2f lb in %.2f ft3)\n", r->mass_in_bay_kg,
+           r->fillable_volume_m3, r->mass_in_bay_kg / PB_KG_PER_LB, r->fillable_volume_m3 / ft3);
+    printf("mean       %.1f kg/m3 (%.2f lb/ft3), target %.1f (%.2f)\n", r->mean_kg_m3,
+           r->mean_kg_m3 / lb, target, target / lb);
+    printf("softest    twentieth %.1f, least %.1f kg/m3 (%.2f, %.2f lb/ft3)\n", r->p5_patch_kg_m3,
+           r->min_patch_kg_m3, r->p5_patch_kg_m3 / lb, r->min_patch_kg_m3 / lb);
+    printf("shares     %.1f %% at target, %.1f %% under 56 kg/m3 (3.5 lb/ft3), %.1f %% under 48 "
+           "(3.0); empty %.4f m2\n",
+           100.0 * r->share_at_target, 100.0 * r->share_below_56_kg_m3,
+           100.0 * r->share_below_48_kg_m3, r->void_area_m2);
+}
+
+static void print_rest(const IoRunResult *run)
+{
+    const PbResult *r = &run->result;
+    const PbExercise *e = run->exercise;
+    printf("panel      %.0f Pa at most (%.1f in w.c.), %.2f of its strength%s\n", r->peak_panel_pa,
+           r->peak_panel_pa / PB_PA_PER_IN_WC, r->peak_panel_over_strength,
+           r->blow_out ? "; BLOWN OUT" : "");
+    printf("hose       %d stalls, %d plugs\n", r->stall_count, r->plugs);
+    printf("bags       %.2f used; the target needs %.2f (bags of %.2f kg, %.1f lb)\n", r->bags,
+           e->target_kg_m3 * r->fillable_volume_m3 / e->bag_kg, e->bag_kg,
+           e->bag_kg / PB_KG_PER_LB);
+    if (run->leak75_empty_m3_s_m2 >= 0.0) {
+        printf("leakage    %.2f l/s per m2 at 75 Pa empty, %.2f packed (%.2f, %.2f cfm/ft2)\n",
+               1e3 * run->leak75_empty_m3_s_m2, 1e3 * run->leak75_packed_m3_s_m2,
+               run->leak75_empty_m3_s_m2 / PB_M3_S_PER_CFM * PB_M_PER_FT * PB_M_PER_FT,
+               run->leak75_packed_m3_s_m2 / PB_M3_S_PER_CFM * PB_M_PER_FT * PB_M_PER_FT);
+    }
+    printf("ledger     fed %.4f kg, lost %.4f kg, balance %.1e\n", r->mass_fed_kg, r->mass_lost_kg,
+           r->mass_balance_rel);
+    printf("time       %.1f s, %.0f times real time; state 0x%016" PRIx64 "\n", r->duration_s,
+           run->realtime_factor, r->state_hash);
+}
+
+static void print_text(const IoRunResult *run)
+{
+    printf("exercise   %s: %s\n", run->exercise->id, run->exercise->title);
+    printf("hands      %s; seed %" PRIu64 ", %d cells across\n", run->hands_name, run->seed,
+           run->cells_across);
+    print_density(run);
+    print_rest(run);
+    print_lifts(run);
+    printf(
+        "\nA model for training: densities of a real wall are proven by weighing and sampling.\n");
+}
+
+static PbStatus print_json(const IoRunResult *run, PbError *err)
+{
+    json_t *json = io_result_to_json(run);
+    if (json == NULL) {
+        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
+    }
+    int failed = json_dumpf(json, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(15));
+    json_decref(json);
+    putchar('\n');
+    if (failed || fflush(stdout) != 0) {
+        return pb_fail(err, PB_ERR_IO, "cannot write the result: %s", strerror(errno));
+    }
+    return PB_OK;
+}
+
+static PbStatus run_and_print(const RunOptions *o, const PbSessionConfig *config,
+                              const PbHands *hands, PbError *err)
+{
+    RunOutputs out;
+    CliRun run = {0};
+    PbStatus status = open_outputs(o, &out, err);
+    if (status == PB_OK) {
+        status = cli_run(config, hands, out.signals.file, NULL, &run, err);
+    }
+    if (status == PB_OK) {
+        status = finish_outputs(o, run.session, &out, err);
+    }
+    if (status == PB_OK) {
+        IoRunResult result;
+        gather(config, hands, &run, &result);
+        if (o->is_json) {
+            status = print_json(&result, err);
+        } else {
+            print_text(&result);
+        }
+    }
+    io_output_abandon(&out.density);
+    io_output_abandon(&out.signals);
+    pb_session_destroy(run.session);
+    return status;
+}
+
+int verb_run(int argc, char **argv)
+{
+    RunOptions o;
+    PbSessionConfig config = pb_session_default();
+    PbHands hands;
+    PbError err = {0};
+    int code = parse(argc, argv, &o);
+    if (code == CLI_DONE) {
+        code = check_paths(&o);
+    }
+    if (code != CLI_DONE) {
+        return code;
+    }
+    PbStatus status = read_inputs(&o, &config, &hands, &err);
+    if (status == PB_OK) {
+        status = run_and_print(&o, &config, &hands, &err);
+    }
+    if (status != PB_OK) {
+        err.status = status;
+        return cli_report(&err);
+    }
+    return CLI_DONE;
+}

@@ -1,0 +1,274 @@
+/*
+ * Density fields in CSV: writer, strict reader, frames. Every complaint names line and column.
+ * The JSON form is in field_json.c.
+ */
+#include "io/field_file.h"
+
+#include "io/doc.h"
+
+#include <errno.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const char titles[] = "x_m,y_m,density_kg_m3,past_kg_m3,lateral_pa,free_frac";
+enum { COLUMNS = 6 };
+
+/* Shortest form that reads back as the same double. */
+static const char *exact(double v, char buffer[32])
+{
+    for (int digits = 15; digits <= 17; digits++) {
+        snprintf(buffer, 32, "%.*g", digits, v);
+        if (strtod(buffer, NULL) == v) {
+            break;
+        }
+    }
+    return buffer;
+}
+
+static PbStatus write_failed(FILE *f, const char *path, PbError *err)
+{
+    int why = errno;
+    if (f != NULL) {
+        fclose(f);
+        remove(path);
+    }
+    if (err != NULL) {
+        snprintf(err->file, sizeof err->file, "%s", path);
+        err->line = 0;
+        err->column = 0;
+    }
+    return pb_fail(err, PB_ERR_IO, "cannot write: %s", strerror(why));
+}
+
+static PbStatus finish(FILE *f, const char *path, PbError *err)
+{
+    if (fflush(f) != 0 || ferror(f)) {
+        return write_failed(f, path, err);
+    }
+    if (fclose(f) != 0) {
+        remove(path);
+        return write_failed(NULL, path, err);
+    }
+    return PB_OK;
+}
+
+PbStatus io_field_csv_write(const char *path, const PbBayField *b, PbError *err)
+{
+    char s[6][32];
+    FILE *f = fopen(path, "w");
+    if (f == NULL) {
+        return write_failed(NULL, path, err);
+    }
+    fprintf(f, "# pullback density v1 nx=%d ny=%d width_m=%s height_m=%s depth_m=%s tilt_deg=%s rh=%s\n",
+            b->nx, b->ny, exact(b->width_m, s[0]), exact(b->height_m, s[1]),
+            exact(b->depth_m, s[2]), exact(b->tilt_deg, s[3]), exact(b->fill_rh_frac, s[4]));
+    fprintf(f, "%s\n", titles);
+    for (int j = 0; j < b->ny; j++) {
+        for (int i = 0; i < b->nx; i++) {
+            size_t c = (size_t)j * (size_t)b->nx + (size_t)i;
+            fprintf(f, "%.6f,%.6f,%s,%s,%s,%s\n", (i + 0.5) * b->width_m / b->nx,
+                    (j + 0.5) * b->height_m / b->ny, exact(b->density_kg_m3[c], s[0]),
+                    exact(b->density_past_kg_m3[c], s[1]), exact(b->lateral_pa[c], s[2]),
+                    exact(b->free_frac[c], s[3]));
+        }
+    }
+    return finish(f, path, err);
+}
+
+/* Text under the reader's finger. */
+typedef struct Cursor {
+    const char *p, *line_start;
+    int line;
+    PbError *err;
+} Cursor;
+
+static PbStatus complain(const Cursor *c, PbStatus status, const char *expected)
+{
+    if (c->err != NULL) {
+        c->err->line = c->line;
+        c->err->column = (int)(c->p - c->line_start) + 1;
+    }
+    if (*c->p == '\0') {
+        return pb_fail(c->err, status, "the file ends here, expected %s", expected);
+    }
+    int n = (int)strcspn(c->p, ",\r\n");
+    return pb_fail(c->err, status, "found \"%.*s\", expected %s", n > 40 ? 40 : n, c->p, expected);
+}
+
+static PbStatus take_text(Cursor *c, const char *text)
+{
+    size_t n = strlen(text);
+    if (strncmp(c->p, text, n) != 0) {
+        char expected[160];
+        snprintf(expected, sizeof expected, "\"%s\"", text);
+        return complain(c, PB_ERR_FORMAT, expected);
+    }
+    c->p += n;
+    return PB_OK;
+}
+
+static PbStatus take_line_end(Cursor *c)
+{
+    if (*c->p == '\r') {
+        c->p++;
+    }
+    if (*c->p == '\n') {
+        c->p++;
+        c->line++;
+        c->line_start = c->p;
+        return PB_OK;
+    }
+    return *c->p == '\0' ? PB_OK : complain(c, PB_ERR_FORMAT, "the end of the line");
+}
+
+static PbStatus take_number(Cursor *c, double low, double high, const char *what, double *out)
+{
+    char expected[160];
+    char *end;
+    snprintf(expected, sizeof expected, "%s, a number from %g to %g", what, low, high);
+    /* strtod would also take blanks, hexadecimal, inf and nan. */
+    if (strspn(c->p, "+-0123456789.") == 0 || strspn(c->p, "+-0123456789.eE") < strcspn(c->p, " ,\r\n")) {
+        return complain(c, PB_ERR_FORMAT, expected);
+    }
+    double v = strtod(c->p, &end);
+    if (end == c->p || strchr(" ,\r\n", *end) == NULL) {
+        return complain(c, PB_ERR_FORMAT, expected);
+    }
+    if (!(v >= low && v <= high)) {
+        return complain(c, PB_ERR_RANGE, expected);
+    }
+    c->p = end;
+    *out = v;
+    return PB_OK;
+}
+
+static PbStatus read_head(Cursor *c, PbBayField *b)
+{
+    struct {
+        const char *key;
+        double low, high, value;
+    } keys[] = {{" nx=", 1, 1024, 0},        {" ny=", 1, 8192, 0},
+                {" width_m=", 0.02, 3, 0},   {" height_m=", 0.1, 12, 0},
+                {" depth_m=", 0.02, 1, 0},   {" tilt_deg=", 0, 90, 0},
+                {" rh=", 0, 1, 0}};
+    PB_TRY(take_text(c, "# pullback density v1"));
+    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
+        PB_TRY(take_text(c, keys[i].key));
+        Cursor at = *c;
+        PB_TRY(take_number(c, keys[i].low, keys[i].high, keys[i].key + 1, &keys[i].value));
+        if (i < 2 && keys[i].value != floor(keys[i].value)) {
+            return complain(&at, PB_ERR_FORMAT, "a whole number");
+        }
+    }
+    PB_TRY(take_line_end(c));
+    PB_TRY(take_text(c, titles));
+    PB_TRY(take_line_end(c));
+    if (keys[0].value * keys[1].value > IO_FIELD_MAX_CELLS) {
+        return pb_fail(c->err, PB_ERR_RANGE, "%g cells, expected at most %d",
+                       keys[0].value * keys[1].value, IO_FIELD_MAX_CELLS);
+    }
+    PB_TRY(pb_bay_field_create((int)keys[0].value, (int)keys[1].value, keys[2].value,
+                               keys[3].value, keys[4].value, b));
+    b->tilt_deg = keys[5].value;
+    b->fill_rh_frac = keys[6].value;
+    return PB_OK;
+}
+
+static PbStatus read_row(Cursor *c, const PbBayField *b, int i, int j)
+{
+    static const char *const names[COLUMNS] = {"x_m", "y_m", "density_kg_m3", "past_kg_m3",
+                                               "lateral_pa", "free_frac"};
+    double v[COLUMNS];
+    size_t cell = (size_t)j * (size_t)b->nx + (size_t)i;
+    double x = (i + 0.5) * b->width_m / b->nx, y = (j + 0.5) * b->height_m / b->ny;
+    /* Places are redundant, so they tell a field that does not match its bay. */
+    const double low[COLUMNS] = {x - 2e-3, y - 2e-3, 0, 0, 0, 0};
+    const double high[COLUMNS] = {x + 2e-3, y + 2e-3, PB_SETTLE_MAX_KG_M3,
+                                  2.0 * PB_SETTLE_MAX_KG_M3, 1e5, 1};
+    Cursor at_density = *c;
+    for (int k = 0; k < COLUMNS; k++) {
+        if (k > 0) {
+            PB_TRY(take_text(c, ","));
+        }
+        if (k == 2) {
+            at_density = *c;
+        }
+        PB_TRY(take_number(c, low[k], high[k], names[k], &v[k]));
+    }
+    if (v[5] == 0.0 && v[2] > 0.0) {
+        return complain(&at_density, PB_ERR_RANGE, "0, because free_frac is 0 here");
+    }
+    b->density_kg_m3[cell] = v[2];
+    b->density_past_kg_m3[cell] = v[3];
+    b->lateral_pa[cell] = v[4];
+    b->free_frac[cell] = v[5];
+    return take_line_end(c);
+}
+
+static PbStatus parse(Cursor *c, PbBayField *b)
+{
+    PB_TRY(read_head(c, b));
+    for (int j = 0; j < b->ny; j++) {
+        for (int i = 0; i < b->nx; i++) {
+            if (*c->p == '\0') {
+                char expected[120];
+                snprintf(expected, sizeof expected, "%d rows for %d x %d cells and found %d",
+                         b->nx * b->ny, b->nx, b->ny, j * b->nx + i);
+                return complain(c, PB_ERR_FORMAT, expected);
+            }
+            PB_TRY(read_row(c, b, i, j));
+        }
+    }
+    return *c->p == '\0' ? PB_OK : complain(c, PB_ERR_FORMAT, "the end of the file after nx * ny rows");
+}
+
+PbStatus io_field_csv_read(const char *path, PbBayField *field, PbError *err)
+{
+    char *text;
+    size_t size;
+    PbBayField b;
+    memset(&b, 0, sizeof b);
+    PB_TRY(io_read_file(path, IO_FIELD_MAX_BYTES, &text, &size, err));
+    Cursor c = {text, text, 1, err};
+    PbStatus status;
+    if (strlen(text) != size) {
+        status = pb_fail(err, PB_ERR_FORMAT, "holds binary data, expected a density field as text");
+    } else if (size == 0) {
+        status = complain(&c, PB_ERR_FORMAT, "\"# pullback density v1\"");
+    } else {
+        status = parse(&c, &b);
+    }
+    free(text);
+    if (status != PB_OK) {
+        pb_bay_field_destroy(&b);
+        return status;
+    }
+    *field = b;
+    return PB_OK;
+}
+
+PbStatus io_frames_csv_write(const char *path, const PbAgedBay *frames, int count, PbError *err)
+{
+    FILE *f = fopen(path, "w");
+    if (f == NULL) {
+        return write_failed(NULL, path, err);
+    }
+    const PbBayField *b = &frames[0].field;
+    fprintf(f, "# pullback frames v1 frames=%d nx=%d ny=%d width_m=%.9g height_m=%.9g depth_m=%.9g tilt_deg=%.9g\n",
+            count, b->nx, b->ny, b->width_m, b->height_m, b->depth_m, b->tilt_deg);
+    fprintf(f, "years,x_m,y_m,density_kg_m3,void_frac\n");
+    for (int k = 0; k < count; k++) {
+        b = &frames[k].field;
+        for (int j = 0; j < b->ny; j++) {
+            for (int i = 0; i < b->nx; i++) {
+                size_t c = (size_t)j * (size_t)b->nx + (size_t)i;
+                fprintf(f, "%.9g,%.6f,%.6f,%.9g,%.9g\n", frames[k].years,
+                        (i + 0.5) * b->width_m / b->nx, (j + 0.5) * b->height_m / b->ny,
+                        b->density_kg_m3[c], frames[k].void_frac[c]);
+            }
+        }
+    }
+    return finish(f, path, err);
+}

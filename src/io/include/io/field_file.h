@@ -1,0 +1,26 @@
+/**
+ * @file field_file.h
+ * @brief Density fields as CSV and JSON, and frames of an ageing bay; formats in docs/formats/age.md.
+ */
+#ifndef IO_FIELD_FILE_H
+#define IO_FIELD_FILE_H
+
+#include "core/settle.h"
+
+#define IO_FIELD_MAX_BYTES (64u * 1024u * 1024u)
+#define IO_FIELD_MAX_CELLS 400000
+
+/**
+ * @brief Write a field; reading it back gives the same numbers, bit for bit.
+ * On failure the file is removed again.
+ */
+PB_NODISCARD PbStatus io_field_csv_write(const char *path, const PbBayField *field, PbError *err);
+/** @brief Read the CSV form. Caller destroys the field; untouched unless PB_OK. */
+PB_NODISCARD PbStatus io_field_csv_read(const char *path, PbBayField *field, PbError *err);
+/** @brief Read the JSON form: a column or rows of densities, with blocks. As io_field_csv_read. */
+PB_NODISCARD PbStatus io_field_json_read(const char *path, PbBayField *field, PbError *err);
+/** @brief Write aged bays, all of one grid, as one CSV for films and plots. */
+PB_NODISCARD PbStatus io_frames_csv_write(const char *path, const PbAgedBay *frames, int count,
+                                          PbError *err);
+
+#endif

@@ -1,0 +1,29 @@
+/**
+ * @file output_file.h
+ * @brief A file that appears whole or not at all: written beside its place, then renamed.
+ */
+#ifndef IO_OUTPUT_FILE_H
+#define IO_OUTPUT_FILE_H
+
+#include "core/status.h"
+
+#include <stdio.h>
+
+/** An output under way. Ends with io_output_commit or io_output_abandon. */
+typedef struct IoOutput {
+    FILE *file; /**< write here; io_output_release closes it early */
+    char path[512];
+    char part[544]; /**< where the bytes go; equal to path when that is a pipe or a device */
+} IoOutput;
+
+/** @brief Start. Nothing is at `path` yet. @return PB_OK or PB_ERR_IO; on failure nothing is open.
+ */
+PB_NODISCARD PbStatus io_output_open(const char *path, IoOutput *out, PbError *err);
+/** @brief Close the stream but keep the part file, for a writer that opens it by name. */
+PB_NODISCARD PbStatus io_output_release(IoOutput *out, PbError *err);
+/** @brief Put the file in its place. On failure the part file is removed. */
+PB_NODISCARD PbStatus io_output_commit(IoOutput *out, PbError *err);
+/** @brief Remove what was written. Safe after a failed open and after a commit. */
+void io_output_abandon(IoOutput *out);
+
+#endif

@@ -1,0 +1,95 @@
+/* Outputs by part file and rename, so that a run that fails leaves no half of a table behind. */
+#include "io/output_file.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+static PbStatus trouble(const IoOutput *out, PbError *err, const char *what)
+{
+    if (err != NULL) {
+        snprintf(err->file, sizeof err->file, "%.255s", out->path);
+        err->line = 0;
+        err->column = 0;
+    }
+    return pb_fail(err, PB_ERR_IO, "%s: %s", what, strerror(errno));
+}
+
+static int is_direct(const IoOutput *out)
+{
+    return strcmp(out->path, out->part) == 0;
+}
+
+PbStatus io_output_open(const char *path, IoOutput *out, PbError *err)
+{
+    struct stat st;
+    memset(out, 0, sizeof *out);
+    size_t length = strlen(path);
+    if (length >= sizeof out->path) {
+        memcpy(out->path, path, sizeof out->path - 1); /* cut, for the message */
+        errno = ENAMETOOLONG;
+        return trouble(out, err, "cannot write");
+    }
+    memcpy(out->path, path, length + 1);
+    if (stat(path, &st) == 0 && !S_ISREG(st.st_mode)) {
+        /* a pipe or a device must not be replaced by a file */
+        memcpy(out->part, path, length + 1);
+        out->file = fopen(path, "wb");
+    } else {
+        snprintf(out->part, sizeof out->part, "%s.%ld.part", path, (long)getpid());
+        int fd = open(out->part, O_WRONLY | O_CREAT | O_EXCL, 0666);
+        out->file = fd >= 0 ? fdopen(fd, "wb") : NULL;
+        if (fd >= 0 && out->file == NULL) {
+            close(fd);
+            unlink(out->part);
+        }
+    }
+    if (out->file == NULL) {
+        out->part[0] = '\0';
+        return trouble(out, err, "cannot write");
+    }
+    return PB_OK;
+}
+
+PbStatus io_output_release(IoOutput *out, PbError *err)
+{
+    if (out->file == NULL) {
+        return PB_OK;
+    }
+    FILE *f = out->file;
+    out->file = NULL;
+    int failed = fflush(f) != 0 || ferror(f);
+    if (fclose(f) != 0 || failed) {
+        PbStatus status = trouble(out, err, "cannot write");
+        io_output_abandon(out);
+        return status;
+    }
+    return PB_OK;
+}
+
+PbStatus io_output_commit(IoOutput *out, PbError *err)
+{
+    PB_TRY(io_output_release(out, err));
+    if (!is_direct(out) && rename(out->part, out->path) != 0) {
+        PbStatus status = trouble(out, err, "cannot put in place");
+        io_output_abandon(out);
+        return status;
+    }
+    out->part[0] = '\0';
+    return PB_OK;
+}
+
+void io_output_abandon(IoOutput *out)
+{
+    if (out->file != NULL) {
+        fclose(out->file);
+        out->file = NULL;
+    }
+    if (out->part[0] != '\0' && !is_direct(out)) {
+        unlink(out->part);
+    }
+    out->part[0] = '\0';
+}
