@@ -27,6 +27,11 @@ static float list(App *app, float x, float y, float w, double size, int is_drawn
 {
     const PbExercise *e = &app->run.config.exercise;
     float high = 0.0f;
+    GfxColor lesson = app->ui.theme->ink;
+    lesson.a = is_drawn ? 255 : 0;
+    if (app->text_scale >= 1.3 && e->teaches[0] != '\0') { /* the room has no other place for it then */
+        high += ui_paragraph(&app->ui, x, y, w, size, UI_BOLD, lesson, _(e->teaches)) + ui_px(&app->ui, 6);
+    }
     for (int i = 0; i < e->caution_count; i++) {
         high += item(&app->ui, x, y + high, w, size, is_drawn, _(e->cautions[i]));
     }

@@ -163,6 +163,21 @@ void travel_whole_draw(App *app, GfxRect r, GfxRect inner, double px_m)
     app_mark(app, "travel", r);
 }
 
+/* Before anything has moved there is no travel: the bay's lesson and the first grip stand here. */
+static void opening_words(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    const PbExercise *e = &app->run.config.exercise;
+    float y = r.y + ui_px(ui, 52), w = r.w - ui_px(ui, 14), gap = ui_px(ui, 10);
+    const char *lines[3] = {e->teaches[0] ? _(e->teaches) : "",
+                            _("Drag the tube, or turn the wheel over the bay. Space switches the machine."),
+                            _("The flow falls when the fill round the mouth is full: then pull back.")};
+    for (int i = 0; i < 3; i++) {
+        y += ui_paragraph(ui, r.x, y, w, 14, UI_REGULAR, i ? t->ink2 : t->ink, lines[i]) + gap;
+    }
+}
+
 void travel_draw(App *app, GfxRect r, GfxRect inner, double px_m, int is_beside)
 {
     Ui *ui = &app->ui;
@@ -173,6 +188,11 @@ void travel_draw(App *app, GfxRect r, GfxRect inner, double px_m, int is_beside)
     c.r.w = c.now_x - r.x;
     if (is_beside) {
         ui_label(ui, r.x, r.y + ui_px(ui, 15), 16, UI_BOLD, t->ink, UI_LEFT, _("Travel of the mouth"));
+    }
+    if (app->run.view->ledger.fed_kg <= 0.0 && now < 30.0) {
+        opening_words(app, r);
+        app_mark(app, "travel", r);
+        return;
     }
     grid(app, &c, !is_beside);
     trace(app, &c);

@@ -12,11 +12,25 @@ static int sorry(const char *what, const char *detail)
     return APP_TROUBLE;
 }
 
-/* Without a display SDL quietly picks a driver that shows nothing. */
+/* With neither X11 nor Wayland to talk to there is nothing to show a window on; asking SDL all the
+ * same only makes its libraries complain in words of their own. */
+static int is_display_named(void)
+{
+    const char *names[3] = {"DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER"};
+    for (int i = 0; i < 3; i++) {
+        const char *v = getenv(names[i]);
+        if (v != NULL && v[0] != '\0') {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* When it finds no display SDL quietly picks a driver that shows nothing. */
 static int has_screen(void)
 {
     const char *driver = SDL_GetCurrentVideoDriver();
-    const char *asked = SDL_getenv("SDL_VIDEODRIVER");
+    const char *asked = getenv("SDL_VIDEODRIVER");
     if (driver == NULL) {
         return 0;
     }
@@ -58,9 +72,8 @@ int app_window_open(App *app)
     const AppOptions *o = &app->options;
     char why[600], regular[600], bold[600];
     SDL_SetHint(SDL_HINT_JOYSTICK_ALLOW_BACKGROUND_EVENTS, "1");
-    if (SDL_Init(SDL_INIT_VIDEO) != 0 || !has_screen()) {
-        return sorry("there is no display to open a window on; start it from a desktop session",
-                     SDL_GetError());
+    if (!is_display_named() || SDL_Init(SDL_INIT_VIDEO) != 0 || !has_screen()) {
+        return sorry("there is no display to open a window on; start it from a desktop session", "");
     }
     if (SDL_InitSubSystem(SDL_INIT_GAMECONTROLLER) != 0) {
         fprintf(stderr, "pullback: no game controller support here; mouse and keys work\n");
