@@ -123,8 +123,9 @@ static void work_key(App *app, SDL_Keycode key)
     switch (key) {
     case SDLK_t: turn(app); break;
     case SDLK_SPACE:
-        if (app->ui.focus == 0 || app->ui.focus == ID_TUBE || app->ui.focus == ID_BLOWER ||
-            app->ui.focus == ID_FEED) {
+        /* The machine, unless Tab has put the ring on something that Space presses. */
+        if (!app->ui.is_ring_shown || app->ui.focus == 0 || app->ui.focus == ID_TUBE ||
+            app->ui.focus == ID_BLOWER || app->ui.focus == ID_FEED) {
             app_machine(app, !app->run.view->signals.machine_on);
             app->ui.in.space = 0;
         }

@@ -10,8 +10,9 @@ state=$work/state.json
 "$program" --speed 4 --dump "$state" --shots "$work" "$root/assets/exercises/plain-2x4.json" &
 pid=$!
 trap 'kill $pid 2>/dev/null || true' EXIT
-window=$(timeout 30 xdotool search --sync --onlyvisible --name '^Pullback$' | head -n 1)
-xdotool windowfocus "$window"
+window=$(timeout 30 xdotool search --sync --onlyvisible --class '^pullback$' | head -n 1)
+[ -n "$window" ] || fail "no window came"
+timeout 10 xdotool windowfocus "$window"
 
 look() { # a fresh state
     rm -f "$state"
