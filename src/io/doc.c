@@ -215,10 +215,29 @@ static void place(Scan *s, IoValue *value)
     }
 }
 
+/* jansson passes over a NUL behind a number, which would part the walk from the tree. */
+static PbStatus refuse_nul(const char *text, size_t size, PbError *err)
+{
+    const char *nul = memchr(text, '\0', size);
+    if (nul == NULL) {
+        return PB_OK;
+    }
+    Scan at = {text, nul, 1, 1, NULL};
+    while (at.p < nul) {
+        advance(&at);
+    }
+    if (err != NULL) {
+        err->line = at.line;
+        err->column = at.column;
+    }
+    return pb_fail(err, PB_ERR_FORMAT, "not valid JSON: there is a NUL byte here");
+}
+
 PbStatus io_doc_parse(const char *name, const char *text, size_t size, IoDoc *doc, PbError *err)
 {
     json_error_t je;
     set_file(err, name);
+    PB_TRY(refuse_nul(text, size, err));
     size_t empty = strspn(text, " \t\r\n");
     if (empty == size) {
         if (err != NULL) {
@@ -509,5 +528,11 @@ void io_error_line(const PbError *err, char *out, size_t size)
         snprintf(out, size, "%s: %s", err->file, err->message);
     } else {
         snprintf(out, size, "%s", err->message);
+    }
+    /* keys and what jansson quotes may hold line breaks and escape codes: one line it stays */
+    for (char *p = out; size > 0 && *p != '\0'; p++) {
+        if ((unsigned char)*p < 0x20u || *p == 0x7F) {
+            *p = '?';
+        }
     }
 }

@@ -61,9 +61,11 @@ PbStatus io_field_csv_write(const char *path, const PbBayField *b, PbError *err)
     if (f == NULL) {
         return write_failed(NULL, path, err);
     }
-    fprintf(f, "# pullback density v1 nx=%d ny=%d width_m=%s height_m=%s depth_m=%s tilt_deg=%s rh=%s\n",
-            b->nx, b->ny, exact(b->width_m, s[0]), exact(b->height_m, s[1]),
-            exact(b->depth_m, s[2]), exact(b->tilt_deg, s[3]), exact(b->fill_rh_frac, s[4]));
+    fprintf(
+        f,
+        "# pullback density v1 nx=%d ny=%d width_m=%s height_m=%s depth_m=%s tilt_deg=%s rh=%s\n",
+        b->nx, b->ny, exact(b->width_m, s[0]), exact(b->height_m, s[1]), exact(b->depth_m, s[2]),
+        exact(b->tilt_deg, s[3]), exact(b->fill_rh_frac, s[4]));
     fprintf(f, "%s\n", titles);
     for (int j = 0; j < b->ny; j++) {
         for (int i = 0; i < b->nx; i++) {
@@ -127,9 +129,11 @@ static PbStatus take_number(Cursor *c, double low, double high, const char *what
 {
     char expected[160];
     char *end;
-    snprintf(expected, sizeof expected, "%s, a number from %g to %g", what, low, high);
+    snprintf(expected, sizeof expected, "%.*s, a number from %g to %g", (int)strcspn(what, "="),
+             what, low, high);
     /* strtod would also take blanks, hexadecimal, inf and nan. */
-    if (strspn(c->p, "+-0123456789.") == 0 || strspn(c->p, "+-0123456789.eE") < strcspn(c->p, " ,\r\n")) {
+    if (strspn(c->p, "+-0123456789.") == 0 ||
+        strspn(c->p, "+-0123456789.eE") < strcspn(c->p, " ,\r\n")) {
         return complain(c, PB_ERR_FORMAT, expected);
     }
     double v = strtod(c->p, &end);
@@ -149,9 +153,8 @@ static PbStatus read_head(Cursor *c, PbBayField *b)
     struct {
         const char *key;
         double low, high, value;
-    } keys[] = {{" nx=", 1, 1024, 0},        {" ny=", 1, 8192, 0},
-                {" width_m=", 0.02, 3, 0},   {" height_m=", 0.1, 12, 0},
-                {" depth_m=", 0.02, 1, 0},   {" tilt_deg=", 0, 90, 0},
+    } keys[] = {{" nx=", 1, 1024, 0},       {" ny=", 1, 8192, 0},      {" width_m=", 0.02, 3, 0},
+                {" height_m=", 0.1, 12, 0}, {" depth_m=", 0.02, 1, 0}, {" tilt_deg=", 0, 90, 0},
                 {" rh=", 0, 1, 0}};
     PB_TRY(take_text(c, "# pullback density v1"));
     for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
@@ -169,8 +172,8 @@ static PbStatus read_head(Cursor *c, PbBayField *b)
         return pb_fail(c->err, PB_ERR_RANGE, "%g cells, expected at most %d",
                        keys[0].value * keys[1].value, IO_FIELD_MAX_CELLS);
     }
-    PB_TRY(pb_bay_field_create((int)keys[0].value, (int)keys[1].value, keys[2].value,
-                               keys[3].value, keys[4].value, b));
+    PB_TRY(pb_bay_field_create((int)keys[0].value, (int)keys[1].value, keys[2].value, keys[3].value,
+                               keys[4].value, b));
     b->tilt_deg = keys[5].value;
     b->fill_rh_frac = keys[6].value;
     return PB_OK;
@@ -178,15 +181,15 @@ static PbStatus read_head(Cursor *c, PbBayField *b)
 
 static PbStatus read_row(Cursor *c, const PbBayField *b, int i, int j)
 {
-    static const char *const names[COLUMNS] = {"x_m", "y_m", "density_kg_m3", "past_kg_m3",
-                                               "lateral_pa", "free_frac"};
+    static const char *const names[COLUMNS] = {"x_m",        "y_m",        "density_kg_m3",
+                                               "past_kg_m3", "lateral_pa", "free_frac"};
     double v[COLUMNS];
     size_t cell = (size_t)j * (size_t)b->nx + (size_t)i;
     double x = (i + 0.5) * b->width_m / b->nx, y = (j + 0.5) * b->height_m / b->ny;
     /* Places are redundant, so they tell a field that does not match its bay. */
     const double low[COLUMNS] = {x - 2e-3, y - 2e-3, 0, 0, 0, 0};
-    const double high[COLUMNS] = {x + 2e-3, y + 2e-3, PB_SETTLE_MAX_KG_M3,
-                                  2.0 * PB_SETTLE_MAX_KG_M3, 1e5, 1};
+    const double high[COLUMNS] = {
+        x + 2e-3, y + 2e-3, PB_SETTLE_MAX_KG_M3, 2.0 * PB_SETTLE_MAX_KG_M3, 1e5, 1};
     Cursor at_density = *c;
     for (int k = 0; k < COLUMNS; k++) {
         if (k > 0) {
@@ -221,7 +224,8 @@ static PbStatus parse(Cursor *c, PbBayField *b)
             PB_TRY(read_row(c, b, i, j));
         }
     }
-    return *c->p == '\0' ? PB_OK : complain(c, PB_ERR_FORMAT, "the end of the file after nx * ny rows");
+    return *c->p == '\0' ? PB_OK
+                         : complain(c, PB_ERR_FORMAT, "the end of the file after nx * ny rows");
 }
 
 PbStatus io_field_csv_read(const char *path, PbBayField *field, PbError *err)
@@ -256,7 +260,9 @@ PbStatus io_frames_csv_write(const char *path, const PbAgedBay *frames, int coun
         return write_failed(NULL, path, err);
     }
     const PbBayField *b = &frames[0].field;
-    fprintf(f, "# pullback frames v1 frames=%d nx=%d ny=%d width_m=%.9g height_m=%.9g depth_m=%.9g tilt_deg=%.9g\n",
+    fprintf(f,
+            "# pullback frames v1 frames=%d nx=%d ny=%d width_m=%.9g height_m=%.9g depth_m=%.9g "
+            "tilt_deg=%.9g\n",
             count, b->nx, b->ny, b->width_m, b->height_m, b->depth_m, b->tilt_deg);
     fprintf(f, "years,x_m,y_m,density_kg_m3,void_frac\n");
     for (int k = 0; k < count; k++) {

@@ -1,7 +1,8 @@
 /*
  * Runs a fuzz target over every file of a folder, then over damaged copies: cut at each of 64
- * places, and with one to eight bytes changed, 400 times a file. The damage is seeded by the file's
- * bytes, so a failure comes back. Prints the file and the damage before it dies, through stderr.
+ * places, and with one to eight bytes changed, 4000 times a file. The damage is seeded by the
+ * file's bytes, so a failure comes back. Prints the file and the damage before it dies, through
+ * stderr.
  */
 #include "core/hash.h"
 #include "core/rng.h"
@@ -14,7 +15,7 @@
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
-enum { CUTS = 64, CHANGES = 400, MAX_BYTES = 1 << 20 };
+enum { CUTS = 64, CHANGES = 4000, MAX_BYTES = 1 << 20 };
 
 static long runs;
 

@@ -276,7 +276,7 @@ START_TEST(drags_without_a_stop)
     play(&h, &b, 600);
     ck_assert_int_eq(b.stop_count, 0);
     ck_assert_int_eq(b.finished, 1);
-    ck_assert_double_eq_tol(b.view.time_s, 1.7 / 0.3 + 1.7 / 0.03 + 0.3 / 0.3 + 0.3 / 0.03, 3.0);
+    ck_assert_double_eq_tol(b.view.time_s, 1.7 / 0.3 + 1.65 / 0.03 + 0.3 / 0.3 + 0.25 / 0.03, 1.0);
 }
 END_TEST
 

@@ -64,39 +64,28 @@ static double prepare_cells(PbSim *s)
     return stiffest;
 }
 
+/* One axis: friction limit without stress and mobility, for faces between i and i + step. */
+static void prepare_axis(PbSim *s, int step, double h, double *restrict t0, double *restrict mob)
+{
+    const double stick = 2.0 / s->ex.depth_m * s->k.cohesion_pa, inv_rest = 1.0 / s->k.rest_kg_m3;
+    const double lean = s->k.wall_friction * s->gravity_across, inv_h = 1.0 / h;
+    const double rest = s->k.rest_kg_m3;
+    const double *restrict a = s->solid.a, *restrict iphi = s->iphi, *restrict m = s->mobility,
+                           *restrict hold = s->fibre_hold;
+    const int from = s->stride, to = s->cells - s->stride;
+    for (int i = from; i < to; i++) {
+        double rho = a[i] * iphi[i], other = a[i + step] * iphi[i + step];
+        double mean = 0.5 * (rho + other);
+        double h0 = other < rest ? hold[i] : 0.0, h1 = rho < rest ? hold[i + step] : 0.0;
+        t0[i] = stick * pb_min(mean * inv_rest, 1.0) + lean * mean + (h0 + h1) * inv_h;
+        mob[i] = 2.0 * m[i] * m[i + step] / (m[i] + m[i + step]);
+    }
+}
+
 static void prepare_faces(PbSim *s)
 {
-    const PbConstants *k = &s->k;
-    const double face = 2.0 / s->ex.depth_m;
-    const double kf0 = 0.5 * face * k->wall_friction * k->lateral_ratio;
-    const double stick = face * k->cohesion_pa, inv_rest = 1.0 / k->rest_kg_m3;
-    const double lean = k->wall_friction * s->gravity_across;
-    const int st = s->stride;
-    PbSolidArrays *f = &s->solid;
-    for (int at = st; at < s->cells - st; at++) {
-        double rho = f->a[at] * s->iphi[at];
-        for (int axis = 0; axis < 2; axis++) {
-            int to = axis == 0 ? at + 1 : at + st;
-            double other = f->a[to] * s->iphi[to];
-            double mean = 0.5 * (rho + other);
-            double t0 = stick * pb_min(mean * inv_rest, 1.0) + lean * mean;
-            double h = axis == 0 ? s->dx : s->dy;
-            double hold = (other < k->rest_kg_m3 ? s->fibre_hold[at] : 0.0) +
-                          (rho < k->rest_kg_m3 ? s->fibre_hold[to] : 0.0);
-            t0 += hold / h;
-            double ma = s->mobility[at], mb = s->mobility[to];
-            double mob = 2.0 * ma * mb / (ma + mb);
-            if (axis == 0) {
-                f->t0_x[at] = t0;
-                f->kf_x[at] = kf0;
-                f->mob_x[at] = mob;
-            } else {
-                f->t0_y[at] = t0;
-                f->kf_y[at] = kf0 + 0.25 * k->wall_friction * (s->side_kf[at] + s->side_kf[to]);
-                f->mob_y[at] = mob;
-            }
-        }
-    }
+    prepare_axis(s, 1, s->dx, s->solid.t0_x, s->solid.mob_x);
+    prepare_axis(s, s->stride, s->dy, s->solid.t0_y, s->solid.mob_y);
 }
 
 static int carries(const PbSim *s, int at)
@@ -210,7 +199,11 @@ static void substep(PbSim *s, const int *mouth, int mouth_count)
         }
     }
     inject(s, mouth, mouth_count, s->solid_params.dt_s);
-    memcpy(s->row_live, s->row_next, rows);
+    if (s->is_whole) {
+        memset(s->row_live, 1, rows);
+    } else {
+        memcpy(s->row_live, s->row_next, rows);
+    }
 }
 
 static void set_params(PbSim *s)
@@ -258,4 +251,11 @@ void pb_fill_step(PbSim *s)
     if (s->profile != NULL) {
         s->profile->solid_substeps += (uint64_t)count;
     }
+}
+
+void pb_fill_step_whole(PbSim *s)
+{
+    s->is_whole = 1;
+    pb_fill_step(s);
+    s->is_whole = 0;
 }

@@ -23,11 +23,11 @@ void pb_grid_layout(PbSim *s, PbArena *arena)
     size_t pad = (size_t)s->cells * sizeof(double);
     size_t bare = (size_t)(s->nx * s->ny) * sizeof(double);
     double **padded[] = {
-        &s->phi0,       &s->phi,        &s->iphi,      &s->tube,     &s->bow_m,     &s->load_pa,
-        &s->gas_pa,     &s->sigma,      &s->mobility,  &s->leak,     &s->leak_kg_s, &s->rate_a,
-        &s->mouth_w,    &s->fibre_hold, &s->side_kf,   &s->solid.a,  &s->solid.b,   &s->solid.rho,
-        &s->solid.rm,   &s->solid.p,    &s->solid.tot, &s->solid.gx, &s->solid.gy,  &s->solid.fa_x,
-        &s->solid.fb_x, &s->solid.fa_y, &s->solid.fb_y};
+        &s->phi0,       &s->phi,        &s->iphi,       &s->tube,      &s->bow_m,     &s->load_pa,
+        &s->gas_pa,     &s->sigma,      &s->mobility,   &s->leak,      &s->leak_kg_s, &s->leak_now,
+        &s->rate_a,     &s->mouth_w,    &s->fibre_hold, &s->side_kf,   &s->solid.a,   &s->solid.b,
+        &s->solid.rho,  &s->solid.rm,   &s->solid.p,    &s->solid.tot, &s->solid.gx,  &s->solid.gy,
+        &s->solid.fa_x, &s->solid.fb_x, &s->solid.fa_y, &s->solid.fb_y};
     for (size_t i = 0; i < sizeof padded / sizeof padded[0]; i++) {
         *padded[i] = pb_arena_take(arena, pad);
     }
@@ -51,8 +51,8 @@ void pb_grid_layout(PbSim *s, PbArena *arena)
     s->row_next = pb_arena_take(arena, (size_t)s->ny + 2);
     s->band.n = s->nx * s->ny;
     s->band.half = s->nx;
-    s->band.lead = (2 * s->nx + 8 + 7) & ~7;
-    size_t rows = (size_t)(s->band.n + s->band.half + 8);
+    s->band.lead = (2 * s->nx + 16 + 7) & ~7;
+    size_t rows = (size_t)(s->band.n + s->band.half + 12);
     s->band.a = pb_arena_take(arena, rows * (size_t)s->band.lead * sizeof(double));
     s->unit_pa = pb_arena_take(arena, (rows + 8) * sizeof(double));
     s->memory_pa = pb_arena_take(arena, (rows + 8) * sizeof(double));
@@ -96,7 +96,8 @@ static int is_in_snapped(double lo, double hi, double from, double size)
 static double obstacle_share(const PbObstacle *o, double x0, double y0, double dx, double dy)
 {
     if (o->kind == PB_OBSTACLE_BLOCK && o->depth_frac >= 1.0) {
-        /* wood across the whole depth stops fill and air: a cell half covered must not let them by */
+        /* wood across the whole depth stops fill and air: a cell half covered must not let them by
+         */
         return is_in_snapped(o->x0_m, o->x1_m, x0, dx) && is_in_snapped(o->y0_m, o->y1_m, y0, dy);
     }
     if (o->kind == PB_OBSTACLE_CABLE || o->kind == PB_OBSTACLE_PIPE ||
@@ -193,6 +194,17 @@ static void init_faces(PbSim *s)
     }
 }
 
+/* Friction limit per Pa of stress: the faces, and wood beside the cells. */
+static void init_friction(PbSim *s)
+{
+    const double mu = s->k.wall_friction;
+    const double face = s->k.lateral_ratio * mu / s->ex.depth_m;
+    for (int at = s->stride; at < s->cells - s->stride; at++) {
+        s->solid.kf_x[at] = face;
+        s->solid.kf_y[at] = face + 0.25 * mu * (s->side_kf[at] + s->side_kf[at + s->stride]);
+    }
+}
+
 void pb_grid_refresh_free(PbSim *s)
 {
     double *area_x = s->solid.area_x, *area_y = s->solid.area_y;
@@ -221,6 +233,7 @@ void pb_grid_init(PbSim *s)
     init_leaks(s);
     init_openings(s);
     init_faces(s);
+    init_friction(s);
     pb_grid_refresh_free(s);
     const PbConstants *k = &s->k;
     for (int i = 0; i < PB_SIGMA_TABLE; i++) {

@@ -88,7 +88,8 @@ typedef struct PbSim {
     double *gas_pa;
     double *sigma; /* resistivity, Pa s/m2 */
     double *mobility;
-    double *leak; /* C of q = C |P|^n per face area, m3/(s m2 Pa^n) */
+    double *leak;     /* C of q = C |P|^n per face area, m3/(s m2 Pa^n) */
+    double *leak_now; /* leak conductance of each cell this tick, m3/(s Pa) */
     double *leak_kg_s;
     double *rate_a;           /* injection, kg/(m3 s) */
     double *mouth_w;          /* mouth kernel, sums to 1 */
@@ -100,6 +101,7 @@ typedef struct PbSim {
     PbSolidParams solid_params;
     unsigned char *row_live; /* rows that may move in the next substep; [ny + 2] */
     unsigned char *row_next;
+    int is_whole; /* evaluate every row; see pb_fill_step_whole */
 
     /* gas system, unpadded unknowns */
     PbBand band;
@@ -173,6 +175,8 @@ void pb_hose_step(PbSim *s);
 /* airflow.c: gas in the bay */
 double pb_airflow_sigma(const PbSim *s, double rho);
 void pb_airflow_step(PbSim *s);
+/** Assemble with the mouth kernel as it stands and solve; answers in unit_pa and memory_pa. */
+void pb_airflow_solve(PbSim *s, double *hole_conductance);
 
 /* tube.c: where the mouth is and what holds it */
 void pb_tube_step(PbSim *s);
@@ -184,6 +188,8 @@ void pb_tufts_step(PbSim *s);
 
 /* fill.c: the packed solid */
 void pb_fill_step(PbSim *s);
+/** The same without skipping still rows: what the skipping is tested against. */
+void pb_fill_step_whole(PbSim *s);
 /** Put mass into a cell as freshly laid material. */
 void pb_fill_add(PbSim *s, int at, double kg);
 

@@ -14,6 +14,8 @@ static const double JET_CORE = 6.2;    /* free round jet: U/U0 = 6.2 D/s; Rajara
 static const double JET_SPREAD = 0.11; /* its Gaussian half width per length */
 static const double JET_STOP_KG_M2 = 0.35; /* areal density that kills a jet; assumption */
 static const double JET_TURBULENCE = 0.25;
+static const double JET_TURN_WIDTHS = 2.0; /* depth of the turning zone in jet widths; assumption */
+static const double SQRT_PI = 1.7724538509055159;
 static const double BOUNCE_WOOD = 0.2;
 static const double BOUNCE_FILL = 0.25;
 static const double STICK_SPEED_M_S = 3.0;
@@ -59,7 +61,31 @@ static Jet make_jet(const PbSim *s)
     return jet;
 }
 
-static void gas_at(PbSim *s, const Jet *jet, double x, double y, int at, double *u, double *v)
+/*
+ * Free round jet in a closed bay: Gaussian core out, what it drags along comes back beside it, and
+ * where it strikes wood or fill it turns sideways within about its own width. gust is this tuft's
+ * turbulence for the tick, two numbers in -1..1: drawn once a tick, so that the spread does not
+ * depend on how finely a path is cut.
+ */
+static void jet_at(const PbSim *s, const Jet *jet, double x, double along, const double *gust,
+                   double *u, double *v)
+{
+    double bore = s->ex.machine.tube_bore_m;
+    double centre = jet->speed_m_s * pb_min(1.0, JET_CORE * bore / pb_max(along, 1e-6));
+    double width = JET_SPREAD * along + 0.5 * bore;
+    double off = (x - s->tube_state.mouth_x_m) / width;
+    double core = off * off < 30.0 ? pb_exp(-off * off) : 0.0;
+    double turn = pb_min((jet->length_m - along) / (JET_TURN_WIDTHS * width), 1.0);
+    double back = centre * width * SQRT_PI / s->ex.width_m;
+    double axial = (centre * core - back) * turn;
+    double side = (off > 0.0 ? 1.0 : -1.0) * (1.0 - turn) * centre * pb_min(fabs(off), 1.0) *
+                  (1.0 - pb_min(fabs(x - s->tube_state.mouth_x_m) / (0.5 * s->ex.width_m), 1.0));
+    *v += axial * jet->direction * (1.0 + JET_TURBULENCE * gust[0]);
+    *u += side + JET_TURBULENCE * gust[1] * centre * core;
+}
+
+static void gas_at(const PbSim *s, const Jet *jet, double x, double y, int at, const double *gust,
+                   double *u, double *v)
 {
     const int st = s->stride;
     double r = 1.0 / (s->sigma[at] * 2.0);
@@ -73,16 +99,7 @@ static void gas_at(PbSim *s, const Jet *jet, double x, double y, int at, double 
          r / s->dy;
     double along = (y - s->tube_state.mouth_y_m) * jet->direction;
     if (along >= 0.0 && along < jet->length_m) {
-        double bore = s->ex.machine.tube_bore_m;
-        double centre = jet->speed_m_s * pb_min(1.0, JET_CORE * bore / pb_max(along, 1e-6));
-        double width = JET_SPREAD * along + 0.5 * bore;
-        double off = (x - s->tube_state.mouth_x_m) / width;
-        if (off * off < 30.0) {
-            double jv = centre * pb_exp(-off * off);
-            *v += jv * jet->direction *
-                  (1.0 + JET_TURBULENCE * (2.0 * pb_rng_uniform(&s->rng_scatter) - 1.0));
-            *u += jv * JET_TURBULENCE * (2.0 * pb_rng_uniform(&s->rng_scatter) - 1.0);
-        }
+        jet_at(s, jet, x, along, gust, u, v);
     }
 }
 
@@ -158,6 +175,8 @@ static int move(PbSim *s, const Jet *jet, int n)
     const double fall = s->k.tuft_fall_m_s * s->gravity_along / PB_GRAVITY_M_S2;
     const double settle = s->k.tuft_fall_m_s * s->gravity_across / PB_GRAVITY_M_S2 / s->ex.depth_m;
     const double tau = s->k.tuft_fall_m_s / PB_GRAVITY_M_S2;
+    const double gust[2] = {2.0 * pb_rng_uniform(&s->rng_scatter) - 1.0,
+                            2.0 * pb_rng_uniform(&s->rng_scatter) - 1.0};
     double left = PB_TICK_S;
     while (left > 0.0) {
         int at = cell_at(s, t->x[n], t->y[n]);
@@ -172,7 +191,7 @@ static int move(PbSim *s, const Jet *jet, int n)
             return 1;
         }
         double gu, gv;
-        gas_at(s, jet, t->x[n], t->y[n], at, &gu, &gv);
+        gas_at(s, jet, t->x[n], t->y[n], at, gust, &gu, &gv);
         double ru = gu - t->u[n], rv = gv - fall - t->v[n];
         double rel = sqrt(ru * ru + rv * rv);
         double speed = sqrt(t->u[n] * t->u[n] + t->v[n] * t->v[n]);

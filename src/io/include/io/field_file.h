@@ -1,6 +1,7 @@
 /**
  * @file field_file.h
- * @brief Density fields as CSV and JSON, and frames of an ageing bay; formats in docs/formats/age.md.
+ * @brief Density fields as CSV and JSON, and frames of an ageing bay; formats in
+ * docs/formats/age.md.
  */
 #ifndef IO_FIELD_FILE_H
 #define IO_FIELD_FILE_H

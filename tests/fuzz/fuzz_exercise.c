@@ -1,0 +1,46 @@
+/* The exercise reader against any bytes; what it takes must survive being written and read back. */
+#include "core/exercise.h"
+#include "io/exercise_file.h"
+#include "reader.h"
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+
+static void check_accepted(const PbExercise *e)
+{
+    char field[96];
+    PbError err = {0};
+    PbExercise back;
+    if (pb_exercise_check(e, field, sizeof field, &err) != PB_OK) {
+        abort();
+    }
+    json_t *json = io_exercise_to_json(e);
+    char *text = json != NULL ? json_dumps(json, JSON_REAL_PRECISION(17)) : NULL;
+    if (text == NULL || io_exercise_parse("back", text, strlen(text), &back, &err) != PB_OK) {
+        abort();
+    }
+    json_t *again = io_exercise_to_json(&back);
+    if (!json_equal(json, again)) {
+        abort();
+    }
+    json_decref(again);
+    json_decref(json);
+    free(text);
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+{
+    char *text = fuzz_text(data, size);
+    PbExercise e;
+    PbError err;
+    memset(&err, 0, sizeof err);
+    if (text == NULL) {
+        return 0;
+    }
+    if (io_exercise_parse("fuzz", text, size, &e, &err) == PB_OK) {
+        check_accepted(&e);
+    } else {
+        fuzz_check_complaint(&err, text, size);
+    }
+    free(text);
+    return 0;
+}

@@ -1,0 +1,120 @@
+/* Outputs appear whole or not at all. */
+#include "io/output_file.h"
+
+#include "suite.h"
+
+#include <stdio.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+#define PLACE PB_TEST_BINARY_DIR "/out_test.csv"
+
+static int exists(const char *path)
+{
+    struct stat st;
+    return stat(path, &st) == 0;
+}
+
+static void start(void)
+{
+    unlink(PLACE);
+}
+
+START_TEST(appears_only_when_committed)
+{
+    IoOutput out;
+    PbError err = {0};
+    char part[600], text[8] = "";
+    ck_assert_int_eq(io_output_open(PLACE, &out, &err), PB_OK);
+    snprintf(part, sizeof part, "%s", out.part);
+    fputs("a,b\n", out.file);
+    ck_assert(!exists(PLACE));
+    ck_assert(exists(part));
+    ck_assert_int_eq(io_output_commit(&out, &err), PB_OK);
+    ck_assert(!exists(part));
+    FILE *f = fopen(PLACE, "r");
+    ck_assert_ptr_nonnull(f);
+    ck_assert_ptr_nonnull(fgets(text, sizeof text, f));
+    ck_assert_str_eq(text, "a,b\n");
+    fclose(f);
+    io_output_abandon(&out);
+    ck_assert(exists(PLACE));
+}
+END_TEST
+
+START_TEST(leaves_the_old_file_when_abandoned)
+{
+    IoOutput out;
+    PbError err = {0};
+    char part[600];
+    FILE *old = fopen(PLACE, "w");
+    ck_assert_ptr_nonnull(old);
+    fclose(old);
+    ck_assert_int_eq(io_output_open(PLACE, &out, &err), PB_OK);
+    snprintf(part, sizeof part, "%s", out.part);
+    fputs("half a ta", out.file);
+    ck_assert_int_eq(io_output_release(&out, &err), PB_OK);
+    io_output_abandon(&out);
+    ck_assert(!exists(part));
+    struct stat st;
+    ck_assert_int_eq(stat(PLACE, &st), 0);
+    ck_assert_int_eq(st.st_size, 0);
+}
+END_TEST
+
+START_TEST(refuses_a_place_that_is_not_there)
+{
+    IoOutput out;
+    PbError err = {0};
+    char path[700];
+    ck_assert_int_eq(io_output_open("/no/such/folder/x.csv", &out, &err), PB_ERR_IO);
+    ck_assert_str_eq(err.file, "/no/such/folder/x.csv");
+    io_output_abandon(&out);
+    ck_assert_int_eq(io_output_open(PB_TEST_BINARY_DIR, &out, &err), PB_ERR_IO);
+    memset(path, 'x', sizeof path);
+    path[sizeof path - 1] = '\0';
+    ck_assert_int_eq(io_output_open(path, &out, &err), PB_ERR_IO);
+}
+END_TEST
+
+START_TEST(writes_into_a_device_instead_of_replacing_it)
+{
+    IoOutput out;
+    PbError err = {0};
+    struct stat st;
+    ck_assert_int_eq(io_output_open("/dev/null", &out, &err), PB_OK);
+    fputs("gone", out.file);
+    ck_assert_int_eq(io_output_commit(&out, &err), PB_OK);
+    ck_assert_int_eq(stat("/dev/null", &st), 0);
+    ck_assert(S_ISCHR(st.st_mode));
+}
+END_TEST
+
+START_TEST(says_when_the_disk_is_full)
+{
+    IoOutput out;
+    PbError err = {0};
+    if (!exists("/dev/full")) {
+        return;
+    }
+    ck_assert_int_eq(io_output_open("/dev/full", &out, &err), PB_OK);
+    fputs("no room", out.file);
+    ck_assert_int_eq(io_output_commit(&out, &err), PB_ERR_IO);
+    ck_assert_ptr_nonnull(strstr(err.message, "cannot write"));
+}
+END_TEST
+
+int main(void)
+{
+    Suite *s = suite_create("output_file");
+    TCase *tc = tcase_create("normal");
+    tcase_add_checked_fixture(tc, start, start);
+    tcase_add_test(tc, appears_only_when_committed);
+    tcase_add_test(tc, leaves_the_old_file_when_abandoned);
+    tcase_add_test(tc, refuses_a_place_that_is_not_there);
+    tcase_add_test(tc, writes_into_a_device_instead_of_replacing_it);
+    tcase_add_test(tc, says_when_the_disk_is_full);
+    suite_add_tcase(s, tc);
+    return run_suite(s);
+}
