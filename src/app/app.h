@@ -65,9 +65,9 @@ typedef struct App {
     Run run;
     AppScreen screen;
     int middle_tab, gauge_tab;
-    int width, height;      /* of the drawable */
-    double display_scale;   /* pixels a window point */
-    double now_s;           /* program time */
+    int width, height;                      /* of the drawable */
+    double display_scale;                   /* pixels a window point */
+    double now_s;                           /* program time */
     int is_running, is_paused, is_us, lang; /* lang: 0 English, 1 Spanish */
     double text_scale;
     AppHeld held;
@@ -78,9 +78,9 @@ typedef struct App {
     float drag_y;
     double drag_from_m;
     double needle_pa;
-    double tube_want_m; /* where hands hold the tube; negative = by rate */
+    double tube_want_m;                 /* where hands hold the tube; negative = by rate */
     double blower_want, feed_want_kg_s; /* while a key moves them */
-    GfxRect bay, look;  /* on screen now; zero when not shown */
+    GfxRect bay, look;                  /* on screen now; zero when not shown */
     double bay_px_m, look_px_m;
     AppMark marks[APP_MAX_MARKS];
     int mark_count;
@@ -95,9 +95,26 @@ typedef struct App {
 
 /* Widget numbers. Those of the cautions card are highest: a card puts the rest to sleep. */
 enum {
-    ID_UNITS = 1, ID_LANG, ID_SIZE, ID_PAUSE, ID_TUBE, ID_TURN, ID_BLOWER, ID_FEED, ID_MACHINE,
-    ID_CLEAR, ID_FINISH, ID_CAUTIONS, ID_MIDDLE, ID_GAUGES, ID_AGAIN, ID_QUIT, ID_FAN,
-    ID_CARD = 1000, ID_CARD_OK, ID_CARD_BACK
+    ID_UNITS = 1,
+    ID_LANG,
+    ID_SIZE,
+    ID_PAUSE,
+    ID_TUBE,
+    ID_TURN,
+    ID_BLOWER,
+    ID_FEED,
+    ID_MACHINE,
+    ID_CLEAR,
+    ID_FINISH,
+    ID_CAUTIONS,
+    ID_MIDDLE,
+    ID_GAUGES,
+    ID_AGAIN,
+    ID_QUIT,
+    ID_FAN,
+    ID_CARD = 1000,
+    ID_CARD_OK,
+    ID_CARD_BACK
 };
 
 /* options.c */

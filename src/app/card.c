@@ -6,10 +6,13 @@
 
 static const char *const always[5] = {
     N_("Dust: wear a mask and eye protection; keep people out of the room."),
-    N_("Old wiring, lamps, flues and heaters: nothing may be buried that must stay clear. A licensed electrician decides about wiring."),
-    N_("Old paint and old insulation may hold lead or asbestos: have them checked before drilling."),
+    N_("Old wiring, lamps, flues and heaters: nothing may be buried that must stay clear. A "
+       "licensed electrician decides about wiring."),
+    N_("Old paint and old insulation may hold lead or asbestos: have them checked before "
+       "drilling."),
     N_("Fuel-burning appliances need their air: have combustion air tested after the work."),
-    N_("Stop when a face bows or a fastener lifts. Never reach into a machine that is jammed and not unplugged."),
+    N_("Stop when a face bows or a fastener lifts. Never reach into a machine that is jammed and "
+       "not unplugged."),
 };
 
 /* One caution with its bullet; returns its height. */
@@ -20,7 +23,8 @@ static float item(Ui *ui, float x, float y, float w, double size, int is_drawn, 
         ui_rect(ui, x, y - ui_px(ui, 7), ui_px(ui, 5), ui_px(ui, 5), ui->theme->warn);
     }
     c.a = is_drawn ? 255 : 0;
-    return ui_paragraph(ui, x + ui_px(ui, 16), y, w - ui_px(ui, 16), size, UI_REGULAR, c, text) + ui_px(ui, 5);
+    return ui_paragraph(ui, x + ui_px(ui, 16), y, w - ui_px(ui, 16), size, UI_REGULAR, c, text) +
+           ui_px(ui, 5);
 }
 
 static float list(App *app, float x, float y, float w, double size, int is_drawn)
@@ -29,8 +33,10 @@ static float list(App *app, float x, float y, float w, double size, int is_drawn
     float high = 0.0f;
     GfxColor lesson = app->ui.theme->ink;
     lesson.a = is_drawn ? 255 : 0;
-    if (app->text_scale >= 1.3 && e->teaches[0] != '\0') { /* the room has no other place for it then */
-        high += ui_paragraph(&app->ui, x, y, w, size, UI_BOLD, lesson, _(e->teaches)) + ui_px(&app->ui, 6);
+    if (app->text_scale >= 1.3 &&
+        e->teaches[0] != '\0') { /* the room has no other place for it then */
+        high += ui_paragraph(&app->ui, x, y, w, size, UI_BOLD, lesson, _(e->teaches)) +
+                ui_px(&app->ui, 6);
     }
     for (int i = 0; i < e->caution_count; i++) {
         high += item(&app->ui, x, y + high, w, size, is_drawn, _(e->cautions[i]));
@@ -74,13 +80,17 @@ void app_card_draw(App *app)
     ui_round_line(ui, r, ui_px(ui, 6), 1.0f, t->warn);
     ui_rect(ui, r.x, r.y, 6.0f, r.h, t->warn);
     float x = r.x + in, y = r.y + ui_px(ui, 38), s = ui_px(ui, 10);
-    ui_polygon(ui, (UiPoint[3]){{x + s, y - s * 1.5f}, {x + 2 * s, y + s * 0.3f}, {x, y + s * 0.3f}}, 3, t->warn);
+    ui_polygon(ui,
+               (UiPoint[3]){{x + s, y - s * 1.5f}, {x + 2 * s, y + s * 0.3f}, {x, y + s * 0.3f}}, 3,
+               t->warn);
     ui_label(ui, x + ui_px(ui, 30), y, 20, UI_BOLD, t->warn, UI_LEFT, _("Cautions"));
     list(app, x, y + ui_px(ui, 34), w - 2 * in, size, 1);
     y = r.y + r.h - ui_px(ui, 62);
-    ui_label(ui, x, y, 12, UI_REGULAR, t->ink2, UI_LEFT, _("For training. Local codes and licensed trades decide real work."));
+    ui_label(ui, x, y, 12, UI_REGULAR, t->ink2, UI_LEFT,
+             _("For training. Local codes and licensed trades decide real work."));
     const char *ok = app->on_after_cautions ? _("Understood, switch on") : _("Understood");
-    GfxRect yes = {r.x + w - in - ui_px(ui, 200), r.y + r.h - ui_px(ui, 48), ui_px(ui, 200), ui_px(ui, 36)};
+    GfxRect yes = {r.x + w - in - ui_px(ui, 200), r.y + r.h - ui_px(ui, 48), ui_px(ui, 200),
+                   ui_px(ui, 36)};
     GfxRect no = {yes.x - ui_px(ui, 122), yes.y, ui_px(ui, 110), yes.h};
     app_mark(app, "card_ok", yes);
     app_mark(app, "card_back", no);

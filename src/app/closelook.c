@@ -1,4 +1,5 @@
-/* The close look (the same field, larger, following the mouth), the density legend, and the face. */
+/* The close look (the same field, larger, following the mouth), the density legend, and the face.
+ */
 #include "app.h"
 
 #include "core/units.h"
@@ -23,14 +24,16 @@ static void specks(App *app, GfxRect r, double y0, double y1, double px_m)
     for (int j = (int)(y0 / pitch); j < (int)(y1 / pitch) + 1; j++) {
         for (int i = 0; i < (int)(width / pitch); i++) {
             uint32_t seed = (uint32_t)(j * 64 + i) * 4u;
-            double x = (i + (double)scatter(seed)) * pitch, y = (j + (double)scatter(seed + 1u)) * pitch;
+            double x = (i + (double)scatter(seed)) * pitch,
+                   y = (j + (double)scatter(seed + 1u)) * pitch;
             int cx = (int)(x / v->dx_m), cy = (int)(y / v->dy_m);
-            if (cx < 0 || cx >= v->nx || cy < 0 || cy >= v->ny || v->density_kg_m3[cy * v->nx + cx] < 30.0) {
+            if (cx < 0 || cx >= v->nx || cy < 0 || cy >= v->ny ||
+                v->density_kg_m3[cy * v->nx + cx] < 30.0) {
                 continue;
             }
             float a = scatter(seed + 2u) * 6.283f, l = 2.5f + 3.0f * scatter(seed + 3u);
-            ui_speck(&app->ui, r.x + (float)(x * px_m), r.y + r.h - (float)((y - y0) * px_m), l * cosf(a),
-                     l * sinf(a), 1.6f, c);
+            ui_speck(&app->ui, r.x + (float)(x * px_m), r.y + r.h - (float)((y - y0) * px_m),
+                     l * cosf(a), l * sinf(a), 1.6f, c);
         }
     }
 }
@@ -55,9 +58,11 @@ static void guide_lines(App *app, GfxRect r, double y0, double y1)
         return;
     }
     const AppMark *inner = app_mark_find(app, "bay");
-    float top = bay.y + bay.h - (float)(y1 * app->bay_px_m), low = bay.y + bay.h - (float)(y0 * app->bay_px_m);
+    float top = bay.y + bay.h - (float)(y1 * app->bay_px_m),
+          low = bay.y + bay.h - (float)(y0 * app->bay_px_m);
     GfxRect frame = {inner->rect.x, top, inner->rect.w, low - top};
-    ui_frame(ui, (GfxRect){frame.x - 1, frame.y - 1, frame.w + 2, frame.h + 2}, 3.0f, ui->theme->sheet);
+    ui_frame(ui, (GfxRect){frame.x - 1, frame.y - 1, frame.w + 2, frame.h + 2}, 3.0f,
+             ui->theme->sheet);
     ui_frame(ui, frame, 2.0f, ui->theme->ink);
     float right = frame.x + frame.w;
     ui_line(ui, right, top, r.x, r.y, 1.0f, ui->theme->edge);
@@ -104,9 +109,11 @@ void legend_draw(App *app, GfxRect r)
     for (float s = 2.0f; s < end; s += 7.0f) { /* hatch: under target */
         float e = fminf(s + thick, end), up = e - s;
         if (upright) {
-            ui_line(ui, r.x, r.y + along - s, r.x + up, r.y + along - e, 1.0f, ui_fade(t->ink, 0.8));
+            ui_line(ui, r.x, r.y + along - s, r.x + up, r.y + along - e, 1.0f,
+                    ui_fade(t->ink, 0.8));
         } else {
-            ui_line(ui, r.x + s, r.y + thick, r.x + e, r.y + thick - up, 1.0f, ui_fade(t->ink, 0.8));
+            ui_line(ui, r.x + s, r.y + thick, r.x + e, r.y + thick - up, 1.0f,
+                    ui_fade(t->ink, 0.8));
         }
     }
     ui_frame(ui, r, 1.0f, t->ink);
@@ -154,7 +161,8 @@ static void face_plate(App *app, GfxRect r, double share)
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
     ui_round(ui, r, ui_px(ui, 10), t->glass);
-    ui_round_line(ui, r, ui_px(ui, 10), share > 0.75 ? 2.0f : 1.0f, share > 0.75 ? t->warn : t->edge);
+    ui_round_line(ui, r, ui_px(ui, 10), share > 0.75 ? 2.0f : 1.0f,
+                  share > 0.75 ? t->warn : t->edge);
 }
 
 static void section(App *app, GfxRect r)
@@ -169,7 +177,8 @@ static void section(App *app, GfxRect r)
     double mean = sum / (v->nx * v->ny);
     float stud = ui_px(ui, 22);
     GfxRect fill = {r.x + stud, r.y, r.w - 2 * stud, r.h};
-    ui_rect(ui, fill.x, fill.y, fill.w, fill.h, mean > 8.0 ? ui_density_color(mean, v->exercise->target_kg_m3) : t->board);
+    ui_rect(ui, fill.x, fill.y, fill.w, fill.h,
+            mean > 8.0 ? ui_density_color(mean, v->exercise->target_kg_m3) : t->board);
     end_grain(ui, (GfxRect){r.x, r.y, stud, r.h});
     end_grain(ui, (GfxRect){r.x + r.w - stud, r.y, stud, r.h});
     UiPoint p[17];
@@ -177,7 +186,8 @@ static void section(App *app, GfxRect r)
     float bow = (float)fmin(v->bow_max_m * 20.0 * (double)fill.w / v->exercise->width_m, 22.0);
     for (int i = 0; i < 17; i++) {
         double s = i / 16.0;
-        p[i] = (UiPoint){fill.x + fill.w * (float)s, base + bow * (float)pow(sin(3.14159265 * s), 2.0)};
+        p[i] = (UiPoint){fill.x + fill.w * (float)s,
+                         base + bow * (float)pow(sin(3.14159265 * s), 2.0)};
     }
     ui_dashes(ui, r.x, base, r.x + r.w, base, 1.0f, 4.0f, t->ink2);
     ui_polyline(ui, p, 17, 3.0f, t->ink);
@@ -206,7 +216,9 @@ void face_draw(App *app, GfxRect r, int is_line)
         GfxRect bar = {r.x, r.y + ui_px(ui, 20), r.w, ui_px(ui, 8)};
         ui_rect(ui, bar.x, bar.y, bar.w, bar.h, t->well);
         ui_rect(ui, bar.x, bar.y, bar.w * (float)fmin(share, 1.0), bar.h,
-                share > 0.95 ? t->danger : share > 0.75 ? t->warn : t->ink2);
+                share > 0.95   ? t->danger
+                : share > 0.75 ? t->warn
+                               : t->ink2);
         ui_frame(ui, bar, 1.0f, t->edge);
         ui_rect(ui, bar.x + bar.w * 0.75f, bar.y - 3, 2.0f, bar.h + 6, t->ink);
         return;
@@ -225,11 +237,13 @@ void closelook_draw(App *app, GfxRect r)
     float head = is_tabbed ? ui_px(ui, 2) : ui_px(ui, 30);
     float legend = ui_px(ui, 74), face = small_face ? ui_px(ui, 30) : ui_px(ui, 136);
     if (!is_tabbed) {
-        ui_label(ui, r.x, r.y + ui_px(ui, 15), 16, UI_BOLD, ui->theme->ink, UI_LEFT, _("Close look"));
+        ui_label(ui, r.x, r.y + ui_px(ui, 15), 16, UI_BOLD, ui->theme->ink, UI_LEFT,
+                 _("Close look"));
     }
     float high = r.h - head - legend - face - ui_px(ui, 16);
     GfxRect pic = {floorf(r.x) + 2, floorf(r.y + head), floorf(r.w) - 4, floorf(high)};
-    double tall = app->run.config.exercise.height_m / app->run.config.exercise.width_m * (double)pic.w;
+    double tall =
+        app->run.config.exercise.height_m / app->run.config.exercise.width_m * (double)pic.w;
     pic.h = fminf(pic.h, floorf((float)tall));
     picture(app, pic);
     float y = pic.y + pic.h + ui_px(ui, 18);

@@ -1,4 +1,5 @@
-/* The state in figures: for `expect` in scripts, and as JSON for tests that drive the real window. */
+/* The state in figures: for `expect` in scripts, and as JSON for tests that drive the real window.
+ */
 #include "app.h"
 
 #include <stdio.h>

@@ -15,8 +15,8 @@ static GfxRect plate(App *app, GfxRect r, const char *title, const char *value, 
     ui_round_line(ui, r, ui_px(ui, 10), 1.0f, ui->theme->edge);
     ui_label(ui, r.x + in, r.y + ui_px(ui, 22), 14, UI_BOLD, ui->theme->ink, UI_LEFT, title);
     if (value[0] != '\0') {
-        w = ui_label(ui, r.x + r.w - in, r.y + ui_px(ui, 14 + value_size * 0.5), value_size, UI_BOLD,
-                     ui->theme->ink, UI_RIGHT, value);
+        w = ui_label(ui, r.x + r.w - in, r.y + ui_px(ui, 14 + value_size * 0.5), value_size,
+                     UI_BOLD, ui->theme->ink, UI_RIGHT, value);
     }
     (void)w;
     return (GfxRect){r.x + in, r.y + ui_px(ui, 34), r.w - 2 * in, r.h - ui_px(ui, 44)};
@@ -39,12 +39,12 @@ static void fan_ticks(App *app, float cx, float cy, float radius, double full, d
         double a = fan_angle(v / full);
         int is_major = fabs(v / major - floor(v / major + 0.5)) < 1e-6;
         float len = ui_px(ui, is_major ? 11 : 6), c = (float)cos(a), s = (float)sin(a);
-        ui_line(ui, cx + radius * c, cy + radius * s, cx + (radius - len) * c, cy + (radius - len) * s,
-                is_major ? 2.0f : 1.0f, t->ink);
+        ui_line(ui, cx + radius * c, cy + radius * s, cx + (radius - len) * c,
+                cy + (radius - len) * s, is_major ? 2.0f : 1.0f, t->ink);
         if (is_major) {
             float out = radius + ui_px(ui, 15);
-            ui_label(ui, cx + out * c, cy + out * s + ui_px(ui, 4), 12, UI_REGULAR, t->ink, UI_CENTRE,
-                     app_fmt(app, 0, v / unit, ""));
+            ui_label(ui, cx + out * c, cy + out * s + ui_px(ui, 4), 12, UI_REGULAR, t->ink,
+                     UI_CENTRE, app_fmt(app, 0, v / unit, ""));
         }
     }
 }
@@ -77,7 +77,8 @@ static void fan(App *app, GfxRect r)
     char text[96];
     GfxRect in = plate(app, r, _("Pressure at blower"), "", 0);
     float foot = ui_px(ui, 30);
-    float radius = fminf((in.w * 0.5f - ui_px(ui, 24)) / (float)sin(fan_half), in.h - foot - ui_px(ui, 20));
+    float radius =
+        fminf((in.w * 0.5f - ui_px(ui, 24)) / (float)sin(fan_half), in.h - foot - ui_px(ui, 20));
     float cx = in.x + in.w * 0.5f, cy = in.y + ui_px(ui, 24) + radius;
     radius = fmaxf(radius, 20.0f);
     ui_arc(ui, cx, cy, radius, fan_angle(0.0), fan_angle(1.0), 2.0f, t->ink);
@@ -89,14 +90,17 @@ static void fan(App *app, GfxRect r)
     if (app->wax_pressure_pa >= 0.0) {
         double a = fan_angle(app->wax_pressure_pa / full);
         float c = (float)cos(a), s = (float)sin(a), far = radius + ui_px(ui, 14), k = ui_px(ui, 6);
-        ui_polygon(ui, (UiPoint[3]){{cx + (radius + 2) * c, cy + (radius + 2) * s},
-                                    {cx + far * c - k * s, cy + far * s + k * c},
-                                    {cx + far * c + k * s, cy + far * s - k * c}}, 3, t->accent);
+        ui_polygon(ui,
+                   (UiPoint[3]){{cx + (radius + 2) * c, cy + (radius + 2) * s},
+                                {cx + far * c - k * s, cy + far * s + k * c},
+                                {cx + far * c + k * s, cy + far * s - k * c}},
+                   3, t->accent);
     }
     fan_needle(app, cx, cy, radius, app->needle_pa / full);
     float base = r.y + r.h - ui_px(ui, 14);
     SDL_snprintf(text, sizeof text, _("%s with the hose shut"), app_fmt_pressure(app, static_pa));
-    float w = ui_label(ui, in.x + in.w, base, 22, UI_BOLD, t->ink, UI_RIGHT, app_fmt_pressure(app, app->needle_pa));
+    float w = ui_label(ui, in.x + in.w, base, 22, UI_BOLD, t->ink, UI_RIGHT,
+                       app_fmt_pressure(app, app->needle_pa));
     /* One line under the hub, or two beside it; left out when neither has room. */
     GfxColor none = {0, 0, 0, 0};
     float one = ui_width(ui, 12, UI_REGULAR, text), beside = cx - in.x - ui_px(ui, 16);
@@ -186,7 +190,8 @@ static void sound(App *app, GfxRect r)
     const UiTheme *t = ui->theme;
     const PbSignals *s = &app->run.view->signals;
     double static_pa = app->run.config.exercise.machine.static_pa;
-    /* A wheel that moves less air turns a little faster: the pitch climbs with the back pressure. */
+    /* A wheel that moves less air turns a little faster: the pitch climbs with the back pressure.
+     */
     double strain = static_pa > 0.0 ? s->blower_pa / static_pa : 0.0;
     double pitch = 6.0 + 14.0 * s->blower_speed * (0.6 + 0.4 * strain);
     double loud = fmin(s->blower_speed, 1.0) * (0.55 + 0.45 * strain);
@@ -213,7 +218,10 @@ static void shake(App *app, GfxRect r)
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
     const PbSignals *s = &app->run.view->signals;
-    const char *word = s->plugged ? _("dead") : s->hose_pulse > 0.6 ? _("slugging") : s->hose_pulse > 0.15 ? _("lively") : _("calm");
+    const char *word = s->plugged             ? _("dead")
+                       : s->hose_pulse > 0.6  ? _("slugging")
+                       : s->hose_pulse > 0.15 ? _("lively")
+                                              : _("calm");
     GfxRect in = plate(app, r, _("Hose shake"), word, 14);
     float mid = in.y + in.h * 0.5f, amp = fminf((float)s->hose_pulse * 16.0f, in.h * 0.4f);
     double phase = app->now_s * 6.2831853 * 1.6; /* at most 3 Hz on screen */

@@ -34,7 +34,8 @@ static void name_value(Column *c, const char *name, const char *value)
     if (w > c->r.w) {
         c->y += gap(c, 20);
     }
-    ui_label(ui, c->r.x + c->r.w, c->y + gap(c, 14.5), 14, UI_BOLD, ui->theme->ink, UI_RIGHT, value);
+    ui_label(ui, c->r.x + c->r.w, c->y + gap(c, 14.5), 14, UI_BOLD, ui->theme->ink, UI_RIGHT,
+             value);
     c->y += gap(c, 20);
 }
 
@@ -73,7 +74,8 @@ static void tube_and_turn(Column *c)
     App *app = c->app;
     const PbSignals *s = &app->run.view->signals;
     double max = fmax(run_tube_max(&app->run), 0.05), in = run_tube_in(&app->run);
-    double share = (app->ui.active == ID_TUBE && app->tube_want_m >= 0.0 ? app->tube_want_m : in) / max;
+    double share =
+        (app->ui.active == ID_TUBE && app->tube_want_m >= 0.0 ? app->tube_want_m : in) / max;
     share = share > 1.0 ? 1.0 : share;
     name_value(c, _("Tube in"), app_fmt_length(app, in));
     if (slider(c, ID_TUBE, "tube", &share, 0.025 / max, -1.0)) {
@@ -109,7 +111,8 @@ static void blower_and_feed(Column *c)
     c->y += gap(c, 4);
     double max = m->feed_max_kg_s > 0.0 ? m->feed_max_kg_s : 1.0, feed = s->feed_set_kg_s / max;
     name_value(c, _("Feed gate"), app_fmt_feed(app, s->feed_set_kg_s));
-    if (slider(c, ID_FEED, "feed", &feed, 0.05, app->wax_feed >= 0.0 ? app->wax_feed / max : -1.0)) {
+    if (slider(c, ID_FEED, "feed", &feed, 0.05,
+               app->wax_feed >= 0.0 ? app->wax_feed / max : -1.0)) {
         run_command(&app->run, PB_COMMAND_FEED, feed * max);
     }
     keys(c, "Q", "E");
@@ -146,7 +149,8 @@ static void stop_row(Column *c, const char *name, const char *value)
 {
     Ui *ui = &c->app->ui;
     ui_label(ui, c->r.x, c->y + gap(c, 14.5), 14, UI_REGULAR, ui->theme->ink2, UI_LEFT, name);
-    ui_label(ui, c->r.x + c->r.w, c->y + gap(c, 14.5), 14, UI_BOLD, ui->theme->ink, UI_RIGHT, value);
+    ui_label(ui, c->r.x + c->r.w, c->y + gap(c, 14.5), 14, UI_BOLD, ui->theme->ink, UI_RIGHT,
+             value);
     c->y += gap(c, 22);
 }
 
@@ -182,7 +186,8 @@ static float notice(App *app, GfxRect r, int is_drawn)
     }
     GfxRect box = {r.x, r.y + r.h - high, r.w, high};
     ui_round(ui, box, ui_px(ui, 6), n->is_danger ? t->danger : t->warn_wash);
-    ui_round_line(ui, box, ui_px(ui, 6), n->is_danger ? 2.0f : 1.0f, n->is_danger ? t->ink : t->warn);
+    ui_round_line(ui, box, ui_px(ui, 6), n->is_danger ? 2.0f : 1.0f,
+                  n->is_danger ? t->ink : t->warn);
     if (!n->is_danger) {
         ui_rect(ui, box.x, box.y, 6.0f, box.h, t->warn);
     }
@@ -198,9 +203,11 @@ static float cautions(App *app, GfxRect r, float room, int is_drawn)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    const char *text = _("Dust mask on. Stop if the face bows or a fastener lifts. Local codes and licensed trades decide.");
+    const char *text = _("Dust mask on. Stop if the face bows or a fastener lifts. Local codes and "
+                         "licensed trades decide.");
     GfxColor none = {0, 0, 0, 0};
-    float high = ui_paragraph(ui, 0, 0, r.w - ui_px(ui, 26), 12, UI_REGULAR, none, text) + ui_px(ui, 18);
+    float high =
+        ui_paragraph(ui, 0, 0, r.w - ui_px(ui, 26), 12, UI_REGULAR, none, text) + ui_px(ui, 18);
     int is_short = high > room;
     high = is_short ? ui_px(ui, 38) : high;
     if (!is_drawn) {

@@ -5,8 +5,8 @@
 #include <math.h>
 #include <string.h>
 
-static const double tube_speed_m_s = 0.25;  /* a held key or a stick at full tilt */
-static const double setting_rate_s = 0.25;  /* share of a slider a second */
+static const double tube_speed_m_s = 0.25; /* a held key or a stick at full tilt */
+static const double setting_rate_s = 0.25; /* share of a slider a second */
 static const double wheel_step_m = 0.025;
 static const double set_step_m = 0.3048;
 
@@ -80,13 +80,26 @@ static int hold(App *app, SDL_Keycode key, int down)
 {
     AppHeld *h = &app->held;
     switch (key) {
-    case SDLK_w: h->tube_out = down; return 1;
-    case SDLK_s: h->tube_in = down; return 1;
-    case SDLK_a: h->blower_less = down; return 1;
-    case SDLK_d: h->blower_more = down; return 1;
-    case SDLK_q: h->feed_less = down; return 1;
-    case SDLK_e: h->feed_more = down; return 1;
-    default: return 0;
+    case SDLK_w:
+        h->tube_out = down;
+        return 1;
+    case SDLK_s:
+        h->tube_in = down;
+        return 1;
+    case SDLK_a:
+        h->blower_less = down;
+        return 1;
+    case SDLK_d:
+        h->blower_more = down;
+        return 1;
+    case SDLK_q:
+        h->feed_less = down;
+        return 1;
+    case SDLK_e:
+        h->feed_more = down;
+        return 1;
+    default:
+        return 0;
     }
 }
 
@@ -121,7 +134,9 @@ static void widget_key(App *app, const SDL_KeyboardEvent *k)
 static void work_key(App *app, SDL_Keycode key)
 {
     switch (key) {
-    case SDLK_t: turn(app); break;
+    case SDLK_t:
+        turn(app);
+        break;
     case SDLK_SPACE:
         /* The machine, unless Tab has put the ring on something that Space presses. */
         if (!app->ui.is_ring_shown || app->ui.focus == 0 || app->ui.focus == ID_TUBE ||
@@ -130,15 +145,26 @@ static void work_key(App *app, SDL_Keycode key)
             app->ui.in.space = 0;
         }
         break;
-    case SDLK_b: app_machine(app, 0); break;
-    case SDLK_k: run_command(&app->run, PB_COMMAND_CLEAR_PLUG, 0.0); break;
-    case SDLK_m: wax_mark(app); break;
-    case SDLK_p: app->is_paused = !app->is_paused; break;
-    case SDLK_f: app_finish(app); break;
+    case SDLK_b:
+        app_machine(app, 0);
+        break;
+    case SDLK_k:
+        run_command(&app->run, PB_COMMAND_CLEAR_PLUG, 0.0);
+        break;
+    case SDLK_m:
+        wax_mark(app);
+        break;
+    case SDLK_p:
+        app->is_paused = !app->is_paused;
+        break;
+    case SDLK_f:
+        app_finish(app);
+        break;
     case SDLK_c:
         app->middle_tab = app->middle_tab == MIDDLE_CLOSE ? MIDDLE_TRAVEL : MIDDLE_CLOSE;
         break;
-    default: break;
+    default:
+        break;
     }
 }
 
@@ -233,16 +259,35 @@ static void pad_button(App *app, int button)
             in->enter++;
         }
         break;
-    case SDL_CONTROLLER_BUTTON_B: app_machine(app, 0); break;
-    case SDL_CONTROLLER_BUTTON_Y: turn(app); break;
-    case SDL_CONTROLLER_BUTTON_X: wax_mark(app); break;
-    case SDL_CONTROLLER_BUTTON_START: app_finish(app); break;
-    case SDL_CONTROLLER_BUTTON_BACK: app->is_paused = !app->is_paused; break;
-    case SDL_CONTROLLER_BUTTON_DPAD_UP: in->previous++; break;
-    case SDL_CONTROLLER_BUTTON_DPAD_DOWN: in->next++; break;
-    case SDL_CONTROLLER_BUTTON_DPAD_LEFT: in->left++; break;
-    case SDL_CONTROLLER_BUTTON_DPAD_RIGHT: in->right++; break;
-    default: break;
+    case SDL_CONTROLLER_BUTTON_B:
+        app_machine(app, 0);
+        break;
+    case SDL_CONTROLLER_BUTTON_Y:
+        turn(app);
+        break;
+    case SDL_CONTROLLER_BUTTON_X:
+        wax_mark(app);
+        break;
+    case SDL_CONTROLLER_BUTTON_START:
+        app_finish(app);
+        break;
+    case SDL_CONTROLLER_BUTTON_BACK:
+        app->is_paused = !app->is_paused;
+        break;
+    case SDL_CONTROLLER_BUTTON_DPAD_UP:
+        in->previous++;
+        break;
+    case SDL_CONTROLLER_BUTTON_DPAD_DOWN:
+        in->next++;
+        break;
+    case SDL_CONTROLLER_BUTTON_DPAD_LEFT:
+        in->left++;
+        break;
+    case SDL_CONTROLLER_BUTTON_DPAD_RIGHT:
+        in->right++;
+        break;
+    default:
+        break;
     }
 }
 
@@ -284,17 +329,35 @@ static void window_event(App *app, const SDL_WindowEvent *w)
 void app_input_event(App *app, const SDL_Event *e)
 {
     switch (e->type) {
-    case SDL_QUIT: app->is_running = 0; break;
-    case SDL_WINDOWEVENT: window_event(app, &e->window); break;
-    case SDL_KEYDOWN: key_down(app, &e->key); break;
-    case SDL_KEYUP: hold(app, e->key.keysym.sym, 0); break;
+    case SDL_QUIT:
+        app->is_running = 0;
+        break;
+    case SDL_WINDOWEVENT:
+        window_event(app, &e->window);
+        break;
+    case SDL_KEYDOWN:
+        key_down(app, &e->key);
+        break;
+    case SDL_KEYUP:
+        hold(app, e->key.keysym.sym, 0);
+        break;
     case SDL_MOUSEMOTION:
     case SDL_MOUSEBUTTONDOWN:
-    case SDL_MOUSEBUTTONUP: mouse(app, e); break;
-    case SDL_MOUSEWHEEL: wheel(app, &e->wheel); break;
-    case SDL_CONTROLLERBUTTONDOWN: pad_hold(app, e->cbutton.button, 1); break;
-    case SDL_CONTROLLERBUTTONUP: pad_hold(app, e->cbutton.button, 0); break;
-    case SDL_CONTROLLERAXISMOTION: pad_axis(app, &e->caxis); break;
+    case SDL_MOUSEBUTTONUP:
+        mouse(app, e);
+        break;
+    case SDL_MOUSEWHEEL:
+        wheel(app, &e->wheel);
+        break;
+    case SDL_CONTROLLERBUTTONDOWN:
+        pad_hold(app, e->cbutton.button, 1);
+        break;
+    case SDL_CONTROLLERBUTTONUP:
+        pad_hold(app, e->cbutton.button, 0);
+        break;
+    case SDL_CONTROLLERAXISMOTION:
+        pad_axis(app, &e->caxis);
+        break;
     case SDL_CONTROLLERDEVICEADDED:
         if (app->pad == NULL) {
             app->pad = SDL_GameControllerOpen(e->cdevice.which);
@@ -307,7 +370,8 @@ void app_input_event(App *app, const SDL_Event *e)
             memset(&app->held, 0, sizeof app->held);
         }
         break;
-    default: break;
+    default:
+        break;
     }
 }
 

@@ -1,6 +1,6 @@
-/* Which language the words are in. gettext follows LANGUAGE only when the process has a locale other
- * than "C", and a bare machine has few: so the first one that exists of a short list is taken for
- * the words alone; numbers stay in the C locale and get their decimal mark in format.c. */
+/* Which language the words are in. gettext follows LANGUAGE only when the process has a locale
+ * other than "C", and a bare machine has few: so the first one that exists of a short list is taken
+ * for the words alone; numbers stay in the C locale and get their decimal mark in format.c. */
 #include "app.h"
 
 #include <locale.h>
@@ -47,7 +47,7 @@ static const char *catalogue_dir(void)
         }
     }
     return access(PB_BUILD_LOCALE "/es/LC_MESSAGES/pullback.mo", R_OK) == 0 ? PB_BUILD_LOCALE
-                                                                          : PB_INSTALL_LOCALE;
+                                                                            : PB_INSTALL_LOCALE;
 }
 
 void app_language(App *app, int lang)

@@ -48,10 +48,12 @@ static void tell(App *app, const PbEvent *e)
     char line[160];
     switch (e->kind) {
     case PB_EVENT_PLUG:
-        app_notice(app, _("The hose is plugged"), _("Clear it: stop, open the hose, lose its material."), 0, 1e9);
+        app_notice(app, _("The hose is plugged"),
+                   _("Clear it: stop, open the hose, lose its material."), 0, 1e9);
         break;
     case PB_EVENT_PLUG_CLEARED:
-        app_notice(app, _("Hose cleared"), _("Switch on again. Pull back sooner after the flow falls."), 0, 6);
+        app_notice(app, _("Hose cleared"),
+                   _("Switch on again. Pull back sooner after the flow falls."), 0, 6);
         break;
     case PB_EVENT_BLOW_OUT:
         snprintf(line, sizeof line, _("Face gave way at %s"), app_fmt_length(app, e->y_m));
@@ -64,13 +66,16 @@ static void tell(App *app, const PbEvent *e)
         app_notice(app, _("Blowing outside the bay"), _("Push the tube in or switch off."), 0, 3);
         break;
     case PB_EVENT_BLOW_BACK:
-        app_notice(app, _("Blow-back at the hole"), _("Switch off and let the pressure bleed before the tube comes out."), 0, 5);
+        app_notice(app, _("Blow-back at the hole"),
+                   _("Switch off and let the pressure bleed before the tube comes out."), 0, 5);
         break;
     case PB_EVENT_RUNAWAY:
-        app_notice(app, _("Fill is leaving the bay"), _("Look for an open place and close it first."), 0, 4);
+        app_notice(app, _("Fill is leaving the bay"),
+                   _("Look for an open place and close it first."), 0, 4);
         break;
     case PB_EVENT_TURN_REFUSED:
-        app_notice(app, _("Too far in to turn"), _("Pull the tube back to the hole, then turn it."), 0, 4);
+        app_notice(app, _("Too far in to turn"), _("Pull the tube back to the hole, then turn it."),
+                   0, 4);
         break;
     default:
         break;
@@ -88,7 +93,8 @@ static void take_events(App *app)
         app->ui.focus = 0;
     }
     if (app->run.status < 0) {
-        fprintf(stderr, "pullback: the simulation broke off: %s\n", pb_status_name(app->run.status));
+        fprintf(stderr, "pullback: the simulation broke off: %s\n",
+                pb_status_name(app->run.status));
         app->exit_code = APP_TROUBLE;
         app->is_running = 0;
     }
@@ -101,7 +107,8 @@ static void shake_pad(App *app)
         app->last_rumble_s = app->now_s;
         double low = s->machine_on && !app->is_paused ? 0.6 * s->hose_pulse : 0.0;
         double high = s->machine_on && !app->is_paused ? 0.4 * s->rattle : 0.0;
-        SDL_GameControllerRumble(app->pad, (uint16_t)(low * 65535.0), (uint16_t)(high * 65535.0), 200);
+        SDL_GameControllerRumble(app->pad, (uint16_t)(low * 65535.0), (uint16_t)(high * 65535.0),
+                                 200);
     }
 }
 

@@ -28,7 +28,8 @@ static void help(void)
 
 static int refuse(const char *what, const char *value, const char *wanted)
 {
-    fprintf(stderr, "pullback: %s \"%s\": expected %s (see pullback --help)\n", what, value, wanted);
+    fprintf(stderr, "pullback: %s \"%s\": expected %s (see pullback --help)\n", what, value,
+            wanted);
     return APP_USAGE;
 }
 
@@ -71,7 +72,8 @@ static int take(AppOptions *o, const char *name, const char *v)
                    : refuse(name, v, "en or es");
     }
     if (strcmp(name, "--scale") == 0) {
-        return number(v, 1.0, 2.0, &o->text_scale) ? -1 : refuse(name, v, "a number from 1.0 to 2.0");
+        return number(v, 1.0, 2.0, &o->text_scale) ? -1
+                                                   : refuse(name, v, "a number from 1.0 to 2.0");
     }
     if (strcmp(name, "--units") == 0) {
         o->is_us = strcmp(v, "us") == 0;
@@ -91,8 +93,9 @@ static int take(AppOptions *o, const char *name, const char *v)
         char *end = NULL;
         errno = 0;
         o->seed = strtoull(v, &end, 10);
-        return errno == 0 && isdigit((unsigned char)*v) && *end == '\0' ? -1
-                                                         : refuse(name, v, "a whole number");
+        return errno == 0 && isdigit((unsigned char)*v) && *end == '\0'
+                   ? -1
+                   : refuse(name, v, "a whole number");
     }
     const struct {
         const char *name;
@@ -104,7 +107,8 @@ static int take(AppOptions *o, const char *name, const char *v)
                  {"--shots", o->shots, sizeof o->shots}};
     for (size_t i = 0; i < sizeof paths / sizeof paths[0]; i++) {
         if (strcmp(name, paths[i].name) == 0) {
-            return path_into(paths[i].out, paths[i].size, v) ? -1 : refuse(name, v, "a shorter path");
+            return path_into(paths[i].out, paths[i].size, v) ? -1
+                                                             : refuse(name, v, "a shorter path");
         }
     }
     return refuse("option", name, "one of those listed by --help");
@@ -131,7 +135,8 @@ int app_options_parse(int argc, char **argv, AppOptions *o)
         if (strcmp(a, "--contrast") == 0) {
             o->is_contrast = 1;
         } else if (a[0] == '-' && a[1] != '\0') {
-            int code = i + 1 < argc ? take(o, a, argv[i + 1]) : refuse("option", a, "a value after it");
+            int code =
+                i + 1 < argc ? take(o, a, argv[i + 1]) : refuse("option", a, "a value after it");
             if (code >= 0) {
                 return code;
             }

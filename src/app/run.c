@@ -126,7 +126,8 @@ void run_command(Run *run, PbCommandKind kind, double value)
     int kept = 0;
     for (int i = 0; i < run->queued; i++) {
         PbCommandKind k = run->queue[i].kind;
-        int same = k == kind || (is_tube && (k == PB_COMMAND_TUBE_TARGET || k == PB_COMMAND_TUBE_RATE));
+        int same =
+            k == kind || (is_tube && (k == PB_COMMAND_TUBE_TARGET || k == PB_COMMAND_TUBE_RATE));
         if (!same) {
             run->queue[kept++] = run->queue[i];
         }
@@ -171,8 +172,9 @@ static void finish(Run *run)
     memcpy(lifts, v->lifts, (size_t)count * sizeof *lifts);
     pb_session_result(run->session, &run->result);
     refresh_marks(run);
-    PbScoreInput in = {&run->config.exercise, &run->result, run->patches, run->patch_count, lifts,
-                       count, run->peak_y_m, run->peak_time_s};
+    PbScoreInput in = {&run->config.exercise, &run->result,    run->patches,
+                       run->patch_count,      lifts,           count,
+                       run->peak_y_m,         run->peak_time_s};
     run->has_result = pb_score(&in, &run->score) == PB_OK;
 }
 

@@ -21,7 +21,7 @@ typedef struct Run {
     PbCommand queue[64];
     int queued;
     double accumulator_s;
-    double alpha; /* 0..1 from the tick before to the newest */
+    double alpha;     /* 0..1 from the tick before to the newest */
     double dropped_s; /* time given up because the machine was too slow */
 
     float *before, *now, *blend; /* density [ny][nx] */
@@ -44,7 +44,7 @@ typedef struct Run {
     PbResult result;
     PbScore score;
     int has_result;
-    PbStatus status; /* of the last step */
+    PbStatus status;  /* of the last step */
     uint64_t version; /* grows when the pictures change */
 } Run;
 

@@ -22,13 +22,17 @@ void app_top_band(App *app, const char *title, const char *detail)
     char words[64];
 
     right -= ui_label(ui, right, base, 22, UI_BOLD, t->ink, UI_RIGHT,
-                      app_fmt_clock(app, run->view->time_s)) + ui_px(ui, 20);
+                      app_fmt_clock(app, run->view->time_s)) +
+             ui_px(ui, 20);
     SDL_snprintf(words, sizeof words, "%s %s", _("Bags"),
                  app_fmt(app, 2, run->view->signals.bags_used, ""));
     right -= ui_label(ui, right, base, 14, UI_REGULAR, t->ink, UI_RIGHT, words) + ui_px(ui, 20);
 
-    const char *state = app->is_paused ? _("Paused") : app->slow_until_s > app->now_s ? _("slow") : "";
-    if (state[0] != '\0') { /* slower than real time: ticks were dropped, the run itself is the same */
+    const char *state = app->is_paused                   ? _("Paused")
+                        : app->slow_until_s > app->now_s ? _("slow")
+                                                         : "";
+    if (state[0] !=
+        '\0') { /* slower than real time: ticks were dropped, the run itself is the same */
         right -= ui_label(ui, right, base, 14, UI_BOLD, t->accent, UI_RIGHT, state) + ui_px(ui, 14);
     }
 
@@ -96,7 +100,9 @@ static Layout arrange(App *app)
     float in_w = floorf((float)(e->width_m * px_m)), in_h = floorf((float)(e->height_m * px_m));
     float lane = ui_px(ui, 66), bay_w = in_w + 2 * l.stud;
     float rest = x1 - x0 - scale_w - bay_w - lane;
-    float travel_w = l.is_travel_beside ? floorf((float)lerp((double)rest * 0.40, (double)rest * 0.47, wide)) : 0.0f;
+    float travel_w = l.is_travel_beside
+                         ? floorf((float)lerp((double)rest * 0.40, (double)rest * 0.47, wide))
+                         : 0.0f;
     if (l.is_travel_beside && (travel_w < 140.0f || rest - travel_w - gap < 220.0f)) {
         l.is_travel_beside = 0;
         travel_w = 0.0f;
@@ -122,19 +128,21 @@ static Layout arrange(App *app)
 static void bay_part(App *app, const Layout *l)
 {
     Ui *ui = &app->ui;
-    app->bay = (GfxRect){l->bay_inner.x - l->stud, l->bay_inner.y, l->bay_inner.w + 2 * l->stud + 60.0f,
-                         l->bay_inner.h};
+    app->bay = (GfxRect){l->bay_inner.x - l->stud, l->bay_inner.y,
+                         l->bay_inner.w + 2 * l->stud + 60.0f, l->bay_inner.h};
     app->bay_px_m = l->px_m;
     app_mark(app, "bay", l->bay_inner);
     wall_scale_draw(app, l->bay_inner, l->px_m, l->scale_x);
     wall_draw(app, l->bay_inner, l->px_m);
-    wall_tufts_draw(app, (double)l->bay_inner.x, (double)(l->bay_inner.y + l->bay_inner.h), l->px_m);
+    wall_tufts_draw(app, (double)l->bay_inner.x, (double)(l->bay_inner.y + l->bay_inner.h),
+                    l->px_m);
     ui_layer(ui, NULL);
     wall_frame_draw(app, l->bay_inner, l->stud);
     wall_hose_draw(app, l->bay_inner, l->px_m, l->lane);
     wall_tube_draw(app, l->bay_inner, l->px_m, 0);
     GfxRect mouth = {l->bay_inner.x + (float)(app->run.view->mouth_x_m * l->px_m) - 5.0f,
-                     l->bay_inner.y + l->bay_inner.h - (float)(run_mouth_y(&app->run) * l->px_m) - 5.0f,
+                     l->bay_inner.y + l->bay_inner.h - (float)(run_mouth_y(&app->run) * l->px_m) -
+                         5.0f,
                      10.0f, 10.0f};
     app_mark(app, "mouth", mouth);
 }
@@ -145,7 +153,8 @@ static void middle_tabs(App *app, GfxRect r, int with_bay)
     GfxRect t = {r.x, r.y, r.w, ui_px(&app->ui, 34)};
     int first = with_bay ? 0 : 1;
     int now = app->middle_tab < first ? first : app->middle_tab;
-    app->middle_tab = first + ui_segments(&app->ui, ID_MIDDLE, t, three + first, 3 - first, now - first);
+    app->middle_tab =
+        first + ui_segments(&app->ui, ID_MIDDLE, t, three + first, 3 - first, now - first);
     app_mark(app, "middle", t);
 }
 

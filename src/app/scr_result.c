@@ -33,7 +33,8 @@ static int soft_spots(const Run *run, SoftSpot *out)
         }
     }
     int kept = 0;
-    for (; kept < MAX_SPOTS && kept < n; kept++) { /* pick the softest, then put back in height order */
+    for (; kept < MAX_SPOTS && kept < n;
+         kept++) { /* pick the softest, then put back in height order */
         int best = kept;
         for (int i = kept; i < n; i++) {
             best = all[i].worst_kg_m3 < all[best].worst_kg_m3 ? i : best;
@@ -62,20 +63,25 @@ static void spots_draw(App *app, GfxRect inner, double px_m, float x, float w)
     int n = soft_spots(&app->run, spots);
     float bottom = inner.y + inner.h, last = bottom + ui_px(ui, 60), step = ui_px(ui, 42);
     if (n == 0) {
-        ui_paragraph(ui, x, inner.y + ui_px(ui, 20), w, 14, UI_BOLD, t->ink, _("No soft spot: every patch is at target."));
+        ui_paragraph(ui, x, inner.y + ui_px(ui, 20), w, 14, UI_BOLD, t->ink,
+                     _("No soft spot: every patch is at target."));
         return;
     }
     for (int i = 0; i < n; i++) {
-        float y0 = bottom - (float)(spots[i].y0_m * px_m), y1 = bottom - (float)(spots[i].y1_m * px_m);
+        float y0 = bottom - (float)(spots[i].y0_m * px_m),
+              y1 = bottom - (float)(spots[i].y1_m * px_m);
         float mid = fminf(0.5f * (y0 + y1), last - step);
         mid = fmaxf(mid, inner.y + ui_px(ui, 14) + (float)(n - 1 - i) * 0.0f);
         float bx = inner.x + inner.w + (inner.x - app->bay.x) + 6.0f;
         ui_rect(ui, bx, y1 + 1, 2.0f, y0 - y1 - 2, spots[i].is_void ? t->danger : t->ink);
         ui_line(ui, bx + 2, 0.5f * (y0 + y1), x - 6.0f, mid, 1.0f, t->edge);
-        SDL_snprintf(text, sizeof text, _("%s to %s"), app_fmt_length(app, spots[i].y0_m), app_fmt_length(app, spots[i].y1_m));
+        SDL_snprintf(text, sizeof text, _("%s to %s"), app_fmt_length(app, spots[i].y0_m),
+                     app_fmt_length(app, spots[i].y1_m));
         ui_label(ui, x, mid, 14, UI_BOLD, t->ink, UI_LEFT, text);
-        SDL_snprintf(text, sizeof text, spots[i].is_void ? _("void, %s") : _("softest %s"), app_fmt_density(app, spots[i].worst_kg_m3, 1));
-        ui_label(ui, x, mid + ui_px(ui, 17), 13, UI_REGULAR, spots[i].is_void ? t->danger : t->ink2, UI_LEFT, text);
+        SDL_snprintf(text, sizeof text, spots[i].is_void ? _("void, %s") : _("softest %s"),
+                     app_fmt_density(app, spots[i].worst_kg_m3, 1));
+        ui_label(ui, x, mid + ui_px(ui, 17), 13, UI_REGULAR, spots[i].is_void ? t->danger : t->ink2,
+                 UI_LEFT, text);
         last = mid;
     }
 }
@@ -83,11 +89,16 @@ static void spots_draw(App *app, GfxRect inner, double px_m, float x, float w)
 static const char *part_name(PbScorePartKind kind)
 {
     switch (kind) {
-    case PB_SCORE_ON_TARGET: return _("On target");
-    case PB_SCORE_WEAKEST: return _("Weakest place");
-    case PB_SCORE_NO_HARM: return _("No harm");
-    case PB_SCORE_MATERIAL: return _("Material");
-    case PB_SCORE_HANDS: return _("Hands");
+    case PB_SCORE_ON_TARGET:
+        return _("On target");
+    case PB_SCORE_WEAKEST:
+        return _("Weakest place");
+    case PB_SCORE_NO_HARM:
+        return _("No harm");
+    case PB_SCORE_MATERIAL:
+        return _("Material");
+    case PB_SCORE_HANDS:
+        return _("Hands");
     }
     return "";
 }
@@ -96,19 +107,51 @@ static const char *part_name(PbScorePartKind kind)
 static void fault_words(App *app, const PbScorePart *p, char *out, size_t size)
 {
     switch (p->fault) {
-    case PB_FAULT_NONE: SDL_snprintf(out, size, "%s", _("nothing lost")); break;
-    case PB_FAULT_SOFT_PATCHES: SDL_snprintf(out, size, ngettext("%d patch under %s", "%d patches under %s", (unsigned long)p->count), p->count, app_fmt_density(app, app->run.config.exercise.target_kg_m3, 1)); break;
-    case PB_FAULT_WEAK_PLACE: SDL_snprintf(out, size, _("softest twentieth at %s"), app_fmt_density(app, p->value, 1)); break;
-    case PB_FAULT_PANEL_LOAD: SDL_snprintf(out, size, _("face at %.0f %% of its strength"), p->value * 100.0); break;
-    case PB_FAULT_BLOW_OUT: SDL_snprintf(out, size, "%s", _("the face gave way")); break;
-    case PB_FAULT_TOO_LITTLE: SDL_snprintf(out, size, _("%.0f %% less than the bay should take"), (1.0 - p->value) * 100.0); break;
-    case PB_FAULT_TOO_MUCH: SDL_snprintf(out, size, _("%.0f %% more than the bay should take"), (p->value - 1.0) * 100.0); break;
-    case PB_FAULT_LONG_STEP: SDL_snprintf(out, size, _("step of %s"), app_fmt_length(app, p->value)); break;
-    case PB_FAULT_LEFT_EARLY: SDL_snprintf(out, size, "%s", _("left before the flow fell")); break;
-    case PB_FAULT_STAYED_LONG: SDL_snprintf(out, size, _("stayed %s after the flow fell"), app_fmt(app, 0, p->value, "s")); break;
-    case PB_FAULT_PLUG: SDL_snprintf(out, size, ngettext("%d plugged hose", "%d plugged hoses", (unsigned long)p->count), p->count); break;
-    case PB_FAULT_FED_OUTSIDE: SDL_snprintf(out, size, _("%s blown outside the bay"), app_fmt_mass(app, p->value)); break;
-    case PB_FAULT_NOTHING_DONE: SDL_snprintf(out, size, "%s", _("nothing was packed")); break;
+    case PB_FAULT_NONE:
+        SDL_snprintf(out, size, "%s", _("nothing lost"));
+        break;
+    case PB_FAULT_SOFT_PATCHES:
+        SDL_snprintf(out, size,
+                     ngettext("%d patch under %s", "%d patches under %s", (unsigned long)p->count),
+                     p->count, app_fmt_density(app, app->run.config.exercise.target_kg_m3, 1));
+        break;
+    case PB_FAULT_WEAK_PLACE:
+        SDL_snprintf(out, size, _("softest twentieth at %s"), app_fmt_density(app, p->value, 1));
+        break;
+    case PB_FAULT_PANEL_LOAD:
+        SDL_snprintf(out, size, _("face at %.0f %% of its strength"), p->value * 100.0);
+        break;
+    case PB_FAULT_BLOW_OUT:
+        SDL_snprintf(out, size, "%s", _("the face gave way"));
+        break;
+    case PB_FAULT_TOO_LITTLE:
+        SDL_snprintf(out, size, _("%.0f %% less than the bay should take"),
+                     (1.0 - p->value) * 100.0);
+        break;
+    case PB_FAULT_TOO_MUCH:
+        SDL_snprintf(out, size, _("%.0f %% more than the bay should take"),
+                     (p->value - 1.0) * 100.0);
+        break;
+    case PB_FAULT_LONG_STEP:
+        SDL_snprintf(out, size, _("step of %s"), app_fmt_length(app, p->value));
+        break;
+    case PB_FAULT_LEFT_EARLY:
+        SDL_snprintf(out, size, "%s", _("left before the flow fell"));
+        break;
+    case PB_FAULT_STAYED_LONG:
+        SDL_snprintf(out, size, _("stayed %s after the flow fell"), app_fmt(app, 0, p->value, "s"));
+        break;
+    case PB_FAULT_PLUG:
+        SDL_snprintf(out, size,
+                     ngettext("%d plugged hose", "%d plugged hoses", (unsigned long)p->count),
+                     p->count);
+        break;
+    case PB_FAULT_FED_OUTSIDE:
+        SDL_snprintf(out, size, _("%s blown outside the bay"), app_fmt_mass(app, p->value));
+        break;
+    case PB_FAULT_NOTHING_DONE:
+        SDL_snprintf(out, size, "%s", _("nothing was packed"));
+        break;
     }
 }
 
@@ -158,10 +201,12 @@ static float grade(App *app, GfxRect r)
         got += s->parts[i].points;
         most += s->parts[i].max;
     }
-    ui_label(ui, r.x + w + ui_px(ui, 10), y - ui_px(ui, 13), 14, UI_REGULAR, t->ink2, UI_LEFT, _("of 100"));
+    ui_label(ui, r.x + w + ui_px(ui, 10), y - ui_px(ui, 13), 14, UI_REGULAR, t->ink2, UI_LEFT,
+             _("of 100"));
     SDL_snprintf(text, sizeof text, _("%.0f of %.0f points"), got, most);
     ui_label(ui, r.x + w + ui_px(ui, 10), y + ui_px(ui, 4), 13, UI_REGULAR, t->ink2, UI_LEFT, text);
-    ui_label(ui, r.x + r.w, y - ui_px(ui, 13), 16, UI_BOLD, s->is_pass ? t->ink : t->danger, UI_RIGHT, s->is_pass ? _("Passed") : _("Not passed"));
+    ui_label(ui, r.x + r.w, y - ui_px(ui, 13), 16, UI_BOLD, s->is_pass ? t->ink : t->danger,
+             UI_RIGHT, s->is_pass ? _("Passed") : _("Not passed"));
     SDL_snprintf(text, sizeof text, _("pass mark %.0f"), app->run.config.exercise.pass_score);
     ui_label(ui, r.x + r.w, y + ui_px(ui, 4), 13, UI_REGULAR, t->ink2, UI_RIGHT, text);
     y += ui_px(ui, 12);
@@ -176,7 +221,8 @@ static float grade(App *app, GfxRect r)
 static float fact(App *app, GfxRect r, float y, const char *name, const char *value)
 {
     Ui *ui = &app->ui;
-    float wide = ui_width(ui, 14, UI_REGULAR, name) + ui_width(ui, 14, UI_BOLD, value) + ui_px(ui, 10);
+    float wide =
+        ui_width(ui, 14, UI_REGULAR, name) + ui_width(ui, 14, UI_BOLD, value) + ui_px(ui, 10);
     ui_label(ui, r.x, y + ui_px(ui, 15), 14, UI_REGULAR, ui->theme->ink2, UI_LEFT, name);
     y += wide > r.w ? ui_px(ui, 19) : 0.0f;
     ui_label(ui, r.x + r.w, y + ui_px(ui, 15), 14, UI_BOLD, ui->theme->ink, UI_RIGHT, value);
@@ -214,12 +260,14 @@ static void lift_table(App *app, GfxRect r)
     const UiTheme *t = ui->theme;
     const PbView *v = app->run.view;
     const char *heads[5] = {_("lift"), app->is_us ? _("height ft") : _("height m"),
-                            app->is_us ? _("step ft") : _("step m"), _("at mouth s"), app_density_unit(app)};
+                            app->is_us ? _("step ft") : _("step m"), _("at mouth s"),
+                            app_density_unit(app)};
     double unit = app->is_us ? PB_M_PER_FT : 1.0;
     float y = r.y + ui_px(ui, 15), row = ui_px(ui, 19), last = 0.0f;
     ui_label(ui, r.x, y, 16, UI_BOLD, t->ink, UI_LEFT, _("Lifts"));
     y += ui_px(ui, 22);
-    float at[5] = {r.x + r.w * 0.10f, r.x + r.w * 0.34f, r.x + r.w * 0.55f, r.x + r.w * 0.80f, r.x + r.w};
+    float at[5] = {r.x + r.w * 0.10f, r.x + r.w * 0.34f, r.x + r.w * 0.55f, r.x + r.w * 0.80f,
+                   r.x + r.w};
     for (int k = 0; k < 5; k++) {
         ui_label(ui, k ? at[k] : r.x, y, 12, UI_REGULAR, t->ink2, k ? UI_RIGHT : UI_LEFT, heads[k]);
     }
@@ -243,9 +291,11 @@ static void lift_table(App *app, GfxRect r)
         }
         ui_label(ui, at[0], y, 13, wt, t->ink, UI_RIGHT, app_fmt(app, 0, shown, ""));
         ui_label(ui, at[1], y, 13, wt, t->ink, UI_RIGHT, app_fmt(app, 2, l->mouth_y_m / unit, ""));
-        ui_label(ui, at[2], y, 13, wt, t->ink, UI_RIGHT, l->step_m > 0.0 ? app_fmt(app, 2, l->step_m / unit, "") : "–");
+        ui_label(ui, at[2], y, 13, wt, t->ink, UI_RIGHT,
+                 l->step_m > 0.0 ? app_fmt(app, 2, l->step_m / unit, "") : "–");
         ui_label(ui, at[3], y, 13, wt, t->ink, UI_RIGHT, app_fmt(app, 0, l->to_s - l->from_s, ""));
-        ui_label(ui, at[4], y, 13, wt, soft ? t->danger : t->ink, UI_RIGHT, app_fmt_density(app, l->density_kg_m3, 0));
+        ui_label(ui, at[4], y, 13, wt, soft ? t->danger : t->ink, UI_RIGHT,
+                 app_fmt_density(app, l->density_kg_m3, 0));
     }
 }
 
@@ -279,8 +329,10 @@ static float danger_band(App *app, float x, float y, float w)
     ui_round_line(ui, (GfxRect){x, y, w, high}, ui_px(ui, 6), 2.0f, t->ink);
     ui_polygon(ui, oct, 8, t->white);
     ui_rect(ui, cx - s * 0.5f, cy - 2, s, 4.0f, t->danger);
-    ui_label(ui, x + ui_px(ui, 62), y + ui_px(ui, 24), 14, UI_BOLD, t->white, UI_LEFT, app->notice.title);
-    ui_label(ui, x + ui_px(ui, 62), y + ui_px(ui, 45), 14, UI_REGULAR, t->white, UI_LEFT, app->notice.text);
+    ui_label(ui, x + ui_px(ui, 62), y + ui_px(ui, 24), 14, UI_BOLD, t->white, UI_LEFT,
+             app->notice.title);
+    ui_label(ui, x + ui_px(ui, 62), y + ui_px(ui, 45), 14, UI_REGULAR, t->white, UI_LEFT,
+             app->notice.text);
     return high + ui_px(ui, 12);
 }
 
@@ -296,10 +348,11 @@ void scr_result_draw(App *app)
         top += danger_band(app, 16.0f, top, ui->width - 32.0f);
     }
     float bay_high = bottom - top - legend_h;
-    double px_m = fmin((double)bay_high / (e->height_m + 0.12), 0.28 * (double)ui->width / (e->width_m + 0.08));
+    double px_m = fmin((double)bay_high / (e->height_m + 0.12),
+                       0.28 * (double)ui->width / (e->width_m + 0.08));
     float stud = floorf((float)fmax(0.038 * px_m * 0.85, 6.0));
-    GfxRect inner = {floorf(16.0f + scale_w + stud), floorf(top + 2.1f * stud), floorf((float)(e->width_m * px_m)),
-                     floorf((float)(e->height_m * px_m))};
+    GfxRect inner = {floorf(16.0f + scale_w + stud), floorf(top + 2.1f * stud),
+                     floorf((float)(e->width_m * px_m)), floorf((float)(e->height_m * px_m))};
     app->bay_px_m = px_m;
     wall_scale_draw(app, inner, px_m, inner.x - stud - 3.0f);
     wall_draw(app, inner, px_m);
@@ -311,7 +364,8 @@ void scr_result_draw(App *app)
     app->bay = (GfxRect){0, 0, 0, 0};
     app_mark(app, "map", inner);
     float left_w = note_x + note_w - 16.0f;
-    legend_draw(app, (GfxRect){16.0f, bottom - ui_px(ui, 36), fminf(left_w, ui_px(ui, 300)), ui_px(ui, 14)});
+    legend_draw(app, (GfxRect){16.0f, bottom - ui_px(ui, 36), fminf(left_w, ui_px(ui, 300)),
+                               ui_px(ui, 14)});
 
     float x = 16.0f + left_w + gap, w = ui->width - 16.0f - x, high = ui_px(ui, 38);
     int is_wide = (double)ui->width / d >= 1700.0 && app->text_scale < 1.3;

@@ -184,8 +184,8 @@ static int check(Script *s, App *app, const Line *l)
     if (ok == 1) {
         return 1;
     }
-    snprintf(text, sizeof text, ok < 0 ? "unknown figure %s%.0s%.0s" : "expected %s %s %s", l->a, l->b,
-             l->c);
+    snprintf(text, sizeof text, ok < 0 ? "unknown figure %s%.0s%.0s" : "expected %s %s %s", l->a,
+             l->b, l->c);
     fprintf(stderr, "it is %.6g; ", is);
     return fail(s, app, l, text);
 }

@@ -15,7 +15,8 @@ int shot_write(App *app, const char *path)
     if (rgb == NULL) {
         return 0;
     }
-    snprintf(full, sizeof full, "%s%s%s", app->options.shots, app->options.shots[0] ? "/" : "", path);
+    snprintf(full, sizeof full, "%s%s%s", app->options.shots, app->options.shots[0] ? "/" : "",
+             path);
     render_read(app->render, app->width, app->height, rgb);
     memset(&image, 0, sizeof image);
     image.version = PNG_IMAGE_VERSION;

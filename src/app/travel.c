@@ -1,5 +1,5 @@
-/* Travel of the mouth: height against time, on the height scale of the bay when it stands beside it.
- * "Now" is at the right edge; a finished lift carries its density. */
+/* Travel of the mouth: height against time, on the height scale of the bay when it stands beside
+ * it. "Now" is at the right edge; a finished lift carries its density. */
 #include "app.h"
 
 #include "core/units.h"
@@ -31,14 +31,16 @@ static void grid(App *app, const Chart *c, int with_figures)
         float py = floorf(y_of(c, y));
         ui_rect(ui, c->r.x, py, c->r.w, 1.0f, ui->theme->rule);
         if (with_figures) {
-            ui_label(ui, c->r.x, py - 3.0f, 12, UI_REGULAR, ui->theme->ink2, UI_LEFT, app_fmt_length(app, y));
+            ui_label(ui, c->r.x, py - 3.0f, 12, UI_REGULAR, ui->theme->ink2, UI_LEFT,
+                     app_fmt_length(app, y));
         }
     }
     float base = floorf(y_of(c, 0.0));
     ui_rect(ui, c->r.x, base, c->r.w, 1.0f, ui->theme->ink);
     double step = c->span_s > 300.0 ? 120.0 : c->span_s > 120.0 ? 60.0 : 20.0;
     float last = c->now_x - ui_width(ui, 12, UI_REGULAR, _("now")) * 0.5f;
-    ui_label(ui, c->now_x, base + ui_px(ui, 16), 12, UI_REGULAR, ui->theme->ink2, UI_CENTRE, _("now"));
+    ui_label(ui, c->now_x, base + ui_px(ui, 16), 12, UI_REGULAR, ui->theme->ink2, UI_CENTRE,
+             _("now"));
     for (double back = step; back < c->span_s; back += step) {
         float x = floorf(x_of(c, c->from_s + c->span_s - back));
         ui_rect(ui, x, base, 1.0f, 5.0f, ui->theme->ink);
@@ -103,7 +105,8 @@ static void lifts(App *app, const Chart *c)
             continue; /* no room for figures: the bay and the list after the run have them */
         }
         int soft = l->density_kg_m3 < app->run.config.exercise.target_kg_m3;
-        ui_label(ui, x, y, 14, UI_BOLD, soft ? t->danger : t->ink, UI_CENTRE, app_fmt_density(app, l->density_kg_m3, 0));
+        ui_label(ui, x, y, 14, UI_BOLD, soft ? t->danger : t->ink, UI_CENTRE,
+                 app_fmt_density(app, l->density_kg_m3, 0));
         ui_label(ui, x, y + ui_px(ui, 15), 12, UI_REGULAR, t->ink2, UI_CENTRE, text);
         last_x = x;
         last_y = y;
@@ -170,9 +173,10 @@ static void opening_words(App *app, GfxRect r)
     const UiTheme *t = ui->theme;
     const PbExercise *e = &app->run.config.exercise;
     float y = r.y + ui_px(ui, 52), w = r.w - ui_px(ui, 14), gap = ui_px(ui, 10);
-    const char *lines[3] = {e->teaches[0] ? _(e->teaches) : "",
-                            _("Drag the tube, or turn the wheel over the bay. Space switches the machine."),
-                            _("The flow falls when the fill round the mouth is full: then pull back.")};
+    const char *lines[3] = {
+        e->teaches[0] ? _(e->teaches) : "",
+        _("Drag the tube, or turn the wheel over the bay. Space switches the machine."),
+        _("The flow falls when the fill round the mouth is full: then pull back.")};
     for (int i = 0; i < 3; i++) {
         y += ui_paragraph(ui, r.x, y, w, 14, UI_REGULAR, i ? t->ink2 : t->ink, lines[i]) + gap;
     }
@@ -184,10 +188,12 @@ void travel_draw(App *app, GfxRect r, GfxRect inner, double px_m, int is_beside)
     const UiTheme *t = ui->theme;
     double now = app->run.view->time_s;
     double span = is_beside ? 80.0 : 120.0;
-    Chart c = {r, px_m, (double)(inner.y + inner.h), now - span, span, r.x + r.w - (is_beside ? 10.0f : 8.0f)};
+    Chart c = {r,          px_m, (double)(inner.y + inner.h),
+               now - span, span, r.x + r.w - (is_beside ? 10.0f : 8.0f)};
     c.r.w = c.now_x - r.x;
     if (is_beside) {
-        ui_label(ui, r.x, r.y + ui_px(ui, 15), 16, UI_BOLD, t->ink, UI_LEFT, _("Travel of the mouth"));
+        ui_label(ui, r.x, r.y + ui_px(ui, 15), 16, UI_BOLD, t->ink, UI_LEFT,
+                 _("Travel of the mouth"));
     }
     if (app->run.view->ledger.fed_kg <= 0.0 && now < 30.0) {
         opening_words(app, r);

@@ -27,7 +27,8 @@ static void wood(Ui *ui, GfxRect r, uint32_t seed)
     int lines = across > 14.0f ? 4 : across > 7.0f ? 2 : 1;
     for (int k = 0; k < lines; k++) {
         UiPoint p[9];
-        float base = across * ((float)k + 0.6f + 0.4f * scatter(seed + (uint32_t)k)) / ((float)lines + 0.6f);
+        float base =
+            across * ((float)k + 0.6f + 0.4f * scatter(seed + (uint32_t)k)) / ((float)lines + 0.6f);
         for (int i = 0; i < 9; i++) {
             float s = along * (float)i / 8.0f;
             float o = base + 1.2f * (scatter(seed * 31u + (uint32_t)(k * 9 + i)) - 0.5f);
@@ -163,7 +164,8 @@ static void dust(App *app, GfxRect inner, double px_m)
                 float py = inner.y + inner.h - (float)((y + 0.5) * v->dy_m * px_m);
                 px += (scatter(seed + 2u) - 0.5f) * 14.0f * far;
                 py += (scatter(seed + 3u) - 0.5f) * 14.0f * far;
-                ui_rect(ui, px, py, 1.5f, 1.5f, ui_fade(ui->theme->ink2, 0.7 * (1.0 - (double)far)));
+                ui_rect(ui, px, py, 1.5f, 1.5f,
+                        ui_fade(ui->theme->ink2, 0.7 * (1.0 - (double)far)));
             }
         }
     }
@@ -177,8 +179,8 @@ static void hole_dust(App *app, float x, float y)
     for (int k = 0; k < (int)(much * 40.0); k++) {
         float a = scatter(beat + (uint32_t)k * 3u) * 6.283f;
         float far = scatter(beat + (uint32_t)k * 3u + 1u);
-        ui_rect(&app->ui, x + cosf(a) * (6.0f + 18.0f * far), y + sinf(a) * (4.0f + 12.0f * far), 1.5f,
-                1.5f, ui_fade(app->ui.theme->ink2, 0.85 * (1.0 - (double)far)));
+        ui_rect(&app->ui, x + cosf(a) * (6.0f + 18.0f * far), y + sinf(a) * (4.0f + 12.0f * far),
+                1.5f, 1.5f, ui_fade(app->ui.theme->ink2, 0.85 * (1.0 - (double)far)));
     }
 }
 
@@ -225,7 +227,8 @@ void wall_tube_draw(App *app, GfxRect inner, double px_m, int is_close)
         UiPoint oval[20];
         for (int i = 0; i < 20; i++) {
             double a = 0.314159265 * i;
-            oval[i] = (UiPoint){x + bore * 0.62f * (float)cos(a), hole + bore * 0.42f * (float)sin(a)};
+            oval[i] =
+                (UiPoint){x + bore * 0.62f * (float)cos(a), hole + bore * 0.42f * (float)sin(a)};
         }
         ui_polygon(ui, oval, 20, t->ink);
     }
@@ -260,7 +263,8 @@ static void coupling_and_hose(Ui *ui, float x, float y, float floor_y, float wid
     ui_round(ui, (GfxRect){x - wide * 0.66f, y - 3.0f, wide * 1.32f, 14.0f}, 2.0f, t->ink2);
 }
 
-/* Outside the hole the tube hangs down beside the stud into the hose: what is pulled out lengthens. */
+/* Outside the hole the tube hangs down beside the stud into the hose: what is pulled out lengthens.
+ */
 void wall_hose_draw(App *app, GfxRect inner, double px_m, float lane)
 {
     Ui *ui = &app->ui;

@@ -73,16 +73,16 @@ int app_window_open(App *app)
     char why[600], regular[600], bold[600];
     SDL_SetHint(SDL_HINT_JOYSTICK_ALLOW_BACKGROUND_EVENTS, "1");
     if (!is_display_named() || SDL_Init(SDL_INIT_VIDEO) != 0 || !has_screen()) {
-        return sorry("there is no display to open a window on; start it from a desktop session", "");
+        return sorry("there is no display to open a window on; start it from a desktop session",
+                     "");
     }
     if (SDL_InitSubSystem(SDL_INIT_GAMECONTROLLER) != 0) {
         fprintf(stderr, "pullback: no game controller support here; mouse and keys work\n");
     }
     ask_for_gl33();
-    app->window = SDL_CreateWindow("Pullback", SDL_WINDOWPOS_CENTERED, SDL_WINDOWPOS_CENTERED,
-                                   o->width, o->height,
-                                   SDL_WINDOW_OPENGL | SDL_WINDOW_RESIZABLE |
-                                       SDL_WINDOW_ALLOW_HIGHDPI);
+    app->window = SDL_CreateWindow(
+        "Pullback", SDL_WINDOWPOS_CENTERED, SDL_WINDOWPOS_CENTERED, o->width, o->height,
+        SDL_WINDOW_OPENGL | SDL_WINDOW_RESIZABLE | SDL_WINDOW_ALLOW_HIGHDPI);
     app->context = app->window != NULL ? SDL_GL_CreateContext(app->window) : NULL;
     if (app->context == NULL) {
         snprintf(why, sizeof why, "%s", SDL_GetError());

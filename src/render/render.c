@@ -255,9 +255,8 @@ static void upload_list(Render *r, const GfxDrawList *list)
     grow_quads(r, list->quad_count);
     if (list->field_count > 0) {
         glBindBuffer(GL_ARRAY_BUFFER, r->field_vbo);
-        glBufferData(GL_ARRAY_BUFFER,
-                     (GLsizeiptr)((size_t)list->field_count * sizeof corners[0]), corners,
-                     GL_STREAM_DRAW);
+        glBufferData(GL_ARRAY_BUFFER, (GLsizeiptr)((size_t)list->field_count * sizeof corners[0]),
+                     corners, GL_STREAM_DRAW);
     }
 }
 

@@ -27,7 +27,8 @@ static int room(void **array, uint32_t *have, uint32_t want, size_t size)
 }
 
 /* Room for a shape; NULL when memory is short. */
-static GfxVertex *take(Ui *ui, uint32_t vertices, uint32_t indices, uint32_t **index, uint32_t *base)
+static GfxVertex *take(Ui *ui, uint32_t vertices, uint32_t indices, uint32_t **index,
+                       uint32_t *base)
 {
     GfxDrawList *l = &ui->list;
     void *v = l->vertices, *i = l->indices;
@@ -53,10 +54,11 @@ void ui_layer(Ui *ui, const GfxRect *clip)
     if (l->layer_count == GFX_MAX_LAYERS) {
         return;
     }
-    l->layers[l->layer_count++] =
-        (GfxLayer){.clip = clip ? *clip : (GfxRect){0, 0, 0, 0}, .has_clip = clip != NULL,
-                   .first_index = l->index_count, .first_quad = l->quad_count,
-                   .first_field = l->field_count};
+    l->layers[l->layer_count++] = (GfxLayer){.clip = clip ? *clip : (GfxRect){0, 0, 0, 0},
+                                             .has_clip = clip != NULL,
+                                             .first_index = l->index_count,
+                                             .first_quad = l->quad_count,
+                                             .first_field = l->field_count};
 }
 
 void ui_field(Ui *ui, GfxField field)

@@ -150,7 +150,8 @@ static int store(UiText *t, SDL_Surface *s, int ascent, int min_x, UiGlyph *g)
         return 0;
     }
     for (int y = 0; y < g->h; y++) {
-        const uint32_t *row = (const uint32_t *)(void *)((uint8_t *)s->pixels + (y + y0) * s->pitch);
+        const uint32_t *row =
+            (const uint32_t *)(void *)((uint8_t *)s->pixels + (y + y0) * s->pitch);
         for (int x = 0; x < g->w; x++) {
             t->atlas.pixels[(g->v + y) * ATLAS_W + g->u + x] = (uint8_t)(row[x + x0] >> 24);
         }
@@ -212,7 +213,11 @@ uint32_t ui_text_next(const char **text)
     if (*s == 0) {
         return 0;
     }
-    int more = *s < 0x80 ? 0 : (*s & 0xE0) == 0xC0 ? 1 : (*s & 0xF0) == 0xE0 ? 2 : (*s & 0xF8) == 0xF0 ? 3 : -1;
+    int more = *s < 0x80             ? 0
+               : (*s & 0xE0) == 0xC0 ? 1
+               : (*s & 0xF0) == 0xE0 ? 2
+               : (*s & 0xF8) == 0xF0 ? 3
+                                     : -1;
     uint32_t code = more <= 0 ? *s : *s & (0x3Fu >> more);
     int k = 1;
     for (; k <= more && (s[k] & 0xC0) == 0x80; k++) {

@@ -143,7 +143,7 @@ int ui_button(Ui *ui, int id, GfxRect r, const char *label, int is_primary, int 
         chosen = key_choose(ui, has_focus) || chosen;
     }
     int held = ui->active == id && is_hot;
-    GfxColor ground = is_disabled ? t->well
+    GfxColor ground = is_disabled  ? t->well
                       : is_primary ? (held ? t->accent_deep : t->accent)
                                    : (held ? t->ink : t->sheet);
     GfxColor words = is_disabled ? t->ink2 : is_primary ? t->white : held ? t->sheet : t->ink;
@@ -227,7 +227,8 @@ static void draw_slider(Ui *ui, GfxRect r, double value, double wax, int is_hot,
     GfxRect thumb = {floorf(x - tw * 0.5f), floorf(mid - th * 0.5f), tw, th};
     ui_round(ui, thumb, ui_px(ui, 4), is_held ? t->ink : t->sheet);
     ui_round_line(ui, thumb, ui_px(ui, 4), is_hot ? 3.0f : 2.0f, t->ink);
-    ui_rect(ui, floorf(x) - 1.0f, thumb.y + th * 0.28f, 2.0f, th * 0.44f, is_held ? t->sheet : t->ink);
+    ui_rect(ui, floorf(x) - 1.0f, thumb.y + th * 0.28f, 2.0f, th * 0.44f,
+            is_held ? t->sheet : t->ink);
     if (wax >= 0.0) {
         float wx = r.x + (float)wax * r.w, wy = mid + ui_px(ui, 8), s = ui_px(ui, 6);
         ui_polygon(ui, (UiPoint[3]){{wx, wy}, {wx + s, wy + s * 1.5f}, {wx - s, wy + s * 1.5f}}, 3,

@@ -18,16 +18,24 @@ static PbScoreInput good_run(void)
     exercise = pb_exercise_default();
     exercise.target_kg_m3 = 56.0;
     exercise.pass_score = 70.0;
-    result = (PbResult){.fillable_volume_m3 = 0.1, .mass_fed_kg = 5.6, .mean_kg_m3 = 60.0,
-                        .p5_patch_kg_m3 = 58.0, .share_at_target = 1.0,
+    result = (PbResult){.fillable_volume_m3 = 0.1,
+                        .mass_fed_kg = 5.6,
+                        .mean_kg_m3 = 60.0,
+                        .p5_patch_kg_m3 = 58.0,
+                        .share_at_target = 1.0,
                         .peak_panel_over_strength = 0.5};
     for (int i = 0; i < PATCHES; i++) {
         patches[i] = (PbPatch){0.0, 0.1 * i, 0.1, 0.1 * (i + 1), 0.01, 60.0};
     }
     for (int i = 0; i < LIFTS; i++) {
-        lifts[i] = (PbLift){.from_s = 20.0 * i, .to_s = 20.0 * i + 18.0, .mouth_y_m = 2.0 - 0.3 * i,
-                            .step_m = i ? 0.3 : 0.0, .stall_s = 20.0 * i + 16.0, .mass_kg = 0.5,
-                            .density_kg_m3 = 60.0, .direction = 1};
+        lifts[i] = (PbLift){.from_s = 20.0 * i,
+                            .to_s = 20.0 * i + 18.0,
+                            .mouth_y_m = 2.0 - 0.3 * i,
+                            .step_m = i ? 0.3 : 0.0,
+                            .stall_s = 20.0 * i + 16.0,
+                            .mass_kg = 0.5,
+                            .density_kg_m3 = 60.0,
+                            .direction = 1};
     }
     return (PbScoreInput){&exercise, &result, patches, PATCHES, lifts, LIFTS, 1.5, 44.0};
 }

@@ -82,8 +82,8 @@ typedef struct PbScoreInput {
 /**
  * @brief Mark a run.
  * @param[out] score untouched unless PB_OK
- * @return PB_OK; PB_ERR_RANGE when a figure of the result is not finite or the target is not above 0
- * Deterministic, allocates nothing.
+ * @return PB_OK; PB_ERR_RANGE when a figure of the result is not finite or the target is not above
+ * 0 Deterministic, allocates nothing.
  */
 PB_NODISCARD PbStatus pb_score(const PbScoreInput *in, PbScore *score);
 

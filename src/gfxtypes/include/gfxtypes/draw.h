@@ -56,7 +56,8 @@ typedef struct GfxLayer {
 typedef struct GfxDrawList {
     GfxVertex *vertices;
     uint32_t *indices;
-    GfxTextVertex *text; /**< four corners a glyph: top left, top right, bottom right, bottom left */
+    GfxTextVertex
+        *text; /**< four corners a glyph: top left, top right, bottom right, bottom left */
     uint32_t vertex_count, vertex_room;
     uint32_t index_count, index_room;
     uint32_t quad_count, quad_room;

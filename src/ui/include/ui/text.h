@@ -38,7 +38,8 @@ GfxAtlas *ui_text_atlas(UiText *t);
 float ui_text_width(UiText *t, int size_px, UiWeight weight, const char *text, int bytes);
 /** @brief Glyph for a code point; rasterised at first use. NULL when there is no room left. */
 const UiGlyph *ui_text_glyph(UiText *t, int size_px, UiWeight weight, uint32_t code);
-/** @brief Next code point of a UTF-8 string; advances it. Broken bytes give U+FFFD. 0 at the end. */
+/** @brief Next code point of a UTF-8 string; advances it. Broken bytes give U+FFFD. 0 at the end.
+ */
 uint32_t ui_text_next(const char **text);
 /** @brief Number of times that the atlas had to be emptied because it was full. */
 int ui_text_resets(const UiText *t);

@@ -24,10 +24,10 @@ typedef enum UiAlign { UI_LEFT, UI_CENTRE, UI_RIGHT } UiAlign;
 /** One frame of input; counts and edges are of this frame only. */
 typedef struct UiInput {
     float mouse_x, mouse_y;
-    int is_down;          /**< left button held */
+    int is_down; /**< left button held */
     int pressed, released;
-    float wheel;          /**< notches, + away from the person */
-    int next, previous;   /**< Tab, Shift+Tab */
+    float wheel;        /**< notches, + away from the person */
+    int next, previous; /**< Tab, Shift+Tab */
     int left, right, up, down;
     int enter, space, escape;
 } UiInput;
@@ -40,11 +40,11 @@ typedef struct Ui {
     float width, height;
     UiInput in;
     int focus, active, hot;
-    int is_ring_shown;   /**< the last move was by keyboard */
+    int is_ring_shown; /**< the last move was by keyboard */
     int order[UI_MAX_FOCUS];
     int order_count;
-    int modal;           /**< widgets with a number below this one sleep */
-    int space_used;      /**< a widget took the space bar this frame */
+    int modal;      /**< widgets with a number below this one sleep */
+    int space_used; /**< a widget took the space bar this frame */
 } Ui;
 
 /** @brief Zeroed but for fonts and colours. */
@@ -60,7 +60,8 @@ void ui_layer(Ui *ui, const GfxRect *clip);
 /** @brief `px` at 100 % in pixels now, rounded. */
 float ui_px(const Ui *ui, double px);
 
-/* Shapes. Widths in pixels; edges are softened by a one-pixel fringe unless they are axis-aligned. */
+/* Shapes. Widths in pixels; edges are softened by a one-pixel fringe unless they are axis-aligned.
+ */
 void ui_rect(Ui *ui, float x, float y, float w, float h, GfxColor c);
 void ui_frame(Ui *ui, GfxRect r, float width, GfxColor c);
 void ui_round(Ui *ui, GfxRect r, float radius, GfxColor c);
@@ -69,7 +70,8 @@ void ui_line(Ui *ui, float x0, float y0, float x1, float y1, float width, GfxCol
 void ui_polyline(Ui *ui, const UiPoint *points, int count, float width, GfxColor c);
 void ui_polygon(Ui *ui, const UiPoint *points, int count, GfxColor c); /**< convex */
 void ui_circle(Ui *ui, float x, float y, float radius, GfxColor c);
-void ui_arc(Ui *ui, float x, float y, float radius, double from, double to, float width, GfxColor c);
+void ui_arc(Ui *ui, float x, float y, float radius, double from, double to, float width,
+            GfxColor c);
 void ui_dashes(Ui *ui, float x0, float y0, float x1, float y1, float width, float dash, GfxColor c);
 void ui_field(Ui *ui, GfxField field);
 /** @brief A triangle in pixels without a fringe: the cheapest mark there is. */
@@ -79,7 +81,8 @@ void ui_speck(Ui *ui, float x, float y, float dx, float dy, float width, GfxColo
 float ui_label(Ui *ui, float x, float y, double size, UiWeight weight, GfxColor c, UiAlign align,
                const char *text);
 float ui_width(Ui *ui, double size, UiWeight weight, const char *text);
-/** @brief Wrapped at spaces to `width`, first base line at y. c.a == 0 only measures. @return height */
+/** @brief Wrapped at spaces to `width`, first base line at y. c.a == 0 only measures. @return
+ * height */
 float ui_paragraph(Ui *ui, float x, float y, float width, double size, UiWeight weight, GfxColor c,
                    const char *text);
 
