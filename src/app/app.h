@@ -1,0 +1,194 @@
+/* Private to app: what the window program holds together. Read main.c first, then loop.c. */
+#ifndef APP_APP_H
+#define APP_APP_H
+
+#include "run.h"
+
+#include "render/render.h"
+#include "ui/ui.h"
+
+#include <SDL.h>
+#include <libintl.h>
+
+#define _(text)  gettext(text)
+#define N_(text) (text)
+
+/* Exit codes, as in pullback-cli. */
+enum { APP_DONE = 0, APP_TROUBLE = 1, APP_USAGE = 2, APP_BAD_INPUT = 3, APP_IO = 4 };
+
+#define APP_MAX_MARKS 48
+
+typedef struct AppOptions {
+    char exercise[512];
+    char data[512];
+    char script[512];
+    char dump[512];  /* where SIGUSR1 and F12 write the state */
+    char shots[512]; /* folder for pictures */
+    char lang[16];
+    double text_scale;
+    double speed; /* simulated seconds a second */
+    int is_us, width, height, bench_frames, is_contrast;
+    unsigned long long seed;
+} AppOptions;
+
+/* A named place on the screen, for scripts and tests. */
+typedef struct AppMark {
+    char name[24];
+    GfxRect rect;
+} AppMark;
+
+typedef enum AppScreen { SCREEN_BAY, SCREEN_RESULT } AppScreen;
+typedef enum AppMiddle { MIDDLE_BAY, MIDDLE_CLOSE, MIDDLE_TRAVEL } AppMiddle;
+
+/* Keys and sticks held down now, from events alone (never polled). */
+typedef struct AppHeld {
+    int tube_out, tube_in, blower_less, blower_more, feed_less, feed_more;
+    double stick_rate;   /* -1..1, + pushes in */
+    double feed_trigger; /* -1..1 */
+    int rate_sent;
+} AppHeld;
+
+typedef struct AppNotice {
+    char title[200], text[200];
+    double until_s; /* program time; 0 = none */
+    int is_danger;
+} AppNotice;
+
+typedef struct App {
+    AppOptions options;
+    SDL_Window *window;
+    SDL_GLContext context;
+    SDL_GameController *pad;
+    Render *render;
+    UiText *text;
+    Ui ui;
+    Run run;
+    AppScreen screen;
+    int middle_tab, gauge_tab;
+    int width, height;                      /* of the drawable */
+    double display_scale;                   /* pixels a window point */
+    double now_s;                           /* program time */
+    int is_running, is_paused, is_us, lang; /* lang: 0 English, 1 Spanish */
+    double text_scale;
+    AppHeld held;
+    AppNotice notice;
+    int cautions_open, cautions_seen, on_after_cautions;
+    double wax_pressure_pa, wax_feed;
+    int is_dragging;
+    float drag_y;
+    double drag_from_m;
+    double needle_pa;
+    double tube_want_m;                 /* where hands hold the tube; negative = by rate */
+    double blower_want, feed_want_kg_s; /* while a key moves them */
+    GfxRect bay, look;                  /* on screen now; zero when not shown */
+    double bay_px_m, look_px_m;
+    AppMark marks[APP_MAX_MARKS];
+    int mark_count;
+    char words[16][64]; /* rotating room for formatted figures */
+    int word;
+    double slow_until_s, dropped_seen_s;
+    int want_shot;
+    char shot_name[256];
+    double last_rumble_s;
+    int exit_code;
+} App;
+
+/* Widget numbers. Those of the cautions card are highest: a card puts the rest to sleep. */
+enum {
+    ID_UNITS = 1,
+    ID_LANG,
+    ID_SIZE,
+    ID_PAUSE,
+    ID_TUBE,
+    ID_TURN,
+    ID_BLOWER,
+    ID_FEED,
+    ID_MACHINE,
+    ID_CLEAR,
+    ID_FINISH,
+    ID_CAUTIONS,
+    ID_MIDDLE,
+    ID_GAUGES,
+    ID_AGAIN,
+    ID_QUIT,
+    ID_FAN,
+    ID_CARD = 1000,
+    ID_CARD_OK,
+    ID_CARD_BACK
+};
+
+/* options.c */
+int app_options_parse(int argc, char **argv, AppOptions *o);
+/* window.c */
+int app_window_open(App *app);
+void app_window_close(App *app);
+void app_window_measure(App *app);
+/* language.c */
+void app_language(App *app, int lang);
+int app_language_from(const char *name);
+/* files.c: find a data file in --data, beside the program, in the source tree, in the prefix */
+int app_find(const AppOptions *o, const char *name, char *path, size_t size);
+/* loop.c */
+int app_loop(App *app);
+void app_frame(App *app, double dt_s);
+void app_draw_and_show(App *app);
+void app_mark(App *app, const char *name, GfxRect rect);
+const AppMark *app_mark_find(const App *app, const char *name);
+void app_notice(App *app, const char *title, const char *text, int is_danger, double seconds);
+/* input.c */
+void app_input_event(App *app, const SDL_Event *event);
+void app_input_held(App *app, double dt_s);
+void app_machine(App *app, int on);
+void app_tube_to(App *app, double tube_in_m);
+void app_finish(App *app);
+void app_again(App *app);
+/* format.c: figures in the chosen units, decimal mark of the language */
+const char *app_fmt(App *app, int decimals, double value, const char *unit);
+const char *app_fmt_length(App *app, double m);
+const char *app_fmt_small(App *app, double m);
+const char *app_fmt_pressure(App *app, double pa);
+const char *app_fmt_load(App *app, double pa);
+const char *app_fmt_flow(App *app, double m3_s);
+const char *app_fmt_density(App *app, double kg_m3, int with_unit);
+const char *app_fmt_mass(App *app, double kg);
+const char *app_fmt_feed(App *app, double kg_s);
+const char *app_fmt_clock(App *app, double s);
+const char *app_density_unit(const App *app);
+/* scr_bay.c, scr_result.c, card.c */
+void scr_bay_draw(App *app);
+void scr_result_draw(App *app);
+void app_card_draw(App *app);
+void app_top_band(App *app, const char *title, const char *detail);
+float app_band_height(const App *app);
+/* wall.c */
+void wall_draw(App *app, GfxRect inner, double px_m);
+void wall_scale_draw(App *app, GfxRect inner, double px_m, float x);
+void wall_frame_draw(App *app, GfxRect inner, float stud);
+void wall_field_draw(App *app, GfxRect rect, double x0, double y0, double x1, double y1,
+                     double px_m);
+void wall_blocks_draw(App *app, GfxRect r, double x0, double y0, double px_m);
+void wall_tube_draw(App *app, GfxRect inner, double px_m, int is_close);
+void wall_tufts_draw(App *app, double left_px, double bottom_px, double px_m);
+void wall_hose_draw(App *app, GfxRect inner, double px_m, float lane);
+/* hands_panel.c, closelook.c, travel.c, gauges.c */
+void hands_panel_draw(App *app, GfxRect r);
+void closelook_draw(App *app, GfxRect r);
+void legend_draw(App *app, GfxRect r);
+void travel_draw(App *app, GfxRect r, GfxRect inner, double px_m, int is_beside);
+void travel_whole_draw(App *app, GfxRect r, GfxRect inner, double px_m);
+void gauges_draw(App *app, GfxRect r);
+void face_draw(App *app, GfxRect r, int is_line);
+/* script.c */
+typedef struct Script Script;
+Script *script_load(const char *path, char *why, size_t why_size);
+void script_free(Script *s);
+int script_step(Script *s, App *app); /* before a frame; 0 = the script is over */
+int script_every(const Script *s);
+/* dump.c, shot.c */
+int dump_value(const App *app, const char *key, double *value);
+int dump_write(const App *app, const char *path);
+int shot_write(App *app, const char *path);
+/* bench.c */
+int bench_run(App *app);
+
+#endif

@@ -1,0 +1,60 @@
+/* --bench-frames N: scripted hands pack the bay, every frame is timed from the first event to the
+ * swapped picture (waiting left out), and the median and the 99th percentile are printed. */
+#include "app.h"
+
+#include "core/hands.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+
+static int compare(const void *a, const void *b)
+{
+    double x = *(const double *)a, y = *(const double *)b;
+    return x < y ? -1 : x > y;
+}
+
+static void hands(App *app, const PbHands *h, PbHandsState *state, int *last_tick)
+{
+    PbCommand commands[16];
+    const PbView *v = app->run.view;
+    if (v->tick == *last_tick) {
+        return;
+    }
+    *last_tick = v->tick;
+    int n = pb_hands_next(h, state, v, commands);
+    for (int i = 0; i < n; i++) {
+        run_command(&app->run, commands[i].kind, commands[i].value);
+    }
+}
+
+int bench_run(App *app)
+{
+    int n = app->options.bench_frames, last_tick = -1;
+    double *ms = malloc((size_t)n * sizeof *ms), f = (double)SDL_GetPerformanceFrequency();
+    PbHands h = pb_hands_default();
+    PbHandsState state = {0};
+    if (ms == NULL) {
+        return APP_TROUBLE;
+    }
+    app->is_running = 1;
+    app->cautions_seen = 1;
+    for (int i = -30; i < n && app->is_running; i++) { /* the first frames compile shaders */
+        uint64_t start = SDL_GetPerformanceCounter();
+        if (app->screen == SCREEN_BAY) {
+            hands(app, &h, &state, &last_tick);
+        }
+        app_frame(app, 1.0 / 60.0);
+        app_draw_and_show(app);
+        render_finish(app->render);
+        if (i >= 0) {
+            ms[i] = (double)(SDL_GetPerformanceCounter() - start) / f * 1000.0;
+        }
+    }
+    qsort(ms, (size_t)n, sizeof *ms, compare);
+    printf("frames %d  size %dx%d  renderer %s\n", n, app->width, app->height,
+           render_name(app->render));
+    printf("median_ms %.2f  p99_ms %.2f  worst_ms %.2f  simulated_s %.1f\n", ms[n / 2],
+           ms[(int)((double)n * 0.99)], ms[n - 1], app->run.view->time_s);
+    free(ms);
+    return APP_DONE;
+}

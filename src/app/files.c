@@ -1,0 +1,25 @@
+/* Where data files are: --data, then beside the program, then the source tree, then the prefix. */
+#include "app.h"
+
+#include <stdio.h>
+#include <unistd.h>
+
+int app_find(const AppOptions *o, const char *name, char *path, size_t size)
+{
+    char beside[600] = "";
+    char *base = SDL_GetBasePath();
+    if (base != NULL) {
+        snprintf(beside, sizeof beside, "%s../share/pullback", base);
+        SDL_free(base);
+    }
+    const char *places[4] = {o->data, beside, PB_SOURCE_ASSETS, PB_INSTALL_ASSETS};
+    for (int i = 0; i < 4; i++) {
+        if (places[i][0] == '\0') {
+            continue;
+        }
+        if (snprintf(path, size, "%s/%s", places[i], name) < (int)size && access(path, R_OK) == 0) {
+            return 1;
+        }
+    }
+    return 0;
+}

@@ -1,0 +1,251 @@
+/* The run: fixed steps, commands by tick, two snapshots to blend, five samples a second for the
+ * charts, and the marks once it is over. The wall clock is the caller's affair. */
+#include "run.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+static void copy_density(float *out, const PbView *v)
+{
+    for (int i = 0; i < v->nx * v->ny; i++) {
+        out[i] = (float)v->density_kg_m3[i];
+    }
+}
+
+/* Is this height behind the mouth: inside the reach of a stop that is over? */
+static int is_left_behind(const PbView *v, double y_m)
+{
+    if (v->phase != PB_PHASE_WORKING) {
+        return 1;
+    }
+    if (fabs(y_m - v->mouth_y_m) < 0.25) {
+        return 0;
+    }
+    for (int i = 0; i + 1 < v->lift_count; i++) {
+        if (v->lifts[i].mass_kg > 0.02 && fabs(v->lifts[i].mouth_y_m - y_m) < 0.2) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+static uint8_t mark_of(const Run *run, const PbPatch *p)
+{
+    double rho = p->density_kg_m3;
+    if (p->free_area_m2 <= 0.0 || rho >= run->config.exercise.target_kg_m3 ||
+        !is_left_behind(run->view, 0.5 * (p->y0_m + p->y1_m))) {
+        return 0;
+    }
+    return rho < run->config.constants.void_kg_m3 ? 2 : 1;
+}
+
+/* Patches into a fine raster, so that the shader finds a patch by its place. */
+static void refresh_marks(Run *run)
+{
+    const PbExercise *e = &run->config.exercise;
+    run->patch_count = pb_session_patches(run->session, run->patches, RUN_MAX_PATCHES);
+    memset(run->marks, 0, (size_t)run->mark_nx * (size_t)run->mark_ny);
+    for (int k = 0; k < run->patch_count; k++) {
+        const PbPatch *p = &run->patches[k];
+        uint8_t mark = mark_of(run, p);
+        int x0 = (int)(p->x0_m / e->width_m * run->mark_nx + 0.5);
+        int x1 = (int)(p->x1_m / e->width_m * run->mark_nx + 0.5);
+        int y0 = (int)(p->y0_m / e->height_m * run->mark_ny + 0.5);
+        int y1 = (int)(p->y1_m / e->height_m * run->mark_ny + 0.5);
+        for (int y = y0; mark && y < y1 && y < run->mark_ny; y++) {
+            for (int x = x0; x < x1 && x < run->mark_nx; x++) {
+                run->marks[y * run->mark_nx + x] = mark;
+            }
+        }
+    }
+}
+
+static void take_sample(Run *run)
+{
+    const PbView *v = run->view;
+    if (run->sample_count == run->sample_room) {
+        int more = run->sample_room * 2 + 512;
+        RunSample *grown = realloc(run->samples, (size_t)more * sizeof *grown);
+        if (grown == NULL) {
+            return;
+        }
+        run->samples = grown;
+        run->sample_room = more;
+    }
+    run->samples[run->sample_count++] =
+        (RunSample){(float)v->time_s, (float)v->mouth_y_m, (float)v->signals.blower_pa,
+                    (float)v->signals.flow_m3_s};
+}
+
+PbStatus run_start(Run *run, const PbSessionConfig *config, PbError *err)
+{
+    PbSession *session = NULL;
+    PB_TRY(pb_session_create(config, &session, err));
+    run_free(run);
+    run->config = *config;
+    run->session = session;
+    run->view = pb_session_view(session);
+    const PbView *v = run->view;
+    size_t cells = (size_t)v->nx * (size_t)v->ny;
+    run->mark_nx = (int)ceil(config->exercise.width_m / 0.0125);
+    run->mark_ny = (int)ceil(config->exercise.height_m / 0.0125);
+    run->before = calloc(cells, sizeof(float));
+    run->now = calloc(cells, sizeof(float));
+    run->blend = calloc(cells, sizeof(float));
+    run->marks = calloc((size_t)run->mark_nx, (size_t)run->mark_ny);
+    if (!run->before || !run->now || !run->blend || !run->marks) {
+        run_free(run);
+        return pb_fail(err, PB_ERR_MEMORY, "there is not enough memory for the picture of the bay");
+    }
+    run->mouth_before_m = run->mouth_now_m = (float)v->mouth_y_m;
+    run->peak_y_m = run->peak_time_s = -1.0;
+    run->blocked_s = -100.0;
+    refresh_marks(run);
+    take_sample(run);
+    return PB_OK;
+}
+
+void run_free(Run *run)
+{
+    pb_session_destroy(run->session);
+    free(run->before);
+    free(run->now);
+    free(run->blend);
+    free(run->marks);
+    free(run->samples);
+    memset(run, 0, sizeof *run);
+}
+
+void run_command(Run *run, PbCommandKind kind, double value)
+{
+    if (run->view->phase != PB_PHASE_WORKING) {
+        return;
+    }
+    int is_tube = kind == PB_COMMAND_TUBE_TARGET || kind == PB_COMMAND_TUBE_RATE;
+    int kept = 0;
+    for (int i = 0; i < run->queued; i++) {
+        PbCommandKind k = run->queue[i].kind;
+        int same =
+            k == kind || (is_tube && (k == PB_COMMAND_TUBE_TARGET || k == PB_COMMAND_TUBE_RATE));
+        if (!same) {
+            run->queue[kept++] = run->queue[i];
+        }
+    }
+    run->queued = kept;
+    run->queue[run->queued++] = (PbCommand){kind, value};
+}
+
+static void collect(Run *run)
+{
+    const PbView *v = run->view;
+    int count = 0;
+    const PbEvent *events = pb_session_events(run->session, &count);
+    for (int i = 0; i < count; i++) {
+        if (events[i].kind == PB_EVENT_TUBE_BLOCKED) {
+            run->blocked_s = v->time_s;
+        }
+        if (run->event_count < (int)(sizeof run->events / sizeof run->events[0])) {
+            run->events[run->event_count++] = events[i];
+        }
+    }
+    double load = v->panel_strength_pa > 0.0 ? v->panel_peak_pa / v->panel_strength_pa : 0.0;
+    if (load > run->peak_load) {
+        run->peak_load = load;
+        run->peak_y_m = v->panel_peak_y_m;
+        run->peak_time_s = v->time_s;
+    }
+    double pa = v->signals.blower_pa;
+    if (v->lift_count != run->stop_seen) {
+        run->stop_seen = v->lift_count;
+        run->stop_pressure_pa = run->stop_max_pa = run->stop_min_pa = pa;
+    }
+    run->stop_max_pa = fmax(run->stop_max_pa, pa);
+    run->stop_min_pa = fmin(run->stop_min_pa, pa);
+}
+
+static void finish(Run *run)
+{
+    PbLift lifts[RUN_MAX_LIFTS];
+    const PbView *v = run->view;
+    int count = v->lift_count < RUN_MAX_LIFTS ? v->lift_count : RUN_MAX_LIFTS;
+    memcpy(lifts, v->lifts, (size_t)count * sizeof *lifts);
+    pb_session_result(run->session, &run->result);
+    refresh_marks(run);
+    PbScoreInput in = {&run->config.exercise, &run->result,    run->patches,
+                       run->patch_count,      lifts,           count,
+                       run->peak_y_m,         run->peak_time_s};
+    run->has_result = pb_score(&in, &run->score) == PB_OK;
+}
+
+void run_tick(Run *run)
+{
+    float *swap = run->before;
+    if (run->session == NULL || pb_session_is_over(run->session)) {
+        return;
+    }
+    run->status = pb_session_step(run->session, run->queue, run->queued);
+    run->queued = 0;
+    run->view = pb_session_view(run->session);
+    const PbView *v = run->view;
+    run->before = run->now;
+    run->now = swap;
+    copy_density(run->now, v);
+    run->mouth_before_m = run->mouth_now_m;
+    run->tube_before_m = run->tube_now_m;
+    run->mouth_now_m = (float)v->mouth_y_m;
+    run->tube_now_m = (float)v->signals.tube_in_m;
+    collect(run);
+    if (v->tick % 5 == 0) {
+        take_sample(run);
+        refresh_marks(run);
+    }
+    run->version++;
+    if (pb_session_is_over(run->session) && !run->has_result) {
+        finish(run);
+    }
+}
+
+void run_advance(Run *run, double dt_s, int max_steps)
+{
+    int steps = 0;
+    run->accumulator_s += dt_s;
+    while (run->accumulator_s >= PB_TICK_S && steps < max_steps) {
+        run_tick(run);
+        run->accumulator_s -= PB_TICK_S;
+        steps++;
+    }
+    if (run->accumulator_s >= PB_TICK_S) {
+        run->dropped_s += run->accumulator_s;
+        run->accumulator_s = 0.0;
+    }
+    run->alpha = run->accumulator_s / PB_TICK_S;
+}
+
+GfxFieldData run_field(Run *run)
+{
+    const PbView *v = run->view;
+    float a = (float)run->alpha;
+    for (int i = 0; i < v->nx * v->ny; i++) {
+        run->blend[i] = run->before[i] + (run->now[i] - run->before[i]) * a;
+    }
+    return (GfxFieldData){v->nx, v->ny, run->blend, run->mark_nx, run->mark_ny, run->marks};
+}
+
+double run_mouth_y(const Run *run)
+{
+    return (double)run->mouth_before_m +
+           (double)(run->mouth_now_m - run->mouth_before_m) * run->alpha;
+}
+
+double run_tube_in(const Run *run)
+{
+    return (double)run->tube_before_m + (double)(run->tube_now_m - run->tube_before_m) * run->alpha;
+}
+
+double run_tube_max(const Run *run)
+{
+    const PbExercise *e = &run->config.exercise;
+    double way = run->view->signals.direction > 0 ? e->height_m - e->hole_y_m : e->hole_y_m;
+    return way < e->machine.tube_length_m ? way : e->machine.tube_length_m;
+}

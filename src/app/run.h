@@ -1,0 +1,67 @@
+/* Private to app: one run of the simulation and the pictures kept of it. No SDL here.
+ * The session steps in whole ticks; what is drawn lies between the last two of them. */
+#ifndef APP_RUN_H
+#define APP_RUN_H
+
+#include "core/score.h"
+#include "core/session.h"
+
+#include "gfxtypes/draw.h"
+
+enum { RUN_MAX_PATCHES = 4096, RUN_MAX_LIFTS = 256, RUN_FLOW_BARS = 60, RUN_MAX_STEPS = 5 };
+
+typedef struct RunSample {
+    float time_s, mouth_y_m, pressure_pa, flow_m3_s;
+} RunSample;
+
+typedef struct Run {
+    PbSessionConfig config;
+    PbSession *session;
+    const PbView *view; /* borrowed from the session */
+    PbCommand queue[64];
+    int queued;
+    double accumulator_s;
+    double alpha;     /* 0..1 from the tick before to the newest */
+    double dropped_s; /* time given up because the machine was too slow */
+
+    float *before, *now, *blend; /* density [ny][nx] */
+    float mouth_before_m, mouth_now_m, tube_before_m, tube_now_m;
+    uint8_t *marks;
+    int mark_nx, mark_ny;
+    PbPatch patches[RUN_MAX_PATCHES];
+    int patch_count;
+
+    RunSample *samples; /* five a second */
+    int sample_count, sample_room;
+    double stop_pressure_pa; /* at the start of this stop */
+    double stop_max_pa, stop_min_pa;
+    int stop_seen;
+    double peak_load, peak_y_m, peak_time_s;
+    double blocked_s; /* when the tube last met something */
+
+    PbEvent events[64]; /* new ones, for the screen to take */
+    int event_count;
+    PbResult result;
+    PbScore score;
+    int has_result;
+    PbStatus status;  /* of the last step */
+    uint64_t version; /* grows when the pictures change */
+} Run;
+
+/* Start (or start again) with this config. Returns PB_OK or the session's refusal. */
+PbStatus run_start(Run *run, const PbSessionConfig *config, PbError *err);
+void run_free(Run *run);
+/* Ask for something at the next tick; a newer request of the same kind replaces an older one. */
+void run_command(Run *run, PbCommandKind kind, double value);
+/* Let simulated time pass; at most RUN_MAX_STEPS ticks a call, the rest is dropped and counted. */
+void run_advance(Run *run, double dt_s, int max_steps);
+/* Exactly one tick, with what is queued. */
+void run_tick(Run *run);
+/* Blend the last two ticks for drawing; returns what the renderer needs. */
+GfxFieldData run_field(Run *run);
+double run_mouth_y(const Run *run);
+double run_tube_in(const Run *run);
+/* Furthest that the tube can go with the mouth turned as it is. */
+double run_tube_max(const Run *run);
+
+#endif

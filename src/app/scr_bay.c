@@ -1,0 +1,199 @@
+/* Work the bay: who gets which room on the window. The bay keeps its true proportion and everything
+ * that has a height sits beside it on the same scale. When room is short the travel chart becomes a
+ * tab, then the close look does. What is in each part stands in its own file. */
+#include "app.h"
+
+#include <math.h>
+
+float app_band_height(const App *app)
+{
+    return floorf((float)(44.0 * app->text_scale * app->display_scale + 8.0));
+}
+
+/* Title left, switches and readings right; shared by all rooms. */
+void app_top_band(App *app, const char *title, const char *detail)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    const Run *run = &app->run;
+    float band = app_band_height(app), right = (float)app->width - 16.0f;
+    float base = floorf(band * 0.5f + ui_px(ui, 7)), high = ui_px(ui, 30), y = (band - high) * 0.5f;
+    const char *units[2] = {"SI", "US"};
+    char words[64];
+
+    right -= ui_label(ui, right, base, 22, UI_BOLD, t->ink, UI_RIGHT,
+                      app_fmt_clock(app, run->view->time_s)) +
+             ui_px(ui, 20);
+    SDL_snprintf(words, sizeof words, "%s %s", _("Bags"),
+                 app_fmt(app, 2, run->view->signals.bags_used, ""));
+    right -= ui_label(ui, right, base, 14, UI_REGULAR, t->ink, UI_RIGHT, words) + ui_px(ui, 20);
+
+    const char *state = app->is_paused                   ? _("Paused")
+                        : app->slow_until_s > app->now_s ? _("slow")
+                                                         : "";
+    if (state[0] !=
+        '\0') { /* slower than real time: ticks were dropped, the run itself is the same */
+        right -= ui_label(ui, right, base, 14, UI_BOLD, t->accent, UI_RIGHT, state) + ui_px(ui, 14);
+    }
+
+    GfxRect r = {right - ui_px(ui, 88), y, ui_px(ui, 88), high};
+    int us = ui_segments(ui, ID_UNITS, r, units, 2, app->is_us);
+    app->is_us = us;
+    app_mark(app, "units", r);
+    r = (GfxRect){r.x - ui_px(ui, 8) - ui_px(ui, 84), y, ui_px(ui, 84), high};
+    if (ui_button(ui, ID_LANG, r, app->lang ? "English" : "Español", 0, 0)) {
+        app_language(app, !app->lang);
+    }
+    app_mark(app, "lang", r);
+    SDL_snprintf(words, sizeof words, "%s %.0f %%", _("Text"), app->text_scale * 100.0);
+    r = (GfxRect){r.x - ui_px(ui, 8) - ui_px(ui, 98), y, ui_px(ui, 98), high};
+    if (ui_button(ui, ID_SIZE, r, words, 0, 0)) {
+        app->text_scale = app->text_scale >= 1.95 ? 1.0 : floor(app->text_scale * 4.0 + 1.01) / 4.0;
+    }
+    app_mark(app, "size", r);
+    float left = 16.0f + ui_label(ui, 16.0f, base, 20, UI_BOLD, t->ink, UI_LEFT, title);
+    if (left + ui_width(ui, 13, UI_REGULAR, detail) + ui_px(ui, 34) < r.x) {
+        ui_label(ui, left + ui_px(ui, 16), base, 13, UI_REGULAR, t->ink2, UI_LEFT, detail);
+    }
+    ui_rect(ui, 0.0f, band - 2.0f, (float)app->width, 2.0f, t->ink);
+}
+
+typedef struct Layout {
+    GfxRect hands, travel, bay_inner, look, gauges;
+    float stud, scale_x, lane;
+    double px_m;
+    int is_travel_beside, is_look_beside;
+} Layout;
+
+static double lerp(double a, double b, double t)
+{
+    t = t < 0.0 ? 0.0 : t > 1.0 ? 1.0 : t;
+    return a + (b - a) * t;
+}
+
+static Layout arrange(App *app)
+{
+    Layout l = {0};
+    Ui *ui = &app->ui;
+    const PbExercise *e = &app->run.config.exercise;
+    double d = app->display_scale, T = app->text_scale, wide = (app->width / d - 1280.0) / 640.0;
+    float W = (float)app->width, H = (float)app->height, band = app_band_height(app);
+    float top = band + 14.0f, high = H - top - 16.0f;
+    float hands_w = (float)(lerp(196, 248, wide) * (1.0 + 0.62 * (T - 1.0)) * d);
+    double gauge = app->width / d < 1200.0 ? 280.0 : lerp(314, 420, wide);
+    float gauges_w = (float)(gauge * (1.0 + (T >= 1.7 ? 0.36 : 0.48) * (T - 1.0)) * d);
+    float gap = 20.0f;
+    l.hands = (GfxRect){16.0f, top, hands_w, high};
+    l.gauges = (GfxRect){W - 16.0f - gauges_w, top, gauges_w, high};
+    float x0 = l.hands.x + hands_w + gap, x1 = l.gauges.x - gap;
+    float tabs = ui_px(ui, 44), scale_w = ui_px(ui, 42);
+
+    l.is_look_beside = T < 1.7;
+    l.is_travel_beside = l.is_look_beside && app->width / d >= 1200.0 && T < 1.3;
+    float bay_top = top + (l.is_look_beside ? 0.0f : tabs), bay_high = H - 16.0f - bay_top;
+    /* Wood is in proportion, but never more than a fifth of the opening. */
+    double px_m = (double)(bay_high - 8.0f) / (e->height_m + 3.2 * 0.038);
+    double most = (double)(x1 - x0 - scale_w) * (l.is_look_beside ? 0.30 : 0.5);
+    px_m = fmin(px_m, most / (e->width_m + 0.076));
+    l.px_m = px_m;
+    l.stud = floorf((float)fmax(0.038 * px_m * 0.85, 7.0));
+    float in_w = floorf((float)(e->width_m * px_m)), in_h = floorf((float)(e->height_m * px_m));
+    float lane = ui_px(ui, 66), bay_w = in_w + 2 * l.stud;
+    float rest = x1 - x0 - scale_w - bay_w - lane;
+    float travel_w = l.is_travel_beside
+                         ? floorf((float)lerp((double)rest * 0.40, (double)rest * 0.47, wide))
+                         : 0.0f;
+    if (l.is_travel_beside && (travel_w < 140.0f || rest - travel_w - gap < 220.0f)) {
+        l.is_travel_beside = 0;
+        travel_w = 0.0f;
+    }
+    float bay_x = x0 + travel_w + scale_w + l.stud;
+    if (!l.is_look_beside) {
+        bay_x = x0 + scale_w + l.stud + fmaxf((x1 - x0 - scale_w - bay_w - lane) * 0.25f, 0.0f);
+    }
+    float plates = 2.1f * l.stud;
+    l.bay_inner = (GfxRect){floorf(bay_x), floorf(bay_top + plates), in_w, in_h};
+    l.scale_x = l.bay_inner.x - l.stud - 3.0f;
+    l.lane = l.bay_inner.x + in_w + l.stud + ui_px(ui, 28);
+    l.travel = (GfxRect){x0, top, travel_w, high};
+    float look_x = l.bay_inner.x + in_w + l.stud + lane;
+    float look_w = fminf(x1 - look_x, (float)(lerp(300, 520, wide) * d));
+    l.look = (GfxRect){look_x, top, look_w, high};
+    if (!l.is_look_beside) {
+        l.look = (GfxRect){x0, bay_top, x1 - x0, bay_high};
+    }
+    return l;
+}
+
+static void bay_part(App *app, const Layout *l)
+{
+    Ui *ui = &app->ui;
+    app->bay = (GfxRect){l->bay_inner.x - l->stud, l->bay_inner.y,
+                         l->bay_inner.w + 2 * l->stud + 60.0f, l->bay_inner.h};
+    app->bay_px_m = l->px_m;
+    app_mark(app, "bay", l->bay_inner);
+    wall_scale_draw(app, l->bay_inner, l->px_m, l->scale_x);
+    wall_draw(app, l->bay_inner, l->px_m);
+    wall_tufts_draw(app, (double)l->bay_inner.x, (double)(l->bay_inner.y + l->bay_inner.h),
+                    l->px_m);
+    ui_layer(ui, NULL);
+    wall_frame_draw(app, l->bay_inner, l->stud);
+    wall_hose_draw(app, l->bay_inner, l->px_m, l->lane);
+    wall_tube_draw(app, l->bay_inner, l->px_m, 0);
+    GfxRect mouth = {l->bay_inner.x + (float)(app->run.view->mouth_x_m * l->px_m) - 5.0f,
+                     l->bay_inner.y + l->bay_inner.h - (float)(run_mouth_y(&app->run) * l->px_m) -
+                         5.0f,
+                     10.0f, 10.0f};
+    app_mark(app, "mouth", mouth);
+}
+
+static void middle_tabs(App *app, GfxRect r, int with_bay)
+{
+    const char *three[3] = {_("Bay"), _("Close look"), _("Travel")};
+    GfxRect t = {r.x, r.y, r.w, ui_px(&app->ui, 34)};
+    int first = with_bay ? 0 : 1;
+    int now = app->middle_tab < first ? first : app->middle_tab;
+    app->middle_tab =
+        first + ui_segments(&app->ui, ID_MIDDLE, t, three + first, 3 - first, now - first);
+    app_mark(app, "middle", t);
+}
+
+void scr_bay_draw(App *app)
+{
+    Layout l = arrange(app);
+    Ui *ui = &app->ui;
+    app_top_band(app, _("Work the bay"), _(app->run.config.exercise.title));
+    hands_panel_draw(app, l.hands);
+    if (l.is_travel_beside) {
+        travel_draw(app, l.travel, l.bay_inner, l.px_m, 1);
+    }
+    if (!l.is_look_beside) {
+        float top = app_band_height(app) + 14.0f;
+        middle_tabs(app, (GfxRect){l.look.x, top, l.look.w, 0.0f}, 1);
+        if (app->middle_tab == MIDDLE_BAY) {
+            bay_part(app, &l);
+            legend_draw(app, (GfxRect){l.lane + ui_px(ui, 46), l.look.y + l.look.h * 0.45f,
+                                       ui_px(ui, 30), l.look.h * 0.5f});
+        } else if (app->middle_tab == MIDDLE_CLOSE) {
+            closelook_draw(app, l.look);
+        } else {
+            GfxRect inner = {0, l.look.y + ui_px(ui, 8), 0, l.look.h - ui_px(ui, 40)};
+            travel_draw(app, l.look, inner, (double)inner.h / app->run.config.exercise.height_m, 0);
+        }
+    } else {
+        bay_part(app, &l);
+        GfxRect look = l.look;
+        if (!l.is_travel_beside) {
+            float tab = ui_px(ui, 44);
+            middle_tabs(app, look, 0);
+            look.y += tab;
+            look.h -= tab;
+        }
+        if (!l.is_travel_beside && app->middle_tab == MIDDLE_TRAVEL) {
+            travel_draw(app, look, l.bay_inner, l.px_m, 0);
+        } else {
+            closelook_draw(app, look);
+        }
+    }
+    gauges_draw(app, l.gauges);
+}

@@ -1,0 +1,394 @@
+/* After the run: the density map with its soft spots by height, what was packed against what the
+ * bay should take, the marks part by part, the lifts, and the way back for another try. */
+#include "app.h"
+
+#include "core/units.h"
+
+#include <math.h>
+#include <stdlib.h>
+
+typedef struct SoftSpot {
+    double y0_m, y1_m, worst_kg_m3;
+    int is_void;
+} SoftSpot;
+
+enum { MAX_SPOTS = 6 };
+
+/* Rows of patches that hold one under target, joined into runs of height; the softest first. */
+static int soft_spots(const Run *run, SoftSpot *out)
+{
+    double target = run->config.exercise.target_kg_m3;
+    SoftSpot all[128];
+    int n = 0;
+    for (int i = 0; i < run->patch_count; i++) {
+        const PbPatch *p = &run->patches[i];
+        if (p->free_area_m2 <= 0.0 || p->density_kg_m3 >= target) {
+            continue;
+        }
+        if (n > 0 && p->y0_m <= all[n - 1].y1_m + 0.01) {
+            all[n - 1].y1_m = fmax(all[n - 1].y1_m, p->y1_m);
+            all[n - 1].worst_kg_m3 = fmin(all[n - 1].worst_kg_m3, p->density_kg_m3);
+        } else if (n < 128) {
+            all[n++] = (SoftSpot){p->y0_m, p->y1_m, p->density_kg_m3, 0};
+        }
+    }
+    int kept = 0;
+    for (; kept < MAX_SPOTS && kept < n;
+         kept++) { /* pick the softest, then put back in height order */
+        int best = kept;
+        for (int i = kept; i < n; i++) {
+            best = all[i].worst_kg_m3 < all[best].worst_kg_m3 ? i : best;
+        }
+        SoftSpot s = all[best];
+        all[best] = all[kept];
+        all[kept] = s;
+    }
+    for (int i = 0; i < kept; i++) {
+        all[i].is_void = all[i].worst_kg_m3 < run->config.constants.void_kg_m3;
+        int k = i;
+        for (; k > 0 && out[k - 1].y0_m > all[i].y0_m; k--) {
+            out[k] = out[k - 1];
+        }
+        out[k] = all[i];
+    }
+    return kept;
+}
+
+static void spots_draw(App *app, GfxRect inner, double px_m, float x, float w)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    SoftSpot spots[MAX_SPOTS];
+    char text[120];
+    int n = soft_spots(&app->run, spots);
+    float bottom = inner.y + inner.h, last = bottom + ui_px(ui, 60), step = ui_px(ui, 42);
+    if (n == 0) {
+        ui_paragraph(ui, x, inner.y + ui_px(ui, 20), w, 14, UI_BOLD, t->ink,
+                     _("No soft spot: every patch is at target."));
+        return;
+    }
+    for (int i = 0; i < n; i++) {
+        float y0 = bottom - (float)(spots[i].y0_m * px_m),
+              y1 = bottom - (float)(spots[i].y1_m * px_m);
+        float mid = fminf(0.5f * (y0 + y1), last - step);
+        mid = fmaxf(mid, inner.y + ui_px(ui, 14) + (float)(n - 1 - i) * 0.0f);
+        float bx = inner.x + inner.w + (inner.x - app->bay.x) + 6.0f;
+        ui_rect(ui, bx, y1 + 1, 2.0f, y0 - y1 - 2, spots[i].is_void ? t->danger : t->ink);
+        ui_line(ui, bx + 2, 0.5f * (y0 + y1), x - 6.0f, mid, 1.0f, t->edge);
+        SDL_snprintf(text, sizeof text, _("%s to %s"), app_fmt_length(app, spots[i].y0_m),
+                     app_fmt_length(app, spots[i].y1_m));
+        ui_label(ui, x, mid, 14, UI_BOLD, t->ink, UI_LEFT, text);
+        SDL_snprintf(text, sizeof text, spots[i].is_void ? _("void, %s") : _("softest %s"),
+                     app_fmt_density(app, spots[i].worst_kg_m3, 1));
+        ui_label(ui, x, mid + ui_px(ui, 17), 13, UI_REGULAR, spots[i].is_void ? t->danger : t->ink2,
+                 UI_LEFT, text);
+        last = mid;
+    }
+}
+
+static const char *part_name(PbScorePartKind kind)
+{
+    switch (kind) {
+    case PB_SCORE_ON_TARGET:
+        return _("On target");
+    case PB_SCORE_WEAKEST:
+        return _("Weakest place");
+    case PB_SCORE_NO_HARM:
+        return _("No harm");
+    case PB_SCORE_MATERIAL:
+        return _("Material");
+    case PB_SCORE_HANDS:
+        return _("Hands");
+    }
+    return "";
+}
+
+/* What happened, without where and when. */
+static void fault_words(App *app, const PbScorePart *p, char *out, size_t size)
+{
+    switch (p->fault) {
+    case PB_FAULT_NONE:
+        SDL_snprintf(out, size, "%s", _("nothing lost"));
+        break;
+    case PB_FAULT_SOFT_PATCHES:
+        SDL_snprintf(out, size,
+                     ngettext("%d patch under %s", "%d patches under %s", (unsigned long)p->count),
+                     p->count, app_fmt_density(app, app->run.config.exercise.target_kg_m3, 1));
+        break;
+    case PB_FAULT_WEAK_PLACE:
+        SDL_snprintf(out, size, _("softest twentieth at %s"), app_fmt_density(app, p->value, 1));
+        break;
+    case PB_FAULT_PANEL_LOAD:
+        SDL_snprintf(out, size, _("face at %.0f %% of its strength"), p->value * 100.0);
+        break;
+    case PB_FAULT_BLOW_OUT:
+        SDL_snprintf(out, size, "%s", _("the face gave way"));
+        break;
+    case PB_FAULT_TOO_LITTLE:
+        SDL_snprintf(out, size, _("%.0f %% less than the bay should take"),
+                     (1.0 - p->value) * 100.0);
+        break;
+    case PB_FAULT_TOO_MUCH:
+        SDL_snprintf(out, size, _("%.0f %% more than the bay should take"),
+                     (p->value - 1.0) * 100.0);
+        break;
+    case PB_FAULT_LONG_STEP:
+        SDL_snprintf(out, size, _("step of %s"), app_fmt_length(app, p->value));
+        break;
+    case PB_FAULT_LEFT_EARLY:
+        SDL_snprintf(out, size, "%s", _("left before the flow fell"));
+        break;
+    case PB_FAULT_STAYED_LONG:
+        SDL_snprintf(out, size, _("stayed %s after the flow fell"), app_fmt(app, 0, p->value, "s"));
+        break;
+    case PB_FAULT_PLUG:
+        SDL_snprintf(out, size,
+                     ngettext("%d plugged hose", "%d plugged hoses", (unsigned long)p->count),
+                     p->count);
+        break;
+    case PB_FAULT_FED_OUTSIDE:
+        SDL_snprintf(out, size, _("%s blown outside the bay"), app_fmt_mass(app, p->value));
+        break;
+    case PB_FAULT_NOTHING_DONE:
+        SDL_snprintf(out, size, "%s", _("nothing was packed"));
+        break;
+    }
+}
+
+static void fault_text(App *app, const PbScorePart *p, char *out, size_t size)
+{
+    char words[160], where[48] = "", when[32] = "";
+    fault_words(app, p, words, sizeof words);
+    if (p->fault != PB_FAULT_NONE && p->y_m >= 0.0) {
+        SDL_snprintf(where, sizeof where, _("; at %s"), app_fmt_length(app, p->y_m));
+    }
+    if (p->fault != PB_FAULT_NONE && p->time_s >= 0.0) {
+        SDL_snprintf(when, sizeof when, ", %s", app_fmt_clock(app, p->time_s));
+    }
+    SDL_snprintf(out, size, "%s%s%s", words, where, when);
+}
+
+static float part_row(App *app, GfxRect r, float y, const PbScorePart *p)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    char text[260], points[32];
+    float high = ui_px(ui, 10), bar_w = r.w * 0.30f;
+    SDL_snprintf(points, sizeof points, "%.0f / %.0f", p->points, p->max);
+    ui_label(ui, r.x, y + ui_px(ui, 16), 14, UI_BOLD, t->ink, UI_LEFT, part_name(p->kind));
+    ui_label(ui, r.x + r.w, y + ui_px(ui, 16), 14, UI_BOLD, t->ink, UI_RIGHT, points);
+    GfxRect bar = {r.x + r.w - ui_px(ui, 68) - bar_w, y + ui_px(ui, 6), bar_w, high};
+    ui_rect(ui, bar.x, bar.y, bar.w, bar.h, t->well);
+    ui_rect(ui, bar.x, bar.y, bar.w * (float)(p->points / p->max), bar.h, t->ink2);
+    ui_frame(ui, bar, 1.0f, t->edge);
+    fault_text(app, p, text, sizeof text);
+    float used = ui_paragraph(ui, r.x, y + ui_px(ui, 35), r.w, 13, UI_REGULAR, t->ink2, text);
+    float bottom = y + ui_px(ui, 26) + used;
+    ui_rect(ui, r.x, bottom, r.w, 1.0f, t->rule);
+    return bottom + ui_px(ui, 5);
+}
+
+static float grade(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    const PbScore *s = &app->run.score;
+    char text[120];
+    float y = r.y + ui_px(ui, 30);
+    float w = ui_label(ui, r.x, y, 34, UI_BOLD, t->ink, UI_LEFT, app_fmt(app, 0, s->total, ""));
+    double got = 0.0, most = 0.0;
+    for (int i = 0; i < PB_SCORE_PARTS; i++) {
+        got += s->parts[i].points;
+        most += s->parts[i].max;
+    }
+    ui_label(ui, r.x + w + ui_px(ui, 10), y - ui_px(ui, 13), 14, UI_REGULAR, t->ink2, UI_LEFT,
+             _("of 100"));
+    SDL_snprintf(text, sizeof text, _("%.0f of %.0f points"), got, most);
+    ui_label(ui, r.x + w + ui_px(ui, 10), y + ui_px(ui, 4), 13, UI_REGULAR, t->ink2, UI_LEFT, text);
+    ui_label(ui, r.x + r.w, y - ui_px(ui, 13), 16, UI_BOLD, s->is_pass ? t->ink : t->danger,
+             UI_RIGHT, s->is_pass ? _("Passed") : _("Not passed"));
+    SDL_snprintf(text, sizeof text, _("pass mark %.0f"), app->run.config.exercise.pass_score);
+    ui_label(ui, r.x + r.w, y + ui_px(ui, 4), 13, UI_REGULAR, t->ink2, UI_RIGHT, text);
+    y += ui_px(ui, 12);
+    ui_rect(ui, r.x, y, r.w, 2.0f, t->ink);
+    y += ui_px(ui, 4);
+    for (int i = 0; i < PB_SCORE_PARTS; i++) {
+        y = part_row(app, r, y, &s->parts[i]);
+    }
+    return y;
+}
+
+static float fact(App *app, GfxRect r, float y, const char *name, const char *value)
+{
+    Ui *ui = &app->ui;
+    float wide =
+        ui_width(ui, 14, UI_REGULAR, name) + ui_width(ui, 14, UI_BOLD, value) + ui_px(ui, 10);
+    ui_label(ui, r.x, y + ui_px(ui, 15), 14, UI_REGULAR, ui->theme->ink2, UI_LEFT, name);
+    y += wide > r.w ? ui_px(ui, 19) : 0.0f;
+    ui_label(ui, r.x + r.w, y + ui_px(ui, 15), 14, UI_BOLD, ui->theme->ink, UI_RIGHT, value);
+    return y + ui_px(ui, 23);
+}
+
+static float facts(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    const PbResult *k = &app->run.result;
+    const PbExercise *e = &app->run.config.exercise;
+    char text[120];
+    double wanted = k->fillable_volume_m3 * e->target_kg_m3;
+    float y = r.y;
+    ui_label(ui, r.x, y + ui_px(ui, 15), 16, UI_BOLD, ui->theme->ink, UI_LEFT, _("What went in"));
+    y += ui_px(ui, 26);
+    ui_rect(ui, r.x, y - 2, r.w, 1.0f, ui->theme->ink2);
+    y = fact(app, r, y, _("Mean density"), app_fmt_density(app, k->mean_kg_m3, 1));
+    y = fact(app, r, y, _("Target"), app_fmt_density(app, e->target_kg_m3, 1));
+    SDL_snprintf(text, sizeof text, "%.0f %%", k->share_at_target * 100.0);
+    y = fact(app, r, y, _("Patches at target"), text);
+    y = fact(app, r, y, _("In the bay"), app_fmt_mass(app, k->mass_in_bay_kg));
+    y = fact(app, r, y, _("Lost on the way"), app_fmt_mass(app, k->mass_lost_kg));
+    if (e->bag_kg > 0.0) {
+        y = fact(app, r, y, _("Bags used"), app_fmt(app, 2, k->bags, ""));
+        y = fact(app, r, y, _("Bags by the chart"), app_fmt(app, 2, wanted / e->bag_kg, ""));
+    }
+    y = fact(app, r, y, _("Time"), app_fmt_clock(app, k->duration_s));
+    return y;
+}
+
+static void lift_table(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    const PbView *v = app->run.view;
+    const char *heads[5] = {_("lift"), app->is_us ? _("height ft") : _("height m"),
+                            app->is_us ? _("step ft") : _("step m"), _("at mouth s"),
+                            app_density_unit(app)};
+    double unit = app->is_us ? PB_M_PER_FT : 1.0;
+    float y = r.y + ui_px(ui, 15), row = ui_px(ui, 19), last = 0.0f;
+    ui_label(ui, r.x, y, 16, UI_BOLD, t->ink, UI_LEFT, _("Lifts"));
+    y += ui_px(ui, 22);
+    float at[5] = {r.x + r.w * 0.10f, r.x + r.w * 0.34f, r.x + r.w * 0.55f, r.x + r.w * 0.80f,
+                   r.x + r.w};
+    for (int k = 0; k < 5; k++) {
+        ui_label(ui, k ? at[k] : r.x, y, 12, UI_REGULAR, t->ink2, k ? UI_RIGHT : UI_LEFT, heads[k]);
+    }
+    ui_rect(ui, r.x, y + ui_px(ui, 5), r.w, 1.0f, t->ink2);
+    int shown = 0;
+    for (int i = 0; i < v->lift_count; i++) {
+        const PbLift *l = &v->lifts[i];
+        if (l->mass_kg < 0.02) {
+            continue;
+        }
+        last = y + row;
+        if (last > r.y + r.h - ui_px(ui, 4)) {
+            break;
+        }
+        y = last;
+        shown++;
+        int soft = l->density_kg_m3 < app->run.config.exercise.target_kg_m3;
+        UiWeight wt = soft ? UI_BOLD : UI_REGULAR;
+        if (soft) {
+            ui_rect(ui, r.x, y - row * 0.75f, r.w, row, t->danger_wash);
+        }
+        ui_label(ui, at[0], y, 13, wt, t->ink, UI_RIGHT, app_fmt(app, 0, shown, ""));
+        ui_label(ui, at[1], y, 13, wt, t->ink, UI_RIGHT, app_fmt(app, 2, l->mouth_y_m / unit, ""));
+        ui_label(ui, at[2], y, 13, wt, t->ink, UI_RIGHT,
+                 l->step_m > 0.0 ? app_fmt(app, 2, l->step_m / unit, "") : "–");
+        ui_label(ui, at[3], y, 13, wt, t->ink, UI_RIGHT, app_fmt(app, 0, l->to_s - l->from_s, ""));
+        ui_label(ui, at[4], y, 13, wt, soft ? t->danger : t->ink, UI_RIGHT,
+                 app_fmt_density(app, l->density_kg_m3, 0));
+    }
+}
+
+static void buttons(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    float gap = ui_px(ui, 10), w = (r.w - gap) * 0.62f;
+    GfxRect again = {r.x, r.y, w, r.h}, quit = {r.x + w + gap, r.y, r.w - w - gap, r.h};
+    app_mark(app, "again", again);
+    app_mark(app, "quit", quit);
+    if (ui_button(ui, ID_AGAIN, again, _("Pack it again"), 1, 0)) {
+        app_again(app);
+        return;
+    }
+    if (ui_button(ui, ID_QUIT, quit, _("Leave"), 0, 0)) {
+        app->is_running = 0;
+    }
+}
+
+static float danger_band(App *app, float x, float y, float w)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    float high = ui_px(ui, 58), s = ui_px(ui, 15), cx = x + ui_px(ui, 32), cy = y + high * 0.5f;
+    UiPoint oct[8];
+    for (int i = 0; i < 8; i++) {
+        double a = 0.392699 + 0.785398 * i;
+        oct[i] = (UiPoint){cx + s * (float)cos(a), cy + s * (float)sin(a)};
+    }
+    ui_round(ui, (GfxRect){x, y, w, high}, ui_px(ui, 6), t->danger);
+    ui_round_line(ui, (GfxRect){x, y, w, high}, ui_px(ui, 6), 2.0f, t->ink);
+    ui_polygon(ui, oct, 8, t->white);
+    ui_rect(ui, cx - s * 0.5f, cy - 2, s, 4.0f, t->danger);
+    ui_label(ui, x + ui_px(ui, 62), y + ui_px(ui, 24), 14, UI_BOLD, t->white, UI_LEFT,
+             app->notice.title);
+    ui_label(ui, x + ui_px(ui, 62), y + ui_px(ui, 45), 14, UI_REGULAR, t->white, UI_LEFT,
+             app->notice.text);
+    return high + ui_px(ui, 12);
+}
+
+void scr_result_draw(App *app)
+{
+    Ui *ui = &app->ui;
+    const PbExercise *e = &app->run.config.exercise;
+    double d = app->display_scale;
+    app_top_band(app, _("How it packed"), _(e->title));
+    float top = app_band_height(app) + 14.0f, bottom = ui->height - 16.0f, gap = 24.0f;
+    float scale_w = ui_px(ui, 46), note_w = ui_px(ui, 132), legend_h = ui_px(ui, 62);
+    if (app->run.result.blow_out) {
+        top += danger_band(app, 16.0f, top, ui->width - 32.0f);
+    }
+    float bay_high = bottom - top - legend_h;
+    double px_m = fmin((double)bay_high / (e->height_m + 0.12),
+                       0.28 * (double)ui->width / (e->width_m + 0.08));
+    float stud = floorf((float)fmax(0.038 * px_m * 0.85, 6.0));
+    GfxRect inner = {floorf(16.0f + scale_w + stud), floorf(top + 2.1f * stud),
+                     floorf((float)(e->width_m * px_m)), floorf((float)(e->height_m * px_m))};
+    app->bay_px_m = px_m;
+    wall_scale_draw(app, inner, px_m, inner.x - stud - 3.0f);
+    wall_draw(app, inner, px_m);
+    ui_layer(ui, NULL);
+    wall_frame_draw(app, inner, stud);
+    app->bay = (GfxRect){inner.x - stud, inner.y, 0, 0};
+    float note_x = inner.x + inner.w + stud + ui_px(ui, 26);
+    spots_draw(app, inner, px_m, note_x, note_w);
+    app->bay = (GfxRect){0, 0, 0, 0};
+    app_mark(app, "map", inner);
+    float left_w = note_x + note_w - 16.0f;
+    legend_draw(app, (GfxRect){16.0f, bottom - ui_px(ui, 36), fminf(left_w, ui_px(ui, 300)),
+                               ui_px(ui, 14)});
+
+    float x = 16.0f + left_w + gap, w = ui->width - 16.0f - x, high = ui_px(ui, 38);
+    int is_wide = (double)ui->width / d >= 1700.0 && app->text_scale < 1.3;
+    int with_travel = (double)ui->width / d >= 1200.0 && app->text_scale < 1.3;
+    float split = fminf(w * (is_wide ? 0.34f : 0.5f), ui_px(ui, 520));
+    GfxRect right = {ui->width - 16.0f - split, top, split, bottom - top};
+    GfxRect mid = {x, top, right.x - gap - x, bottom - top};
+    float y = grade(app, right);
+    if (is_wide) {
+        GfxRect list = {mid.x + mid.w * 0.54f, top, mid.w * 0.46f, mid.h};
+        mid.w = mid.w * 0.54f - gap;
+        float under = facts(app, list) + ui_px(ui, 16);
+        lift_table(app, (GfxRect){list.x, under, list.w, bottom - under});
+    } else if (with_travel) {
+        facts(app, (GfxRect){right.x, y + ui_px(ui, 14), right.w, 0.0f});
+    } else {
+        float under = facts(app, mid) + ui_px(ui, 16);
+        if (bottom - under > ui_px(ui, 120)) {
+            lift_table(app, (GfxRect){mid.x, under, mid.w, bottom - under});
+        }
+    }
+    if (with_travel) {
+        travel_whole_draw(app, mid, inner, px_m);
+    }
+    buttons(app, (GfxRect){right.x, bottom - high, right.w, high});
+}

@@ -1,0 +1,283 @@
+/* --script FILE: timed lines of input and checks. Input goes through SDL_PushEvent, so it takes the
+ * same way as a person's; time is program time, sixty frames a second, whatever the clock says.
+ *
+ *   TIME move X Y | TIME at NAME [FX FY]   pointer, in pixels or at a named place (share of it)
+ *   TIME down | TIME up | TIME click NAME | TIME wheel N
+ *   TIME key NAME | TIME keydown NAME | TIME keyup NAME
+ *   TIME shot FILE.png | TIME expect KEY VALUE | TIME expect KEY > VALUE | TIME print KEY
+ *   TIME every N      show only each Nth frame from now on
+ *   TIME wait KEY > VALUE LIMIT   hold the script (times shift) until true, at most LIMIT seconds
+ *   TIME end */
+#include "app.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+typedef struct Line {
+    double time_s;
+    int number;
+    char verb[16], a[128], b[64], c[64], d[64];
+} Line;
+
+struct Script {
+    char path[512];
+    Line *lines;
+    int count, next, every;
+    double shift_s; /* by waits */
+    double waiting_since_s;
+    double button_up_s; /* a click lets go a little later */
+};
+
+static int keep(Script *s, const Line *line)
+{
+    Line *grown = realloc(s->lines, (size_t)(s->count + 1) * sizeof *grown);
+    if (grown == NULL) {
+        return 0;
+    }
+    s->lines = grown;
+    s->lines[s->count++] = *line;
+    return 1;
+}
+
+Script *script_load(const char *path, char *why, size_t why_size)
+{
+    FILE *f = fopen(path, "r");
+    Script *s = calloc(1, sizeof *s);
+    char text[512];
+    int ok = f != NULL && s != NULL;
+    snprintf(why, why_size, "the script %s cannot be read", path);
+    for (int number = 1; ok && fgets(text, sizeof text, f) != NULL; number++) {
+        Line line = {.number = number};
+        if (text[0] == '#' || text[strspn(text, " \t\r\n")] == '\0') {
+            continue;
+        }
+        if (sscanf(text, "%lf %15s %127s %63s %63s %63s", &line.time_s, line.verb, line.a, line.b,
+                   line.c, line.d) < 2) {
+            snprintf(why, why_size, "%s:%d: expected TIME VERB ...", path, number);
+            ok = 0;
+        } else {
+            ok = keep(s, &line);
+        }
+    }
+    if (f != NULL) {
+        fclose(f);
+    }
+    if (!ok) {
+        script_free(s);
+        return NULL;
+    }
+    snprintf(s->path, sizeof s->path, "%s", path);
+    s->every = 1;
+    s->waiting_since_s = s->button_up_s = -1.0;
+    return s;
+}
+
+void script_free(Script *s)
+{
+    if (s != NULL) {
+        free(s->lines);
+        free(s);
+    }
+}
+
+int script_every(const Script *s)
+{
+    return s->every;
+}
+
+static void push_key(const char *name, int down)
+{
+    SDL_Event e;
+    const char *plain = name;
+    SDL_memset(&e, 0, sizeof e);
+    e.type = down ? SDL_KEYDOWN : SDL_KEYUP;
+    if (strncmp(name, "shift+", 6) == 0) {
+        e.key.keysym.mod = KMOD_LSHIFT;
+        plain = name + 6;
+    } else if (strncmp(name, "ctrl+", 5) == 0) {
+        e.key.keysym.mod = KMOD_LCTRL;
+        plain = name + 5;
+    }
+    e.key.keysym.sym = SDL_GetKeyFromName(plain);
+    e.key.state = down ? SDL_PRESSED : SDL_RELEASED;
+    SDL_PushEvent(&e);
+}
+
+static void push_move(App *app, double x, double y)
+{
+    SDL_Event e;
+    SDL_memset(&e, 0, sizeof e);
+    e.type = SDL_MOUSEMOTION;
+    e.motion.x = (int)(x / app->display_scale);
+    e.motion.y = (int)(y / app->display_scale);
+    SDL_PushEvent(&e);
+}
+
+static void push_button(App *app, int down)
+{
+    SDL_Event e;
+    SDL_memset(&e, 0, sizeof e);
+    e.type = down ? SDL_MOUSEBUTTONDOWN : SDL_MOUSEBUTTONUP;
+    e.button.button = SDL_BUTTON_LEFT;
+    e.button.x = (int)((double)app->ui.in.mouse_x / app->display_scale);
+    e.button.y = (int)((double)app->ui.in.mouse_y / app->display_scale);
+    SDL_PushEvent(&e);
+}
+
+static void push_button_at(App *app, double x, double y, int down)
+{
+    SDL_Event e;
+    SDL_memset(&e, 0, sizeof e);
+    e.type = down ? SDL_MOUSEBUTTONDOWN : SDL_MOUSEBUTTONUP;
+    e.button.button = SDL_BUTTON_LEFT;
+    e.button.x = (int)(x / app->display_scale);
+    e.button.y = (int)(y / app->display_scale);
+    SDL_PushEvent(&e);
+}
+
+static int fail(Script *s, App *app, const Line *l, const char *text)
+{
+    fprintf(stderr, "%s:%d: at %.2f s: %s\n", s->path, l->number, app->now_s, text);
+    app->exit_code = APP_TROUBLE;
+    return 0;
+}
+
+/* 1 true, 0 false, -1 no such key. Numbers without a sign compare to a thousandth. */
+static int holds(const App *app, const char *key, const char *sign, const char *number, double *is)
+{
+    if (!dump_value(app, key, is)) {
+        return -1;
+    }
+    if (strcmp(sign, ">") == 0) {
+        return *is > atof(number);
+    }
+    if (strcmp(sign, "<") == 0) {
+        return *is < atof(number);
+    }
+    return fabs(*is - atof(sign)) <= 1e-3;
+}
+
+static int pointer(Script *s, App *app, const Line *l)
+{
+    const AppMark *m = app_mark_find(app, l->a);
+    if (m == NULL) {
+        return fail(s, app, l, "there is no such place on the screen now");
+    }
+    double fx = l->b[0] ? atof(l->b) : 0.5, fy = l->c[0] ? atof(l->c) : 0.5;
+    double x = (double)m->rect.x + fx * (double)m->rect.w;
+    double y = (double)m->rect.y + fy * (double)m->rect.h;
+    push_move(app, x, y);
+    if (strcmp(l->verb, "click") == 0) {
+        push_button_at(app, x, y, 1);
+        s->button_up_s = app->now_s + 0.05;
+    }
+    return 1;
+}
+
+static int check(Script *s, App *app, const Line *l)
+{
+    char text[300];
+    double is = 0.0;
+    int ok = holds(app, l->a, l->b, l->c, &is);
+    if (ok == 1) {
+        return 1;
+    }
+    snprintf(text, sizeof text, ok < 0 ? "unknown figure %s%.0s%.0s" : "expected %s %s %s", l->a,
+             l->b, l->c);
+    fprintf(stderr, "it is %.6g; ", is);
+    return fail(s, app, l, text);
+}
+
+static void wheel_by(double notches)
+{
+    SDL_Event e;
+    SDL_memset(&e, 0, sizeof e);
+    e.type = SDL_MOUSEWHEEL;
+    e.wheel.y = (int)notches;
+    e.wheel.preciseY = (float)notches;
+    SDL_PushEvent(&e);
+}
+
+/* 1 done, 0 stop the script. */
+static int act(Script *s, App *app, const Line *l)
+{
+    const char *v = l->verb;
+    double is = 0.0;
+    if (strcmp(v, "move") == 0) {
+        push_move(app, atof(l->a), atof(l->b));
+    } else if (strcmp(v, "at") == 0 || strcmp(v, "click") == 0) {
+        return pointer(s, app, l);
+    } else if (strcmp(v, "down") == 0 || strcmp(v, "up") == 0) {
+        push_button(app, v[0] == 'd');
+    } else if (strcmp(v, "wheel") == 0) {
+        wheel_by(atof(l->a));
+    } else if (strcmp(v, "key") == 0) {
+        push_key(l->a, 1);
+        push_key(l->a, 0);
+    } else if (strcmp(v, "keydown") == 0 || strcmp(v, "keyup") == 0) {
+        push_key(l->a, v[3] == 'd');
+    } else if (strcmp(v, "shot") == 0) {
+        app->want_shot = 1;
+        snprintf(app->shot_name, sizeof app->shot_name, "%s", l->a);
+    } else if (strcmp(v, "expect") == 0) {
+        return check(s, app, l);
+    } else if (strcmp(v, "print") == 0) {
+        dump_value(app, l->a, &is);
+        printf("%.2f %s %.6g\n", app->now_s, l->a, is);
+    } else if (strcmp(v, "every") == 0) {
+        s->every = atoi(l->a) > 0 ? atoi(l->a) : 1;
+    } else if (strcmp(v, "end") == 0) {
+        return 0;
+    } else {
+        return fail(s, app, l, "unknown verb");
+    }
+    return 1;
+}
+
+/* 1 go on, 0 not yet, -1 gave up. */
+static int wait(Script *s, App *app, const Line *l)
+{
+    double is = 0.0;
+    if (s->waiting_since_s < 0.0) {
+        s->waiting_since_s = app->now_s;
+    }
+    int ok = holds(app, l->a, l->b, l->c, &is);
+    double waited = app->now_s - s->waiting_since_s;
+    if (ok == 1) {
+        s->shift_s += waited;
+        s->waiting_since_s = -1.0;
+        return 1;
+    }
+    int has_sign = strcmp(l->b, ">") == 0 || strcmp(l->b, "<") == 0;
+    if (ok < 0 || waited > atof(has_sign ? l->d : l->c)) {
+        fail(s, app, l, "waited in vain");
+        return -1;
+    }
+    return 0;
+}
+
+int script_step(Script *s, App *app)
+{
+    if (s->button_up_s >= 0.0 && app->now_s >= s->button_up_s) {
+        push_button(app, 0);
+        s->button_up_s = -1.0;
+    }
+    while (s->next < s->count && s->lines[s->next].time_s + s->shift_s <= app->now_s + 1e-9) {
+        const Line *l = &s->lines[s->next];
+        if (app->want_shot) {
+            return 1; /* one picture a frame */
+        }
+        if (strcmp(l->verb, "wait") == 0) {
+            int done = wait(s, app, l);
+            if (done <= 0) {
+                return done == 0;
+            }
+        } else if (!act(s, app, l)) {
+            return 0;
+        }
+        s->next++;
+    }
+    return s->next < s->count || app->want_shot;
+}

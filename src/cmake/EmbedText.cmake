@@ -1,0 +1,13 @@
+# Run as a script: turns each text file of FILES into a C string, so that a program carries it along.
+set(text "/* Made by src/cmake/EmbedText.cmake. Do not edit. */\n")
+string(REPLACE "|" ";" FILES "${FILES}")
+foreach(file ${FILES})
+  get_filename_component(name ${file} NAME)
+  string(REPLACE "." "_" name ${name})
+  file(READ ${file} body)
+  string(REPLACE "\\" "\\\\" body "${body}")
+  string(REPLACE "\"" "\\\"" body "${body}")
+  string(REPLACE "\n" "\\n\"\n    \"" body "${body}")
+  string(APPEND text "static const char shader_${name}[] =\n    \"${body}\";\n")
+endforeach()
+file(WRITE ${OUT} "${text}")

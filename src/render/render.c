@@ -1,0 +1,352 @@
+/* One frame: upload what changed, clear, then layer by layer fields, shapes, text. Three programs,
+ * three vertex arrays, three textures. The shapes come from ui, the look of the field from
+ * shaders/field.frag. Next to read: gfxtypes/draw.h. */
+#include "render/render.h"
+
+#include "program.h"
+#include "render/shaders.h"
+
+#include <cglm/cglm.h>
+
+#include <stdio.h>
+#include <stdlib.h>
+
+typedef struct FlatProgram {
+    GLuint id;
+    GLint page;
+} FlatProgram;
+
+struct Render {
+    FlatProgram flat, text, field;
+    GLint text_size, field_target, field_pitch, field_line;
+    GLuint flat_vao, text_vao, field_vao;
+    GLuint flat_vbo, flat_ibo, text_vbo, text_ibo, field_vbo;
+    GLuint atlas_tex, density_tex, marks_tex;
+    int atlas_w, atlas_h, nx, ny, mark_nx, mark_ny;
+    uint32_t quad_room;
+    char name[128];
+};
+
+static FlatProgram make_program(const char *name, const char *vs, const char *fs, char *why,
+                                size_t size)
+{
+    FlatProgram p = {render_program(name, vs, fs, why, size), -1};
+    if (p.id) {
+        p.page = glGetUniformLocation(p.id, "page");
+    }
+    return p;
+}
+
+static int make_programs(Render *r, char *why, size_t size)
+{
+    r->flat = make_program("flat", shader_flat_vert, shader_flat_frag, why, size);
+    r->text = make_program("text", shader_text_vert, shader_text_frag, why, size);
+    r->field = make_program("field", shader_field_vert, shader_field_frag, why, size);
+    if (!r->flat.id || !r->text.id || !r->field.id) {
+        return 0;
+    }
+    r->text_size = glGetUniformLocation(r->text.id, "atlas_size");
+    r->field_target = glGetUniformLocation(r->field.id, "target");
+    r->field_pitch = glGetUniformLocation(r->field.id, "pitch");
+    r->field_line = glGetUniformLocation(r->field.id, "line_px");
+    glUseProgram(r->field.id);
+    glUniform1i(glGetUniformLocation(r->field.id, "density"), 1);
+    glUniform1i(glGetUniformLocation(r->field.id, "marks"), 2);
+    glUseProgram(r->text.id);
+    glUniform1i(glGetUniformLocation(r->text.id, "atlas"), 0);
+    return 1;
+}
+
+static void attribute(GLuint index, GLint size, GLenum type, GLboolean norm, size_t stride,
+                      size_t offset)
+{
+    glEnableVertexAttribArray(index);
+    glVertexAttribPointer(index, size, type, norm, (GLsizei)stride, (const void *)offset);
+}
+
+static void make_buffers(Render *r)
+{
+    GLuint vao[3], buffers[5];
+    glGenVertexArrays(3, vao);
+    glGenBuffers(5, buffers);
+    r->flat_vao = vao[0];
+    r->text_vao = vao[1];
+    r->field_vao = vao[2];
+    r->flat_vbo = buffers[0];
+    r->flat_ibo = buffers[1];
+    r->text_vbo = buffers[2];
+    r->text_ibo = buffers[3];
+    r->field_vbo = buffers[4];
+
+    glBindVertexArray(r->flat_vao);
+    glBindBuffer(GL_ARRAY_BUFFER, r->flat_vbo);
+    glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, r->flat_ibo);
+    attribute(0, 2, GL_FLOAT, GL_FALSE, sizeof(GfxVertex), 0);
+    attribute(1, 4, GL_UNSIGNED_BYTE, GL_TRUE, sizeof(GfxVertex), offsetof(GfxVertex, color));
+
+    glBindVertexArray(r->text_vao);
+    glBindBuffer(GL_ARRAY_BUFFER, r->text_vbo);
+    glBindBuffer(GL_ELEMENT_ARRAY_BUFFER, r->text_ibo);
+    attribute(0, 2, GL_FLOAT, GL_FALSE, sizeof(GfxTextVertex), 0);
+    attribute(1, 4, GL_UNSIGNED_BYTE, GL_TRUE, sizeof(GfxTextVertex),
+              offsetof(GfxTextVertex, color));
+    attribute(2, 2, GL_UNSIGNED_SHORT, GL_FALSE, sizeof(GfxTextVertex), offsetof(GfxTextVertex, u));
+
+    glBindVertexArray(r->field_vao);
+    glBindBuffer(GL_ARRAY_BUFFER, r->field_vbo);
+    attribute(0, 2, GL_FLOAT, GL_FALSE, 4 * sizeof(float), 0);
+    attribute(1, 2, GL_FLOAT, GL_FALSE, 4 * sizeof(float), 2 * sizeof(float));
+}
+
+static GLuint make_texture(GLint filter)
+{
+    GLuint tex = 0;
+    glGenTextures(1, &tex);
+    glBindTexture(GL_TEXTURE_2D, tex);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MIN_FILTER, filter);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_MAG_FILTER, filter);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_S, GL_CLAMP_TO_EDGE);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_CLAMP_TO_EDGE);
+    return tex;
+}
+
+Render *render_create(char *why, size_t why_size)
+{
+    if (epoxy_gl_version() < 33) {
+        snprintf(why, why_size, "this computer's graphics offer OpenGL %d.%d, and 3.3 is needed",
+                 epoxy_gl_version() / 10, epoxy_gl_version() % 10);
+        return NULL;
+    }
+    Render *r = calloc(1, sizeof *r);
+    if (r == NULL) {
+        snprintf(why, why_size, "there is not enough memory for the drawing");
+        return NULL;
+    }
+    if (!make_programs(r, why, why_size)) {
+        render_destroy(r);
+        return NULL;
+    }
+    make_buffers(r);
+    r->atlas_tex = make_texture(GL_NEAREST); /* glyphs sit on whole pixels */
+    r->density_tex = make_texture(GL_LINEAR);
+    r->marks_tex = make_texture(GL_NEAREST);
+    snprintf(r->name, sizeof r->name, "%s", (const char *)glGetString(GL_RENDERER));
+    glDisable(GL_DEPTH_TEST);
+    glDisable(GL_CULL_FACE);
+    glPixelStorei(GL_UNPACK_ALIGNMENT, 1);
+    glPixelStorei(GL_PACK_ALIGNMENT, 1);
+    return r;
+}
+
+void render_destroy(Render *r)
+{
+    if (r == NULL) {
+        return;
+    }
+    GLuint vao[3] = {r->flat_vao, r->text_vao, r->field_vao};
+    GLuint buffers[5] = {r->flat_vbo, r->flat_ibo, r->text_vbo, r->text_ibo, r->field_vbo};
+    GLuint textures[3] = {r->atlas_tex, r->density_tex, r->marks_tex};
+    glDeleteVertexArrays(3, vao);
+    glDeleteBuffers(5, buffers);
+    glDeleteTextures(3, textures);
+    glDeleteProgram(r->flat.id);
+    glDeleteProgram(r->text.id);
+    glDeleteProgram(r->field.id);
+    free(r);
+}
+
+const char *render_name(const Render *r)
+{
+    return r->name;
+}
+
+static void upload_atlas(Render *r, GfxAtlas *atlas)
+{
+    if (atlas->dirty_y1 <= atlas->dirty_y0) {
+        return;
+    }
+    glActiveTexture(GL_TEXTURE0);
+    glBindTexture(GL_TEXTURE_2D, r->atlas_tex);
+    if (atlas->width != r->atlas_w || atlas->height != r->atlas_h) {
+        glTexImage2D(GL_TEXTURE_2D, 0, GL_R8, atlas->width, atlas->height, 0, GL_RED,
+                     GL_UNSIGNED_BYTE, atlas->pixels);
+        r->atlas_w = atlas->width;
+        r->atlas_h = atlas->height;
+    } else {
+        glTexSubImage2D(GL_TEXTURE_2D, 0, 0, atlas->dirty_y0, atlas->width,
+                        atlas->dirty_y1 - atlas->dirty_y0, GL_RED, GL_UNSIGNED_BYTE,
+                        atlas->pixels + (size_t)atlas->dirty_y0 * (size_t)atlas->width);
+    }
+    atlas->dirty_y0 = atlas->height;
+    atlas->dirty_y1 = 0;
+}
+
+static void upload_field(Render *r, const GfxFieldData *f)
+{
+    glActiveTexture(GL_TEXTURE1);
+    glBindTexture(GL_TEXTURE_2D, r->density_tex);
+    if (f->nx != r->nx || f->ny != r->ny) {
+        glTexImage2D(GL_TEXTURE_2D, 0, GL_R32F, f->nx, f->ny, 0, GL_RED, GL_FLOAT, f->density);
+        r->nx = f->nx;
+        r->ny = f->ny;
+    } else {
+        glTexSubImage2D(GL_TEXTURE_2D, 0, 0, 0, f->nx, f->ny, GL_RED, GL_FLOAT, f->density);
+    }
+    glActiveTexture(GL_TEXTURE2);
+    glBindTexture(GL_TEXTURE_2D, r->marks_tex);
+    if (f->mark_nx != r->mark_nx || f->mark_ny != r->mark_ny) {
+        glTexImage2D(GL_TEXTURE_2D, 0, GL_R8, f->mark_nx, f->mark_ny, 0, GL_RED, GL_UNSIGNED_BYTE,
+                     f->marks);
+        r->mark_nx = f->mark_nx;
+        r->mark_ny = f->mark_ny;
+    } else {
+        glTexSubImage2D(GL_TEXTURE_2D, 0, 0, 0, f->mark_nx, f->mark_ny, GL_RED, GL_UNSIGNED_BYTE,
+                        f->marks);
+    }
+}
+
+/* Text quads share one index pattern; it only grows. */
+static void grow_quads(Render *r, uint32_t quads)
+{
+    if (quads <= r->quad_room) {
+        return;
+    }
+    uint32_t room = quads + 1024;
+    uint32_t *indices = malloc((size_t)room * 6 * sizeof *indices);
+    if (indices == NULL) {
+        return; /* the old pattern stays: the frame shows less text */
+    }
+    for (uint32_t q = 0; q < room; q++) {
+        const uint32_t corner[6] = {0, 1, 2, 0, 2, 3};
+        for (uint32_t k = 0; k < 6; k++) {
+            indices[q * 6 + k] = q * 4 + corner[k];
+        }
+    }
+    glBindVertexArray(r->text_vao);
+    glBufferData(GL_ELEMENT_ARRAY_BUFFER, (GLsizeiptr)((size_t)room * 6 * sizeof *indices), indices,
+                 GL_STATIC_DRAW);
+    free(indices);
+    r->quad_room = room;
+}
+
+static void upload_list(Render *r, const GfxDrawList *list)
+{
+    float corners[GFX_MAX_FIELDS][4][4];
+    for (int i = 0; i < list->field_count; i++) {
+        const GfxField *f = &list->fields[i];
+        float x1 = f->rect.x + f->rect.w, y1 = f->rect.y + f->rect.h;
+        const float c[4][4] = {{f->rect.x, f->rect.y, f->u0, f->v1},
+                               {x1, f->rect.y, f->u1, f->v1},
+                               {f->rect.x, y1, f->u0, f->v0},
+                               {x1, y1, f->u1, f->v0}};
+        for (int k = 0; k < 16; k++) {
+            corners[i][k / 4][k % 4] = c[k / 4][k % 4];
+        }
+    }
+    glBindVertexArray(r->flat_vao);
+    glBindBuffer(GL_ARRAY_BUFFER, r->flat_vbo);
+    glBufferData(GL_ARRAY_BUFFER, (GLsizeiptr)(list->vertex_count * sizeof(GfxVertex)),
+                 list->vertices, GL_STREAM_DRAW);
+    glBufferData(GL_ELEMENT_ARRAY_BUFFER, (GLsizeiptr)(list->index_count * sizeof(uint32_t)),
+                 list->indices, GL_STREAM_DRAW);
+    glBindBuffer(GL_ARRAY_BUFFER, r->text_vbo);
+    glBufferData(GL_ARRAY_BUFFER, (GLsizeiptr)(list->quad_count * 4 * sizeof(GfxTextVertex)),
+                 list->text, GL_STREAM_DRAW);
+    grow_quads(r, list->quad_count);
+    if (list->field_count > 0) {
+        glBindBuffer(GL_ARRAY_BUFFER, r->field_vbo);
+        glBufferData(GL_ARRAY_BUFFER, (GLsizeiptr)((size_t)list->field_count * sizeof corners[0]),
+                     corners, GL_STREAM_DRAW);
+    }
+}
+
+static void draw_fields(const Render *r, const GfxDrawList *list, const GfxLayer *layer)
+{
+    glUseProgram(r->field.id);
+    glBindVertexArray(r->field_vao);
+    for (int i = 0; i < layer->field_count; i++) {
+        const GfxField *f = &list->fields[layer->first_field + i];
+        glUniform1f(r->field_target, f->target_kg_m3);
+        glUniform1f(r->field_pitch, f->hatch_pitch_px);
+        glUniform1f(r->field_line, f->line_px);
+        glDrawArrays(GL_TRIANGLE_STRIP, 4 * (layer->first_field + i), 4);
+    }
+}
+
+static void draw_layer(const Render *r, int height, const GfxDrawList *list, const GfxLayer *layer)
+{
+    if (layer->has_clip) {
+        GfxRect c = layer->clip;
+        glEnable(GL_SCISSOR_TEST);
+        glScissor((GLint)c.x, height - (GLint)(c.y + c.h), (GLsizei)(c.w > 0 ? c.w : 0),
+                  (GLsizei)(c.h > 0 ? c.h : 0));
+    } else {
+        glDisable(GL_SCISSOR_TEST);
+    }
+    if (layer->field_count > 0) {
+        draw_fields(r, list, layer);
+    }
+    if (layer->index_count > 0) {
+        glUseProgram(r->flat.id);
+        glBindVertexArray(r->flat_vao);
+        glDrawElements(GL_TRIANGLES, (GLsizei)layer->index_count, GL_UNSIGNED_INT,
+                       (const void *)(layer->first_index * sizeof(uint32_t)));
+    }
+    if (layer->quad_count > 0 && layer->first_quad + layer->quad_count <= r->quad_room) {
+        glUseProgram(r->text.id);
+        glBindVertexArray(r->text_vao);
+        glDrawElements(GL_TRIANGLES, (GLsizei)(layer->quad_count * 6), GL_UNSIGNED_INT,
+                       (const void *)(layer->first_quad * 6 * sizeof(uint32_t)));
+    }
+}
+
+void render_frame(Render *r, int width, int height, GfxColor paper, const GfxDrawList *list,
+                  GfxAtlas *atlas, const GfxFieldData *field)
+{
+    upload_atlas(r, atlas);
+    if (field != NULL) {
+        upload_field(r, field);
+    }
+    upload_list(r, list);
+
+    mat4 page;
+    glm_ortho(0.0f, (float)width, (float)height, 0.0f, -1.0f, 1.0f, page);
+    const FlatProgram *programs[3] = {&r->flat, &r->text, &r->field};
+    for (int i = 0; i < 3; i++) {
+        glUseProgram(programs[i]->id);
+        glUniformMatrix4fv(programs[i]->page, 1, GL_FALSE, page[0]);
+    }
+    glUseProgram(r->text.id);
+    glUniform2f(r->text_size, (float)r->atlas_w, (float)r->atlas_h);
+
+    glDisable(GL_SCISSOR_TEST);
+    glViewport(0, 0, width, height);
+    glClearColor((float)paper.r / 255.0f, (float)paper.g / 255.0f, (float)paper.b / 255.0f, 1.0f);
+    glClear(GL_COLOR_BUFFER_BIT);
+    glEnable(GL_BLEND);
+    glBlendFunc(GL_SRC_ALPHA, GL_ONE_MINUS_SRC_ALPHA);
+    for (int i = 0; i < list->layer_count; i++) {
+        draw_layer(r, height, list, &list->layers[i]);
+    }
+}
+
+void render_finish(Render *r)
+{
+    (void)r;
+    glFinish();
+}
+
+void render_read(Render *r, int width, int height, uint8_t *rgb)
+{
+    (void)r;
+    size_t row = (size_t)width * 3;
+    glReadPixels(0, 0, width, height, GL_RGB, GL_UNSIGNED_BYTE, rgb);
+    for (int y = 0; y < height / 2; y++) {
+        uint8_t *a = rgb + (size_t)y * row, *b = rgb + (size_t)(height - 1 - y) * row;
+        for (size_t x = 0; x < row; x++) {
+            uint8_t t = a[x];
+            a[x] = b[x];
+            b[x] = t;
+        }
+    }
+}

@@ -1,0 +1,276 @@
+/* Buttons, segments, sliders, key caps, and the focus that Tab moves. State lives with the caller;
+ * here is only which widget the mouse or the keyboard is on. */
+#include "ui/ui.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+void ui_init(Ui *ui, UiText *text, const UiTheme *theme)
+{
+    memset(ui, 0, sizeof *ui);
+    ui->text = text;
+    ui->theme = theme;
+    ui->scale = 1.0f;
+}
+
+void ui_free(Ui *ui)
+{
+    free(ui->list.vertices);
+    free(ui->list.indices);
+    free(ui->list.text);
+    memset(&ui->list, 0, sizeof ui->list);
+}
+
+void ui_begin(Ui *ui, float width, float height, float scale)
+{
+    GfxDrawList *l = &ui->list;
+    l->vertex_count = l->index_count = l->quad_count = 0;
+    l->field_count = l->layer_count = 0;
+    ui->width = width;
+    ui->height = height;
+    ui->scale = scale;
+    ui->order_count = 0;
+    ui->space_used = 0;
+    if (!ui->in.is_down && !ui->in.released) {
+        ui->active = 0;
+    }
+    ui->hot = 0;
+    ui_layer(ui, NULL);
+}
+
+void ui_end(Ui *ui)
+{
+    int at = -1;
+    for (int i = 0; i < ui->order_count; i++) {
+        at = ui->order[i] == ui->focus ? i : at;
+    }
+    if ((ui->in.next || ui->in.previous) && ui->order_count > 0) {
+        int step = ui->in.next ? 1 : -1;
+        int from = at < 0 ? (step > 0 ? -1 : ui->order_count) : at;
+        ui->focus = ui->order[(from + step + ui->order_count) % ui->order_count];
+        ui->is_ring_shown = 1;
+    } else if (at < 0) {
+        ui->focus = 0;
+    }
+    if (ui->in.released) {
+        ui->active = 0;
+    }
+    float x = ui->in.mouse_x, y = ui->in.mouse_y;
+    int down = ui->in.is_down;
+    memset(&ui->in, 0, sizeof ui->in);
+    ui->in.mouse_x = x;
+    ui->in.mouse_y = y;
+    ui->in.is_down = down;
+}
+
+float ui_px(const Ui *ui, double px)
+{
+    return floorf((float)px * ui->scale + 0.5f);
+}
+
+int ui_inside(GfxRect r, float x, float y)
+{
+    return x >= r.x && x < r.x + r.w && y >= r.y && y < r.y + r.h;
+}
+
+int ui_over(const Ui *ui, GfxRect r)
+{
+    return ui_inside(r, ui->in.mouse_x, ui->in.mouse_y);
+}
+
+int ui_focusable(Ui *ui, int id)
+{
+    if (id < ui->modal) {
+        return 0;
+    }
+    if (ui->order_count < UI_MAX_FOCUS) {
+        ui->order[ui->order_count++] = id;
+    }
+    return ui->focus == id;
+}
+
+void ui_focus_ring(Ui *ui, GfxRect r, float radius)
+{
+    if (!ui->is_ring_shown) {
+        return;
+    }
+    float out = 5.0f;
+    GfxRect grown = {r.x - out, r.y - out, r.w + 2 * out, r.h + 2 * out};
+    ui_round_line(ui, grown, radius + out, 3.0f, ui->theme->accent);
+}
+
+/* Mouse part that all widgets share: hover, press, click. */
+static int press(Ui *ui, int id, GfxRect hit, int *is_hot)
+{
+    int awake = id >= ui->modal;
+    *is_hot = awake && ui_over(ui, hit) && (ui->active == 0 || ui->active == id);
+    if (*is_hot) {
+        ui->hot = id;
+    }
+    if (*is_hot && ui->in.pressed && ui->active == 0) {
+        ui->active = id;
+        ui->focus = id;
+        ui->is_ring_shown = 0;
+    }
+    return *is_hot && ui->in.released && ui->active == id;
+}
+
+static int key_choose(Ui *ui, int has_focus)
+{
+    if (has_focus && (ui->in.space || ui->in.enter)) {
+        ui->space_used = ui->space_used || ui->in.space;
+        ui->is_ring_shown = 1;
+        return 1;
+    }
+    return 0;
+}
+
+/* Base line that centres a line of this size in a box. */
+static float middle(const Ui *ui, GfxRect r, double size)
+{
+    return floorf(r.y + r.h * 0.5f + (float)size * ui->scale * 0.36f + 0.5f);
+}
+
+int ui_button(Ui *ui, int id, GfxRect r, const char *label, int is_primary, int is_disabled)
+{
+    const UiTheme *t = ui->theme;
+    float radius = ui_px(ui, 6);
+    int is_hot = 0, chosen = 0, has_focus = 0;
+    if (!is_disabled) {
+        chosen = press(ui, id, r, &is_hot);
+        has_focus = ui_focusable(ui, id);
+        chosen = key_choose(ui, has_focus) || chosen;
+    }
+    int held = ui->active == id && is_hot;
+    GfxColor ground = is_disabled  ? t->well
+                      : is_primary ? (held ? t->accent_deep : t->accent)
+                                   : (held ? t->ink : t->sheet);
+    GfxColor words = is_disabled ? t->ink2 : is_primary ? t->white : held ? t->sheet : t->ink;
+    ui_round(ui, r, radius, ground);
+    if (is_hot) {
+        ui_round_line(ui, r, radius, 2.0f, t->ink);
+    } else if (!is_primary && !is_disabled) {
+        ui_round_line(ui, r, radius, 1.0f, t->edge);
+    }
+    double size = 14.0;
+    while (size > 11.0 && ui_width(ui, size, UI_BOLD, label) > r.w - ui_px(ui, 10)) {
+        size -= 1.0;
+    }
+    float y = middle(ui, r, size) + (held ? 1.0f : 0.0f);
+    float w = ui_label(ui, r.x + r.w * 0.5f, y, size, UI_BOLD, words, UI_CENTRE, label);
+    if (is_disabled) {
+        float x = r.x + (r.w - w) * 0.5f;
+        ui_dashes(ui, x, y + 4.0f, x + w, y + 4.0f, 1.0f, 4.0f, t->ink2);
+    }
+    if (has_focus) {
+        ui_focus_ring(ui, r, radius);
+    }
+    return chosen;
+}
+
+int ui_segments(Ui *ui, int id, GfxRect r, const char *const *labels, int count, int current)
+{
+    const UiTheme *t = ui->theme;
+    float radius = ui_px(ui, 6), w = r.w / (float)count;
+    int is_hot = 0, chosen = current, has_focus = ui_focusable(ui, id);
+    if (press(ui, id, r, &is_hot)) {
+        int k = (int)((ui->in.mouse_x - r.x) / w);
+        chosen = k < 0 ? 0 : k >= count ? count - 1 : k;
+    }
+    if (has_focus && (ui->in.left || ui->in.right)) {
+        chosen = current + (ui->in.right ? 1 : -1);
+        chosen = chosen < 0 ? 0 : chosen >= count ? count - 1 : chosen;
+        ui->is_ring_shown = 1;
+    }
+    if (key_choose(ui, has_focus)) {
+        chosen = (current + 1) % count;
+    }
+    ui_round(ui, r, radius, t->sheet);
+    ui_round_line(ui, r, radius, is_hot ? 2.0f : 1.0f, is_hot ? t->ink : t->edge);
+    for (int k = 0; k < count; k++) {
+        GfxRect part = {floorf(r.x + w * (float)k), r.y, ceilf(w), r.h};
+        if (k == current) {
+            ui_round(ui, part, radius, t->ink);
+        } else if (k > 0 && k != current + 1) {
+            ui_rect(ui, part.x, r.y + r.h * 0.2f, 1.0f, r.h * 0.6f, t->rule);
+        }
+        UiWeight weight = k == current ? UI_BOLD : UI_REGULAR;
+        double size = 14.0;
+        while (size > 10.0 && ui_width(ui, size, weight, labels[k]) > part.w - ui_px(ui, 6)) {
+            size -= 1.0;
+        }
+        ui_label(ui, part.x + part.w * 0.5f, middle(ui, r, size), size, weight,
+                 k == current ? t->sheet : t->ink, UI_CENTRE, labels[k]);
+    }
+    if (has_focus) {
+        ui_focus_ring(ui, r, radius);
+    }
+    return chosen;
+}
+
+static void draw_slider(Ui *ui, GfxRect r, double value, double wax, int is_hot, int is_held)
+{
+    const UiTheme *t = ui->theme;
+    float mid = floorf(r.y + r.h * 0.5f), track = ui_px(ui, 6);
+    float x = r.x + (float)value * r.w;
+    ui_round(ui, (GfxRect){r.x, mid - track * 0.5f, r.w, track}, track * 0.5f, t->well);
+    ui_round_line(ui, (GfxRect){r.x, mid - track * 0.5f, r.w, track}, track * 0.5f, 1.0f, t->edge);
+    if (x - r.x > track) {
+        ui_round(ui, (GfxRect){r.x, mid - track * 0.5f, x - r.x, track}, track * 0.5f, t->ink2);
+    }
+    for (int k = 0; k <= 10; k++) {
+        float tall = ui_px(ui, k % 5 == 0 ? 5 : 3);
+        ui_rect(ui, floorf(r.x + r.w * (float)k / 10.0f), mid + ui_px(ui, 9), 1.0f, tall, t->edge);
+    }
+    float tw = ui_px(ui, 14), th = fminf(ui_px(ui, 24), r.h);
+    GfxRect thumb = {floorf(x - tw * 0.5f), floorf(mid - th * 0.5f), tw, th};
+    ui_round(ui, thumb, ui_px(ui, 4), is_held ? t->ink : t->sheet);
+    ui_round_line(ui, thumb, ui_px(ui, 4), is_hot ? 3.0f : 2.0f, t->ink);
+    ui_rect(ui, floorf(x) - 1.0f, thumb.y + th * 0.28f, 2.0f, th * 0.44f,
+            is_held ? t->sheet : t->ink);
+    if (wax >= 0.0) {
+        float wx = r.x + (float)wax * r.w, wy = mid + ui_px(ui, 8), s = ui_px(ui, 6);
+        ui_polygon(ui, (UiPoint[3]){{wx, wy}, {wx + s, wy + s * 1.5f}, {wx - s, wy + s * 1.5f}}, 3,
+                   t->accent);
+    }
+}
+
+int ui_slider(Ui *ui, int id, GfxRect r, double *value, double step, double wax)
+{
+    GfxRect hit = {r.x - ui_px(ui, 8), r.y + r.h * 0.5f - ui_px(ui, 16), r.w + ui_px(ui, 16),
+                   ui_px(ui, 32)};
+    int is_hot = 0, has_focus = ui_focusable(ui, id);
+    double v = *value;
+    press(ui, id, hit, &is_hot);
+    if (ui->active == id && ui->in.is_down) {
+        v = ((double)ui->in.mouse_x - (double)r.x) / (double)r.w;
+    }
+    if (is_hot && ui->in.wheel != 0.0f) {
+        v += step * (double)ui->in.wheel;
+    }
+    if (has_focus && (ui->in.left || ui->in.right)) {
+        v += ui->in.right ? step : -step;
+        ui->is_ring_shown = 1;
+    }
+    v = v < 0.0 ? 0.0 : v > 1.0 ? 1.0 : v;
+    draw_slider(ui, r, v, wax, is_hot, ui->active == id);
+    if (has_focus) {
+        float x = r.x + (float)v * r.w, tw = ui_px(ui, 14), th = ui_px(ui, 24);
+        ui_focus_ring(ui, (GfxRect){x - tw * 0.5f, r.y + r.h * 0.5f - th * 0.5f, tw, th},
+                      ui_px(ui, 4));
+    }
+    int changed = fabs(v - *value) > 1e-12;
+    *value = v;
+    return changed;
+}
+
+float ui_key(Ui *ui, float x, float y, const char *text)
+{
+    float h = ui_px(ui, 18), w = fmaxf(ui_width(ui, 11, UI_REGULAR, text) + ui_px(ui, 10), h + 2);
+    GfxRect r = {x, y, w, h};
+    ui_round(ui, r, ui_px(ui, 4), ui->theme->sheet);
+    ui_round_line(ui, r, ui_px(ui, 4), 1.0f, ui->theme->edge);
+    ui_label(ui, x + w * 0.5f, middle(ui, r, 11), 11, UI_REGULAR, ui->theme->ink2, UI_CENTRE, text);
+    return w;
+}

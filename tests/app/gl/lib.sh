@@ -1,0 +1,34 @@
+# Shared by the tests of this folder: tools, a display of one's own, and the program's state.
+# $1 program, $2 source tree, $3 scratch folder.
+program=$1
+root=$2
+work=$3
+set -eu
+rm -rf "$work"
+mkdir -p "$work"
+export LIBGL_ALWAYS_SOFTWARE=1 SDL_AUDIODRIVER=dummy LC_ALL=C.UTF-8 LANG=C.UTF-8
+unset WAYLAND_DISPLAY SDL_VIDEODRIVER LANGUAGE || true
+
+pass_over() {
+    echo "passed over: $1"
+    [ -n "${PB_REQUIRE_GL:-}" ] && exit 1
+    exit 77
+}
+need() {
+    for tool in "$@"; do
+        command -v "$tool" >/dev/null 2>&1 || pass_over "there is no $tool here"
+    done
+}
+fail() {
+    echo "FAILED: $*" >&2
+    exit 1
+}
+screen() {
+    xvfb-run -a -s "-screen 0 1920x1200x24 -nolisten tcp" "$@"
+}
+# run a script and the pictures it takes; more arguments go to the program
+script() {
+    file=$1
+    shift
+    screen timeout 300 "$program" --script "$file" --shots "$work" "$@"
+}

@@ -1,0 +1,23 @@
+#!/bin/sh
+# Mouse, wheel, drag, keys, Tab and arrows do what they say; and at every text size and language a
+# frame can be drawn and a picture taken.
+. "$(dirname "$0")/lib.sh" "$@"
+need xvfb-run xauth
+script "$root/tests/app/gl/controls.script" || fail "controls"
+cat >"$work/look.script" <<'END'
+0.2 shot look.png
+0.4 end
+END
+for lang in en es; do
+    for scale in 1.0 1.25 1.5 1.75 2.0; do
+        for size in 900x600 1280x800; do
+            script "$work/look.script" --lang $lang --scale $scale --size $size || fail "$lang $scale $size"
+            [ -s "$work/look.png" ] || fail "no picture: $lang $scale $size"
+            rm "$work/look.png"
+        done
+    done
+done
+for exercise in "$root"/assets/exercises/*.json; do
+    script "$work/look.script" "$exercise" || fail "$exercise"
+done
+echo "controls: all answered"

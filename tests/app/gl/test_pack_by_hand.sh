@@ -1,0 +1,117 @@
+#!/bin/sh
+# The real window, real mouse and key events through the X server: switch on, read the cautions,
+# drag the tube up, step back by wheel and by key after each stall, turn, pack the foot, finish: a
+# pass. Then the picture's pixels against the core's densities. Runs at four times real time.
+. "$(dirname "$0")/lib.sh" "$@"
+need xvfb-run xauth xdotool convert awk
+[ -n "${PB_INSIDE:-}" ] || PB_INSIDE=1 exec xvfb-run -a -s "-screen 0 1920x1200x24 -nolisten tcp" \
+    sh "$0" "$@"
+state=$work/state.json
+"$program" --speed 4 --dump "$state" --shots "$work" "$root/assets/exercises/plain-2x4.json" &
+pid=$!
+trap 'kill $pid 2>/dev/null || true' EXIT
+window=$(timeout 30 xdotool search --sync --onlyvisible --class '^pullback$' | head -n 1)
+[ -n "$window" ] || fail "no window came"
+timeout 10 xdotool windowfocus "$window"
+
+look() { # a fresh state
+    rm -f "$state"
+    kill -USR1 $pid || fail "the program has gone"
+    for i in $(seq 100); do
+        [ -s "$state" ] && return 0
+        sleep 0.05
+    done
+    fail "no state came"
+}
+value() { sed -n "s/^ *\"$1\": \([-0-9.e+]*\),/\1/p" "$state"; }
+is() { # is KEY 'awk condition on v'
+    look
+    awk -v v="$(value "$1")" "BEGIN { exit !($2) }"
+}
+await() { # await KEY CONDITION SECONDS
+    for i in $(seq $(($3 * 8))); do
+        is "$1" "$2" && return 0
+        sleep 0.1
+    done
+    fail "waited $3 s for $1: $2, it is $(value "$1")"
+}
+place() { # place NAME FX FY: pointer there
+    look
+    sed -n "s/.*\"$1\": \[\(.*\)\].*/\1/p" "$state" | tr -d ' ' >"$work/rect"
+    xy=$(awk -F, -v fx="${2:-0.5}" -v fy="${3:-0.5}" '{ printf "%d %d", $1 + fx * $3, $2 + fy * $4 }' "$work/rect")
+    # shellcheck disable=SC2086
+    xdotool mousemove --window "$window" $xy
+    sleep 0.1
+}
+step() { # a foot back: by wheel when told so, else by key
+    if [ "$1" = wheel ]; then
+        place bay 0.5 0.3
+        xdotool click --repeat 12 --delay 40 5
+    else
+        xdotool key shift+w
+    fi
+    sleep 0.4
+}
+
+look
+place machine 0.75
+xdotool click 1
+await cautions_open 'v == 1' 5
+is machine_on 'v == 0' || fail "the machine ran before the cautions were read"
+place card_ok
+xdotool click 1
+await machine_on 'v == 1' 5
+
+place mouth # drag the mouth to the top
+xdotool mousedown 1
+for i in 1 2 3 4 5 6 7 8 9 10 11 12; do
+    xdotool mousemove_relative -- 0 -48
+    sleep 0.05
+done
+xdotool mouseup 1
+await tube_in_m 'v > 1.6' 10
+
+for how in wheel key wheel key wheel; do
+    await last_stall_s 'v > 0' 60
+    before=$(value tube_in_m)
+    step $how
+    is tube_in_m "v < $before - 0.2 && v > $before - 0.4" || fail "$how: $before to $(value tube_in_m)"
+done
+await last_stall_s 'v > 0' 30
+xdotool key b
+await machine_on 'v == 0' 5
+xdotool keydown w
+await tube_in_m 'v < 0.01' 20
+xdotool keyup w
+place turn 0.25
+xdotool click 1
+await direction 'v == -1' 10
+xdotool keydown s
+await tube_in_m 'v > 0.3' 20
+xdotool keyup s
+xdotool key space
+await machine_on 'v == 1' 5
+await last_stall_s 'v > 0' 30
+step key
+await last_stall_s 'v > 0' 30
+place finish
+xdotool click 1
+await screen 'v == 1' 30
+is is_pass 'v == 1' || fail "no pass: score $(value score)"
+echo "score $(value score), mean $(value mean_kg_m3) kg/m3, at target $(value share_at_target)"
+
+place quit 0.5 2.0 # pointer off the buttons, then a picture
+xdotool key F11
+sleep 1
+look
+set -- "$work"/pullback-*.png
+[ -s "$1" ] || fail "no picture"
+sh "$root/tests/app/gl/compare_pixels.sh" "$state" "$1" map || fail "pixels"
+
+kill -TERM $pid
+set +e
+wait $pid
+code=$?
+set -e
+trap - EXIT
+[ $code = 0 ] || fail "the program left with $code"

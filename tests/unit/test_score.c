@@ -1,0 +1,215 @@
+/* The rubric on results made by hand: every part full, every part failing, and the caps. */
+#include "core/score.h"
+
+#include <check.h>
+#include <math.h>
+#include <stdlib.h>
+
+enum { PATCHES = 20, LIFTS = 6 };
+
+static PbExercise exercise;
+static PbResult result;
+static PbPatch patches[PATCHES];
+static PbLift lifts[LIFTS];
+
+/* A bay packed by the book: all at 60, one-foot steps, each left two seconds after the stall. */
+static PbScoreInput good_run(void)
+{
+    exercise = pb_exercise_default();
+    exercise.target_kg_m3 = 56.0;
+    exercise.pass_score = 70.0;
+    result = (PbResult){.fillable_volume_m3 = 0.1,
+                        .mass_fed_kg = 5.6,
+                        .mean_kg_m3 = 60.0,
+                        .p5_patch_kg_m3 = 58.0,
+                        .share_at_target = 1.0,
+                        .peak_panel_over_strength = 0.5};
+    for (int i = 0; i < PATCHES; i++) {
+        patches[i] = (PbPatch){0.0, 0.1 * i, 0.1, 0.1 * (i + 1), 0.01, 60.0};
+    }
+    for (int i = 0; i < LIFTS; i++) {
+        lifts[i] = (PbLift){.from_s = 20.0 * i,
+                            .to_s = 20.0 * i + 18.0,
+                            .mouth_y_m = 2.0 - 0.3 * i,
+                            .step_m = i ? 0.3 : 0.0,
+                            .stall_s = 20.0 * i + 16.0,
+                            .mass_kg = 0.5,
+                            .density_kg_m3 = 60.0,
+                            .direction = 1};
+    }
+    return (PbScoreInput){&exercise, &result, patches, PATCHES, lifts, LIFTS, 1.5, 44.0};
+}
+
+static PbScore mark(const PbScoreInput *in)
+{
+    PbScore s;
+    ck_assert_int_eq(pb_score(in, &s), PB_OK);
+    return s;
+}
+
+START_TEST(a_run_by_the_book_gets_everything)
+{
+    PbScoreInput in = good_run();
+    PbScore s = mark(&in);
+    ck_assert_double_eq_tol(s.total, 100.0, 1e-9);
+    ck_assert(s.is_pass);
+    for (int i = 0; i < PB_SCORE_PARTS; i++) {
+        ck_assert_int_eq((int)s.parts[i].kind, i);
+        ck_assert_int_eq((int)s.parts[i].fault, PB_FAULT_NONE);
+    }
+}
+END_TEST
+
+START_TEST(soft_patches_cost_their_share_and_name_the_softest_place)
+{
+    PbScoreInput in = good_run();
+    result.share_at_target = 0.75;
+    result.p5_patch_kg_m3 = 42.0;
+    for (int i = 5; i < 10; i++) {
+        patches[i].density_kg_m3 = 50.0;
+    }
+    patches[7].density_kg_m3 = 40.0;
+    PbScore s = mark(&in);
+    const PbScorePart *p = &s.parts[PB_SCORE_ON_TARGET];
+    ck_assert_double_eq_tol(p->points, 30.0, 1e-9);
+    ck_assert_int_eq((int)p->fault, PB_FAULT_SOFT_PATCHES);
+    ck_assert_int_eq(p->count, 5);
+    ck_assert_double_eq_tol(p->y_m, 0.75, 1e-9);
+    ck_assert_double_eq_tol(p->time_s, lifts[4].to_s, 1e-9); /* mouth at 0.8 m */
+    ck_assert_double_eq_tol(s.parts[PB_SCORE_WEAKEST].points, 15.0 * 42.0 / 56.0, 1e-9);
+}
+END_TEST
+
+START_TEST(blocked_patches_are_not_soft)
+{
+    PbScoreInput in = good_run();
+    patches[3] = (PbPatch){0.0, 0.3, 0.1, 0.4, 0.0, 0.0};
+    PbScore s = mark(&in);
+    ck_assert_int_eq((int)s.parts[PB_SCORE_ON_TARGET].fault, PB_FAULT_NONE);
+}
+END_TEST
+
+START_TEST(panel_load_costs_from_three_quarters_of_strength)
+{
+    PbScoreInput in = good_run();
+    const double load[4] = {0.75, 0.80, 0.95, 1.2}, points[4] = {15.0, 12.0, 3.0, 0.0};
+    for (int i = 0; i < 4; i++) {
+        result.peak_panel_over_strength = load[i];
+        PbScore s = mark(&in);
+        ck_assert_double_eq_tol(s.parts[PB_SCORE_NO_HARM].points, points[i], 1e-9);
+    }
+    PbScore s = mark(&in);
+    ck_assert_double_eq_tol(s.parts[PB_SCORE_NO_HARM].y_m, 1.5, 1e-12);
+    ck_assert_double_eq_tol(s.parts[PB_SCORE_NO_HARM].time_s, 44.0, 1e-12);
+}
+END_TEST
+
+START_TEST(a_blow_out_caps_the_score_and_never_passes)
+{
+    PbScoreInput in = good_run();
+    exercise.pass_score = 10.0;
+    result.blow_out = 1;
+    PbScore s = mark(&in);
+    ck_assert_double_eq_tol(s.total, PB_SCORE_BLOWN_CAP, 1e-9);
+    ck_assert(!s.is_pass);
+    ck_assert_int_eq((int)s.parts[PB_SCORE_NO_HARM].fault, PB_FAULT_BLOW_OUT);
+}
+END_TEST
+
+START_TEST(material_counts_both_ways)
+{
+    PbScoreInput in = good_run();
+    const double fed[4] = {5.6 * 0.9, 5.6 * 1.1, 5.6 * 0.7, 5.6 * 1.3};
+    const double points[4] = {2.5, 2.5, 0.0, 0.0};
+    for (int i = 0; i < 4; i++) {
+        result.mass_fed_kg = fed[i];
+        PbScore s = mark(&in);
+        ck_assert_double_eq_tol(s.parts[PB_SCORE_MATERIAL].points, points[i], 1e-9);
+        ck_assert_int_eq((int)s.parts[PB_SCORE_MATERIAL].fault,
+                         fed[i] < 5.6 ? PB_FAULT_TOO_LITTLE : PB_FAULT_TOO_MUCH);
+    }
+}
+END_TEST
+
+START_TEST(hands_lose_a_stop_at_a_time)
+{
+    PbScoreInput in = good_run();
+    lifts[1].step_m = 0.6;
+    lifts[3].stall_s = -1.0;
+    lifts[5].to_s = lifts[5].stall_s + 11.0;
+    PbScore s = mark(&in);
+    const PbScorePart *p = &s.parts[PB_SCORE_HANDS];
+    ck_assert_double_eq_tol(p->points, 5.0, 1e-9);
+    ck_assert_int_eq((int)p->fault, PB_FAULT_LONG_STEP);
+    ck_assert_double_eq_tol(p->value, 0.6, 1e-12);
+    lifts[2].mass_kg = 0.01; /* passing through is no stop: three good of five are left */
+    s = mark(&in);
+    ck_assert_double_eq_tol(s.parts[PB_SCORE_HANDS].points, 10.0 * 2.0 / 5.0, 1e-9);
+}
+END_TEST
+
+START_TEST(plugs_and_feeding_outside_cost_extra)
+{
+    PbScoreInput in = good_run();
+    result.plugs = 1;
+    result.ledger.lost_outside_kg = 0.2;
+    PbScore s = mark(&in);
+    ck_assert_double_eq_tol(s.parts[PB_SCORE_HANDS].points, 5.0, 1e-9);
+    ck_assert_int_eq((int)s.parts[PB_SCORE_HANDS].fault, PB_FAULT_PLUG);
+    result.plugs = 9;
+    s = mark(&in);
+    ck_assert_double_eq(s.parts[PB_SCORE_HANDS].points, 0.0);
+}
+END_TEST
+
+START_TEST(a_run_without_a_stop_gets_nothing_for_hands)
+{
+    PbScoreInput in = good_run();
+    in.lift_count = 0;
+    result = (PbResult){.fillable_volume_m3 = 0.1};
+    PbScore s = mark(&in);
+    ck_assert_int_eq((int)s.parts[PB_SCORE_HANDS].fault, PB_FAULT_NOTHING_DONE);
+    /* Nothing harmed is all there is to earn: 15 of 85. */
+    ck_assert_double_eq_tol(s.total, 100.0 * 15.0 / 85.0, 1e-9);
+    ck_assert(!s.is_pass);
+}
+END_TEST
+
+START_TEST(refuses_figures_that_are_not_finite_and_leaves_output_alone)
+{
+    PbScoreInput in = good_run();
+    PbScore s = {.total = -7.0};
+    result.p5_patch_kg_m3 = NAN;
+    ck_assert_int_eq(pb_score(&in, &s), PB_ERR_RANGE);
+    ck_assert_double_eq(s.total, -7.0);
+    in = good_run();
+    exercise.target_kg_m3 = 0.0;
+    ck_assert_int_eq(pb_score(&in, &s), PB_ERR_RANGE);
+    ck_assert_double_eq(s.total, -7.0);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("score");
+    TCase *normal = tcase_create("normal"), *limits = tcase_create("limits");
+    TCase *refusals = tcase_create("refusals");
+    tcase_add_test(normal, a_run_by_the_book_gets_everything);
+    tcase_add_test(normal, soft_patches_cost_their_share_and_name_the_softest_place);
+    tcase_add_test(normal, hands_lose_a_stop_at_a_time);
+    tcase_add_test(normal, material_counts_both_ways);
+    tcase_add_test(limits, blocked_patches_are_not_soft);
+    tcase_add_test(limits, panel_load_costs_from_three_quarters_of_strength);
+    tcase_add_test(limits, a_blow_out_caps_the_score_and_never_passes);
+    tcase_add_test(limits, plugs_and_feeding_outside_cost_extra);
+    tcase_add_test(limits, a_run_without_a_stop_gets_nothing_for_hands);
+    tcase_add_test(refusals, refuses_figures_that_are_not_finite_and_leaves_output_alone);
+    suite_add_tcase(suite, normal);
+    suite_add_tcase(suite, limits);
+    suite_add_tcase(suite, refusals);
+    SRunner *runner = srunner_create(suite);
+    srunner_run_all(runner, CK_NORMAL);
+    int failed = srunner_ntests_failed(runner);
+    srunner_free(runner);
+    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+}
