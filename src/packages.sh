@@ -74,16 +74,15 @@ pb_apt_install() {
         return 1
     fi
     pb_say "installing from Debian: $missing"
-    pb_as_root apt-get -q -o DPkg::Lock::Timeout=300 update || {
-        pb_say "apt-get update failed; still missing: $missing"
-        return 1
-    }
+    # One broken source of several is no reason to stop: what is missing may be in another.
+    pb_as_root apt-get -q -o DPkg::Lock::Timeout=300 update ||
+        pb_say "apt-get update failed; going on with the package lists there are"
     unknown=
     for package in $missing; do
         apt-cache show "$package" >/dev/null 2>&1 || unknown="$unknown $package"
     done
     if [ -n "$unknown" ]; then
-        pb_say "this Debian release does not have:$unknown"
+        pb_say "not in the package lists of this machine:$unknown"
         return 1
     fi
     # shellcheck disable=SC2086

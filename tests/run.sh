@@ -1,7 +1,8 @@
 #!/bin/sh
 # Installs what is missing from Debian, builds, and runs every test.
 #   tests/run.sh         one build, all tests
-#   tests/run.sh --ci    warnings are errors, and more builds: Clang, headless, sanitised
+#   tests/run.sh --ci    warnings are errors, and more builds: headless, Clang, sanitised,
+#                        and a short search by each fuzz target
 # Works from any folder. The last lines are ctest's own. Exit 0 only when everything passed.
 set -eu
 root=$(CDPATH='' cd -- "$(dirname -- "$0")/.." && pwd)
@@ -68,6 +69,11 @@ clang_stage() {
 asan_stage() {
     build asan -DPB_WERROR=ON && tests asan -L 'unit|fuzz|sanitized'
 }
+fuzz_stage() {
+    cmake --preset fuzz -DPB_FUZZ_SECONDS=15 >build/setup-fuzz.log 2>&1 &&
+        cmake --build --preset fuzz -j "$jobs" --target searching &&
+        ctest -j "$jobs" --preset fuzz -L search
+}
 full_stage() {
     build "$1" && tests "$1"
 }
@@ -76,6 +82,7 @@ if [ "$mode" = ci ]; then
     stage "headless: no window, GCC, unit tests" headless_stage
     stage "Clang: unit and fuzz-corpus tests" clang_stage
     stage "address and undefined-behaviour sanitizers: unit, fuzz-corpus and chosen tests" asan_stage
+    stage "fuzzing: 15 seconds a reader" fuzz_stage
     stage "GCC, warnings are errors: all tests" full_stage ci
 else
     stage "all tests" full_stage release

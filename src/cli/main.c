@@ -11,6 +11,8 @@ static const CliVerb verbs[] = {
     {"run", "pack one bay with scripted hands: EXERCISE.json --hands HANDS.json", verb_run},
     {"check", "say what is wrong or odd in exercise files", verb_check},
     {"bench", "measure speed on this machine", verb_bench},
+    {"age", "years after filling: settling of fill, shrinkage of foam, as a range", verb_age},
+    {"merge", "join the shards of a spread into the whole", verb_merge},
     {"verify", "run every published and exact check; exit 1 if one fails", verb_verify},
     {"constants", "every number of the model with its range and source", verb_constants},
 };
@@ -53,6 +55,18 @@ static void help(FILE *out)
                  "Training only: local codes and licensed trades decide real work.\n");
 }
 
+/* A full disk shows only when the last of the output leaves: then the answer is lost, and we say
+ * so. */
+static int close_output(int code)
+{
+    if (fflush(stdout) == 0 && !ferror(stdout)) {
+        return code;
+    }
+    PbError err = {0};
+    (void)pb_fail(&err, PB_ERR_IO, "cannot write to standard output");
+    return cli_report(&err);
+}
+
 int main(int argc, char **argv)
 {
     if (argc < 2) {
@@ -61,15 +75,15 @@ int main(int argc, char **argv)
     }
     if (strcmp(argv[1], "--help") == 0 || strcmp(argv[1], "-h") == 0) {
         help(stdout);
-        return CLI_DONE;
+        return close_output(CLI_DONE);
     }
     if (strcmp(argv[1], "--version") == 0) {
         printf("pullback-cli %s\n", PB_VERSION);
-        return CLI_DONE;
+        return close_output(CLI_DONE);
     }
     for (int i = 0; i < VERB_COUNT; i++) {
         if (strcmp(verbs[i].name, argv[1]) == 0) {
-            return verbs[i].run(argc - 1, argv + 1);
+            return close_output(verbs[i].run(argc - 1, argv + 1));
         }
     }
     return cli_usage("", "there is no verb \"%s\"", argv[1]);

@@ -92,9 +92,6 @@ typedef struct Scan {
 
 static void advance(Scan *s)
 {
-    if (s->p == s->end) {
-        return;
-    }
     unsigned char c = (unsigned char)*s->p++;
     if (c == '\n') {
         s->line++;
@@ -218,10 +215,29 @@ static void place(Scan *s, IoValue *value)
     }
 }
 
+/* jansson passes over a NUL behind a number, which would part the walk from the tree. */
+static PbStatus refuse_nul(const char *text, size_t size, PbError *err)
+{
+    const char *nul = memchr(text, '\0', size);
+    if (nul == NULL) {
+        return PB_OK;
+    }
+    Scan at = {text, nul, 1, 1, NULL};
+    while (at.p < nul) {
+        advance(&at);
+    }
+    if (err != NULL) {
+        err->line = at.line;
+        err->column = at.column;
+    }
+    return pb_fail(err, PB_ERR_FORMAT, "not valid JSON: there is a NUL byte here");
+}
+
 PbStatus io_doc_parse(const char *name, const char *text, size_t size, IoDoc *doc, PbError *err)
 {
     json_error_t je;
     set_file(err, name);
+    PB_TRY(refuse_nul(text, size, err));
     size_t empty = strspn(text, " \t\r\n");
     if (empty == size) {
         if (err != NULL) {
@@ -229,19 +245,6 @@ PbStatus io_doc_parse(const char *name, const char *text, size_t size, IoDoc *do
             err->column = 1;
         }
         return pb_fail(err, PB_ERR_FORMAT, "the file is empty, expected a JSON object");
-    }
-    /* jansson passes over a NUL behind a number, which would part the walk from the tree */
-    const char *nul = memchr(text, '\0', size);
-    if (nul != NULL) {
-        Scan at = {text, nul, 1, 1, NULL};
-        while (at.p < nul) {
-            advance(&at);
-        }
-        if (err != NULL) {
-            err->line = at.line;
-            err->column = at.column;
-        }
-        return pb_fail(err, PB_ERR_FORMAT, "not valid JSON: there is a NUL byte here");
     }
     json_t *root = json_loadb(text, size, JSON_REJECT_DUPLICATES | JSON_DECODE_ANY, &je);
     if (root == NULL) {

@@ -129,7 +129,8 @@ static PbStatus take_number(Cursor *c, double low, double high, const char *what
 {
     char expected[160];
     char *end;
-    snprintf(expected, sizeof expected, "%s, a number from %g to %g", what, low, high);
+    snprintf(expected, sizeof expected, "%.*s, a number from %g to %g", (int)strcspn(what, "="),
+             what, low, high);
     /* strtod would also take blanks, hexadecimal, inf and nan. */
     if (strspn(c->p, "+-0123456789.") == 0 ||
         strspn(c->p, "+-0123456789.eE") < strcspn(c->p, " ,\r\n")) {

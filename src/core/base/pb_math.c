@@ -12,6 +12,10 @@
 /* ln 2 split so that k * LN2_HI is exact for |k| < 2^11. */
 static const double LN2_HI = 0x1.62e42fee00000p-1;
 static const double LN2_LO = 0x1.a39ef35793c76p-33;
+static const double INVERSE_FACTORIAL[15] = {
+    1.0 / 1.0,       1.0 / 1.0,        1.0 / 2.0,         1.0 / 6.0,          1.0 / 24.0,
+    1.0 / 120.0,     1.0 / 720.0,      1.0 / 5040.0,      1.0 / 40320.0,      1.0 / 362880.0,
+    1.0 / 3628800.0, 1.0 / 39916800.0, 1.0 / 479001600.0, 1.0 / 6227020800.0, 1.0 / 87178291200.0};
 static const double LOG2_E = 1.4426950408889634074;
 
 static double scale_by_power_of_two(double x, int k)
@@ -36,10 +40,10 @@ double pb_exp(double x)
     }
     double kd = floor(x * LOG2_E + 0.5);
     double r = (x - kd * LN2_HI) - kd * LN2_LO;
-    /* |r| <= 0.3466: 14 terms leave 1e-18. */
-    double sum = 1.0;
-    for (int n = 14; n >= 1; n--) {
-        sum = 1.0 + sum * r / (double)n;
+    /* |r| <= 0.3466: terms to r^14 / 14! leave 1e-18. */
+    double sum = INVERSE_FACTORIAL[14];
+    for (int n = 13; n >= 0; n--) {
+        sum = INVERSE_FACTORIAL[n] + sum * r;
     }
     return scale_by_power_of_two(sum, (int)kd);
 }

@@ -124,7 +124,11 @@ static void assemble(PbSim *s)
     const double storage = depth * cell / (ATMOSPHERE_PA * PB_TICK_S);
     const double ratio_x = 2.0 * depth * s->dy / s->dx, ratio_y = 2.0 * depth * s->dx / s->dy;
     const int lead = s->band.lead, st = s->stride;
-    memset(s->band.a, 0, (size_t)(s->band.n + s->band.half) * (size_t)lead * sizeof(double));
+    /* only the band itself: the tails behind it were zero and the factorisation keeps them so */
+    for (int k = 0; k < s->band.n + s->band.half; k++) {
+        memset(s->band.a + (size_t)k * (size_t)lead, 0,
+               (size_t)(s->band.half + 1) * sizeof(double));
+    }
     for (int j = 0; j < s->ny; j++) {
         for (int i = 0; i < s->nx; i++) {
             int at = pb_at(s, i, j), k = j * s->nx + i;
@@ -193,30 +197,44 @@ static void set_pressures(PbSim *s, double flow)
     s->leak_flow_m3_s = leak_flow;
 }
 
-void pb_airflow_step(PbSim *s)
+void pb_airflow_solve(PbSim *s, double *hole_conductance)
 {
     init_leak_table(s);
-    mouth_kernel(s);
     assemble(s);
-    double hole_conductance;
-    assemble_openings(s, &hole_conductance);
+    assemble_openings(s, hole_conductance);
     s->kernels->band_factor(&s->band);
     memset(s->unit_pa + s->band.n, 0, (size_t)(s->band.half + 8) * sizeof(double));
     memset(s->memory_pa + s->band.n, 0, (size_t)(s->band.half + 8) * sizeof(double));
     s->kernels->band_solve2(&s->band, s->unit_pa, s->memory_pa);
-    double resistance = 0.0, standing = 0.0;
-    if (s->source_norm > 0.0) {
-        for (int j = 0; j < s->ny; j++) {
-            for (int i = 0; i < s->nx; i++) {
-                double w = s->mouth_w[pb_at(s, i, j)];
-                resistance += w * s->unit_pa[j * s->nx + i];
-                standing += w * s->memory_pa[j * s->nx + i];
-            }
-        }
-        /* convergence into a mouth much smaller than the depth, which a plane cannot show */
-        resistance += s->k.entry_shape * pb_airflow_sigma(s, s->rho_mouth) /
-                      (2.0 * s->ex.machine.tube_bore_m);
+}
+
+/* Kernel means of the two answers: what a unit of flow costs at the mouth, and what stands there.
+ */
+static void mouth_means(const PbSim *s, double *resistance, double *standing)
+{
+    *resistance = 0.0;
+    *standing = 0.0;
+    if (s->source_norm <= 0.0) {
+        return;
     }
+    for (int j = 0; j < s->ny; j++) {
+        for (int i = 0; i < s->nx; i++) {
+            double w = s->mouth_w[pb_at(s, i, j)];
+            *resistance += w * s->unit_pa[j * s->nx + i];
+            *standing += w * s->memory_pa[j * s->nx + i];
+        }
+    }
+    /* convergence into a mouth much smaller than the depth, which a plane cannot show */
+    *resistance +=
+        s->k.entry_shape * pb_airflow_sigma(s, s->rho_mouth) / (2.0 * s->ex.machine.tube_bore_m);
+}
+
+void pb_airflow_step(PbSim *s)
+{
+    double hole_conductance, resistance, standing;
+    mouth_kernel(s);
+    pb_airflow_solve(s, &hole_conductance);
+    mouth_means(s, &resistance, &standing);
     double flow = pb_hose_solve_flow(s, resistance, standing);
     /* a mouth pushed into fill chokes at once; air in the hose is slow only to speed up */
     s->hose.flow_m3_s += (flow < s->hose.flow_m3_s ? 1.0 : 0.5) * (flow - s->hose.flow_m3_s);

@@ -51,8 +51,8 @@ void pb_grid_layout(PbSim *s, PbArena *arena)
     s->row_next = pb_arena_take(arena, (size_t)s->ny + 2);
     s->band.n = s->nx * s->ny;
     s->band.half = s->nx;
-    s->band.lead = (2 * s->nx + 8 + 7) & ~7;
-    size_t rows = (size_t)(s->band.n + s->band.half + 8);
+    s->band.lead = (2 * s->nx + 16 + 7) & ~7;
+    size_t rows = (size_t)(s->band.n + s->band.half + 12);
     s->band.a = pb_arena_take(arena, rows * (size_t)s->band.lead * sizeof(double));
     s->unit_pa = pb_arena_take(arena, (rows + 8) * sizeof(double));
     s->memory_pa = pb_arena_take(arena, (rows + 8) * sizeof(double));

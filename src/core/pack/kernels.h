@@ -13,8 +13,8 @@
 typedef struct PbBand {
     int n;     /* unknowns */
     int half;  /* largest |i - j| */
-    int lead;  /* row length: at least 2 * half + 8, a multiple of 8, tail zero */
-    double *a; /* (n + half) rows */
+    int lead;  /* row length: at least 2 * half + 16, a multiple of 8, tail zero */
+    double *a; /* (n + half + 4) rows */
 } PbBand;
 
 /** One explicit solid step. All arrays padded [ny + 2][nx + 2], flat; see fill.h. */

@@ -174,6 +174,8 @@ void pb_hose_step(PbSim *s);
 /* airflow.c: gas in the bay */
 double pb_airflow_sigma(const PbSim *s, double rho);
 void pb_airflow_step(PbSim *s);
+/** Assemble with the mouth kernel as it stands and solve; answers in unit_pa and memory_pa. */
+void pb_airflow_solve(PbSim *s, double *hole_conductance);
 
 /* tube.c: where the mouth is and what holds it */
 void pb_tube_step(PbSim *s);

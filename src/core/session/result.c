@@ -129,3 +129,8 @@ void pb_session_result(const PbSession *session, PbResult *result)
     r.state_hash = pb_session_hash(session);
     *result = r;
 }
+
+double pb_bag_coverage_m2(double bag_kg, double density_kg_m3, double depth_m)
+{
+    return bag_kg / (density_kg_m3 * depth_m);
+}

@@ -121,4 +121,10 @@ size_t pb_session_memory(const PbSession *session);
 PB_NODISCARD PbStatus pb_session_leak_test(const PbSession *session, double outside_pa,
                                            double *before_m3_s_m2, double *after_m3_s_m2);
 
+/**
+ * @brief Wall area that one bag covers: mass over density and depth (arithmetic of a coverage
+ * chart, 16 CFR 460.12). Net cavity area, without studs.
+ */
+double pb_bag_coverage_m2(double bag_kg, double density_kg_m3, double depth_m);
+
 #endif

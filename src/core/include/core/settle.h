@@ -4,9 +4,10 @@
  *
  * Model: the bay face is cut into columns, each column into slices that keep their mass. A slice
  * creeps under the load that wall friction leaves on it; the lateral stress that holds it relaxes;
- * a slice held by the walls hangs, and a void opens below it. Columns share load by shear. Equations,
- * calibration and limits: docs/physics/years.md. Valid: blown cellulose, 19 to about 70 kg/m3, one
- * humidity for the whole bay, rigid faces, up to 200 years. It gives ranges, never a promise.
+ * a slice held by the walls hangs, and a void opens below it. Columns share load by shear.
+ * Equations, calibration and limits: docs/physics/years.md. Valid: blown cellulose, 19 to about 70
+ * kg/m3, one humidity for the whole bay, rigid faces, up to 200 years. It gives ranges, never a
+ * promise.
  */
 #ifndef CORE_SETTLE_H
 #define CORE_SETTLE_H
@@ -15,11 +16,12 @@
 #include "core/climate.h"
 #include "core/constants.h"
 #include "core/field.h"
+#include "core/verify.h"
 
 #include <stdint.h>
 
-#define PB_SETTLE_MAX_YEARS  200.0
-#define PB_SETTLE_MAX_KG_M3  200.0
+#define PB_SETTLE_MAX_YEARS 200.0
+#define PB_SETTLE_MAX_KG_M3 200.0
 /** Top gap that counts as "settled" for a threshold; the calibration used the same. */
 #define PB_SETTLE_THRESHOLD_GAP_M 0.005
 
@@ -34,8 +36,8 @@ typedef struct PbSettleConfig {
     PbVibration vibration;
     PbFace face;
     PbDampReading damp;
-    int vector_path;         /**< 0 best for this machine, 1 baseline, 2 AVX2, 3 AVX-512; same bits */
-    double max_step_years;   /**< longest step; 1/12 unless a convergence test wants less */
+    int vector_path;       /**< 0 best for this machine, 1 baseline, 2 AVX2, 3 AVX-512; same bits */
+    double max_step_years; /**< longest step; 1/12 unless a convergence test wants less */
     PbAllocator allocator;
 } PbSettleConfig;
 
@@ -44,38 +46,41 @@ typedef struct PbSettle PbSettle;
 /** The state at one time. Lengths are along the bay. */
 typedef struct PbSettleReport {
     double years;
-    double rh_frac;           /**< in the fill now */
-    double top_gap_m;         /**< below the top plate, mean over the width */
-    double top_gap_max_m;     /**< of the worst column */
-    double void_area_m2;      /**< all empty face area: top gap, under hanging packs, under blocks */
-    double inner_void_area_m2;/**< of it, not at the top plate */
-    double worst_patch_kg_m3; /**< emptiest 0.1 m square, as weighed at the humidity of filling */
+    double rh_frac;       /**< in the fill now */
+    double top_gap_m;     /**< below the top plate, mean over the width */
+    double top_gap_max_m; /**< of the worst column */
+    double void_area_m2;  /**< all empty face area: top gap, under hanging packs, under blocks */
+    double inner_void_area_m2; /**< of it, not at the top plate */
+    double worst_patch_kg_m3;  /**< emptiest 0.1 m square, as weighed at the humidity of filling */
     double worst_x_m, worst_y_m; /**< its centre */
-    double mean_kg_m3;        /**< over the free volume, as weighed at the humidity of filling */
-    double grip_ratio;        /**< least over the fill: wall grip of a slice over its weight; >= 1 hangs */
-    double mass_error;        /**< |mass now - mass at start| / mass at start, from the slices */
-    double height_error;      /**< worst column: |slices + voids - free height| / height */
+    double face_gap_m; /**< slopes and level bays: open at the upper face, mean over the fill */
+    double mean_kg_m3; /**< over the free volume, as weighed at the humidity of filling */
+    double grip_ratio; /**< least over the fill: wall grip of a slice over its weight; >= 1 hangs */
+    double mass_error; /**< |mass now - mass at start| / mass at start, from the slices */
+    double height_error; /**< worst column: |slices + voids - free height| / height */
     int steps;
 } PbSettleReport;
 
 /** The slices, for tests and drawings. Arrays are [rows][nx], bottom row first, borrowed. */
 typedef struct PbSettleView {
     int nx, rows;
-    const unsigned char *kind;   /**< 0 blocked, 1 empty, 2 fill */
-    const unsigned char *stuck;  /**< 1: held by the walls */
-    const double *dry_kg_m2;     /**< mass over the slice's cross-section; never changes */
-    const double *bottom_m;      /**< where the slice stands */
+    const unsigned char *kind;  /**< 0 blocked, 1 empty, 2 fill */
+    const unsigned char *stuck; /**< 1: held by the walls */
+    const double *dry_kg_m2;    /**< mass over the slice's cross-section; never changes */
+    const double *bottom_m;     /**< where the slice stands */
     const double *thick_m;
     const double *lateral_pa;
-    const double *stress_pa;     /**< vertical, mean of the slice, from the last sweep */
-    const double *share;         /**< of the depth that the slice fills, (0, 1] */
+    const double *stress_pa; /**< vertical, mean of the slice, from the last sweep */
+    const double *share;     /**< of the depth that the slice fills, (0, 1] */
 } PbSettleView;
 
 /** The bay after years, for heat and drawings: a field and where it is empty. */
 typedef struct PbAgedBay {
     double years;
-    PbBayField field;  /**< density over the free volume of each cell, void included */
-    double *void_frac; /**< [ny][nx], share of the free cell without fill, 0..1; owned */
+    PbBayField field;   /**< density over the free volume of each cell, void included */
+    double *void_frac;  /**< [ny][nx], share of the free cell without fill, 0..1; owned */
+    double *face_gap_m; /**< [ny][nx], between fill and upper face, 0 in walls; owned; density does
+                             not count it */
 } PbAgedBay;
 
 /** @brief Shipped constants, default climate, quiet, gypsum, shallow reading, C library memory. */
@@ -106,7 +111,8 @@ void pb_settle_destroy(PbSettle *settle);
  * @return PB_OK; PB_ERR_RANGE (nothing changed); PB_ERR_DIVERGED
  */
 PB_NODISCARD PbStatus pb_settle_advance(PbSettle *settle, double years);
-/** @brief One friction sweep at the present state, no time passing: the stresses of a still fill. */
+/** @brief One friction sweep at the present state, no time passing: the stresses of a still fill.
+ */
 void pb_settle_stress(PbSettle *settle);
 /** @brief Measure the state. Allocates nothing. */
 void pb_settle_report(const PbSettle *settle, PbSettleReport *report);
@@ -130,7 +136,8 @@ double pb_field_mass_kg(const PbBayField *field);
  * @brief Smallest uniform density whose top gap at `years` is at most 5 mm in this bay.
  * @param[in]  bay       size, tilt, blocks and filling humidity are used, densities are not
  * @param[out] kg_m3     as weighed at filling, to 0.01 kg/m3
- * @return PB_OK; PB_ERR_NO_RESULT when even 120 kg/m3 settles more or 30 does not; as pb_settle_create
+ * @return PB_OK; PB_ERR_NO_RESULT when even 120 kg/m3 settles more or 30 does not; as
+ * pb_settle_create
  */
 PB_NODISCARD PbStatus pb_settle_threshold(const PbBayField *bay, const PbSettleConfig *config,
                                           double years, double *kg_m3, PbError *err);
@@ -148,5 +155,8 @@ double pb_settle_relax_pa(const PbConstants *constants, double lateral_pa, doubl
                           double rh_frac, double fabric, double years);
 /** @brief Strength of the fabric that this lay-down leaves, 0..1, equation (8). */
 double pb_settle_fabric(const PbConstants *constants, double laid_dry_kg_m3);
+
+/** @brief Published and exact checks of settling and foam, through the shipped code. */
+void pb_verify_years(const PbVerifySink *sink);
 
 #endif

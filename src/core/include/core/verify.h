@@ -37,4 +37,7 @@ void pb_verify_range(const PbVerifySink *sink, const char *id, const char *quant
                      const char *unit, const char *source, double published, double ours,
                      double low, double high);
 
+/** @brief Rows of the packing physics (src/core/pack/verify_pack.c). Takes a few seconds. */
+void pb_verify_pack(const PbVerifySink *sink);
+
 #endif

@@ -1,0 +1,70 @@
+/* The parts of the age verb: options, the case, one run, many draws, printing. */
+#ifndef CLI_AGE_H
+#define CLI_AGE_H
+
+#include "core/foam.h"
+#include "core/settle.h"
+#include "core/spread.h"
+
+#include <jansson.h>
+#include <stdio.h>
+
+enum { AGE_MAX_TIMES = 32 };
+
+typedef struct AgeOptions {
+    const char *input; /* NULL: uniform density */
+    double density_kg_m3;
+    double width_m, height_m, depth_m, tilt_deg, fill_rh;
+    int has_density, has_width, has_height, has_depth, has_tilt, has_fill_rh;
+    int cells;
+    double years;
+    double at_years[AGE_MAX_TIMES];
+    int at_count;
+    const char *climate;
+    int vibration, face, damp, damp_given;
+    int spread, shard, shards, threads;
+    int seed;
+    int threshold, json, progress, bench;
+    const char *frames;
+    int foam, inner, outer; /* foam < 0: fill, not foam */
+    PbConstants constants;
+} AgeOptions;
+
+/* Read the command line. CLI_DONE, or the exit code after a complaint was printed. */
+int age_options(int argc, char **argv, AgeOptions *o);
+/* Times to report: those asked for, or the usual ones up to the asked year. */
+int age_times(const AgeOptions *o, double years[AGE_MAX_TIMES]);
+PbStatus age_find_climate(const AgeOptions *o, PbClimate *climate, PbError *err);
+/* The bay to age: a file or a uniform fill. Caller destroys it. */
+PbStatus age_load_bay(const AgeOptions *o, PbBayField *bay, PbError *err);
+
+/* One draw: fills values[times][metrics]. Called from several threads. */
+typedef PbStatus (*AgeDraw)(const void *user, int index, double *values, PbError *err);
+
+typedef struct AgeSpread {
+    int draws, times, metrics;
+    const char *const *names; /* of the metrics */
+    AgeDraw draw;
+    const void *user;
+} AgeSpread;
+
+/* Whole spread, or one shard, printed to stdout; result is the run with shipped constants, and is
+ * consumed. CLI exit code. */
+int age_spread_print(const AgeOptions *o, const AgeSpread *spread, json_t *result);
+/* Bands of samples[draws][times][metrics] as JSON. */
+json_t *age_bands(const double *samples, int draws, int times, const json_t *names, uint64_t seed);
+/* Print the final result and give it back. CLI exit code. */
+int age_print(json_t *result, int as_json);
+
+int age_fill(const AgeOptions *o);
+int age_foam(const AgeOptions *o);
+/* Where heat joins: NULL while no solver is linked in, and then no effective R is printed. */
+const PbEffectiveR *age_effective_r(void);
+
+/* Array of numbers, one every stride. NaN and infinity become null. */
+json_t *age_array(const double *values, int count, int stride);
+
+/* Speed table of settling; nonzero when it could not run. */
+int bench_years(FILE *out);
+
+#endif

@@ -1,0 +1,218 @@
+/* Settling of fill for the age verb: one run with shipped constants, frames, threshold, draws. */
+#include "age.h"
+#include "verbs.h"
+
+#include "core/hash.h"
+#include "io/field_file.h"
+
+#include <inttypes.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const char *const metric_names[] = {"top_gap_m", "void_area_m2", "worst_patch_kg_m3",
+                                           "effective_r_m2k_w"};
+
+typedef struct FillCase {
+    const AgeOptions *options;
+    PbBayField bay;
+    PbSettleConfig config;
+    double years[AGE_MAX_TIMES];
+    int times;
+    int metrics; /* 3, or 4 with effective R */
+} FillCase;
+
+json_t *age_array(const double *values, int count, int stride)
+{
+    json_t *array = json_array();
+    for (int i = 0; i < count; i++) {
+        double v = values[(size_t)i * (size_t)stride];
+        json_array_append_new(array, isfinite(v) ? json_real(v) : json_null());
+    }
+    return array;
+}
+
+static uint64_t case_hash(const FillCase *c)
+{
+    size_t n = (size_t)c->bay.nx * (size_t)c->bay.ny;
+    const double *fields[] = {c->bay.density_kg_m3, c->bay.density_past_kg_m3, c->bay.lateral_pa,
+                              c->bay.free_frac};
+    uint64_t h = PB_HASH_START;
+    for (int i = 0; i < 4; i++) {
+        h = pb_hash_doubles(h, fields[i], n);
+    }
+    const PbClimate *k = &c->config.climate;
+    const double air[] = {k->bay_rh.mean, k->bay_rh.swing};
+    h = pb_hash_doubles(h, air, 2);
+    return pb_hash_doubles(h, (const double *)(const void *)&c->config.constants,
+                           sizeof c->config.constants / sizeof(double));
+}
+
+static void describe(const FillCase *c, json_t *out)
+{
+    const PbBayField *b = &c->bay;
+    static const char *const vibration[] = {"quiet", "light", "heavy"};
+    static const char *const face[] = {"gypsum", "film", "lath"};
+    static const char *const damp[] = {"shallow", "deep"};
+    char hash[24];
+    snprintf(hash, sizeof hash, "%016" PRIx64, case_hash(c));
+    json_object_set_new(out, "what", json_string("settling"));
+    json_object_set_new(out, "version", json_integer(1));
+    json_object_set_new(out, "case_hash", json_string(hash));
+    json_object_set_new(out, "width_m", json_real(b->width_m));
+    json_object_set_new(out, "height_m", json_real(b->height_m));
+    json_object_set_new(out, "depth_m", json_real(b->depth_m));
+    json_object_set_new(out, "tilt_deg", json_real(b->tilt_deg));
+    json_object_set_new(out, "fill_rh", json_real(b->fill_rh_frac));
+    json_object_set_new(out, "cells", json_pack("[ii]", b->nx, b->ny));
+    json_object_set_new(out, "climate", json_string(c->config.climate.name));
+    json_object_set_new(out, "vibration", json_string(vibration[c->config.vibration]));
+    json_object_set_new(out, "face", json_string(face[c->config.face]));
+    json_object_set_new(out, "damp_reading", json_string(damp[c->config.damp]));
+    json_object_set_new(out, "damp_per_rh",
+                        json_real(c->config.damp == PB_DAMP_DEEP
+                                      ? c->config.constants.settle_damp_deep
+                                      : c->config.constants.settle_damp));
+    json_object_set_new(out, "note",
+                        json_string("a range under stated assumptions, not a promise; the damp "
+                                    "reading moves results above RH 50 % by 4 to 6 kg/m3"));
+}
+
+static void put_series(json_t *out, const char *key, const PbSettleReport *r, size_t offset, int n)
+{
+    const double *first = (const double *)(const void *)((const unsigned char *)r + offset);
+    json_object_set_new(out, key, age_array(first, n, (int)(sizeof *r / sizeof(double))));
+}
+
+static void put_reports(json_t *out, const PbSettleReport *r, int n, int is_sloped)
+{
+    put_series(out, "years", r, offsetof(PbSettleReport, years), n);
+    put_series(out, "top_gap_m", r, offsetof(PbSettleReport, top_gap_m), n);
+    put_series(out, "top_gap_max_m", r, offsetof(PbSettleReport, top_gap_max_m), n);
+    put_series(out, "void_area_m2", r, offsetof(PbSettleReport, void_area_m2), n);
+    put_series(out, "inner_void_area_m2", r, offsetof(PbSettleReport, inner_void_area_m2), n);
+    if (is_sloped) {
+        put_series(out, "face_gap_m", r, offsetof(PbSettleReport, face_gap_m), n);
+    }
+    put_series(out, "worst_patch_kg_m3", r, offsetof(PbSettleReport, worst_patch_kg_m3), n);
+    put_series(out, "grip_ratio", r, offsetof(PbSettleReport, grip_ratio), n);
+    double mass = 0.0, height = 0.0;
+    for (int i = 0; i < n; i++) {
+        mass = fmax(mass, r[i].mass_error);
+        height = fmax(height, r[i].height_error);
+    }
+    json_object_set_new(out, "mean_kg_m3", json_real(r[n - 1].mean_kg_m3));
+    json_object_set_new(out, "mass_error", json_real(mass));
+    json_object_set_new(out, "height_error", json_real(height));
+    json_object_set_new(out, "steps", json_integer(r[n - 1].steps));
+}
+
+/* The run with shipped constants: reports, frames, effective R where there is a solver. */
+static PbStatus run_once(const FillCase *c, json_t *out, PbError *err)
+{
+    const PbEffectiveR *heat = age_effective_r();
+    PbSettle *s;
+    PbSettleReport reports[AGE_MAX_TIMES];
+    PbAgedBay aged[AGE_MAX_TIMES];
+    double r_value[AGE_MAX_TIMES];
+    int frames = 0;
+    PB_TRY(pb_settle_create(&c->bay, &c->config, &s, err));
+    PbStatus status = PB_OK;
+    for (int i = 0; i < c->times && status == PB_OK; i++) {
+        status = pb_settle_advance(s, c->years[i]);
+        pb_settle_report(s, &reports[i]);
+        if (status == PB_OK) {
+            status = pb_settle_aged(s, 0, &aged[i]);
+            frames += status == PB_OK;
+        }
+        if (status == PB_OK && heat != NULL) {
+            status = heat->of_bay(heat->user, &aged[i], &r_value[i]);
+        }
+        if (status != PB_OK) {
+            (void)pb_fail(err, status, "the run to %g years failed", c->years[i]);
+        }
+    }
+    if (status == PB_OK) {
+        put_reports(out, reports, c->times, c->bay.tilt_deg < 90.0);
+        if (heat != NULL) {
+            json_object_set_new(out, "effective_r_m2k_w", age_array(r_value, c->times, 1));
+        }
+    }
+    if (status == PB_OK && c->options->frames != NULL) {
+        status = io_frames_csv_write(c->options->frames, aged, frames, err);
+    }
+    for (int i = 0; i < frames; i++) {
+        pb_aged_destroy(&aged[i]);
+    }
+    pb_settle_destroy(s);
+    return status;
+}
+
+static PbStatus draw(const void *user, int index, double *values, PbError *err)
+{
+    const FillCase *c = user;
+    PbSettleConfig config = c->config;
+    PbAgeSample samples[AGE_MAX_TIMES];
+    config.constants = pb_spread_constants(&c->config.constants, (uint64_t)c->options->seed, index,
+                                           c->options->damp_given);
+    PB_TRY(pb_spread_age(&c->bay, &config, c->years, c->times, age_effective_r(), samples, err));
+    for (int t = 0; t < c->times; t++) {
+        const double all[PB_AGE_METRICS] = {samples[t].top_gap_m, samples[t].void_area_m2,
+                                            samples[t].worst_patch_kg_m3,
+                                            samples[t].effective_r_m2k_w};
+        memcpy(values + (size_t)t * (size_t)c->metrics, all, (size_t)c->metrics * sizeof *all);
+    }
+    return PB_OK;
+}
+
+static PbStatus put_threshold(const FillCase *c, json_t *out, PbError *err)
+{
+    double kg_m3 = 0.0;
+    PbStatus status = pb_settle_threshold(&c->bay, &c->config, c->years[c->times - 1], &kg_m3, err);
+    if (status == PB_ERR_NO_RESULT) {
+        json_object_set_new(out, "threshold_kg_m3", json_null());
+        json_object_set_new(out, "threshold_note", json_string(err->message));
+        return PB_OK;
+    }
+    json_object_set_new(out, "threshold_kg_m3", json_real(kg_m3));
+    return status;
+}
+
+int age_fill(const AgeOptions *o)
+{
+    PbError err = {0};
+    FillCase c = {.options = o, .config = pb_settle_default()};
+    c.config.constants = o->constants;
+    c.config.vibration = (PbVibration)o->vibration;
+    c.config.face = (PbFace)o->face;
+    c.config.damp = (PbDampReading)o->damp;
+    c.times = age_times(o, c.years);
+    c.metrics = age_effective_r() != NULL ? 4 : 3;
+    err.status = age_find_climate(o, &c.config.climate, &err);
+    if (err.status != PB_OK) {
+        return cli_report(&err);
+    }
+    err.status = age_load_bay(o, &c.bay, &err);
+    if (err.status != PB_OK) {
+        return cli_report(&err);
+    }
+    json_t *result = json_object();
+    int code;
+    describe(&c, result);
+    PbStatus status = run_once(&c, result, &err);
+    if (status == PB_OK && o->threshold) {
+        status = put_threshold(&c, result, &err);
+    }
+    if (status != PB_OK) {
+        err.status = status;
+        json_decref(result);
+        code = cli_report(&err);
+    } else if (o->spread > 0) {
+        AgeSpread spread = {o->spread, c.times, c.metrics, metric_names, draw, &c};
+        code = age_spread_print(o, &spread, result);
+    } else {
+        code = age_print(result, o->json);
+    }
+    pb_bay_field_destroy(&c.bay);
+    return code;
+}

@@ -1,0 +1,61 @@
+/**
+ * @file spread.h
+ * @brief Ageing as a range: seeded draws over the constants that nobody knows well.
+ *
+ * Each draw moves every uncertain constant within the low and high of its row in
+ * assets/constants.json; half of the draws fall below the shipped value, half above. The creep
+ * stress was calibrated for one wall friction, lateral ratio and creep power, so it follows those
+ * three in a draw: otherwise the band would deny the published thresholds (docs/physics/years.md).
+ * A draw depends on (seed, index) alone, so that draws can run in any order, thread or machine.
+ */
+#ifndef CORE_SPREAD_H
+#define CORE_SPREAD_H
+
+#include "core/settle.h"
+
+/** Maps an aged bay to its thermal resistance. Called from several threads at once. */
+typedef struct PbEffectiveR {
+    /** NULL: not known, samples then carry NaN. @param[out] r_m2k_w whole bay, m2 K/W */
+    PbStatus (*of_bay)(void *user, const PbAgedBay *bay, double *r_m2k_w);
+    void *user;
+} PbEffectiveR;
+
+/** What one draw gives at one time. */
+typedef struct PbAgeSample {
+    double top_gap_m;
+    double void_area_m2;
+    double worst_patch_kg_m3;
+    double effective_r_m2k_w; /**< NaN when there is no solver */
+} PbAgeSample;
+#define PB_AGE_METRICS 4 /* doubles in a sample, in this order */
+
+typedef struct PbBand {
+    double p10, median, p90;
+} PbBand;
+
+/**
+ * @brief Constants of draw `index`.
+ * @param[in] hold_damp nonzero keeps settle_damp: the reading was chosen, not drawn
+ */
+PbConstants pb_spread_constants(const PbConstants *base, uint64_t seed, int index, int hold_damp);
+/** @brief Nonzero when draws move this constant. */
+int pb_spread_moves(const PbConstantInfo *info);
+
+/**
+ * @brief Age one bay and sample it.
+ * @param[in]  config    constants are used as they are: pass those of a draw
+ * @param[in]  years     ascending, `count` of them
+ * @param[in]  effective may be NULL
+ * @param[out] samples   caller's array of `count`; untouched unless PB_OK
+ */
+PB_NODISCARD PbStatus pb_spread_age(const PbBayField *bay, const PbSettleConfig *config,
+                                    const double *years, int count, const PbEffectiveR *effective,
+                                    PbAgeSample *samples, PbError *err);
+
+/**
+ * @brief 10, 50 and 90 % points, linear between neighbours in order.
+ * @param[in,out] values reordered ascending; count >= 1; no NaN
+ */
+PbBand pb_spread_band(double *values, size_t count);
+
+#endif

@@ -1,0 +1,92 @@
+/* The front door of pullback-cli: help, version, exit codes, one line for each complaint. */
+#include "suite.h"
+
+#include <stdio.h>
+#include <string.h>
+#include <sys/wait.h>
+
+/* Runs the program through the shell; both streams, cut at the buffer, go to `text`. */
+static int run(const char *args, char *text, size_t size)
+{
+    char command[1024];
+    snprintf(command, sizeof command, "'%s' %s", PB_TEST_CLI, args);
+    FILE *pipe = popen(command, "r");
+    ck_assert_ptr_nonnull(pipe);
+    size_t used = fread(text, 1, size - 1, pipe);
+    text[used] = '\0';
+    char rest[4096];
+    while (fread(rest, 1, sizeof rest, pipe) > 0) {
+    }
+    int status = pclose(pipe);
+    ck_assert_msg(WIFEXITED(status), "%s did not end by itself", args);
+    return WEXITSTATUS(status);
+}
+
+static int count_lines(const char *text)
+{
+    int lines = 0;
+    for (; *text != '\0'; text++) {
+        lines += *text == '\n';
+    }
+    return lines;
+}
+
+START_TEST(help_and_version_go_to_standard_output)
+{
+    char text[4096];
+    ck_assert_int_eq(run("--help 2>/dev/null", text, sizeof text), 0);
+    ck_assert_ptr_nonnull(strstr(text, "verify"));
+    ck_assert_ptr_nonnull(strstr(text, "constants"));
+    ck_assert_ptr_nonnull(strstr(text, "local codes"));
+    ck_assert_int_eq(run("--version 2>/dev/null", text, sizeof text), 0);
+    ck_assert_int_eq(strncmp(text, "pullback-cli ", 13), 0);
+}
+END_TEST
+
+static const char *const off[] = {
+    "no-such-verb", "verify --nonsense", "verify --only", "constants --yaml", "constants --json x",
+};
+
+START_TEST(a_wrong_command_line_is_one_line_and_exit_2)
+{
+    char args[128], text[4096];
+    snprintf(args, sizeof args, "%s 2>&1", off[_i]);
+    ck_assert_msg(run(args, text, sizeof text) == 2, "%s: %s", off[_i], text);
+    ck_assert_msg(count_lines(text) == 1, "%s: %s", off[_i], text);
+    snprintf(args, sizeof args, "%s 2>/dev/null", off[_i]);
+    ck_assert_int_eq(run(args, text, sizeof text), 2);
+    ck_assert_msg(text[0] == '\0', "on standard output: %s", text);
+}
+END_TEST
+
+START_TEST(no_arguments_show_the_help_and_exit_2)
+{
+    char text[4096];
+    ck_assert_int_eq(run("2>&1", text, sizeof text), 2);
+    ck_assert_ptr_nonnull(strstr(text, "usage:"));
+}
+END_TEST
+
+START_TEST(a_full_disk_is_exit_4)
+{
+    char text[4096];
+    ck_assert_int_eq(run("constants 2>&1 >/dev/full", text, sizeof text), 4);
+    ck_assert_ptr_nonnull(strstr(text, "cannot write"));
+    ck_assert_int_eq(run("--help 2>&1 >/dev/full", text, sizeof text), 4);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *s = suite_create("cli_front");
+    TCase *tc = tcase_create("normal");
+    tcase_add_test(tc, help_and_version_go_to_standard_output);
+    tcase_add_test(tc, no_arguments_show_the_help_and_exit_2);
+    suite_add_tcase(s, tc);
+    tc = tcase_create("refusals");
+    tcase_add_loop_test(tc, a_wrong_command_line_is_one_line_and_exit_2, 0,
+                        (int)(sizeof off / sizeof off[0]));
+    tcase_add_test(tc, a_full_disk_is_exit_4);
+    suite_add_tcase(s, tc);
+    return run_suite(s);
+}
