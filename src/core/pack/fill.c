@@ -199,7 +199,11 @@ static void substep(PbSim *s, const int *mouth, int mouth_count)
         }
     }
     inject(s, mouth, mouth_count, s->solid_params.dt_s);
-    memcpy(s->row_live, s->row_next, rows);
+    if (s->is_whole) {
+        memset(s->row_live, 1, rows);
+    } else {
+        memcpy(s->row_live, s->row_next, rows);
+    }
 }
 
 static void set_params(PbSim *s)
@@ -247,4 +251,11 @@ void pb_fill_step(PbSim *s)
     if (s->profile != NULL) {
         s->profile->solid_substeps += (uint64_t)count;
     }
+}
+
+void pb_fill_step_whole(PbSim *s)
+{
+    s->is_whole = 1;
+    pb_fill_step(s);
+    s->is_whole = 0;
 }

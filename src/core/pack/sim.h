@@ -101,6 +101,7 @@ typedef struct PbSim {
     PbSolidParams solid_params;
     unsigned char *row_live; /* rows that may move in the next substep; [ny + 2] */
     unsigned char *row_next;
+    int is_whole; /* evaluate every row; see pb_fill_step_whole */
 
     /* gas system, unpadded unknowns */
     PbBand band;
@@ -187,6 +188,8 @@ void pb_tufts_step(PbSim *s);
 
 /* fill.c: the packed solid */
 void pb_fill_step(PbSim *s);
+/** The same without skipping still rows: what the skipping is tested against. */
+void pb_fill_step_whole(PbSim *s);
 /** Put mass into a cell as freshly laid material. */
 void pb_fill_add(PbSim *s, int at, double kg);
 

@@ -1,0 +1,128 @@
+/*
+ * Packing physics against closed forms: gas in a leaky bay, a settled column, a column under its
+ * own weight, the density of the stall. Sources stand beside each check.
+ */
+#include "suite.h"
+
+#include "pack/verify_pack.h"
+
+#include <math.h>
+#include <string.h>
+
+/* P = q sigma L cosh((H - y)/L) / sinh(H/L): uniform fill, linear leak, line source at the floor.
+ */
+START_TEST(gas_of_a_uniform_bay_follows_the_fin_law_to_second_order)
+{
+    double leak12, leak24;
+    double e12 = pb_verify_darcy_fin(12, &leak12), e24 = pb_verify_darcy_fin(24, &leak24);
+    ck_assert_double_lt(e24, 1e-4);
+    /* half the cell, a quarter of the error; the band leaves room for the uneven row count */
+    ck_assert_double_ge(e12 / e24, 3.5);
+    ck_assert_double_le(e12 / e24, 4.5);
+    ck_assert_double_lt(leak12, 1e-9);
+    ck_assert_double_lt(leak24, 1e-9);
+}
+END_TEST
+
+/* dp/dz = rho g - p/L (Janssen, Z. VDI 39, 1895); 3 %: first-order upwind at 23 mm cells. */
+START_TEST(a_settled_column_follows_janssen)
+{
+    ck_assert_double_lt(pb_verify_janssen(), 0.03);
+}
+END_TEST
+
+/* p = Cv (rho^3 - rest^3) (van Wyk, J. Textile Inst. 37, 1946), without wall friction. */
+START_TEST(a_column_without_friction_carries_its_own_weight)
+{
+    double base, exact;
+    ck_assert_double_lt(pb_verify_own_weight(&base, &exact), 0.03);
+    ck_assert_double_lt(fabs(base - exact) / exact, 0.03);
+}
+END_TEST
+
+START_TEST(the_stall_comes_at_the_density_that_the_air_balance_gives)
+{
+    double formula;
+    double ours = pb_verify_stall(&formula);
+    ck_assert_double_lt(fabs(ours - formula) / formula, 0.03);
+    /* and at a density that dense packing means: 3.5 to 4.6 lb/ft3 at the mouth */
+    ck_assert_double_gt(ours, 56.0);
+    ck_assert_double_lt(ours, 74.0);
+}
+END_TEST
+
+static void lay_column(PbSim *s, int is_mirrored)
+{
+    for (int j = 0; j < s->ny; j++) {
+        for (int i = 0; i < s->nx; i++) {
+            int at = pb_at(s, is_mirrored ? s->nx - 1 - i : i, j);
+            double rho = 20.0 + 30.0 * fabs(sin(0.37 * i * i + 0.11 * j)) + (j < 20 ? 15.0 : 0.0);
+            s->solid.a[at] = rho * s->phi[at];
+            s->solid.b[at] = rho * s->solid.a[at];
+        }
+    }
+}
+
+START_TEST(the_fill_knows_no_left_or_right)
+{
+    PbSessionConfig c = pb_session_default();
+    PbSession *a, *b;
+    ck_assert_int_eq(pb_session_create(&c, &a, NULL), PB_OK);
+    ck_assert_int_eq(pb_session_create(&c, &b, NULL), PB_OK);
+    PbSim *sa = pb_verify_sim(a), *sb = pb_verify_sim(b);
+    lay_column(sa, 0);
+    lay_column(sb, 1);
+    for (int n = 0; n < 100; n++) {
+        pb_fill_step(sa);
+        pb_fill_step(sb);
+    }
+    for (int j = 0; j < sa->ny; j++) {
+        for (int i = 0; i < sa->nx; i++) {
+            double x = sa->solid.a[pb_at(sa, i, j)], y = sb->solid.a[pb_at(sb, sa->nx - 1 - i, j)];
+            ck_assert_msg(fabs(x - y) < 1e-12 * 60.0, "row %d column %d: %.17g %.17g", j, i, x, y);
+        }
+    }
+    pb_session_destroy(a);
+    pb_session_destroy(b);
+}
+END_TEST
+
+START_TEST(skipping_still_rows_changes_no_bit)
+{
+    /* the same fill stepped once whole, once with rows skipped as the program does */
+    PbSessionConfig c = pb_session_default();
+    PbSession *a, *b;
+    ck_assert_int_eq(pb_session_create(&c, &a, NULL), PB_OK);
+    ck_assert_int_eq(pb_session_create(&c, &b, NULL), PB_OK);
+    PbSim *sa = pb_verify_sim(a), *sb = pb_verify_sim(b);
+    lay_column(sa, 0);
+    lay_column(sb, 0);
+    for (int n = 0; n < 20; n++) {
+        pb_fill_step(sa);
+        pb_fill_step_whole(sb);
+    }
+    size_t bytes = (size_t)sa->cells * sizeof(double);
+    ck_assert_mem_eq(sa->solid.a, sb->solid.a, bytes);
+    ck_assert_mem_eq(sa->solid.b, sb->solid.b, bytes);
+    pb_session_destroy(a);
+    pb_session_destroy(b);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *s = suite_create("pack_forms");
+    TCase *tc = tcase_create("closed forms");
+    tcase_set_timeout(tc, 280);
+    tcase_add_test(tc, gas_of_a_uniform_bay_follows_the_fin_law_to_second_order);
+    tcase_add_test(tc, a_settled_column_follows_janssen);
+    tcase_add_test(tc, a_column_without_friction_carries_its_own_weight);
+    tcase_add_test(tc, the_stall_comes_at_the_density_that_the_air_balance_gives);
+    suite_add_tcase(s, tc);
+    tc = tcase_create("symmetry and skipping");
+    tcase_set_timeout(tc, 280);
+    tcase_add_test(tc, the_fill_knows_no_left_or_right);
+    tcase_add_test(tc, skipping_still_rows_changes_no_bit);
+    suite_add_tcase(s, tc);
+    return run_suite(s);
+}
