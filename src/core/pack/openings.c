@@ -29,7 +29,7 @@ static double take(PbSim *s, int at, double kg)
     double keep = 1.0 - out / have;
     s->solid.a[at] *= keep;
     s->solid.b[at] *= keep;
-    s->ledger.in_bay_kg -= out;
+    PB_LEDGER_ADD(s, in_bay_kg, -(out));
     return out;
 }
 
@@ -57,7 +57,7 @@ static void one_opening(PbSim *s, int o, int cells)
         lost += take(s, at, rho * v * op->area_m2 / cells * PB_TICK_S);
     }
     s->opening_lost_kg[o] += lost;
-    s->ledger.lost_openings_kg += lost;
+    PB_LEDGER_ADD(s, lost_openings_kg, lost);
     if (s->opening_lost_kg[o] > RUNAWAY_KG && !(s->is_runaway_said & (1 << o))) {
         s->is_runaway_said |= 1 << o;
         pb_sim_event(s, PB_EVENT_RUNAWAY, 0.5 * (op->x0_m + op->x1_m), 0.5 * (op->y0_m + op->y1_m),
@@ -83,7 +83,7 @@ static void blow_back(PbSim *s)
             }
         }
     }
-    s->ledger.lost_hole_kg += lost;
+    PB_LEDGER_ADD(s, lost_hole_kg, lost);
     s->hole_lost_kg += lost;
     if (s->hole_lost_kg > BLOW_BACK_KG && !s->blow_back_said) {
         s->blow_back_said = 1;

@@ -180,7 +180,7 @@ static int leaves_by_opening(PbSim *s, int at, double kg)
         return 0;
     }
     s->opening_lost_kg[o] += kg;
-    s->ledger.lost_openings_kg += kg;
+    PB_LEDGER_ADD(s, lost_openings_kg, kg);
     return 1;
 }
 
@@ -199,7 +199,7 @@ static int move(PbSim *s, const Jet *jet, int n)
         if (at < 0) {
             at = cell_at(s, s->tube_state.mouth_x_m, s->tube_state.mouth_y_m);
             if (at < 0) {
-                s->ledger.lost_hole_kg += t->kg[n];
+                PB_LEDGER_ADD(s, lost_hole_kg, t->kg[n]);
             } else {
                 pb_fill_add(s, at,
                             t->kg[n]); /* a cell that closed round a tuft: rare, keep the mass */
@@ -288,12 +288,12 @@ void pb_tufts_step(PbSim *s)
     s->delivered_kg += kg;
     double dust = (s->dust_leak_kg_s + s->dust_hole_kg_s) * PB_TICK_S;
     if (pb_tube_is_inside(s) && dust < kg) {
-        s->ledger.lost_leaks_kg += s->dust_leak_kg_s * PB_TICK_S;
-        s->ledger.lost_hole_kg += s->dust_hole_kg_s * PB_TICK_S;
+        PB_LEDGER_ADD(s, lost_leaks_kg, s->dust_leak_kg_s * PB_TICK_S);
+        PB_LEDGER_ADD(s, lost_hole_kg, s->dust_hole_kg_s * PB_TICK_S);
         kg -= dust;
     }
     if (!pb_tube_is_inside(s)) {
-        s->ledger.lost_outside_kg += kg;
+        PB_LEDGER_ADD(s, lost_outside_kg, kg);
         if (kg > 0.0 && !s->was_outside_said) {
             s->was_outside_said = 1;
             pb_sim_event(s, PB_EVENT_FEED_OUTSIDE, s->ex.hole_x_m, s->ex.hole_y_m, kg);
