@@ -61,6 +61,23 @@ static Jet make_jet(const PbSim *s)
     return jet;
 }
 
+/* Sideways speed of a jet that has struck, as a signed share of its centre speed: to both sides of
+ * a mouth with room at both, all to the far side of a mouth close to a stud. */
+static double turned_share(const PbSim *s, double x, double width)
+{
+    double mouth = s->tube_state.mouth_x_m, all = s->ex.width_m;
+    double left = mouth, right = all - mouth;
+    double near = pb_min(left, right);
+    if (near < 0.5 * pb_max(left, right) && near < JET_TURN_WIDTHS * width) {
+        double from_stud = right < left ? all - x : x;
+        double share = pb_min(from_stud / width, 1.0) * (1.0 - pb_min(from_stud / all, 1.0));
+        return right < left ? -share : share;
+    }
+    double away = fabs(x - mouth);
+    double share = pb_min(away / width, 1.0) * (1.0 - pb_min(away / (0.5 * all), 1.0));
+    return x > mouth ? share : -share;
+}
+
 /*
  * Free round jet in a closed bay: Gaussian core out, what it drags along comes back beside it, and
  * where it strikes wood or fill it turns sideways within about its own width. gust is this tuft's
@@ -78,8 +95,7 @@ static void jet_at(const PbSim *s, const Jet *jet, double x, double along, const
     double turn = pb_min((jet->length_m - along) / (JET_TURN_WIDTHS * width), 1.0);
     double back = centre * width * SQRT_PI / s->ex.width_m;
     double axial = (centre * core - back) * turn;
-    double side = (off > 0.0 ? 1.0 : -1.0) * (1.0 - turn) * centre * pb_min(fabs(off), 1.0) *
-                  (1.0 - pb_min(fabs(x - s->tube_state.mouth_x_m) / (0.5 * s->ex.width_m), 1.0));
+    double side = turned_share(s, x, width) * (1.0 - turn) * centre;
     *v += axial * jet->direction * (1.0 + JET_TURBULENCE * gust[0]);
     *u += side + JET_TURBULENCE * gust[1] * centre * core;
 }
