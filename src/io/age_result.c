@@ -5,28 +5,33 @@
 #include "age_result_private.h"
 
 #include "core/spread.h"
+#include "core/units.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
-/* Columns of the table: a series of the result, how it is called, and its factor. */
-static const struct {
+/* Columns of the tables: a series of the result, in SI and, where trade uses them, US units. */
+typedef struct Column {
     const char *key, *label;
     double factor;
-    const char *format;
-} table[] = {
-    {"top_gap_m", "top gap mm", 1000.0, "%.1f"},
-    {"void_area_m2", "void m2", 1.0, "%.4f"},
-    {"worst_patch_kg_m3", "worst patch kg/m3", 1.0, "%.1f"},
-    {"grip_ratio", "grip ratio", 1.0, "%.2f"},
-    {"effective_r_m2k_w", "effective R m2K/W", 1.0, "%.3f"},
-    {"shrinkage_percent", "shrinkage %", 1.0, "%.2f"},
-    {"stud_gap_m", "stud gap mm", 1000.0, "%.1f"},
-    {"plate_gap_m", "plate gap mm", 1000.0, "%.1f"},
-    {"face_gap_m", "face gap mm", 1000.0, "%.1f"},
-    {"widest_crack_m", "widest crack mm", 1000.0, "%.1f"},
-    {"open_area_frac", "open area %", 100.0, "%.1f"},
+    int decimals;
+    double us_factor; /* 0: none */
+    int us_decimals;
+} Column;
+
+static const Column table[] = {
+    {"top_gap_m", "top gap mm (in)", 1000.0, 1, 1.0 / PB_M_PER_IN, 2},
+    {"void_area_m2", "void m2 (ft2)", 1.0, 4, 1.0 / (PB_M_PER_FT * PB_M_PER_FT), 2},
+    {"worst_patch_kg_m3", "worst patch kg/m3 (lb/ft3)", 1.0, 1, 1.0 / PB_KG_M3_PER_LB_FT3, 2},
+    {"grip_ratio", "grip ratio", 1.0, 2, 0.0, 0},
+    {"effective_r_m2k_w", "effective R m2K/W (R-value)", 1.0, 3, 1.0 / PB_M2K_W_PER_R, 1},
+    {"shrinkage_percent", "shrinkage %", 1.0, 2, 0.0, 0},
+    {"stud_gap_m", "stud gap mm (in)", 1000.0, 1, 1.0 / PB_M_PER_IN, 2},
+    {"plate_gap_m", "plate gap mm (in)", 1000.0, 1, 1.0 / PB_M_PER_IN, 2},
+    {"face_gap_m", "face gap mm (in)", 1000.0, 1, 1.0 / PB_M_PER_IN, 2},
+    {"widest_crack_m", "widest crack mm (in)", 1000.0, 1, 1.0 / PB_M_PER_IN, 2},
+    {"open_area_frac", "open area %", 100.0, 1, 0.0, 0},
 };
 enum { COLUMNS = sizeof table / sizeof table[0] };
 
@@ -41,31 +46,28 @@ static void time_label(double years, char out[32])
     }
 }
 
-static void cell_text(const json_t *array, size_t i, int c, char out[64])
+static void print_cell(FILE *out, const json_t *series, size_t i, const Column *c, int width)
 {
-    const json_t *v = json_array_get(array, i);
+    const json_t *v = json_array_get(series, i);
+    char text[96] = "-";
     if (json_is_number(v)) {
-        char number[32];
-        /* the format is one of the table above */
-#pragma GCC diagnostic push
-#pragma GCC diagnostic ignored "-Wformat-nonliteral"
-        snprintf(number, sizeof number, table[c].format, json_number_value(v) * table[c].factor);
-#pragma GCC diagnostic pop
-        snprintf(out, 64, "%s", number);
-    } else {
-        snprintf(out, 64, "-");
+        double x = json_number_value(v);
+        int n = snprintf(text, sizeof text, "%.*f", c->decimals, x * c->factor);
+        if (c->us_factor > 0.0 && n > 0 && (size_t)n < sizeof text) {
+            snprintf(text + n, sizeof text - (size_t)n, " (%.*f)", c->us_decimals,
+                     x * c->us_factor);
+        }
     }
+    fprintf(out, "  %*s", width, text);
 }
 
-static void print_table(FILE *out, const json_t *result)
+/* Every series of the result beside the times. */
+static void print_series(FILE *out, const json_t *result, const json_t *years)
 {
-    const json_t *years = json_object_get(result, "years");
-    const json_t *bands = json_object_get(result, "bands");
     fprintf(out, "%-9s", "after");
     for (int c = 0; c < COLUMNS; c++) {
         if (json_object_get(result, table[c].key) != NULL) {
-            int banded = json_object_get(bands, table[c].key) != NULL;
-            fprintf(out, "  %*s", banded ? 34 : 18, table[c].label);
+            fprintf(out, "  %*s", (int)strlen(table[c].label), table[c].label);
         }
     }
     fprintf(out, "\n");
@@ -75,28 +77,56 @@ static void print_table(FILE *out, const json_t *result)
         fprintf(out, "%-9s", label);
         for (int c = 0; c < COLUMNS; c++) {
             const json_t *series = json_object_get(result, table[c].key);
-            const json_t *band = json_object_get(bands, table[c].key);
-            char text[64], low[64], middle[64], high[64], all[288];
-            if (series == NULL) {
-                continue;
+            if (series != NULL) {
+                print_cell(out, series, i, &table[c], (int)strlen(table[c].label));
             }
-            cell_text(series, i, c, text);
-            if (band == NULL) {
-                fprintf(out, "  %18s", text);
-                continue;
-            }
-            cell_text(json_object_get(band, "p10"), i, c, low);
-            cell_text(json_object_get(band, "median"), i, c, middle);
-            cell_text(json_object_get(band, "p90"), i, c, high);
-            snprintf(all, sizeof all, "%s (%s .. %s .. %s)", text, low, middle, high);
-            fprintf(out, "  %34s", all);
         }
         fprintf(out, "\n");
     }
 }
 
+/* One table a metric: the 10 % point, the median, the 90 % point. */
+static void print_bands(FILE *out, const json_t *bands, const json_t *years)
+{
+    static const char *const points[] = {"p10", "median", "p90"};
+    fprintf(out, "\nrange of %d draws (seed %d) over the constants that nobody knows well\n",
+            (int)json_integer_value(json_object_get(bands, "draws")),
+            (int)json_integer_value(json_object_get(bands, "seed")));
+    for (int c = 0; c < COLUMNS; c++) {
+        const json_t *band = json_object_get(bands, table[c].key);
+        if (band == NULL) {
+            continue;
+        }
+        fprintf(out, "%s\n%-9s  %16s  %16s  %16s\n", table[c].label, "after", "10 % below",
+                "median", "90 % below");
+        for (size_t i = 0; i < json_array_size(years); i++) {
+            char label[32];
+            time_label(json_number_value(json_array_get(years, i)), label);
+            fprintf(out, "%-9s", label);
+            for (int p = 0; p < 3; p++) {
+                print_cell(out, json_object_get(band, points[p]), i, &table[c], 16);
+            }
+            fprintf(out, "\n");
+        }
+    }
+}
+
+static void print_number(FILE *out, const char *key, double value)
+{
+    size_t n = strlen(key);
+    fprintf(out, "%s: %.6g", key, value);
+    if (n > 6 && strcmp(key + n - 6, "_kg_m3") == 0) {
+        fprintf(out, " (%.2f lb/ft3)", value / PB_KG_M3_PER_LB_FT3);
+    } else if (n > 2 && strcmp(key + n - 2, "_m") == 0) {
+        fprintf(out, " (%.4g in)", value / PB_M_PER_IN);
+    }
+    fprintf(out, "\n");
+}
+
 static void print_text(FILE *out, const json_t *result)
 {
+    const json_t *years = json_object_get(result, "years");
+    const json_t *bands = json_object_get(result, "bands");
     const char *key;
     json_t *v;
     json_object_foreach((json_t *)(size_t)result, key, v)
@@ -104,18 +134,15 @@ static void print_text(FILE *out, const json_t *result)
         if (json_is_string(v) && strcmp(key, "note") != 0) {
             fprintf(out, "%s: %s\n", key, json_string_value(v));
         } else if (json_is_number(v)) {
-            fprintf(out, "%s: %.6g\n", key, json_number_value(v));
+            print_number(out, key, json_number_value(v));
         } else if (json_is_null(v)) {
             fprintf(out, "%s: none\n", key);
         }
     }
-    const json_t *bands = json_object_get(result, "bands");
+    print_series(out, result, years);
     if (bands != NULL) {
-        fprintf(out, "in brackets: 10 %% .. median .. 90 %% of %d draws, seed %d\n",
-                (int)json_integer_value(json_object_get(bands, "draws")),
-                (int)json_integer_value(json_object_get(bands, "seed")));
+        print_bands(out, bands, years);
     }
-    print_table(out, result);
     fprintf(out, "note: %s\n", json_string_value(json_object_get(result, "note")));
 }
 
