@@ -55,7 +55,7 @@ static const char *make_case(PbHeatCase *c, int which)
 static int time_case(FILE *out, const char *name, PbHeatCase *c, int nx, int ny, int repeats)
 {
     PbAllocator allocator = pb_allocator_default();
-    double best = INFINITY;
+    double best = HUGE_VAL;
     PbHeatResult r = {0};
     c->nx = nx;
     c->ny = ny;
@@ -80,7 +80,7 @@ static int time_bay(FILE *out, int threads, int same)
     PbAllocator allocator = pb_allocator_default();
     PbBayField f;
     IoParallel p = {threads};
-    double best = INFINITY;
+    double best = HUGE_VAL;
     size_t bytes = 0;
     int solved = 0, code = CLI_DONE;
     if (pb_bay_field_create(12, 96, 0.368, bay_height_m, depth_m, &f) != PB_OK) {

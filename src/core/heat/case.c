@@ -292,15 +292,15 @@ PbHeatNusselt pb_heat_case_nusselt(const PbHeatCase *c, const PbHeatResult *r)
 {
     const PbHeatSide *left = &c->physics.side[PB_HEAT_LEFT];
     const PbHeatSide *right = &c->physics.side[PB_HEAT_RIGHT];
-    PbHeatNusselt n = {NAN, NAN, NAN};
+    PbHeatNusselt n = {(double)NAN, (double)NAN, (double)NAN};
     double conducted =
         c->background.k_w_mk * (left->temperature_c - right->temperature_c) / c->width_m;
     if (left->kind != PB_HEAT_FIXED || right->kind != PB_HEAT_FIXED || conducted == 0.0) {
         return n;
     }
     n.mean = r->heat_w_m[PB_HEAT_LEFT] / (conducted * c->height_m);
-    n.highest = -INFINITY;
-    n.lowest = INFINITY;
+    n.highest = -HUGE_VAL;
+    n.lowest = HUGE_VAL;
     for (int j = 0; j < r->ny; j++) {
         double local = r->left_w_m2[j] / conducted;
         n.highest = pb_max(n.highest, local);

@@ -241,7 +241,7 @@ static void copy_in(PbHeatSection *s, const PbHeatSetup *p)
 
 static double middle_temperature(const PbHeatSide *side)
 {
-    double low = INFINITY, high = -INFINITY;
+    double low = HUGE_VAL, high = -HUGE_VAL;
     for (int q = 0; q < PB_HEAT_SIDES; q++) {
         if (side[q].kind != PB_HEAT_ADIABATIC) {
             low = pb_min(low, side[q].temperature_c);
@@ -312,7 +312,7 @@ PbStatus pb_heat_section_solve(PbHeatSection *s)
 {
     s->result.iterations = s->result.inner_iterations = 0;
     s->result.factorisations = s->result.ramp_levels = 0;
-    s->result.still_w_m = NAN;
+    s->result.still_w_m = (double)NAN;
     if (s->has_flow) {
         PbStatus status = pb_heat_newton(s);
         if (status != PB_OK) {

@@ -166,7 +166,7 @@ static int newton_level(PbHeatSection *s, double tolerance, double scale_floor)
         double relative = pb_limit(0.5 * gain * gain, pb_max(0.3 * wanted / now, 1e-8), 0.05);
         before = size;
         gmres(s, relative);
-        double length = 1.0, tried = INFINITY;
+        double length = 1.0, tried = HUGE_VAL;
         for (int cut = 0; cut < 7; cut++, length *= 0.5) {
             for (int i = 0; i < n; i++) {
                 s->psi_trial[i] = s->psi[i] + length * s->direction[i];
