@@ -22,7 +22,7 @@ PbHeatSetup pb_heat_setup_default(void)
                          .up_x = 0.0,
                          .up_y = 1.0,
                          .flow = PB_HEAT_FLOW_VISCOUS,
-                         .tolerance = 1e-6,
+                         .tolerance = 1e-5,
                          .max_iterations = 30,
                          .kernels = -1};
     return setup;
