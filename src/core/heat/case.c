@@ -14,6 +14,7 @@
 static const double air_cells = 10.0, air_growth = 0.1;
 static const double fill_cells = 5.0, fill_growth = 0.8;
 /* A lone medium: end cells are this share of even ones (cosine-like crowding to the walls). */
+static const size_t bytes_highest = (size_t)1 << 30;
 static const double lone_crowding = 0.8;
 
 PbHeatCase pb_heat_case_default(void)
@@ -121,6 +122,13 @@ PbStatus pb_heat_case_check(const PbHeatCase *c, char *field, size_t size, PbErr
         c->nx * c->ny > PB_HEAT_MAX_CELLS) {
         return refuse(field, size, "grid", -1, err,
                       "expected 2 to 2048 cells each way and at most 400000 in all");
+    }
+    PbHeatSetup size_only = c->physics;
+    size_only.nx = c->nx;
+    size_only.ny = c->ny;
+    if (pb_heat_section_bytes(&size_only) > bytes_highest) {
+        return refuse(field, size, "grid", -1, err,
+                      "grid needs more than 1 GiB; its shorter side should be below about 300 cells");
     }
     const char *fault = material_fault(&c->background);
     if (fault != NULL) {
