@@ -52,25 +52,53 @@ static const char *make_case(PbHeatCase *c, int which)
     return which == 2 ? "top void 0.2 m" : "same, void flow solved";
 }
 
+/* Time spent in each phase of the best run. */
+typedef struct Phases {
+    PbHeatPhase now;
+    double since, spent[PB_HEAT_PHASES];
+} Phases;
+
+static void turn_to(void *user, PbHeatPhase phase)
+{
+    Phases *p = user;
+    double at = heat_now_ms();
+    p->spent[p->now] += at - p->since;
+    p->since = at;
+    p->now = phase;
+}
+
 static int time_case(FILE *out, const char *name, PbHeatCase *c, int nx, int ny, int repeats)
 {
     PbAllocator allocator = pb_allocator_default();
-    double best = INFINITY;
+    double best = HUGE_VAL;
     PbHeatResult r = {0};
+    Phases kept = {0};
     c->nx = nx;
     c->ny = ny;
     for (int n = 0; n < repeats; n++) {
         PbHeatSection *s;
         double from = heat_now_ms();
+        Phases phases = {PB_HEAT_PHASE_OTHER, from, {0}};
+        c->physics.mark = turn_to;
+        c->physics.mark_user = &phases;
         if (pb_heat_case_solve(c, &allocator, &s, NULL) != PB_OK) {
             return CLI_NO;
         }
-        best = fmin(best, heat_now_ms() - from);
+        turn_to(&phases, PB_HEAT_PHASE_OTHER);
+        if (phases.since - from < best) {
+            best = phases.since - from;
+            kept = phases;
+        }
         r = *pb_heat_section_result(s);
         pb_heat_section_destroy(s);
     }
-    fprintf(out, "heat.section,%s,%dx%d,%.3f ms,steps %d,inner %d,factors %d\n", name, nx, ny, best,
-            r.iterations, r.inner_iterations, r.factorisations);
+    const double *spent = kept.spent;
+    fprintf(out,
+            "heat.section,%s,%dx%d,%.3f ms,steps %d,inner %d,factors %d,factor %.0f %%,solve %.0f "
+            "%%,assembly %.0f %%\n",
+            name, nx, ny, best, r.iterations, r.inner_iterations, r.factorisations,
+            100.0 * spent[PB_HEAT_PHASE_FACTOR] / best, 100.0 * spent[PB_HEAT_PHASE_SOLVE] / best,
+            100.0 * spent[PB_HEAT_PHASE_ASSEMBLE] / best);
     return CLI_DONE;
 }
 
@@ -80,7 +108,7 @@ static int time_bay(FILE *out, int threads, int same)
     PbAllocator allocator = pb_allocator_default();
     PbBayField f;
     IoParallel p = {threads};
-    double best = INFINITY;
+    double best = HUGE_VAL;
     size_t bytes = 0;
     int solved = 0, code = CLI_DONE;
     if (pb_bay_field_create(12, 96, 0.368, bay_height_m, depth_m, &f) != PB_OK) {

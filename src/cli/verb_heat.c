@@ -40,7 +40,7 @@ static double case_u(const PbHeatCase *c, const PbHeatResult *r)
     const PbHeatSide *right = &c->physics.side[PB_HEAT_RIGHT];
     double dt = left->temperature_c - right->temperature_c;
     if (left->kind == PB_HEAT_ADIABATIC || right->kind == PB_HEAT_ADIABATIC || dt == 0.0) {
-        return NAN;
+        return (double)NAN;
     }
     return r->heat_w_m[PB_HEAT_LEFT] / (c->height_m * dt);
 }

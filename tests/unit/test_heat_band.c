@@ -122,7 +122,7 @@ START_TEST(tells_a_singular_matrix)
         free_system(&s);
     }
     System s = make_system(30, 4, 1, 3);
-    *pb_band_at(&s.band, 12, 12) = NAN;
+    *pb_band_at(&s.band, 12, 12) = (double)NAN;
     ck_assert(!pb_band_kernels()->factor(&s.band));
     free_system(&s);
 }

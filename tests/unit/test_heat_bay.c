@@ -156,7 +156,7 @@ END_TEST
 
 START_TEST(leakage_is_separate_and_falls_with_density)
 {
-    double last = INFINITY;
+    double last = HUGE_VAL;
     for (double d = 25.0; d < 75.0; d += 10.0) {
         pb_bay_field_fill(&field, d);
         PbHeatBaySetup s = pb_heat_bay_default(&field);
@@ -206,7 +206,7 @@ START_TEST(refuses_what_it_cannot_mean)
     s.nx = 4;
     ck_assert(pb_heat_bay_solve(&s, &constants, &al, &bay, &err) == PB_ERR_RANGE);
     s = pb_heat_bay_default(&field);
-    field.density_kg_m3[3] = NAN;
+    field.density_kg_m3[3] = (double)NAN;
     ck_assert(pb_heat_bay_solve(&s, &constants, &al, &bay, &err) == PB_ERR_RANGE);
     ck_assert_ptr_null(bay);
 }

@@ -261,8 +261,8 @@ static void sum_up(PbHeatBay *bay)
     double u[PB_HEAT_MAX_STRIPS], width[PB_HEAT_MAX_STRIPS];
     double whole = bay->setup.field->width_m;
     r->strip_count = bay->strip_count;
-    r->surface_min_c = INFINITY;
-    r->surface_max_c = -INFINITY;
+    r->surface_min_c = HUGE_VAL;
+    r->surface_max_c = -HUGE_VAL;
     for (int i = 0; i < bay->strip_count; i++) {
         const PbBayStrip *s = &bay->strip[i];
         u[i] = s->view.u_w_m2k;

@@ -136,8 +136,8 @@ static PbStatus solve_fin(PbHeatBay *bay, Fin *f)
     }
     kernels->solve(&f->band, f->rhs, f->rhs);
     PbHeatBayResult *r = &bay->result;
-    r->surface_min_c = INFINITY;
-    r->surface_max_c = -INFINITY;
+    r->surface_min_c = HUGE_VAL;
+    r->surface_max_c = -HUGE_VAL;
     for (int j = 0; j < f->ny; j++) {
         for (int i = 0; i < f->nx; i++) {
             double board = f->rhs[i * f->step_i + j * f->step_j];

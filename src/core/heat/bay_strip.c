@@ -306,8 +306,8 @@ static void store(PbHeatBay *bay, PbBayStrip *s, const PbHeatSection *section)
     s->view.psi_max_m2_s = r->psi_max_m2_s;
     s->view.balance = r->balance;
     s->view.iterations = r->iterations;
-    s->surface_min_c = INFINITY;
-    s->surface_max_c = -INFINITY;
+    s->surface_min_c = HUGE_VAL;
+    s->surface_max_c = -HUGE_VAL;
     for (int j = 0; j < r->ny; j++) {
         s->surface_min_c = pb_min(s->surface_min_c, r->left_c[j]);
         s->surface_max_c = pb_max(s->surface_max_c, r->left_c[j]);

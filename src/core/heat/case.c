@@ -14,6 +14,7 @@
 static const double air_cells = 10.0, air_growth = 0.1;
 static const double fill_cells = 5.0, fill_growth = 0.8;
 /* A lone medium: end cells are this share of even ones (cosine-like crowding to the walls). */
+static const size_t bytes_highest = (size_t)1 << 30;
 static const double lone_crowding = 0.8;
 
 PbHeatCase pb_heat_case_default(void)
@@ -122,6 +123,14 @@ PbStatus pb_heat_case_check(const PbHeatCase *c, char *field, size_t size, PbErr
         c->nx * c->ny > PB_HEAT_MAX_CELLS) {
         return refuse(field, size, "grid", -1, err,
                       "expected 2 to 2048 cells each way and at most 400000 in all");
+    }
+    PbHeatSetup size_only = c->physics;
+    size_only.nx = c->nx;
+    size_only.ny = c->ny;
+    if (pb_heat_section_bytes(&size_only) > bytes_highest) {
+        return refuse(
+            field, size, "grid", -1, err,
+            "grid needs more than 1 GiB; its shorter side should be below about 300 cells");
     }
     const char *fault = material_fault(&c->background);
     if (fault != NULL) {
@@ -293,15 +302,15 @@ PbHeatNusselt pb_heat_case_nusselt(const PbHeatCase *c, const PbHeatResult *r)
 {
     const PbHeatSide *left = &c->physics.side[PB_HEAT_LEFT];
     const PbHeatSide *right = &c->physics.side[PB_HEAT_RIGHT];
-    PbHeatNusselt n = {NAN, NAN, NAN};
+    PbHeatNusselt n = {(double)NAN, (double)NAN, (double)NAN};
     double conducted =
         c->background.k_w_mk * (left->temperature_c - right->temperature_c) / c->width_m;
     if (left->kind != PB_HEAT_FIXED || right->kind != PB_HEAT_FIXED || conducted == 0.0) {
         return n;
     }
     n.mean = r->heat_w_m[PB_HEAT_LEFT] / (conducted * c->height_m);
-    n.highest = -INFINITY;
-    n.lowest = INFINITY;
+    n.highest = -HUGE_VAL;
+    n.lowest = HUGE_VAL;
     for (int j = 0; j < r->ny; j++) {
         double local = r->left_w_m2[j] / conducted;
         n.highest = pb_max(n.highest, local);

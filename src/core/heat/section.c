@@ -22,7 +22,7 @@ PbHeatSetup pb_heat_setup_default(void)
                          .up_x = 0.0,
                          .up_y = 1.0,
                          .flow = PB_HEAT_FLOW_VISCOUS,
-                         .tolerance = 1e-6,
+                         .tolerance = 1e-5,
                          .max_iterations = 30,
                          .kernels = -1};
     return setup;
@@ -241,7 +241,7 @@ static void copy_in(PbHeatSection *s, const PbHeatSetup *p)
 
 static double middle_temperature(const PbHeatSide *side)
 {
-    double low = INFINITY, high = -INFINITY;
+    double low = HUGE_VAL, high = -HUGE_VAL;
     for (int q = 0; q < PB_HEAT_SIDES; q++) {
         if (side[q].kind != PB_HEAT_ADIABATIC) {
             low = pb_min(low, side[q].temperature_c);
@@ -312,7 +312,7 @@ PbStatus pb_heat_section_solve(PbHeatSection *s)
 {
     s->result.iterations = s->result.inner_iterations = 0;
     s->result.factorisations = s->result.ramp_levels = 0;
-    s->result.still_w_m = NAN;
+    s->result.still_w_m = (double)NAN;
     if (s->has_flow) {
         PbStatus status = pb_heat_newton(s);
         if (status != PB_OK) {

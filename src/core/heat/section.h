@@ -72,6 +72,7 @@ void pb_heat_energy_turn(const PbHeatSection *s, const double *corner_delta, con
 /* section_flow.c */
 void pb_heat_flow_prepare(PbHeatSection *s);
 int pb_heat_flow_factor(PbHeatSection *s);
+void pb_heat_flow_solve(PbHeatSection *s, const double *rhs, double *psi);
 void pb_heat_flow_to_corners(const PbHeatSection *s, const double *psi, double *corner);
 /* rhs = buoyancy of temperatures t (relative), by unknown. */
 void pb_heat_flow_buoyancy(const PbHeatSection *s, const double *t, double *rhs);
@@ -87,6 +88,12 @@ void pb_heat_collect(PbHeatSection *s);
 /* Heat through the left side at the temperatures in s->t. */
 double pb_heat_left(const PbHeatSection *s);
 
+static inline void pb_heat_mark(const PbHeatSection *s, PbHeatPhase phase)
+{
+    if (s->setup.mark != NULL) {
+        s->setup.mark(s->setup.mark_user, phase);
+    }
+}
 static inline int pb_heat_cell(const PbHeatSection *s, int i, int j)
 {
     return j * s->nx + i;

@@ -153,6 +153,7 @@ int pb_heat_energy_factor(PbHeatSection *s, const double *psi)
     int nx = s->nx, ny = s->ny, si = s->cell_i, sj = s->cell_j;
     double half = 0.5 * s->setup.heat_capacity_j_m3k;
     PbBand *m = &s->energy;
+    pb_heat_mark(s, PB_HEAT_PHASE_ASSEMBLE);
     pb_band_clear(m);
     for (int j = 0; j < ny; j++) {
         const double *low = psi + (size_t)j * (size_t)(nx + 1);
@@ -179,12 +180,17 @@ int pb_heat_energy_factor(PbHeatSection *s, const double *psi)
         *pb_band_at(m, s->links[q].row, s->links[q].col) += s->links[q].value;
     }
     s->result.factorisations++;
-    return s->kernels->factor(m);
+    pb_heat_mark(s, PB_HEAT_PHASE_FACTOR);
+    int done = s->kernels->factor(m);
+    pb_heat_mark(s, PB_HEAT_PHASE_OTHER);
+    return done;
 }
 
 void pb_heat_energy_solve(PbHeatSection *s, const double *rhs, double *t)
 {
+    pb_heat_mark(s, PB_HEAT_PHASE_SOLVE);
     s->kernels->solve(&s->energy, rhs, t);
+    pb_heat_mark(s, PB_HEAT_PHASE_OTHER);
 }
 
 void pb_heat_energy_turn(const PbHeatSection *s, const double *psi, const double *t, double *out)

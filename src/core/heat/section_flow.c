@@ -255,8 +255,16 @@ static void add_darcy(PbHeatSection *s)
     }
 }
 
+void pb_heat_flow_solve(PbHeatSection *s, const double *rhs, double *psi)
+{
+    pb_heat_mark(s, PB_HEAT_PHASE_SOLVE);
+    s->kernels->solve(&s->stream, rhs, psi);
+    pb_heat_mark(s, PB_HEAT_PHASE_OTHER);
+}
+
 int pb_heat_flow_factor(PbHeatSection *s)
 {
+    pb_heat_mark(s, PB_HEAT_PHASE_ASSEMBLE);
     pb_band_clear(&s->stream);
     if (s->setup.flow == PB_HEAT_FLOW_VISCOUS) {
         add_viscous(s);
@@ -270,7 +278,9 @@ int pb_heat_flow_factor(PbHeatSection *s)
             }
         }
     }
+    pb_heat_mark(s, PB_HEAT_PHASE_FACTOR);
     s->stream_ready = s->kernels->factor(&s->stream);
+    pb_heat_mark(s, PB_HEAT_PHASE_OTHER);
     return s->stream_ready;
 }
 

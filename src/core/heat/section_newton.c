@@ -47,7 +47,7 @@ static int evaluate(PbHeatSection *s, const double *psi)
         pb_heat_flow_laplacian(s, s->corner, s->vorticity);
         pb_heat_flow_inertia(s, s->corner, s->vorticity, 1.0 / s->setup.viscosity_m2_s, s->rhs);
     }
-    s->kernels->solve(&s->stream, s->rhs, s->residual);
+    pb_heat_flow_solve(s, s->rhs, s->residual);
     for (int i = 0; i < s->node_count; i++) {
         s->residual[i] -= psi[i];
     }
@@ -67,7 +67,7 @@ static void jacobian(PbHeatSection *s, const double *v, double *out)
         pb_heat_flow_inertia(s, s->corner2, s->vorticity, f, s->rhs);
         pb_heat_flow_inertia(s, s->corner, s->vorticity2, f, s->rhs);
     }
-    s->kernels->solve(&s->stream, s->rhs, out);
+    pb_heat_flow_solve(s, s->rhs, out);
     for (int i = 0; i < s->node_count; i++) {
         out[i] = v[i] - out[i];
     }
@@ -163,10 +163,10 @@ static int newton_level(PbHeatSection *s, double tolerance, double scale_floor)
         }
         /* As exact as the next step can use: quadratic near the end, coarse far away. */
         double gain = size / before;
-        double relative = pb_limit(0.5 * gain * gain, pb_max(0.3 * wanted / now, 1e-8), 0.05);
+        double relative = pb_limit(0.5 * gain * gain, pb_max(0.3 * wanted / now, 1e-8), 0.02);
         before = size;
         gmres(s, relative);
-        double length = 1.0, tried = INFINITY;
+        double length = 1.0, tried = HUGE_VAL;
         for (int cut = 0; cut < 7; cut++, length *= 0.5) {
             for (int i = 0; i < n; i++) {
                 s->psi_trial[i] = s->psi[i] + length * s->direction[i];
@@ -243,7 +243,7 @@ PbStatus pb_heat_newton(PbHeatSection *s)
 {
     int n = s->node_count;
     double diffusivity = smallest_diffusivity(s);
-    double floor = 1e-3 * diffusivity;
+    double floor = diffusivity; /* slower air than this carries less than conduction */
     if (!s->stream_ready && !pb_heat_flow_factor(s)) {
         return PB_ERR_DIVERGED;
     }

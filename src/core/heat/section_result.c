@@ -128,7 +128,7 @@ static void collect_speeds(PbHeatSection *s)
 void pb_heat_collect(PbHeatSection *s)
 {
     PbHeatResult *r = &s->result;
-    double k = INFINITY;
+    double k = HUGE_VAL;
     for (int j = 0; j < s->ny; j++) {
         for (int i = 0; i < s->nx; i++) {
             int c = pb_heat_cell(s, i, j);

@@ -24,7 +24,17 @@ static const char *const tall = "separate 32x256 solution, steady single cell";
 
 PbHeatFigures pb_heat_figures(PbHeatCase *c, int nx, int ny)
 {
-    PbHeatFigures f = {{NAN, NAN, NAN, NAN}, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, 0};
+    PbHeatFigures f = {{(double)NAN, (double)NAN, (double)NAN, (double)NAN},
+                       (double)NAN,
+                       (double)NAN,
+                       (double)NAN,
+                       (double)NAN,
+                       (double)NAN,
+                       (double)NAN,
+                       (double)NAN,
+                       (double)NAN,
+                       (double)NAN,
+                       0};
     PbAllocator allocator = pb_allocator_default();
     PbHeatSection *s;
     c->nx = nx;
@@ -44,7 +54,7 @@ PbHeatFigures pb_heat_figures(PbHeatCase *c, int nx, int ny)
     f.psi_max = r->psi_max_m2_s;
     f.balance = r->balance;
     f.iterations = r->iterations;
-    f.left_min_c = INFINITY;
+    f.left_min_c = HUGE_VAL;
     for (int j = 0; j < r->ny; j++) {
         f.left_min_c = pb_min(f.left_min_c, r->left_c[j]);
     }
@@ -199,7 +209,7 @@ void pb_verify_heat(const PbVerifySink *sink)
     PbHeatCase *c = allocator.alloc(allocator.user, sizeof *c);
     if (c == NULL) {
         pb_verify_abs(sink, "heat.memory", "room for the checks", "-", "own design target", 1.0,
-                      NAN, 0.0);
+                      (double)NAN, 0.0);
         return;
     }
     pb_verify_heat_cavities(sink, c);

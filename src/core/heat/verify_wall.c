@@ -25,7 +25,7 @@ void pb_heat_add_region(PbHeatCase *c, double x0, double x1, double y0, double y
 
 static void add_probe(PbHeatCase *c, double x, double y)
 {
-    c->probes[c->probe_count++] = (PbHeatProbe){.x_m = x, .y_m = y, .t_c = NAN};
+    c->probes[c->probe_count++] = (PbHeatProbe){.x_m = x, .y_m = y, .t_c = (double)NAN};
 }
 
 /* Half of a square column, top at 20 C, left and bottom at 0 C. */
@@ -275,7 +275,7 @@ static void stud_wall(const PbVerifySink *sink, PbHeatCase *c)
     pb_bay_field_fill(&f, 50.0);
     PbHeatBaySetup setup = pb_heat_bay_default(&f);
     setup.fill = (PbHeatFill){1, 0.040, 1e-10};
-    double mean = NAN, upper = NAN, lower = NAN;
+    double mean = (double)NAN, upper = (double)NAN, lower = (double)NAN;
     if (pb_heat_bay_solve(&setup, &k, &allocator, &bay, NULL) == PB_OK) {
         mean = pb_heat_bay_result(bay)->r_m2k_w;
         upper = pb_heat_bay_result(bay)->r_upper_m2k_w;

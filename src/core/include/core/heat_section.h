@@ -39,6 +39,15 @@ typedef enum PbHeatFlow {
     PB_HEAT_FLOW_VISCOUS /**< Brinkman in fill, Stokes or (with inertia) Navier-Stokes in air */
 } PbHeatFlow;
 
+/** What the solver turns to next, told to PbHeatSetup.mark so that a bench can time the parts. */
+typedef enum PbHeatPhase {
+    PB_HEAT_PHASE_OTHER,
+    PB_HEAT_PHASE_ASSEMBLE,
+    PB_HEAT_PHASE_FACTOR,
+    PB_HEAT_PHASE_SOLVE,
+    PB_HEAT_PHASES
+} PbHeatPhase;
+
 /** Permeability of a cell: 0 = no air passes, HUGE_VAL = open air, between = fill. */
 typedef struct PbHeatSetup {
     int nx, ny;
@@ -55,12 +64,12 @@ typedef struct PbHeatSetup {
     double up_x, up_y;      /**< direction against gravity, unit vector; wall: 0, 1 */
     double radiation_w_m2k; /**< h_r across air runs; 0 = none */
     PbHeatFlow flow;
-    int has_inertia;          /**< in open air; needs PB_HEAT_FLOW_VISCOUS */
-    double tolerance;         /**< of the stream function, relative to its largest value */
-    int max_iterations;       /**< outer steps before PB_ERR_NO_RESULT */
-    int keep_factors_similar; /**< 1 = reuse factors where that is faster; results agree to
-                                 tolerance */
-    int kernels;              /**< -1 = widest of this machine; 0, 1, 2 for tests */
+    int has_inertia;    /**< in open air; needs PB_HEAT_FLOW_VISCOUS */
+    double tolerance;   /**< of the stream function, relative to its largest value */
+    int max_iterations; /**< outer steps before PB_ERR_NO_RESULT */
+    void (*mark)(void *user, PbHeatPhase phase); /**< NULL = nobody is timing */
+    void *mark_user;
+    int kernels; /**< -1 = widest of this machine; 0, 1, 2 for tests */
 } PbHeatSetup;
 
 /** What a solved section tells. Pointers live as long as the section. */
