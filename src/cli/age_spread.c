@@ -99,7 +99,11 @@ static int run_crew(Crew *crew, int threads)
     for (int i = 0; i < started; i++) {
         pthread_join(ids[i], NULL);
     }
-    sigaction(SIGINT, &before, NULL);
+    if (interrupted) {
+        signal(SIGINT, SIG_IGN); /* asked once is enough: the closing line is still to come */
+    } else {
+        sigaction(SIGINT, &before, NULL);
+    }
     if (crew->show_progress) {
         fprintf(stderr, "\n");
     }
