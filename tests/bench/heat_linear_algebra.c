@@ -22,7 +22,8 @@ void dpbtrs_(const char *uplo, const int *n, const int *kd, const int *nrhs, con
 void dgbtrf_(const int *m, const int *n, const int *kl, const int *ku, double *ab, const int *ldab,
              int *ipiv, int *info);
 void dgbtrs_(const char *trans, const int *n, const int *kl, const int *ku, const int *nrhs,
-             const double *ab, const int *ldab, const int *ipiv, double *b, const int *ldb, int *info);
+             const double *ab, const int *ldab, const int *ipiv, double *b, const int *ldb,
+             int *info);
 
 /* A matrix by columns, as assembled. */
 typedef struct Columns {
@@ -40,7 +41,8 @@ static double now_ms(void)
     return (double)t.tv_sec * 1e3 + (double)t.tv_nsec * 1e-6;
 }
 
-/* Stands in for the factorisation and keeps a copy of what comes in. Lower triangle if symmetric. */
+/* Stands in for the factorisation and keeps a copy of what comes in. Lower triangle if symmetric.
+ */
 static int keep(PbBand *m)
 {
     Columns *c = m->is_symmetric ? &stream : &energy;
@@ -90,8 +92,8 @@ static void gap_case(PbHeatCase *c, int ny)
 
 static void report(const char *matrix, const char *route, int n, int b, double factor, double solve)
 {
-    printf("%-8s n %5d band %3d  %-34s factor %7.3f ms  solve %7.3f ms\n", matrix, n, b, route, factor,
-           solve);
+    printf("%-8s n %5d band %3d  %-34s factor %7.3f ms  solve %7.3f ms\n", matrix, n, b, route,
+           factor, solve);
 }
 
 static void time_own(const Columns *c, const char *name, const PbBandKernels *k)
