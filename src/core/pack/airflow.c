@@ -202,7 +202,6 @@ void pb_airflow_solve(PbSim *s, double *hole_conductance)
     init_leak_table(s);
     assemble(s);
     assemble_openings(s, hole_conductance);
-    s->kernels->band_factor(&s->band);
     memset(s->unit_pa + s->band.n, 0, (size_t)(s->band.half + 8) * sizeof(double));
     memset(s->memory_pa + s->band.n, 0, (size_t)(s->band.half + 8) * sizeof(double));
     s->kernels->band_solve2(&s->band, s->unit_pa, s->memory_pa);

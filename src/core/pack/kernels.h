@@ -47,10 +47,12 @@ typedef struct PbSolidParams {
 
 typedef struct PbKernels {
     const char *name;
-    /** Factor in place as U' D^-1 U; row k keeps U with 1/D in entry 0. */
-    void (*band_factor)(PbBand *band);
-    /** Solve for two right-hand sides in place, each of n + half entries, tail zero. */
-    void (*band_solve2)(const PbBand *band, double *x, double *y);
+    /**
+     * Factor in place as U' D^-1 U (row k keeps U with 1/D in entry 0) and solve for two right-hand
+     * sides in place, each of n + half + 8 entries. Elimination of the sides rides along with the
+     * factor: a pass over the band of its own would wait on memory for each unknown.
+     */
+    void (*band_solve2)(PbBand *band, double *x, double *y);
     /** Stress from a and b for flat indices [from, to). */
     void (*solid_stress)(const PbSolidArrays *s, const PbSolidParams *q, int from, int to);
     /** Driving force on faces of flat indices [from, to). */

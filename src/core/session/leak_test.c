@@ -117,7 +117,6 @@ static double solve_once(LeakSystem *w, const PbSim *s, double face_pa, int is_p
     }
     memset(w->p + w->band.n, 0, ((size_t)w->band.half + 8) * sizeof(double));
     memset(w->spare + w->band.n, 0, ((size_t)w->band.half + 8) * sizeof(double));
-    s->kernels->band_factor(&w->band);
     s->kernels->band_solve2(&w->band, w->p, w->spare);
     double flow = 0.0;
     for (int k = 0; k < w->band.n; k++) {
