@@ -80,7 +80,8 @@ typedef struct App {
     double needle_pa;
     double tube_want_m;                 /* where hands hold the tube; negative = by rate */
     double blower_want, feed_want_kg_s; /* while a key moves them */
-    GfxRect bay, look;                  /* on screen now; zero when not shown */
+    GfxRect middle;    /* between Hands and gauges: where a notice goes when Hands is full */
+    GfxRect bay, look; /* on screen now; zero when not shown */
     double bay_px_m, look_px_m;
     AppMark marks[APP_MAX_MARKS];
     int mark_count;

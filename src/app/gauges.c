@@ -77,7 +77,7 @@ static void fan(App *app, GfxRect r)
     double full = major * ceil(static_pa / major - 1e-6);
     char text[96];
     GfxRect in = plate(app, r, _("Pressure at blower"), "", 0);
-    float foot = ui_px(ui, 30);
+    float foot = ui_px(ui, 37); /* the reading stands clear of the hub */
     float radius =
         fminf((in.w * 0.5f - ui_px(ui, 24)) / (float)sin(fan_half), in.h - foot - ui_px(ui, 20));
     float cx = in.x + in.w * 0.5f, cy = in.y + ui_px(ui, 24) + radius;

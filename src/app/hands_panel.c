@@ -249,7 +249,7 @@ void hands_panel_draw(App *app, GfxRect r)
 {
     Ui *ui = &app->ui;
     int has_notice = app->now_s < app->notice.until_s;
-    float least = ui_px(ui, 46);
+    float least = ui_px(ui, 52);
     float tall = controls_height(app, r.w, 0) + least;
     Column c = {app, r, r.y, controls_height(app, r.w, 1) + least < r.h,
                 fmin(1.0, fmax(0.6, (double)(r.h / tall)))};
@@ -263,10 +263,13 @@ void hands_panel_draw(App *app, GfxRect r)
         c.y += ui_px(ui, 10);
         this_stop(&c);
     }
-    if (has_notice) {
-        ui_layer(ui, NULL); /* a notice may cover the buttons above it, never the other way round */
+    if (has_notice && foot <= room) {
         notice(app, r, 1);
-    } else {
-        cautions(app, r, room, 1);
+        return;
+    }
+    cautions(app, r, room, 1);
+    if (has_notice) { /* it must not cover what it asks for: over the foot of the middle instead */
+        ui_layer(ui, NULL);
+        notice(app, app->middle, 1);
     }
 }

@@ -254,7 +254,9 @@ double run_mouth_y(const Run *run)
 
 double run_tube_in(const Run *run)
 {
-    return (double)run->tube_before_m + (double)(run->tube_now_m - run->tube_before_m) * run->alpha;
+    double in =
+        (double)run->tube_before_m + (double)(run->tube_now_m - run->tube_before_m) * run->alpha;
+    return in > 0.0 ? in : 0.0; /* a tube that hangs before the hole is not in it */
 }
 
 double run_tube_max(const Run *run)

@@ -194,10 +194,8 @@ void travel_draw(App *app, GfxRect r, GfxRect inner, double px_m, int is_beside)
     Chart c = {r,          px_m, (double)(inner.y + inner.h),
                now - span, span, r.x + r.w - (is_beside ? 10.0f : 8.0f)};
     c.r.w = c.now_x - r.x;
-    if (is_beside) {
-        ui_label(ui, r.x, r.y + ui_px(ui, 15), 16, UI_BOLD, t->ink, UI_LEFT,
-                 _("Travel of the mouth"));
-    }
+    const char *title = is_beside ? _("Travel of the mouth") : "";
+    ui_label(ui, r.x, r.y + ui_px(ui, 15), 16, UI_BOLD, t->ink, UI_LEFT, title);
     if (app->run.view->ledger.fed_kg <= 0.0 && now < 30.0) {
         opening_words(app, r);
         app_mark(app, "travel", r);
@@ -205,6 +203,10 @@ void travel_draw(App *app, GfxRect r, GfxRect inner, double px_m, int is_beside)
     }
     grid(app, &c, !is_beside);
     trace(app, &c);
+    if (is_beside) { /* the oldest of the trace gives way to the title */
+        ui_rect(ui, r.x, r.y, ui_width(ui, 16, UI_BOLD, title) + ui_px(ui, 6), ui_px(ui, 24),
+                t->paper);
+    }
     lifts(app, &c);
     float y = y_of(&c, run_mouth_y(&app->run));
     if (is_beside) {
