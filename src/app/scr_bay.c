@@ -198,4 +198,5 @@ void scr_bay_draw(App *app)
         }
     }
     gauges_draw(app, l.gauges);
+    hands_notice_draw(app);
 }
