@@ -66,8 +66,9 @@ headless_stage() {
 clang_stage() {
     build clang -DPB_WERROR=ON && tests clang -L 'unit|fuzz'
 }
+# No -Werror: with sanitizers GCC warns of paths that it made itself.
 asan_stage() {
-    build asan -DPB_WERROR=ON && tests asan -L 'unit|fuzz|sanitized'
+    build asan && tests asan -L 'unit|fuzz|sanitized'
 }
 fuzz_stage() {
     cmake --preset fuzz -DPB_FUZZ_SECONDS=15 >build/setup-fuzz.log 2>&1 &&

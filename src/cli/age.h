@@ -6,10 +6,11 @@
 #include "core/settle.h"
 #include "core/spread.h"
 
-#include <jansson.h>
+#include "io/age_result.h"
+
 #include <stdio.h>
 
-enum { AGE_MAX_TIMES = 32 };
+enum { AGE_MAX_TIMES = IO_AGE_MAX_TIMES };
 
 typedef struct AgeOptions {
     const char *input; /* NULL: uniform density */
@@ -48,21 +49,14 @@ typedef struct AgeSpread {
     const void *user;
 } AgeSpread;
 
-/* Whole spread, or one shard, printed to stdout; result is the run with shipped constants, and is
- * consumed. CLI exit code. */
-int age_spread_print(const AgeOptions *o, const AgeSpread *spread, json_t *result);
-/* Bands of samples[draws][times][metrics] as JSON. */
-json_t *age_bands(const double *samples, int draws, int times, const json_t *names, uint64_t seed);
-/* Print the final result and give it back. CLI exit code. */
-int age_print(json_t *result, int as_json);
+/* Whole spread, or one shard, printed to stdout; result is the run with shipped constants and stays
+ * the caller's. CLI exit code. */
+int age_spread_print(const AgeOptions *o, const AgeSpread *spread, IoAgeResult *result);
 
 int age_fill(const AgeOptions *o);
 int age_foam(const AgeOptions *o);
 /* Where heat joins: NULL while no solver is linked in, and then no effective R is printed. */
 const PbEffectiveR *age_effective_r(void);
-
-/* Array of numbers, one every stride. NaN and infinity become null. */
-json_t *age_array(const double *values, int count, int stride);
 
 /* Speed table of settling; nonzero when it could not run. */
 int bench_years(FILE *out);

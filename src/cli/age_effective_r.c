@@ -1,11 +1,28 @@
 /*
- * Where the heat solver joins ageing. To have `age` print the effective R of aged bays, give here
- * the address of a static PbEffectiveR whose of_bay maps a PbAgedBay (densities and void_frac on
- * the grid of the bay) to m2 K/W. It is called from several threads and must not share state.
+ * Where the heat solver joins ageing: the effective R of an aged bay by heat_bay.h, at a grid fit
+ * for many draws. Strips run one after the other here; draws already fill the cores.
  */
 #include "age.h"
 
+#include "core/heat_bay.h"
+
+static PbStatus r_of_bay(void *user, const PbAgedBay *bay, double *r_m2k_w)
+{
+    (void)user;
+    PbHeatBaySetup setup = pb_heat_bay_default(&bay->field);
+    PbAllocator memory = pb_allocator_default();
+    PbConstants constants = pb_constants_default();
+    PbHeatBay *heat;
+    setup.strips = 4;
+    setup.map_nx = setup.map_ny = 0;
+    PB_TRY(pb_heat_bay_solve(&setup, &constants, &memory, &heat, NULL));
+    *r_m2k_w = pb_heat_bay_result(heat)->r_m2k_w;
+    pb_heat_bay_destroy(heat);
+    return PB_OK;
+}
+
 const PbEffectiveR *age_effective_r(void)
 {
-    return NULL;
+    static const PbEffectiveR heat = {r_of_bay, NULL};
+    return &heat;
 }

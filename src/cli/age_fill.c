@@ -22,16 +22,6 @@ typedef struct FillCase {
     int metrics; /* 3, or 4 with effective R */
 } FillCase;
 
-json_t *age_array(const double *values, int count, int stride)
-{
-    json_t *array = json_array();
-    for (int i = 0; i < count; i++) {
-        double v = values[(size_t)i * (size_t)stride];
-        json_array_append_new(array, isfinite(v) ? json_real(v) : json_null());
-    }
-    return array;
-}
-
 static uint64_t case_hash(const FillCase *c)
 {
     size_t n = (size_t)c->bay.nx * (size_t)c->bay.ny;
@@ -48,7 +38,7 @@ static uint64_t case_hash(const FillCase *c)
                            sizeof c->config.constants / sizeof(double));
 }
 
-static void describe(const FillCase *c, json_t *out)
+static void describe(const FillCase *c, IoAgeResult *out)
 {
     const PbBayField *b = &c->bay;
     static const char *const vibration[] = {"quiet", "light", "heavy"};
@@ -56,35 +46,34 @@ static void describe(const FillCase *c, json_t *out)
     static const char *const damp[] = {"shallow", "deep"};
     char hash[24];
     snprintf(hash, sizeof hash, "%016" PRIx64, case_hash(c));
-    json_object_set_new(out, "what", json_string("settling"));
-    json_object_set_new(out, "version", json_integer(1));
-    json_object_set_new(out, "case_hash", json_string(hash));
-    json_object_set_new(out, "width_m", json_real(b->width_m));
-    json_object_set_new(out, "height_m", json_real(b->height_m));
-    json_object_set_new(out, "depth_m", json_real(b->depth_m));
-    json_object_set_new(out, "tilt_deg", json_real(b->tilt_deg));
-    json_object_set_new(out, "fill_rh", json_real(b->fill_rh_frac));
-    json_object_set_new(out, "cells", json_pack("[ii]", b->nx, b->ny));
-    json_object_set_new(out, "climate", json_string(c->config.climate.name));
-    json_object_set_new(out, "vibration", json_string(vibration[c->config.vibration]));
-    json_object_set_new(out, "face", json_string(face[c->config.face]));
-    json_object_set_new(out, "damp_reading", json_string(damp[c->config.damp]));
-    json_object_set_new(out, "damp_per_rh",
-                        json_real(c->config.damp == PB_DAMP_DEEP
-                                      ? c->config.constants.settle_damp_deep
-                                      : c->config.constants.settle_damp));
-    json_object_set_new(out, "note",
-                        json_string("a range under stated assumptions, not a promise; the damp "
-                                    "reading moves results above RH 50 % by 4 to 6 kg/m3"));
+    io_age_text(out, "case_hash", hash);
+    io_age_number(out, "width_m", b->width_m);
+    io_age_number(out, "height_m", b->height_m);
+    io_age_number(out, "depth_m", b->depth_m);
+    io_age_number(out, "tilt_deg", b->tilt_deg);
+    io_age_number(out, "fill_rh", b->fill_rh_frac);
+    io_age_integer(out, "cells_across", b->nx);
+    io_age_integer(out, "cells_up", b->ny);
+    io_age_text(out, "climate", c->config.climate.name);
+    io_age_text(out, "vibration", vibration[c->config.vibration]);
+    io_age_text(out, "face", face[c->config.face]);
+    io_age_text(out, "damp_reading", damp[c->config.damp]);
+    io_age_number(out, "damp_per_rh",
+                  c->config.damp == PB_DAMP_DEEP ? c->config.constants.settle_damp_deep
+                                                 : c->config.constants.settle_damp);
+    io_age_text(out, "note",
+                "a range under stated assumptions, not a promise; the damp "
+                "reading moves results above RH 50 % by 4 to 6 kg/m3");
 }
 
-static void put_series(json_t *out, const char *key, const PbSettleReport *r, size_t offset, int n)
+static void put_series(IoAgeResult *out, const char *key, const PbSettleReport *r, size_t offset,
+                       int n)
 {
     const double *first = (const double *)(const void *)((const unsigned char *)r + offset);
-    json_object_set_new(out, key, age_array(first, n, (int)(sizeof *r / sizeof(double))));
+    io_age_series(out, key, first, n, (int)(sizeof *r / sizeof(double)));
 }
 
-static void put_reports(json_t *out, const PbSettleReport *r, int n, int is_sloped)
+static void put_reports(IoAgeResult *out, const PbSettleReport *r, int n, int is_sloped)
 {
     put_series(out, "years", r, offsetof(PbSettleReport, years), n);
     put_series(out, "top_gap_m", r, offsetof(PbSettleReport, top_gap_m), n);
@@ -101,14 +90,14 @@ static void put_reports(json_t *out, const PbSettleReport *r, int n, int is_slop
         mass = fmax(mass, r[i].mass_error);
         height = fmax(height, r[i].height_error);
     }
-    json_object_set_new(out, "mean_kg_m3", json_real(r[n - 1].mean_kg_m3));
-    json_object_set_new(out, "mass_error", json_real(mass));
-    json_object_set_new(out, "height_error", json_real(height));
-    json_object_set_new(out, "steps", json_integer(r[n - 1].steps));
+    io_age_number(out, "mean_kg_m3", r[n - 1].mean_kg_m3);
+    io_age_number(out, "mass_error", mass);
+    io_age_number(out, "height_error", height);
+    io_age_integer(out, "steps", r[n - 1].steps);
 }
 
 /* The run with shipped constants: reports, frames, effective R where there is a solver. */
-static PbStatus run_once(const FillCase *c, json_t *out, PbError *err)
+static PbStatus run_once(const FillCase *c, IoAgeResult *out, PbError *err)
 {
     const PbEffectiveR *heat = age_effective_r();
     PbSettle *s;
@@ -135,7 +124,7 @@ static PbStatus run_once(const FillCase *c, json_t *out, PbError *err)
     if (status == PB_OK) {
         put_reports(out, reports, c->times, c->bay.tilt_deg < 90.0);
         if (heat != NULL) {
-            json_object_set_new(out, "effective_r_m2k_w", age_array(r_value, c->times, 1));
+            io_age_series(out, "effective_r_m2k_w", r_value, c->times, 1);
         }
     }
     if (status == PB_OK && c->options->frames != NULL) {
@@ -165,16 +154,16 @@ static PbStatus draw(const void *user, int index, double *values, PbError *err)
     return PB_OK;
 }
 
-static PbStatus put_threshold(const FillCase *c, json_t *out, PbError *err)
+static PbStatus put_threshold(const FillCase *c, IoAgeResult *out, PbError *err)
 {
     double kg_m3 = 0.0;
     PbStatus status = pb_settle_threshold(&c->bay, &c->config, c->years[c->times - 1], &kg_m3, err);
     if (status == PB_ERR_NO_RESULT) {
-        json_object_set_new(out, "threshold_kg_m3", json_null());
-        json_object_set_new(out, "threshold_note", json_string(err->message));
+        io_age_number(out, "threshold_kg_m3", (double)NAN);
+        io_age_text(out, "threshold_note", err->message);
         return PB_OK;
     }
-    json_object_set_new(out, "threshold_kg_m3", json_real(kg_m3));
+    io_age_number(out, "threshold_kg_m3", kg_m3);
     return status;
 }
 
@@ -196,23 +185,26 @@ int age_fill(const AgeOptions *o)
     if (err.status != PB_OK) {
         return cli_report(&err);
     }
-    json_t *result = json_object();
-    int code;
-    describe(&c, result);
-    PbStatus status = run_once(&c, result, &err);
+    int code = CLI_INTERNAL;
+    IoAgeResult *result = io_age_new("settling");
+    PbStatus status = PB_ERR_MEMORY;
+    if (result != NULL) {
+        describe(&c, result);
+        status = run_once(&c, result, &err);
+    }
     if (status == PB_OK && o->threshold) {
         status = put_threshold(&c, result, &err);
     }
     if (status != PB_OK) {
         err.status = status;
-        json_decref(result);
         code = cli_report(&err);
     } else if (o->spread > 0) {
         AgeSpread spread = {o->spread, c.times, c.metrics, metric_names, draw, &c};
         code = age_spread_print(o, &spread, result);
     } else {
-        code = age_print(result, o->json);
+        code = io_age_print(stdout, result, o->json) == PB_OK ? CLI_DONE : CLI_IO;
     }
+    io_age_free(result);
     pb_bay_field_destroy(&c.bay);
     return code;
 }

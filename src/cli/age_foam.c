@@ -49,63 +49,63 @@ static PbStatus draw(const void *user, int index, double *values, PbError *err)
     return PB_OK;
 }
 
-static json_t *cracks_of(const PbFoamCrack *cracks, int count)
+static void put_cracks(IoAgeResult *out, const char *key, const PbFoamCrack *cracks, int count)
 {
-    json_t *list = json_array();
+    static const char *const names[] = {"at_m", "open_m"};
+    double values[2 * PB_FOAM_MAX_CRACKS];
     for (int i = 0; i < count; i++) {
-        json_array_append_new(
-            list, json_pack("{s:f,s:f}", "at_m", cracks[i].at_m, "open_m", cracks[i].open_m));
+        values[2 * i] = cracks[i].at_m;
+        values[2 * i + 1] = cracks[i].open_m;
     }
-    return list;
+    io_age_items(out, key, names, 2, values, count);
 }
 
-static void describe(const FoamCase *c, json_t *out)
+static void describe(const FoamCase *c, IoAgeResult *out)
 {
     static const char *const classes[] = {"good", "typical", "poor"};
     static const char *const skins[] = {"painted-board", "wood-board", "tight", "plaster",
                                         "tight-sheathing"};
     const PbFoamCase *f = &c->foam;
-    json_object_set_new(out, "what", json_string("foam"));
-    json_object_set_new(out, "version", json_integer(1));
-    json_object_set_new(out, "class", json_string(classes[f->foam_class]));
-    json_object_set_new(out, "inner", json_string(skins[f->inner]));
-    json_object_set_new(out, "outer", json_string(skins[f->outer]));
-    json_object_set_new(out, "width_m", json_real(f->width_m));
-    json_object_set_new(out, "height_m", json_real(f->height_m));
-    json_object_set_new(out, "depth_m", json_real(f->depth_m));
-    json_object_set_new(out, "climate", json_string(f->climate.name));
-    json_object_set_new(out, "seed", json_integer((json_int_t)f->seed));
-    json_object_set_new(out, "days_to_90_percent_dry", json_real(pb_foam_days_to_dry(f, 0.9)));
-    json_object_set_new(out, "note",
-                        json_string("a range under stated assumptions, not a promise; injected "
-                                    "aqueous foams may release formaldehyde and are restricted in "
-                                    "places: local codes and licensed practice decide"));
+    io_age_text(out, "class", classes[f->foam_class]);
+    io_age_text(out, "inner", skins[f->inner]);
+    io_age_text(out, "outer", skins[f->outer]);
+    io_age_number(out, "width_m", f->width_m);
+    io_age_number(out, "height_m", f->height_m);
+    io_age_number(out, "depth_m", f->depth_m);
+    io_age_text(out, "climate", f->climate.name);
+    io_age_integer(out, "seed", (long long)f->seed);
+    io_age_number(out, "days_to_90_percent_dry", pb_foam_days_to_dry(f, 0.9));
+    io_age_text(out, "note",
+                "a range under stated assumptions, not a promise; injected "
+                "aqueous foams may release formaldehyde and are restricted in "
+                "places: local codes and licensed practice decide");
 }
 
-static void put_states(const FoamCase *c, json_t *out)
+static void put_states(const FoamCase *c, IoAgeResult *out)
 {
-    double values[AGE_MAX_TIMES][METRICS], water[AGE_MAX_TIMES];
-    json_t *gaps = json_array();
+    enum { GAPS = 8 };
+    static const char *const names[GAPS] = {"left_m",        "right_m",     "bottom_m",
+                                            "top_m",         "face_m",      "face_is_inner",
+                                            "cracks_across", "cracks_along"};
+    double values[AGE_MAX_TIMES][METRICS], water[AGE_MAX_TIMES], gaps[AGE_MAX_TIMES][GAPS];
     PbFoamState s = {0};
     for (int t = 0; t < c->times; t++) {
         pb_foam_at(&c->foam, c->years[t] * 365.25, &s);
         sample(&s, values[t]);
         water[t] = s.water_frac;
-        json_array_append_new(
-            gaps,
-            json_pack("{s:f,s:f,s:f,s:f,s:f,s:s,s:i,s:i}", "left_m", s.stud_gap_m[0], "right_m",
-                      s.stud_gap_m[1], "bottom_m", s.plate_gap_m[0], "top_m", s.plate_gap_m[1],
-                      "face_m", s.face_gap_m, "face_side", s.face_gap_is_inner ? "room" : "outside",
-                      "cracks_across", s.across_count, "cracks_along", s.along_count));
+        const double at[GAPS] = {s.stud_gap_m[0],  s.stud_gap_m[1], s.plate_gap_m[0],
+                                 s.plate_gap_m[1], s.face_gap_m,    s.face_gap_is_inner,
+                                 s.across_count,   s.along_count};
+        memcpy(gaps[t], at, sizeof at);
     }
-    json_object_set_new(out, "years", age_array(c->years, c->times, 1));
-    json_object_set_new(out, "water_frac", age_array(water, c->times, 1));
+    io_age_series(out, "years", c->years, c->times, 1);
+    io_age_series(out, "water_frac", water, c->times, 1);
     for (int m = 0; m < METRICS; m++) {
-        json_object_set_new(out, metric_names[m], age_array(&values[0][m], c->times, METRICS));
+        io_age_series(out, metric_names[m], &values[0][m], c->times, METRICS);
     }
-    json_object_set_new(out, "gaps", gaps);
-    json_object_set_new(out, "cracks_across", cracks_of(s.across, s.across_count));
-    json_object_set_new(out, "cracks_along", cracks_of(s.along, s.along_count));
+    io_age_items(out, "gaps", names, GAPS, gaps[0], c->times);
+    put_cracks(out, "cracks_across", s.across, s.across_count);
+    put_cracks(out, "cracks_along", s.along, s.along_count);
 }
 
 int age_foam(const AgeOptions *o)
@@ -128,12 +128,19 @@ int age_foam(const AgeOptions *o)
     if (err.status != PB_OK) {
         return cli_report(&err);
     }
-    json_t *result = json_object();
+    IoAgeResult *result = io_age_new("foam");
+    if (result == NULL) {
+        return CLI_INTERNAL;
+    }
+    int code;
     describe(&c, result);
     put_states(&c, result);
     if (o->spread > 0) {
         AgeSpread spread = {o->spread, c.times, METRICS, metric_names, draw, &c};
-        return age_spread_print(o, &spread, result);
+        code = age_spread_print(o, &spread, result);
+    } else {
+        code = io_age_print(stdout, result, o->json) == PB_OK ? CLI_DONE : CLI_IO;
     }
-    return age_print(result, o->json);
+    io_age_free(result);
+    return code;
 }

@@ -99,7 +99,11 @@ static int run_crew(Crew *crew, int threads)
     for (int i = 0; i < started; i++) {
         pthread_join(ids[i], NULL);
     }
-    sigaction(SIGINT, &before, NULL);
+    if (interrupted) {
+        signal(SIGINT, SIG_IGN); /* asked once is enough: the closing line is still to come */
+    } else {
+        sigaction(SIGINT, &before, NULL);
+    }
     if (crew->show_progress) {
         fprintf(stderr, "\n");
     }
@@ -111,63 +115,7 @@ static int run_crew(Crew *crew, int threads)
     return crew->status == PB_OK ? CLI_DONE : cli_report(&crew->err);
 }
 
-static json_t *names_json(const AgeSpread *spread)
-{
-    json_t *names = json_array();
-    for (int m = 0; m < spread->metrics; m++) {
-        json_array_append_new(names, json_string(spread->names[m]));
-    }
-    return names;
-}
-
-json_t *age_bands(const double *samples, int draws, int times, const json_t *names, uint64_t seed)
-{
-    int metrics = (int)json_array_size(names);
-    json_t *bands = json_object();
-    double *column = malloc((size_t)draws * sizeof *column);
-    json_object_set_new(bands, "draws", json_integer(draws));
-    json_object_set_new(bands, "seed", json_integer((json_int_t)seed));
-    for (int m = 0; m < metrics && column != NULL; m++) {
-        PbBand band[AGE_MAX_TIMES];
-        for (int t = 0; t < times; t++) {
-            for (int d = 0; d < draws; d++) {
-                column[d] =
-                    samples[((size_t)d * (size_t)times + (size_t)t) * (size_t)metrics + (size_t)m];
-            }
-            band[t] = pb_spread_band(column, (size_t)draws);
-        }
-        json_t *at = json_object();
-        json_object_set_new(at, "p10", age_array(&band[0].p10, times, 3));
-        json_object_set_new(at, "median", age_array(&band[0].median, times, 3));
-        json_object_set_new(at, "p90", age_array(&band[0].p90, times, 3));
-        json_object_set_new(bands, json_string_value(json_array_get(names, (size_t)m)), at);
-    }
-    free(column);
-    return bands;
-}
-
-/* A shard keeps every sample with 17 digits, so that joining loses nothing. */
-static int print_shard(const AgeOptions *o, const Crew *crew, json_t *result)
-{
-    const AgeSpread *s = crew->spread;
-    size_t size = (size_t)s->times * (size_t)s->metrics;
-    json_t *draws = json_array();
-    for (int p = 0; p < crew->mine; p++) {
-        json_array_append_new(
-            draws, json_pack("{s:i,s:o}", "draw", crew->first + p * crew->stride, "values",
-                             age_array(crew->samples + (size_t)p * size, (int)size, 1)));
-    }
-    json_t *doc = json_pack("{s:s,s:i,s:i,s:i,s:i,s:i,s:I,s:o,s:o,s:o}", "what", "pullback shard",
-                            "version", 1, "shard", o->shard, "of", o->shards, "draws", s->draws,
-                            "times", s->times, "seed", (json_int_t)o->seed, "metrics",
-                            names_json(s), "result", result, "samples", draws);
-    int bad = json_dumpf(doc, stdout, JSON_COMPACT | JSON_REAL_PRECISION(17)) != 0;
-    bad |= printf("\n") < 0 || fflush(stdout) != 0;
-    json_decref(doc);
-    return bad ? CLI_IO : CLI_DONE;
-}
-
-int age_spread_print(const AgeOptions *o, const AgeSpread *spread, json_t *result)
+int age_spread_print(const AgeOptions *o, const AgeSpread *spread, IoAgeResult *result)
 {
     int shards = o->shards > 0 ? o->shards : 1;
     Crew crew = {.spread = spread,
@@ -183,17 +131,18 @@ int age_spread_print(const AgeOptions *o, const AgeSpread *spread, json_t *resul
         code = run_crew(&crew, thread_count(o->threads, crew.mine));
         pthread_mutex_destroy(&crew.lock);
     }
-    if (code != CLI_DONE) {
-        json_decref(result);
-    } else if (o->shards > 0) {
-        code = print_shard(o, &crew, result);
-    } else {
-        json_t *names = names_json(spread);
-        json_object_set_new(
-            result, "bands",
-            age_bands(crew.samples, spread->draws, spread->times, names, (uint64_t)o->seed));
-        json_decref(names);
-        code = age_print(result, o->json);
+    if (code == CLI_DONE) {
+        IoAgeSamples samples = {crew.samples,    crew.mine,     spread->times,
+                                spread->metrics, spread->names, (uint64_t)o->seed};
+        PbStatus status;
+        if (o->shards > 0) {
+            status =
+                io_age_shard_print(stdout, result, &samples, o->shard, o->shards, spread->draws);
+        } else {
+            status = io_age_bands(result, &samples);
+            status = status == PB_OK ? io_age_print(stdout, result, o->json) : status;
+        }
+        code = status == PB_OK ? CLI_DONE : (status == PB_ERR_IO ? CLI_IO : CLI_INTERNAL);
     }
     free(crew.samples);
     return code;

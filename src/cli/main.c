@@ -13,6 +13,7 @@ static const CliVerb verbs[] = {
     {"bench", "measure speed on this machine", verb_bench},
     {"age", "years after filling: settling of fill, shrinkage of foam, as a range", verb_age},
     {"merge", "join the shards of a spread into the whole", verb_merge},
+    {"heat", "heat and air loops of a section, or of a whole bay (--bay)", verb_heat},
     {"verify", "run every published and exact check; exit 1 if one fails", verb_verify},
     {"constants", "every number of the model with its range and source", verb_constants},
 };

@@ -117,7 +117,7 @@ static PbStatus read_inputs(const RunOptions *o, PbSessionConfig *config, PbHand
                             PbError *err)
 {
     PB_TRY(io_exercise_load(o->exercise, &config->exercise, err));
-    PB_TRY(io_hands_load(o->hands, hands, err));
+    PB_TRY(io_hands_load_for(o->hands, &config->exercise, hands, err));
     if (o->constants != NULL) {
         PB_TRY(io_constants_load(o->constants, &config->constants, err));
     }

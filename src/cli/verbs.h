@@ -26,6 +26,7 @@ int verb_check(int argc, char **argv);
 int verb_run(int argc, char **argv);
 int verb_age(int argc, char **argv);
 int verb_merge(int argc, char **argv);
+int verb_heat(int argc, char **argv);
 int verb_verify(int argc, char **argv);
 int verb_constants(int argc, char **argv);
 

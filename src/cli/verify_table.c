@@ -1,10 +1,13 @@
 /* Who adds rows to `verify`. */
 #include "verbs.h"
 
+#include "core/heat_verify.h"
 #include "core/settle.h"
 
 const CliVerifyProvider cli_verify_providers[] = {
-    pb_verify_pack, pb_verify_years, NULL, /* ends the list, and keeps it non-empty */
+    pb_verify_pack,
+    pb_verify_heat,
+    pb_verify_years,
 };
 const int cli_verify_provider_count =
     (int)(sizeof cli_verify_providers / sizeof cli_verify_providers[0]);

@@ -50,7 +50,7 @@ static void add_flag(IoReader *r, IoValue *frame, const char *key, PbCommandKind
     }
 }
 
-static void read_frame(IoReader *r, IoValue *v, PbHands *h)
+static void read_frame(IoReader *r, IoValue *v, double feed_max_kg_s, PbHands *h)
 {
     double t = 0.0;
     int before = h->frame_count, choice = -1;
@@ -70,7 +70,7 @@ static void read_frame(IoReader *r, IoValue *v, PbHands *h)
         add(r, v, h, t, PB_COMMAND_TURN, choice == 0 ? 1.0 : -1.0);
     }
     add_number(r, v, "blower", 0, 1, "-", PB_COMMAND_BLOWER, h, t);
-    add_number(r, v, "feed_kg_s", 0, 0.2, "kg/s", PB_COMMAND_FEED, h, t);
+    add_number(r, v, "feed_kg_s", 0, feed_max_kg_s, "kg/s", PB_COMMAND_FEED, h, t);
     choice = -1;
     io_choice(r, v, "machine", 0, switch_words, 2, &choice);
     if (choice >= 0) {
@@ -102,7 +102,7 @@ static void read_pass(IoReader *r, IoValue *v, PbPass *p)
     io_rows_read(r, v, rows, count, p);
 }
 
-static void read_rule(IoReader *r, IoValue *object, PbHands *h)
+static void read_rule(IoReader *r, IoValue *object, double feed_max_kg_s, PbHands *h)
 {
     size_t count;
     const PbNumberRow *rows = pb_hands_rows(&count);
@@ -110,6 +110,11 @@ static void read_rule(IoReader *r, IoValue *object, PbHands *h)
     io_choice(r, object, "pull", 1, pb_pull_words, PB_PULL_WORDS, &pull);
     h->pull = (PbPullRule)pull;
     io_rows_read(r, object, rows, count, h);
+    if (r->status == PB_OK && h->feed_kg_s > feed_max_kg_s) {
+        io_complain(r, io_child(r, object, "feed_kg_s"), PB_ERR_RANGE,
+                    "\"feed_kg_s\": %g is more than the gate gives, expected 0 to %g kg/s",
+                    h->feed_kg_s, feed_max_kg_s);
+    }
     IoValue *list = io_array(r, object, "passes", 1, 1, PB_MAX_PASSES);
     h->pass_count = 0;
     for (size_t i = 0; list != NULL && i < list->count; i++) {
@@ -118,7 +123,7 @@ static void read_rule(IoReader *r, IoValue *object, PbHands *h)
     }
 }
 
-static void read_hands(IoReader *r, IoValue *object, PbHands *hands)
+static void read_hands(IoReader *r, IoValue *object, double feed_max_kg_s, PbHands *hands)
 {
     PbHands h = pb_hands_default();
     char path[96];
@@ -128,11 +133,11 @@ static void read_hands(IoReader *r, IoValue *object, PbHands *hands)
     io_text(r, object, "name", 1, h.name, sizeof h.name);
     h.is_rule = io_child(r, object, "pull") != NULL;
     if (h.is_rule) {
-        read_rule(r, object, &h);
+        read_rule(r, object, feed_max_kg_s, &h);
     }
     IoValue *list = io_array(r, object, "frames", !h.is_rule, 1, PB_MAX_KEY_FRAMES);
     for (size_t i = 0; list != NULL && i < list->count; i++) {
-        read_frame(r, &list->child[i], &h);
+        read_frame(r, &list->child[i], feed_max_kg_s, &h);
     }
     if (r->status == PB_OK) {
         io_end_deep(r, object);
@@ -145,10 +150,13 @@ static void read_hands(IoReader *r, IoValue *object, PbHands *hands)
     }
 }
 
-static PbStatus read_doc(IoDoc *doc, PbHands *hands, PbError *err)
+/* The largest gate that any exercise may have, where it is not known which one it will be. */
+static const double ANY_FEED_KG_S = 0.2;
+
+static PbStatus read_doc(IoDoc *doc, double feed_max_kg_s, PbHands *hands, PbError *err)
 {
     IoReader r = io_reader(doc, err);
-    read_hands(&r, doc->root, hands);
+    read_hands(&r, doc->root, feed_max_kg_s, hands);
     io_doc_free(doc);
     return r.status;
 }
@@ -158,12 +166,20 @@ PbStatus io_hands_parse(const char *name, const char *text, size_t size, PbHands
 {
     IoDoc doc;
     PB_TRY(io_doc_parse(name, text, size, &doc, err));
-    return read_doc(&doc, hands, err);
+    return read_doc(&doc, ANY_FEED_KG_S, hands, err);
 }
 
 PbStatus io_hands_load(const char *path, PbHands *hands, PbError *err)
 {
     IoDoc doc;
     PB_TRY(io_doc_load(path, &doc, err));
-    return read_doc(&doc, hands, err);
+    return read_doc(&doc, ANY_FEED_KG_S, hands, err);
+}
+
+PbStatus io_hands_load_for(const char *path, const PbExercise *exercise, PbHands *hands,
+                           PbError *err)
+{
+    IoDoc doc;
+    PB_TRY(io_doc_load(path, &doc, err));
+    return read_doc(&doc, exercise->machine.feed_max_kg_s, hands, err);
 }

@@ -65,6 +65,7 @@ static json_t *ledger_json(const PbLedger *l, int *failed)
     number(&m, "airborne_kg", l->airborne_kg);
     number(&m, "lost_hole_kg", l->lost_hole_kg);
     number(&m, "lost_openings_kg", l->lost_openings_kg);
+    number(&m, "lost_leaks_kg", l->lost_leaks_kg);
     number(&m, "lost_outside_kg", l->lost_outside_kg);
     number(&m, "cleared_kg", l->cleared_kg);
     number(&m, "fallen_kg", l->fallen_kg);

@@ -73,6 +73,33 @@ START_TEST(writes_every_key_of_the_documentation)
 }
 END_TEST
 
+START_TEST(closes_the_ledger)
+{
+    PbExercise e = pb_exercise_default();
+    IoRunResult run = sample(&e, two_lifts, one_stall);
+    /* a distinct power of two in each place: the sum tells which are written */
+    PbLedger *l = &run.result.ledger;
+    double *parts[] = {&l->in_bay_kg,       &l->in_hose_kg,    &l->airborne_kg,
+                       &l->lost_hole_kg,    &l->lost_leaks_kg, &l->lost_openings_kg,
+                       &l->lost_outside_kg, &l->cleared_kg,    &l->fallen_kg};
+    const int count = (int)(sizeof parts / sizeof parts[0]);
+    ck_assert_uint_eq(sizeof *l, sizeof(double) * (size_t)(count + 1));
+    for (int i = 0; i < count; i++) {
+        *parts[i] = (double)(1 << i);
+        l->fed_kg += (double)(1 << i);
+    }
+    json_t *json = io_result_to_json(&run), *ledger = json_object_get(json, "ledger"), *v;
+    const char *key;
+    double sum = 0.0;
+    json_object_foreach(ledger, key, v)
+    {
+        sum += json_real_value(v);
+    }
+    ck_assert_double_eq(sum, 2.0 * l->fed_kg);
+    json_decref(json);
+}
+END_TEST
+
 START_TEST(keeps_what_json_cannot_say)
 {
     PbExercise e = pb_exercise_default();
@@ -138,6 +165,7 @@ int main(void)
     Suite *s = suite_create("result_file");
     TCase *tc = tcase_create("normal");
     tcase_add_test(tc, writes_every_key_of_the_documentation);
+    tcase_add_test(tc, closes_the_ledger);
     tcase_add_test(tc, keeps_what_json_cannot_say);
     tcase_add_test(tc, writes_as_many_signals_as_names);
     suite_add_tcase(s, tc);

@@ -43,8 +43,7 @@ PbExercise pb_exercise_default(void)
     e.board_pitch_m = 0.14;
     e.end_leak_share = 0.15;
     e.finish = PB_FINISH_GYPSUM_12_7;
-    /* nails 8 in apart on walls, the usual most (gypsum board trade practice, from memory) */
-    e.fastener_spacing_m = 8.0 * PB_M_PER_IN;
+    e.fastener_spacing_m = PB_M_PER_FT; /* screws 12 in apart, common practice */
     e.hole_x_m = 0.184;
     e.hole_y_m = 0.45;
     e.hole_bore_m = 0.0635; /* 2.5 in hole saw, common practice */

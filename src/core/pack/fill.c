@@ -39,7 +39,7 @@ void pb_fill_add(PbSim *s, int at, double kg)
     double da = kg / (s->dx * s->dy * s->ex.depth_m);
     s->solid.a[at] += da;
     s->solid.b[at] += da * pb_max(s->solid.a[at] * s->iphi[at], s->k.rest_kg_m3);
-    s->ledger.in_bay_kg += kg;
+    PB_LEDGER_ADD(s, in_bay_kg, kg);
 }
 
 /* Resistivity, mobility and free-face strength; also the stiffest cell, for the substep. */
@@ -235,7 +235,7 @@ void pb_fill_step(PbSim *s)
     for (int at = 0; at < s->cells; at++) {
         if (s->rate_a[at] > 0.0 && mouth_count < MAX_MOUTH_CELLS) {
             mouth[mouth_count++] = at;
-            s->ledger.in_bay_kg += s->rate_a[at] * cell_m3 * PB_TICK_S;
+            PB_LEDGER_ADD(s, in_bay_kg, s->rate_a[at] * cell_m3 * PB_TICK_S);
         }
     }
     double h = pb_min(s->dx, s->dy);

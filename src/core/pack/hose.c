@@ -106,7 +106,7 @@ static void clear_plug(PbSim *s)
     }
     h->clear_left_s -= PB_TICK_S;
     if (h->clear_left_s <= 0.0) {
-        s->ledger.cleared_kg += h->load_kg;
+        PB_LEDGER_ADD(s, cleared_kg, h->load_kg);
         pb_sim_event(s, PB_EVENT_PLUG_CLEARED, s->ex.hole_x_m, s->ex.hole_y_m, h->load_kg);
         h->load_kg = 0.0;
         h->is_plugged = 0;
@@ -131,7 +131,7 @@ void pb_hose_step(PbSim *s)
     double feed = h->is_on && h->clear_left_s <= 0.0 ? h->feed_kg_s : 0.0;
     h->load_kg += (feed - out) * PB_TICK_S;
     h->delivery_kg_s = out;
-    s->ledger.fed_kg += feed * PB_TICK_S;
+    PB_LEDGER_ADD(s, fed_kg, feed * PB_TICK_S);
     if (!h->is_plugged && h->load_kg > s->k.plug_kg) {
         h->is_plugged = 1;
         s->plugs++;

@@ -14,7 +14,7 @@ static const double OUTFLOW_CAP_M_S = 0.6;
 static const double OUTFLOW_MOBILITY = 3e-5; /* m3 s/kg, as the cap of the fill's mobility */
 static const double FALL_OUT_M_S = 0.5;
 static const double RUNAWAY_KG = 0.25;
-static const double BLOW_BACK_KG = 0.02;
+static const double BLOW_BACK_KG = 0.01;
 static const double DUST_SHARE_MAX = 0.05; /* of what is delivered */
 
 /* Take up to the asked mass, at most half of what the cell has. Returns what was taken. */
@@ -29,7 +29,7 @@ static double take(PbSim *s, int at, double kg)
     double keep = 1.0 - out / have;
     s->solid.a[at] *= keep;
     s->solid.b[at] *= keep;
-    s->ledger.in_bay_kg -= out;
+    PB_LEDGER_ADD(s, in_bay_kg, -(out));
     return out;
 }
 
@@ -57,7 +57,7 @@ static void one_opening(PbSim *s, int o, int cells)
         lost += take(s, at, rho * v * op->area_m2 / cells * PB_TICK_S);
     }
     s->opening_lost_kg[o] += lost;
-    s->ledger.lost_openings_kg += lost;
+    PB_LEDGER_ADD(s, lost_openings_kg, lost);
     if (s->opening_lost_kg[o] > RUNAWAY_KG && !(s->is_runaway_said & (1 << o))) {
         s->is_runaway_said |= 1 << o;
         pb_sim_event(s, PB_EVENT_RUNAWAY, 0.5 * (op->x0_m + op->x1_m), 0.5 * (op->y0_m + op->y1_m),
@@ -83,7 +83,7 @@ static void blow_back(PbSim *s)
             }
         }
     }
-    s->ledger.lost_hole_kg += lost;
+    PB_LEDGER_ADD(s, lost_hole_kg, lost);
     s->hole_lost_kg += lost;
     if (s->hole_lost_kg > BLOW_BACK_KG && !s->blow_back_said) {
         s->blow_back_said = 1;

@@ -145,8 +145,8 @@ static void blow_out(PbSim *s)
         for (int i = 0; i < s->nx; i++) {
             int at = pb_at(s, i, j);
             double kg = s->solid.a[at] * cell_m3;
-            s->ledger.fallen_kg += kg;
-            s->ledger.in_bay_kg -= kg;
+            PB_LEDGER_ADD(s, fallen_kg, kg);
+            PB_LEDGER_ADD(s, in_bay_kg, -(kg));
             s->solid.a[at] = 0.0;
             s->solid.b[at] = 0.0;
         }

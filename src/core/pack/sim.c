@@ -170,7 +170,7 @@ PbStatus pb_sim_step(PbSim *s, const PbCommand *commands, int count)
             return PB_ERR_RANGE;
         }
     }
-    PbProfile none;
+    PbProfile none = {0};
     PbProfile *prof = s->profile != NULL ? s->profile : &none;
     double t = s->clock_s != NULL ? s->clock_s() : 0.0;
     s->event_count = 0;

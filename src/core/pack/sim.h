@@ -121,6 +121,7 @@ typedef struct PbSim {
     double leak_table[PB_LEAK_TABLE + 1]; /* |P|^(n-1) over sqrt |P| */
     PbRng rng_scatter, rng_strength, rng_feed;
     PbLedger ledger;
+    PbLedger carry; /* rounding held back from the sums above */
     double opening_lost_kg[PB_MAX_OPENINGS];
     double delivered_kg; /* out of the mouth so far */
     double rho_mouth;    /* kernel mean */
@@ -155,6 +156,17 @@ static inline int pb_tube_is_inside(const PbSim *s)
 {
     return s->tube_state.in_m > -0.01;
 }
+
+/* Compensated sum (Kahan, CACM 8(1), 1965): a run adds a hundred thousand small masses, and the
+ * ledger must still close to 1e-12. */
+static inline void pb_sum(double *sum, double *carry, double value)
+{
+    double y = value - *carry;
+    double t = *sum + y;
+    *carry = (t - *sum) - y;
+    *sum = t;
+}
+#define PB_LEDGER_ADD(s, field, value) pb_sum(&(s)->ledger.field, &(s)->carry.field, (value))
 
 /* grid.c: geometry to arrays */
 void pb_grid_layout(PbSim *s, PbArena *arena);

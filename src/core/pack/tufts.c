@@ -61,6 +61,23 @@ static Jet make_jet(const PbSim *s)
     return jet;
 }
 
+/* Sideways speed of a jet that has struck, as a signed share of its centre speed: to both sides of
+ * a mouth with room at both, all to the far side of a mouth close to a stud. */
+static double turned_share(const PbSim *s, double x, double width)
+{
+    double mouth = s->tube_state.mouth_x_m, all = s->ex.width_m;
+    double left = mouth, right = all - mouth;
+    double near = pb_min(left, right);
+    if (near < 0.5 * pb_max(left, right) && near < JET_TURN_WIDTHS * width) {
+        double from_stud = right < left ? all - x : x;
+        double share = pb_min(from_stud / width, 1.0) * (1.0 - pb_min(from_stud / all, 1.0));
+        return right < left ? -share : share;
+    }
+    double away = fabs(x - mouth);
+    double share = pb_min(away / width, 1.0) * (1.0 - pb_min(away / (0.5 * all), 1.0));
+    return x > mouth ? share : -share;
+}
+
 /*
  * Free round jet in a closed bay: Gaussian core out, what it drags along comes back beside it, and
  * where it strikes wood or fill it turns sideways within about its own width. gust is this tuft's
@@ -78,8 +95,7 @@ static void jet_at(const PbSim *s, const Jet *jet, double x, double along, const
     double turn = pb_min((jet->length_m - along) / (JET_TURN_WIDTHS * width), 1.0);
     double back = centre * width * SQRT_PI / s->ex.width_m;
     double axial = (centre * core - back) * turn;
-    double side = (off > 0.0 ? 1.0 : -1.0) * (1.0 - turn) * centre * pb_min(fabs(off), 1.0) *
-                  (1.0 - pb_min(fabs(x - s->tube_state.mouth_x_m) / (0.5 * s->ex.width_m), 1.0));
+    double side = turned_share(s, x, width) * (1.0 - turn) * centre;
     *v += axial * jet->direction * (1.0 + JET_TURBULENCE * gust[0]);
     *u += side + JET_TURBULENCE * gust[1] * centre * core;
 }
@@ -164,7 +180,7 @@ static int leaves_by_opening(PbSim *s, int at, double kg)
         return 0;
     }
     s->opening_lost_kg[o] += kg;
-    s->ledger.lost_openings_kg += kg;
+    PB_LEDGER_ADD(s, lost_openings_kg, kg);
     return 1;
 }
 
@@ -183,7 +199,7 @@ static int move(PbSim *s, const Jet *jet, int n)
         if (at < 0) {
             at = cell_at(s, s->tube_state.mouth_x_m, s->tube_state.mouth_y_m);
             if (at < 0) {
-                s->ledger.lost_hole_kg += t->kg[n];
+                PB_LEDGER_ADD(s, lost_hole_kg, t->kg[n]);
             } else {
                 pb_fill_add(s, at,
                             t->kg[n]); /* a cell that closed round a tuft: rare, keep the mass */
@@ -272,12 +288,12 @@ void pb_tufts_step(PbSim *s)
     s->delivered_kg += kg;
     double dust = (s->dust_leak_kg_s + s->dust_hole_kg_s) * PB_TICK_S;
     if (pb_tube_is_inside(s) && dust < kg) {
-        s->ledger.lost_leaks_kg += s->dust_leak_kg_s * PB_TICK_S;
-        s->ledger.lost_hole_kg += s->dust_hole_kg_s * PB_TICK_S;
+        PB_LEDGER_ADD(s, lost_leaks_kg, s->dust_leak_kg_s * PB_TICK_S);
+        PB_LEDGER_ADD(s, lost_hole_kg, s->dust_hole_kg_s * PB_TICK_S);
         kg -= dust;
     }
     if (!pb_tube_is_inside(s)) {
-        s->ledger.lost_outside_kg += kg;
+        PB_LEDGER_ADD(s, lost_outside_kg, kg);
         if (kg > 0.0 && !s->was_outside_said) {
             s->was_outside_said = 1;
             pb_sim_event(s, PB_EVENT_FEED_OUTSIDE, s->ex.hole_x_m, s->ex.hole_y_m, kg);

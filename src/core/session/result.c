@@ -4,7 +4,6 @@
 #include "core/pb_math.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 enum { MAX_PATCHES = 1024 };
@@ -57,10 +56,18 @@ int pb_session_patches(const PbSession *session, PbPatch *patches, int max)
     return count;
 }
 
-static int by_density(const void *a, const void *b)
+/* Softest first; equal ones keep their places, so that sums over them have one order everywhere. */
+static void sort_by_density(PbPatch *p, int count)
 {
-    double x = ((const PbPatch *)a)->density_kg_m3, y = ((const PbPatch *)b)->density_kg_m3;
-    return x < y ? -1 : x > y;
+    for (int i = 1; i < count; i++) {
+        PbPatch moved = p[i];
+        int j = i;
+        while (j > 0 && p[j - 1].density_kg_m3 > moved.density_kg_m3) {
+            p[j] = p[j - 1];
+            j--;
+        }
+        p[j] = moved;
+    }
 }
 
 static double share_at_least(const PbPatch *p, int count, double density, double area)
@@ -78,7 +85,7 @@ static void judge_patches(const PbSession *session, PbResult *r)
     static const double P5 = 0.05;
     PbPatch p[MAX_PATCHES];
     int count = pb_session_patches(session, p, MAX_PATCHES);
-    qsort(p, (size_t)count, sizeof p[0], by_density);
+    sort_by_density(p, count);
     double area = 0.0, below = 0.0;
     for (int i = 0; i < count; i++) {
         area += p[i].free_area_m2;

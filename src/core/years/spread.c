@@ -7,7 +7,6 @@
 #include "core/rng.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 #define SAMPLES_MAX 64
@@ -100,12 +99,35 @@ PbStatus pb_spread_age(const PbBayField *bay, const PbSettleConfig *config, cons
     return status;
 }
 
-static int ascending(const void *a, const void *b)
+static void sift_down(double *v, size_t root, size_t count)
 {
-    double x, y;
-    memcpy(&x, a, sizeof x);
-    memcpy(&y, b, sizeof y);
-    return (x > y) - (x < y);
+    while (2 * root + 1 < count) {
+        size_t child = 2 * root + 1;
+        if (child + 1 < count && v[child] < v[child + 1]) {
+            child++;
+        }
+        if (!(v[root] < v[child])) {
+            return;
+        }
+        double swap = v[root];
+        v[root] = v[child];
+        v[child] = swap;
+        root = child;
+    }
+}
+
+/* Heap sort: the C library's own may ask for memory, and the core does without it. */
+static void sort_ascending(double *v, size_t count)
+{
+    for (size_t root = count / 2; root-- > 0;) {
+        sift_down(v, root, count);
+    }
+    for (size_t last = count; last-- > 1;) {
+        double swap = v[0];
+        v[0] = v[last];
+        v[last] = swap;
+        sift_down(v, 0, last);
+    }
 }
 
 static double point(const double *sorted, size_t count, double share)
@@ -118,7 +140,7 @@ static double point(const double *sorted, size_t count, double share)
 
 PbBand pb_spread_band(double *values, size_t count)
 {
-    qsort(values, count, sizeof *values, ascending);
+    sort_ascending(values, count);
     PbBand b = {point(values, count, 0.1), point(values, count, 0.5), point(values, count, 0.9)};
     return b;
 }

@@ -1,0 +1,19 @@
+/* Shared by verb_heat.c and heat_bay_print.c. */
+#ifndef CLI_HEAT_PRINT_H
+#define CLI_HEAT_PRINT_H
+
+#include "io/heat_file.h"
+
+#include <stdio.h>
+
+double heat_now_ms(void);
+void heat_json_number(FILE *out, const char *key, double value, const char *after);
+/* Text as a JSON string with quotes. */
+void heat_json_text(FILE *out, const char *text);
+int heat_write_file(const char *path, void (*write)(FILE *out, const void *what), const void *what);
+/* Solve and print a bay file; nx, ny 0 = as in the file. @return exit code */
+int heat_run_bay(const char *file, int json, const char *field, int nx, int ny);
+/* Timings of sections, a bay and the cavity. @return exit code */
+int bench_heat(FILE *out);
+
+#endif

@@ -1,0 +1,269 @@
+/* heat: one section from a case file, or a whole bay. Everything is worked out before anything is
+ * written, so a refused input leaves no file behind. Printing of a bay is in heat_bay_print.c.
+ */
+#include "heat_print.h"
+#include "verbs.h"
+
+#include <errno.h>
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+
+typedef struct Options {
+    const char *file, *field;
+    int bay, bench, json, nx, ny;
+} Options;
+
+double heat_now_ms(void)
+{
+    struct timespec t;
+    clock_gettime(CLOCK_MONOTONIC, &t);
+    return (double)t.tv_sec * 1e3 + (double)t.tv_nsec * 1e-6;
+}
+
+/* A JSON number, or null where there is no value. */
+void heat_json_number(FILE *out, const char *key, double value, const char *after)
+{
+    if (isfinite(value)) {
+        fprintf(out, "  \"%s\": %.9g%s\n", key, value, after);
+    } else {
+        fprintf(out, "  \"%s\": null%s\n", key, after);
+    }
+}
+
+/* Between the left and the right side; NAN unless both are held. */
+static double case_u(const PbHeatCase *c, const PbHeatResult *r)
+{
+    const PbHeatSide *left = &c->physics.side[PB_HEAT_LEFT];
+    const PbHeatSide *right = &c->physics.side[PB_HEAT_RIGHT];
+    double dt = left->temperature_c - right->temperature_c;
+    if (left->kind == PB_HEAT_ADIABATIC || right->kind == PB_HEAT_ADIABATIC || dt == 0.0) {
+        return (double)NAN;
+    }
+    return r->heat_w_m[PB_HEAT_LEFT] / (c->height_m * dt);
+}
+
+static void surface_range(const PbHeatResult *r, double *low, double *high)
+{
+    *low = *high = r->left_c[0];
+    for (int j = 1; j < r->ny; j++) {
+        *low = fmin(*low, r->left_c[j]);
+        *high = fmax(*high, r->left_c[j]);
+    }
+}
+
+static void print_case_json(FILE *out, const PbHeatCase *c, const PbHeatResult *r, double ms)
+{
+    PbHeatNusselt nu = pb_heat_case_nusselt(c, r);
+    double u = case_u(c, r), low, high;
+    surface_range(r, &low, &high);
+    fprintf(out,
+            "{\n  \"heat_flow_w_m\": {\"left\": %.9g, \"right\": %.9g, \"bottom\": %.9g, \"top\": "
+            "%.9g},\n",
+            r->heat_w_m[PB_HEAT_LEFT], r->heat_w_m[PB_HEAT_RIGHT], r->heat_w_m[PB_HEAT_BOTTOM],
+            r->heat_w_m[PB_HEAT_TOP]);
+    heat_json_number(out, "nusselt_mean", nu.mean, ",");
+    heat_json_number(out, "nusselt_max", nu.highest, ",");
+    heat_json_number(out, "nusselt_min", nu.lowest, ",");
+    heat_json_number(out, "u_w_m2k", u, ",");
+    heat_json_number(out, "r_m2k_w", 1.0 / u, ",");
+    heat_json_number(out, "psi_max_m2_s", r->psi_max_m2_s, ",");
+    heat_json_number(out, "psi_mid_m2_s", r->psi_mid_m2_s, ",");
+    heat_json_number(out, "u_max_m_s", r->u_max_m_s, ",");
+    heat_json_number(out, "v_max_m_s", r->v_max_m_s, ",");
+    heat_json_number(out, "u_mid_max_m_s", r->u_mid_max_m_s, ",");
+    heat_json_number(out, "v_mid_max_m_s", r->v_mid_max_m_s, ",");
+    heat_json_number(out, "surface_room_min_c", low, ",");
+    heat_json_number(out, "surface_room_max_c", high, ",");
+    fprintf(out, "  \"probes\": [");
+    for (int n = 0; n < c->probe_count; n++) {
+        const PbHeatProbe *p = &c->probes[n];
+        fprintf(out, "%s\n    {\"name\": ", n ? "," : "");
+        heat_json_text(out, p->name);
+        fprintf(out, ", \"x_m\": %.9g, \"y_m\": %.9g, \"t_c\": %.9g}", p->x_m, p->y_m, p->t_c);
+    }
+    fprintf(out, "%s],\n", c->probe_count ? "\n  " : "");
+    fprintf(out,
+            "  \"iterations\": %d,\n  \"inner_iterations\": %d,\n  \"balance_error\": %.3g,\n"
+            "  \"grid\": [%d, %d],\n  \"time_ms\": %.3f\n}\n",
+            r->iterations, r->inner_iterations, r->balance, r->nx, r->ny, ms);
+}
+
+static void print_case(FILE *out, const PbHeatCase *c, const PbHeatResult *r, double ms)
+{
+    PbHeatNusselt nu = pb_heat_case_nusselt(c, r);
+    double u = case_u(c, r), low, high;
+    surface_range(r, &low, &high);
+    fprintf(out, "Heat in, W/m: left %.5g, right %.5g, bottom %.5g, top %.5g (balance %.1e)\n",
+            r->heat_w_m[0], r->heat_w_m[1], r->heat_w_m[2], r->heat_w_m[3], r->balance);
+    if (isfinite(nu.mean)) {
+        fprintf(out, "Nusselt number: mean %.5g, largest %.5g, smallest %.5g\n", nu.mean,
+                nu.highest, nu.lowest);
+    }
+    if (isfinite(u)) {
+        fprintf(out, "U %.5g W/(m2 K), R %.5g m2 K/W\n", u, 1.0 / u);
+    }
+    fprintf(out, "Left surface %.2f to %.2f C\n", low, high);
+    if (r->loop_count > 0) {
+        fprintf(out, "Air loop: largest |psi| %.4g m2/s, speeds to %.4g and %.4g m/s\n",
+                r->psi_max_m2_s, r->u_max_m_s, r->v_max_m_s);
+    } else {
+        fprintf(out, "Air: no loop\n");
+    }
+    for (int n = 0; n < c->probe_count; n++) {
+        fprintf(out, "%s (%.4g, %.4g): %.4f C\n", c->probes[n].name, c->probes[n].x_m,
+                c->probes[n].y_m, c->probes[n].t_c);
+    }
+    fprintf(out, "Grid %d x %d, %d steps, %.2f ms\n", r->nx, r->ny, r->iterations, ms);
+}
+
+static void write_case_field(FILE *out, const PbHeatResult *r)
+{
+    fprintf(out, "x_m,y_m,t_c,u_m_s,v_m_s,psi_m2_s\n");
+    for (int j = 0; j < r->ny; j++) {
+        for (int i = 0; i < r->nx; i++) {
+            const double *p = r->psi_m2_s + j * (r->nx + 1) + i;
+            int up = r->nx + 1;
+            double dx = r->x_m[i + 1] - r->x_m[i], dy = r->y_m[j + 1] - r->y_m[j];
+            fprintf(out, "%.9g,%.9g,%.9g,%.6g,%.6g,%.6g\n", r->x_m[i] + 0.5 * dx,
+                    r->y_m[j] + 0.5 * dy, r->temperature_c[j * r->nx + i],
+                    0.5 * (p[up] - p[0] + p[up + 1] - p[1]) / dy,
+                    -0.5 * (p[1] - p[0] + p[up + 1] - p[up]) / dx,
+                    0.25 * (p[0] + p[1] + p[up] + p[up + 1]));
+        }
+    }
+}
+
+/* Write by way of a second file, so that a full disk leaves no half of one. */
+int heat_write_file(const char *path, void (*write)(FILE *out, const void *what), const void *what)
+{
+    char name[4096];
+    if (snprintf(name, sizeof name, "%s.part", path) >= (int)sizeof name) {
+        return cli_usage("heat", "the name of the field file is too long");
+    }
+    FILE *out = fopen(name, "w");
+    if (out == NULL) {
+        fprintf(stderr, "pullback-cli: %s: cannot write: %s\n", path, strerror(errno));
+        return CLI_IO;
+    }
+    write(out, what);
+    int bad = ferror(out);
+    if (fclose(out) != 0 || bad || rename(name, path) != 0) {
+        fprintf(stderr, "pullback-cli: %s: cannot write: %s\n", path, strerror(errno));
+        remove(name);
+        return CLI_IO;
+    }
+    return CLI_DONE;
+}
+
+static void write_case_field_of(FILE *out, const void *what)
+{
+    write_case_field(out, what);
+}
+
+static int run_case(const Options *o)
+{
+    PbError err = {0};
+    PbHeatCase *c = malloc(sizeof *c);
+    PbHeatSection *section = NULL;
+    if (c == NULL) {
+        return CLI_INTERNAL;
+    }
+    int code = CLI_DONE;
+    PbStatus status = io_heat_case_load(o->file, c, &err);
+    double from = 0.0, ms = 0.0;
+    if (status == PB_OK) {
+        PbAllocator allocator = pb_allocator_default();
+        c->nx = o->nx > 0 ? o->nx : c->nx;
+        c->ny = o->ny > 0 ? o->ny : c->ny;
+        from = heat_now_ms();
+        status = pb_heat_case_solve(c, &allocator, &section, &err);
+        ms = heat_now_ms() - from;
+        if (status != PB_OK && err.file[0] == '\0') {
+            snprintf(err.file, sizeof err.file, "%.255s", o->file);
+        }
+    }
+    if (status == PB_ERR_NO_RESULT) {
+        fprintf(stderr, "pullback-cli: %s: %s\n", o->file, err.message);
+        code = CLI_NO;
+    } else if (status != PB_OK) {
+        code = cli_report(&err);
+    } else {
+        const PbHeatResult *r = pb_heat_section_result(section);
+        if (o->field != NULL) {
+            code = heat_write_file(o->field, write_case_field_of, r);
+        }
+        if (code == CLI_DONE) {
+            (o->json ? print_case_json : print_case)(stdout, c, r, ms);
+        }
+    }
+    pb_heat_section_destroy(section);
+    free(c);
+    return code;
+}
+
+/* NXxNY, both whole and in range. */
+static int read_grid(const char *text, Options *o)
+{
+    char *end;
+    long nx = strtol(text, &end, 10);
+    if (end == text || *end != 'x') {
+        return 0;
+    }
+    const char *second = end + 1;
+    long ny = strtol(second, &end, 10);
+    if (end == second || *end != '\0' || nx < 2 || ny < 2 || nx > PB_HEAT_MAX_LINES ||
+        ny > PB_HEAT_MAX_LINES || nx * ny > PB_HEAT_MAX_CELLS) {
+        return 0;
+    }
+    o->nx = (int)nx;
+    o->ny = (int)ny;
+    return 1;
+}
+
+static int read_options(int argc, char **argv, Options *o)
+{
+    for (int i = 1; i < argc; i++) {
+        if (strcmp(argv[i], "--json") == 0) {
+            o->json = 1;
+        } else if (strcmp(argv[i], "--bay") == 0) {
+            o->bay = 1;
+        } else if (strcmp(argv[i], "--bench") == 0) {
+            o->bench = 1;
+        } else if (strcmp(argv[i], "--field") == 0 && i + 1 < argc) {
+            o->field = argv[++i];
+        } else if (strcmp(argv[i], "--grid") == 0 && i + 1 < argc) {
+            if (!read_grid(argv[++i], o)) {
+                return cli_usage(
+                    "heat", "--grid \"%s\": expected NXxNY, 2 to %d each way, at most %d cells",
+                    argv[i], PB_HEAT_MAX_LINES, PB_HEAT_MAX_CELLS);
+            }
+        } else if ((argv[i][0] == '-' && argv[i][1] != '\0') || o->file != NULL) {
+            return cli_usage("heat",
+                             "unexpected \"%s\", expected CASE.json or --bay BAY.json, --json, "
+                             "--field OUT.csv, --grid NXxNY, --bench",
+                             argv[i]);
+        } else {
+            o->file = argv[i];
+        }
+    }
+    if (o->file == NULL && !o->bench) {
+        return cli_usage("heat", "expected CASE.json or --bay BAY.json");
+    }
+    return CLI_DONE;
+}
+
+int verb_heat(int argc, char **argv)
+{
+    Options o = {0};
+    int code = read_options(argc, argv, &o);
+    if (code != CLI_DONE) {
+        return code;
+    }
+    if (o.bench) {
+        return bench_heat(stdout);
+    }
+    return o.bay ? heat_run_bay(o.file, o.json, o.field, o.nx, o.ny) : run_case(&o);
+}

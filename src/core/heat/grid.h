@@ -1,0 +1,29 @@
+/* Grid lines of a section from the places that must be lines, and the model of wide voids. */
+#ifndef HEAT_GRID_H
+#define HEAT_GRID_H
+
+#include "core/heat_section.h"
+
+enum { PB_GRID_MAX_BREAKS = 512 };
+
+/* Between two breaks. Cells grow from the wished size at either end by `growth` per length. */
+typedef struct PbGridSpan {
+    double length_m;
+    double size_m; /* wished size of cells at the ends of this span */
+    double growth; /* of the size per length, 0 = even */
+    int fewest;    /* cells, at least 1 */
+} PbGridSpan;
+
+/* n cells over `count` spans from `start`: line[n + 1]. @return 0 when n is too small. */
+int pb_grid_lines(const PbGridSpan *span, int count, double start, int n, double *line);
+
+/* Sort and unite breaks closer than `closest`. @return the new count. */
+int pb_grid_sort(double *at, int count, double closest);
+
+/* Cells inside open air that is wider than 20 mm both ways: conductivity (h_r + h_a) x run width,
+ * a permeability that lets loops pass, no link. docs/physics/heat.md, wide voids. */
+void pb_heat_wide_voids(int nx, int ny, const double *x_m, const double *y_m,
+                        double radiation_w_m2k, double convection_w_m2k, double *k_w_mk,
+                        double *permeability_m2, unsigned char *no_radiation);
+
+#endif
