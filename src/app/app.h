@@ -80,7 +80,9 @@ typedef struct App {
     double needle_pa;
     double tube_want_m;                 /* where hands hold the tube; negative = by rate */
     double blower_want, feed_want_kg_s; /* while a key moves them */
-    GfxRect bay, look;                  /* on screen now; zero when not shown */
+    int notice_in_middle;
+    GfxRect middle;    /* between Hands and gauges: where a notice goes when Hands is full */
+    GfxRect bay, look; /* on screen now; zero when not shown */
     double bay_px_m, look_px_m;
     AppMark marks[APP_MAX_MARKS];
     int mark_count;
@@ -172,6 +174,7 @@ void wall_tufts_draw(App *app, double left_px, double bottom_px, double px_m);
 void wall_hose_draw(App *app, GfxRect inner, double px_m, float lane);
 /* hands_panel.c, closelook.c, travel.c, gauges.c */
 void hands_panel_draw(App *app, GfxRect r);
+void hands_notice_draw(App *app);
 void closelook_draw(App *app, GfxRect r);
 void legend_draw(App *app, GfxRect r);
 void travel_draw(App *app, GfxRect r, GfxRect inner, double px_m, int is_beside);

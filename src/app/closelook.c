@@ -106,8 +106,8 @@ void legend_draw(App *app, GfxRect r)
         }
     }
     float end = along * (float)((target - 20.0) / 60.0);
-    for (float s = 2.0f; s < end; s += 7.0f) { /* hatch: under target */
-        float e = fminf(s + thick, end), up = e - s;
+    for (int k = 0; 2.0f + 7.0f * (float)k < end; k++) { /* hatch: under target */
+        float s = 2.0f + 7.0f * (float)k, e = fminf(s + thick, end), up = e - s;
         if (upright) {
             ui_line(ui, r.x, r.y + along - s, r.x + up, r.y + along - e, 1.0f,
                     ui_fade(t->ink, 0.8));

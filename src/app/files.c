@@ -8,6 +8,10 @@ int app_find(const AppOptions *o, const char *name, char *path, size_t size)
 {
     char beside[600] = "";
     char *base = SDL_GetBasePath();
+    if (path == NULL || size == 0) {
+        SDL_free(base);
+        return 0;
+    }
     if (base != NULL) {
         snprintf(beside, sizeof beside, "%s../share/pullback", base);
         SDL_free(base);

@@ -35,9 +35,10 @@ static void fan_ticks(App *app, float cx, float cy, float radius, double full, d
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
     double unit = app->is_us ? PB_PA_PER_IN_WC : 1000.0;
-    for (double v = 0.0; v <= full + 1e-9; v += major / 5.0) {
+    for (int k = 0; k * major / 5.0 <= full + 1e-9; k++) {
+        double v = k * major / 5.0;
         double a = fan_angle(v / full);
-        int is_major = fabs(v / major - floor(v / major + 0.5)) < 1e-6;
+        int is_major = k % 5 == 0;
         float len = ui_px(ui, is_major ? 11 : 6), c = (float)cos(a), s = (float)sin(a);
         ui_line(ui, cx + radius * c, cy + radius * s, cx + (radius - len) * c,
                 cy + (radius - len) * s, is_major ? 2.0f : 1.0f, t->ink);
@@ -76,7 +77,7 @@ static void fan(App *app, GfxRect r)
     double full = major * ceil(static_pa / major - 1e-6);
     char text[96];
     GfxRect in = plate(app, r, _("Pressure at blower"), "", 0);
-    float foot = ui_px(ui, 30);
+    float foot = ui_px(ui, 37); /* the reading stands clear of the hub */
     float radius =
         fminf((in.w * 0.5f - ui_px(ui, 24)) / (float)sin(fan_half), in.h - foot - ui_px(ui, 20));
     float cx = in.x + in.w * 0.5f, cy = in.y + ui_px(ui, 24) + radius;

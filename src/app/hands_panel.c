@@ -249,7 +249,8 @@ void hands_panel_draw(App *app, GfxRect r)
 {
     Ui *ui = &app->ui;
     int has_notice = app->now_s < app->notice.until_s;
-    float least = ui_px(ui, 46);
+    app->notice_in_middle = 0;
+    float least = ui_px(ui, 60);
     float tall = controls_height(app, r.w, 0) + least;
     Column c = {app, r, r.y, controls_height(app, r.w, 1) + least < r.h,
                 fmin(1.0, fmax(0.6, (double)(r.h / tall)))};
@@ -263,10 +264,20 @@ void hands_panel_draw(App *app, GfxRect r)
         c.y += ui_px(ui, 10);
         this_stop(&c);
     }
-    if (has_notice) {
-        ui_layer(ui, NULL); /* a notice may cover the buttons above it, never the other way round */
+    if (has_notice && foot <= room) {
         notice(app, r, 1);
-    } else {
-        cautions(app, r, room, 1);
+        return;
+    }
+    cautions(app, r, room, 1);
+    app->notice_in_middle = has_notice;
+}
+
+/* A notice must not cover what it asks for: when the column is full it stands over the foot of the
+ * middle, drawn after all that is there. */
+void hands_notice_draw(App *app)
+{
+    if (app->notice_in_middle) {
+        ui_layer(&app->ui, NULL);
+        notice(app, app->middle, 1);
     }
 }

@@ -3,6 +3,7 @@
 #include "app.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 static const double tube_speed_m_s = 0.25; /* a held key or a stick at full tilt */
@@ -51,6 +52,10 @@ void app_again(App *app)
         app->wax_pressure_pa = app->wax_feed = -1.0;
         app->is_paused = 0;
         app->held.rate_sent = 0;
+    } else {
+        fprintf(stderr, "pullback: %s\n", err.message);
+        app->exit_code = APP_TROUBLE;
+        app->is_running = 0;
     }
 }
 

@@ -82,22 +82,33 @@ PbStatus run_start(Run *run, const PbSessionConfig *config, PbError *err)
 {
     PbSession *session = NULL;
     PB_TRY(pb_session_create(config, &session, err));
-    run_free(run);
-    run->config = *config;
-    run->session = session;
-    run->view = pb_session_view(session);
-    const PbView *v = run->view;
+    const PbView *v = pb_session_view(session);
     size_t cells = (size_t)v->nx * (size_t)v->ny;
-    run->mark_nx = (int)ceil(config->exercise.width_m / 0.0125);
-    run->mark_ny = (int)ceil(config->exercise.height_m / 0.0125);
-    run->before = calloc(cells, sizeof(float));
-    run->now = calloc(cells, sizeof(float));
-    run->blend = calloc(cells, sizeof(float));
-    run->marks = calloc((size_t)run->mark_nx, (size_t)run->mark_ny);
-    if (!run->before || !run->now || !run->blend || !run->marks) {
-        run_free(run);
+    int mark_nx = (int)ceil(config->exercise.width_m / 0.0125);
+    int mark_ny = (int)ceil(config->exercise.height_m / 0.0125);
+    float *before = calloc(cells, sizeof(float)), *now = calloc(cells, sizeof(float));
+    float *blend = calloc(cells, sizeof(float));
+    uint8_t *marks = calloc((size_t)mark_nx, (size_t)mark_ny);
+    if (!before || !now || !blend || !marks) { /* the run that was there goes on */
+        pb_session_destroy(session);
+        free(before);
+        free(now);
+        free(blend);
+        free(marks);
         return pb_fail(err, PB_ERR_MEMORY, "there is not enough memory for the picture of the bay");
     }
+    PbSessionConfig kept = *config; /* it may be the run's own */
+    run_free(run);
+    memset(run, 0, sizeof *run);
+    run->config = kept;
+    run->session = session;
+    run->view = v;
+    run->before = before;
+    run->now = now;
+    run->blend = blend;
+    run->marks = marks;
+    run->mark_nx = mark_nx;
+    run->mark_ny = mark_ny;
     run->mouth_before_m = run->mouth_now_m = (float)v->mouth_y_m;
     run->peak_y_m = run->peak_time_s = -1.0;
     run->blocked_s = -100.0;
@@ -114,7 +125,10 @@ void run_free(Run *run)
     free(run->blend);
     free(run->marks);
     free(run->samples);
-    memset(run, 0, sizeof *run);
+    run->session = NULL;
+    run->before = run->now = run->blend = NULL;
+    run->marks = NULL;
+    run->samples = NULL;
 }
 
 void run_command(Run *run, PbCommandKind kind, double value)
@@ -240,7 +254,9 @@ double run_mouth_y(const Run *run)
 
 double run_tube_in(const Run *run)
 {
-    return (double)run->tube_before_m + (double)(run->tube_now_m - run->tube_before_m) * run->alpha;
+    double in =
+        (double)run->tube_before_m + (double)(run->tube_now_m - run->tube_before_m) * run->alpha;
+    return in > 0.0 ? in : 0.0; /* a tube that hangs before the hole is not in it */
 }
 
 double run_tube_max(const Run *run)

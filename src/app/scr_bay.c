@@ -117,7 +117,7 @@ static Layout arrange(App *app)
     l.lane = l.bay_inner.x + in_w + l.stud + ui_px(ui, 28);
     l.travel = (GfxRect){x0, top, travel_w, high};
     float look_x = l.bay_inner.x + in_w + l.stud + lane;
-    float look_w = fminf(x1 - look_x, (float)(lerp(300, 520, wide) * d));
+    float look_w = fminf(x1 - look_x, (float)(lerp(300, 520, wide) * T * d));
     l.look = (GfxRect){look_x, top, look_w, high};
     if (!l.is_look_beside) {
         l.look = (GfxRect){x0, bay_top, x1 - x0, bay_high};
@@ -162,6 +162,8 @@ void scr_bay_draw(App *app)
 {
     Layout l = arrange(app);
     Ui *ui = &app->ui;
+    float left = l.hands.x + l.hands.w + 20.0f;
+    app->middle = (GfxRect){left, l.hands.y, l.gauges.x - 20.0f - left, l.hands.h};
     app_top_band(app, _("Work the bay"), _(app->run.config.exercise.title));
     hands_panel_draw(app, l.hands);
     if (l.is_travel_beside) {
@@ -196,4 +198,5 @@ void scr_bay_draw(App *app)
         }
     }
     gauges_draw(app, l.gauges);
+    hands_notice_draw(app);
 }

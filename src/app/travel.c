@@ -27,7 +27,8 @@ static void grid(App *app, const Chart *c, int with_figures)
 {
     Ui *ui = &app->ui;
     double unit = app->is_us ? 2.0 * PB_M_PER_FT : 0.5;
-    for (double y = unit; y < app->run.config.exercise.height_m; y += unit) {
+    for (int k = 1; k * unit < app->run.config.exercise.height_m; k++) {
+        double y = k * unit;
         float py = floorf(y_of(c, y));
         ui_rect(ui, c->r.x, py, c->r.w, 1.0f, ui->theme->rule);
         if (with_figures) {
@@ -41,7 +42,8 @@ static void grid(App *app, const Chart *c, int with_figures)
     float last = c->now_x - ui_width(ui, 12, UI_REGULAR, _("now")) * 0.5f;
     ui_label(ui, c->now_x, base + ui_px(ui, 16), 12, UI_REGULAR, ui->theme->ink2, UI_CENTRE,
              _("now"));
-    for (double back = step; back < c->span_s; back += step) {
+    for (int k = 1; k * step < c->span_s; k++) {
+        double back = k * step;
         float x = floorf(x_of(c, c->from_s + c->span_s - back));
         ui_rect(ui, x, base, 1.0f, 5.0f, ui->theme->ink);
         const char *text = app_fmt(app, 0, -back, "s");
@@ -146,8 +148,8 @@ void travel_whole_draw(App *app, GfxRect r, GfxRect inner, double px_m)
     double unit = app->is_us ? 2.0 * PB_M_PER_FT : 0.5;
     ui_label(ui, r.x, r.y + ui_px(ui, 9), 16, UI_BOLD, ui->theme->ink, UI_LEFT,
              _("Travel of the mouth"));
-    for (double y = unit; y < run->config.exercise.height_m; y += unit) {
-        ui_rect(ui, c.r.x, floorf(y_of(&c, y)), c.r.w, 1.0f, ui->theme->rule);
+    for (int k = 1; k * unit < run->config.exercise.height_m; k++) {
+        ui_rect(ui, c.r.x, floorf(y_of(&c, k * unit)), c.r.w, 1.0f, ui->theme->rule);
     }
     for (int i = 0; i < v->lift_count; i++) {
         if (v->lifts[i].mass_kg >= 0.02) {
@@ -157,7 +159,8 @@ void travel_whole_draw(App *app, GfxRect r, GfxRect inner, double px_m)
     trace(app, &c);
     ui_rect(ui, c.r.x, base, c.r.w, 1.0f, ui->theme->ink);
     double step = span > 480.0 ? 120.0 : span > 200.0 ? 60.0 : span > 80.0 ? 30.0 : 10.0;
-    for (double at = 0.0; at <= span; at += step) {
+    for (int k = 0; k * step <= span; k++) {
+        double at = k * step;
         float x = floorf(x_of(&c, at));
         ui_rect(ui, x, base, 1.0f, 5.0f, ui->theme->ink);
         ui_label(ui, x, base + ui_px(ui, 18), 12, UI_REGULAR, ui->theme->ink2,
@@ -191,10 +194,8 @@ void travel_draw(App *app, GfxRect r, GfxRect inner, double px_m, int is_beside)
     Chart c = {r,          px_m, (double)(inner.y + inner.h),
                now - span, span, r.x + r.w - (is_beside ? 10.0f : 8.0f)};
     c.r.w = c.now_x - r.x;
-    if (is_beside) {
-        ui_label(ui, r.x, r.y + ui_px(ui, 15), 16, UI_BOLD, t->ink, UI_LEFT,
-                 _("Travel of the mouth"));
-    }
+    const char *title = is_beside ? _("Travel of the mouth") : "";
+    ui_label(ui, r.x, r.y + ui_px(ui, 15), 16, UI_BOLD, t->ink, UI_LEFT, title);
     if (app->run.view->ledger.fed_kg <= 0.0 && now < 30.0) {
         opening_words(app, r);
         app_mark(app, "travel", r);
@@ -202,6 +203,10 @@ void travel_draw(App *app, GfxRect r, GfxRect inner, double px_m, int is_beside)
     }
     grid(app, &c, !is_beside);
     trace(app, &c);
+    if (is_beside) { /* the oldest of the trace gives way to the title */
+        ui_rect(ui, r.x, r.y, ui_width(ui, 16, UI_BOLD, title) + ui_px(ui, 6), ui_px(ui, 24),
+                t->paper);
+    }
     lifts(app, &c);
     float y = y_of(&c, run_mouth_y(&app->run));
     if (is_beside) {

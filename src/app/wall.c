@@ -59,8 +59,8 @@ void wall_field_draw(App *app, GfxRect r, double x0, double y0, double x1, doubl
     double pitch = e->board_pitch_m > 0.02 ? e->board_pitch_m : 0.14;
     float gap = e->leak75_m3_s_m2 > 0.012 ? 3.0f : 2.0f;
     ui_rect(ui, r.x, r.y, r.w, r.h, t->board);
-    for (double y = pitch * ceil(y0 / pitch); y < y1; y += pitch) {
-        float line = floorf(r.y + r.h - (float)((y - y0) * px_m));
+    for (int k = (int)ceil(y0 / pitch); k * pitch < y1; k++) {
+        float line = floorf(r.y + r.h - (float)((k * pitch - y0) * px_m));
         ui_rect(ui, r.x, line, r.w, 1.0f, t->board_line);
         ui_rect(ui, r.x, line + gap, r.w, 1.0f, ui_fade(t->edge, 0.5));
     }
@@ -81,8 +81,8 @@ static void block(Ui *ui, GfxRect r, const PbObstacle *o, uint32_t seed)
     } else {
         ui_rect(ui, r.x, r.y, r.w, r.h, t->wood);
         ui_frame(ui, r, 1.0f, t->edge);
-        for (float x = 3.0f; x < r.w; x += 6.0f) {
-            ui_rect(ui, r.x + x, r.y + 2, 1.0f, r.h - 4, t->wood_line);
+        for (int k = 0; 3.0f + 6.0f * (float)k < r.w; k++) {
+            ui_rect(ui, r.x + 3.0f + 6.0f * (float)k, r.y + 2, 1.0f, r.h - 4, t->wood_line);
         }
     }
     if (o->depth_frac < 0.999 && o->kind == PB_OBSTACLE_BLOCK) {
@@ -202,8 +202,8 @@ static void riders(App *app, float x, float y0, float y1, float wide, double px_
     double now = v->time_s + (app->run.alpha - 1.0) * PB_TICK_S;
     float phase = gap - fmodf((float)fmod(now, 1000.0) * speed, gap); /* before the mouth */
     float size = fmaxf(1.3f, wide * 0.09f);
-    int k = 0;
-    for (float s = phase; s < way && k < 200; s += gap, k++) {
+    for (int k = 0; phase + gap * (float)k < way && k < 200; k++) {
+        float s = phase + gap * (float)k;
         float o = (scatter((uint32_t)k * 5u + 3u) - 0.5f) * (wide - 6.0f);
         float y = y1 > y0 ? y1 - s : y1 + s;
         ui_rect(&app->ui, x + o - size * 0.5f, y - size * 0.5f, size, size, app->ui.theme->ink2);
@@ -237,9 +237,9 @@ void wall_tube_draw(App *app, GfxRect inner, double px_m, int is_close)
         ui_rect(ui, x - wide * 0.5f, top, wide, tall, t->ink);
         ui_rect(ui, x - wide * 0.5f + 1.5f, top, wide - 3.0f, tall, t->tube);
         riders(app, x, hole, mouth, wide, px_m);
-        int foot = 1;
-        for (double s = PB_M_PER_FT; s < in; s += PB_M_PER_FT, foot++) {
-            float y = mouth + (mouth < hole ? 1.0f : -1.0f) * (float)(s * px_m);
+        for (int foot = 1; foot * PB_M_PER_FT < in; foot++) {
+            float s = (float)(foot * PB_M_PER_FT * px_m);
+            float y = mouth + (mouth < hole ? s : -s);
             float thick = foot % 5 == 0 ? 5.0f : 3.0f;
             ui_rect(ui, x - wide * 0.5f, y - thick * 0.5f, wide, thick, t->ink);
         }
@@ -294,8 +294,8 @@ void wall_hose_draw(App *app, GfxRect inner, double px_m, float lane)
                        {lane + sway, end}};
     tube_piece(ui, tube, 7, wide);
     double first = PB_M_PER_FT - fmod(run_tube_in(run), PB_M_PER_FT);
-    for (double at = first; at < out; at += PB_M_PER_FT) {
-        float y = hy + (float)(at * px_m) - across;
+    for (int k = 0; first + k * PB_M_PER_FT < out; k++) {
+        float y = hy + (float)((first + k * PB_M_PER_FT) * px_m) - across;
         if (y > hy + bend + 4.0f && y < end) {
             ui_rect(ui, lane - wide * 0.5f, y, wide, 3.0f, t->ink);
         }
@@ -326,7 +326,7 @@ void wall_scale_draw(App *app, GfxRect inner, double px_m, float x)
             last = y;
         }
     }
-    ui_label(ui, x - ui_px(ui, 13), inner.y + ui_px(ui, 8), 12, UI_REGULAR, t->ink2, UI_RIGHT,
+    ui_label(ui, x - ui_px(ui, 13), inner.y - ui_px(ui, 5), 12, UI_REGULAR, t->ink2, UI_RIGHT,
              app->is_us ? "ft" : "m");
 }
 

@@ -197,8 +197,8 @@ void ui_dashes(Ui *ui, float x0, float y0, float x1, float y1, float width, floa
         return;
     }
     float ux = (x1 - x0) / length, uy = (y1 - y0) / length;
-    for (float s = 0.0f; s < length; s += 2.0f * dash) {
-        float e = fminf(s + dash, length);
+    for (int k = 0; 2.0f * dash * (float)k < length; k++) {
+        float s = 2.0f * dash * (float)k, e = fminf(s + dash, length);
         if (fabsf(uy) < 1e-4f) {
             ui_rect(ui, x0 + s * ux, y0, e - s, width, c);
         } else if (fabsf(ux) < 1e-4f) {

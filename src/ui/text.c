@@ -229,10 +229,10 @@ uint32_t ui_text_next(const char **text)
 
 float ui_text_width(UiText *t, int size_px, UiWeight weight, const char *text, int bytes)
 {
-    const char *end = bytes < 0 ? NULL : text + bytes;
+    const char *start = text;
     float w = 0.0f;
     uint32_t code;
-    while ((end == NULL || text < end) && (code = ui_text_next(&text)) != 0) {
+    while ((bytes < 0 || text - start < bytes) && (code = ui_text_next(&text)) != 0) {
         const UiGlyph *g = ui_text_glyph(t, size_px, weight, code);
         w += g != NULL ? (float)g->advance : 0.0f;
     }

@@ -53,7 +53,11 @@ step() { # a foot back: by wheel when told so, else by key
     sleep 0.4
 }
 
-look
+# the window follows its size
+xdotool windowsize "$window" 1400 850
+await width_px 'v == 1400' 10
+xdotool windowsize "$window" 1280 800
+await width_px 'v == 1280' 10
 place machine 0.75
 xdotool click 1
 await cautions_open 'v == 1' 5
