@@ -6,7 +6,5 @@
 
 /* Each prints its own lines and gives nonzero when it could not run. */
 int bench_pack(FILE *out);
-int bench_years(FILE *out);
-int bench_heat(FILE *out);
 
 #endif

@@ -81,9 +81,10 @@ static void print_json(FILE *out, const Answer *a)
     for (int i = 0; i < r->strip_count; i++) {
         const PbHeatStrip *s = pb_heat_bay_strip(a->bay, i);
         fprintf(out,
-                "%s\n    {\"x_m\": [%.6g, %.6g], \"u_w_m2k\": %.6g, \"air_loop\": %s, "
+                "%s\n    {\"x_m\": [%.6g, %.6g], \"u_w_m2k\": %.6g, \"air_loop\": %s, \"upright_answer\": %s, "
                 "\"psi_max_m2_s\": %.4g, \"iterations\": %d}",
                 i ? "," : "", s->x0_m, s->x1_m, s->u_w_m2k, s->has_loop ? "true" : "false",
+                s->is_upright_answer ? "true" : "false",
                 s->psi_max_m2_s, s->iterations);
     }
     fprintf(out,
@@ -97,9 +98,10 @@ static void print_json(FILE *out, const Answer *a)
 static void print_text(FILE *out, const Answer *a)
 {
     const PbHeatBayResult *r = a->r;
-    int loops = 0;
+    int loops = 0, upright = 0;
     for (int i = 0; i < r->strip_count; i++) {
         loops += pb_heat_bay_strip(a->bay, i)->has_loop;
+        upright += pb_heat_bay_strip(a->bay, i)->is_upright_answer;
     }
     if (a->file->title[0] != '\0') {
         fprintf(out, "%s\n", a->file->title);
@@ -115,6 +117,9 @@ static void print_text(FILE *out, const Answer *a)
             r->heat_ratio.mid, r->heat_ratio.low, r->heat_ratio.high, r->wall_ratio.mid,
             r->wall_ratio.low, r->wall_ratio.high);
     fprintf(out, "Air loops in %d of %d strips\n", loops, r->strip_count);
+    if (upright > 0) {
+        fprintf(out, "%d strips had no steady loop at this slope: solved as if upright\n", upright);
+    }
     fprintf(out, "Room-side surface %.2f to %.2f C\n", r->surface_min_c, r->surface_max_c);
     fprintf(out,
             "Air end to end: %.2f l/s at 50 Pa, %.2f l/s at 75 Pa (perfect fill %.2f); not part "

@@ -1,5 +1,7 @@
 /* bench: how fast the parts of the program are on this machine. Never fails for being slow. */
+#include "age.h"
 #include "bench.h"
+#include "heat_print.h"
 #include "verbs.h"
 
 #include <string.h>

@@ -10,7 +10,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { NX = 32, NY_MOST = 256, FIELDS = 500, STEPS_MOST = 30 };
+enum { NX = 32, NY_MOST = 256, FIELDS = 500, STEPS_MOST = 20 };
 
 typedef struct Field {
     double x[NX + 1], y[NY_MOST + 1], k[NX * NY_MOST], permeability[NX * NY_MOST];

@@ -334,6 +334,22 @@ static int loop_matters(const PbHeatResult *r, const unsigned char *is_void)
     return fabs(r->heat_w_m[PB_HEAT_LEFT] - r->still_w_m) > loop_share * fabs(r->still_w_m);
 }
 
+static PbStatus solve_and_store(PbHeatBay *bay, PbBayStrip *s, const PbHeatSetup *p,
+                                const unsigned char *is_void)
+{
+    PbHeatSection *section = NULL;
+    PB_TRY(pb_heat_section_create(p, &bay->allocator, &section, NULL));
+    s->bytes = pb_heat_section_bytes(p);
+    PbStatus status = pb_heat_section_solve(section);
+    if (status == PB_OK) {
+        store(bay, s, section);
+        s->view.has_loop =
+            p->flow != PB_HEAT_FLOW_NONE && loop_matters(pb_heat_section_result(section), is_void);
+    }
+    pb_heat_section_destroy(section);
+    return status;
+}
+
 static PbStatus solve_section(PbHeatBay *bay, PbBayStrip *s)
 {
     size_t cells = (size_t)bay->setup.nx * (size_t)bay->setup.ny;
@@ -362,17 +378,13 @@ static PbStatus solve_section(PbHeatBay *bay, PbBayStrip *s)
     p.permeability_m2 = permeability;
     int still = cannot_loop(bay, &p);
     p.flow = still ? PB_HEAT_FLOW_NONE : p.flow;
-    PbHeatSection *section = NULL;
-    PbStatus status = pb_heat_section_create(&p, &bay->allocator, &section, NULL);
-    if (status == PB_OK) {
-        s->bytes = pb_heat_section_bytes(&p);
-        status = pb_heat_section_solve(section);
-        if (status == PB_OK) {
-            store(bay, s, section);
-            s->view.has_loop = p.flow != PB_HEAT_FLOW_NONE &&
-                               loop_matters(pb_heat_section_result(section), no_radiation);
-        }
-        pb_heat_section_destroy(section);
+    PbStatus status = solve_and_store(bay, s, &p, no_radiation);
+    if (status == PB_ERR_NO_RESULT && p.up_x > 0.0) {
+        /* Air heated from below may have no steady loop: give the upright answer and say so. */
+        p.up_x = 0.0;
+        p.up_y = 1.0;
+        s->view.is_upright_answer = 1;
+        status = solve_and_store(bay, s, &p, no_radiation);
     }
     bay->allocator.free(bay->allocator.user, k);
     return status;

@@ -55,8 +55,9 @@ typedef struct PbHeatBaySetup {
 /** One strip, for drawing. Arrays as in PbHeatResult; live as long as the bay. */
 typedef struct PbHeatStrip {
     double x0_m, x1_m;
-    double u_w_m2k; /**< through strip, boards and films */
-    int has_loop;   /**< air moves enough to matter: draw it; 0 = draw none */
+    double u_w_m2k;        /**< through strip, boards and films */
+    int is_upright_answer; /**< 1 = the slope had no steady loop, solved as if upright */
+    int has_loop;          /**< air moves enough to matter: draw it; 0 = draw none */
     double psi_max_m2_s;
     double balance;
     int iterations;
