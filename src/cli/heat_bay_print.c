@@ -81,11 +81,11 @@ static void print_json(FILE *out, const Answer *a)
     for (int i = 0; i < r->strip_count; i++) {
         const PbHeatStrip *s = pb_heat_bay_strip(a->bay, i);
         fprintf(out,
-                "%s\n    {\"x_m\": [%.6g, %.6g], \"u_w_m2k\": %.6g, \"air_loop\": %s, \"upright_answer\": %s, "
+                "%s\n    {\"x_m\": [%.6g, %.6g], \"u_w_m2k\": %.6g, \"air_loop\": %s, "
+                "\"upright_answer\": %s, "
                 "\"psi_max_m2_s\": %.4g, \"iterations\": %d}",
                 i ? "," : "", s->x0_m, s->x1_m, s->u_w_m2k, s->has_loop ? "true" : "false",
-                s->is_upright_answer ? "true" : "false",
-                s->psi_max_m2_s, s->iterations);
+                s->is_upright_answer ? "true" : "false", s->psi_max_m2_s, s->iterations);
     }
     fprintf(out,
             "\n  ],\n  \"balance_error\": %.3g,\n  \"grid\": [%d, %d],\n  \"peak_bytes\": %zu,\n"
