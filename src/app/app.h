@@ -64,7 +64,7 @@ typedef struct App {
     Ui ui;
     Run run;
     AppScreen screen;
-    int middle_tab, gauge_tab;
+    int middle_tab, gauge_tab, result_tab;
     int width, height;                      /* of the drawable */
     double display_scale;                   /* pixels a window point */
     double now_s;                           /* program time */

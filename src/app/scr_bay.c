@@ -158,6 +158,14 @@ static void middle_tabs(App *app, GfxRect r, int with_bay)
     app_mark(app, "middle", t);
 }
 
+/* Away from the bay the chart has a height scale of its own. */
+static void travel_tab(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    GfxRect inner = {0.0f, r.y + ui_px(ui, 8), 0.0f, r.h - ui_px(ui, 34)};
+    travel_draw(app, r, inner, (double)inner.h / app->run.config.exercise.height_m, 0);
+}
+
 void scr_bay_draw(App *app)
 {
     Layout l = arrange(app);
@@ -179,8 +187,7 @@ void scr_bay_draw(App *app)
         } else if (app->middle_tab == MIDDLE_CLOSE) {
             closelook_draw(app, l.look);
         } else {
-            GfxRect inner = {0, l.look.y + ui_px(ui, 8), 0, l.look.h - ui_px(ui, 40)};
-            travel_draw(app, l.look, inner, (double)inner.h / app->run.config.exercise.height_m, 0);
+            travel_tab(app, l.look);
         }
     } else {
         bay_part(app, &l);
@@ -192,7 +199,7 @@ void scr_bay_draw(App *app)
             look.h -= tab;
         }
         if (!l.is_travel_beside && app->middle_tab == MIDDLE_TRAVEL) {
-            travel_draw(app, look, l.bay_inner, l.px_m, 0);
+            travel_tab(app, look);
         } else {
             closelook_draw(app, look);
         }

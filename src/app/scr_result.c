@@ -168,27 +168,29 @@ static void fault_text(App *app, const PbScorePart *p, char *out, size_t size)
     SDL_snprintf(out, size, "%s%s%s", words, where, when);
 }
 
-static float part_row(App *app, GfxRect r, float y, const PbScorePart *p)
+static float part_row(App *app, GfxRect r, float y, const PbScorePart *p, int is_tight)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
     char text[260], points[32];
-    float high = ui_px(ui, 10), bar_w = r.w * 0.30f;
+    float high = ui_px(ui, 10), bar_w = r.w * 0.30f, squeeze = is_tight ? ui_px(ui, 4) : 0.0f;
     SDL_snprintf(points, sizeof points, "%.0f / %.0f", p->points, p->max);
-    ui_label(ui, r.x, y + ui_px(ui, 16), 14, UI_BOLD, t->ink, UI_LEFT, part_name(p->kind));
-    ui_label(ui, r.x + r.w, y + ui_px(ui, 16), 14, UI_BOLD, t->ink, UI_RIGHT, points);
-    GfxRect bar = {r.x + r.w - ui_px(ui, 68) - bar_w, y + ui_px(ui, 6), bar_w, high};
+    ui_label(ui, r.x, y + ui_px(ui, 16) - squeeze, 14, UI_BOLD, t->ink, UI_LEFT,
+             part_name(p->kind));
+    ui_label(ui, r.x + r.w, y + ui_px(ui, 16) - squeeze, 14, UI_BOLD, t->ink, UI_RIGHT, points);
+    GfxRect bar = {r.x + r.w - ui_px(ui, 68) - bar_w, y + ui_px(ui, 6) - squeeze, bar_w, high};
     ui_rect(ui, bar.x, bar.y, bar.w, bar.h, t->well);
     ui_rect(ui, bar.x, bar.y, bar.w * (float)(p->points / p->max), bar.h, t->ink2);
     ui_frame(ui, bar, 1.0f, t->edge);
     fault_text(app, p, text, sizeof text);
-    float used = ui_paragraph(ui, r.x, y + ui_px(ui, 35), r.w, 13, UI_REGULAR, t->ink2, text);
-    float bottom = y + ui_px(ui, 26) + used;
+    float used = ui_paragraph(ui, r.x, y + ui_px(ui, 35) - 1.6f * squeeze, r.w, is_tight ? 12 : 13,
+                              UI_REGULAR, t->ink2, text);
+    float bottom = y + ui_px(ui, 26) + used - 2.4f * squeeze;
     ui_rect(ui, r.x, bottom, r.w, 1.0f, t->rule);
-    return bottom + ui_px(ui, 5);
+    return bottom + ui_px(ui, is_tight ? 3 : 5);
 }
 
-static float grade(App *app, GfxRect r)
+static float grade(App *app, GfxRect r, int is_tight)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
@@ -213,7 +215,7 @@ static float grade(App *app, GfxRect r)
     ui_rect(ui, r.x, y, r.w, 2.0f, t->ink);
     y += ui_px(ui, 4);
     for (int i = 0; i < PB_SCORE_PARTS; i++) {
-        y = part_row(app, r, y, &s->parts[i]);
+        y = part_row(app, r, y, &s->parts[i], is_tight);
     }
     return y;
 }
@@ -266,7 +268,7 @@ static void lift_table(App *app, GfxRect r)
     float y = r.y + ui_px(ui, 15), row = ui_px(ui, 19), last = 0.0f;
     ui_label(ui, r.x, y, 16, UI_BOLD, t->ink, UI_LEFT, _("Lifts"));
     y += ui_px(ui, 22);
-    float at[5] = {r.x + r.w * 0.10f, r.x + r.w * 0.34f, r.x + r.w * 0.55f, r.x + r.w * 0.80f,
+    float at[5] = {r.x + r.w * 0.10f, r.x + r.w * 0.35f, r.x + r.w * 0.53f, r.x + r.w * 0.82f,
                    r.x + r.w};
     for (int k = 0; k < 5; k++) {
         ui_label(ui, k ? at[k] : r.x, y, 12, UI_REGULAR, t->ink2, k ? UI_RIGHT : UI_LEFT, heads[k]);
@@ -336,44 +338,18 @@ static float danger_band(App *app, float x, float y, float w)
     return high + ui_px(ui, 12);
 }
 
-void scr_result_draw(App *app)
+/* Travel, figures, lifts and marks side by side, as many as there is room for. */
+static void columns(App *app, GfxRect r, GfxRect inner, double px_m)
 {
     Ui *ui = &app->ui;
-    const PbExercise *e = &app->run.config.exercise;
-    double d = app->display_scale;
-    app_top_band(app, _("How it packed"), _(e->title));
-    float top = app_band_height(app) + 14.0f, bottom = ui->height - 16.0f, gap = 24.0f;
-    float scale_w = ui_px(ui, 46), note_w = ui_px(ui, 132), legend_h = ui_px(ui, 62);
-    if (app->run.result.blow_out) {
-        top += danger_band(app, 16.0f, top, ui->width - 32.0f);
-    }
-    float bay_high = bottom - top - legend_h;
-    double px_m = fmin((double)bay_high / (e->height_m + 0.12),
-                       0.28 * (double)ui->width / (e->width_m + 0.08));
-    float stud = floorf((float)fmax(0.038 * px_m * 0.85, 6.0));
-    GfxRect inner = {floorf(16.0f + scale_w + stud), floorf(top + 2.1f * stud),
-                     floorf((float)(e->width_m * px_m)), floorf((float)(e->height_m * px_m))};
-    app->bay_px_m = px_m;
-    wall_scale_draw(app, inner, px_m, inner.x - stud - 3.0f);
-    wall_draw(app, inner, px_m);
-    ui_layer(ui, NULL);
-    wall_frame_draw(app, inner, stud);
-    app->bay = (GfxRect){inner.x - stud, inner.y, 0, 0};
-    float note_x = inner.x + inner.w + stud + ui_px(ui, 26);
-    spots_draw(app, inner, px_m, note_x, note_w);
-    app->bay = (GfxRect){0, 0, 0, 0};
-    app_mark(app, "map", inner);
-    float left_w = note_x + note_w - 16.0f;
-    legend_draw(app, (GfxRect){16.0f, bottom - ui_px(ui, 36), fminf(left_w, ui_px(ui, 300)),
-                               ui_px(ui, 14)});
-
-    float x = 16.0f + left_w + gap, w = ui->width - 16.0f - x, high = ui_px(ui, 38);
-    int is_wide = (double)ui->width / d >= 1700.0 && app->text_scale < 1.3;
-    int with_travel = (double)ui->width / d >= 1200.0 && app->text_scale < 1.3;
-    float split = fminf(w * (is_wide ? 0.34f : 0.5f), ui_px(ui, 520));
-    GfxRect right = {ui->width - 16.0f - split, top, split, bottom - top};
-    GfxRect mid = {x, top, right.x - gap - x, bottom - top};
-    float y = grade(app, right);
+    float gap = 24.0f, top = r.y, bottom = r.y + r.h, high = ui_px(ui, 38);
+    double wide = (double)ui->width / app->display_scale;
+    int is_wide = wide >= 1700.0 && app->text_scale < 1.3;
+    int with_travel = wide >= 1200.0 && app->text_scale < 1.3;
+    float split = fminf(r.w * (is_wide ? 0.34f : 0.5f), ui_px(ui, 520));
+    GfxRect right = {ui->width - 16.0f - split, top, split, r.h};
+    GfxRect mid = {r.x, top, right.x - gap - r.x, r.h};
+    float y = grade(app, right, 0);
     if (is_wide) {
         GfxRect list = {mid.x + mid.w * 0.54f, top, mid.w * 0.46f, mid.h};
         mid.w = mid.w * 0.54f - gap;
@@ -391,4 +367,57 @@ void scr_result_draw(App *app)
         travel_whole_draw(app, mid, inner, px_m);
     }
     buttons(app, (GfxRect){right.x, bottom - high, right.w, high});
+}
+
+void scr_result_draw(App *app)
+{
+    Ui *ui = &app->ui;
+    const PbExercise *e = &app->run.config.exercise;
+    double d = app->display_scale;
+    app_top_band(app, _("How it packed"), _(e->title));
+    float top = app_band_height(app) + 14.0f, bottom = ui->height - 16.0f, gap = 24.0f;
+    float scale_w = ui_px(ui, 46), note_w = ui_px(ui, 132), legend_h = ui_px(ui, 62);
+    if (app->run.result.blow_out) {
+        top += danger_band(app, 16.0f, top, ui->width - 32.0f);
+    }
+    float head = ui_px(ui, 26); /* titles of the columns stand beside the plates */
+    float bay_high = bottom - top - legend_h - head * 0.5f;
+    double px_m = fmin((double)bay_high / (e->height_m + 0.12),
+                       0.28 * (double)ui->width / (e->width_m + 0.08));
+    float stud = floorf((float)fmax(0.038 * px_m * 0.85, 6.0));
+    GfxRect inner = {floorf(16.0f + scale_w + stud), floorf(top + fmaxf(2.1f * stud, head)),
+                     floorf((float)(e->width_m * px_m)), floorf((float)(e->height_m * px_m))};
+    app->bay_px_m = px_m;
+    wall_scale_draw(app, inner, px_m, inner.x - stud - 3.0f);
+    wall_draw(app, inner, px_m);
+    ui_layer(ui, NULL);
+    wall_frame_draw(app, inner, stud);
+    app->bay = (GfxRect){inner.x - stud, inner.y, 0, 0};
+    float note_x = inner.x + inner.w + stud + ui_px(ui, 26);
+    spots_draw(app, inner, px_m, note_x, note_w);
+    app->bay = (GfxRect){0, 0, 0, 0};
+    app_mark(app, "map", inner);
+    float left_w = note_x + note_w - 16.0f;
+    legend_draw(app, (GfxRect){16.0f, bottom - ui_px(ui, 36), fminf(left_w, ui_px(ui, 300)),
+                               ui_px(ui, 14)});
+
+    float high = ui_px(ui, 38), x = 16.0f + left_w + gap;
+    GfxRect rest = {x, top, ui->width - 16.0f - x, bottom - top};
+    if ((double)ui->width / d / app->text_scale < 780.0) { /* large type: one list at a time */
+        const char *tabs[3] = {_("Marks"), _("What went in"), _("Lifts")};
+        GfxRect tab = {rest.x, rest.y, rest.w, ui_px(ui, 34)};
+        app->result_tab = ui_segments(ui, ID_MIDDLE, tab, tabs, 3, app->result_tab);
+        app_mark(app, "middle", tab);
+        GfxRect list = {rest.x, rest.y + ui_px(ui, 40), rest.w, rest.h - ui_px(ui, 84)};
+        if (app->result_tab == 0) {
+            grade(app, list, 1);
+        } else if (app->result_tab == 1) {
+            facts(app, list);
+        } else {
+            lift_table(app, list);
+        }
+        buttons(app, (GfxRect){rest.x, bottom - high, rest.w, high});
+        return;
+    }
+    columns(app, rest, inner, px_m);
 }

@@ -32,8 +32,8 @@ static void grid(App *app, const Chart *c, int with_figures)
         float py = floorf(y_of(c, y));
         ui_rect(ui, c->r.x, py, c->r.w, 1.0f, ui->theme->rule);
         if (with_figures) {
-            ui_label(ui, c->r.x, py - 3.0f, 12, UI_REGULAR, ui->theme->ink2, UI_LEFT,
-                     app_fmt_length(app, y));
+            ui_label(ui, c->r.x - ui_px(ui, 6), py + ui_px(ui, 4), 12, UI_REGULAR, ui->theme->ink2,
+                     UI_RIGHT, app_fmt_length(app, y));
         }
     }
     float base = floorf(y_of(c, 0.0));
@@ -132,6 +132,9 @@ static void block(App *app, const Chart *c, const PbLift *l)
     float mid = fmaxf(r.x + r.w * 0.5f, c->r.x + ui_px(ui, 12));
     int fits = r.w > ui_width(ui, 14, UI_BOLD, figure) + 6.0f;
     float base = y_of(c, l->mouth_y_m) - ui_px(ui, 6);
+    if (base - ui_px(ui, 12) < y_of(c, app->run.config.exercise.height_m)) {
+        base += ui_px(ui, 24); /* the plate is there */
+    }
     ui_label(ui, fits ? mid : fminf(r.x + r.w + ui_px(ui, 12), c->now_x - ui_px(ui, 10)), base, 14,
              UI_BOLD, soft ? t->danger : t->ink, UI_CENTRE, figure);
 }
@@ -191,9 +194,11 @@ void travel_draw(App *app, GfxRect r, GfxRect inner, double px_m, int is_beside)
     const UiTheme *t = ui->theme;
     double now = app->run.view->time_s;
     double span = is_beside ? 80.0 : 120.0;
-    Chart c = {r,          px_m, (double)(inner.y + inner.h),
-               now - span, span, r.x + r.w - (is_beside ? 10.0f : 8.0f)};
-    c.r.w = c.now_x - r.x;
+    float figures = is_beside ? 0.0f : ui_px(ui, 48);
+    float right = is_beside ? 10.0f : ui_width(ui, 12, UI_REGULAR, _("now")) * 0.5f + 2.0f;
+    Chart c = {r, px_m, (double)(inner.y + inner.h), now - span, span, r.x + r.w - right};
+    c.r.x += figures;
+    c.r.w = c.now_x - c.r.x;
     const char *title = is_beside ? _("Travel of the mouth") : "";
     ui_label(ui, r.x, r.y + ui_px(ui, 15), 16, UI_BOLD, t->ink, UI_LEFT, title);
     if (app->run.view->ledger.fed_kg <= 0.0 && now < 30.0) {

@@ -119,7 +119,7 @@ END_TEST
 START_TEST(material_counts_both_ways)
 {
     PbScoreInput in = good_run();
-    const double fed[4] = {5.6 * 0.9, 5.6 * 1.1, 5.6 * 0.7, 5.6 * 1.3};
+    const double fed[4] = {5.6 * 0.9, 5.6 * 1.2, 5.6 * 0.7, 5.6 * 1.35};
     const double points[4] = {2.5, 2.5, 0.0, 0.0};
     for (int i = 0; i < 4; i++) {
         result.mass_fed_kg = fed[i];

@@ -99,8 +99,9 @@ static PbScorePart material(const PbScoreInput *in)
     PbScorePart s = part(PB_SCORE_MATERIAL, 5.0);
     double wanted = in->result->fillable_volume_m3 * in->exercise->target_kg_m3;
     double ratio = wanted > 0.0 ? in->result->mass_fed_kg / wanted : 0.0;
-    s.points = s.max * clamp01(1.0 - fabs(ratio - 1.0) / 0.20);
-    if (fabs(ratio - 1.0) > 0.01) {
+    double off = ratio < 1.0 ? 1.0 - ratio : ratio > 1.1 ? ratio - 1.1 : 0.0;
+    s.points = s.max * clamp01(1.0 - off / 0.20);
+    if (off > 0.005) {
         blame(&s, ratio < 1.0 ? PB_FAULT_TOO_LITTLE : PB_FAULT_TOO_MUCH, ratio, 1, -1.0, -1.0);
     }
     return s;

@@ -23,8 +23,14 @@ fail() {
     echo "FAILED: $*" >&2
     exit 1
 }
+# A display of its own for one command. The command's exit code goes through a file: xvfb-run has
+# codes of its own for trouble while it tidies up.
 screen() {
-    xvfb-run -a -s "-screen 0 1920x1200x24 -nolisten tcp" "$@"
+    rm -f "$work.code"
+    # shellcheck disable=SC2016
+    xvfb-run -a -s "-screen 0 1920x1200x24 -nolisten tcp" \
+        sh -c 'code=$1; shift; "$@"; echo $? >"$code"' sh "$work.code" "$@" || true
+    return "$(cat "$work.code" 2>/dev/null || echo 99)"
 }
 # run a script and the pictures it takes; more arguments go to the program
 script() {

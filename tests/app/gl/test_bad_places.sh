@@ -34,5 +34,7 @@ expect 4 "none.json" "$program" "$work/none.json"
 
 need xvfb-run xauth
 expect 1 "OpenGL 3.3" env SDL_VIDEODRIVER=dummy "$program"
-expect 1 "OpenGL" xvfb-run -a -s "-screen 0 1280x1024x24" env MESA_GL_VERSION_OVERRIDE=2.1 "$program"
+PB_OLD_GL=$work/old_gl.sh
+printf '#!/bin/sh\n. "%s/tests/app/gl/lib.sh"\nscreen env MESA_GL_VERSION_OVERRIDE=2.1 "$program"\n' "$root" >"$PB_OLD_GL"
+expect 1 "OpenGL" sh "$PB_OLD_GL" "$program" "$root" "$work.old"
 echo "bad places: each with its sentence"

@@ -4,8 +4,11 @@
 # pass. Then the picture's pixels against the core's densities. Runs at four times real time.
 . "$(dirname "$0")/lib.sh" "$@"
 need xvfb-run xauth xdotool convert awk
-[ -n "${PB_INSIDE:-}" ] || PB_INSIDE=1 exec xvfb-run -a -s "-screen 0 1920x1200x24 -nolisten tcp" \
-    sh "$0" "$@"
+if [ -z "${PB_INSIDE:-}" ]; then
+    export PB_INSIDE=1
+    screen sh "$0" "$@"
+    exit
+fi
 state=$work/state.json
 "$program" --speed 4 --dump "$state" --shots "$work" "$root/assets/exercises/plain-2x4.json" &
 pid=$!

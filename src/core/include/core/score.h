@@ -8,13 +8,13 @@
  *   weakest     15  15 x min(1, 5th-percentile patch density / target)
  *   no harm     15  15 up to 0.75 of the panel's strength, falling evenly to 0 at 1.00; 0 when the
  *                   panel gave way, and the whole score is then held to PB_SCORE_BLOWN_CAP
- *   material     5   5 x max(0, 1 - |used / wanted - 1| / 0.20), used = all that was fed, wanted =
- *                   fillable volume x target
- *   hands       10  10 x share of good stops, minus 3 a plug, minus 2 when more than 0.05 kg went
- *                   outside the bay, not below 0. A stop is good when the step to it is at most
- *                   0.38 m (one foot and a quarter), the flow stalled before the tube moved on, and
- *                   the mouth stayed at most 10 s after the stall. Stops where less than 0.02 kg
- *                   arrived are passing through, not stops.
+ *   material     5   used = all that was fed, wanted = fillable volume x target: 5 from 1.00
+ * to 1.10 of wanted (a bay that is nowhere under target holds a little more than target), falling
+ * evenly to 0 at 0.80 and at 1.30 hands       10  10 x share of good stops, minus 3 a plug, minus 2
+ * when more than 0.05 kg went outside the bay, not below 0. A stop is good when the step to it is
+ * at most 0.38 m (one foot and a quarter), the flow stalled before the tube moved on, and the mouth
+ * stayed at most 10 s after the stall. Stops where less than 0.02 kg arrived are passing through,
+ * not stops.
  *
  * The total is the sum over the parts' maximum, times 100. Weights, limits and rates are this
  * program's own rubric: practice a trainer would recognise, no published source.
