@@ -8,6 +8,8 @@
 #include <math.h>
 #include <string.h>
 
+static const double LEAST = 1e-9; /* points: less is rounding */
+
 static double clamp01(double v)
 {
     return v < 0.0 ? 0.0 : v > 1.0 ? 1.0 : v;
@@ -15,7 +17,7 @@ static double clamp01(double v)
 
 void pb_loss_add(PbScore *score, const PbLoss *loss)
 {
-    if (loss->points <= 0.0) {
+    if (loss->points < LEAST) {
         return;
     }
     if (score->loss_count < PB_SCORE_MAX_LOSSES) {
