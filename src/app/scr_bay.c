@@ -158,7 +158,7 @@ static void middle_tabs(App *app, GfxRect r, int with_bay)
     app_mark(app, "middle", t);
 }
 
-void scr_bay_draw(App *app)
+static void draw(App *app)
 {
     Layout l = arrange(app);
     Ui *ui = &app->ui;
@@ -200,3 +200,15 @@ void scr_bay_draw(App *app)
     gauges_draw(app, l.gauges);
     hands_notice_draw(app);
 }
+
+GfxFieldData bay_field(App *app)
+{
+    return run_field(&app->run);
+}
+
+const Screen scr_bay = {.leave = bay_let_go,
+                        .update = bay_update,
+                        .draw = draw,
+                        .input = bay_input,
+                        .field = bay_field,
+                        .title = N_("Work the bay")};

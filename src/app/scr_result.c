@@ -336,7 +336,7 @@ static float danger_band(App *app, float x, float y, float w)
     return high + ui_px(ui, 12);
 }
 
-void scr_result_draw(App *app)
+static void draw(App *app)
 {
     Ui *ui = &app->ui;
     const PbExercise *e = &app->run.config.exercise;
@@ -392,3 +392,5 @@ void scr_result_draw(App *app)
     }
     buttons(app, (GfxRect){right.x, bottom - high, right.w, high});
 }
+
+const Screen scr_result = {.draw = draw, .field = bay_field, .title = N_("How it packed")};
