@@ -3,6 +3,7 @@
 #include "core/course.h"
 
 static const double LEAVE_KG = 0.02; /* less than a stop: what drifts in while the hose is tried */
+enum { LEAVE_STOPS = 3 };
 static const double LEAVE_CAP = 40.0;
 static const double WORTH_POINTS = 0.5; /* less than this lost is not worth a sentence */
 
@@ -137,16 +138,21 @@ PbDebrief pb_debrief(const PbScore *score)
     return d;
 }
 
-PbLeaveVerdict pb_leave_judge(const PbExercise *exercise, const PbResult *result)
+PbLeaveVerdict pb_leave_judge(const PbScoreInput *in)
 {
-    PbLeaveVerdict v = {0, 0, 0.0, 0.0, 0.0};
+    const PbExercise *exercise = in->exercise;
+    const PbResult *result = in->result;
+    PbLeaveVerdict v = {0, 0, 0, 0.0, 0.0, 0.0};
     if (exercise->must_not_fill[0] == '\0') {
         return v;
+    }
+    for (int i = 0; i < in->lift_count; i++) {
+        v.stops += in->lifts[i].mass_kg >= LEAVE_KG;
     }
     v.applies = 1;
     v.blown_kg = result->mass_fed_kg;
     v.allowed_kg = exercise->leave_kg > 0.0 ? exercise->leave_kg : LEAVE_KG;
-    v.was_left = v.blown_kg <= v.allowed_kg && !result->blow_out;
+    v.was_left = v.blown_kg <= v.allowed_kg && v.stops <= LEAVE_STOPS && !result->blow_out;
     if (v.was_left) {
         v.total = 100.0;
         return v;
