@@ -34,7 +34,7 @@ PbStatus store_grade_check(const Store *s, const StoreGrade *g, PbError *err)
             return store_fail(s, err, PB_ERR_RANGE,
                               "part %d: its word has lower case letters, digits and hyphens", i);
         }
-        if (!(p->max > 0.0 && p->max <= 100.0 && p->points >= 0.0 && p->points <= p->max)) {
+        if (!(p->max >= 0.0 && p->max <= 100.0 && p->points >= 0.0 && p->points <= p->max)) {
             return store_fail(s, err, PB_ERR_RANGE, "part %s: %g points of %g are out of range",
                               p->key, p->points, p->max);
         }
