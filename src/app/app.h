@@ -128,6 +128,8 @@ void app_language(App *app, int lang);
 int app_language_from(const char *name);
 /* files.c: find a data file in --data, beside the program, in the source tree, in the prefix */
 int app_find(const AppOptions *o, const char *name, char *path, size_t size);
+/* The climate of the run's exercise, for the years part of the marks; after run_start. */
+void app_take_climate(App *app);
 /* loop.c */
 int app_loop(App *app);
 void app_frame(App *app, double dt_s);

@@ -38,6 +38,7 @@ static int start(App *app)
         fprintf(stderr, "pullback: %s\n", err.message);
         return err.status == PB_ERR_RANGE ? APP_BAD_INPUT : APP_TROUBLE;
     }
+    app_take_climate(app);
     return APP_DONE;
 }
 

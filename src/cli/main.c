@@ -9,6 +9,9 @@
 
 static const CliVerb verbs[] = {
     {"run", "pack one bay with scripted hands: EXERCISE.json --hands HANDS.json", verb_run},
+    {"replay", "run a recorded run again and compare: RUN.pbrun", verb_replay},
+    {"grade", "points of a recorded run, each lost one with place, time and cause", verb_grade},
+    {"coach", "search the technique that scores best on an exercise", verb_coach},
     {"check", "say what is wrong or odd in exercise files", verb_check},
     {"bench", "measure speed on this machine", verb_bench},
     {"age", "years after filling: settling of fill, shrinkage of foam, as a range", verb_age},
