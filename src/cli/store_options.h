@@ -2,7 +2,6 @@
 #ifndef CLI_STORE_OPTIONS_H
 #define CLI_STORE_OPTIONS_H
 
-#include "core/run_summary.h"
 #include "store/store.h"
 
 /* The word after an option that takes one; NULL when argv[*i] is not that option. */
@@ -18,9 +17,5 @@ void cli_now(char when[24]);
 int cli_confirm(const char *question);
 /* As cli_report; "there is no such row" is an answer of no. */
 int cli_store_report(const PbError *err, PbStatus status);
-
-/* What a run file says of itself. now: used when the file does not say when it was made. */
-PB_NODISCARD PbStatus cli_summarize(const char *name, const void *bytes, size_t size,
-                                    const char *now, PbRunSummary *summary, PbError *err);
 
 #endif

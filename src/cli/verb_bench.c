@@ -12,6 +12,7 @@ typedef struct Bench {
 
 static const Bench benches[] = {
     {"pack", "one bay packed in one-foot steps, default and fine grid", bench_pack},
+    {"store", "10 000 runs kept and listed", bench_store},
 };
 enum { BENCH_COUNT = sizeof benches / sizeof benches[0] };
 

@@ -96,7 +96,8 @@ static const struct {
     const char *name;
     int words;
     PbStatus (*run)(Store *store, const Words *w, int *code, PbError *err);
-} acts[] = {{"list", 1, list}, {"add", 2, add}, {"rename", 3, rename_one}, {"delete", 2, delete_one}};
+} acts[] = {
+    {"list", 1, list}, {"add", 2, add}, {"rename", 3, rename_one}, {"delete", 2, delete_one}};
 
 int verb_learners(int argc, char **argv)
 {

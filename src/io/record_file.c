@@ -143,10 +143,9 @@ static json_t *parts_json(const IoRecord *r)
     for (int i = 0; i < r->summary->part_count; i++) {
         const PbPartPoints *p = &r->summary->parts[i];
         const IoMark *mark = find_mark(r, p->key);
-        json_array_append_new(list,
-                              json_pack("{s:s, s:f, s:f, s:o}", "part", p->key, "points", p->points,
-                                        "max", p->max, "trainer",
-                                        known(mark != NULL ? mark->points : -1.0)));
+        json_array_append_new(list, json_pack("{s:s, s:f, s:f, s:o}", "part", p->key, "points",
+                                              p->points, "max", p->max, "trainer",
+                                              known(mark != NULL ? mark->points : -1.0)));
     }
     return list;
 }
@@ -180,7 +179,7 @@ int io_is_home(const char *home)
     size_t n = strlen(home), lead = strncmp(home, "https://", 8) == 0  ? 8
                                     : strncmp(home, "http://", 7) == 0 ? 7
                                                                        : 0;
-    if (lead == 0 || n <= lead || n > 200 || home[lead] == '/') {
+    if (lead == 0 || n <= lead || n > 200 || home[lead] == '/' || home[n - 1] == '/') {
         return 0;
     }
     for (const unsigned char *p = (const unsigned char *)home; *p != '\0'; p++) {

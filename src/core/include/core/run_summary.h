@@ -14,7 +14,7 @@
 
 /** Points in one part of the rubric. */
 typedef struct PbPartPoints {
-    char key[24]; /**< word of the part in files: lower case, digits and hyphens, "on-target" */
+    char key[24]; /**< word of the part in files: lower case, digits, - and _: "on_target" */
     double points, max;
 } PbPartPoints;
 
