@@ -92,7 +92,7 @@ extern const double debrief_speeds[DEBRIEF_SPEEDS];
 
 /* Widget numbers of this room. */
 enum {
-    ID_D_DOOR = 200,
+    ID_D_DOOR = 300,
     ID_D_LIST_OPEN,
     ID_D_COURSE,
     ID_D_LEARNER,

@@ -10,7 +10,7 @@ static const char doing[] = "cannot keep the grade";
 
 static int is_key(const char *key)
 {
-    size_t n = strspn(key, "abcdefghijklmnopqrstuvwxyz0123456789-");
+    size_t n = strspn(key, "abcdefghijklmnopqrstuvwxyz0123456789-_");
     return n > 0 && key[n] == '\0' && strcmp(key, STORE_WHOLE_RUN) != 0;
 }
 
@@ -32,9 +32,9 @@ PbStatus store_grade_check(const Store *s, const StoreGrade *g, PbError *err)
         const PbPartPoints *p = &g->parts[i];
         if (!is_key(p->key)) {
             return store_fail(s, err, PB_ERR_RANGE,
-                              "part %d: its word has lower case letters, digits and hyphens", i);
+                              "part %d: its word has lower case letters, digits, - and _", i);
         }
-        if (!(p->max > 0.0 && p->max <= 100.0 && p->points >= 0.0 && p->points <= p->max)) {
+        if (!(p->max >= 0.0 && p->max <= 100.0 && p->points >= 0.0 && p->points <= p->max)) {
             return store_fail(s, err, PB_ERR_RANGE, "part %s: %g points of %g are out of range",
                               p->key, p->points, p->max);
         }

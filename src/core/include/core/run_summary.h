@@ -14,7 +14,7 @@
 
 /** Points in one part of the rubric. */
 typedef struct PbPartPoints {
-    char key[24]; /**< word of the part in files: lower case, digits and hyphens, "on-target" */
+    char key[24]; /**< word of the part in files: lower case, digits, - and _: "on_target" */
     double points, max;
 } PbPartPoints;
 
@@ -22,7 +22,7 @@ typedef struct PbRunSummary {
     char exercise_id[48];
     char exercise_title[96];
     char when[24]; /**< end of the run, UTC, "2026-03-04T09:30:00Z"; given by whoever has a clock */
-    char rubric[48]; /**< name of the rubric that gave the points */
+    char rubric[64]; /**< name of the rubric that gave the points */
     uint64_t seed;
     int physics_version;
     double duration_s;

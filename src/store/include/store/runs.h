@@ -60,7 +60,7 @@ PB_NODISCARD PbStatus store_run_delete(Store *store, int64_t id, PbError *err);
 
 /** Computed points of a run under one rubric. */
 typedef struct StoreGrade {
-    char rubric[48];
+    char rubric[64];
     char graded[24];
     double total;
     int is_pass;
