@@ -25,6 +25,7 @@ typedef struct AppOptions {
     char script[512];
     char dump[512];  /* where SIGUSR1 and F12 write the state */
     char shots[512]; /* folder for pictures */
+    char db[512];     /* database, "" = the person's own */
     char lang[16];
     double text_scale;
     double speed; /* simulated seconds a second */
@@ -72,6 +73,8 @@ typedef struct App {
     double now_s;                           /* program time */
     int is_running, is_paused, is_us, lang; /* lang: 0 English, 1 Spanish */
     double text_scale;
+    struct Debrief *debrief;            /* the room's own, NULL outside it */
+    const PbExercise *shown_exercise;   /* of the wall being drawn; NULL = the run's own */
     AppHeld held;
     AppNotice notice;
     int cautions_open, cautions_seen, on_after_cautions;
@@ -176,6 +179,7 @@ void app_card_draw(App *app);
 void app_top_band(App *app, const char *title, const char *detail);
 float app_band_height(const App *app);
 /* wall.c */
+const PbExercise *wall_exercise(const App *app);
 void wall_draw(App *app, GfxRect inner, double px_m);
 void wall_scale_draw(App *app, GfxRect inner, double px_m, float x);
 void wall_frame_draw(App *app, GfxRect inner, float stud);

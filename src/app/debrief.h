@@ -135,10 +135,6 @@ double debrief_trainer_total(const Debrief *d, int *given);
 void debrief_say(App *app, const char *text, int is_trouble);
 /* debrief_pdf.c */
 void debrief_pdf(App *app);
-/* debrief_words.c */
-const char *debrief_part_name(int part);
-void debrief_loss_text(App *app, const PbLoss *l, char *out, size_t size);
-const char *debrief_event_name(PbEventKind kind);
 /* debrief_map.c */
 void debrief_map_draw(App *app, GfxRect inner, double px_m, int which);
 GfxFieldData debrief_field(App *app);

@@ -12,7 +12,7 @@
 void debrief_say(App *app, const char *text, int is_trouble)
 {
     Debrief *d = app->debrief;
-    snprintf(d->said, sizeof d->said, "%s", text);
+    SDL_strlcpy(d->said, text, sizeof d->said);
     d->said_is_trouble = is_trouble;
     d->said_until_s = app->now_s + (is_trouble ? 12.0 : 5.0);
 }

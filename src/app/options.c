@@ -16,6 +16,7 @@ static void help(void)
            "  --size 1280x800     window size in pixels\n"
            "  --contrast          high contrast colours\n"
            "  --data DIR          folder with fonts and exercises\n"
+           "  --db FILE           database of learners and runs (else the person's own)\n"
            "  --seed N            the chances of this run\n\n"
            "for tests:\n"
            "  --script FILE       timed input and checks; program time, not the clock\n"
@@ -103,6 +104,7 @@ static int take(AppOptions *o, const char *name, const char *v)
         size_t size;
     } paths[] = {{"--data", o->data, sizeof o->data},
                  {"--script", o->script, sizeof o->script},
+                 {"--db", o->db, sizeof o->db},
                  {"--dump", o->dump, sizeof o->dump},
                  {"--shots", o->shots, sizeof o->shots}};
     for (size_t i = 0; i < sizeof paths / sizeof paths[0]; i++) {
