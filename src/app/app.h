@@ -26,6 +26,7 @@ typedef struct AppOptions {
     char dump[512];  /* where SIGUSR1 and F12 write the state */
     char shots[512]; /* folder for pictures */
     char db[512];     /* database, "" = the person's own */
+    int is_debrief;   /* open in the Debrief room */
     char lang[16];
     double text_scale;
     double speed; /* simulated seconds a second */

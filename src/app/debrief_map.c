@@ -166,13 +166,14 @@ void debrief_map_draw(App *app, GfxRect inner, double px_m, int which)
     if (which == 0 && r->has_score && d->loss >= 0) {
         band(app, inner, px_m, &r->score.losses[d->loss]);
     }
-    for (int rank = 1; which == 0 && r->has_score && rank <= 9; rank++) {
+    for (int rank = 1; which == 0 && r->has_score && rank <= r->score.loss_count; rank++) {
         int i = debrief_loss_at_rank(&r->score, rank);
-        if (i < 0 || (rank > 5 && i != d->loss)) {
+        if (rank > 5 && i != d->loss) {
             continue;
         }
         const PbLoss *l = &r->score.losses[i];
-        debrief_ring(ui, inner.x + inner.w + stud * 0.5f,
+        int aside = debrief_ring_shift(r, rank, 0.0, px_m / (double)ui->scale);
+        debrief_ring(ui, inner.x + inner.w + stud * 0.5f - (float)aside * ui_px(ui, 20),
                      inner.y + inner.h - (float)(l->y_m * px_m), rank, i == d->loss);
     }
     app_mark(app, which ? "map2" : "map", inner);

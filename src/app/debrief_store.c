@@ -202,18 +202,9 @@ void debrief_pick_mate(App *app, int mate)
     }
 }
 
-/* The store writes the words of parts with hyphens. */
 const char *debrief_part_key(int part)
 {
-    static char key[24];
-    if (part >= PB_SCORE_PARTS) {
-        return STORE_WHOLE_RUN;
-    }
-    snprintf(key, sizeof key, "%s", io_part_key((PbScorePartKind)part));
-    for (char *c = key; *c != '\0'; c++) {
-        *c = *c == '_' ? '-' : *c;
-    }
-    return key;
+    return part >= PB_SCORE_PARTS ? STORE_WHOLE_RUN : io_part_key((PbScorePartKind)part);
 }
 
 const StoreMark *debrief_current_mark(const Debrief *d, const char *part, int with_points)

@@ -164,7 +164,7 @@ void debrief_transport_draw(App *app, GfxRect r, float chart_x)
     }
     app_mark(app, "scrub", scrub);
     scale(app, (GfxRect){d->chart.x, r.y + high - 2.0f, d->chart.w, 0.0f});
-    float y = r.y + high + ui_px(ui, 20), bw = ui_px(ui, 34);
+    float y = r.y + high + ui_px(ui, 32), bw = ui_px(ui, 34);
     GfxRect slow = {r.x + r.w - bw * 2 - ui_px(ui, 66), y, bw, ui_px(ui, 30)};
     GfxRect fast = {r.x + r.w - bw, y, bw, ui_px(ui, 30)};
     if (ui_button(ui, ID_D_SLOWER, slow, "–", 0, d->speed == 0) && d->speed > 0) {

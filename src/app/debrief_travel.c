@@ -93,6 +93,17 @@ void debrief_ring(Ui *ui, float x, float y, int number, int is_chosen)
     ui_label(ui, x, y + ui_px(ui, 4), 12, UI_BOLD, is_chosen ? t->white : t->ink, UI_CENTRE, text);
 }
 
+int debrief_ring_shift(const DebriefRun *r, int rank, double px_s, double px_m)
+{
+    const PbLoss *mine = &r->score.losses[debrief_loss_at_rank(&r->score, rank)];
+    int n = 0;
+    for (int k = 1; k < rank && k <= 5; k++) {
+        const PbLoss *l = &r->score.losses[debrief_loss_at_rank(&r->score, k)];
+        n += hypot((l->time_s - mine->time_s) * px_s, (l->y_m - mine->y_m) * px_m) < 18.0;
+    }
+    return n;
+}
+
 typedef struct Chart {
     GfxRect r, inner;
     double px_m;
@@ -155,6 +166,13 @@ static void block(App *app, const Chart *c, const DebriefRun *r, int i)
     }
 }
 
+/* Rings of one spot stand in a row. */
+static float shift(App *app, const Chart *c, const DebriefRun *r, int rank)
+{
+    double s = (double)app->ui.scale, px_s = (double)app->debrief->chart.w / debrief_span(app->debrief);
+    return (float)debrief_ring_shift(r, rank, px_s / s, c->px_m / s) * ui_px(&app->ui, 20);
+}
+
 static void rings(App *app, const Chart *c, const DebriefRun *r)
 {
     const Debrief *d = app->debrief;
@@ -163,14 +181,16 @@ static void rings(App *app, const Chart *c, const DebriefRun *r)
         int i = debrief_loss_at_rank(&r->score, rank);
         if (i >= 0 && i != d->loss) {
             const PbLoss *l = &r->score.losses[i];
-            debrief_ring(ui, debrief_x(app, l->time_s), y_of(c, l->y_m), rank, 0);
+            float x = debrief_x(app, l->time_s) + shift(app, c, r, rank);
+            debrief_ring(ui, x, y_of(c, l->y_m), rank, 0);
         }
     }
     if (r->has_score && d->loss >= 0) {
         const PbLoss *l = &r->score.losses[d->loss];
-        float x = debrief_x(app, l->time_s), y = y_of(c, l->y_m);
+        int rank = debrief_loss_rank(&r->score, d->loss);
+        float x = debrief_x(app, l->time_s) + shift(app, c, r, rank), y = y_of(c, l->y_m);
         ui_dashes(ui, c->inner.x + c->inner.w, y, x, y, 1.0f, 3.0f, ui->theme->accent);
-        debrief_ring(ui, x, y, debrief_loss_rank(&r->score, d->loss), 1);
+        debrief_ring(ui, x, y, rank, 1);
     }
 }
 

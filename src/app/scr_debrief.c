@@ -26,7 +26,7 @@ static int enter(App *app)
     d->panel = PANEL_RUBRIC;
     d->points = -1.0;
     if (store_open(app->options.db[0] ? app->options.db : NULL, &d->store, &err) != PB_OK) {
-        snprintf(d->trouble, sizeof d->trouble, "%s", err.message);
+        SDL_strlcpy(d->trouble, err.message, sizeof d->trouble);
         return 1;
     }
     debrief_refresh(app);
@@ -230,7 +230,7 @@ static void middle(App *app, GfxRect r)
     Debrief *d = app->debrief;
     const PbExercise *e = &d->runs[0].file.exercise;
     int both = d->runs[1].is_open && d->runs[1].is_scanned;
-    float scale_w = ui_px(ui, 40), head = ui_px(ui, 24), foot = ui_px(ui, 96);
+    float scale_w = ui_px(ui, 40), head = ui_px(ui, 24), foot = ui_px(ui, 112);
     float strips = floorf(fminf(fmaxf(r.h * 0.26f, ui_px(ui, 140)), ui_px(ui, 240)));
     float room = r.h - head - foot - strips - ui_px(ui, 26);
     double px_m = (double)room / (e->height_m + 0.12);
@@ -266,16 +266,15 @@ static void middle(App *app, GfxRect r)
     drag_chart(app, (GfxRect){d->chart.x, travel.y, d->chart.w, strip.y + strip.h - travel.y});
     GfxRect transport = {r.x, r.y + r.h - foot, r.w, ui_px(ui, 40)};
     debrief_transport_draw(app, transport, d->chart.x);
-    under_map(app, (GfxRect){r.x, r.y + r.h - ui_px(ui, 40), r.w, 0.0f});
+    under_map(app, (GfxRect){r.x, r.y + r.h - ui_px(ui, 35), r.w, 0.0f});
 }
 
-static float band_button(App *app, int id, float right, const char *mark, const char *label, int on)
+static float band_button(App *app, int id, float right, const char *mark, const char *label)
 {
     Ui *ui = &app->ui;
     float w = ui_width(ui, 14, UI_BOLD, label) + ui_px(ui, 22), high = ui_px(ui, 30);
     GfxRect r = {right - w, (app_band_height(app) - high) * 0.5f, w, high};
     app_mark(app, mark, r);
-    (void)on;
     return ui_button(ui, id, r, label, 0, 0) ? -w : w;
 }
 
@@ -289,27 +288,19 @@ static void band(App *app, int is_folded)
     float base = floorf(high * 0.5f + ui_px(ui, 7)), left = 16.0f;
     char text[300];
     w = band_button(app, ID_D_DOOR, left + ui_width(ui, 14, UI_BOLD, _("Door")) + ui_px(ui, 22), "door",
-                    _("Door"), 0);
+                    _("Door"));
     if (w < 0.0f) {
         app_go(app, SCREEN_DOOR);
     }
     left += fabsf(w) + ui_px(ui, 14);
     left += ui_label(ui, left, base, 20, UI_BOLD, t->ink, UI_LEFT, _("Debrief")) + ui_px(ui, 14);
-    if (run->is_open && run->is_scanned && run->id > 0) {
-        w = band_button(app, ID_D_PDF, right, "pdf", "PDF", 0);
-        if (w < 0.0f) {
-            debrief_pdf(app);
-        }
-        right -= fabsf(w) + gap;
-    }
     if (run->is_open) {
-        w = band_button(app, ID_D_COURSE, right, "course", d->is_course ? _("Replay") : _("Course"), 0);
+        w = band_button(app, ID_D_COURSE, right, "course", d->is_course ? _("Replay") : _("Course"));
         d->is_course ^= w < 0.0f;
         right -= fabsf(w) + gap;
     }
     if (is_folded) {
-        w = band_button(app, ID_D_LIST_OPEN, right, "runs_open", d->is_list_open ? _("Close") : _("Runs"),
-                        0);
+        w = band_button(app, ID_D_LIST_OPEN, right, "runs_open", d->is_list_open ? _("Close") : _("Runs"));
         d->is_list_open ^= w < 0.0f;
         right -= fabsf(w) + gap;
     }
