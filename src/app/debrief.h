@@ -132,6 +132,7 @@ void debrief_take_mark(App *app);
 const StoreMark *debrief_current_mark(const Debrief *d, const char *part, int with_points);
 const char *debrief_part_key(int part);
 double debrief_trainer_total(const Debrief *d, int *given);
+void debrief_utc_now(char *out, size_t size);
 void debrief_say(App *app, const char *text, int is_trouble);
 /* debrief_pdf.c */
 void debrief_pdf(App *app);

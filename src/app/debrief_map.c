@@ -173,7 +173,7 @@ void debrief_map_draw(App *app, GfxRect inner, double px_m, int which)
         }
         const PbLoss *l = &r->score.losses[i];
         int aside = debrief_ring_shift(r, rank, 0.0, px_m / (double)ui->scale);
-        debrief_ring(ui, inner.x + inner.w + stud * 0.5f - (float)aside * ui_px(ui, 20),
+        debrief_ring(ui, inner.x + inner.w + stud + ui_px(ui, 10) - (float)aside * ui_px(ui, 20),
                      inner.y + inner.h - (float)(l->y_m * px_m), rank, i == d->loss);
     }
     app_mark(app, which ? "map2" : "map", inner);

@@ -17,7 +17,7 @@ void debrief_say(App *app, const char *text, int is_trouble)
     d->said_until_s = app->now_s + (is_trouble ? 12.0 : 5.0);
 }
 
-static void utc_now(char *out, size_t size)
+void debrief_utc_now(char *out, size_t size)
 {
     time_t now = time(NULL);
     struct tm parts;
@@ -254,7 +254,7 @@ void debrief_save_mark(App *app)
     snprintf(m.part, sizeof m.part, "%s", debrief_part_key(d->part));
     m.points = d->points;
     snprintf(m.reason, sizeof m.reason, "%s", d->edit.text);
-    utc_now(m.marked, sizeof m.marked);
+    debrief_utc_now(m.marked, sizeof m.marked);
     if (store_mark_add(d->store, d->runs[0].id, &m, &err) != PB_OK) {
         debrief_say(app, err.message, 1);
         return;

@@ -105,8 +105,9 @@ void debrief_strips_draw(App *app, GfxRect r, float names_x)
     const char *names[STRIPS] = {_("Pressure"), _("Flow"), _("Feed")};
     const DebriefSample *now = debrief_run_sample(&d->runs[0], d->at_s);
     float event_h = ui_px(ui, 34), gap = ui_px(ui, 5);
-    float high = floorf((r.h - event_h) / (float)STRIPS - gap);
-    for (int k = 0; k < STRIPS; k++) {
+    int fit = (int)((r.h - event_h) / ui_px(ui, 33)), shown = fit < 1 ? 1 : fit > STRIPS ? STRIPS : fit;
+    float high = floorf((r.h - event_h) / (float)shown - gap);
+    for (int k = 0; k < shown; k++) {
         GfxRect s = {r.x, r.y + (float)k * (high + gap), r.w, high};
         double top = top_of(d, (Strip)k);
         ui_round(ui, s, ui_px(ui, 4), t->glass);

@@ -158,7 +158,7 @@ static void block(App *app, const Chart *c, const DebriefRun *r, int i)
     ui_round_line(ui, b, 2.0f, chosen ? 3.0f : 1.0f,
                   chosen ? t->accent : soft ? t->danger : t->edge);
     const char *figure = app_fmt_density(app, l->density_kg_m3, 0);
-    if (b.w > ui_width(ui, 14, UI_BOLD, figure) + 6.0f && b.h > ui_px(ui, 18)) {
+    if (b.w > ui_width(ui, 14, UI_BOLD, figure) + 6.0f && b.h > ui_px(ui, 34)) {
         float base = y_of(c, l->mouth_y_m) - ui_px(ui, 6);
         base += base - ui_px(ui, 12) < b.y ? ui_px(ui, 24) : 0.0f;
         ui_label(ui, b.x + b.w * 0.5f, base, 14, UI_BOLD, soft ? t->danger : t->ink, UI_CENTRE,
@@ -189,7 +189,7 @@ static void rings(App *app, const Chart *c, const DebriefRun *r)
         const PbLoss *l = &r->score.losses[d->loss];
         int rank = debrief_loss_rank(&r->score, d->loss);
         float x = debrief_x(app, l->time_s) + shift(app, c, r, rank), y = y_of(c, l->y_m);
-        ui_dashes(ui, c->inner.x + c->inner.w, y, x, y, 1.0f, 3.0f, ui->theme->accent);
+        ui_dashes(ui, c->inner.x + c->inner.w + ui_px(ui, 20), y, x, y, 1.0f, 3.0f, ui->theme->accent);
         debrief_ring(ui, x, y, rank, 1);
     }
 }

@@ -186,7 +186,7 @@ static void under_map(App *app, GfxRect r)
     Ui *ui = &app->ui;
     const DebriefRun *run = &app->debrief->runs[0];
     char text[160];
-    float w = fminf(r.w * 0.46f, ui_px(ui, 230)), base = r.y + ui_px(ui, 12);
+    float w = fminf(r.w * 0.38f, ui_px(ui, 230)), base = r.y + ui_px(ui, 12);
     app->shown_exercise = &run->file.exercise;
     legend_draw(app, (GfxRect){r.x, r.y, w, ui_px(ui, 13)});
     app->shown_exercise = NULL;
@@ -231,7 +231,7 @@ static void middle(App *app, GfxRect r)
     const PbExercise *e = &d->runs[0].file.exercise;
     int both = d->runs[1].is_open && d->runs[1].is_scanned;
     float scale_w = ui_px(ui, 40), head = ui_px(ui, 24), foot = ui_px(ui, 112);
-    float strips = floorf(fminf(fmaxf(r.h * 0.26f, ui_px(ui, 140)), ui_px(ui, 240)));
+    float strips = floorf(fminf(fmaxf(r.h * 0.26f, ui_px(ui, r.h < ui_px(ui, 520) ? 106 : 140)), ui_px(ui, 240)));
     float room = r.h - head - foot - strips - ui_px(ui, 26);
     double px_m = (double)room / (e->height_m + 0.12);
     px_m = fmin(px_m, (double)(r.w * (both ? 0.20f : 0.24f)) / (e->width_m + 0.08));
@@ -294,6 +294,15 @@ static void band(App *app, int is_folded)
     }
     left += fabsf(w) + ui_px(ui, 14);
     left += ui_label(ui, left, base, 20, UI_BOLD, t->ink, UI_LEFT, _("Debrief")) + ui_px(ui, 14);
+#ifdef PB_HAS_REPORT
+    if (run->is_open && run->is_scanned && run->id > 0) {
+        w = band_button(app, ID_D_PDF, right, "pdf", "PDF");
+        if (w < 0.0f) {
+            debrief_pdf(app);
+        }
+        right -= fabsf(w) + gap;
+    }
+#endif
     if (run->is_open) {
         w = band_button(app, ID_D_COURSE, right, "course", d->is_course ? _("Replay") : _("Course"));
         d->is_course ^= w < 0.0f;
