@@ -3,6 +3,7 @@
 #define APP_APP_H
 
 #include "run.h"
+#include "screens.h"
 
 #include "render/render.h"
 #include "ui/ui.h"
@@ -24,6 +25,8 @@ typedef struct AppOptions {
     char script[512];
     char dump[512];  /* where SIGUSR1 and F12 write the state */
     char shots[512]; /* folder for pictures */
+    char db[512];     /* database, "" = the person's own */
+    int is_debrief;   /* open in the Debrief room */
     char lang[16];
     double text_scale;
     double speed; /* simulated seconds a second */
@@ -37,7 +40,6 @@ typedef struct AppMark {
     GfxRect rect;
 } AppMark;
 
-typedef enum AppScreen { SCREEN_BAY, SCREEN_RESULT } AppScreen;
 typedef enum AppMiddle { MIDDLE_BAY, MIDDLE_CLOSE, MIDDLE_TRAVEL } AppMiddle;
 
 /* Keys and sticks held down now, from events alone (never polled). */
@@ -63,13 +65,17 @@ typedef struct App {
     UiText *text;
     Ui ui;
     Run run;
-    AppScreen screen;
+    AppScreen screen; /* shown now */
+    int go_to;        /* asked for, -1 = none */
+    int is_entered;   /* the screen has been entered */
     int middle_tab, gauge_tab, result_tab;
     int width, height;                      /* of the drawable */
     double display_scale;                   /* pixels a window point */
     double now_s;                           /* program time */
     int is_running, is_paused, is_us, lang; /* lang: 0 English, 1 Spanish */
     double text_scale;
+    struct Debrief *debrief;            /* the room's own, NULL outside it */
+    const PbExercise *shown_exercise;   /* of the wall being drawn; NULL = the run's own */
     AppHeld held;
     AppNotice notice;
     int cautions_open, cautions_seen, on_after_cautions;
@@ -95,7 +101,9 @@ typedef struct App {
     int exit_code;
 } App;
 
-/* Widget numbers. Those of the cautions card are highest: a card puts the rest to sleep. */
+/* Widget numbers. Those of the cautions card are highest: a card puts the rest to sleep. The bay
+ * and its result have 1 to 199, Door 200 to 299, Debrief 300 to 399, Years 400 to 499, Side by side
+ * 500 to 599, cards that any room may open 900 and more. */
 enum {
     ID_UNITS = 1,
     ID_LANG,
@@ -130,6 +138,8 @@ void app_language(App *app, int lang);
 int app_language_from(const char *name);
 /* files.c: find a data file in --data, beside the program, in the source tree, in the prefix */
 int app_find(const AppOptions *o, const char *name, char *path, size_t size);
+/* The climate of the run's exercise, for the years part of the marks; after run_start. */
+void app_take_climate(App *app);
 /* loop.c */
 int app_loop(App *app);
 void app_frame(App *app, double dt_s);
@@ -137,9 +147,15 @@ void app_draw_and_show(App *app);
 void app_mark(App *app, const char *name, GfxRect rect);
 const AppMark *app_mark_find(const App *app, const char *name);
 void app_notice(App *app, const char *title, const char *text, int is_danger, double seconds);
-/* input.c */
+/* events.c */
 void app_input_event(App *app, const SDL_Event *event);
-void app_input_held(App *app, double dt_s);
+void app_text_size(App *app, double by);
+double app_pixels(const App *app, int points);
+double app_notches(const SDL_MouseWheelEvent *w);
+/* input.c: hands in the bay room */
+int bay_input(App *app, const SDL_Event *event);
+void bay_held(App *app, double dt_s);
+void bay_let_go(App *app);
 void app_machine(App *app, int on);
 void app_tube_to(App *app, double tube_in_m);
 void app_finish(App *app);
@@ -156,13 +172,15 @@ const char *app_fmt_mass(App *app, double kg);
 const char *app_fmt_feed(App *app, double kg_s);
 const char *app_fmt_clock(App *app, double s);
 const char *app_density_unit(const App *app);
-/* scr_bay.c, scr_result.c, card.c */
-void scr_bay_draw(App *app);
-void scr_result_draw(App *app);
+/* bay_step.c */
+void bay_update(App *app, double dt_s);
+/* scr_bay.c, card.c */
+GfxFieldData bay_field(App *app);
 void app_card_draw(App *app);
 void app_top_band(App *app, const char *title, const char *detail);
 float app_band_height(const App *app);
 /* wall.c */
+const PbExercise *wall_exercise(const App *app);
 void wall_draw(App *app, GfxRect inner, double px_m);
 void wall_scale_draw(App *app, GfxRect inner, double px_m, float x);
 void wall_frame_draw(App *app, GfxRect inner, float stud);

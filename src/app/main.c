@@ -38,6 +38,7 @@ static int start(App *app)
         fprintf(stderr, "pullback: %s\n", err.message);
         return err.status == PB_ERR_RANGE ? APP_BAD_INPUT : APP_TROUBLE;
     }
+    app_take_climate(app);
     return APP_DONE;
 }
 
@@ -67,6 +68,7 @@ int main(int argc, char **argv)
     app.text_scale = app.options.text_scale;
     app.wax_pressure_pa = app.wax_feed = -1.0;
     app.tube_want_m = -1.0;
+    app.go_to = app.options.is_debrief ? SCREEN_DEBRIEF : SCREEN_BAY;
     code = start(&app);
     if (code != APP_DONE) {
         return code;
@@ -75,6 +77,7 @@ int main(int argc, char **argv)
     code = app_window_open(&app);
     if (code == APP_DONE) {
         code = app.options.bench_frames > 0 ? bench_run(&app) : app_loop(&app);
+        screens_close(&app);
         app_window_close(&app);
     }
     run_free(&app.run);
