@@ -300,6 +300,7 @@ static PbStatus coach(const CoachOptions *o, Coach *c, int *beats, PbError *err)
     PB_TRY(io_exercise_load(o->exercise, &c->config.exercise, err));
     PB_TRY(cli_climate_of(&c->config.exercise, &c->climate, err));
     if (o->out != NULL && access(o->out, F_OK) == 0) {
+        memset(err, 0, sizeof *err);
         return pb_fail(err, PB_ERR_IO,
                        "%s: there is a file of that name, and a run is never written over", o->out);
     }

@@ -185,7 +185,7 @@ START_TEST(runs_stand_in_the_order_of_a_trainer_and_lose_where_they_should)
     better(STEADY, MISSED_BOTTOM);
     better(MISSED_BOTTOM, HALF_FILLED);
     better(HALF_FILLED, NO_TUBE);
-    better(STEADY, OVER_PACKED);
+    better(PERFECT, OVER_PACKED);
     better(OVER_PACKED, PLUG);
     better(STEADY, RICH_FEED);
     better(STEADY, WEAK_BLOWER);
