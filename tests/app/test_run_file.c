@@ -131,7 +131,7 @@ START_TEST(a_changed_command_makes_the_replay_part_at_the_next_hash)
     PbReplay *replay;
     PbError err;
     int at = 0;
-    while (run.commands[at].tick < 60 || run.commands[at].command.kind != PB_COMMAND_TUBE_TARGET) {
+    while (run.commands[at].tick < 60 || run.commands[at].command.kind != PB_COMMAND_FEED) {
         at++;
     }
     run.commands[at].command.value *= 1.0001;
