@@ -75,7 +75,7 @@ START_TEST(loses_nothing_that_was_answered)
         close(ends[1]);
         random = random * 1664525u + 1013904223u;
         /* 0 to 250 ms: some die while the file is being made, most in the middle of a change */
-        struct timespec pause = {0, (long)(random >> 8) % 250000000};
+        struct timespec pause = {0, (long)(random >> 4) % 250000000};
         nanosleep(&pause, NULL);
         kill(child, SIGKILL);
         int status, before = count;
