@@ -47,7 +47,7 @@ static PbStatus add_runs(Store *store, int from, int to, PbError *err)
         PbRunSummary m = summary_of(i);
         int64_t id;
         for (int k = 0; k < FILE_BYTES; k++) {
-            bytes[k] = (unsigned char)((i * 2654435761u + (unsigned)k * 40503u) >> 7);
+            bytes[k] = (unsigned char)(((unsigned)i * 2654435761u + (unsigned)k * 40503u) >> 7);
         }
         memcpy(bytes, &i, sizeof i);
         PB_TRY(store_run_add(store, 1 + i % LEARNERS, bytes, sizeof bytes, &m,

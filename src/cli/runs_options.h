@@ -3,6 +3,7 @@
 #define CLI_RUNS_OPTIONS_H
 
 #include "io/record_file.h"
+#include "report_run.h"
 #include "store/runs.h"
 
 #include <stdio.h>
@@ -14,10 +15,12 @@ typedef struct RunsOptions {
     int64_t id;
     double points; /* negative = none */
     int is_json, is_csv, is_yes;
+    CliPdf pdf;
 } RunsOptions;
 
 PbStatus runs_list(Store *store, const RunsOptions *o, int *code, PbError *err);
 PbStatus runs_show(Store *store, const RunsOptions *o, int *code, PbError *err);
+PbStatus runs_pdf(Store *store, const RunsOptions *o, int *code, PbError *err);
 PbStatus runs_xapi(Store *store, const RunsOptions *o, int *code, PbError *err);
 
 #endif

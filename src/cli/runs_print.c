@@ -2,6 +2,8 @@
 #include "runs_options.h"
 #include "store_options.h"
 
+#include "io/run_file.h"
+
 #include <inttypes.h>
 #include <stdlib.h>
 #include <string.h>
@@ -192,5 +194,36 @@ PbStatus runs_show(Store *store, const RunsOptions *o, int *code, PbError *err)
     }
     free(marks);
     free(grades);
+    return status;
+}
+
+PbStatus runs_pdf(Store *store, const RunsOptions *o, int *code, PbError *err)
+{
+    StoreRun run;
+    StoreMark *marks = NULL;
+    int mark_count = 0;
+    void *bytes;
+    size_t size;
+    PbRunFile file;
+    CliPdf pdf = o->pdf;
+    char name[40];
+    (void)code;
+    pdf.out = o->word[2];
+    snprintf(name, sizeof name, "run %" PRId64, o->id);
+    PB_TRY(store_run_get(store, o->id, &run, err));
+    PB_TRY(store_run_bytes(store, o->id, &bytes, &size, err));
+    PbStatus status = io_run_decode(name, bytes, size, &file, err);
+    free(bytes);
+    PB_TRY(status);
+    status = store_mark_list(store, o->id, &marks, &mark_count, err);
+    if (status == PB_OK) {
+        status = cli_report_pdf(&file, NULL, run.learner, run.summary.when, marks, mark_count, &pdf,
+                                err);
+    }
+    free(marks);
+    io_run_free(&file);
+    if (status == PB_OK) {
+        printf("run %" PRId64 ": report in %s\n", o->id, pdf.out);
+    }
     return status;
 }

@@ -3,6 +3,7 @@
  * rubric alone. Exit 0 passed, 1 not passed. A run that was cut off is marked as far as it goes.
  */
 #include "replay_run.h"
+#include "report_run.h"
 #include "run_session.h"
 #include "verbs.h"
 
@@ -15,16 +16,19 @@ typedef struct GradeOptions {
     const char *path, *rubric;
     int is_json, is_csv;
     IoReaderTaste taste;
+    CliPdf pdf;
 } GradeOptions;
 
 static const char usage[] =
-    "expected RUN [--rubric FILE.json] [--json|--csv] [--lang en|es] [--units si|us]";
+    "expected RUN [--rubric FILE.json] [--json|--csv] [--pdf OUT [--paper a4|letter]] "
+    "[--lang en|es] [--units si|us]";
 
 static int parse(int argc, char **argv, GradeOptions *o)
 {
     *o = (GradeOptions){0};
     for (int i = 1; i < argc; i++) {
         const char *next = i + 1 < argc ? argv[i + 1] : NULL;
+        int bad = CLI_DONE;
         if (strcmp(argv[i], "--json") == 0) {
             o->is_json = 1;
         } else if (strcmp(argv[i], "--csv") == 0) {
@@ -41,6 +45,10 @@ static int parse(int argc, char **argv, GradeOptions *o)
                 return cli_usage("grade", "--units \"%s\": expected si or us", argv[i]);
             }
             o->taste.is_us = argv[i][0] == 'u';
+        } else if (cli_pdf_option("grade", argc, argv, &i, &o->pdf, &bad)) {
+            if (bad != CLI_DONE) {
+                return bad;
+            }
         } else if (argv[i][0] == '-' || o->path != NULL) {
             return cli_usage("grade", "\"%s\": %s", argv[i], usage);
         } else {
@@ -59,11 +67,13 @@ static void print_text(const GradeOptions *o, const CliReplay *r, const PbScore 
     int es = o->taste.language == IO_SPANISH;
     printf("%s: %s%s%s\n", r->run.exercise.id, r->run.who,
            r->run.is_ended ? "" : (es ? " (cortada antes de su fin)" : " (cut off before its end)"),
-           pb_replay_check(r->replay).is_resimulated ? (es ? " (vuelta a simular)" : " (re-simulated)")
-                                                     : "");
+           pb_replay_check(r->replay).is_resimulated
+               ? (es ? " (vuelta a simular)" : " (re-simulated)")
+               : "");
     printf(es ? "%.1f de 100, %s (se aprueba con %.0f; rúbrica %s)\n"
               : "%.1f of 100, %s (pass mark %.0f; rubric %s)\n",
-           s->total, s->is_pass ? (es ? "aprobado" : "passed") : (es ? "no aprobado" : "not passed"),
+           s->total,
+           s->is_pass ? (es ? "aprobado" : "passed") : (es ? "no aprobado" : "not passed"),
            s->pass_score, rubric->name);
     for (int p = 0; p < PB_SCORE_PARTS; p++) {
         printf("\n%5.1f / %-4.0f %s\n", s->parts[p].points, s->parts[p].max,
@@ -77,8 +87,10 @@ static void print_text(const GradeOptions *o, const CliReplay *r, const PbScore 
         }
     }
     if (s->has_years) {
-        printf(es ? "\nAños: %.0f años en el clima \"%s\"; una previsión con los valores enviados, no una promesa.\n"
-                  : "\nYears: %.0f years in the climate \"%s\"; a prediction with the shipped values, no promise.\n",
+        printf(es ? "\nAños: %.0f años en el clima \"%s\"; una previsión con los valores enviados, "
+                    "no una promesa.\n"
+                  : "\nYears: %.0f years in the climate \"%s\"; a prediction with the shipped "
+                    "values, no promise.\n",
                rubric->years, r->run.exercise.climate);
     }
 }
@@ -87,8 +99,9 @@ static void print_csv(const GradeOptions *o, const PbScore *s)
 {
     printf("part,cause,points,time_s,x_m,y_m,y0_m,y1_m,value,text\n");
     for (int p = 0; p < PB_SCORE_PARTS; p++) {
-        printf("%s,got,%.17g,,,,,,%.17g,\"%s\"\n", io_part_key(s->parts[p].kind), s->parts[p].points,
-               s->parts[p].max, io_part_name(s->parts[p].kind, o->taste.language));
+        printf("%s,got,%.17g,,,,,,%.17g,\"%s\"\n", io_part_key(s->parts[p].kind),
+               s->parts[p].points, s->parts[p].max,
+               io_part_name(s->parts[p].kind, o->taste.language));
     }
     for (int i = 0; i < s->loss_count; i++) {
         const PbLoss *l = &s->losses[i];
@@ -131,7 +144,8 @@ static PbStatus mark(const GradeOptions *o, CliReplay *r, PbRubric *rubric, PbSc
     PB_TRY(cli_replay_open("grade", o->path, r, err));
     PB_TRY(cli_climate_of(&r->run.exercise, &climate, err));
     PB_TRY(cli_replay_to(r, r->run.last_tick, err));
-    PbStatus status = pb_score_session(pb_replay_session(r->replay), &r->watch, &climate, rubric, score);
+    PbStatus status =
+        pb_score_session(pb_replay_session(r->replay), &r->watch, &climate, rubric, score);
     return status == PB_OK ? PB_OK : pb_fail(err, status, "this run cannot be marked");
 }
 
@@ -153,6 +167,15 @@ int verb_grade(int argc, char **argv)
         return cli_report(&err);
     }
     code = score.is_pass ? CLI_DONE : CLI_NO;
+    if (o.pdf.out != NULL) {
+        o.pdf.taste = o.taste;
+        status = cli_report_pdf(&r.run, &rubric, NULL, NULL, NULL, 0, &o.pdf, &err);
+        if (status != PB_OK) {
+            cli_replay_close(&r);
+            err.status = status;
+            return cli_report(&err);
+        }
+    }
     if (o.is_json) {
         code = print_json(&o, &r, &score, &rubric) ? CLI_INTERNAL : code;
     } else if (o.is_csv) {

@@ -15,7 +15,8 @@ static const char usage[] =
     "expected list [--learner NAME] [--exercise ID] [--json|--csv] | import FILE ... --learner "
     "NAME "
     "| export ID OUT | show ID | comment ID --part PART [--points X] [--reason TEXT] [--by NAME] | "
-    "delete ID [--yes] | xapi [--learner NAME] --home URL | check; and [--db PATH]";
+    "delete ID [--yes] | pdf ID OUT [--paper a4|letter] [--lang en|es] [--units si|us] | xapi "
+    "[--learner NAME] --home URL | check; and [--db PATH]";
 
 static int read_points(const char *text, double *points)
 {
@@ -36,6 +37,7 @@ static int parse(int argc, char **argv, RunsOptions *o)
                  {"--home", &o->home}};
     for (int i = 1; i < argc; i++) {
         const char *value = NULL;
+        int bad = CLI_DONE;
         for (size_t k = 0; k < sizeof words / sizeof words[0] && value == NULL; k++) {
             if ((value = cli_word_after(argc, argv, &i, words[k].name)) != NULL) {
                 *words[k].value = value;
@@ -48,6 +50,19 @@ static int parse(int argc, char **argv, RunsOptions *o)
             if (!read_points(value, &o->points)) {
                 return cli_usage("runs", "--points \"%s\": expected 0 to 100", value);
             }
+        } else if (cli_pdf_option("runs", argc, argv, &i, &o->pdf, &bad)) {
+            if (bad != CLI_DONE) {
+                return bad;
+            }
+        } else if ((value = cli_word_after(argc, argv, &i, "--lang")) != NULL) {
+            if (!io_language_from(value, &o->pdf.taste.language)) {
+                return cli_usage("runs", "--lang \"%s\": expected en or es", value);
+            }
+        } else if ((value = cli_word_after(argc, argv, &i, "--units")) != NULL) {
+            if (strcmp(value, "si") != 0 && strcmp(value, "us") != 0) {
+                return cli_usage("runs", "--units \"%s\": expected si or us", value);
+            }
+            o->pdf.taste.is_us = value[0] == 'u';
         } else if (strcmp(argv[i], "--json") == 0) {
             o->is_json = 1;
         } else if (strcmp(argv[i], "--csv") == 0) {
@@ -172,8 +187,9 @@ static const struct {
 } acts[] = {
     {"list", 1, 1, "", runs_list},     {"import", 2, 10000, "l", import},
     {"export", 3, 3, "i", export_one}, {"show", 2, 2, "i", runs_show},
-    {"comment", 2, 2, "ip", comment},  {"delete", 2, 2, "i", delete_one},
-    {"xapi", 1, 1, "h", runs_xapi},    {"check", 1, 1, "", check},
+    {"pdf", 3, 3, "i", runs_pdf},      {"comment", 2, 2, "ip", comment},
+    {"delete", 2, 2, "i", delete_one}, {"xapi", 1, 1, "h", runs_xapi},
+    {"check", 1, 1, "", check},
 };
 enum { ACTS = sizeof acts / sizeof acts[0] };
 

@@ -1,0 +1,78 @@
+/* From a run, and what the store knows beside it, to its report. */
+#include "report_run.h"
+
+#include "run_session.h"
+#include "store_options.h"
+#include "verbs.h"
+
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
+
+int cli_pdf_option(const char *verb, int argc, char **argv, int *i, CliPdf *pdf, int *bad)
+{
+    const char *w;
+    if ((w = cli_word_after(argc, argv, i, "--pdf")) != NULL) {
+        pdf->out = w;
+        return 1;
+    }
+    if ((w = cli_word_after(argc, argv, i, "--paper")) == NULL) {
+        return 0;
+    }
+    if (strcmp(w, "a4") != 0 && strcmp(w, "letter") != 0) {
+        *bad = cli_usage(verb, "--paper \"%s\": expected a4 or letter", w);
+    }
+    pdf->paper = w[0] == 'l' ? REPORT_LETTER : REPORT_A4;
+    return 1;
+}
+
+/* Marks by the key of their part, in the order of the report's parts. */
+static void put_marks(const StoreMark *marks, int count, ReportRun *r)
+{
+    for (int i = 0; i < count; i++) {
+        const StoreMark *m = &marks[i];
+        if (!m->is_current) {
+            continue;
+        }
+        if (strcmp(m->part, STORE_WHOLE_RUN) == 0) {
+            r->trainer_total = m->points;
+            snprintf(r->comment, sizeof r->comment, "%s", m->reason);
+        }
+        for (int k = 0; k < r->part_count; k++) {
+            if (strcmp(m->part, io_part_key((PbScorePartKind)k)) == 0) {
+                r->parts[k].trainer = m->points;
+                snprintf(r->parts[k].reason, sizeof r->parts[k].reason, "%s", m->reason);
+            }
+        }
+        if (m->trainer[0] != '\0') {
+            snprintf(r->trainer, sizeof r->trainer, "%s", m->trainer);
+        }
+    }
+}
+
+PbStatus cli_report_pdf(const PbRunFile *run, const PbRubric *rubric, const char *who,
+                        const char *ended, const StoreMark *marks, int mark_count,
+                        const CliPdf *pdf, PbError *err)
+{
+    const char *fonts = access(PB_SOURCE_ASSETS "/fonts/B612-Regular.otf", R_OK) == 0
+                            ? PB_SOURCE_ASSETS "/fonts"
+                            : PB_INSTALL_ASSETS "/fonts";
+    PbClimate climate;
+    ReportRun *report;
+    char now[24];
+    PB_TRY(cli_climate_of(&run->exercise, &climate, err));
+    PB_TRY(report_gather(run, &climate, rubric, pdf->taste, &report, err));
+    if (who != NULL) {
+        snprintf(report->learner, sizeof report->learner, "%s", who);
+    }
+    if (ended != NULL) {
+        snprintf(report->when, sizeof report->when, "%.23s", ended);
+    }
+    put_marks(marks, mark_count, report);
+    cli_now(now);
+    /* the run's own time where it has one: then the same run gives the same file */
+    PbStatus status = report_run_pdf(report, pdf->out, pdf->paper, fonts,
+                                     report->when[0] != '\0' ? report->when : now, err);
+    report_free(report);
+    return status;
+}

@@ -1,0 +1,227 @@
+/* From a recorded run to the data of its report: one replay, watched from its first tick. */
+#include "report/report.h"
+
+#include "core/replay.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+
+/* A sample of the time line every fifth of a second. */
+enum { SAMPLE_TICKS = 5 };
+
+static PbStatus take_sample(ReportRun *r, int *room, const PbView *v, PbError *err)
+{
+    if (r->sample_count == *room) {
+        int more = *room == 0 ? 1024 : 2 * *room;
+        ReportSample *grown = realloc(r->samples, (size_t)more * sizeof *grown);
+        if (grown == NULL) {
+            return pb_fail(err, PB_ERR_MEMORY, "out of memory");
+        }
+        r->samples = grown;
+        *room = more;
+    }
+    r->samples[r->sample_count++] =
+        (ReportSample){(float)v->time_s, (float)v->mouth_y_m, (float)v->signals.blower_pa,
+                       (float)v->signals.flow_m3_s};
+    return PB_OK;
+}
+
+static void take_events(ReportRun *r, const PbEvent *events, int count)
+{
+    for (int i = 0; i < count && r->event_count < REPORT_EVENTS; i++) {
+        const char *word = io_event_words(events[i].kind, r->taste.language);
+        int is_stall = events[i].kind == PB_EVENT_STALL;
+        int is_worth = events[i].kind == PB_EVENT_PLUG || events[i].kind == PB_EVENT_BLOW_OUT ||
+                       events[i].kind == PB_EVENT_FEED_OUTSIDE ||
+                       events[i].kind == PB_EVENT_BOW_HALF ||
+                       events[i].kind == PB_EVENT_BLOW_BACK || events[i].kind == PB_EVENT_RUNAWAY ||
+                       events[i].kind == PB_EVENT_TURNED;
+        if (!is_stall && (!is_worth || word[0] == '\0')) {
+            continue;
+        }
+        ReportEvent *e = &r->events[r->event_count++];
+        e->time_s = events[i].tick * PB_TICK_S;
+        e->y_m = events[i].y_m;
+        e->is_stall = is_stall;
+        snprintf(e->word, sizeof e->word, "%s", word);
+    }
+}
+
+static PbStatus watch_all(const PbRunFile *run, PbReplay *replay, PbScoreWatch *watch, ReportRun *r,
+                          PbError *err)
+{
+    int room = 0;
+    while (pb_replay_tick(replay) < run->last_tick && !pb_replay_is_at_end(replay)) {
+        PbStatus status = pb_replay_step(replay);
+        if (status != PB_OK) {
+            return pb_fail(err, status, "the replay stopped at %.2f s: %s",
+                           pb_replay_tick(replay) * PB_TICK_S, pb_status_name(status));
+        }
+        const PbSession *session = pb_replay_session(replay);
+        int count;
+        const PbEvent *events = pb_session_events(session, &count);
+        pb_score_watch(watch, session);
+        take_events(r, events, count);
+        if (pb_replay_tick(replay) % SAMPLE_TICKS == 0) {
+            PB_TRY(take_sample(r, &room, pb_session_view(session), err));
+        }
+    }
+    return PB_OK;
+}
+
+static PbStatus copy_map(const PbSession *session, ReportRun *r, PbError *err)
+{
+    enum { MOST = PB_SCORE_MAX_PATCHES };
+    const PbView *v = pb_session_view(session);
+    size_t cells = (size_t)v->nx * (size_t)v->ny;
+    r->nx = v->nx;
+    r->ny = v->ny;
+    r->density_kg_m3 = malloc(cells * sizeof *r->density_kg_m3);
+    r->free_frac = malloc(cells * sizeof *r->free_frac);
+    r->patches = malloc(MOST * sizeof *r->patches);
+    if (r->density_kg_m3 == NULL || r->free_frac == NULL || r->patches == NULL) {
+        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
+    }
+    memcpy(r->density_kg_m3, v->density_kg_m3, cells * sizeof *r->density_kg_m3);
+    memcpy(r->free_frac, v->free_frac, cells * sizeof *r->free_frac);
+    r->patch_count = pb_session_patches(session, r->patches, MOST);
+    return PB_OK;
+}
+
+static void copy_score(const PbScore *s, const PbRubric *rubric, ReportRun *r)
+{
+    r->part_count = PB_SCORE_PARTS;
+    for (int i = 0; i < PB_SCORE_PARTS; i++) {
+        ReportPart *p = &r->parts[i];
+        snprintf(p->name, sizeof p->name, "%s", io_part_name(s->parts[i].kind, r->taste.language));
+        p->points = s->parts[i].points;
+        p->max = s->parts[i].max;
+        p->trainer = -1.0;
+    }
+    r->total = s->total;
+    r->pass_score = s->pass_score;
+    r->is_pass = s->is_pass;
+    r->trainer_total = -1.0;
+    r->years = s->has_years ? rubric->years : 0.0;
+    r->top_gap_m = s->top_gap_m;
+    r->void_m2 = s->inner_void_m2;
+    snprintf(r->rubric, sizeof r->rubric, "%s", rubric->name);
+    /* the dearest three, dearest first; the earlier one of equals */
+    char used[PB_SCORE_MAX_LOSSES] = {0};
+    for (r->moment_count = 0; r->moment_count < REPORT_MOMENTS; r->moment_count++) {
+        int best = -1;
+        for (int i = 0; i < s->loss_count; i++) {
+            if (!used[i] && s->losses[i].points >= 0.05 &&
+                (best < 0 || s->losses[i].points > s->losses[best].points)) {
+                best = i;
+            }
+        }
+        if (best < 0) {
+            return;
+        }
+        used[best] = 1;
+        ReportMoment *m = &r->moments[r->moment_count];
+        m->points = s->losses[best].points;
+        m->time_s = s->losses[best].time_s;
+        m->y_m = s->losses[best].y_m;
+        io_loss_sentence(&s->losses[best], r->taste, m->sentence, sizeof m->sentence);
+    }
+}
+
+static void copy_run(const PbRunFile *run, const PbSession *session, ReportRun *r)
+{
+    const PbExercise *e = &run->exercise;
+    PbResult result;
+    pb_session_result(session, &result);
+    snprintf(r->learner, sizeof r->learner, "%s", run->who);
+    snprintf(r->exercise_id, sizeof r->exercise_id, "%s", e->id);
+    snprintf(r->exercise_title, sizeof r->exercise_title, "%s", e->title);
+    snprintf(r->climate, sizeof r->climate, "%s", e->climate);
+    r->seed = run->seed;
+    r->physics_version = run->physics_version;
+    r->cells_across = run->cells_across;
+    r->is_ended = run->is_ended;
+    r->is_blown_out = result.blow_out;
+    r->duration_s = run->last_tick * PB_TICK_S;
+    r->width_m = e->width_m;
+    r->height_m = e->height_m;
+    r->hole_x_m = e->hole_x_m;
+    r->hole_y_m = e->hole_y_m;
+    r->target_kg_m3 = e->target_kg_m3;
+    r->mean_kg_m3 = result.mean_kg_m3;
+    r->p5_kg_m3 = result.p5_patch_kg_m3;
+    r->min_kg_m3 = result.min_patch_kg_m3;
+    r->share_at_target = result.share_at_target;
+    r->mass_kg = result.mass_in_bay_kg;
+    r->bags = result.bags;
+    r->panel_over_strength = result.peak_panel_over_strength;
+    r->caution_count = e->caution_count;
+    memcpy(r->cautions, e->cautions, sizeof r->cautions);
+    if (run->started_unix_s > 0) {
+        time_t end = (time_t)run->started_unix_s + (time_t)r->duration_s;
+        struct tm t;
+        if (gmtime_r(&end, &t) != NULL) {
+            strftime(r->when, sizeof r->when, "%Y-%m-%dT%H:%M:%SZ", &t);
+        }
+    }
+}
+
+static PbStatus fill(const PbRunFile *run, PbReplay *replay, const PbClimate *climate,
+                     const PbRubric *rubric, ReportRun *r, PbError *err)
+{
+    PbScoreWatch *watch = calloc(1, sizeof *watch);
+    PbScore *score = calloc(1, sizeof *score);
+    PbStatus status = watch == NULL || score == NULL ? pb_fail(err, PB_ERR_MEMORY, "out of memory")
+                                                     : watch_all(run, replay, watch, r, err);
+    const PbSession *session = pb_replay_session(replay);
+    if (status == PB_OK) {
+        status = pb_score_session(session, watch, climate, rubric, score);
+        if (status != PB_OK) {
+            (void)pb_fail(err, status, "this run cannot be marked");
+        }
+    }
+    if (status == PB_OK) {
+        copy_run(run, session, r);
+        copy_score(score, rubric, r);
+        status = copy_map(session, r, err);
+    }
+    free(score);
+    free(watch);
+    return status;
+}
+
+PbStatus report_gather(const PbRunFile *run, const PbClimate *climate, const PbRubric *rubric,
+                       IoReaderTaste taste, ReportRun **report, PbError *err)
+{
+    PbRubric standard = pb_rubric_default();
+    PbReplay *replay;
+    ReportRun *r = calloc(1, sizeof *r);
+    if (r == NULL) {
+        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
+    }
+    r->taste = taste;
+    PbStatus status = pb_replay_create(run, pb_allocator_default(), &replay, err);
+    if (status == PB_OK) {
+        status = fill(run, replay, climate, rubric != NULL ? rubric : &standard, r, err);
+        pb_replay_destroy(replay);
+    }
+    if (status != PB_OK) {
+        report_free(r);
+        return status;
+    }
+    *report = r;
+    return PB_OK;
+}
+
+void report_free(ReportRun *report)
+{
+    if (report != NULL) {
+        free(report->density_kg_m3);
+        free(report->free_frac);
+        free(report->patches);
+        free(report->samples);
+        free(report);
+    }
+}

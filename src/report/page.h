@@ -1,0 +1,76 @@
+/* Inside the report: a page under way, text on it, numbers in the reader's units. */
+#ifndef REPORT_PAGE_H
+#define REPORT_PAGE_H
+
+#include "report/report.h"
+
+#include <cairo.h>
+
+/* Ink colours of the screens, on white paper. */
+#define INK     0x231F1A
+#define INK2    0x574E41
+#define RULE    0xCDBFA6
+#define WELL    0xE9E0CE
+#define ACCENT  0x6A2A7B
+#define WARN    0x875200
+#define WASH    0xF6E3BF
+#define DANGER  0xA3201B
+#define WOOD    0xE4C998
+#define WOODINK 0x6E5228
+#define BOARD   0xEFE6D2
+#define WHITE   0xFFFFFF
+
+typedef struct Page {
+    const ReportRun *r;
+    cairo_t *cr;
+    cairo_font_face_t *faces[2]; /* regular, bold */
+    double width, height, margin;
+    double y; /* next free line, from the top */
+    int number;
+} Page;
+
+typedef enum Align { LEFT, RIGHT, CENTRE } Align;
+
+void page_colour(const Page *p, unsigned rgb);
+void page_line(const Page *p, double x0, double y0, double x1, double y1, double width);
+void page_box(const Page *p, double x, double y, double w, double h, unsigned rgb);
+double page_text_width(const Page *p, const char *text, double size, int bold);
+/* One line of text; y is the base line. */
+void page_text(const Page *p, double x, double y, const char *text, double size, int bold,
+               Align align);
+/* Cut with an ellipsis where it is wider than `most`. */
+void page_text_in(const Page *p, double x, double y, double most, const char *text, double size,
+                  int bold);
+/* A paragraph broken at spaces, `most` wide, from p->y down; moves p->y and turns pages. */
+void page_paragraph(Page *p, double x, double most, const char *text, double size, int bold);
+/* As page_paragraph, without drawing or turning: how high it is. */
+double page_paragraph_height(const Page *p, double most, const char *text, double size, int bold);
+/* Make sure that this much room is left; turns the page otherwise. */
+void page_need(Page *p, double height);
+void page_heading(Page *p, const char *text);
+/* Foot line of the page, then a new one. */
+void page_turn(Page *p);
+void page_foot(const Page *p);
+/* Number in a ring, as on map, time line and list. */
+void page_ring(const Page *p, double x, double y, int number);
+
+int page_is_spanish(const Page *p);
+/* Words in the reader's language. */
+const char *word(const Page *p, const char *english, const char *spanish);
+/* A number with fixed decimals and a decimal comma in Spanish. */
+void show(const Page *p, char *out, size_t size, double value, int decimals);
+/* Quantities with their unit. */
+void show_length(const Page *p, char *out, size_t size, double m);
+void show_density(const Page *p, char *out, size_t size, double kg_m3);
+void show_mass(const Page *p, char *out, size_t size, double kg);
+
+/* The density ramp with its step at the target; rgb of 0..1. */
+void ramp(double kg_m3, double target_kg_m3, double rgb[3]);
+
+/* Blocks of the first page. map: returns the right edge that it used. */
+double draw_map(Page *p, double x, double top, double height);
+void draw_legend(Page *p, double x, double y, double width);
+void draw_time_line(Page *p, double x, double width, double map_top, double map_height,
+                    double bottom);
+
+#endif

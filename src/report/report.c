@@ -1,0 +1,473 @@
+/*
+ * The pages in order. First page: head, map with time line, points, dearest moments. Then the
+ * trainer's words, figures, what they assume, cautions. Next: map.c, time_line.c, page.c.
+ */
+#include "report/report.h"
+
+#include "page.h"
+
+#include "core/units.h"
+#include "io/output_file.h"
+
+#include <cairo-ft.h>
+#include <cairo-pdf.h>
+#include <inttypes.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <ft2build.h>
+#include FT_FREETYPE_H
+
+static void draw_head(Page *p)
+{
+    const ReportRun *r = p->r;
+    double right = p->width - p->margin, wide = right - p->margin;
+    char text[320], clock[16];
+    page_colour(p, INK);
+    page_text(p, p->margin, p->margin + 14.0, word(p, "Report of a run", "Informe de un ejercicio"),
+              18.0, 1, LEFT);
+    page_text(p, right, p->margin + 14.0, "Pullback", 11.0, 0, RIGHT);
+    page_line(p, p->margin, p->margin + 22.0, right, p->margin + 22.0, 1.5);
+    page_text_in(p, p->margin, p->margin + 38.0, 0.5 * wide - 8.0,
+                 r->learner[0] != '\0' ? r->learner : word(p, "nobody named", "sin nombre"), 12.0,
+                 1);
+    page_text_in(p, p->margin + 0.5 * wide, p->margin + 38.0, 0.5 * wide, r->exercise_title, 12.0,
+                 1);
+    page_colour(p, INK2);
+    io_clock_words(r->duration_s, clock, sizeof clock);
+    if (r->when[0] != '\0') {
+        snprintf(text, sizeof text, "%.10s  %.5s UTC, %s %s", r->when, r->when + 11,
+                 word(p, "length", "duración"), clock);
+    } else {
+        snprintf(text, sizeof text, "%s %s", word(p, "length", "duración"), clock);
+    }
+    page_text_in(p, p->margin, p->margin + 51.0, 0.5 * wide - 8.0, text, 8.5, 0);
+    snprintf(text, sizeof text, "%s; %s %" PRIu64 ", %s %d%s", r->exercise_id,
+             word(p, "seed", "semilla"), r->seed, word(p, "physics", "física"), r->physics_version,
+             r->is_ended ? "" : word(p, "; cut off before its end", "; cortado antes de su fin"));
+    page_text_in(p, p->margin + 0.5 * wide, p->margin + 51.0, 0.5 * wide, text, 8.5, 0);
+}
+
+/* Columns of the table of points, from the right. */
+static void draw_row(Page *p, double x, double right, double y, const ReportPart *part, int bold)
+{
+    char text[48], number[24];
+    page_colour(p, INK);
+    page_text_in(p, x, y, right - x - 92.0, part->name, 9.0, bold);
+    show(p, number, sizeof number, part->points, 1);
+    page_text(p, right - 66.0, y, number, 9.0, bold, RIGHT);
+    page_colour(p, INK2);
+    snprintf(text, sizeof text, "/ %.0f", part->max);
+    page_text(p, right - 63.0, y, text, 9.0, 0, LEFT);
+    page_colour(p, INK);
+    if (part->trainer >= 0.0) {
+        show(p, number, sizeof number, part->trainer, 1);
+        page_text(p, right, y, number, 9.0, bold, RIGHT);
+    } else {
+        page_text(p, right, y, "\xe2\x80\x93", 9.0, 0, RIGHT);
+    }
+    double wide = right - x;
+    page_box(p, x, y + 4.0, wide, 3.0, WELL);
+    if (part->max > 0.0) {
+        page_box(p, x, y + 4.0, wide * part->points / part->max, 3.0, INK2);
+    }
+}
+
+static void draw_points(Page *p, double x, double right, double top)
+{
+    const ReportRun *r = p->r;
+    char text[96], number[24];
+    double y = top;
+    page_colour(p, r->is_pass ? INK : DANGER);
+    show(p, number, sizeof number, r->total, 1);
+    page_text(p, x, y + 22.0, number, 26.0, 1, LEFT);
+    double after = x + page_text_width(p, number, 26.0, 1) + 8.0;
+    page_text(p, after, y + 12.0,
+              r->is_pass ? word(p, "passed", "aprobado") : word(p, "not passed", "no aprobado"),
+              10.0, 1, LEFT);
+    page_colour(p, INK2);
+    show(p, number, sizeof number, r->pass_score, 0);
+    snprintf(text, sizeof text,
+             page_is_spanish(p) ? "de 100; se aprueba con %s" : "of 100; pass at %s", number);
+    page_text(p, after, y + 23.0, text, 8.0, 0, LEFT);
+    y += 42.0;
+    page_text(p, right - 46.0, y, word(p, "computed", "calculado"), 7.5, 0, RIGHT);
+    page_text(p, right, y, word(p, "trainer", "instructor"), 7.5, 0, RIGHT);
+    y += 14.0;
+    for (int i = 0; i < r->part_count; i++) {
+        draw_row(p, x, right, y, &r->parts[i], 0);
+        y += 21.0;
+    }
+    ReportPart whole = {.points = r->total, .max = 100.0, .trainer = r->trainer_total};
+    snprintf(whole.name, sizeof whole.name, "%s", word(p, "Whole", "Total"));
+    draw_row(p, x, right, y + 2.0, &whole, 1);
+    page_colour(p, INK2);
+    snprintf(text, sizeof text, "%s: %s", word(p, "rubric", "rúbrica"), r->rubric);
+    page_text_in(p, x, y + 20.0, right - x, text, 7.5, 0);
+    p->y = y + 22.0;
+}
+
+static void figure_row(Page *p, double x, double right, const char *name, const char *value)
+{
+    p->y += 12.5;
+    page_colour(p, INK2);
+    page_text_in(p, x, p->y, right - x - page_text_width(p, value, 8.5, 0) - 6.0, name, 8.5, 0);
+    page_colour(p, INK);
+    page_text(p, right, p->y, value, 8.5, 0, RIGHT);
+}
+
+static void draw_figures(Page *p, double x, double right)
+{
+    const ReportRun *r = p->r;
+    char text[96], number[48];
+    page_colour(p, INK);
+    p->y += 14.0;
+    page_text(p, x, p->y, word(p, "Figures", "Cifras"), 9.0, 1, LEFT);
+    show_density(p, text, sizeof text, r->mean_kg_m3);
+    figure_row(p, x, right, word(p, "mean density", "densidad media"), text);
+    show_density(p, text, sizeof text, r->p5_kg_m3);
+    figure_row(p, x, right, word(p, "softest twentieth", "veinteava parte más floja"), text);
+    show(p, number, sizeof number, 100.0 * r->share_at_target, 1);
+    snprintf(text, sizeof text, "%s %%", number);
+    figure_row(p, x, right, word(p, "area at target", "área en el objetivo"), text);
+    show_mass(p, text, sizeof text, r->mass_kg);
+    figure_row(p, x, right, word(p, "packed", "relleno"), text);
+    show(p, text, sizeof text, r->bags, 2);
+    figure_row(p, x, right, word(p, "bags used", "sacos usados"), text);
+    show(p, number, sizeof number, 100.0 * r->panel_over_strength, 0);
+    snprintf(text, sizeof text, "%s %%", number);
+    figure_row(p, x, right,
+               word(p, "panel load, of its strength", "carga de la cara, de su resistencia"), text);
+    if (r->is_blown_out) {
+        page_colour(p, DANGER);
+        p->y += 13.0;
+        page_text(p, x, p->y, word(p, "The panel gave way.", "La cara cedió."), 9.0, 1, LEFT);
+    }
+}
+
+static void draw_moment_list(Page *p)
+{
+    const ReportRun *r = p->r;
+    double wide = p->width - 2.0 * p->margin;
+    char text[96], points[24], clock[16], height[40];
+    page_heading(p, word(p, "The dearest moments", "Los momentos más caros"));
+    if (r->moment_count == 0) {
+        page_colour(p, INK);
+        page_paragraph(p, p->margin, wide,
+                       word(p, "No points were lost.", "No se perdieron puntos."), 9.0, 0);
+    }
+    for (int i = 0; i < r->moment_count; i++) {
+        const ReportMoment *m = &r->moments[i];
+        p->y += 4.0;
+        page_need(p, page_paragraph_height(p, wide - 150.0, m->sentence, 9.0, 0));
+        double top = p->y;
+        page_ring(p, p->margin + 7.0, top + 8.0, i + 1);
+        page_colour(p, INK);
+        show(p, points, sizeof points, m->points, 1);
+        snprintf(text, sizeof text, "\xe2\x80\x93%s", points);
+        page_text(p, p->margin + 46.0, top + 9.4, text, 9.0, 1, RIGHT);
+        page_colour(p, INK2);
+        io_clock_words(m->time_s, clock, sizeof clock);
+        show_length(p, height, sizeof height, m->y_m);
+        snprintf(text, sizeof text, "%s, %s", clock, height);
+        page_text(p, p->margin + 54.0, top + 9.4, text, 9.0, 0, LEFT);
+        page_colour(p, INK);
+        page_paragraph(p, p->margin + 150.0, wide - 150.0, m->sentence, 9.0, 0);
+    }
+}
+
+static void draw_trainer(Page *p)
+{
+    const ReportRun *r = p->r;
+    double wide = p->width - 2.0 * p->margin;
+    int said = 0;
+    char text[160], number[24];
+    page_heading(p, word(p, "What the trainer says", "Lo que dice el instructor"));
+    page_colour(p, INK);
+    if (r->comment[0] != '\0') {
+        page_paragraph(p, p->margin, wide, r->comment, 9.5, 0);
+        said = 1;
+    }
+    for (int i = 0; i < r->part_count; i++) {
+        const ReportPart *part = &r->parts[i];
+        if (part->reason[0] == '\0' && part->trainer < 0.0) {
+            continue;
+        }
+        if (part->trainer >= 0.0) {
+            show(p, number, sizeof number, part->trainer, 1);
+            snprintf(text, sizeof text, page_is_spanish(p) ? "%s: %s de %.0f" : "%s: %s of %.0f",
+                     part->name, number, part->max);
+        } else {
+            snprintf(text, sizeof text, "%s", part->name);
+        }
+        p->y += 3.0;
+        page_need(p, 28.0);
+        page_paragraph(p, p->margin, wide, text, 9.0, 1);
+        page_paragraph(p, p->margin + 12.0, wide - 12.0, part->reason, 9.0, 0);
+        said = 1;
+    }
+    if (!said) {
+        page_paragraph(p, p->margin, wide, word(p, "Nothing was written.", "No se escribió nada."),
+                       9.0, 0);
+    }
+    if (r->trainer[0] != '\0') {
+        p->y += 3.0;
+        page_colour(p, INK2);
+        page_paragraph(p, p->margin, wide, r->trainer, 9.0, 0);
+    }
+}
+
+static void bullet(Page *p, const char *text)
+{
+    double wide = p->width - 2.0 * p->margin;
+    p->y += 2.0;
+    page_need(p, page_paragraph_height(p, wide - 12.0, text, 8.5, 0));
+    page_box(p, p->margin + 2.0, p->y + 5.0, 3.0, 3.0, INK2);
+    page_colour(p, INK);
+    page_paragraph(p, p->margin + 12.0, wide - 12.0, text, 8.5, 0);
+}
+
+static void draw_assumptions(Page *p)
+{
+    const ReportRun *r = p->r;
+    char text[500], gap[40], target[40], years[24];
+    page_heading(p, word(p, "What the numbers assume", "Lo que suponen los números"));
+    bullet(p,
+           word(p,
+                "Densities, loads and flows come from a model of air, fibre and board. Each of its "
+                "numbers has a range and a source; a real wall is proven by weighing and sampling.",
+                "Densidades, cargas y caudales salen de un modelo de aire, fibra y tablero. Cada "
+                "número suyo tiene un margen y una fuente; una pared real se comprueba pesando y "
+                "tomando muestras."));
+    show_density(p, target, sizeof target, r->target_kg_m3);
+    snprintf(text, sizeof text,
+             page_is_spanish(p)
+                 ? "Objetivo %s, pesado. Las partes cuentan cuadrados de 0,1 m (4 pulg.) del hueco."
+                 : "Target %s as weighed. Shares count squares of 0.1 m (4 in) of the bay.",
+             target);
+    bullet(p, text);
+    if (r->years > 0.0) {
+        show(p, years, sizeof years, r->years, 0);
+        show(p, gap, sizeof gap, r->top_gap_m * 1e3, 0);
+        snprintf(
+            text, sizeof text,
+            page_is_spanish(p)
+                ? "Años: %s años en el clima \"%s\", valores medios: un hueco de %s mm arriba. Una "
+                  "previsión con su margen, no una promesa."
+                : "Years: %s years in the climate \"%s\", mean values: a top gap of %s mm. A "
+                  "prediction with a range, not a promise.",
+            years, r->climate, gap);
+        bullet(p, text);
+    }
+    bullet(
+        p,
+        word(p,
+             "The panel's strength is that of sound board with sound fasteners. Age, damp, cracks "
+             "and poor fastening are unknown to the model.",
+             "La resistencia de la cara es la de un tablero sano y bien fijado. Edad, humedad, "
+             "grietas y malas fijaciones no las conoce el modelo."));
+    bullet(
+        p,
+        word(p,
+             "The same run always gets the same computed points. Weights and limits are those of "
+             "the rubric named on the first page: practice, not a published standard.",
+             "La misma pasada recibe siempre los mismos puntos calculados. Pesos y límites son los "
+             "de la rúbrica de la primera página: práctica, no una norma publicada."));
+    bullet(p,
+           word(p,
+                "Computed points and the trainer's stand side by side. Neither replaces a "
+                "qualification that the law asks for.",
+                "Los puntos calculados y los del instructor van lado a lado. Ninguno sustituye la "
+                "titulación que pida la ley."));
+}
+
+static void draw_cautions(Page *p)
+{
+    const ReportRun *r = p->r;
+    page_heading(p, word(p, "Cautions", "Precauciones"));
+    for (int i = 0; i < r->caution_count; i++) {
+        bullet(p, r->cautions[i]);
+    }
+    bullet(p,
+           word(p,
+                "Dust: eye protection and a respirator under the employer's programme. Keep flames "
+                "and sparks away from the dust.",
+                "Polvo: gafas y respirador según el programa de la empresa. Lejos de llamas y "
+                "chispas."));
+    bullet(
+        p,
+        word(p,
+             "The machine takes fingers: lock out its power before reaching into hopper, airlock "
+             "or hose.",
+             "La máquina arranca dedos: desconecte y bloquee la corriente antes de meter la mano "
+             "en tolva, esclusa o manguera."));
+    bullet(
+        p,
+        word(p,
+             "Old wiring, hot lights, flues, water, lead paint, asbestos, vermiculite: reasons not "
+             "to fill until a licensed trade has looked.",
+             "Cables viejos, luces calientes, chimeneas, agua, pintura con plomo, amianto, "
+             "vermiculita: motivos para no rellenar hasta que lo vea un oficio con licencia."));
+    bullet(
+        p,
+        word(p,
+             "A face can burst: keep people away from the other side; stop at the first pop or "
+             "bow.",
+             "Una cara puede reventar: nadie al otro lado; pare al primer chasquido o abombado."));
+    bullet(
+        p,
+        word(p,
+             "A tighter house can pull flue gases back inside: appliances that burn fuel are "
+             "tested after the work, and a CO alarm works.",
+             "Una casa más estanca puede aspirar gases de combustión: los aparatos se prueban al "
+             "terminar y hay una alarma de CO que funciona."));
+}
+
+static void draw_all(Page *p)
+{
+    const ReportRun *r = p->r;
+    double top = p->margin + 84.0, room = p->height - top;
+    /* the bay as tall as the page allows, and not wider than a third of it */
+    double map_height = room * 0.42, widest = (p->width - 2.0 * p->margin) * 0.22;
+    if (map_height / r->height_m * r->width_m > widest) {
+        map_height = widest / r->width_m * r->height_m;
+    }
+    double strips = room * 0.70, points_left = p->width - p->margin - 176.0;
+    draw_head(p);
+    double map_right = draw_map(p, p->margin, top, map_height);
+    double chart = map_right + 30.0;
+    chart = chart < p->margin + 120.0 ? p->margin + 120.0 : chart;
+    draw_time_line(p, chart, points_left - 20.0 - chart, top, map_height, top + strips);
+    draw_legend(p, p->margin + 2.0, top + map_height + 26.0, chart - p->margin - 46.0);
+    draw_points(p, points_left, p->width - p->margin, top - 12.0);
+    draw_figures(p, points_left, p->width - p->margin);
+    p->y = top + strips - 10.0;
+    draw_moment_list(p);
+    page_turn(p);
+    p->y -= 12.0;
+    draw_trainer(p);
+    draw_assumptions(p);
+    draw_cautions(p);
+    page_foot(p);
+}
+
+/* A font with its own FreeType: cairo may keep a face in its cache after we gave it back, and says
+ * when it is really done with it. */
+typedef struct Font {
+    FT_Library library;
+    FT_Face face;
+} Font;
+
+static void drop_font(void *memory)
+{
+    Font *font = memory;
+    if (font->face != NULL) {
+        FT_Done_Face(font->face);
+    }
+    if (font->library != NULL) {
+        FT_Done_FreeType(font->library);
+    }
+    free(font);
+}
+
+static PbStatus load_face(const char *folder, const char *name, cairo_font_face_t **face,
+                          PbError *err)
+{
+    static const cairo_user_data_key_t key;
+    char path[600];
+    snprintf(path, sizeof path, "%.500s/%s", folder, name);
+    Font *font = calloc(1, sizeof *font);
+    if (font == NULL || FT_Init_FreeType(&font->library) != 0) {
+        free(font);
+        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
+    }
+    if (FT_New_Face(font->library, path, 0, &font->face) != 0) {
+        font->face = NULL;
+        drop_font(font);
+        if (err != NULL) {
+            snprintf(err->file, sizeof err->file, "%.255s", path);
+        }
+        return pb_fail(err, PB_ERR_IO, "cannot read the font");
+    }
+    *face = cairo_ft_font_face_create_for_ft_face(font->face, FT_LOAD_NO_HINTING);
+    if (cairo_font_face_set_user_data(*face, &key, font, drop_font) != CAIRO_STATUS_SUCCESS) {
+        cairo_font_face_destroy(*face);
+        *face = NULL;
+        drop_font(font);
+        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
+    }
+    return PB_OK;
+}
+
+static void describe(cairo_surface_t *pdf, const ReportRun *r, const char *created)
+{
+    char title[200];
+    snprintf(title, sizeof title, "%s: %s", r->learner, r->exercise_title);
+    cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_TITLE, title);
+    cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_CREATOR, "Pullback");
+    cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_CREATE_DATE, created);
+}
+
+static PbStatus write_pages(const ReportRun *r, const char *file, ReportPaper paper,
+                            cairo_font_face_t *const faces[2], const char *created, PbError *err)
+{
+    Page page = {.r = r,
+                 .width = paper == REPORT_LETTER ? 612.0 : 595.276,
+                 .height = paper == REPORT_LETTER ? 792.0 : 841.890,
+                 .margin = 40.0,
+                 .number = 1};
+    cairo_surface_t *pdf = cairo_pdf_surface_create(file, page.width, page.height);
+    describe(pdf, r, created);
+    page.cr = cairo_create(pdf);
+    cairo_font_options_t *options = cairo_font_options_create();
+    cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
+    cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
+    cairo_set_font_options(page.cr, options);
+    cairo_font_options_destroy(options);
+    for (int i = 0; i < 2; i++) {
+        page.faces[i] = faces[i];
+    }
+    draw_all(&page);
+    cairo_show_page(page.cr);
+    cairo_status_t status = cairo_status(page.cr);
+    cairo_destroy(page.cr);
+    cairo_surface_finish(pdf);
+    status = status != CAIRO_STATUS_SUCCESS ? status : cairo_surface_status(pdf);
+    cairo_surface_destroy(pdf);
+    if (status == CAIRO_STATUS_SUCCESS) {
+        return PB_OK;
+    }
+    return pb_fail(err, status == CAIRO_STATUS_NO_MEMORY ? PB_ERR_MEMORY : PB_ERR_IO,
+                   "cannot write the report: %s", cairo_status_to_string(status));
+}
+
+PbStatus report_run_pdf(const ReportRun *report, const char *path, ReportPaper paper,
+                        const char *fonts, const char *created, PbError *err)
+{
+    static const char *const names[2] = {"B612-Regular.otf", "B612-Bold.otf"};
+    cairo_font_face_t *faces[2] = {NULL, NULL};
+    IoOutput out;
+    PbStatus status = PB_OK;
+    for (int i = 0; i < 2 && status == PB_OK; i++) {
+        status = load_face(fonts, names[i], &faces[i], err);
+    }
+    if (status == PB_OK) {
+        status = io_output_open(path, &out, err);
+    }
+    if (status == PB_OK) {
+        status = io_output_release(&out, err);
+        if (status == PB_OK) {
+            status = write_pages(report, out.part, paper, faces, created, err);
+        }
+        if (status == PB_OK) {
+            status = io_output_commit(&out, err);
+        } else {
+            io_output_abandon(&out);
+        }
+    }
+    for (int i = 0; i < 2; i++) {
+        cairo_font_face_destroy(faces[i]); /* NULL allowed */
+    }
+    return status;
+}

@@ -1,0 +1,359 @@
+/* People, runs, grades, marks and named texts: what goes in comes out, what is wrong is refused. */
+#include "store_case.h"
+
+static Store *store;
+static PbError err;
+
+static void start(void)
+{
+    case_start();
+    store = case_open();
+}
+
+static void stop(void)
+{
+    store_close(store);
+    case_stop();
+}
+
+START_TEST(makes_a_file_that_only_its_owner_can_read)
+{
+    struct stat st;
+    ck_assert_int_eq(stat(case_path, &st), 0);
+    ck_assert_int_eq(st.st_mode & 0777, 0600);
+    ck_assert_str_eq(store_path(store), case_path);
+}
+END_TEST
+
+START_TEST(keeps_the_default_under_the_data_folder)
+{
+    char path[500];
+    struct stat st;
+    setenv("XDG_DATA_HOME", case_folder, 1);
+    ck_assert_int_eq(store_default_path(path, sizeof path, &err), PB_OK);
+    ck_assert_msg(strncmp(path, case_folder, strlen(case_folder)) == 0, "%s", path);
+    ck_assert_str_eq(path + strlen(case_folder), "/pullback/pullback.db");
+    Store *other;
+    ck_assert_int_eq(store_open(NULL, &other, &err), PB_OK);
+    store_close(other);
+    ck_assert_int_eq(stat(path, &st), 0);
+    unlink(path);
+    *strrchr(path, '/') = '\0';
+    ck_assert_int_eq(stat(path, &st), 0);
+    ck_assert_int_eq(st.st_mode & 0777, 0700);
+    rmdir(path);
+    setenv("XDG_DATA_HOME", "not/absolute", 1);
+    setenv("HOME", "/home/somebody", 1);
+    ck_assert_int_eq(store_default_path(path, sizeof path, &err), PB_OK);
+    ck_assert_str_eq(path, "/home/somebody/.local/share/pullback/pullback.db");
+    unsetenv("XDG_DATA_HOME");
+    unsetenv("HOME");
+    ck_assert_int_eq(store_default_path(path, sizeof path, &err), PB_ERR_IO);
+}
+END_TEST
+
+START_TEST(gives_back_a_run_as_it_was_put_in)
+{
+    unsigned char bytes[20000];
+    StoreRun run;
+    void *got;
+    size_t size, expected = case_bytes(5, bytes, sizeof bytes);
+    PbRunSummary m = case_summary(5);
+    int64_t id = case_run(store, case_learner(store, "Ana"), 5);
+    store_close(store);
+    store = case_open();
+    ck_assert_int_eq(store_run_get(store, id, &run, &err), PB_OK);
+    ck_assert_mem_eq(&run.summary, &m, sizeof m);
+    ck_assert_str_eq(run.learner, "Ana");
+    ck_assert_str_eq(run.added, WHEN);
+    ck_assert_int_eq(store_run_bytes(store, id, &got, &size, &err), PB_OK);
+    ck_assert_uint_eq(size, expected);
+    ck_assert_mem_eq(got, bytes, size);
+    free(got);
+    ck_assert_int_eq(store_check(store, &err), PB_OK);
+}
+END_TEST
+
+START_TEST(lists_newest_first_by_learner_and_exercise)
+{
+    int64_t ana = case_learner(store, "Ana"), bo = case_learner(store, "Bo");
+    for (int i = 0; i < 40; i++) {
+        case_run(store, i % 4 == 0 ? bo : ana, i);
+    }
+    StoreRun *list;
+    int count;
+    StoreFilter filter = {0};
+    ck_assert_int_eq(store_run_list(store, &filter, &list, &count, &err), PB_OK);
+    ck_assert_int_eq(count, 40);
+    for (int i = 1; i < count; i++) {
+        ck_assert(strcmp(list[i - 1].summary.when, list[i].summary.when) >= 0);
+    }
+    ck_assert_int_eq(list[0].summary.part_count, 0);
+    free(list);
+    filter = (StoreFilter){.learner_id = bo, .with_parts = 1};
+    ck_assert_int_eq(store_run_list(store, &filter, &list, &count, &err), PB_OK);
+    ck_assert_int_eq(count, 10);
+    ck_assert_int_eq(list[3].summary.part_count, 2);
+    ck_assert_str_eq(list[3].summary.parts[1].key, "hands");
+    ck_assert_double_eq(list[3].summary.parts[1].points, 6.25);
+    free(list);
+    filter = (StoreFilter){.learner_id = ana, .exercise_id = "bay-1", .limit = 5, .offset = 3};
+    ck_assert_int_eq(store_run_list(store, &filter, &list, &count, &err), PB_OK);
+    ck_assert_int_eq(count, 5);
+    for (int i = 0; i < count; i++) {
+        ck_assert_str_eq(list[i].summary.exercise_id, "bay-1");
+        ck_assert_int_eq(list[i].learner_id, ana);
+    }
+    free(list);
+    filter = (StoreFilter){.exercise_id = "none"};
+    ck_assert_int_eq(store_run_list(store, &filter, &list, &count, &err), PB_OK);
+    ck_assert_int_eq(count, 0);
+    ck_assert_ptr_null(list);
+}
+END_TEST
+
+START_TEST(refuses_a_run_that_is_there_or_breaks_the_rules)
+{
+    unsigned char bytes[2000] = {1};
+    int64_t ana = case_learner(store, "Ana"), bo = case_learner(store, "Bo"), id = -7;
+    PbRunSummary good = case_summary(1), bad;
+    ck_assert_int_eq(store_run_add(store, ana, bytes, 100, &good, WHEN, &id, &err), PB_OK);
+    ck_assert_int_eq(store_run_add(store, bo, bytes, 100, &good, WHEN, &id, &err), PB_OK);
+    int64_t last = id;
+    ck_assert_int_eq(store_run_add(store, ana, bytes, 100, &good, WHEN, &id, &err), PB_ERR_RANGE);
+    ck_assert_ptr_nonnull(strstr(err.message, "this very run already: run 1"));
+    ck_assert_int_eq(store_run_add(store, ana, bytes, 0, &good, WHEN, &id, &err), PB_ERR_RANGE);
+    ck_assert_int_eq(store_run_add(store, 99, bytes, 10, &good, WHEN, &id, &err), PB_ERR_NO_RESULT);
+    ck_assert_int_eq(store_run_add(store, ana, bytes, 10, &good, "today", &id, &err), PB_ERR_RANGE);
+#define REFUSED(change)                                                                            \
+    bad = good;                                                                                    \
+    change;                                                                                        \
+    ck_assert_int_eq(store_run_add(store, ana, bytes, 50, &bad, WHEN, &id, &err), PB_ERR_RANGE)
+    REFUSED(bad.total = 100.5);
+    REFUSED(bad.total = strtod("nan", NULL));
+    REFUSED(bad.parts[1].points = 10.5);
+    REFUSED(bad.parts[1].points = -0.5);
+    REFUSED(strcpy(bad.parts[1].key, "on_target"));
+    REFUSED(strcpy(bad.parts[1].key, "run"));
+    REFUSED(strcpy(bad.parts[1].key, "Two words"));
+    REFUSED(bad.part_count = PB_SUMMARY_PARTS + 1);
+    REFUSED(bad.exercise_id[0] = '\0');
+    REFUSED(strcpy(bad.exercise_title, "\xff"));
+    REFUSED(strcpy(bad.when, "2026-13-04T09:30:00Z"));
+    REFUSED(bad.duration_s = -1.0);
+    ck_assert_int_eq(id, last);
+    StoreRun *list;
+    int count;
+    StoreFilter all = {0};
+    ck_assert_int_eq(store_run_list(store, &all, &list, &count, &err), PB_OK);
+    ck_assert_int_eq(count, 2);
+    free(list);
+}
+END_TEST
+
+START_TEST(keeps_the_trainers_marks_beside_the_computed_points)
+{
+    int64_t id = case_run(store, case_learner(store, "Ana"), 1);
+    StoreMark mark = {.part = "hands", .points = 8.0, .marked = WHEN};
+    StoreMark *list;
+    int count;
+    strcpy(mark.reason, "Calm.\nKept the rhythm.");
+    strcpy(mark.trainer, "Jo");
+    ck_assert_int_eq(store_mark_add(store, id, &mark, &err), PB_OK);
+    mark.points = 9.5;
+    ck_assert_int_eq(store_mark_add(store, id, &mark, &err), PB_OK);
+    strcpy(mark.part, STORE_WHOLE_RUN);
+    mark.points = -1.0;
+    ck_assert_int_eq(store_mark_add(store, id, &mark, &err), PB_OK);
+    strcpy(mark.part, "hands");
+    mark.points = 10.5;
+    ck_assert_int_eq(store_mark_add(store, id, &mark, &err), PB_ERR_RANGE);
+    mark.points = strtod("nan", NULL);
+    ck_assert_int_eq(store_mark_add(store, id, &mark, &err), PB_ERR_RANGE);
+    mark.points = 1.0;
+    strcpy(mark.part, "years");
+    ck_assert_int_eq(store_mark_add(store, id, &mark, &err), PB_ERR_RANGE);
+    ck_assert_ptr_nonnull(strstr(err.message, "not graded in a part \"years\""));
+    strcpy(mark.part, STORE_WHOLE_RUN);
+    mark.points = -1.0;
+    mark.reason[0] = '\0';
+    ck_assert_int_eq(store_mark_add(store, id, &mark, &err), PB_ERR_RANGE);
+    ck_assert_int_eq(store_mark_add(store, id + 1, &mark, &err), PB_ERR_RANGE);
+    ck_assert_int_eq(store_mark_list(store, id, &list, &count, &err), PB_OK);
+    ck_assert_int_eq(count, 3);
+    ck_assert_double_eq(list[0].points, 8.0);
+    ck_assert_int_eq(list[0].is_current, 0);
+    ck_assert_double_eq(list[1].points, 9.5);
+    ck_assert_int_eq(list[1].is_current, 1);
+    ck_assert(list[2].points < 0.0);
+    ck_assert_int_eq(list[2].is_current, 1);
+    ck_assert_str_eq(list[2].reason, "Calm.\nKept the rhythm.");
+    free(list);
+    StoreRun run;
+    ck_assert_int_eq(store_run_get(store, id, &run, &err), PB_OK);
+    ck_assert_double_eq(run.summary.parts[1].points, 6.25);
+    ck_assert_int_eq(run.mark_count, 3);
+}
+END_TEST
+
+START_TEST(keeps_grades_by_other_rubrics)
+{
+    int64_t id = case_run(store, case_learner(store, "Ana"), 1);
+    StoreGrade g = {.rubric = "strict", .graded = WHEN, .total = 50.0, .part_count = 1};
+    StoreGrade *list;
+    int count;
+    g.parts[0] = (PbPartPoints){"hands", 1.0, 20.0};
+    ck_assert_int_eq(store_grade_put(store, id, &g, &err), PB_OK);
+    g.total = 51.0;
+    ck_assert_int_eq(store_grade_put(store, id, &g, &err), PB_OK);
+    strcpy(g.rubric, "default");
+    ck_assert_int_eq(store_grade_put(store, id, &g, &err), PB_ERR_RANGE);
+    ck_assert_int_eq(store_grade_list(store, id, &list, &count, &err), PB_OK);
+    ck_assert_int_eq(count, 2);
+    ck_assert_str_eq(list[0].rubric, "default");
+    ck_assert_double_eq(list[0].total, 75.5);
+    ck_assert_int_eq(list[0].part_count, 2);
+    ck_assert_double_eq(list[1].total, 51.0);
+    ck_assert_double_eq(list[1].parts[0].max, 20.0);
+    free(list);
+}
+END_TEST
+
+START_TEST(tells_people_apart_by_name)
+{
+    static const char *const bad[] = {"",         " Ana",         "Ana ",    "A\nna",
+                                      "\xc3\x28", "\xed\xa0\x80", "\xc2\x85"};
+    int64_t id = case_learner(store, "Ana"), other;
+    char name[200];
+    StoreLearner l;
+    ck_assert_int_eq(store_learner_add(store, "ana", WHEN, &other, &err), PB_ERR_RANGE);
+    ck_assert_ptr_nonnull(strstr(err.message, "already"));
+    for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
+        ck_assert_int_eq(store_learner_add(store, bad[i], WHEN, &other, &err), PB_ERR_RANGE);
+    }
+    memset(name, 'x', sizeof name);
+    name[81] = '\0';
+    ck_assert_int_eq(store_learner_add(store, name, WHEN, &other, &err), PB_ERR_RANGE);
+    name[80] = '\0';
+    ck_assert_int_eq(store_learner_add(store, name, WHEN, &other, &err), PB_OK);
+    int64_t nunez = case_learner(store, "Nu\xc3\xb1"
+                                        "ez");
+    ck_assert_int_eq(store_learner_rename(store, nunez, "ANA", &err), PB_ERR_RANGE);
+    ck_assert_int_eq(store_learner_rename(store, id, "ANA", &err), PB_OK);
+    ck_assert_int_eq(store_learner_rename(store, 99, "Zoe", &err), PB_ERR_NO_RESULT);
+    ck_assert_int_eq(store_learner_find(store, "ana", &l, &err), PB_OK);
+    ck_assert_str_eq(l.name, "ANA");
+    ck_assert_int_eq(store_learner_find(store, "Zoe", &l, &err), PB_ERR_NO_RESULT);
+}
+END_TEST
+
+/* Also the bytes: a deleted person's file must not be left in the free pages or in the log. */
+START_TEST(deletes_a_person_with_everything)
+{
+    static const char secret[] = "words-that-must-go-with-the-person";
+    int64_t ana = case_learner(store, "Ana"), bo = case_learner(store, "Bo"), id;
+    int64_t kept = case_run(store, bo, 3);
+    PbRunSummary m = case_summary(1);
+    StoreMark mark = {.part = "hands", .points = 1.0, .marked = WHEN};
+    ck_assert_int_eq(store_run_add(store, ana, secret, sizeof secret, &m, WHEN, &id, &err), PB_OK);
+    strcpy(mark.reason, secret);
+    ck_assert_int_eq(store_mark_add(store, id, &mark, &err), PB_OK);
+    StoreContents c;
+    ck_assert_int_eq(store_learner_contents(store, ana, &c, &err), PB_OK);
+    ck_assert_int_eq(c.runs, 1);
+    ck_assert_int_eq(c.grades, 1);
+    ck_assert_int_eq(c.marks, 1);
+    ck_assert_int_eq(c.file_bytes, sizeof secret);
+    ck_assert_int_eq(store_learner_delete(store, ana, &err), PB_OK);
+    ck_assert_int_eq(store_learner_delete(store, ana, &err), PB_ERR_NO_RESULT);
+    StoreRun run;
+    ck_assert_int_eq(store_run_get(store, id, &run, &err), PB_ERR_NO_RESULT);
+    ck_assert_int_eq(store_run_get(store, kept, &run, &err), PB_OK);
+    ck_assert_int_eq(store_check(store, &err), PB_OK);
+    store_close(store);
+    size_t size;
+    unsigned char *bytes = case_read(case_path, &size);
+    for (size_t i = 0; i + sizeof secret <= size; i++) {
+        ck_assert_msg(memcmp(bytes + i, secret, sizeof secret - 1) != 0, "still there at %zu", i);
+    }
+    free(bytes);
+    store = case_open();
+    ck_assert_int_gt(case_learner(store, "Cy"), bo); /* numbers are not given twice */
+    ck_assert_int_eq(store_run_delete(store, kept, &err), PB_OK);
+    ck_assert_int_eq(store_run_delete(store, kept, &err), PB_ERR_NO_RESULT);
+}
+END_TEST
+
+START_TEST(undoes_or_keeps_a_batch)
+{
+    int64_t ana = case_learner(store, "Ana"), id;
+    ck_assert_int_eq(store_batch_begin(store, &err), PB_OK);
+    ck_assert_int_eq(store_batch_begin(store, &err), PB_ERR_STATE);
+    case_run(store, ana, 1);
+    ck_assert_int_eq(store_learner_add(store, "ana", WHEN, &id, &err), PB_ERR_RANGE);
+    case_run(store, ana, 2);
+    ck_assert_int_eq(store_batch_end(store, 1, &err), PB_OK);
+    ck_assert_int_eq(store_batch_begin(store, &err), PB_OK);
+    case_run(store, ana, 3);
+    ck_assert_int_eq(store_batch_end(store, 0, &err), PB_OK);
+    ck_assert_int_eq(store_batch_end(store, 0, &err), PB_ERR_STATE);
+    StoreLearner l;
+    ck_assert_int_eq(store_learner_find(store, "Ana", &l, &err), PB_OK);
+    ck_assert_int_eq(l.run_count, 2);
+}
+END_TEST
+
+START_TEST(keeps_texts_by_name)
+{
+    char *text, value[20];
+    StoreItem *list;
+    int count;
+    for (int shelf = STORE_RUBRICS; shelf <= STORE_HOUSES; shelf++) {
+        StoreShelf s = (StoreShelf)shelf;
+        ck_assert_int_eq(store_item_put(store, s, "B", "{\"a\": 1}", WHEN, &err), PB_OK);
+        ck_assert_int_eq(store_item_put(store, s, "A", "{}", WHEN, &err), PB_OK);
+        ck_assert_int_eq(store_item_put(store, s, "b", "{\"a\": 2}", WHEN, &err), PB_OK);
+        ck_assert_int_eq(store_item_put(store, s, "", "{}", WHEN, &err), PB_ERR_RANGE);
+        ck_assert_int_eq(store_item_list(store, s, &list, &count, &err), PB_OK);
+        ck_assert_int_eq(count, 2);
+        ck_assert_str_eq(list[0].name, "A");
+        ck_assert_int_eq(list[1].bytes, 8);
+        free(list);
+        ck_assert_int_eq(store_item_get(store, s, "B", &text, &err), PB_OK);
+        ck_assert_str_eq(text, "{\"a\": 2}");
+        free(text);
+        ck_assert_int_eq(store_item_delete(store, s, "B", &err), PB_OK);
+        ck_assert_int_eq(store_item_delete(store, s, "B", &err), PB_ERR_NO_RESULT);
+        ck_assert_int_eq(store_item_get(store, s, "B", &text, &err), PB_ERR_NO_RESULT);
+    }
+    case_run(store, case_learner(store, "Ana"), 1);
+    ck_assert_int_eq(store_item_put(store, STORE_RUBRICS, "default", "{}", WHEN, &err), PB_OK);
+    ck_assert_int_eq(store_item_delete(store, STORE_RUBRICS, "default", &err), PB_ERR_RANGE);
+    ck_assert_int_eq(store_setting_get(store, "units", value, sizeof value, &err),
+                     PB_ERR_NO_RESULT);
+    ck_assert_int_eq(store_setting_put(store, "units", "si", &err), PB_OK);
+    ck_assert_int_eq(store_setting_put(store, "units", "us", &err), PB_OK);
+    ck_assert_int_eq(store_setting_get(store, "units", value, sizeof value, &err), PB_OK);
+    ck_assert_str_eq(value, "us");
+}
+END_TEST
+
+int main(void)
+{
+    Suite *s = suite_create("store_runs");
+    TCase *tc = tcase_create("normal");
+    tcase_add_checked_fixture(tc, start, stop);
+    tcase_add_test(tc, makes_a_file_that_only_its_owner_can_read);
+    tcase_add_test(tc, keeps_the_default_under_the_data_folder);
+    tcase_add_test(tc, gives_back_a_run_as_it_was_put_in);
+    tcase_add_test(tc, lists_newest_first_by_learner_and_exercise);
+    tcase_add_test(tc, refuses_a_run_that_is_there_or_breaks_the_rules);
+    tcase_add_test(tc, keeps_the_trainers_marks_beside_the_computed_points);
+    tcase_add_test(tc, keeps_grades_by_other_rubrics);
+    tcase_add_test(tc, tells_people_apart_by_name);
+    tcase_add_test(tc, deletes_a_person_with_everything);
+    tcase_add_test(tc, undoes_or_keeps_a_batch);
+    tcase_add_test(tc, keeps_texts_by_name);
+    suite_add_tcase(s, tc);
+    return run_suite(s);
+}
