@@ -68,7 +68,7 @@ int main(int argc, char **argv)
     app.text_scale = app.options.text_scale;
     app.wax_pressure_pa = app.wax_feed = -1.0;
     app.tube_want_m = -1.0;
-    app.go_to = SCREEN_BAY;
+    app.go_to = strcmp(app.options.room, "years") == 0 ? SCREEN_YEARS : SCREEN_BAY;
     code = start(&app);
     if (code != APP_DONE) {
         return code;
