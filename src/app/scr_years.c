@@ -320,7 +320,7 @@ static void draw(App *app)
     Years *y = app->years;
     Ui *ui = &app->ui;
     float W = (float)app->width, H = (float)app->height, top = app_band_height(app) + 12.0f;
-    float rail = ui_px(ui, 82), weather = ui_px(ui, 52);
+    float rail = ui_px(ui, 82), weather = ui_px(ui, 58);
     double room = (double)app->width / app->display_scale / app->text_scale;
     GfxRect line = {16.0f, H - rail - 4.0f, W - 32.0f, rail};
     GfxRect air = {16.0f, line.y - weather, W - 32.0f, weather};

@@ -90,6 +90,8 @@ static float chance(Years *y)
     return (float)(y->seed >> 8) / 16777216.0f;
 }
 
+static const float life_s = 6.0f;
+
 /* A new streak somewhere in the open air; a few tries, else it waits for the next frame. */
 static void seed(Years *y, const YearsSection *s, YearsStreak *k)
 {
@@ -98,10 +100,13 @@ static void seed(Years *y, const YearsSection *s, YearsStreak *k)
         int cell = (int)(chance(y) * (float)(s->nx * s->ny));
         if (cell < s->nx * s->ny && s->is_open[cell]) {
             int a = cell % s->nx, b = cell / s->nx;
-            k->z_m = s->z_m[a] + chance(y) * (s->z_m[a + 1] - s->z_m[a]);
-            k->y_m = s->y_m[b] + chance(y) * (s->y_m[b + 1] - s->y_m[b]);
-            k->age_s = 2.5f * chance(y);
-            return;
+            float u, v, z = s->z_m[a] + chance(y) * (s->z_m[a + 1] - s->z_m[a]);
+            float h = s->y_m[b] + chance(y) * (s->y_m[b + 1] - s->y_m[b]);
+            speed(s, z, h, &u, &v);
+            if (hypotf(u, v) > 0.004f) { /* slower air would look like a speck */
+                *k = (YearsStreak){z, h, 0.6f * life_s * chance(y)};
+                return;
+            }
         }
     }
 }
@@ -117,7 +122,7 @@ void years_streaks_step(Years *y, double dt_s)
     y->streaks_of = s;
     for (int i = 0; i < YEARS_STREAKS; i++) {
         YearsStreak *k = &y->streaks[i];
-        if (is_new || k->age_s < 0.0f || k->age_s > 4.0f || !is_open(s, k->z_m, k->y_m)) {
+        if (is_new || k->age_s < 0.0f || k->age_s > life_s || !is_open(s, k->z_m, k->y_m)) {
             seed(y, s, k);
             continue;
         }
@@ -135,11 +140,11 @@ void years_streaks_step(Years *y, double dt_s)
     }
 }
 
-/* Where the air of the last 0.35 s came from, walked back along the stream. */
+/* Where the air of the last two seconds came from, walked back along the stream. */
 static void streaks_draw(App *app, const Years *y, const YearsSection *s, GfxRect r, double px_m,
                          double wider)
 {
-    enum { PIECES = 7 };
+    enum { PIECES = 14 };
     Ui *ui = &app->ui;
     for (int i = 0; i < YEARS_STREAKS; i++) {
         const YearsStreak *k = &y->streaks[i];
@@ -152,13 +157,13 @@ static void streaks_draw(App *app, const Years *y, const YearsSection *s, GfxRec
         for (; n < PIECES && is_open(s, z, h); n++) {
             p[n] = (UiPoint){r.x + z * (float)(px_m * wider), r.y + r.h - h * (float)px_m};
             speed(s, z, h, &u, &v);
-            z -= 0.06f * u;
-            h -= 0.06f * v;
+            z -= 0.15f * u;
+            h -= 0.15f * v;
         }
-        float fade = fminf(fminf(k->age_s, 4.0f - k->age_s) * 2.5f, 1.0f);
-        if (n >= 2) {
+        float fade = fminf(fminf(k->age_s, life_s - k->age_s) * 2.0f, 1.0f);
+        if (n >= 3) {
             ui_polyline(ui, p, n, 1.6f, ui_fade(ui->theme->ink, 0.85 * (double)fade));
-            ui_circle(ui, p[0].x, p[0].y, 1.8f, ui_fade(ui->theme->ink, 0.95 * (double)fade));
+            ui_circle(ui, p[0].x, p[0].y, 1.6f, ui_fade(ui->theme->ink, 0.95 * (double)fade));
         }
     }
 }
