@@ -320,25 +320,27 @@ static void draw(App *app)
     Years *y = app->years;
     Ui *ui = &app->ui;
     float W = (float)app->width, H = (float)app->height, top = app_band_height(app) + 12.0f;
-    float rail = ui_px(ui, 82), weather = ui_px(ui, 58);
-    double room = (double)app->width / app->display_scale / app->text_scale;
+    int is_tabbed = (double)app->width / app->display_scale / app->text_scale < 1050.0;
+    float rail = ui_px(ui, is_tabbed ? 62 : 82), weather = is_tabbed ? 0.0f : ui_px(ui, 58);
     GfxRect line = {16.0f, H - rail - 4.0f, W - 32.0f, rail};
     GfxRect air = {16.0f, line.y - weather, W - 32.0f, weather};
     GfxRect body = {16.0f, top, W - 32.0f, air.y - top - ui_px(ui, 6)};
     double out = y->outdoor_c, in = y->room_c, year = y->years;
     int climate = y->climate;
     band(app, y);
-    if (room < 1050.0) {
-        const char *tabs[2] = {_("Pictures"), _("Curves")};
-        GfxRect tab = {body.x, body.y, fminf(body.w, ui_px(ui, 300)), ui_px(ui, 32)};
-        y->tab = ui_segments(ui, ID_YEARS_TABS, tab, tabs, 2, y->tab);
+    if (is_tabbed) {
+        const char *tabs[3] = {_("Pictures"), _("Curves"), _("Weather")};
+        GfxRect tab = {body.x, body.y, fminf(body.w, ui_px(ui, 420)), ui_px(ui, 32)};
+        y->tab = ui_segments(ui, ID_YEARS_TABS, tab, tabs, 3, y->tab);
         app_mark(app, "tabs", tab);
         body.y += ui_px(ui, 40);
         body.h -= ui_px(ui, 40);
         if (y->tab == 0) {
             pictures(app, y, body);
-        } else {
+        } else if (y->tab == 1) {
             years_charts_draw(app, y, body);
+        } else {
+            years_weather_tab_draw(app, y, body);
         }
     } else {
         float charts = fminf(fmaxf(body.w * 0.345f, ui_px(ui, 380)), ui_px(ui, 640));
@@ -346,7 +348,9 @@ static void draw(App *app)
         pictures(app, y, left);
         years_charts_draw(app, y, (GfxRect){W - 16.0f - charts, body.y, charts, body.h});
     }
-    years_weather_draw(app, y, air);
+    if (!is_tabbed) {
+        years_weather_draw(app, y, air);
+    }
     years_rail_draw(app, y, line);
     if (fabs(out - y->outdoor_c) + fabs(in - y->room_c) > 1e-9 || climate != y->climate) {
         weather_moved(app, y);

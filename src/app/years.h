@@ -72,6 +72,7 @@ void years_charts_draw(App *app, Years *y, GfxRect r);
 void years_band_draw(App *app, float x, const char *title, const char *detail);
 void years_rail_draw(App *app, Years *y, GfxRect r);
 void years_weather_draw(App *app, Years *y, GfxRect r);
+void years_weather_tab_draw(App *app, Years *y, GfxRect r);
 /* for format of temperatures and R */
 const char *years_fmt_c(App *app, double c, int decimals);
 const char *years_fmt_r(App *app, double r_m2k_w);

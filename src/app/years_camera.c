@@ -44,7 +44,7 @@ static void scale_draw(App *app, const Years *y, GfxRect r)
             last = x + half;
         }
     }
-    ui_label(ui, r.x + r.w + ui_px(ui, 12), top + high, 12, UI_REGULAR, t->ink2, UI_LEFT,
+    ui_label(ui, r.x + r.w + ui_px(ui, 14), top + high + ui_px(ui, 16), 12, UI_REGULAR, t->ink2, UI_LEFT,
              app->is_us ? "°F" : "°C");
 }
 

@@ -135,7 +135,7 @@ static PbStatus section(YearsJob *job, YearsKey *key, const PbAgedBay *aged,
     PbAllocator memory = pb_allocator_default();
     PbAgedBay part = {0};
     PbHeatBay *heat = NULL;
-    PB_TRY(pb_aged_columns(&aged->field, job->section_first, job->section_count, &part.field));
+    PB_TRY(pb_aged_part(aged, job->section_first, job->section_count, &part));
     PbHeatBaySetup setup = pb_aged_heat_setup(weather, &part);
     setup.strips = 1;
     setup.solve_void_flow = 1;
@@ -149,7 +149,7 @@ static PbStatus section(YearsJob *job, YearsKey *key, const PbAgedBay *aged,
         status = keep_section(&key->section, pb_heat_bay_strip(heat, 0));
         pb_heat_bay_destroy(heat);
     }
-    pb_bay_field_destroy(&part.field);
+    pb_aged_destroy(&part);
     return status;
 }
 

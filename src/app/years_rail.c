@@ -120,6 +120,19 @@ void years_weather_draw(App *app, Years *y, GfxRect r)
     progress(app, y, (GfxRect){x, top, 26.0f * w, r.h});
 }
 
+/* Large type: one under the other on a page of their own. */
+void years_weather_tab_draw(App *app, Years *y, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    float w = fminf(r.w, ui_px(ui, 520)), row = ui_px(ui, 56);
+    temperature(app, ID_YEARS_OUT, (GfxRect){r.x, r.y, w, row}, _("Outdoors"), "outdoor",
+                &y->outdoor_c, -30.0, 10.0);
+    temperature(app, ID_YEARS_IN, (GfxRect){r.x, r.y + row, w, row}, _("Indoors"), "indoor",
+                &y->room_c, 15.0, 25.0);
+    humidity(app, y, (GfxRect){r.x, r.y + 2.0f * row, w, row});
+    progress(app, y, (GfxRect){r.x, r.y + 3.0f * row, w, row});
+}
+
 static void ticks(App *app, GfxRect r, float mid)
 {
     static const double figures[] = {0, 1, 2, 5, 10, 20, 30, 40, 50};
@@ -147,7 +160,7 @@ static void rail(App *app, Years *y, GfxRect r)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    float mid = floorf(r.y + ui_px(ui, 26)), tw = ui_px(ui, 18), th = ui_px(ui, 30);
+    float mid = floorf(r.y + ui_px(ui, 24)), tw = ui_px(ui, 18), th = ui_px(ui, 30);
     GfxRect hit = {r.x - tw, mid - ui_px(ui, 18), r.w + 2.0f * tw, ui_px(ui, 36)};
     int has_focus = ui_focusable(ui, ID_YEARS_RAIL), awake = ID_YEARS_RAIL >= ui->modal;
     int is_hot = awake && ui_over(ui, hit) && (ui->active == 0 || ui->active == ID_YEARS_RAIL);

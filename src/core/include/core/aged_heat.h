@@ -3,7 +3,9 @@
  * @brief Where years and heat meet: the heat solver over an aged bay.
  *
  * One home for how an aged bay is handed to heat_bay.h, so that tables, draws and pictures of the
- * same bay give the same R. Wide voids carry their heat by the fitted film (heat_bay.h), gaps by
+ * same bay give the same R. The gap at
+ * the top is counted to the millimetre, not by whole rows, from void_frac where that is given. Wide
+ * voids carry their heat by the fitted film (heat_bay.h), gaps by
  * their own flow. Limits: those of both headers.
  */
 #ifndef CORE_AGED_HEAT_H
@@ -39,5 +41,7 @@ PB_NODISCARD PbStatus pb_aged_r(void *heat, const PbAgedBay *bay, double *r_m2k_
  */
 PB_NODISCARD PbStatus pb_aged_columns(const PbBayField *field, int first, int count,
                                       PbBayField *part);
+/** @brief The same with void_frac, for a heat setup. Only those two arrays; pb_aged_destroy it. */
+PB_NODISCARD PbStatus pb_aged_part(const PbAgedBay *aged, int first, int count, PbAgedBay *part);
 
 #endif
