@@ -9,9 +9,10 @@
 #include <stdlib.h>
 #include <string.h>
 
-const double years_key_times[YEARS_KEYS] = {0,  0.25, 0.5, 1,    1.5, 2,    3,  4,  5,  6,  8,
-                                            10, 12.5, 15,  17.5, 20,  25,   30, 35, 40, 45, 50};
-const int years_band_keys[YEARS_BANDS] = {0, 2, 3, 5, 8, 11, 13, 15, 17, 19, 21};
+const double years_key_times[YEARS_KEYS] = {0,   0.05, 0.1, 0.25, 0.5, 0.75, 1,    1.5,  2,  2.5,
+                                            3,   4,    5,   6,    7,   8,    10,   12.5, 15, 17.5,
+                                            20,  22.5, 25,  30,   35,  40,   45,   50};
+const int years_band_keys[YEARS_BANDS] = {0, 3, 6, 8, 12, 16, 18, 20, 23, 25, 27};
 
 static const int strips = 12;
 

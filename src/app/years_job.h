@@ -8,8 +8,8 @@
 #include <SDL.h>
 
 enum {
-    YEARS_KEYS = 22, /* times with heat */
-    YEARS_SUB = 5,   /* pictures of the fill from one key to the next */
+    YEARS_KEYS = 28, /* times with heat; few enough for one call of pullback-cli age */
+    YEARS_SUB = 1,   /* pictures of the fill from one key to the next */
     YEARS_FRAMES = (YEARS_KEYS - 1) * YEARS_SUB + 1,
     YEARS_BANDS = 11, /* times of the band */
     YEARS_FIRST_DRAWS = 8,

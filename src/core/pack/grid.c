@@ -23,11 +23,11 @@ void pb_grid_layout(PbSim *s, PbArena *arena)
     size_t pad = (size_t)s->cells * sizeof(double);
     size_t bare = (size_t)(s->nx * s->ny) * sizeof(double);
     double **padded[] = {
-        &s->phi0,       &s->phi,        &s->iphi,       &s->tube,      &s->bow_m,     &s->load_pa,
-        &s->gas_pa,     &s->sigma,      &s->mobility,   &s->leak,      &s->leak_kg_s, &s->leak_now,
-        &s->rate_a,     &s->mouth_w,    &s->fibre_hold, &s->side_kf,   &s->solid.a,   &s->solid.b,
-        &s->solid.rho,  &s->solid.rm,   &s->solid.p,    &s->solid.tot, &s->solid.gx,  &s->solid.gy,
-        &s->solid.fa_x, &s->solid.fb_x, &s->solid.fa_y, &s->solid.fb_y};
+        &s->phi0,     &s->batt,       &s->phi,        &s->iphi,       &s->tube,      &s->bow_m,
+        &s->load_pa,  &s->gas_pa,     &s->sigma,      &s->mobility,   &s->leak,      &s->leak_kg_s,
+        &s->leak_now, &s->rate_a,     &s->mouth_w,    &s->fibre_hold, &s->side_kf,   &s->solid.a,
+        &s->solid.b,  &s->solid.rho,  &s->solid.rm,   &s->solid.p,    &s->solid.tot, &s->solid.gx,
+        &s->solid.gy, &s->solid.fa_x, &s->solid.fb_x, &s->solid.fa_y, &s->solid.fb_y};
     for (size_t i = 0; i < sizeof padded / sizeof padded[0]; i++) {
         *padded[i] = pb_arena_take(arena, pad);
     }
@@ -116,8 +116,13 @@ static void init_free(PbSim *s)
             double free_share = 1.0;
             for (int o = 0; o < s->ex.obstacle_count; o++) {
                 const PbObstacle *ob = &s->ex.obstacles[o];
-                free_share -=
+                double share =
                     ob->depth_frac * obstacle_share(ob, s->dx * i, s->dy * j, s->dx, s->dy);
+                free_share -= share;
+                if (ob->kind == PB_OBSTACLE_BATT && share > 0.0) {
+                    s->batt[pb_at(s, i, j)] += share;
+                    s->has_batt = 1;
+                }
             }
             if (free_share < MIN_FREE) {
                 free_share = 0.0;
@@ -126,6 +131,12 @@ static void init_free(PbSim *s)
             s->fillable_m3 += free_share * s->dx * s->dy * s->ex.depth_m;
         }
     }
+}
+
+/* Air reaches a crack behind a batt as it does behind an open bay. */
+static double airy_share(const PbSim *s, int at)
+{
+    return pb_min(s->phi0[at] + s->batt[at], 1.0);
 }
 
 /* Leaks: a share along the plates, the rest in the gaps between boards or spread evenly. Blocked
@@ -145,7 +156,7 @@ static void init_leaks(PbSim *s)
             double end = (j == 0 || j == s->ny - 1) ? 1.0 : 0.0;
             for (int i = 0; i < s->nx; i++) {
                 int at = pb_at(s, i, j);
-                double free_share = s->phi0[at];
+                double free_share = airy_share(s, at);
                 if (pass == 0) {
                     end_weight += end * free_share;
                     board_weight += gap * free_share;
@@ -160,19 +171,32 @@ static void init_leaks(PbSim *s)
     }
 }
 
+/* Cells whose middle lies within half a cell of the opening. @return how many */
+static int mark_opening(PbSim *s, int o, double slack_m)
+{
+    const PbOpening *op = &s->ex.openings[o];
+    double half_x = 0.5 * s->dx + slack_m, half_y = 0.5 * s->dy + slack_m;
+    int count = 0;
+    for (int j = 0; j < s->ny; j++) {
+        for (int i = 0; i < s->nx; i++) {
+            double x = s->dx * ((double)i + 0.5), y = s->dy * ((double)j + 0.5);
+            int is_in = x > op->x0_m - half_x && x < op->x1_m + half_x && y > op->y0_m - half_y &&
+                        y < op->y1_m + half_y;
+            if (is_in && s->phi0[pb_at(s, i, j)] > 0.0) {
+                s->opening_at[pb_at(s, i, j)] = o + 1;
+                count++;
+            }
+        }
+    }
+    return count;
+}
+
 static void init_openings(PbSim *s)
 {
     for (int o = 0; o < s->ex.opening_count; o++) {
-        const PbOpening *op = &s->ex.openings[o];
-        for (int j = 0; j < s->ny; j++) {
-            for (int i = 0; i < s->nx; i++) {
-                double x = s->dx * ((double)i + 0.5), y = s->dy * ((double)j + 0.5);
-                int is_in = x > op->x0_m - 0.5 * s->dx && x < op->x1_m + 0.5 * s->dx &&
-                            y > op->y0_m - 0.5 * s->dy && y < op->y1_m + 0.5 * s->dy;
-                if (is_in && s->phi0[pb_at(s, i, j)] > 0.0) {
-                    s->opening_at[pb_at(s, i, j)] = o + 1;
-                }
-            }
+        /* a line along a plate lies exactly half a cell from the row that it opens */
+        if (mark_opening(s, o, 0.0) == 0) {
+            (void)mark_opening(s, o, 1e-9);
         }
     }
 }
