@@ -89,7 +89,8 @@ static int take(AppOptions *o, const char *name, const char *v)
     }
     if (strcmp(name, "--room") == 0) {
         int known = strcmp(v, "bay") == 0 || strcmp(v, "years") == 0;
-        return known && path_into(o->room, sizeof o->room, v) ? -1 : refuse(name, v, "bay or years");
+        return known && path_into(o->room, sizeof o->room, v) ? -1
+                                                              : refuse(name, v, "bay or years");
     }
     if (strcmp(name, "--fill") == 0) {
         return number(v, 20.0, 90.0, &o->fill_kg_m3) ? -1 : refuse(name, v, "20 to 90 kg/m3");

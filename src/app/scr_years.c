@@ -1,6 +1,6 @@
 /* Years later: the bay of the finished run (or an even fill when nothing was packed) through fifty
- * years. The worker is years_job.c, the picture of one moment years_state.c; each part of the window
- * has a file of its own. Nothing here waits for the worker. */
+ * years. The worker is years_job.c, the picture of one moment years_state.c; each part of the
+ * window has a file of its own. Nothing here waits for the worker. */
 #include "years.h"
 
 #include "io/climate_file.h"
@@ -9,8 +9,8 @@
 #include <math.h>
 #include <stdlib.h>
 
-static const double play_s = 14.0;     /* from 0 to 50 */
-static const double settle_s = 0.2;    /* a slider rests this long before the worker starts again */
+static const double play_s = 14.0;  /* from 0 to 50 */
+static const double settle_s = 0.2; /* a slider rests this long before the worker starts again */
 
 static double clock_s(void)
 {
@@ -28,7 +28,8 @@ static void start_job(App *app, Years *y)
     YearsJob *job = years_job_start(&in);
     y->restart_at_s = 0.0;
     if (job == NULL) {
-        app_notice(app, _("The years cannot be worked out"), _("There is not enough memory."), 0, 8);
+        app_notice(app, _("The years cannot be worked out"), _("There is not enough memory."), 0,
+                   8);
         return;
     }
     y->is_stopped = 0;
@@ -166,7 +167,8 @@ static int enter(App *app)
         start_job(app, y);
     }
     if (status != PB_OK || y->job == NULL) {
-        app_notice(app, _("The years cannot be worked out"), _("There is not enough memory."), 0, 8);
+        app_notice(app, _("The years cannot be worked out"), _("There is not enough memory."), 0,
+                   8);
         forget(y);
         return 0;
     }
@@ -260,7 +262,7 @@ static int input(App *app, const SDL_Event *e)
 static GfxFieldData field(App *app)
 {
     Years *y = app->years;
-    return (GfxFieldData){y->field.nx, y->field.ny, y->density, y->field.nx,  y->field.ny,
+    return (GfxFieldData){y->field.nx, y->field.ny,  y->density,   y->field.nx, y->field.ny,
                           y->marks,    YEARS_MAP_NX, YEARS_MAP_NY, y->heat_c};
 }
 

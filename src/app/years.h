@@ -29,18 +29,18 @@ typedef struct YearsStreak {
 } YearsStreak;
 
 typedef struct Years {
-    PbBayField field;         /* the bay as filled */
-    YearsJob *job;            /* at work or done */
-    YearsJob *shown;          /* drawn now: job, or the one before until job has caught up */
+    PbBayField field; /* the bay as filled */
+    YearsJob *job;    /* at work or done */
+    YearsJob *shown;  /* drawn now: job, or the one before until job has caught up */
     YearsJob *dying[YEARS_MAX_DYING];
-    double years, play_root;  /* now; play runs evenly along the rail */
+    double years, play_root; /* now; play runs evenly along the rail */
     int is_playing, is_stopped, tab, is_busy_tab;
     double room_c, outdoor_c;
-    int climate;              /* 0 = of the exercise */
+    int climate; /* 0 = of the exercise */
     PbClimate climates[YEARS_CLIMATES];
-    double restart_at_s;      /* program time; 0 = no restart is due */
+    double restart_at_s;              /* program time; 0 = no restart is due */
     double opened_s, first_picture_s; /* clock of the machine, for the dump */
-    float *density, *heat_c;  /* of this frame */
+    float *density, *heat_c;          /* of this frame */
     uint8_t *marks;
     double gap_m, r_m2k_w, heat_w, mean_kg_m3, low_c, high_c;
     int has_heat, heat_key;
@@ -49,7 +49,7 @@ typedef struct Years {
     YearsStreak streaks[YEARS_STREAKS];
     uint32_t seed;
     const void *streaks_of;
-    double spot_c;            /* under the pointer; NaN when it is elsewhere */
+    double spot_c; /* under the pointer; NaN when it is elsewhere */
     AppScreen back;
 } Years;
 

@@ -44,8 +44,8 @@ static void scale_draw(App *app, const Years *y, GfxRect r)
             last = x + half;
         }
     }
-    ui_label(ui, r.x + r.w + ui_px(ui, 14), top + high + ui_px(ui, 16), 12, UI_REGULAR, t->ink2, UI_LEFT,
-             app->is_us ? "°F" : "°C");
+    ui_label(ui, r.x + r.w + ui_px(ui, 14), top + high + ui_px(ui, 16), 12, UI_REGULAR, t->ink2,
+             UI_LEFT, app->is_us ? "°F" : "°C");
 }
 
 static void pointer(App *app, Years *y, GfxRect r)
@@ -101,8 +101,9 @@ void years_camera_draw(App *app, Years *y, GfxRect r)
     if (!y->has_heat) {
         ui_rect(ui, r.x, r.y, r.w, r.h, t->well);
         ui_frame(ui, r, 2.0f, t->ink);
-        ui_paragraph(ui, r.x + ui_px(ui, 10), r.y + r.h * 0.45f, r.w - ui_px(ui, 20), 13, UI_REGULAR,
-                     t->ink2, y->is_stopped ? _("not worked out") : _("being worked out"));
+        ui_paragraph(ui, r.x + ui_px(ui, 10), r.y + r.h * 0.45f, r.w - ui_px(ui, 20), 13,
+                     UI_REGULAR, t->ink2,
+                     y->is_stopped ? _("not worked out") : _("being worked out"));
         return;
     }
     ui_layer(ui, &r);

@@ -1,5 +1,6 @@
 /* Curves over the years on the square-root scale of the rail: top gap, effective R, heat flow. The
- * line is the run with the shipped constants; the band holds the middle eight tenths of the draws. */
+ * line is the run with the shipped constants; the band holds the middle eight tenths of the draws.
+ */
 #include "years.h"
 
 #include "core/units.h"
@@ -71,8 +72,8 @@ static void ends(const Years *y, const Chart *c, int keys, double *low, double *
 static void band_draw(App *app, const Years *y, const Chart *c, GfxRect r, double low, double high)
 {
     Ui *ui = &app->ui;
-    double stretch = c->kind == HEAT ? (y->room_c - y->outdoor_c) / (y->shown->in.room_c -
-                                                                     y->shown->in.outdoor_c)
+    double stretch = c->kind == HEAT ? (y->room_c - y->outdoor_c) /
+                                           (y->shown->in.room_c - y->shown->in.outdoor_c)
                                      : 1.0;
     double f = c->factor * stretch / (high - low);
     double base = low / (high - low);
@@ -127,7 +128,8 @@ static void head_draw(App *app, Years *y, const Chart *c, GfxRect r)
     }
     if (fits || name + unit + w + ui_px(ui, 10) < r.w) {
         if (fits) {
-            ui_label(ui, r.x + name + ui_px(ui, 8), base, 12, UI_REGULAR, t->ink2, UI_LEFT, c->unit);
+            ui_label(ui, r.x + name + ui_px(ui, 8), base, 12, UI_REGULAR, t->ink2, UI_LEFT,
+                     c->unit);
         }
     }
 }

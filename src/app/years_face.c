@@ -1,5 +1,5 @@
-/* The bay of Years later: the face with its density, the gap at the top as a measured length, and the
- * line where the depth section is cut; and the section itself with the air that goes round. */
+/* The bay of Years later: the face with its density, the gap at the top as a measured length, and
+ * the line where the depth section is cut; and the section itself with the air that goes round. */
 #include "years.h"
 
 #include <math.h>
@@ -80,8 +80,8 @@ static int is_open(const YearsSection *s, float z, float y)
     if (z <= s->z_m[0] || z >= s->z_m[s->nx] || y <= s->y_m[0] || y >= s->y_m[s->ny]) {
         return 0;
     }
-    return s->is_open[(size_t)find(s->y_m, s->ny, y) * (size_t)s->nx +
-                      (size_t)find(s->z_m, s->nx, z)];
+    return s
+        ->is_open[(size_t)find(s->y_m, s->ny, y) * (size_t)s->nx + (size_t)find(s->z_m, s->nx, z)];
 }
 
 static float chance(Years *y)
@@ -168,7 +168,8 @@ static void streaks_draw(App *app, const Years *y, const YearsSection *s, GfxRec
     }
 }
 
-static void side_note(App *app, float x, float y, UiAlign align, const char *name, const char *value)
+static void side_note(App *app, float x, float y, UiAlign align, const char *name,
+                      const char *value)
 {
     Ui *ui = &app->ui;
     ui_label(ui, x, y, 13, UI_REGULAR, ui->theme->ink, align, name);

@@ -1,6 +1,6 @@
-/* The years of one bay on a worker thread: all pictures of the fill first (they are cheap), then the
- * heat of the key times in order, then draw after draw for the band. What is done is published by
- * counters; cancelling takes effect between pieces, so nobody ever waits for the thread. */
+/* The years of one bay on a worker thread: all pictures of the fill first (they are cheap), then
+ * the heat of the key times in order, then draw after draw for the band. What is done is published
+ * by counters; cancelling takes effect between pieces, so nobody ever waits for the thread. */
 #include "years_job.h"
 
 #include "io/parallel.h"
@@ -9,9 +9,9 @@
 #include <stdlib.h>
 #include <string.h>
 
-const double years_key_times[YEARS_KEYS] = {0,   0.05, 0.1, 0.25, 0.5, 0.75, 1,    1.5,  2,  2.5,
-                                            3,   4,    5,   6,    7,   8,    10,   12.5, 15, 17.5,
-                                            20,  22.5, 25,  30,   35,  40,   45,   50};
+const double years_key_times[YEARS_KEYS] = {0,  0.05, 0.1, 0.25, 0.5, 0.75, 1,  1.5,  2,  2.5,
+                                            3,  4,    5,   6,    7,   8,    10, 12.5, 15, 17.5,
+                                            20, 22.5, 25,  30,   35,  40,   45, 50};
 const int years_band_keys[YEARS_BANDS] = {0, 3, 6, 8, 12, 16, 18, 20, 23, 25, 27};
 
 static const int strips = 12;
@@ -48,8 +48,8 @@ static void choose_section(YearsJob *job, const PbBayField *last)
     for (int p = 0; p < parts; p++) {
         int first = p * last->nx / parts, end = (p + 1) * last->nx / parts, empty = 0;
         for (int i = first; i < end; i++) {
-            for (int j = last->ny - 1; j >= 0 && last->density_kg_m3[j * last->nx + i] <
-                                                     job->in.constants.void_kg_m3;
+            for (int j = last->ny - 1;
+                 j >= 0 && last->density_kg_m3[j * last->nx + i] < job->in.constants.void_kg_m3;
                  j--) {
                 empty++;
             }
@@ -128,8 +128,8 @@ static PbStatus keep_section(YearsSection *out, const PbHeatStrip *strip)
     return PB_OK;
 }
 
-/* The section with the flow of wide voids solved; where that has no steady answer, the flow that the
- * numbers were taken with. */
+/* The section with the flow of wide voids solved; where that has no steady answer, the flow that
+ * the numbers were taken with. */
 static PbStatus section(YearsJob *job, YearsKey *key, const PbAgedBay *aged,
                         const PbAgedHeat *weather)
 {
@@ -208,8 +208,7 @@ static PbStatus draws(YearsJob *job)
         PB_TRY(pb_spread_age(&job->in.field, &config, years, YEARS_BANDS, &effective, samples,
                              &job->err));
         for (int t = 0; t < YEARS_BANDS; t++) {
-            job->draws[d][t] =
-                (YearsSample){samples[t].top_gap_m, samples[t].effective_r_m2k_w};
+            job->draws[d][t] = (YearsSample){samples[t].top_gap_m, samples[t].effective_r_m2k_w};
         }
         SDL_AtomicSet(&job->draws_ready, d + 1);
     }

@@ -37,9 +37,9 @@ typedef struct YearsFrame {
 typedef struct YearsSection {
     int nx, ny, has_loop, is_own_flow;
     double psi_max_m2_s;
-    float *z_m, *y_m;    /* nx + 1, ny + 1 lines */
-    float *psi_m2_s;     /* [ny + 1][nx + 1] */
-    uint8_t *is_open;    /* [ny][nx] open air */
+    float *z_m, *y_m; /* nx + 1, ny + 1 lines */
+    float *psi_m2_s;  /* [ny + 1][nx + 1] */
+    uint8_t *is_open; /* [ny][nx] open air */
 } YearsSection;
 
 /* The heat at one key time. */

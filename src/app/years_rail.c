@@ -1,5 +1,5 @@
-/* What the hand is on in Years later: the top band's switches, the weather, and the rail of years on
- * its square-root scale, so that the first years have room. */
+/* What the hand is on in Years later: the top band's switches, the weather, and the rail of years
+ * on its square-root scale, so that the first years have room. */
 #include "years.h"
 
 #include "core/units.h"
@@ -56,7 +56,8 @@ static void humidity(App *app, Years *y, GfxRect r)
     char words[YEARS_CLIMATES][24];
     const char *labels[YEARS_CLIMATES];
     for (int i = 0; i < YEARS_CLIMATES; i++) {
-        double mean = y->climates[i].bay_rh.mean * 100.0, swing = y->climates[i].bay_rh.swing * 100.0;
+        double mean = y->climates[i].bay_rh.mean * 100.0,
+               swing = y->climates[i].bay_rh.swing * 100.0;
         if (swing > 0.5) {
             SDL_snprintf(words[i], sizeof words[i], "%.0f–%.0f %%", mean - swing, mean + swing);
         } else {
@@ -93,7 +94,8 @@ static void progress(App *app, Years *y, GfxRect r)
              t->ink2);
     ui_round_line(ui, bar, 2.0f, 1.0f, t->edge);
     app_mark(app, "stop", stop);
-    if (ui_button(ui, ID_YEARS_STOP, stop, y->is_stopped || is_over ? _("Go on") : _("Stop"), 0, 0)) {
+    if (ui_button(ui, ID_YEARS_STOP, stop, y->is_stopped || is_over ? _("Go on") : _("Stop"), 0,
+                  0)) {
         if (y->is_stopped || is_over) {
             y->restart_at_s = app->now_s;
         } else {
@@ -202,13 +204,15 @@ void years_rail_draw(App *app, Years *y, GfxRect r)
         y->years = y->years >= 50.0 ? 0.0 : y->years;
     }
     app_mark(app, "play", play);
-    rail(app, y, (GfxRect){play.x + button + ui_px(ui, 40), r.y,
-                           r.w - button - figure - ui_px(ui, 78), r.h});
+    rail(app, y,
+         (GfxRect){play.x + button + ui_px(ui, 40), r.y, r.w - button - figure - ui_px(ui, 78),
+                   r.h});
     if (y->years < 1.0 - 1e-9) {
         SDL_snprintf(text, sizeof text, _("%.0f months"), floor(y->years * 12.0 + 0.5));
     } else {
         int whole = (int)floor(y->years + 0.5);
-        SDL_snprintf(text, sizeof text, ngettext("%d year", "%d years", (unsigned long)whole), whole);
+        SDL_snprintf(text, sizeof text, ngettext("%d year", "%d years", (unsigned long)whole),
+                     whole);
     }
     double size = 26.0;
     while (size > 14.0 && ui_width(ui, size, UI_BOLD, text) > figure) {

@@ -89,8 +89,8 @@ static void set_scale(Years *y, const YearsJob *job, int ready)
     y->high_c = fmax(y->high_c, y->low_c + 2.0);
 }
 
-/* Patches of 0.1 m: hatch under target, cross hatch where a void lies inside the fill. The open room
- * at the top is drawn as what it is: boards. */
+/* Patches of 0.1 m: hatch under target, cross hatch where a void lies inside the fill. The open
+ * room at the top is drawn as what it is: boards. */
 static void mark(App *app, Years *y)
 {
     const PbBayField *b = &y->field;
@@ -166,9 +166,9 @@ void years_bands(Years *y)
         }
         y->band.gap[t] = pb_spread_band(gap, (size_t)n);
         y->band.r[t] = pb_spread_band(r, (size_t)n);
-        y->band.heat[t] = (PbBand){years_heat_w(job, y->band.r[t].p90),
-                                   years_heat_w(job, y->band.r[t].median),
-                                   years_heat_w(job, y->band.r[t].p10)};
+        y->band.heat[t] =
+            (PbBand){years_heat_w(job, y->band.r[t].p90), years_heat_w(job, y->band.r[t].median),
+                     years_heat_w(job, y->band.r[t].p10)};
     }
     y->band.draws = n;
     y->band_of = job;
@@ -184,9 +184,9 @@ int years_band_at(const Years *y, const PbBand *band, double years, PbBand *out)
         times[t] = years_key_times[years_band_keys[t]];
     }
     int k = find(times, YEARS_BANDS, years, &w);
-    *out = (PbBand){mix(band[k].p10, band[k + 1].p10, w),
-                    mix(band[k].median, band[k + 1].median, w),
-                    mix(band[k].p90, band[k + 1].p90, w)};
+    *out =
+        (PbBand){mix(band[k].p10, band[k + 1].p10, w), mix(band[k].median, band[k + 1].median, w),
+                 mix(band[k].p90, band[k + 1].p90, w)};
     return 1;
 }
 

@@ -1,5 +1,5 @@
-/* The heat solver over an aged bay: one setup for the draws, the tables and the pictures. Strips run
- * one after the other here; draws already fill the cores. Next to read: core/heat_bay.h. */
+/* The heat solver over an aged bay: one setup for the draws, the tables and the pictures. Strips
+ * run one after the other here; draws already fill the cores. Next to read: core/heat_bay.h. */
 #include "core/aged_heat.h"
 
 #include <string.h>
@@ -14,8 +14,9 @@ PbAgedHeat pb_aged_heat_default(void)
 /* Below this the gap is closed by the fibres that stand up into it. */
 static const double least_gap_m = 0.003;
 
-/* Mean height of the open room at the top of columns [a, b), m. The row in which the fill ends counts
- * by its share: a row's density alone would show a gap only once most of the row is empty. */
+/* Mean height of the open room at the top of columns [a, b), m. The row in which the fill ends
+ * counts by its share: a row's density alone would show a gap only once most of the row is empty.
+ */
 static double open_top_m(const PbAgedBay *aged, int a, int b)
 {
     const PbBayField *f = &aged->field;
@@ -42,9 +43,12 @@ static void top_gaps(const PbAgedBay *aged, PbHeatBaySetup *setup)
         double gap = open_top_m(aged, a, b);
         if (gap >= least_gap_m) {
             PbHeatGap *g = &setup->gaps[setup->gap_count++];
-            *g = (PbHeatGap){f->width_m * a / f->nx, f->width_m * b / f->nx,
-                             f->height_m - gap,      f->height_m,
-                             0.0,                    f->depth_m};
+            *g = (PbHeatGap){f->width_m * a / f->nx,
+                             f->width_m * b / f->nx,
+                             f->height_m - gap,
+                             f->height_m,
+                             0.0,
+                             f->depth_m};
         }
     }
 }
