@@ -31,6 +31,8 @@ typedef struct AppOptions {
     double text_scale;
     double speed; /* simulated seconds a second */
     int is_us, width, height, bench_frames, is_contrast;
+    double fill_kg_m3; /* Years: an even fill instead of the run; 0 = the run */
+    char room[16];
     unsigned long long seed;
 } AppOptions;
 
@@ -99,6 +101,7 @@ typedef struct App {
     char shot_name[256];
     double last_rumble_s;
     int exit_code;
+    struct Years *years; /* while that room is shown */
 } App;
 
 /* Widget numbers. Those of the cautions card are highest: a card puts the rest to sleep. The bay
@@ -122,6 +125,7 @@ enum {
     ID_AGAIN,
     ID_QUIT,
     ID_FAN,
+    ID_TO_YEARS,
     ID_CARD = 1000,
     ID_CARD_OK,
     ID_CARD_BACK

@@ -1,6 +1,7 @@
 /* The state in figures: for `expect` in scripts, and as JSON for tests that drive the real window.
  */
 #include "debrief.h"
+#include "years.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -11,6 +12,52 @@ typedef struct Row {
 } Row;
 
 enum { MAX_ROWS = 64 };
+
+/* The room of years; nothing while another is shown. */
+static int years_rows(const App *app, Row *out)
+{
+    Years *y = app->years;
+    if (y == NULL) {
+        return 0;
+    }
+    const Row all[] = {
+        {"years", y->years},
+        {"years_playing", y->is_playing},
+        {"years_gap_m", y->gap_m},
+        {"years_r_m2k_w", y->has_heat ? y->r_m2k_w : -1.0},
+        {"years_heat_w", y->has_heat ? y->heat_w : -1.0},
+        {"years_low_c", y->low_c},
+        {"years_high_c", y->high_c},
+        {"years_spot_c", y->spot_c == y->spot_c ? y->spot_c : -99.0},
+        {"years_keys", SDL_AtomicGet(&y->shown->keys_ready)},
+        {"years_draws", SDL_AtomicGet(&y->shown->draws_ready)},
+        {"years_is_new", y->shown == y->job && y->restart_at_s <= 0.0},
+        {"years_stopped", y->is_stopped},
+        {"years_loop", y->has_heat && y->shown->keys[y->heat_key].section.has_loop},
+        {"years_first_picture_s", y->first_picture_s},
+        {"years_outdoor_c", y->outdoor_c},
+        {"years_room_c", y->room_c},
+    };
+    int n = (int)(sizeof all / sizeof all[0]);
+    memcpy(out, all, sizeof all);
+    return n;
+}
+
+/* The camera's temperatures as they are drawn, bottom row first. */
+static void years_map(const App *app, FILE *f)
+{
+    const Years *y = app->years;
+    fprintf(f, ",\n  \"surface_c\": [\n");
+    for (int j = 0; j < YEARS_MAP_NY; j++) {
+        fprintf(f, "    [");
+        for (int i = 0; i < YEARS_MAP_NX; i++) {
+            fprintf(f, "%.4f%s", (double)y->heat_c[j * YEARS_MAP_NX + i],
+                    i + 1 < YEARS_MAP_NX ? ", " : "");
+        }
+        fprintf(f, "]%s\n", j + 1 < YEARS_MAP_NY ? "," : "");
+    }
+    fprintf(f, "  ]");
+}
 
 static int rows(const App *app, Row *out)
 {
@@ -84,7 +131,7 @@ static int rows(const App *app, Row *out)
     };
     int n = (int)(sizeof all / sizeof all[0]);
     memcpy(out, all, sizeof all);
-    return n;
+    return n + years_rows(app, out + n);
 }
 
 int dump_value(const App *app, const char *key, double *value)
@@ -131,7 +178,11 @@ int dump_write(const App *app, const char *path)
         }
         fprintf(f, "]%s\n", y + 1 < v->ny ? "," : "");
     }
-    fprintf(f, "  ]\n}\n");
+    fprintf(f, "  ]");
+    if (app->years != NULL) {
+        years_map(app, f);
+    }
+    fprintf(f, "\n}\n");
     int ok = !ferror(f);
     ok = fclose(f) == 0 && ok;
     return ok && rename(half, path) == 0;

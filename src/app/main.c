@@ -69,6 +69,7 @@ int main(int argc, char **argv)
     app.wax_pressure_pa = app.wax_feed = -1.0;
     app.tube_want_m = -1.0;
     app.go_to = app.options.is_debrief ? SCREEN_DEBRIEF : SCREEN_BAY;
+    app.go_to = strcmp(app.options.room, "years") == 0 ? SCREEN_YEARS : SCREEN_BAY;
     code = start(&app);
     if (code != APP_DONE) {
         return code;

@@ -23,6 +23,8 @@ static void help(void)
            "  --script FILE       timed input and checks; program time, not the clock\n"
            "  --shots DIR         where pictures go (F11 takes one)\n"
            "  --dump FILE         where SIGUSR1 and F12 write the state\n"
+           "  --room bay|years    the room to open with\n"
+           "  --fill KG_M3        Years later of an even fill\n"
            "  --speed 1..8        simulated seconds a second\n"
            "  --bench-frames N    time N frames with the simulation on, then print and leave\n\n"
            "For training. Local codes and licensed trades decide real work.\n");
@@ -90,6 +92,14 @@ static int take(AppOptions *o, const char *name, const char *v)
     }
     if (strcmp(name, "--speed") == 0) {
         return number(v, 1.0, 8.0, &o->speed) ? -1 : refuse(name, v, "a number from 1 to 8");
+    }
+    if (strcmp(name, "--room") == 0) {
+        int known = strcmp(v, "bay") == 0 || strcmp(v, "years") == 0;
+        return known && path_into(o->room, sizeof o->room, v) ? -1
+                                                              : refuse(name, v, "bay or years");
+    }
+    if (strcmp(name, "--fill") == 0) {
+        return number(v, 20.0, 90.0, &o->fill_kg_m3) ? -1 : refuse(name, v, "20 to 90 kg/m3");
     }
     if (strcmp(name, "--bench-frames") == 0) {
         o->bench_frames = number(v, 1.0, 1e6, &n) ? (int)n : 0;

@@ -232,7 +232,12 @@ GfxFieldData run_field(Run *run)
     for (int i = 0; i < v->nx * v->ny; i++) {
         run->blend[i] = run->before[i] + (run->now[i] - run->before[i]) * a;
     }
-    return (GfxFieldData){v->nx, v->ny, run->blend, run->mark_nx, run->mark_ny, run->marks};
+    return (GfxFieldData){.nx = v->nx,
+                          .ny = v->ny,
+                          .density = run->blend,
+                          .mark_nx = run->mark_nx,
+                          .mark_ny = run->mark_ny,
+                          .marks = run->marks};
 }
 
 double run_mouth_y(const Run *run)

@@ -328,13 +328,18 @@ static void lift_table(App *app, GfxRect r)
 static void buttons(App *app, GfxRect r)
 {
     Ui *ui = &app->ui;
-    float gap = ui_px(ui, 10), w = (r.w - gap) * 0.62f;
-    GfxRect again = {r.x, r.y, w, r.h}, quit = {r.x + w + gap, r.y, r.w - w - gap, r.h};
+    float gap = ui_px(ui, 10), w = floorf((r.w - 2.0f * gap) * 0.38f);
+    GfxRect again = {r.x, r.y, w, r.h}, years = {r.x + w + gap, r.y, w, r.h};
+    GfxRect quit = {years.x + w + gap, r.y, r.x + r.w - years.x - w - gap, r.h};
+    app_mark(app, "years", years);
     app_mark(app, "again", again);
     app_mark(app, "quit", quit);
     if (ui_button(ui, ID_AGAIN, again, _("Pack it again"), 1, 0)) {
         app_again(app);
         return;
+    }
+    if (ui_button(ui, ID_TO_YEARS, years, _("Years later"), 0, 0)) {
+        app_go(app, SCREEN_YEARS);
     }
     if (ui_button(ui, ID_QUIT, quit, _("Leave"), 0, 0)) {
         app->is_running = 0;

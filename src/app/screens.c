@@ -8,6 +8,7 @@ static const Screen *const table[SCREEN_COUNT] = {
     [SCREEN_BAY] = &scr_bay,
     [SCREEN_RESULT] = &scr_result,
     [SCREEN_DEBRIEF] = &scr_debrief,
+    [SCREEN_YEARS] = &scr_years,
 };
 
 const Screen *screen_of(AppScreen which)

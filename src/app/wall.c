@@ -70,9 +70,14 @@ void wall_field_draw(App *app, GfxRect r, double x0, double y0, double x1, doubl
         ui_rect(ui, r.x, line + gap, r.w, 1.0f, ui_fade(t->edge, 0.5));
     }
     ui_layer(ui, &r);
-    ui_field(ui, (GfxField){r, (float)(x0 / e->width_m), (float)(y0 / e->height_m),
-                            (float)(x1 / e->width_m), (float)(y1 / e->height_m),
-                            (float)e->target_kg_m3, 7.0f, 0.35f});
+    ui_field(ui, (GfxField){.rect = r,
+                            .u0 = (float)(x0 / e->width_m),
+                            .v0 = (float)(y0 / e->height_m),
+                            .u1 = (float)(x1 / e->width_m),
+                            .v1 = (float)(y1 / e->height_m),
+                            .target_kg_m3 = (float)e->target_kg_m3,
+                            .hatch_pitch_px = 7.0f,
+                            .line_px = 0.35f});
 }
 
 static void block(Ui *ui, GfxRect r, const PbObstacle *o, uint32_t seed)

@@ -1,5 +1,5 @@
-/* One frame: upload what changed, clear, then layer by layer fields, shapes, text. Three programs,
- * three vertex arrays, three textures. The shapes come from ui, the look of the field from
+/* One frame: upload what changed, clear, then layer by layer fields, shapes, text. Four programs,
+ * three vertex arrays, four textures. The shapes come from ui, the look of the field from
  * shaders/field.frag. Next to read: gfxtypes/draw.h. */
 #include "render/render.h"
 
@@ -17,12 +17,12 @@ typedef struct FlatProgram {
 } FlatProgram;
 
 struct Render {
-    FlatProgram flat, text, field;
-    GLint text_size, field_target, field_pitch, field_line;
+    FlatProgram flat, text, field, camera;
+    GLint text_size, field_target, field_pitch, field_line, camera_span;
     GLuint flat_vao, text_vao, field_vao;
     GLuint flat_vbo, flat_ibo, text_vbo, text_ibo, field_vbo;
-    GLuint atlas_tex, density_tex, marks_tex;
-    int atlas_w, atlas_h, nx, ny, mark_nx, mark_ny;
+    GLuint atlas_tex, density_tex, marks_tex, heat_tex;
+    int atlas_w, atlas_h, nx, ny, mark_nx, mark_ny, heat_nx, heat_ny;
     uint32_t quad_room;
     char name[128];
 };
@@ -42,7 +42,8 @@ static int make_programs(Render *r, char *why, size_t size)
     r->flat = make_program("flat", shader_flat_vert, shader_flat_frag, why, size);
     r->text = make_program("text", shader_text_vert, shader_text_frag, why, size);
     r->field = make_program("field", shader_field_vert, shader_field_frag, why, size);
-    if (!r->flat.id || !r->text.id || !r->field.id) {
+    r->camera = make_program("camera", shader_field_vert, shader_camera_frag, why, size);
+    if (!r->flat.id || !r->text.id || !r->field.id || !r->camera.id) {
         return 0;
     }
     r->text_size = glGetUniformLocation(r->text.id, "atlas_size");
@@ -52,6 +53,9 @@ static int make_programs(Render *r, char *why, size_t size)
     glUseProgram(r->field.id);
     glUniform1i(glGetUniformLocation(r->field.id, "density"), 1);
     glUniform1i(glGetUniformLocation(r->field.id, "marks"), 2);
+    r->camera_span = glGetUniformLocation(r->camera.id, "span");
+    glUseProgram(r->camera.id);
+    glUniform1i(glGetUniformLocation(r->camera.id, "warmth"), 3);
     glUseProgram(r->text.id);
     glUniform1i(glGetUniformLocation(r->text.id, "atlas"), 0);
     return 1;
@@ -130,6 +134,7 @@ Render *render_create(char *why, size_t why_size)
     r->atlas_tex = make_texture(GL_NEAREST); /* glyphs sit on whole pixels */
     r->density_tex = make_texture(GL_LINEAR);
     r->marks_tex = make_texture(GL_NEAREST);
+    r->heat_tex = make_texture(GL_LINEAR);
     snprintf(r->name, sizeof r->name, "%s", (const char *)glGetString(GL_RENDERER));
     glDisable(GL_DEPTH_TEST);
     glDisable(GL_CULL_FACE);
@@ -145,13 +150,14 @@ void render_destroy(Render *r)
     }
     GLuint vao[3] = {r->flat_vao, r->text_vao, r->field_vao};
     GLuint buffers[5] = {r->flat_vbo, r->flat_ibo, r->text_vbo, r->text_ibo, r->field_vbo};
-    GLuint textures[3] = {r->atlas_tex, r->density_tex, r->marks_tex};
+    GLuint textures[4] = {r->atlas_tex, r->density_tex, r->marks_tex, r->heat_tex};
     glDeleteVertexArrays(3, vao);
     glDeleteBuffers(5, buffers);
-    glDeleteTextures(3, textures);
+    glDeleteTextures(4, textures);
     glDeleteProgram(r->flat.id);
     glDeleteProgram(r->text.id);
     glDeleteProgram(r->field.id);
+    glDeleteProgram(r->camera.id);
     free(r);
 }
 
@@ -202,6 +208,24 @@ static void upload_field(Render *r, const GfxFieldData *f)
     } else {
         glTexSubImage2D(GL_TEXTURE_2D, 0, 0, 0, f->mark_nx, f->mark_ny, GL_RED, GL_UNSIGNED_BYTE,
                         f->marks);
+    }
+}
+
+static void upload_heat(Render *r, const GfxFieldData *f)
+{
+    if (f->heat_c == NULL) {
+        return;
+    }
+    glActiveTexture(GL_TEXTURE3);
+    glBindTexture(GL_TEXTURE_2D, r->heat_tex);
+    if (f->heat_nx != r->heat_nx || f->heat_ny != r->heat_ny) {
+        glTexImage2D(GL_TEXTURE_2D, 0, GL_R32F, f->heat_nx, f->heat_ny, 0, GL_RED, GL_FLOAT,
+                     f->heat_c);
+        r->heat_nx = f->heat_nx;
+        r->heat_ny = f->heat_ny;
+    } else {
+        glTexSubImage2D(GL_TEXTURE_2D, 0, 0, 0, f->heat_nx, f->heat_ny, GL_RED, GL_FLOAT,
+                        f->heat_c);
     }
 }
 
@@ -262,10 +286,16 @@ static void upload_list(Render *r, const GfxDrawList *list)
 
 static void draw_fields(const Render *r, const GfxDrawList *list, const GfxLayer *layer)
 {
-    glUseProgram(r->field.id);
     glBindVertexArray(r->field_vao);
     for (int i = 0; i < layer->field_count; i++) {
         const GfxField *f = &list->fields[layer->first_field + i];
+        if (f->is_camera) {
+            glUseProgram(r->camera.id);
+            glUniform2f(r->camera_span, f->low_c, f->high_c);
+            glDrawArrays(GL_TRIANGLE_STRIP, 4 * (layer->first_field + i), 4);
+            continue;
+        }
+        glUseProgram(r->field.id);
         glUniform1f(r->field_target, f->target_kg_m3);
         glUniform1f(r->field_pitch, f->hatch_pitch_px);
         glUniform1f(r->field_line, f->line_px);
@@ -306,13 +336,14 @@ void render_frame(Render *r, int width, int height, GfxColor paper, const GfxDra
     upload_atlas(r, atlas);
     if (field != NULL) {
         upload_field(r, field);
+        upload_heat(r, field);
     }
     upload_list(r, list);
 
     mat4 page;
     glm_ortho(0.0f, (float)width, (float)height, 0.0f, -1.0f, 1.0f, page);
-    const FlatProgram *programs[3] = {&r->flat, &r->text, &r->field};
-    for (int i = 0; i < 3; i++) {
+    const FlatProgram *programs[4] = {&r->flat, &r->text, &r->field, &r->camera};
+    for (int i = 0; i < 4; i++) {
         glUseProgram(programs[i]->id);
         glUniformMatrix4fv(programs[i]->page, 1, GL_FALSE, page[0]);
     }

@@ -89,3 +89,22 @@ GfxColor ui_density_color(double rho_kg_m3, double target_kg_m3)
     }
     return (GfxColor){out[0], out[1], out[2], 255};
 }
+
+GfxColor ui_camera_color(double t)
+{
+    /* Highest power first; the same figures as shaders/camera.frag. */
+    static const double k[3][6] = {{-4.181, 11.259, -12.910, 7.417, -0.646, 0.033},
+                                   {-0.469, 1.421, -1.145, 0.239, 0.755, 0.132},
+                                   {0.115, 0.981, -0.666, -0.900, 1.078, 0.225}};
+    uint8_t out[3];
+    t = t < 0.0 ? 0.0 : t > 1.0 ? 1.0 : t;
+    for (int i = 0; i < 3; i++) {
+        double c = k[i][0];
+        for (int j = 1; j < 6; j++) {
+            c = c * t + k[i][j];
+        }
+        c = c < 0.0 ? 0.0 : c > 1.0 ? 1.0 : c;
+        out[i] = (uint8_t)(c * 255.0 + 0.5);
+    }
+    return (GfxColor){out[0], out[1], out[2], 255};
+}

@@ -42,6 +42,8 @@ typedef struct GfxField {
     float target_kg_m3;
     float hatch_pitch_px;
     float line_px; /**< half width of the contour at the target */
+    int is_camera; /**< 1: the temperatures instead, from low_c to high_c of the camera ramp */
+    float low_c, high_c;
 } GfxField;
 
 /** Consecutive ranges of the arrays below. */
@@ -80,6 +82,8 @@ typedef struct GfxFieldData {
     const float *density; /**< [ny][nx], kg/m3, row 0 at the bottom */
     int mark_nx, mark_ny;
     const uint8_t *marks; /**< [mark_ny][mark_nx]: 0 plain, 1 hatch (under target), 2 void */
+    int heat_nx, heat_ny;
+    const float *heat_c; /**< [heat_ny][heat_nx] for the camera, row 0 at the bottom; NULL = none */
 } GfxFieldData;
 
 #endif

@@ -23,5 +23,8 @@ GfxColor ui_fade(GfxColor c, double opacity);
  * Degree 5 polynomial from straw (20 kg/m3) to petrol (80 kg/m3); lighter by a step below `target`.
  */
 GfxColor ui_density_color(double rho_kg_m3, double target_kg_m3);
+/** @brief Colour of a surface temperature, as the camera shader draws it; t from 0 cold to 1 warm.
+ */
+GfxColor ui_camera_color(double t);
 
 #endif

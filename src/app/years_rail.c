@@ -1,0 +1,222 @@
+/* What the hand is on in Years later: the top band's switches, the weather, and the rail of years
+ * on its square-root scale, so that the first years have room. */
+#include "years.h"
+
+#include "core/units.h"
+
+#include <math.h>
+
+void years_band_draw(App *app, float x, const char *title, const char *detail)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    const char *units[2] = {"SI", "US"};
+    char words[64];
+    float band = app_band_height(app), base = floorf(band * 0.5f + ui_px(ui, 7));
+    float high = ui_px(ui, 30), top = (band - high) * 0.5f;
+    GfxRect r = {(float)app->width - 16.0f - ui_px(ui, 88), top, ui_px(ui, 88), high};
+    app->is_us = ui_segments(ui, ID_UNITS, r, units, 2, app->is_us);
+    app_mark(app, "units", r);
+    r = (GfxRect){r.x - ui_px(ui, 92), top, ui_px(ui, 84), high};
+    if (ui_button(ui, ID_LANG, r, app->lang ? "English" : "Español", 0, 0)) {
+        app_language(app, !app->lang);
+    }
+    app_mark(app, "lang", r);
+    SDL_snprintf(words, sizeof words, "%s %.0f %%", _("Text"), app->text_scale * 100.0);
+    r = (GfxRect){r.x - ui_px(ui, 106), top, ui_px(ui, 98), high};
+    if (ui_button(ui, ID_SIZE, r, words, 0, 0)) {
+        app->text_scale = app->text_scale >= 1.95 ? 1.0 : floor(app->text_scale * 4.0 + 1.01) / 4.0;
+    }
+    app_mark(app, "size", r);
+    float left = x + ui_label(ui, x, base, 20, UI_BOLD, t->ink, UI_LEFT, title) + ui_px(ui, 16);
+    if (left + ui_width(ui, 13, UI_REGULAR, detail) + ui_px(ui, 16) < r.x) {
+        ui_label(ui, left, base, 13, UI_REGULAR, t->ink2, UI_LEFT, detail);
+    }
+    ui_rect(ui, 0.0f, band - 2.0f, (float)app->width, 2.0f, t->ink);
+}
+
+static void temperature(App *app, int id, GfxRect r, const char *name, const char *mark, double *c,
+                        double low, double high)
+{
+    Ui *ui = &app->ui;
+    double share = (*c - low) / (high - low);
+    ui_label(ui, r.x, r.y + ui_px(ui, 14), 14, UI_REGULAR, ui->theme->ink, UI_LEFT, name);
+    ui_label(ui, r.x + r.w, r.y + ui_px(ui, 14), 14, UI_BOLD, ui->theme->ink, UI_RIGHT,
+             years_fmt_c(app, *c, 0));
+    GfxRect track = {r.x + ui_px(ui, 8), r.y + ui_px(ui, 20), r.w - ui_px(ui, 16), ui_px(ui, 22)};
+    app_mark(app, mark, track);
+    if (ui_slider(ui, id, track, &share, 1.0 / (high - low), -1.0)) {
+        *c = floor(low + share * (high - low) + 0.5); /* whole degrees */
+    }
+}
+
+static void humidity(App *app, Years *y, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    char words[YEARS_CLIMATES][24];
+    const char *labels[YEARS_CLIMATES];
+    for (int i = 0; i < YEARS_CLIMATES; i++) {
+        double mean = y->climates[i].bay_rh.mean * 100.0,
+               swing = y->climates[i].bay_rh.swing * 100.0;
+        if (swing > 0.5) {
+            SDL_snprintf(words[i], sizeof words[i], "%.0f–%.0f %%", mean - swing, mean + swing);
+        } else {
+            SDL_snprintf(words[i], sizeof words[i], "%.0f %%", mean);
+        }
+        labels[i] = words[i];
+    }
+    ui_label(ui, r.x, r.y + ui_px(ui, 14), 14, UI_REGULAR, ui->theme->ink, UI_LEFT,
+             _("Humidity in the fill"));
+    GfxRect s = {r.x, r.y + ui_px(ui, 20), r.w, ui_px(ui, 28)};
+    y->climate = ui_segments(ui, ID_YEARS_HUMIDITY, s, labels, YEARS_CLIMATES, y->climate);
+    app_mark(app, "humidity", s);
+}
+
+static void progress(App *app, Years *y, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    int is_over = years_job_is_over(y->job) && !y->is_stopped && y->restart_at_s <= 0.0;
+    int status = SDL_AtomicGet(&y->job->status);
+    float button = ui_px(ui, 86);
+    GfxRect stop = {r.x + r.w - button, r.y + ui_px(ui, 16), button, ui_px(ui, 30)};
+    if (is_over && status == PB_OK) {
+        ui_label(ui, r.x, r.y + ui_px(ui, 14), 14, UI_REGULAR, t->ink2, UI_LEFT, _("Worked out"));
+        return;
+    }
+    const char *what = is_over && status != PB_OK ? _("This bay has no answer")
+                       : y->is_stopped            ? _("Stopped")
+                                                  : _("Working");
+    ui_label(ui, r.x, r.y + ui_px(ui, 14), 14, UI_REGULAR, t->ink, UI_LEFT, what);
+    GfxRect bar = {r.x, r.y + ui_px(ui, 26), r.w - button - ui_px(ui, 12), ui_px(ui, 10)};
+    ui_round(ui, bar, 2.0f, t->well);
+    ui_round(ui, (GfxRect){bar.x, bar.y, bar.w * (float)years_job_progress(y->job), bar.h}, 2.0f,
+             t->ink2);
+    ui_round_line(ui, bar, 2.0f, 1.0f, t->edge);
+    app_mark(app, "stop", stop);
+    if (ui_button(ui, ID_YEARS_STOP, stop, y->is_stopped || is_over ? _("Go on") : _("Stop"), 0,
+                  0)) {
+        if (y->is_stopped || is_over) {
+            y->restart_at_s = app->now_s;
+        } else {
+            years_job_cancel(y->job);
+            y->is_stopped = 1;
+        }
+    }
+}
+
+void years_weather_draw(App *app, Years *y, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    float gap = ui_px(ui, 20), w = (r.w - 3.0f * gap) * 0.01f;
+    ui_rect(ui, r.x, r.y - ui_px(ui, 3), r.w, 1.0f, ui->theme->rule);
+    float x = r.x, top = r.y + ui_px(ui, 2);
+    temperature(app, ID_YEARS_OUT, (GfxRect){x, top, 20.0f * w, r.h}, _("Outdoors"), "outdoor",
+                &y->outdoor_c, -30.0, 10.0);
+    x += 20.0f * w + gap;
+    temperature(app, ID_YEARS_IN, (GfxRect){x, top, 20.0f * w, r.h}, _("Indoors"), "indoor",
+                &y->room_c, 15.0, 25.0);
+    x += 20.0f * w + gap;
+    humidity(app, y, (GfxRect){x, top, 34.0f * w, r.h});
+    x += 34.0f * w + gap;
+    progress(app, y, (GfxRect){x, top, 26.0f * w, r.h});
+}
+
+/* Large type: one under the other on a page of their own. */
+void years_weather_tab_draw(App *app, Years *y, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    float w = fminf(r.w, ui_px(ui, 520)), row = ui_px(ui, 56);
+    temperature(app, ID_YEARS_OUT, (GfxRect){r.x, r.y, w, row}, _("Outdoors"), "outdoor",
+                &y->outdoor_c, -30.0, 10.0);
+    temperature(app, ID_YEARS_IN, (GfxRect){r.x, r.y + row, w, row}, _("Indoors"), "indoor",
+                &y->room_c, 15.0, 25.0);
+    humidity(app, y, (GfxRect){r.x, r.y + 2.0f * row, w, row});
+    progress(app, y, (GfxRect){r.x, r.y + 3.0f * row, w, row});
+}
+
+static void ticks(App *app, GfxRect r, float mid)
+{
+    static const double figures[] = {0, 1, 2, 5, 10, 20, 30, 40, 50};
+    static const double small[] = {3, 4, 6, 7, 8, 9, 15, 25, 35, 45};
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    for (size_t i = 0; i < sizeof small / sizeof small[0]; i++) {
+        float x = floorf(r.x + (float)years_root_of(small[i]) * r.w);
+        ui_rect(ui, x, mid - 5.0f, 1.0f, 10.0f, t->edge);
+    }
+    float last = -1e9f;
+    for (size_t i = 0; i < sizeof figures / sizeof figures[0]; i++) {
+        float x = floorf(r.x + (float)years_root_of(figures[i]) * r.w);
+        const char *text = i == 0 ? _("filled") : app_fmt(app, 0, figures[i], "");
+        float half = 0.5f * ui_width(ui, 13, UI_REGULAR, text);
+        ui_rect(ui, x - 1.0f, mid - 9.0f, 2.0f, 18.0f, t->ink);
+        if (x - half > last + ui_px(ui, 6)) {
+            ui_label(ui, x, mid + ui_px(ui, 30), 13, UI_REGULAR, t->ink2, UI_CENTRE, text);
+            last = x + half;
+        }
+    }
+}
+
+static void rail(App *app, Years *y, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    float mid = floorf(r.y + ui_px(ui, 24)), tw = ui_px(ui, 18), th = ui_px(ui, 30);
+    GfxRect hit = {r.x - tw, mid - ui_px(ui, 18), r.w + 2.0f * tw, ui_px(ui, 36)};
+    int has_focus = ui_focusable(ui, ID_YEARS_RAIL), awake = ID_YEARS_RAIL >= ui->modal;
+    int is_hot = awake && ui_over(ui, hit) && (ui->active == 0 || ui->active == ID_YEARS_RAIL);
+    if (is_hot && ui->in.pressed && ui->active == 0) {
+        ui->active = ui->focus = ID_YEARS_RAIL;
+        ui->is_ring_shown = 0;
+    }
+    if (ui->active == ID_YEARS_RAIL && ui->in.is_down) {
+        double share = ((double)ui->in.mouse_x - (double)r.x) / (double)r.w;
+        share = share < 0.0 ? 0.0 : share > 1.0 ? 1.0 : share;
+        double years = years_from_root(share), whole = floor(years + 0.5);
+        /* A whole year catches the thumb within two pixels, so that it can be hit. */
+        y->years = fabs(years_root_of(whole) - share) * (double)r.w < 2.5 ? whole : years;
+        y->is_playing = 0;
+    }
+    ui_rect(ui, r.x, mid - 1.0f, r.w, 2.0f, t->ink);
+    ticks(app, r, mid);
+    float x = r.x + (float)years_root_of(y->years) * r.w;
+    GfxRect thumb = {floorf(x - tw * 0.5f), floorf(mid - th * 0.5f), tw, th};
+    ui_round(ui, thumb, ui_px(ui, 4), t->sheet);
+    ui_round_line(ui, thumb, ui_px(ui, 4), is_hot ? 3.0f : 2.0f, t->ink);
+    ui_rect(ui, floorf(x) - 1.0f, thumb.y + th * 0.2f, 2.0f, th * 0.6f, t->accent);
+    if (has_focus) {
+        ui_focus_ring(ui, thumb, ui_px(ui, 4));
+    }
+    app_mark(app, "rail", (GfxRect){r.x, mid - th * 0.5f, r.w, th});
+}
+
+void years_rail_draw(App *app, Years *y, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    char text[64];
+    float button = ui_px(ui, 112), figure = ui_px(ui, 150);
+    GfxRect play = {r.x, r.y + ui_px(ui, 8), button, ui_px(ui, 38)};
+    ui_rect(ui, 0.0f, r.y - 2.0f, ui->width, 1.0f, t->rule);
+    if (ui_button(ui, ID_YEARS_PLAY, play, y->is_playing ? _("Pause") : _("Play"), 1, 0)) {
+        y->is_playing = !y->is_playing;
+        y->years = y->years >= 50.0 ? 0.0 : y->years;
+    }
+    app_mark(app, "play", play);
+    rail(app, y,
+         (GfxRect){play.x + button + ui_px(ui, 40), r.y, r.w - button - figure - ui_px(ui, 78),
+                   r.h});
+    if (y->years < 1.0 - 1e-9) {
+        SDL_snprintf(text, sizeof text, _("%.0f months"), floor(y->years * 12.0 + 0.5));
+    } else {
+        int whole = (int)floor(y->years + 0.5);
+        SDL_snprintf(text, sizeof text, ngettext("%d year", "%d years", (unsigned long)whole),
+                     whole);
+    }
+    double size = 26.0;
+    while (size > 14.0 && ui_width(ui, size, UI_BOLD, text) > figure) {
+        size -= 1.0;
+    }
+    ui_label(ui, r.x + r.w, r.y + ui_px(ui, 36), size, UI_BOLD, t->ink, UI_RIGHT, text);
+}

@@ -1,0 +1,227 @@
+/* The picture of one moment out of the pictures that the worker has finished: linear between its
+ * times. Where the weather was moved and the new answer is not there yet, temperatures of the old
+ * one are stretched to the new span, which is exact for still walls. */
+#include "years.h"
+
+#include "core/units.h"
+
+#include <math.h>
+#include <string.h>
+
+double years_from_root(double share)
+{
+    return share * share * 50.0;
+}
+
+double years_root_of(double years)
+{
+    return sqrt(years / 50.0);
+}
+
+/* Index of the last time at or before `years`, and how far it is to the next. */
+static int find(const double *times, int count, double years, double *share)
+{
+    int k = 0;
+    while (k + 2 < count && times[k + 1] <= years) {
+        k++;
+    }
+    double w = (years - times[k]) / (times[k + 1] - times[k]);
+    *share = w < 0.0 ? 0.0 : w > 1.0 ? 1.0 : w;
+    return k;
+}
+
+static double mix(double a, double b, double w)
+{
+    return a + (b - a) * w;
+}
+
+static void blend_fill(Years *y, const YearsJob *job, int ready)
+{
+    size_t cells = (size_t)y->field.nx * (size_t)y->field.ny;
+    int f = 0;
+    while (f + 1 < ready && years_frame_time(f + 1) <= y->years) {
+        f++;
+    }
+    int next = f + 1 < ready ? f + 1 : f;
+    const YearsFrame *a = &job->frames[f], *b = &job->frames[next];
+    double w = next > f ? (y->years - a->years) / (b->years - a->years) : 0.0;
+    for (size_t i = 0; i < cells; i++) {
+        y->density[i] = a->density[i] + (b->density[i] - a->density[i]) * (float)w;
+    }
+    y->gap_m = mix(a->report.top_gap_m, b->report.top_gap_m, w);
+    y->mean_kg_m3 = a->report.mean_kg_m3;
+}
+
+static int blend_heat(Years *y, const YearsJob *job, int ready)
+{
+    double w = 0.0;
+    int k = find(years_key_times, YEARS_KEYS, y->years, &w);
+    int next = w > 0.0 ? k + 1 : k;
+    if (next >= ready) {
+        return 0;
+    }
+    const YearsKey *a = &job->keys[k], *b = &job->keys[next];
+    double stretch = (y->room_c - y->outdoor_c) / (job->in.room_c - job->in.outdoor_c);
+    for (int i = 0; i < YEARS_MAP_NX * YEARS_MAP_NY; i++) {
+        double c = mix((double)a->map_c[i], (double)b->map_c[i], w);
+        y->heat_c[i] = (float)(y->outdoor_c + (c - job->in.outdoor_c) * stretch);
+    }
+    y->r_m2k_w = mix(a->r_m2k_w, b->r_m2k_w, w);
+    y->heat_w = years_heat_w(job, y->r_m2k_w) * stretch;
+    y->heat_key = w > 0.5 ? next : k;
+    return 1;
+}
+
+/* One scale for all the years, so that a colour keeps its meaning while they play: whole degrees
+ * round the coldest and warmest of the finished pictures. */
+static void set_scale(Years *y, const YearsJob *job, int ready)
+{
+    double low = 1e9, high = -1e9;
+    double stretch = (y->room_c - y->outdoor_c) / (job->in.room_c - job->in.outdoor_c);
+    for (int k = 0; k < ready; k++) {
+        low = fmin(low, job->keys[k].low_c);
+        high = fmax(high, job->keys[k].high_c);
+    }
+    low = y->outdoor_c + (low - job->in.outdoor_c) * stretch;
+    high = y->outdoor_c + (high - job->in.outdoor_c) * stretch;
+    y->low_c = floor(low - 0.05);
+    y->high_c = ceil(high + 0.05);
+    y->high_c = fmax(y->high_c, y->low_c + 2.0);
+}
+
+/* Patches of 0.1 m: hatch under target, cross hatch where a void lies inside the fill. The open
+ * room at the top is drawn as what it is: boards. */
+static void mark(App *app, Years *y)
+{
+    const PbBayField *b = &y->field;
+    double target = app->run.config.exercise.target_kg_m3;
+    double dx = b->width_m / b->nx, dy = b->height_m / b->ny;
+    int px = (int)fmax(1.0, floor(b->width_m / 0.1 + 0.5));
+    int py = (int)fmax(1.0, floor(b->height_m / 0.1 + 0.5));
+    double fill_top = b->height_m - y->gap_m;
+    memset(y->marks, 0, (size_t)b->nx * (size_t)b->ny);
+    for (int q = 0; q < py; q++) {
+        for (int p = 0; p < px; p++) {
+            int x0 = p * b->nx / px, x1 = (p + 1) * b->nx / px;
+            int y0 = q * b->ny / py, y1 = (q + 1) * b->ny / py;
+            double sum = 0.0, area = 0.0;
+            for (int j = y0; j < y1; j++) {
+                for (int i = x0; i < x1; i++) {
+                    if ((j + 0.5) * dy < fill_top && b->free_frac[j * b->nx + i] > 0.0) {
+                        sum += (double)y->density[j * b->nx + i] * dx * dy;
+                        area += dx * dy;
+                    }
+                }
+            }
+            if (area <= 0.0 || sum / area >= target) {
+                continue;
+            }
+            uint8_t m = sum / area < app->run.config.constants.void_kg_m3 ? 2 : 1;
+            for (int j = y0; j < y1; j++) {
+                for (int i = x0; i < x1; i++) {
+                    int is_fill = y->density[j * b->nx + i] > 10.0f;
+                    y->marks[j * b->nx + i] = m == 2 || is_fill ? m : 0;
+                }
+            }
+        }
+    }
+    /* Nothing is hatched above the fill. */
+    for (int j = (int)ceil(fill_top / dy); j < b->ny; j++) {
+        memset(y->marks + (size_t)j * (size_t)b->nx, 0, (size_t)b->nx);
+    }
+}
+
+int years_blend(App *app, Years *y)
+{
+    YearsJob *job = y->shown;
+    int frames = SDL_AtomicGet(&job->frames_ready), keys = SDL_AtomicGet(&job->keys_ready);
+    if (frames > 0) {
+        blend_fill(y, job, frames);
+    }
+    y->has_heat = keys > 0 && blend_heat(y, job, keys);
+    if (keys > 0) {
+        set_scale(y, job, keys);
+    }
+    mark(app, y);
+    years_bands(y);
+    return y->has_heat;
+}
+
+void years_bands(Years *y)
+{
+    YearsJob *job = y->shown;
+    int n = SDL_AtomicGet(&job->draws_ready);
+    if (n < YEARS_FIRST_DRAWS) {
+        y->band.draws = 0;
+        return;
+    }
+    if (y->band.draws == n && y->band_of == job) {
+        return;
+    }
+    for (int t = 0; t < YEARS_BANDS; t++) {
+        double gap[YEARS_DRAWS], r[YEARS_DRAWS];
+        for (int d = 0; d < n; d++) {
+            gap[d] = job->draws[d][t].top_gap_m;
+            r[d] = job->draws[d][t].r_m2k_w;
+        }
+        y->band.gap[t] = pb_spread_band(gap, (size_t)n);
+        y->band.r[t] = pb_spread_band(r, (size_t)n);
+        y->band.heat[t] =
+            (PbBand){years_heat_w(job, y->band.r[t].p90), years_heat_w(job, y->band.r[t].median),
+                     years_heat_w(job, y->band.r[t].p10)};
+    }
+    y->band.draws = n;
+    y->band_of = job;
+}
+
+int years_band_at(const Years *y, const PbBand *band, double years, PbBand *out)
+{
+    double times[YEARS_BANDS], w;
+    if (y->band.draws == 0) {
+        return 0;
+    }
+    for (int t = 0; t < YEARS_BANDS; t++) {
+        times[t] = years_key_times[years_band_keys[t]];
+    }
+    int k = find(times, YEARS_BANDS, years, &w);
+    *out =
+        (PbBand){mix(band[k].p10, band[k + 1].p10, w), mix(band[k].median, band[k + 1].median, w),
+                 mix(band[k].p90, band[k + 1].p90, w)};
+    return 1;
+}
+
+double years_spot(const Years *y, double u, double v)
+{
+    double x = u * YEARS_MAP_NX - 0.5, row = v * YEARS_MAP_NY - 0.5;
+    x = x < 0.0 ? 0.0 : x > YEARS_MAP_NX - 1.0 ? YEARS_MAP_NX - 1.0 : x;
+    row = row < 0.0 ? 0.0 : row > YEARS_MAP_NY - 1.0 ? YEARS_MAP_NY - 1.0 : row;
+    int i = (int)x, j = (int)row;
+    int i1 = i + 1 < YEARS_MAP_NX ? i + 1 : i, j1 = j + 1 < YEARS_MAP_NY ? j + 1 : j;
+    double fx = x - i, fy = row - j;
+    const float *m = y->heat_c;
+    double low = mix((double)m[j * YEARS_MAP_NX + i], (double)m[j * YEARS_MAP_NX + i1], fx);
+    double high = mix((double)m[j1 * YEARS_MAP_NX + i], (double)m[j1 * YEARS_MAP_NX + i1], fx);
+    return mix(low, high, fy);
+}
+
+const char *years_fmt_c(App *app, double c, int decimals)
+{
+    return app->is_us ? app_fmt(app, decimals, pb_f_from_c(c), "°F")
+                      : app_fmt(app, decimals, c, "°C");
+}
+
+const char *years_fmt_r(App *app, double r)
+{
+    return app->is_us ? app_fmt(app, 1, r / PB_M2K_W_PER_R, "") : app_fmt(app, 2, r, "");
+}
+
+const char *years_fmt_w(App *app, double w)
+{
+    return app->is_us ? app_fmt(app, 0, w / PB_W_PER_BTU_H, "") : app_fmt(app, 1, w, "");
+}
+
+const char *years_fmt_gap(App *app, double m, int with_unit)
+{
+    return app->is_us ? app_fmt(app, 1, m / PB_M_PER_IN, with_unit ? "in" : "")
+                      : app_fmt(app, 0, m * 1000.0, with_unit ? "mm" : "");
+}

@@ -1,0 +1,47 @@
+/**
+ * @file aged_heat.h
+ * @brief Where years and heat meet: the heat solver over an aged bay.
+ *
+ * One home for how an aged bay is handed to heat_bay.h, so that tables, draws and pictures of the
+ * same bay give the same R. The gap at
+ * the top is counted to the millimetre, not by whole rows, from void_frac where that is given. Wide
+ * voids carry their heat by the fitted film (heat_bay.h), gaps by
+ * their own flow. Limits: those of both headers.
+ */
+#ifndef CORE_AGED_HEAT_H
+#define CORE_AGED_HEAT_H
+
+#include "core/heat_bay.h"
+#include "core/spread.h"
+
+/** Air on both sides, deg C, and how many strips across the width. */
+typedef struct PbAgedHeat {
+    double room_c, outdoor_c;
+    int strips;
+} PbAgedHeat;
+
+/** @brief 20 C against 0 C, 4 strips: a grid fit for many draws. */
+PbAgedHeat pb_aged_heat_default(void);
+/**
+ * @brief The heat setup of an aged bay: no picture, no parallel loop; change what is wanted.
+ * @param[in] aged borrowed until the setup is no longer used
+ */
+PbHeatBaySetup pb_aged_heat_setup(const PbAgedHeat *heat, const PbAgedBay *aged);
+/**
+ * @brief Effective R of an aged bay, stud included: the `of_bay` of a PbEffectiveR.
+ * @param[in]  heat    a PbAgedHeat, borrowed for the call; NULL = the default
+ * @param[out] r_m2k_w untouched unless PB_OK
+ * @return as pb_heat_bay_solve. Allocates from the C library; several threads at once.
+ */
+PB_NODISCARD PbStatus pb_aged_r(void *heat, const PbAgedBay *bay, double *r_m2k_w);
+/**
+ * @brief The columns [first, first + count) of an aged bay as a bay of their own, for one section.
+ * @param[out] part caller destroys it
+ * @return PB_OK, PB_ERR_RANGE, PB_ERR_MEMORY
+ */
+PB_NODISCARD PbStatus pb_aged_columns(const PbBayField *field, int first, int count,
+                                      PbBayField *part);
+/** @brief The same with void_frac, for a heat setup. Only those two arrays; pb_aged_destroy it. */
+PB_NODISCARD PbStatus pb_aged_part(const PbAgedBay *aged, int first, int count, PbAgedBay *part);
+
+#endif
