@@ -118,6 +118,26 @@ static int hole_cell(const PbSim *s)
     return pb_at(s, i < s->nx ? i : s->nx - 1, j < s->ny ? j : s->ny - 1);
 }
 
+/* Conductivity of a cell for air along the bay, fill and batt side by side, m2/(Pa s). */
+static double airy(const PbSim *s, int at)
+{
+    return s->phi[at] / s->sigma[at] + s->batt[at] / s->k.batt_sigma_pa_s_m2;
+}
+
+/* Conductance of a face: ratio is twice the section over the distance of the middles. Beside a batt
+ * the two half cells stand in series, each with its fill and its batt side by side. */
+static double face_air(const PbSim *s, double ratio, const double *area, int at, int next)
+{
+    if (s->has_batt && (s->batt[at] > 0.0 || s->batt[next] > 0.0)) {
+        if (!pb_is_airy(s, at) || !pb_is_airy(s, next)) {
+            return 0.0;
+        }
+        double one = airy(s, at), two = airy(s, next);
+        return ratio * (one * two / (one + two));
+    }
+    return ratio * area[at] / (s->sigma[at] + s->sigma[next]);
+}
+
 static void assemble(PbSim *s)
 {
     const double depth = s->ex.depth_m, cell = s->dx * s->dy;
@@ -133,15 +153,15 @@ static void assemble(PbSim *s)
         for (int i = 0; i < s->nx; i++) {
             int at = pb_at(s, i, j), k = j * s->nx + i;
             double *row = s->band.a + (size_t)k * (size_t)lead;
-            if (s->phi0[at] <= 0.0) {
+            if (!pb_is_airy(s, at)) {
                 row[0] += 1.0;
                 s->memory_pa[k] = 0.0;
                 s->unit_pa[k] = 0.0;
                 continue;
             }
-            double right = ratio_x * s->solid.area_x[at] / (s->sigma[at] + s->sigma[at + 1]);
-            double up = ratio_y * s->solid.area_y[at] / (s->sigma[at] + s->sigma[at + st]);
-            double store = storage * s->phi[at];
+            double right = face_air(s, ratio_x, s->solid.area_x, at, at + 1);
+            double up = face_air(s, ratio_y, s->solid.area_y, at, at + st);
+            double store = storage * (s->phi[at] + s->batt[at]);
             double leak = s->leak[at] * leak_power(s, s->gas_pa[at]) * cell;
             s->leak_now[at] = leak;
             row[0] += right + up + store + leak;

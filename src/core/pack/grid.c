@@ -23,11 +23,11 @@ void pb_grid_layout(PbSim *s, PbArena *arena)
     size_t pad = (size_t)s->cells * sizeof(double);
     size_t bare = (size_t)(s->nx * s->ny) * sizeof(double);
     double **padded[] = {
-        &s->phi0,       &s->phi,        &s->iphi,       &s->tube,      &s->bow_m,     &s->load_pa,
-        &s->gas_pa,     &s->sigma,      &s->mobility,   &s->leak,      &s->leak_kg_s, &s->leak_now,
-        &s->rate_a,     &s->mouth_w,    &s->fibre_hold, &s->side_kf,   &s->solid.a,   &s->solid.b,
-        &s->solid.rho,  &s->solid.rm,   &s->solid.p,    &s->solid.tot, &s->solid.gx,  &s->solid.gy,
-        &s->solid.fa_x, &s->solid.fb_x, &s->solid.fa_y, &s->solid.fb_y};
+        &s->phi0,     &s->batt,       &s->phi,        &s->iphi,       &s->tube,      &s->bow_m,
+        &s->load_pa,  &s->gas_pa,     &s->sigma,      &s->mobility,   &s->leak,      &s->leak_kg_s,
+        &s->leak_now, &s->rate_a,     &s->mouth_w,    &s->fibre_hold, &s->side_kf,   &s->solid.a,
+        &s->solid.b,  &s->solid.rho,  &s->solid.rm,   &s->solid.p,    &s->solid.tot, &s->solid.gx,
+        &s->solid.gy, &s->solid.fa_x, &s->solid.fb_x, &s->solid.fa_y, &s->solid.fb_y};
     for (size_t i = 0; i < sizeof padded / sizeof padded[0]; i++) {
         *padded[i] = pb_arena_take(arena, pad);
     }
@@ -116,8 +116,13 @@ static void init_free(PbSim *s)
             double free_share = 1.0;
             for (int o = 0; o < s->ex.obstacle_count; o++) {
                 const PbObstacle *ob = &s->ex.obstacles[o];
-                free_share -=
+                double share =
                     ob->depth_frac * obstacle_share(ob, s->dx * i, s->dy * j, s->dx, s->dy);
+                free_share -= share;
+                if (ob->kind == PB_OBSTACLE_BATT && share > 0.0) {
+                    s->batt[pb_at(s, i, j)] += share;
+                    s->has_batt = 1;
+                }
             }
             if (free_share < MIN_FREE) {
                 free_share = 0.0;
@@ -126,6 +131,12 @@ static void init_free(PbSim *s)
             s->fillable_m3 += free_share * s->dx * s->dy * s->ex.depth_m;
         }
     }
+}
+
+/* Air reaches a crack behind a batt as it does behind an open bay. */
+static double airy_share(const PbSim *s, int at)
+{
+    return pb_min(s->phi0[at] + s->batt[at], 1.0);
 }
 
 /* Leaks: a share along the plates, the rest in the gaps between boards or spread evenly. Blocked
@@ -145,7 +156,7 @@ static void init_leaks(PbSim *s)
             double end = (j == 0 || j == s->ny - 1) ? 1.0 : 0.0;
             for (int i = 0; i < s->nx; i++) {
                 int at = pb_at(s, i, j);
-                double free_share = s->phi0[at];
+                double free_share = airy_share(s, at);
                 if (pass == 0) {
                     end_weight += end * free_share;
                     board_weight += gap * free_share;

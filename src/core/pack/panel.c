@@ -88,7 +88,7 @@ static void row_loads(PbSim *s)
         int open = 0;
         for (int i = 0; i < s->nx; i++) {
             int at = pb_at(s, i, j);
-            if (s->phi0[at] > 0.0) {
+            if (pb_is_airy(s, at)) {
                 s->load_pa[at] = s->gas_pa[at] + s->k.lateral_ratio * s->solid.p[at];
                 sum += s->load_pa[at];
                 open++;

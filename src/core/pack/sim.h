@@ -82,6 +82,7 @@ typedef struct PbSim {
     /* cells, padded */
     double *phi0;       /* free share without tube and bow */
     double *phi, *iphi; /* now, and its inverse (0 where blocked) */
+    double *batt;       /* share of the cell that an old batt takes: air passes, fill does not */
     double *tube;       /* share of the cell that the tube takes */
     double *bow_m;
     double *load_pa;
@@ -130,6 +131,7 @@ typedef struct PbSim {
     double dust_leak_kg_s, dust_hole_kg_s; /* riding on leaking air */
     double dust_scale;                     /* 1000^(n - 1/2): meets the leak law at 1 kPa */
     double fillable_m3;
+    int has_batt;
     int is_runaway_said, was_outside_said, was_blocked_said, blow_back_said;
 
     PbStopState stop;
@@ -149,6 +151,12 @@ typedef struct PbSim {
 static inline int pb_at(const PbSim *s, int i, int j)
 {
     return (j + 1) * s->stride + i + 1;
+}
+
+/** Does air move in this cell? In fill, in the open, or in a batt. */
+static inline int pb_is_airy(const PbSim *s, int at)
+{
+    return s->phi0[at] > 0.0 || s->batt[at] > 0.0;
 }
 
 /** The mouth counts as in the bay from the hole inwards; pulled out 10 mm it blows outside. */

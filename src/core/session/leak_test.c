@@ -43,7 +43,7 @@ static void spread_leaks(LeakSystem *w, const PbSim *s)
                 int at = pb_at(s, i, j), k = j * s->nx + i;
                 double is_edge = i == 0 || i == s->nx - 1 ? 1.0 : 0.0;
                 is_edge += j == 0 || j == s->ny - 1 ? 1.0 : 0.0;
-                is_edge *= s->phi0[at] > 0.0 ? 1.0 : 0.0;
+                is_edge *= pb_is_airy(s, at) ? 1.0 : 0.0;
                 if (pass == 0) {
                     total += s->leak[at] * s->dx * s->dy;
                     edge += is_edge;
@@ -79,6 +79,19 @@ static double sigma_of(const PbSim *s, int at, int is_packed)
     return is_packed ? pb_airflow_sigma(s, s->solid.a[at] * s->iphi[at]) : s->k.sigma_free_pa_s_m2;
 }
 
+/* As face_air of pack/airflow.c. */
+static double face_air(const PbSim *s, double ratio, const double *area, int at, int next,
+                       int is_packed)
+{
+    double one = sigma_of(s, at, is_packed), two = sigma_of(s, next, is_packed);
+    if (s->has_batt && (s->batt[at] > 0.0 || s->batt[next] > 0.0)) {
+        double a = s->phi0[at] / one + s->batt[at] / s->k.batt_sigma_pa_s_m2;
+        double b = s->phi0[next] / two + s->batt[next] / s->k.batt_sigma_pa_s_m2;
+        return a > 0.0 && b > 0.0 ? ratio * (a * b / (a + b)) : 0.0;
+    }
+    return ratio * area[at] / (one + two);
+}
+
 static double solve_once(LeakSystem *w, const PbSim *s, double face_pa, int is_packed)
 {
     const int lead = w->band.lead;
@@ -89,15 +102,15 @@ static double solve_once(LeakSystem *w, const PbSim *s, double face_pa, int is_p
             double *row = w->band.a + (size_t)k * (size_t)lead;
             w->spare[k] = 0.0;
             w->p[k] = 0.0;
-            if (s->phi0[at] <= 0.0) {
+            if (!pb_is_airy(s, at)) {
                 row[0] += 1.0;
                 continue;
             }
             double sig = sigma_of(s, at, is_packed);
-            double rx = 2.0 * s->ex.depth_m * s->dy / s->dx * s->solid.area_x[at] /
-                        (sig + sigma_of(s, at + 1, is_packed));
-            double ry = 2.0 * s->ex.depth_m * s->dx / s->dy * s->solid.area_y[at] /
-                        (sig + sigma_of(s, at + s->stride, is_packed));
+            double ratio_x = 2.0 * s->ex.depth_m * s->dy / s->dx;
+            double ratio_y = 2.0 * s->ex.depth_m * s->dx / s->dy;
+            double rx = face_air(s, ratio_x, s->solid.area_x, at, at + 1, is_packed);
+            double ry = face_air(s, ratio_y, s->solid.area_y, at, at + s->stride, is_packed);
             double gf = crack(s, w->face_c[k], w->face_q[k], sig, is_packed);
             double gb = crack(s, w->back_c[k], w->back_q[k], sig, is_packed);
             row[0] += rx + ry + gf + gb + 1e-15;
