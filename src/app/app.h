@@ -4,6 +4,7 @@
 
 #include "keymap.h"
 #include "run.h"
+#include "screens.h"
 #include "sight.h"
 
 #include "render/render.h"
@@ -41,7 +42,6 @@ typedef struct AppMark {
     GfxRect rect;
 } AppMark;
 
-typedef enum AppScreen { SCREEN_BAY, SCREEN_RESULT } AppScreen;
 typedef enum AppMiddle { MIDDLE_BAY, MIDDLE_CLOSE, MIDDLE_TRAVEL } AppMiddle;
 
 /* Keys and sticks held down now, from events alone (never polled). */
@@ -67,7 +67,9 @@ typedef struct App {
     UiText *text;
     Ui ui;
     Run run;
-    AppScreen screen;
+    AppScreen screen; /* shown now */
+    int go_to;        /* asked for, -1 = none */
+    int is_entered;   /* the screen has been entered */
     int middle_tab, gauge_tab, result_tab;
     int width, height;                      /* of the drawable */
     double display_scale;                   /* pixels a window point */
@@ -114,7 +116,9 @@ typedef struct App {
     int sees_hidden;
 } App;
 
-/* Widget numbers. Those of the cautions card are highest: a card puts the rest to sleep. */
+/* Widget numbers. Those of the cautions card are highest: a card puts the rest to sleep. The bay
+ * and its result have 1 to 199, Door 200 to 299, Debrief 300 to 399, Years 400 to 499, Side by side
+ * 500 to 599, cards that any room may open 900 and more. */
 enum {
     ID_UNITS = 1,
     ID_LANG,
@@ -163,9 +167,15 @@ void app_draw_and_show(App *app);
 void app_mark(App *app, const char *name, GfxRect rect);
 const AppMark *app_mark_find(const App *app, const char *name);
 void app_notice(App *app, const char *title, const char *text, int is_danger, double seconds);
-/* input.c */
+/* events.c */
 void app_input_event(App *app, const SDL_Event *event);
-void app_input_held(App *app, double dt_s);
+void app_text_size(App *app, double by);
+double app_pixels(const App *app, int points);
+double app_notches(const SDL_MouseWheelEvent *w);
+/* input.c: hands in the bay room */
+int bay_input(App *app, const SDL_Event *event);
+void bay_held(App *app, double dt_s);
+void bay_let_go(App *app);
 void app_machine(App *app, int on);
 void app_tube_to(App *app, double tube_in_m);
 void app_finish(App *app);
@@ -182,9 +192,10 @@ const char *app_fmt_mass(App *app, double kg);
 const char *app_fmt_feed(App *app, double kg_s);
 const char *app_fmt_clock(App *app, double s);
 const char *app_density_unit(const App *app);
-/* scr_bay.c, scr_result.c, card.c */
-void scr_bay_draw(App *app);
-void scr_result_draw(App *app);
+/* bay_step.c */
+void bay_update(App *app, double dt_s);
+/* scr_bay.c, card.c */
+GfxFieldData bay_field(App *app);
 void app_card_draw(App *app);
 void app_top_band(App *app, const char *title, const char *detail);
 float app_band_height(const App *app);

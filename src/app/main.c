@@ -67,6 +67,7 @@ int main(int argc, char **argv)
     app.text_scale = app.options.text_scale;
     app.wax_pressure_pa = app.wax_feed = -1.0;
     app.tube_want_m = -1.0;
+    app.go_to = SCREEN_BAY;
     code = start(&app);
     if (code != APP_DONE) {
         return code;
@@ -75,6 +76,7 @@ int main(int argc, char **argv)
     code = app_window_open(&app);
     if (code == APP_DONE) {
         code = app.options.bench_frames > 0 ? bench_run(&app) : app_loop(&app);
+        screens_close(&app);
         app_window_close(&app);
     }
     run_free(&app.run);

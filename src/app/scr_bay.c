@@ -166,7 +166,7 @@ static void travel_tab(App *app, GfxRect r)
     travel_draw(app, r, inner, (double)inner.h / app->run.config.exercise.height_m, 0);
 }
 
-void scr_bay_draw(App *app)
+static void draw(App *app)
 {
     Layout l = arrange(app);
     Ui *ui = &app->ui;
@@ -207,3 +207,15 @@ void scr_bay_draw(App *app)
     gauges_draw(app, l.gauges);
     hands_notice_draw(app);
 }
+
+GfxFieldData bay_field(App *app)
+{
+    return run_field(&app->run);
+}
+
+const Screen scr_bay = {.leave = bay_let_go,
+                        .update = bay_update,
+                        .draw = draw,
+                        .input = bay_input,
+                        .field = bay_field,
+                        .title = N_("Work the bay")};

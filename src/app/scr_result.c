@@ -369,7 +369,7 @@ static void columns(App *app, GfxRect r, GfxRect inner, double px_m)
     buttons(app, (GfxRect){right.x, bottom - high, right.w, high});
 }
 
-void scr_result_draw(App *app)
+static void draw(App *app)
 {
     Ui *ui = &app->ui;
     const PbExercise *e = &app->run.config.exercise;
@@ -421,3 +421,5 @@ void scr_result_draw(App *app)
     }
     columns(app, rest, inner, px_m);
 }
+
+const Screen scr_result = {.draw = draw, .field = bay_field, .title = N_("How it packed")};

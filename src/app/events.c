@@ -1,0 +1,173 @@
+/* Events: the shown screen has them first, then the keys that all rooms share, then the widgets.
+ * Nothing here knows what a room does. */
+#include "app.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+double app_pixels(const App *app, int points)
+{
+    return points * app->display_scale;
+}
+
+double app_notches(const SDL_MouseWheelEvent *w)
+{
+    return (double)w->preciseY * (w->direction == SDL_MOUSEWHEEL_FLIPPED ? -1.0 : 1.0);
+}
+
+void app_text_size(App *app, double by)
+{
+    double s = floor((app->text_scale + by) * 20.0 + 0.5) / 20.0;
+    app->text_scale = s < 1.0 ? 1.0 : s > 2.0 ? 2.0 : s;
+}
+
+static void shot(App *app)
+{
+    app->want_shot = 1;
+    SDL_snprintf(app->shot_name, sizeof app->shot_name, "pullback-%06.0f.png", app->now_s * 100.0);
+}
+
+/* Widget keys; the arrows repeat, the rest of the keyboard does not. */
+static void widget_key(App *app, const SDL_KeyboardEvent *k)
+{
+    UiInput *in = &app->ui.in;
+    in->left += k->keysym.sym == SDLK_LEFT;
+    in->right += k->keysym.sym == SDLK_RIGHT;
+    in->up += k->keysym.sym == SDLK_UP;
+    in->down += k->keysym.sym == SDLK_DOWN;
+    if (k->keysym.sym == SDLK_TAB && !k->repeat) {
+        in->next += !(k->keysym.mod & KMOD_SHIFT);
+        in->previous += (k->keysym.mod & KMOD_SHIFT) != 0;
+    }
+    if (!k->repeat) {
+        in->enter += k->keysym.sym == SDLK_RETURN || k->keysym.sym == SDLK_KP_ENTER;
+        in->space += k->keysym.sym == SDLK_SPACE;
+        in->escape += k->keysym.sym == SDLK_ESCAPE;
+    }
+    /* Up and down walk through the controls as Tab does. */
+    in->previous += k->keysym.sym == SDLK_UP;
+    in->next += k->keysym.sym == SDLK_DOWN;
+}
+
+static void cautions(App *app)
+{
+    app->cautions_open = !app->cautions_open;
+    app->on_after_cautions = 0;
+    app->ui.focus = app->cautions_open ? ID_CARD_OK : 0;
+}
+
+static void key_down(App *app, const SDL_KeyboardEvent *k)
+{
+    SDL_Keycode key = k->keysym.sym;
+    int ctrl = (k->keysym.mod & KMOD_CTRL) != 0;
+    widget_key(app, k);
+    if (k->repeat) {
+        return;
+    }
+    if (key == SDLK_F11) {
+        shot(app);
+    } else if (key == SDLK_F12 && app->options.dump[0]) {
+        dump_write(app, app->options.dump);
+    } else if (key == SDLK_F1) {
+        cautions(app);
+    } else if (ctrl && (key == SDLK_PLUS || key == SDLK_EQUALS || key == SDLK_KP_PLUS)) {
+        app_text_size(app, 0.1);
+    } else if (ctrl && (key == SDLK_MINUS || key == SDLK_KP_MINUS)) {
+        app_text_size(app, -0.1);
+    } else if (key == SDLK_ESCAPE) {
+        app->cautions_open = app->on_after_cautions = 0;
+        app->ui.focus = 0;
+    }
+}
+
+static void mouse(App *app, const SDL_Event *e)
+{
+    UiInput *in = &app->ui.in;
+    if (e->type == SDL_MOUSEMOTION) {
+        in->mouse_x = (float)app_pixels(app, e->motion.x);
+        in->mouse_y = (float)app_pixels(app, e->motion.y);
+        return;
+    }
+    in->mouse_x = (float)app_pixels(app, e->button.x);
+    in->mouse_y = (float)app_pixels(app, e->button.y);
+    if (e->button.button == SDL_BUTTON_LEFT) {
+        int down = e->type == SDL_MOUSEBUTTONDOWN;
+        in->is_down = down;
+        in->pressed += down;
+        in->released += !down;
+    }
+}
+
+static void pad_button(App *app, int button)
+{
+    UiInput *in = &app->ui.in;
+    in->enter += button == SDL_CONTROLLER_BUTTON_A;
+    in->escape += button == SDL_CONTROLLER_BUTTON_B;
+    in->previous += button == SDL_CONTROLLER_BUTTON_DPAD_UP;
+    in->next += button == SDL_CONTROLLER_BUTTON_DPAD_DOWN;
+    in->up += button == SDL_CONTROLLER_BUTTON_DPAD_UP;
+    in->down += button == SDL_CONTROLLER_BUTTON_DPAD_DOWN;
+    in->left += button == SDL_CONTROLLER_BUTTON_DPAD_LEFT;
+    in->right += button == SDL_CONTROLLER_BUTTON_DPAD_RIGHT;
+}
+
+static void pad_gone(App *app)
+{
+    if (app->pad != NULL) {
+        SDL_GameControllerClose(app->pad);
+        app->pad = NULL;
+        memset(&app->held, 0, sizeof app->held);
+    }
+}
+
+/* Letting go, and where a stick stands, are news even to a screen that lies under a card. */
+static int is_for_all(const SDL_Event *e)
+{
+    return e->type == SDL_KEYUP || e->type == SDL_MOUSEBUTTONUP ||
+           e->type == SDL_CONTROLLERBUTTONUP || e->type == SDL_CONTROLLERAXISMOTION ||
+           e->type == SDL_WINDOWEVENT;
+}
+
+void app_input_event(App *app, const SDL_Event *e)
+{
+    const Screen *screen = screen_of(app->screen);
+    int is_awake = app->is_entered && (!app->cautions_open || is_for_all(e));
+    if (is_awake && screen->input != NULL && screen->input(app, e)) {
+        return;
+    }
+    switch (e->type) {
+    case SDL_QUIT:
+        app->is_running = 0;
+        break;
+    case SDL_WINDOWEVENT:
+        if (e->window.event == SDL_WINDOWEVENT_SIZE_CHANGED) {
+            app_window_measure(app);
+        }
+        break;
+    case SDL_KEYDOWN:
+        key_down(app, &e->key);
+        break;
+    case SDL_MOUSEMOTION:
+    case SDL_MOUSEBUTTONDOWN:
+    case SDL_MOUSEBUTTONUP:
+        mouse(app, e);
+        break;
+    case SDL_MOUSEWHEEL:
+        app->ui.in.wheel += (float)app_notches(&e->wheel);
+        break;
+    case SDL_CONTROLLERBUTTONDOWN:
+        pad_button(app, e->cbutton.button);
+        break;
+    case SDL_CONTROLLERDEVICEADDED:
+        if (app->pad == NULL) {
+            app->pad = SDL_GameControllerOpen(e->cdevice.which);
+        }
+        break;
+    case SDL_CONTROLLERDEVICEREMOVED:
+        pad_gone(app);
+        break;
+    default:
+        break;
+    }
+}

@@ -1,0 +1,52 @@
+/* The table of screens and the change from one to another. To add a screen: scr_<name>.c with its
+ * callbacks in one `const Screen scr_<name>`, its declaration in screens.h, a row here. */
+#include "screens.h"
+
+#include "app.h"
+
+static const Screen *const table[SCREEN_COUNT] = {
+    [SCREEN_BAY] = &scr_bay,
+    [SCREEN_RESULT] = &scr_result,
+};
+
+const Screen *screen_of(AppScreen which)
+{
+    return (int)which >= 0 && which < SCREEN_COUNT ? table[which] : NULL;
+}
+
+void app_go(App *app, AppScreen to)
+{
+    if (screen_of(to) != NULL) {
+        app->go_to = (int)to;
+    }
+}
+
+void screens_turn(App *app)
+{
+    int to = app->go_to;
+    app->go_to = -1;
+    if (to < 0 || (app->is_entered && to == (int)app->screen)) {
+        return;
+    }
+    const Screen *next = table[to], *last = table[app->screen];
+    if (next->enter != NULL && !next->enter(app)) {
+        return;
+    }
+    if (app->is_entered && last->leave != NULL) {
+        last->leave(app);
+    }
+    app->screen = (AppScreen)to;
+    app->is_entered = 1;
+    app->ui.focus = 0;
+    app->is_dragging = 0;
+    SDL_memset(&app->held, 0, sizeof app->held);
+}
+
+void screens_close(App *app)
+{
+    const Screen *last = table[app->screen];
+    if (app->is_entered && last->leave != NULL) {
+        last->leave(app);
+    }
+    app->is_entered = 0;
+}
