@@ -78,10 +78,12 @@ void io_exercise_read(IoReader *r, IoValue *object, PbExercise *exercise)
     PbError check;
     int finish = 0;
     memset(e.teaches, 0, sizeof e.teaches);
+    e.level = e.order = 0.0; /* a file that says nothing is no part of the course */
     io_format(r, object, IO_EXERCISE_FORMAT);
     io_text(r, object, "id", 1, e.id, sizeof e.id);
     io_text(r, object, "title", 1, e.title, sizeof e.title);
     io_text(r, object, "teaches", 0, e.teaches, sizeof e.teaches);
+    io_text(r, object, "must_not_fill", 0, e.must_not_fill, sizeof e.must_not_fill);
     io_rows_read(r, object, rows, count, &e);
     io_choice(r, io_object(r, object, "finish", 1), "kind", 1, pb_finish_words, PB_FINISH_WORDS,
               &finish);
@@ -163,6 +165,9 @@ json_t *io_exercise_to_json(const PbExercise *e)
     failed |= put_text(object, "id", e->id);
     failed |= put_text(object, "title", e->title);
     failed |= put_text(object, "teaches", e->teaches);
+    if (e->must_not_fill[0] != '\0') {
+        failed |= put_text(object, "must_not_fill", e->must_not_fill);
+    }
     failed |= io_rows_write(object, rows, count, e);
     failed |= put_text(json_object_get(object, "finish"), "kind", pb_finish_words[e->finish]);
     failed |= put_text(json_object_get(object, "goal"), "climate", e->climate);

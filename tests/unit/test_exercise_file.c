@@ -26,6 +26,8 @@ static PbExercise full(void)
     e.obstacle_count = 3;
     e.openings[0] = (PbOpening){0.0, 0.3, 0.06, 0.4, 3e-4, 0.008, "outlet box"};
     e.opening_count = 1;
+    snprintf(e.must_not_fill, sizeof e.must_not_fill, "A flue stands in it.");
+    e.leave_kg = 0.5;
     return e;
 }
 
@@ -86,7 +88,7 @@ START_TEST(reads_every_shipped_exercise)
         count++;
     }
     closedir(dir);
-    ck_assert_int_ge(count, 7);
+    ck_assert_int_ge(count, 17);
 }
 END_TEST
 
@@ -135,6 +137,11 @@ static const struct {
     {"", "titel", "\"x\"", "unknown key \"titel\""},
     {"", "bay", NULL, "\"bay\" is missing"},
     {"", "bay", "[]", "\"bay\": expected an object"},
+    {"course", "level", "1.5", "\"level\": 1.5, expected a whole number"},
+    {"course", "order", "2.5", "\"order\": 2.5, expected a whole number"},
+    {"course", "order", "0", "expected both level and order, or neither"},
+    {"", "must_not_fill", "3", "\"must_not_fill\": expected text"},
+    {"", "must_not_fill", NULL, "only a bay with \"must_not_fill\" has one"},
     {"", "cautions", "[\"\"]", "caution 1: expected some text"},
     {"", "cautions", "[7]", "\"caution\": expected text"},
     {"", "cautions", "[\"a\",\"a\",\"a\",\"a\",\"a\",\"a\",\"a\"]", "list [ ... ] of 0 to 6"},

@@ -63,6 +63,8 @@ PbExercise pb_exercise_default(void)
     e.pass_score = 70.0;
     snprintf(e.climate, sizeof e.climate, "cold");
     e.time_limit_s = 900.0;
+    e.level = 1.0;
+    e.order = 1.0;
     return e;
 }
 
@@ -125,6 +127,9 @@ static PbStatus check_words(const PbExercise *e, Complaint *c)
             snprintf(path, sizeof path, "cautions/%d", i);
             return refuse(c, path, "caution %d: expected some text", i + 1);
         }
+    }
+    if (strnlen(e->must_not_fill, sizeof e->must_not_fill) == sizeof e->must_not_fill) {
+        return refuse(c, "must_not_fill", "\"must_not_fill\": the text does not end");
     }
     if ((int)e->finish < 0 || (int)e->finish >= PB_FINISH_WORDS) {
         return refuse(c, "finish/kind", "\"kind\": there is no such finish");
@@ -378,6 +383,24 @@ static PbStatus check_machine(const PbExercise *e, Complaint *c)
     return PB_OK;
 }
 
+static PbStatus check_course(const PbExercise *e, Complaint *c)
+{
+    if (e->level != floor(e->level)) {
+        return refuse(c, "course/level", "\"level\": %g, expected a whole number", e->level);
+    }
+    if (e->order != floor(e->order)) {
+        return refuse(c, "course/order", "\"order\": %g, expected a whole number", e->order);
+    }
+    if (e->leave_kg > 0.0 && e->must_not_fill[0] == '\0') {
+        return refuse(c, "goal/leave_kg",
+                      "\"leave_kg\": only a bay with \"must_not_fill\" has one; leave it out");
+    }
+    if ((e->level > 0.0) != (e->order > 0.0)) {
+        return refuse(c, "course", "\"course\": expected both level and order, or neither");
+    }
+    return PB_OK;
+}
+
 PbStatus pb_exercise_check(const PbExercise *e, char *field, size_t size, PbError *err)
 {
     Complaint c = {field, size, err};
@@ -385,6 +408,7 @@ PbStatus pb_exercise_check(const PbExercise *e, char *field, size_t size, PbErro
     const PbNumberRow *rows = pb_exercise_rows(&count);
     PB_TRY(check_words(e, &c));
     PB_TRY(pb_rows_check(rows, count, e, "", field, size, err));
+    PB_TRY(check_course(e, &c));
     PB_TRY(check_obstacles(e, &c));
     PB_TRY(check_openings(e, &c));
     PB_TRY(check_hole(e, &c));

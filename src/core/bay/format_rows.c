@@ -45,6 +45,9 @@ static const PbNumberRow exercise_rows[] = {
     {"goal", "target_kg_m3", "kg/m3", 20, 90, OPTIONAL, AT(PbExercise, target_kg_m3)},
     {"goal", "pass_score", "of 100", 0, 100, OPTIONAL, AT(PbExercise, pass_score)},
     {"goal", "time_limit_s", "s", 10, 3600, OPTIONAL, AT(PbExercise, time_limit_s)},
+    {"goal", "leave_kg", "kg", 0.02, 10, OR_ZERO, AT(PbExercise, leave_kg)},
+    {"course", "level", "-", 1, 9, OR_ZERO, AT(PbExercise, level)},
+    {"course", "order", "-", 1, 99, OR_ZERO, AT(PbExercise, order)},
 };
 
 static const PbNumberRow obstacle_rows[] = {

@@ -171,19 +171,32 @@ static void init_leaks(PbSim *s)
     }
 }
 
+/* Cells whose middle lies within half a cell of the opening. @return how many */
+static int mark_opening(PbSim *s, int o, double slack_m)
+{
+    const PbOpening *op = &s->ex.openings[o];
+    double half_x = 0.5 * s->dx + slack_m, half_y = 0.5 * s->dy + slack_m;
+    int count = 0;
+    for (int j = 0; j < s->ny; j++) {
+        for (int i = 0; i < s->nx; i++) {
+            double x = s->dx * ((double)i + 0.5), y = s->dy * ((double)j + 0.5);
+            int is_in = x > op->x0_m - half_x && x < op->x1_m + half_x && y > op->y0_m - half_y &&
+                        y < op->y1_m + half_y;
+            if (is_in && s->phi0[pb_at(s, i, j)] > 0.0) {
+                s->opening_at[pb_at(s, i, j)] = o + 1;
+                count++;
+            }
+        }
+    }
+    return count;
+}
+
 static void init_openings(PbSim *s)
 {
     for (int o = 0; o < s->ex.opening_count; o++) {
-        const PbOpening *op = &s->ex.openings[o];
-        for (int j = 0; j < s->ny; j++) {
-            for (int i = 0; i < s->nx; i++) {
-                double x = s->dx * ((double)i + 0.5), y = s->dy * ((double)j + 0.5);
-                int is_in = x > op->x0_m - 0.5 * s->dx && x < op->x1_m + 0.5 * s->dx &&
-                            y > op->y0_m - 0.5 * s->dy && y < op->y1_m + 0.5 * s->dy;
-                if (is_in && s->phi0[pb_at(s, i, j)] > 0.0) {
-                    s->opening_at[pb_at(s, i, j)] = o + 1;
-                }
-            }
+        /* a line along a plate lies exactly half a cell from the row that it opens */
+        if (mark_opening(s, o, 0.0) == 0) {
+            (void)mark_opening(s, o, 1e-9);
         }
     }
 }

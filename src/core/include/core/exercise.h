@@ -64,6 +64,10 @@ typedef struct PbExercise {
     char teaches[240];
     char cautions[PB_MAX_CAUTIONS][160];
     int caution_count;
+    char must_not_fill[160]; /**< why this bay is to be left alone; "" = it may be filled */
+    double leave_kg;     /**< in such a bay: what may be blown in before it must have been noticed;
+                            0 = nothing (0.02 kg) */
+    double level, order; /**< place in the course, whole numbers; level 0 = not part of it */
 
     double width_m, height_m, depth_m; /**< inside of the bay */
     double tilt_deg;                   /**< long axis against level: 90 wall, 0 ceiling */

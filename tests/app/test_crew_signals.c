@@ -1,0 +1,224 @@
+/*
+ * A closed wall can be worked by signals alone: a crew that hears, reads the gauge and the foot
+ * marks, and sees nothing else, does well where the rule of the trade works and badly where the
+ * machine cannot; a crew that pulls by the clock does not. Prints every exercise with the score of
+ * both crews: the table of docs/TRAINERS.md.
+ */
+#include "core/course.h"
+#include "crew.h"
+#include "io/exercise_file.h"
+#include "suite.h"
+
+#include <dirent.h>
+#include <stdio.h>
+#include <string.h>
+
+typedef struct Outcome {
+    PbScore score;
+    PbResult result;
+    PbHintKind hints[8]; /* that the coach gave, in order of first appearance */
+    int hint_count;
+} Outcome;
+
+static PbExercise load(const char *id)
+{
+    PbExercise e;
+    PbError err = {0};
+    char path[512];
+    snprintf(path, sizeof path, "%s/assets/exercises/%s.json", PB_TEST_SOURCE_DIR, id);
+    ck_assert_msg(io_exercise_load(path, &e, &err) == PB_OK, "%s: %s", path, err.message);
+    return e;
+}
+
+static void note(Outcome *o, PbHintKind kind)
+{
+    for (int i = 0; i < o->hint_count; i++) {
+        if (o->hints[i] == kind) {
+            return;
+        }
+    }
+    if (kind != PB_HINT_NONE && o->hint_count < 8) {
+        o->hints[o->hint_count++] = kind;
+    }
+}
+
+static int was_hinted(const Outcome *o, PbHintKind kind)
+{
+    for (int i = 0; i < o->hint_count; i++) {
+        if (o->hints[i] == kind) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+static Outcome run(const PbExercise *e, CrewPlan plan)
+{
+    static PbPatch patches[1024];
+    Outcome o;
+    memset(&o, 0, sizeof o);
+    PbSessionConfig config = pb_session_default();
+    config.exercise = *e;
+    config.seed = 5;
+    PbSession *s;
+    PbError err = {0};
+    ck_assert_msg(pb_session_create(&config, &s, &err) == PB_OK, "%s", err.message);
+    Crew crew = crew_make(plan);
+    PbCoach coach = pb_coach_start(e);
+    double peak = 0.0, peak_y = -1.0, peak_s = -1.0;
+    while (!pb_session_is_over(s)) {
+        PbCommand commands[16];
+        const PbView *v = pb_session_view(s);
+        int n = crew_next(&crew, &v->signals, commands);
+        ck_assert_int_eq(pb_session_step(s, commands, n), PB_OK);
+        v = pb_session_view(s);
+        note(&o, pb_coach_next(&coach, &v->signals).kind);
+        if (v->panel_worst_over_strength > peak) {
+            peak = v->panel_worst_over_strength;
+            peak_y = v->panel_peak_y_m;
+            peak_s = v->time_s;
+        }
+    }
+    const PbView *v = pb_session_view(s);
+    pb_session_result(s, &o.result);
+    PbScoreInput in = {.exercise = e,
+                       .result = &o.result,
+                       .patches = patches,
+                       .patch_count = pb_session_patches(s, patches, 1024),
+                       .lifts = v->lifts,
+                       .lift_count = v->lift_count,
+                       .peak_y_m = peak_y,
+                       .peak_time_s = peak_s};
+    ck_assert_int_eq(pb_score(&in, &o.score), PB_OK);
+    PbLeaveVerdict leave = pb_leave_judge(&in);
+    pb_leave_apply(&leave, &o.score);
+    pb_session_destroy(s);
+    return o;
+}
+
+static CrewPlan hasty(const PbExercise *e)
+{
+    CrewPlan p = crew_plan(e);
+    p.by_the_clock = 1;
+    p.wait_s = 5.0;
+    p.is_careful = 0;
+    p.leaves = 0;
+    return p;
+}
+
+START_TEST(two_seconds_after_the_stall_scores_high_on_the_plain_bay)
+{
+    PbExercise e = load("plain-2x4");
+    Outcome o = run(&e, crew_plan(&e));
+    printf("plain bay, by signals: %.1f\n", o.score.total);
+    ck_assert_double_ge(o.score.total, 85.0);
+    ck_assert(o.score.is_pass);
+    /* nothing to teach this crew */
+    ck_assert(!was_hinted(&o, PB_HINT_PULL_BACK));
+    ck_assert(!was_hinted(&o, PB_HINT_LEFT_EARLY));
+    ck_assert(!was_hinted(&o, PB_HINT_RUNS_AWAY));
+}
+END_TEST
+
+START_TEST(the_same_hands_fail_with_a_worn_blower)
+{
+    PbExercise e = load("worn-blower");
+    Outcome o = run(&e, crew_plan(&e));
+    printf("worn blower, by signals: %.1f\n", o.score.total);
+    ck_assert_double_lt(o.score.total, e.pass_score);
+    ck_assert(!o.score.is_pass);
+}
+END_TEST
+
+START_TEST(pulling_by_the_clock_fails)
+{
+    PbExercise e = load("plain-2x4");
+    Outcome o = run(&e, hasty(&e));
+    printf("plain bay, by the clock: %.1f\n", o.score.total);
+    ck_assert_double_lt(o.score.total, 70.0);
+    ck_assert(was_hinted(&o, PB_HINT_LEFT_EARLY));
+}
+END_TEST
+
+START_TEST(waiting_too_long_is_told_to_pull_back)
+{
+    PbExercise e = load("plain-2x4");
+    CrewPlan p = crew_plan(&e);
+    p.wait_s = 9.0;
+    Outcome o = run(&e, p);
+    ck_assert(was_hinted(&o, PB_HINT_PULL_BACK));
+}
+END_TEST
+
+START_TEST(a_chimney_bay_is_left_or_lost)
+{
+    PbExercise e = load("chimney-bay");
+    Outcome left = run(&e, crew_plan(&e)), filled = run(&e, hasty(&e));
+    ck_assert_double_eq_tol(left.score.total, 100.0, 1e-9);
+    ck_assert(left.score.is_pass);
+    ck_assert_double_lt(filled.score.total, 5.0);
+    ck_assert(!filled.score.is_pass);
+}
+END_TEST
+
+START_TEST(a_bay_with_no_bottom_is_noticed_by_ear)
+{
+    PbExercise e = load("balloon-bay");
+    Outcome o = run(&e, crew_plan(&e)), blind;
+    CrewPlan p = crew_plan(&e);
+    p.is_careful = 0;
+    blind = run(&e, p);
+    printf("bay with no bottom: stopped after %.1f kg, never stopped %.1f kg\n",
+           o.result.mass_fed_kg, blind.result.mass_fed_kg);
+    ck_assert_msg(o.score.is_pass, "%g kg", o.result.mass_fed_kg);
+    ck_assert(!blind.score.is_pass);
+    ck_assert_double_lt(blind.score.total, 5.0);
+    ck_assert(was_hinted(&blind, PB_HINT_RUNS_AWAY));
+}
+END_TEST
+
+START_TEST(every_exercise_with_both_crews)
+{
+    char dir[512];
+    struct dirent **names;
+    snprintf(dir, sizeof dir, "%s/assets/exercises", PB_TEST_SOURCE_DIR);
+    int n = scandir(dir, &names, NULL, alphasort), rows = 0;
+    ck_assert_int_gt(n, 0);
+    printf("| level | exercise | pass | by signals | by the clock |\n|---|---|---|---|---|\n");
+    for (int i = 0; i < n; i++) {
+        char *dot = strstr(names[i]->d_name, ".json");
+        if (dot != NULL) {
+            *dot = '\0';
+            PbExercise e = load(names[i]->d_name);
+            Outcome good = run(&e, crew_plan(&e)), bad = run(&e, hasty(&e));
+            printf("| %.0f | %s | %.0f | %.0f%s | %.0f%s |\n", e.level, e.id, e.pass_score,
+                   good.score.total, good.result.blow_out ? " blown out" : "", bad.score.total,
+                   bad.result.blow_out ? " blown out" : "");
+            /* haste is never rewarded with a pass */
+            ck_assert_msg(!bad.score.is_pass, "%s: %.1f by the clock", e.id, bad.score.total);
+            rows++;
+        }
+        free(names[i]);
+    }
+    free(names);
+    ck_assert_int_ge(rows, 17);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *s = suite_create("crew_signals");
+    TCase *normal = tcase_create("normal"), *table = tcase_create("table");
+    tcase_set_timeout(normal, 120);
+    tcase_add_test(normal, two_seconds_after_the_stall_scores_high_on_the_plain_bay);
+    tcase_add_test(normal, the_same_hands_fail_with_a_worn_blower);
+    tcase_add_test(normal, pulling_by_the_clock_fails);
+    tcase_add_test(normal, waiting_too_long_is_told_to_pull_back);
+    tcase_add_test(normal, a_chimney_bay_is_left_or_lost);
+    tcase_add_test(normal, a_bay_with_no_bottom_is_noticed_by_ear);
+    tcase_set_timeout(table, 290);
+    tcase_add_test(table, every_exercise_with_both_crews);
+    suite_add_tcase(s, normal);
+    suite_add_tcase(s, table);
+    return run_suite(s);
+}
