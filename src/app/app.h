@@ -7,6 +7,7 @@
 #include "screens.h"
 #include "sight.h"
 
+#include "core/course.h"
 #include "render/render.h"
 #include "ui/ui.h"
 
@@ -99,7 +100,11 @@ typedef struct App {
     char shot_name[256];
     double last_rumble_s;
     int exit_code;
-    int sight; /* SightLevel */
+    int sight;     /* SightLevel */
+    int is_graded; /* no hints, and the sight level stays */
+    PbCoach coach;
+    int coach_started, notice_is_hint;
+    double coach_s;
     SightPlan plan;
     SightMemory memory;
     double wax_pitch, wax_pulse; /* negative = no mark */
@@ -111,9 +116,8 @@ typedef struct App {
     unsigned safety_ticked;   /* bits of the check list */
     int safety_skipped;       /* points left out in this run, with plugs cleared under power */
     double clear_asked_s;     /* when a plug was asked to be cleared under power */
-    int virtual_pad;          /* tests: device index + 1 */
-    double shake_low, shake_high, jolt_s;
-    int sees_hidden;
+    int pad_index, rumbles; /* tests: virtual controller, index + 1; rumbles felt by it */
+    double shake_low, shake_high;
 } App;
 
 /* Widget numbers. Those of the cautions card are highest: a card puts the rest to sleep. The bay
@@ -197,6 +201,7 @@ void bay_update(App *app, double dt_s);
 /* scr_bay.c, card.c */
 GfxFieldData bay_field(App *app);
 void app_card_draw(App *app);
+int app_card_is_open(const App *app);
 void app_top_band(App *app, const char *title, const char *detail);
 float app_band_height(const App *app);
 /* wall.c */
@@ -222,9 +227,9 @@ void face_draw(App *app, GfxRect r, int is_line);
 Gauge sight_gauge(App *app);
 void sight_next(App *app);
 void sight_wax(App *app);
-void sight_frame(App *app);
 float sight_switch_draw(App *app, float title_right, GfxRect middle);
 void sight_closed_draw(App *app, GfxRect r);
+void coach_frame(App *app);
 int sight_may_tell(const App *app, PbEventKind kind);
 void taped_wall_draw(App *app, GfxRect inner, double px_m);
 void taped_side_draw(App *app, GfxRect r);
@@ -237,7 +242,11 @@ const char *sound_label(App *app);
 void shake_frame(App *app);
 void controls_open(App *app);
 void controls_draw(App *app);
+void controls_start(App *app);
 int controls_take_key(App *app, int key, int mod);
+void virtual_pad_attach(App *app);
+void virtual_pad_detach(App *app);
+int virtual_pad_set(App *app, const char *what, double value);
 void safety_checked(App *app);
 void safety_clear_plug(App *app);
 int hidden_changes_frame(App *app);

@@ -25,6 +25,21 @@ static void save(App *app)
     }
 }
 
+/* At the start: the user's own keys; one that cannot be read is told of once. */
+void controls_start(App *app)
+{
+    char path[512], told[1300] = "";
+    app->keymap = keymap_default(KEYS_BOTH);
+    if (keymap_path(path, sizeof path)) {
+        app->keymap = keymap_start(path, told, sizeof told);
+    }
+    if (told[0] != '\0') {
+        fprintf(stderr, "pullback: %s\n", told);
+        app_notice(app, _("Your controls could not be read"),
+                   _("The usual ones are in use; the file is kept beside, ending in .bad."), 0, 10);
+    }
+}
+
 void controls_open(App *app)
 {
     app->keys_open = !app->keys_open;

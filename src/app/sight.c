@@ -54,7 +54,9 @@ Gauge sight_gauge(App *app)
 
 void sight_next(App *app)
 {
-    app->sight = (app->sight + 1) % SIGHT_LEVELS;
+    if (!app->is_graded) {
+        app->sight = (app->sight + 1) % SIGHT_LEVELS;
+    }
 }
 
 void sight_wax(App *app)
@@ -101,7 +103,10 @@ static void switches(App *app, float right, float y, float high, float sight_w)
     float sound = ui_px(ui, 104);
     names(label, sight_w < switch_width(app, 0));
     GfxRect r = {right - sight_w, y, sight_w, high};
-    app->sight = ui_segments(ui, ID_SIGHT, r, label, SIGHT_LEVELS, app->sight);
+    int level = ui_segments(ui, ID_SIGHT, r, label, SIGHT_LEVELS, app->sight);
+    if (!app->is_graded) {
+        app->sight = level;
+    }
     app_mark(app, "sight", r);
     GfxRect s = {r.x - ui_px(ui, 8) - sound, y, sound, high};
     if (ui_button(ui, ID_SOUND, s, sound_label(app), 0, 0)) {
@@ -140,13 +145,6 @@ void sight_closed_draw(App *app, GfxRect r)
     app->bay = r;
     app_mark(app, "hole", hole);
     app_mark(app, "wall", r);
-}
-
-/* Once a frame, before anything is drawn. */
-void sight_frame(App *app)
-{
-    closed_memory_step(&app->memory, &app->run.view->signals);
-    sound_frame(app);
 }
 
 /* A wall that is closed must not speak of what only an open one shows. */
