@@ -110,7 +110,7 @@ typedef struct App {
     double wax_pitch, wax_pulse; /* negative = no mark */
     struct AudioDevice *audio;
     double volume; /* 0..1 */
-    int is_muted;
+    int is_muted, sound_waits, sound_news; /* no device: waits for news of one */
     Keymap keymap;
     int keys_open, keys_wait; /* controls card; 1 + the action that waits for a key */
     unsigned safety_ticked;   /* bits of the check list */

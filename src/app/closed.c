@@ -131,26 +131,24 @@ static void rag_and_hole(const Gauge *g, const Face *f)
     }
 }
 
-enum { WAY = 7 };
+enum { WAY = 8 };
 
 /* The way of tube and hose from the hole: aside, down, then along the floor out of sight. */
 static void way_of(const Face *f, UiPoint p[WAY])
 {
-    float m = (float)f->px_m, x = f->hole_x, y = f->hole_y, low = f->floor_y + 0.06f * m;
-    float reach = fminf(0.95f * m, f->r.x + f->r.w - x - 0.28f * m);
+    float m = (float)f->px_m, x = f->hole_x, y = f->hole_y, low = f->floor_y + 0.05f * m;
+    float reach = fminf(0.85f * m, f->r.x + f->r.w - x - 0.35f * m);
     p[0] = (UiPoint){x, y};
     p[1] = (UiPoint){x + 0.14f * m, y - 0.06f * m};
     p[2] = (UiPoint){x + reach - 0.16f * m, y - 0.07f * m};
     p[3] = (UiPoint){x + reach - 0.03f * m, y - 0.01f * m};
     p[4] = (UiPoint){x + reach, y + 0.13f * m};
-    p[5] = (UiPoint){x + reach, low - 0.12f * m};
-    p[6] = (UiPoint){f->r.x + f->r.w + 0.1f * m, low};
-    if (p[5].y < p[4].y + 2.0f) {
-        p[5].y = p[4].y + 2.0f;
-    }
+    p[5] = (UiPoint){x + reach, fmaxf(low - 0.10f * m, p[4].y + 2.0f)};
+    p[6] = (UiPoint){x + reach + 0.08f * m, fmaxf(low, p[5].y + 2.0f)};
+    p[7] = (UiPoint){f->r.x + f->r.w + 2.5f * m, p[6].y};
 }
 
-/* Points of the way from `from` to `to` pixels along it; extra > 0 lets the last leg run on. */
+/* Points of the way from `from` to `to` pixels along it. */
 static int piece(const UiPoint way[WAY], float from, float to, UiPoint *out, int room)
 {
     float at = 0.0f;

@@ -60,6 +60,7 @@ static int rows(const App *app, Row *out)
         {"dropped_s", run->dropped_s},
         {"width_px", app->width},
         {"height_px", app->height},
+        {"rattle", v->signals.rattle},
         {"sight", app->sight},
         {"keys_open", app->keys_open},
         {"layout", app->keymap.layout},

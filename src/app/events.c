@@ -169,6 +169,9 @@ void app_input_event(App *app, const SDL_Event *e)
     case SDL_CONTROLLERDEVICEREMOVED:
         pad_gone(app);
         break;
+    case SDL_AUDIODEVICEADDED:
+        app->sound_news = !e->adevice.iscapture;
+        break;
     default:
         break;
     }

@@ -246,6 +246,7 @@ const char *gauge_caption(const Gauge *g, char *out, size_t size)
                        : c.wall == AUDIO_WALL_POP       ? _("creak, pops")
                        : c.wall == AUDIO_WALL_CREAK     ? _("creak")
                        : c.machine == AUDIO_WORD_STALL  ? _("no rattle")
+                       : c.machine == AUDIO_WORD_SLOWING ? _("rattle thins")
                        : c.wall == AUDIO_WALL_HISS      ? _("hiss")
                        : c.machine == AUDIO_WORD_RATTLE ? _("rattle")
                                                         : "";

@@ -266,7 +266,7 @@ void hands_panel_draw(App *app, GfxRect r)
     machine_and_finish(&c);
     float room = r.y + r.h - c.y - ui_px(ui, 12);
     float foot = has_notice ? notice(app, r, 0) : cautions(app, r, room, 0);
-    if (app->sight != SIGHT_CLOSED && room - foot > ui_px(ui, 112)) {
+    if (app->sight == SIGHT_OPEN && room - foot > ui_px(ui, 112)) {
         c.y += ui_px(ui, 10);
         this_stop(&c);
     }

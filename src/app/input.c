@@ -172,6 +172,9 @@ static int wheel(App *app, const SDL_MouseWheelEvent *w)
 static int pad_button(App *app, int button, int down)
 {
     int action = keymap_pad_action(&app->keymap, button);
+    if (button == SDL_CONTROLLER_BUTTON_A && is_for_widget(app, SDLK_RETURN)) {
+        return 0; /* the arrows of the controller have put the ring on something it presses */
+    }
     return hold(app, action, down) || (down && work(app, action));
 }
 

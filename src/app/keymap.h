@@ -25,7 +25,7 @@
     X(WAX, "wax_mark", "M", "X", "M", "x")                                                         \
     X(PAUSE, "pause", "P", "1", "0", "back")                                                       \
     X(CLOSE_LOOK, "close_look", "C", "C", ",", "")                                                 \
-    X(SIGHT, "sight", "V", "V", ".", "guide")                                                      \
+    X(SIGHT, "sight", "V", "V", ".", "")                                                      \
     X(MUTE, "mute", "N", "2", "9", "")
 
 typedef enum KeyAction {

@@ -43,7 +43,17 @@ void sound_frame(App *app)
         p.volume = 0.0f;
     }
     audio_device_set(app->audio, &p);
-    tell(app, audio_device_poll(app->audio, app->now_s));
+    /* Asking again and again where there is no device only makes its library complain: the next try
+     * waits for news of one. */
+    if (app->sound_waits && !app->sound_news) {
+        return;
+    }
+    app->sound_news = 0;
+    AudioNotice n = audio_device_poll(app->audio, app->now_s);
+    if (n != AUDIO_NOTICE_NONE) {
+        app->sound_waits = n == AUDIO_NOTICE_NO_DEVICE;
+        tell(app, n);
+    }
 }
 
 void sound_mute(App *app)
