@@ -2,17 +2,22 @@
 #ifndef APP_APP_H
 #define APP_APP_H
 
+#include "keymap.h"
 #include "run.h"
 #include "screens.h"
+#include "sight.h"
 
+#include "core/course.h"
 #include "render/render.h"
 #include "ui/ui.h"
 
 #include <SDL.h>
 #include <libintl.h>
 
+#ifndef _
 #define _(text)  gettext(text)
 #define N_(text) (text)
+#endif
 
 /* Exit codes, as in pullback-cli. */
 enum { APP_DONE = 0, APP_TROUBLE = 1, APP_USAGE = 2, APP_BAD_INPUT = 3, APP_IO = 4 };
@@ -102,6 +107,24 @@ typedef struct App {
     double last_rumble_s;
     int exit_code;
     struct Years *years; /* while that room is shown */
+    int sight;     /* SightLevel */
+    int is_graded; /* no hints, and the sight level stays */
+    PbCoach coach;
+    int coach_started, notice_is_hint;
+    double coach_s;
+    SightPlan plan;
+    SightMemory memory;
+    double wax_pitch, wax_pulse; /* negative = no mark */
+    struct AudioDevice *audio;
+    double volume; /* 0..1 */
+    int is_muted, sound_waits, sound_news; /* no device: waits for news of one */
+    Keymap keymap;
+    int keys_open, keys_wait; /* controls card; 1 + the action that waits for a key */
+    unsigned safety_ticked;   /* bits of the check list */
+    int safety_skipped;       /* points left out in this run, with plugs cleared under power */
+    double clear_asked_s;     /* when a plug was asked to be cleared under power */
+    int pad_index, rumbles; /* tests: virtual controller, index + 1; rumbles felt by it */
+    double shake_low, shake_high;
 } App;
 
 /* Widget numbers. Those of the cautions card are highest: a card puts the rest to sleep. The bay
@@ -126,9 +149,16 @@ enum {
     ID_QUIT,
     ID_FAN,
     ID_TO_YEARS,
+    ID_SIGHT,
+    ID_SOUND,
+    ID_COMB,
+    ID_SHAKE,
     ID_CARD = 1000,
     ID_CARD_OK,
-    ID_CARD_BACK
+    ID_CARD_BACK,
+    ID_CARD_LAYOUT,
+    ID_CARD_CHECK, /* and the points after it */
+    ID_CARD_KEY = ID_CARD_CHECK + 16
 };
 
 /* options.c */
@@ -181,6 +211,7 @@ void bay_update(App *app, double dt_s);
 /* scr_bay.c, card.c */
 GfxFieldData bay_field(App *app);
 void app_card_draw(App *app);
+int app_card_is_open(const App *app);
 void app_top_band(App *app, const char *title, const char *detail);
 float app_band_height(const App *app);
 /* wall.c */
@@ -203,6 +234,33 @@ void travel_draw(App *app, GfxRect r, GfxRect inner, double px_m, int is_beside)
 void travel_whole_draw(App *app, GfxRect r, GfxRect inner, double px_m);
 void gauges_draw(App *app, GfxRect r);
 void face_draw(App *app, GfxRect r, int is_line);
+/* sight.c, taped.c, sound.c, shake.c, controls.c, safety.c, hidden.c */
+Gauge sight_gauge(App *app);
+void sight_next(App *app);
+void sight_wax(App *app);
+float sight_switch_draw(App *app, float title_right, GfxRect middle);
+void sight_closed_draw(App *app, GfxRect r);
+void coach_frame(App *app);
+int sight_may_tell(const App *app, PbEventKind kind);
+void taped_wall_draw(App *app, GfxRect inner, double px_m);
+void taped_side_draw(App *app, GfxRect r);
+void sound_open(App *app);
+void sound_close(App *app);
+void sound_frame(App *app);
+void sound_mute(App *app);
+void sound_louder(App *app);
+const char *sound_label(App *app);
+void shake_frame(App *app);
+void controls_open(App *app);
+void controls_draw(App *app);
+void controls_start(App *app);
+int controls_take_key(App *app, int key, int mod);
+void virtual_pad_attach(App *app);
+void virtual_pad_detach(App *app);
+int virtual_pad_set(App *app, const char *what, double value);
+void safety_checked(App *app);
+void safety_clear_plug(App *app);
+int hidden_changes_frame(App *app);
 /* script.c */
 typedef struct Script Script;
 Script *script_load(const char *path, char *why, size_t why_size);

@@ -47,7 +47,9 @@ static void tell(App *app, const PbEvent *e)
 static void take_events(App *app)
 {
     for (int i = 0; i < app->run.event_count; i++) {
-        tell(app, &app->run.events[i]);
+        if (sight_may_tell(app, app->run.events[i].kind)) {
+            tell(app, &app->run.events[i]);
+        }
     }
     app->run.event_count = 0;
     if (app->run.has_result) {
@@ -61,22 +63,10 @@ static void take_events(App *app)
     }
 }
 
-static void shake_pad(App *app)
-{
-    const PbSignals *s = &app->run.view->signals;
-    if (app->pad != NULL && app->now_s - app->last_rumble_s > 0.1) {
-        app->last_rumble_s = app->now_s;
-        double low = s->machine_on && !app->is_paused ? 0.6 * s->hose_pulse : 0.0;
-        double high = s->machine_on && !app->is_paused ? 0.4 * s->rattle : 0.0;
-        SDL_GameControllerRumble(app->pad, (uint16_t)(low * 65535.0), (uint16_t)(high * 65535.0),
-                                 200);
-    }
-}
-
 void bay_update(App *app, double dt_s)
 {
     bay_held(app, dt_s);
-    if (!app->is_paused && !app->cautions_open) {
+    if (!app->is_paused && !app_card_is_open(app)) {
         double speed = app->options.speed;
         run_advance(&app->run, dt_s * speed, (int)(RUN_MAX_STEPS * speed));
     }
@@ -85,7 +75,9 @@ void bay_update(App *app, double dt_s)
     }
     app->dropped_seen_s = app->run.dropped_s;
     take_events(app);
+    coach_frame(app);
     double lag = dt_s / (0.060 + dt_s);
     app->needle_pa += (app->run.view->signals.blower_pa - app->needle_pa) * lag;
-    shake_pad(app);
+    closed_memory_step(&app->memory, &app->run.view->signals);
+    shake_frame(app);
 }

@@ -1,19 +1,27 @@
 /* The cautions card: shown before the machine is first switched on, and with F1. It is never left
- * out, whatever the text size. The exercise's own cautions come first, then those of every job. */
+ * out, whatever the text size. The exercise's own cautions come first, then those of every
+ * job as a check list: ticked or skipped, and what was skipped is kept in the run's record. */
 #include "app.h"
 
 #include <math.h>
 
-static const char *const always[5] = {
-    N_("Dust: wear a mask and eye protection; keep people out of the room."),
-    N_("Old wiring, lamps, flues and heaters: nothing may be buried that must stay clear. A "
-       "licensed electrician decides about wiring."),
-    N_("Old paint and old insulation may hold lead or asbestos: have them checked before "
-       "drilling."),
-    N_("Fuel-burning appliances need their air: have combustion air tested after the work."),
-    N_("Stop when a face bows or a fastener lifts. Never reach into a machine that is jammed and "
-       "not unplugged."),
+static const char *const always[SAFETY_POINTS] = {
+    N_("Dust: mask and eye protection on; people kept out of the room."),
+    N_("Wiring: looked for old open wiring, lamps and boxes; a licensed electrician decides about "
+       "it."),
+    N_("Old paint and old fill: lead, asbestos or vermiculite checked for before drilling; licensed "
+       "trades if there is any."),
+    N_("Heat: flues, chimneys and heaters keep their clear space; combustion air is tested after "
+       "the work."),
+    N_("Openings: places where fill could run out are found and blocked."),
+    N_("Machine: off and unplugged before anyone reaches into it; stop when a face bows or a "
+       "fastener lifts."),
 };
+
+int app_card_is_open(const App *app)
+{
+    return app->cautions_open || app->keys_open;
+}
 
 /* One caution with its bullet; returns its height. */
 static float item(Ui *ui, float x, float y, float w, double size, int is_drawn, const char *text)
@@ -25,6 +33,47 @@ static float item(Ui *ui, float x, float y, float w, double size, int is_drawn, 
     c.a = is_drawn ? 255 : 0;
     return ui_paragraph(ui, x + ui_px(ui, 16), y, w - ui_px(ui, 16), size, UI_REGULAR, c, text) +
            ui_px(ui, 5);
+}
+
+/* A point to tick: the box, the words, and the whole row to press. */
+static float point(App *app, float x, float y, float w, double size, int is_drawn, int i)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    float box = ui_px(ui, size + 1.0), in = box + ui_px(ui, 8);
+    GfxColor c = t->ink;
+    c.a = is_drawn ? 255 : 0;
+    float high = ui_paragraph(ui, x + in, y, w - in, size, UI_REGULAR, c, _(always[i]));
+    if (!is_drawn) {
+        return high + ui_px(ui, 5);
+    }
+    GfxRect b = {x, y - box * 0.85f, box, box}, row = {x, b.y - 2.0f, w, high + 2.0f};
+    int id = ID_CARD_CHECK + i, has_focus = ui_focusable(ui, id);
+    int is_hot = ui_over(ui, row) && (ui->active == 0 || ui->active == id);
+    if (is_hot && ui->in.pressed && ui->active == 0) {
+        ui->active = ui->focus = id;
+        ui->is_ring_shown = 0;
+    }
+    if ((is_hot && ui->in.released && ui->active == id) ||
+        (has_focus && (ui->in.space || ui->in.enter))) {
+        app->safety_ticked ^= 1u << i;
+    }
+    int is_ticked = (app->safety_ticked >> i) & 1u;
+    ui_round(ui, b, 3.0f, is_ticked ? t->ink : t->glass);
+    ui_round_line(ui, b, 3.0f, is_hot ? 2.0f : 1.5f, t->ink);
+    if (is_ticked) {
+        UiPoint tick[3] = {{b.x + box * 0.2f, b.y + box * 0.55f},
+                           {b.x + box * 0.42f, b.y + box * 0.76f},
+                           {b.x + box * 0.8f, b.y + box * 0.25f}};
+        ui_polyline(ui, tick, 3, fmaxf(2.0f, box * 0.12f), t->sheet);
+    }
+    if (has_focus) {
+        ui_focus_ring(ui, b, 3.0f);
+    }
+    char place[16];
+    SDL_snprintf(place, sizeof place, "check%d", i);
+    app_mark(app, place, row);
+    return high + ui_px(ui, 5);
 }
 
 static float list(App *app, float x, float y, float w, double size, int is_drawn)
@@ -41,8 +90,8 @@ static float list(App *app, float x, float y, float w, double size, int is_drawn
     for (int i = 0; i < e->caution_count; i++) {
         high += item(&app->ui, x, y + high, w, size, is_drawn, _(e->cautions[i]));
     }
-    for (int i = 0; i < 5; i++) {
-        high += item(&app->ui, x, y + high, w, size, is_drawn, _(always[i]));
+    for (int i = 0; i < SAFETY_POINTS; i++) {
+        high += point(app, x, y + high, w, size, is_drawn, i);
     }
     return high;
 }
@@ -52,6 +101,9 @@ static void leave(App *app, int understood)
     app->cautions_open = 0;
     app->ui.focus = 0;
     if (understood) {
+        if (!app->cautions_seen) {
+            safety_checked(app);
+        }
         app->cautions_seen = 1;
         if (app->on_after_cautions) {
             app_machine(app, 1);
@@ -86,9 +138,26 @@ void app_card_draw(App *app)
     ui_label(ui, x + ui_px(ui, 30), y, 20, UI_BOLD, t->warn, UI_LEFT, _("Cautions"));
     list(app, x, y + ui_px(ui, 34), w - 2 * in, size, 1);
     y = r.y + r.h - ui_px(ui, 62);
+    int left = 0;
+    for (int i = 0; i < SAFETY_POINTS; i++) {
+        left += !((app->safety_ticked >> i) & 1u);
+    }
+    char skipped[80];
+    SDL_snprintf(skipped, sizeof skipped,
+                 ngettext("%d check open: going on skips it", "%d checks open: going on skips them",
+                          (unsigned long)left),
+                 left);
+    if (left > 0) {
+        float room = w - 2 * in - ui_px(ui, 330);
+        double small = 12.0;
+        while (small > 8.0 && ui_width(ui, small, UI_BOLD, skipped) > room) {
+            small -= 1.0;
+        }
+        ui_label(ui, x, y + ui_px(ui, 37), small, UI_BOLD, t->warn, UI_LEFT, skipped);
+    }
     ui_label(ui, x, y, 12, UI_REGULAR, t->ink2, UI_LEFT,
              _("For training. Local codes and licensed trades decide real work."));
-    const char *ok = app->on_after_cautions ? _("Understood, switch on") : _("Understood");
+    const char *ok = app->on_after_cautions ? _("Switch on") : _("Understood");
     GfxRect yes = {r.x + w - in - ui_px(ui, 200), r.y + r.h - ui_px(ui, 48), ui_px(ui, 200),
                    ui_px(ui, 36)};
     GfxRect no = {yes.x - ui_px(ui, 122), yes.y, ui_px(ui, 110), yes.h};

@@ -126,6 +126,22 @@ static int rows(const App *app, Row *out)
         {"debrief_parted", d != NULL && d->runs[0].is_open
                                ? pb_replay_check(d->runs[0].replay).parted_tick
                                : -1},
+        {"rattle", v->signals.rattle},
+        {"sight", app->sight},
+        {"keys_open", app->keys_open},
+        {"layout", app->keymap.layout},
+        {"is_muted", app->is_muted},
+        {"volume", app->volume},
+        {"is_sound", app->audio != NULL},
+        {"safety_ticked", app->safety_ticked},
+        {"safety_skipped", app->safety_skipped},
+        {"wax_pressure_pa", app->wax_pressure_pa},
+        {"wax_pitch", app->wax_pitch},
+        {"has_pad", app->pad != NULL},
+        {"shake_low", app->shake_low},
+        {"shake_high", app->shake_high},
+        {"rumbles", app->rumbles},
+        {"last_pull_m", app->memory.last_pull_m},
         {"nx", v->nx},
         {"ny", v->ny},
     };

@@ -62,7 +62,7 @@ static void key_down(App *app, const SDL_KeyboardEvent *k)
     SDL_Keycode key = k->keysym.sym;
     int ctrl = (k->keysym.mod & KMOD_CTRL) != 0;
     widget_key(app, k);
-    if (k->repeat) {
+    if (k->repeat || controls_take_key(app, key, k->keysym.mod)) {
         return;
     }
     if (key == SDLK_F11) {
@@ -71,6 +71,8 @@ static void key_down(App *app, const SDL_KeyboardEvent *k)
         dump_write(app, app->options.dump);
     } else if (key == SDLK_F1) {
         cautions(app);
+    } else if (key == SDLK_F10) {
+        controls_open(app);
     } else if (ctrl && (key == SDLK_PLUS || key == SDLK_EQUALS || key == SDLK_KP_PLUS)) {
         app_text_size(app, 0.1);
     } else if (ctrl && (key == SDLK_MINUS || key == SDLK_KP_MINUS)) {
@@ -132,7 +134,7 @@ static int is_for_all(const SDL_Event *e)
 void app_input_event(App *app, const SDL_Event *e)
 {
     const Screen *screen = screen_of(app->screen);
-    int is_awake = app->is_entered && (!app->cautions_open || is_for_all(e));
+    int is_awake = app->is_entered && (!app_card_is_open(app) || is_for_all(e));
     if (is_awake && screen->input != NULL && screen->input(app, e)) {
         return;
     }
@@ -166,6 +168,9 @@ void app_input_event(App *app, const SDL_Event *e)
         break;
     case SDL_CONTROLLERDEVICEREMOVED:
         pad_gone(app);
+        break;
+    case SDL_AUDIODEVICEADDED:
+        app->sound_news = !e->adevice.iscapture;
         break;
     default:
         break;

@@ -39,13 +39,19 @@ static void name_value(Column *c, const char *name, const char *value)
     c->y += gap(c, 20);
 }
 
-static void keys(Column *c, const char *a, const char *b)
+static const char *cap(App *app, int action)
+{
+    int is_space = app->keymap.key[action] == SDLK_SPACE;
+    return is_space ? _("Space") : keymap_key_name(&app->keymap, (KeyAction)action);
+}
+
+static void keys(Column *c, int a, int b)
 {
     Ui *ui = &c->app->ui;
     if (c->with_keys) {
-        float x = c->r.x + ui_key(ui, c->r.x, c->y, a) + ui_px(ui, 4);
-        if (b != NULL) {
-            ui_key(ui, x, c->y, b);
+        float x = c->r.x + ui_key(ui, c->r.x, c->y, cap(c->app, a)) + ui_px(ui, 4);
+        if (b >= 0) {
+            ui_key(ui, x, c->y, cap(c->app, b));
         }
         c->y += gap(c, 26);
     }
@@ -81,7 +87,7 @@ static void tube_and_turn(Column *c)
     if (slider(c, ID_TUBE, "tube", &share, 0.025 / max, -1.0)) {
         app_tube_to(app, share * max);
     }
-    keys(c, "W", "S");
+    keys(c, KEY_TUBE_OUT, KEY_TUBE_IN);
     const char *ways[2] = {_("Down"), _("Up")};
     float y = c->y;
     ui_label(&app->ui, c->r.x, y + gap(c, 14.5), 14, UI_BOLD, app->ui.theme->ink, UI_LEFT,
@@ -93,7 +99,7 @@ static void tube_and_turn(Column *c)
         run_command(&app->run, PB_COMMAND_TURN, chosen ? 1.0 : -1.0);
         app->tube_want_m = -1.0;
     }
-    keys(c, "T", NULL);
+    keys(c, KEY_TURN, -1);
 }
 
 static void blower_and_feed(Column *c)
@@ -107,7 +113,7 @@ static void blower_and_feed(Column *c)
     if (slider(c, ID_BLOWER, "blower", &v, 0.05, -1.0)) {
         run_command(&app->run, PB_COMMAND_BLOWER, v);
     }
-    keys(c, "A", "D");
+    keys(c, KEY_BLOWER_LESS, KEY_BLOWER_MORE);
     c->y += gap(c, 4);
     double max = m->feed_max_kg_s > 0.0 ? m->feed_max_kg_s : 1.0, feed = s->feed_set_kg_s / max;
     name_value(c, _("Feed gate"), app_fmt_feed(app, s->feed_set_kg_s));
@@ -115,7 +121,7 @@ static void blower_and_feed(Column *c)
                app->wax_feed >= 0.0 ? app->wax_feed / max : -1.0)) {
         run_command(&app->run, PB_COMMAND_FEED, feed * max);
     }
-    keys(c, "Q", "E");
+    keys(c, KEY_FEED_LESS, KEY_FEED_MORE);
 }
 
 static void machine_and_finish(Column *c)
@@ -131,11 +137,11 @@ static void machine_and_finish(Column *c)
     if (chosen != s->machine_on) {
         app_machine(app, chosen);
     }
-    keys(c, _("Space"), NULL);
+    keys(c, KEY_MACHINE, -1);
     c->y += gap(c, 4);
     if (s->plugged) {
         if (ui_button(ui, ID_CLEAR, row(c, "clear", 34), _("Clear the plug"), 0, 0)) {
-            run_command(&app->run, PB_COMMAND_CLEAR_PLUG, 0.0);
+            safety_clear_plug(app);
         }
     }
     if (app->run.view->phase == PB_PHASE_BLEEDING) {
@@ -260,7 +266,7 @@ void hands_panel_draw(App *app, GfxRect r)
     machine_and_finish(&c);
     float room = r.y + r.h - c.y - ui_px(ui, 12);
     float foot = has_notice ? notice(app, r, 0) : cautions(app, r, room, 0);
-    if (room - foot > ui_px(ui, 112)) {
+    if (app->sight == SIGHT_OPEN && room - foot > ui_px(ui, 112)) {
         c.y += ui_px(ui, 10);
         this_stop(&c);
     }

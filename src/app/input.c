@@ -50,7 +50,9 @@ void app_again(App *app)
         app_go(app, SCREEN_BAY);
         app->notice.until_s = 0.0;
         app->tube_want_m = -1.0;
-        app->wax_pressure_pa = app->wax_feed = -1.0;
+        app->wax_pressure_pa = app->wax_feed = app->wax_pitch = app->wax_pulse = -1.0;
+        app->safety_skipped = 0;
+        app->memory.is_started = 0;
         app->is_paused = 0;
         app->held.rate_sent = 0;
     } else {
@@ -66,92 +68,80 @@ static void turn(App *app)
     app->tube_want_m = -1.0;
 }
 
-static void wax_mark(App *app)
-{
-    if (app->ui.focus == ID_FEED) {
-        app->wax_feed = app->run.view->signals.feed_set_kg_s;
-    } else {
-        app->wax_pressure_pa = app->needle_pa;
-    }
-}
-
-/* Keys that hold: 1 when it is one of them. */
-static int hold(App *app, SDL_Keycode key, int down)
+/* Actions that last as long as the key or button is held: 1 when it is one of them. */
+static int hold(App *app, int action, int down)
 {
     AppHeld *h = &app->held;
-    switch (key) {
-    case SDLK_w:
-        h->tube_out = down;
+    int *const held[] = {[KEY_TUBE_OUT] = &h->tube_out,       [KEY_TUBE_IN] = &h->tube_in,
+                         [KEY_BLOWER_LESS] = &h->blower_less, [KEY_BLOWER_MORE] = &h->blower_more,
+                         [KEY_FEED_LESS] = &h->feed_less,     [KEY_FEED_MORE] = &h->feed_more};
+    if (action < 0 || action >= (int)(sizeof held / sizeof held[0]) || held[action] == NULL) {
+        return 0;
+    }
+    *held[action] = down;
+    return 1;
+}
+
+/* 1 when the action is one that hands do at once. */
+static int work(App *app, int action)
+{
+    switch (action) {
+    case KEY_STEP_OUT:
+        nudge_tube(app, -set_step_m);
         return 1;
-    case SDLK_s:
-        h->tube_in = down;
+    case KEY_TURN:
+        turn(app);
         return 1;
-    case SDLK_a:
-        h->blower_less = down;
+    case KEY_MACHINE:
+        app_machine(app, !app->run.view->signals.machine_on);
         return 1;
-    case SDLK_d:
-        h->blower_more = down;
+    case KEY_SHUT_OFF:
+        app_machine(app, 0);
         return 1;
-    case SDLK_q:
-        h->feed_less = down;
+    case KEY_CLEAR:
+        safety_clear_plug(app);
         return 1;
-    case SDLK_e:
-        h->feed_more = down;
+    case KEY_FINISH:
+        app_finish(app);
+        return 1;
+    case KEY_WAX:
+        sight_wax(app);
+        return 1;
+    case KEY_PAUSE:
+        app->is_paused = !app->is_paused;
+        return 1;
+    case KEY_CLOSE_LOOK:
+        app->middle_tab = app->middle_tab == MIDDLE_CLOSE ? MIDDLE_TRAVEL : MIDDLE_CLOSE;
+        return 1;
+    case KEY_SIGHT:
+        sight_next(app);
+        return 1;
+    case KEY_MUTE:
+        sound_mute(app);
         return 1;
     default:
         return 0;
     }
 }
 
-/* 1 when the key is one that hands use. */
-static int work_key(App *app, SDL_Keycode key)
+/* Space and Enter belong to a widget when Tab has put the ring on one that they press. */
+static int is_for_widget(const App *app, SDL_Keycode key)
 {
-    switch (key) {
-    case SDLK_t:
-        turn(app);
-        return 1;
-    case SDLK_SPACE:
-        /* The machine, unless Tab has put the ring on something that Space presses. */
-        if (!app->ui.is_ring_shown || app->ui.focus == 0 || app->ui.focus == ID_TUBE ||
-            app->ui.focus == ID_BLOWER || app->ui.focus == ID_FEED) {
-            app_machine(app, !app->run.view->signals.machine_on);
-            return 1;
-        }
-        return 0;
-    case SDLK_b:
-        app_machine(app, 0);
-        return 1;
-    case SDLK_k:
-        run_command(&app->run, PB_COMMAND_CLEAR_PLUG, 0.0);
-        return 1;
-    case SDLK_m:
-        wax_mark(app);
-        return 1;
-    case SDLK_p:
-        app->is_paused = !app->is_paused;
-        return 1;
-    case SDLK_f:
-        app_finish(app);
-        return 1;
-    case SDLK_c:
-        app->middle_tab = app->middle_tab == MIDDLE_CLOSE ? MIDDLE_TRAVEL : MIDDLE_CLOSE;
-        return 1;
-    default:
-        return 0;
-    }
+    int focus = app->ui.focus;
+    return (key == SDLK_SPACE || key == SDLK_RETURN) && app->ui.is_ring_shown && focus != 0 &&
+           focus != ID_TUBE && focus != ID_BLOWER && focus != ID_FEED;
 }
 
 static int key_down(App *app, const SDL_KeyboardEvent *k)
 {
-    SDL_Keycode key = k->keysym.sym;
-    if (k->repeat || (k->keysym.mod & KMOD_CTRL) != 0) {
+    int action = keymap_action(&app->keymap, k->keysym.sym);
+    if (k->repeat || (k->keysym.mod & KMOD_CTRL) != 0 || is_for_widget(app, k->keysym.sym)) {
         return 0;
     }
-    if (key == SDLK_w && (k->keysym.mod & KMOD_SHIFT)) {
-        nudge_tube(app, -set_step_m);
-        return 1;
+    if (action == KEY_TUBE_OUT && (k->keysym.mod & KMOD_SHIFT)) {
+        action = KEY_STEP_OUT;
     }
-    return hold(app, key, 1) || work_key(app, key);
+    return hold(app, action, 1) || work(app, action);
 }
 
 static int over_tube(const App *app, float x, float y)
@@ -180,43 +170,13 @@ static int wheel(App *app, const SDL_MouseWheelEvent *w)
     return 1;
 }
 
-static int pad_button(App *app, int button)
+static int pad_button(App *app, int button, int down)
 {
-    switch (button) {
-    case SDL_CONTROLLER_BUTTON_A:
-        app_machine(app, !app->run.view->signals.machine_on);
-        return 1;
-    case SDL_CONTROLLER_BUTTON_B:
-        app_machine(app, 0);
-        return 1;
-    case SDL_CONTROLLER_BUTTON_Y:
-        turn(app);
-        return 1;
-    case SDL_CONTROLLER_BUTTON_X:
-        wax_mark(app);
-        return 1;
-    case SDL_CONTROLLER_BUTTON_START:
-        app_finish(app);
-        return 1;
-    case SDL_CONTROLLER_BUTTON_BACK:
-        app->is_paused = !app->is_paused;
-        return 1;
-    default:
-        return 0;
+    int action = keymap_pad_action(&app->keymap, button);
+    if (button == SDL_CONTROLLER_BUTTON_A && is_for_widget(app, SDLK_RETURN)) {
+        return 0; /* the arrows of the controller have put the ring on something it presses */
     }
-}
-
-static int pad_hold(App *app, int button, int down)
-{
-    if (button == SDL_CONTROLLER_BUTTON_LEFTSHOULDER) {
-        app->held.blower_less = down;
-        return 1;
-    }
-    if (button == SDL_CONTROLLER_BUTTON_RIGHTSHOULDER) {
-        app->held.blower_more = down;
-        return 1;
-    }
-    return down && pad_button(app, button);
+    return hold(app, action, down) || (down && work(app, action));
 }
 
 static void pad_axis(App *app, const SDL_ControllerAxisEvent *a)
@@ -245,7 +205,7 @@ int bay_input(App *app, const SDL_Event *e)
     case SDL_KEYDOWN:
         return key_down(app, &e->key);
     case SDL_KEYUP:
-        hold(app, e->key.keysym.sym, 0);
+        hold(app, keymap_action(&app->keymap, e->key.keysym.sym), 0);
         return 0;
     case SDL_MOUSEBUTTONDOWN:
         grab(app, &e->button);
@@ -256,9 +216,9 @@ int bay_input(App *app, const SDL_Event *e)
     case SDL_MOUSEWHEEL:
         return wheel(app, &e->wheel);
     case SDL_CONTROLLERBUTTONDOWN:
-        return pad_hold(app, e->cbutton.button, 1);
+        return pad_button(app, e->cbutton.button, 1);
     case SDL_CONTROLLERBUTTONUP:
-        return pad_hold(app, e->cbutton.button, 0);
+        return pad_button(app, e->cbutton.button, 0);
     case SDL_CONTROLLERAXISMOTION:
         pad_axis(app, &e->caxis);
         return 0;
@@ -296,7 +256,7 @@ void bay_held(App *app, double dt_s)
     AppHeld *h = &app->held;
     const PbSignals *s = &app->run.view->signals;
     double feed_max = app->run.config.exercise.machine.feed_max_kg_s;
-    if (app->cautions_open) {
+    if (app_card_is_open(app)) {
         return;
     }
     held_tube(app);

@@ -39,6 +39,7 @@ void app_notice(App *app, const char *title, const char *text, int is_danger, do
     snprintf(app->notice.title, sizeof app->notice.title, "%s", title);
     snprintf(app->notice.text, sizeof app->notice.text, "%s", text);
     app->notice.is_danger = is_danger;
+    app->notice_is_hint = 0;
     app->notice.until_s = app->now_s + seconds;
 }
 
@@ -47,12 +48,14 @@ static void draw(App *app)
     Ui *ui = &app->ui;
     app->mark_count = 0;
     app->bay = app->look = (GfxRect){0, 0, 0, 0};
-    ui->modal = app->cautions_open ? ID_CARD : 0;
+    ui->modal = app_card_is_open(app) ? ID_CARD : 0;
     ui_begin(ui, (float)app->width, (float)app->height,
              (float)(app->text_scale * app->display_scale));
     screen_of(app->screen)->draw(app);
     if (app->cautions_open) {
         app_card_draw(app);
+    } else if (app->keys_open) {
+        controls_draw(app);
     }
     ui_end(ui);
 }
@@ -88,6 +91,7 @@ void app_frame(App *app, double dt_s)
     if (screen->update != NULL) {
         screen->update(app, dt_s);
     }
+    sound_frame(app);
     if (dump_wanted) {
         dump_wanted = 0;
         if (app->options.dump[0] && !dump_write(app, app->options.dump)) {

@@ -66,10 +66,13 @@ int main(int argc, char **argv)
     }
     app.is_us = app.options.is_us;
     app.text_scale = app.options.text_scale;
-    app.wax_pressure_pa = app.wax_feed = -1.0;
+    app.wax_pressure_pa = app.wax_feed = app.wax_pitch = app.wax_pulse = -1.0;
+    app.clear_asked_s = -100.0;
     app.tube_want_m = -1.0;
     app.go_to = app.options.is_debrief ? SCREEN_DEBRIEF : SCREEN_BAY;
-    app.go_to = strcmp(app.options.room, "years") == 0 ? SCREEN_YEARS : SCREEN_BAY;
+    if (strcmp(app.options.room, "years") == 0) {
+        app.go_to = SCREEN_YEARS;
+    }
     code = start(&app);
     if (code != APP_DONE) {
         return code;
@@ -77,8 +80,11 @@ int main(int argc, char **argv)
     app_language(&app, first_language(&app.options));
     code = app_window_open(&app);
     if (code == APP_DONE) {
+        controls_start(&app);
+        sound_open(&app);
         code = app.options.bench_frames > 0 ? bench_run(&app) : app_loop(&app);
         screens_close(&app);
+        sound_close(&app);
         app_window_close(&app);
     }
     run_free(&app.run);

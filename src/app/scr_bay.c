@@ -71,7 +71,8 @@ static double lerp(double a, double b, double t)
     return a + (b - a) * t;
 }
 
-static Layout arrange(App *app)
+/* `strip`: height of the row over the middle that the switches take when the band is full. */
+static Layout arrange(App *app, float strip)
 {
     Layout l = {0};
     Ui *ui = &app->ui;
@@ -89,8 +90,8 @@ static Layout arrange(App *app)
     float tabs = ui_px(ui, 44), scale_w = ui_px(ui, 42);
 
     l.is_look_beside = T < 1.7;
-    l.is_travel_beside = l.is_look_beside && app->width / d >= 1200.0 && T < 1.3;
-    float bay_top = top + (l.is_look_beside ? 0.0f : tabs), bay_high = H - 16.0f - bay_top;
+    l.is_travel_beside = app->sight == SIGHT_OPEN && l.is_look_beside && app->width / d >= 1200.0 && T < 1.3;
+    float bay_top = top + strip + (l.is_look_beside ? 0.0f : tabs), bay_high = H - 16.0f - bay_top;
     /* Wood is in proportion, but never more than a fifth of the opening. */
     double px_m = (double)(bay_high - 8.0f) / (e->height_m + 3.2 * 0.038);
     double most = (double)(x1 - x0 - scale_w) * (l.is_look_beside ? 0.30 : 0.5);
@@ -115,10 +116,10 @@ static Layout arrange(App *app)
     l.bay_inner = (GfxRect){floorf(bay_x), floorf(bay_top + plates), in_w, in_h};
     l.scale_x = l.bay_inner.x - l.stud - 3.0f;
     l.lane = l.bay_inner.x + in_w + l.stud + ui_px(ui, 28);
-    l.travel = (GfxRect){x0, top, travel_w, high};
+    l.travel = (GfxRect){x0, top + strip, travel_w, high - strip};
     float look_x = l.bay_inner.x + in_w + l.stud + lane;
     float look_w = fminf(x1 - look_x, (float)(lerp(300, 520, wide) * T * d));
-    l.look = (GfxRect){look_x, top, look_w, high};
+    l.look = (GfxRect){look_x, top + strip, look_w, high - strip};
     if (!l.is_look_beside) {
         l.look = (GfxRect){x0, bay_top, x1 - x0, bay_high};
     }
@@ -166,43 +167,92 @@ static void travel_tab(App *app, GfxRect r)
     travel_draw(app, r, inner, (double)inner.h / app->run.config.exercise.height_m, 0);
 }
 
+/* Nothing hidden: the bay, then what there is room for beside it. */
+static void open_wall(App *app, const Layout *l, float strip)
+{
+    Ui *ui = &app->ui;
+    GfxRect look = l->look;
+    if (l->is_travel_beside) {
+        travel_draw(app, l->travel, l->bay_inner, l->px_m, 1);
+    }
+    if (!l->is_look_beside) {
+        float top = app_band_height(app) + 14.0f + strip;
+        middle_tabs(app, (GfxRect){look.x, top, look.w, 0.0f}, 1);
+        if (app->middle_tab == MIDDLE_BAY) {
+            bay_part(app, l);
+            legend_draw(app, (GfxRect){l->lane + ui_px(ui, 46), look.y + look.h * 0.45f,
+                                       ui_px(ui, 30), look.h * 0.5f});
+        } else if (app->middle_tab == MIDDLE_CLOSE) {
+            closelook_draw(app, look);
+        } else {
+            travel_tab(app, look);
+        }
+        return;
+    }
+    bay_part(app, l);
+    if (!l->is_travel_beside) {
+        float tab = ui_px(ui, 44);
+        middle_tabs(app, look, 0);
+        look.y += tab;
+        look.h -= tab;
+    }
+    if (!l->is_travel_beside && app->middle_tab == MIDDLE_TRAVEL) {
+        travel_tab(app, look);
+    } else {
+        closelook_draw(app, look);
+    }
+}
+
+static void taped_wall(App *app, const Layout *l)
+{
+    Ui *ui = &app->ui;
+    app->bay = (GfxRect){l->bay_inner.x - l->stud, l->bay_inner.y,
+                         l->bay_inner.w + 2 * l->stud + 60.0f, l->bay_inner.h};
+    app->bay_px_m = l->px_m;
+    app_mark(app, "bay", l->bay_inner);
+    wall_scale_draw(app, l->bay_inner, l->px_m, l->scale_x);
+    taped_wall_draw(app, l->bay_inner, l->px_m);
+    wall_frame_draw(app, l->bay_inner, l->stud);
+    wall_hose_draw(app, l->bay_inner, l->px_m, l->lane);
+    float x = l->lane + ui_px(ui, 46), right = l->gauges.x - 20.0f;
+    taped_side_draw(app, (GfxRect){x, l->bay_inner.y, right - x, l->bay_inner.h});
+}
+
+/* Title and what goes with every room, then the switches of this one, then the exercise's name where
+ * there is still room. Returns the height of the row that the switches needed. */
+static float band(App *app)
+{
+    Ui *ui = &app->ui;
+    const char *title = _("Work the bay"), *detail = _(app->run.config.exercise.title);
+    app_top_band(app, title, "");
+    float left = 16.0f + ui_width(ui, 20, UI_BOLD, title) + ui_px(ui, 16);
+    float strip = sight_switch_draw(app, left, app->middle);
+    const AppMark *next = app_mark_find(app, strip > 0.0f ? "size" : "sound");
+    float right = next != NULL ? next->rect.x : ui->width;
+    if (left + ui_width(ui, 13, UI_REGULAR, detail) + ui_px(ui, 12) < right) {
+        float base = floorf(app_band_height(app) * 0.5f + ui_px(ui, 7));
+        ui_label(ui, left, base, 13, UI_REGULAR, ui->theme->ink2, UI_LEFT, detail);
+    }
+    return strip;
+}
+
 static void draw(App *app)
 {
-    Layout l = arrange(app);
-    Ui *ui = &app->ui;
+    Layout l = arrange(app, 0.0f);
     float left = l.hands.x + l.hands.w + 20.0f;
     app->middle = (GfxRect){left, l.hands.y, l.gauges.x - 20.0f - left, l.hands.h};
-    app_top_band(app, _("Work the bay"), _(app->run.config.exercise.title));
-    hands_panel_draw(app, l.hands);
-    if (l.is_travel_beside) {
-        travel_draw(app, l.travel, l.bay_inner, l.px_m, 1);
+    float strip = band(app);
+    if (strip > 0.0f) {
+        l = arrange(app, strip);
     }
-    if (!l.is_look_beside) {
-        float top = app_band_height(app) + 14.0f;
-        middle_tabs(app, (GfxRect){l.look.x, top, l.look.w, 0.0f}, 1);
-        if (app->middle_tab == MIDDLE_BAY) {
-            bay_part(app, &l);
-            legend_draw(app, (GfxRect){l.lane + ui_px(ui, 46), l.look.y + l.look.h * 0.45f,
-                                       ui_px(ui, 30), l.look.h * 0.5f});
-        } else if (app->middle_tab == MIDDLE_CLOSE) {
-            closelook_draw(app, l.look);
-        } else {
-            travel_tab(app, l.look);
-        }
+    hands_panel_draw(app, l.hands);
+    if (app->sight == SIGHT_CLOSED) {
+        sight_closed_draw(app, (GfxRect){app->middle.x, app->middle.y + strip, app->middle.w,
+                                         app->middle.h - strip});
+    } else if (app->sight == SIGHT_TAPED) {
+        taped_wall(app, &l);
     } else {
-        bay_part(app, &l);
-        GfxRect look = l.look;
-        if (!l.is_travel_beside) {
-            float tab = ui_px(ui, 44);
-            middle_tabs(app, look, 0);
-            look.y += tab;
-            look.h -= tab;
-        }
-        if (!l.is_travel_beside && app->middle_tab == MIDDLE_TRAVEL) {
-            travel_tab(app, look);
-        } else {
-            closelook_draw(app, look);
-        }
+        open_wall(app, &l, strip);
     }
     gauges_draw(app, l.gauges);
     hands_notice_draw(app);

@@ -8,6 +8,9 @@
  *   TIME shot FILE.png | TIME expect KEY VALUE | TIME expect KEY > VALUE | TIME print KEY
  *   TIME every N      show only each Nth frame from now on
  *   TIME wait KEY > VALUE LIMIT   hold the script (times shift) until true, at most LIMIT seconds
+ *   TIME pad on | off     attach or take away a virtual controller
+ *   TIME stick lefty -1 | TIME button a 1    its axes (-1..1) and buttons (1 down, 0 up)
+ *   TIME hidden 0|1   may anything hidden change the frame: drawn twice, see hidden.c
  *   TIME end */
 #include "app.h"
 
@@ -254,6 +257,22 @@ static int act(Script *s, App *app, const Line *l)
         printf("%.2f %s %.6g\n", app->now_s, l->a, is);
     } else if (strcmp(v, "every") == 0) {
         s->every = atoi(l->a) > 0 ? atoi(l->a) : 1;
+    } else if (strcmp(v, "pad") == 0) {
+        if (strcmp(l->a, "off") == 0) {
+            virtual_pad_detach(app);
+        } else {
+            virtual_pad_attach(app);
+        }
+    } else if (strcmp(v, "stick") == 0 || strcmp(v, "button") == 0) {
+        return virtual_pad_set(app, l->a, atof(l->b))
+                   ? 1
+                   : fail(s, app, l, "no such axis or button, or no virtual controller");
+    } else if (strcmp(v, "hidden") == 0) {
+        return hidden_changes_frame(app) == atoi(l->a)
+                   ? 1
+                   : fail(s, app, l,
+                          atoi(l->a) ? "nothing hidden changes the frame"
+                                     : "something hidden changes the frame");
     } else if (strcmp(v, "end") == 0) {
         return 0;
     } else {

@@ -312,7 +312,9 @@ void wall_hose_draw(App *app, GfxRect inner, double px_m, float lane)
     }
     coupling_and_hose(ui, lane + sway, end, floor_y, fmaxf(wide * 1.15f, 14.0f));
     hole_dust(app, hx, hy);
-    dust(app, inner, px_m);
+    if (app->sight == SIGHT_OPEN) { /* a face that is on hides where fill arrives */
+        dust(app, inner, px_m);
+    }
     ui_label(ui, lane, hy - ui_px(ui, 18), 14, UI_BOLD, t->ink, UI_CENTRE,
              app_fmt_length(app, run_tube_in(run)));
 }

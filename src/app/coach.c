@@ -1,0 +1,55 @@
+/* Hints while practising, one at a time, in the trade's words; none in a graded run. The coach hears
+ * the crew's signals only, so a closed wall gives nothing away. What a notice says already (a plug,
+ * a creak, blowing outside) is left to it. */
+#include "app.h"
+
+#include "core/units.h"
+
+#include <stdio.h>
+
+static int words(App *app, PbHint h, char *title, size_t size, const char **text)
+{
+    switch (h.kind) {
+    case PB_HINT_PULL_BACK:
+        snprintf(title, size, _("Stalled for %s"), app_fmt(app, 0, h.value, "s"));
+        *text = _("Pull back about a foot.");
+        return 1;
+    case PB_HINT_LEFT_EARLY:
+        snprintf(title, size, "%s", _("Moved on before the stall"));
+        *text = _("Wait until the rattle dies, then two seconds more.");
+        return 1;
+    case PB_HINT_LONG_STEP:
+        snprintf(title, size, _("One pull of %s"), app_fmt_length(app, h.value));
+        *text = _("A foot is enough: what lies between stays soft.");
+        return 1;
+    case PB_HINT_RUNS_AWAY:
+        snprintf(title, size, _("%s here and no stall"), app_fmt(app, 0, h.value, "s"));
+        *text = _("Stop and look where it goes.");
+        return 1;
+    default:
+        return 0;
+    }
+}
+
+void coach_frame(App *app)
+{
+    const PbSignals *s = &app->run.view->signals;
+    char title[120];
+    const char *text = "";
+    if (!app->coach_started || s->time_s < app->coach_s) {
+        app->coach = pb_coach_start(&app->run.config.exercise);
+        app->coach_started = 1;
+        app->coach_s = -1.0;
+    }
+    if (s->time_s <= app->coach_s || app->is_graded) {
+        return;
+    }
+    app->coach_s = s->time_s;
+    PbHint hint = pb_coach_next(&app->coach, s);
+    int is_free = app->now_s >= app->notice.until_s || app->notice_is_hint;
+    if (is_free && app->run.view->phase == PB_PHASE_WORKING &&
+        words(app, hint, title, sizeof title, &text)) {
+        app_notice(app, title, text, 0, 1.0);
+        app->notice_is_hint = 1;
+    }
+}

@@ -1,0 +1,145 @@
+/* The controls card (F10): every action with its key, changed by choosing it and pressing another;
+ * three layouts, two of them for one hand. Kept at once in the user's configuration folder. */
+#include "app.h"
+
+#include <math.h>
+#include <stdio.h>
+
+static const char *const name[KEY_ACTIONS] = {
+    N_("Tube out, held"), N_("Tube in, held"),   N_("A set step out"), N_("Mouth down or up"),
+    N_("Blower less"),    N_("Blower more"),     N_("Feed less"),      N_("Feed more"),
+    N_("Machine on, off"), N_("Shut off, bleed"), N_("Clear a plug"),   N_("Plug the hole, finish"),
+    N_("Wax mark"),       N_("Pause"),           N_("Close look"),     N_("Next sight level"),
+    N_("Sound on, off")};
+
+static void save(App *app)
+{
+    char path[512];
+    PbError err = {0};
+    if (!keymap_path(path, sizeof path)) {
+        return;
+    }
+    if (keymap_save(path, &app->keymap, &err) != PB_OK) {
+        fprintf(stderr, "pullback: %s\n", err.message);
+        app_notice(app, _("The controls could not be saved"), err.message, 0, 6);
+    }
+}
+
+/* At the start: the user's own keys; one that cannot be read is told of once. */
+void controls_start(App *app)
+{
+    char path[512], told[1300] = "";
+    app->keymap = keymap_default(KEYS_BOTH);
+    if (keymap_path(path, sizeof path)) {
+        app->keymap = keymap_start(path, told, sizeof told);
+    }
+    if (told[0] != '\0') {
+        fprintf(stderr, "pullback: %s\n", told);
+        app_notice(app, _("Your controls could not be read"),
+                   _("The usual ones are in use; the file is kept beside, ending in .bad."), 0, 10);
+    }
+}
+
+void controls_open(App *app)
+{
+    app->keys_open = !app->keys_open;
+    app->keys_wait = 0;
+    app->ui.focus = app->keys_open ? ID_CARD_OK : 0;
+}
+
+/* A key while the card is open. 1 = it was taken. */
+int controls_take_key(App *app, int key, int mod)
+{
+    (void)mod;
+    if (!app->keys_open) {
+        return 0;
+    }
+    if (app->keys_wait == 0) {
+        if (key == SDLK_ESCAPE || key == SDLK_F10) {
+            controls_open(app);
+            return 1;
+        }
+        return 0;
+    }
+    int is_reserved = key == SDLK_TAB || key == SDLK_RETURN || key == SDLK_UP || key == SDLK_DOWN ||
+                      key == SDLK_LEFT || key == SDLK_RIGHT || (key >= SDLK_F1 && key <= SDLK_F12);
+    if (key != SDLK_ESCAPE && !is_reserved) {
+        keymap_set(&app->keymap, (KeyAction)(app->keys_wait - 1), key);
+        save(app);
+    }
+    if (!is_reserved) {
+        app->keys_wait = 0;
+    }
+    app->ui.in.space = app->ui.in.enter = 0;
+    return 1;
+}
+
+static void row(App *app, GfxRect r, int action)
+{
+    Ui *ui = &app->ui;
+    char label[64];
+    const char *pad = app->keymap.pad[action] >= 0
+                          ? SDL_GameControllerGetStringForButton(
+                                (SDL_GameControllerButton)app->keymap.pad[action])
+                          : NULL;
+    int waits = app->keys_wait == action + 1;
+    const char *key = keymap_key_name(&app->keymap, (KeyAction)action);
+    SDL_snprintf(label, sizeof label, "%s%s%s", waits ? _("press a key") : key,
+                 pad && !waits ? "  /  " : "", pad && !waits ? pad : "");
+    float half = floorf(r.w * 0.52f);
+    double size = 13.0;
+    while (size > 9.0 && ui_width(ui, size, UI_REGULAR, _(name[action])) > half - 6.0f) {
+        size -= 1.0;
+    }
+    ui_label(ui, r.x, r.y + r.h * 0.5f + ui_px(ui, 5), size, UI_REGULAR, ui->theme->ink, UI_LEFT,
+             _(name[action]));
+    GfxRect b = {r.x + half, r.y + 2.0f, r.w - half, r.h - 4.0f};
+    if (ui_button(ui, ID_CARD_KEY + action, b, label, 0, 0)) {
+        app->keys_wait = action + 1;
+    }
+    char place[24];
+    SDL_snprintf(place, sizeof place, "key%d", action);
+    app_mark(app, place, b);
+}
+
+void controls_draw(App *app)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    enum { COLUMNS = 2, ROWS = (KEY_ACTIONS + 1) / COLUMNS };
+    float w = fminf(ui_px(ui, 760), ui->width - 40.0f), in = ui_px(ui, 20);
+    float most = ui->height - 40.0f, fixed = ui_px(ui, 150);
+    float row_high = fminf(ui_px(ui, 36), (most - fixed) / ROWS);
+    GfxRect r = {floorf((ui->width - w) * 0.5f), 0.0f, w, fixed + row_high * ROWS};
+    r.y = floorf((ui->height - r.h) * 0.5f);
+    ui_layer(ui, NULL);
+    ui_rect(ui, 0, 0, ui->width, ui->height, ui_fade(t->paper, 0.78));
+    ui_round(ui, r, ui_px(ui, 6), t->sheet);
+    ui_round_line(ui, r, ui_px(ui, 6), 1.0f, t->edge);
+    ui_label(ui, r.x + in, r.y + ui_px(ui, 32), 20, UI_BOLD, t->ink, UI_LEFT, _("Controls"));
+    const char *ways[KEY_LAYOUTS] = {_("Both hands"), _("Left hand"), _("Right hand")};
+    GfxRect seg = {r.x + in, r.y + ui_px(ui, 46), w - 2 * in, ui_px(ui, 32)};
+    int layout = ui_segments(ui, ID_CARD_LAYOUT, seg, ways, KEY_LAYOUTS, app->keymap.layout);
+    app_mark(app, "layout", seg);
+    if (layout != app->keymap.layout) {
+        app->keymap = keymap_default((KeyLayout)layout);
+        app->keys_wait = 0;
+        save(app);
+    }
+    float y = r.y + ui_px(ui, 90), part = (w - 3 * in) / COLUMNS;
+    for (int i = 0; i < KEY_ACTIONS; i++) {
+        int column = i / ROWS, line = i % ROWS;
+        row(app, (GfxRect){r.x + in + (float)column * (part + in), y + (float)line * row_high, part,
+                           row_high},
+            i);
+    }
+    GfxRect yes = {r.x + w - in - ui_px(ui, 120), r.y + r.h - ui_px(ui, 48), ui_px(ui, 120),
+                   ui_px(ui, 34)};
+    app_mark(app, "keys_done", yes);
+    if (ui_button(ui, ID_CARD_OK, yes, _("Done"), 1, 0)) {
+        app->keys_open = app->keys_wait = 0;
+        ui->focus = 0;
+    }
+    ui_label(ui, r.x + in, yes.y + ui_px(ui, 22), 12, UI_REGULAR, t->ink2, UI_LEFT,
+             _("Stick: tube. Triggers: feed. F10 opens this."));
+}

@@ -1,0 +1,241 @@
+/* Keys and buttons by action, with the file they are kept in. The file is written beside and
+ * renamed; one that cannot be read is put aside, never overwritten. */
+#include "keymap.h"
+
+#include "io/doc.h"
+
+#include <SDL.h>
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+typedef struct Row {
+    const char *word, *key[KEY_LAYOUTS], *pad;
+} Row;
+
+static const Row table[KEY_ACTIONS] = {
+#define KEYMAP_ROW(name, word, both, left, right, pad) {word, {both, left, right}, pad},
+    KEYMAP_LIST(KEYMAP_ROW)
+#undef KEYMAP_ROW
+};
+static const char *const layouts[KEY_LAYOUTS] = {"both hands", "left hand", "right hand"};
+static const char *const format = "pullback keymap 1";
+
+Keymap keymap_default(KeyLayout layout)
+{
+    Keymap k = {.layout = (int)layout};
+    for (int i = 0; i < KEY_ACTIONS; i++) {
+        k.key[i] = (int)SDL_GetKeyFromName(table[i].key[layout]);
+        k.pad[i] = table[i].pad[0] ? (int)SDL_GameControllerGetButtonFromString(table[i].pad) : -1;
+    }
+    return k;
+}
+
+static int find(const int *codes, int code)
+{
+    for (int i = 0; i < KEY_ACTIONS; i++) {
+        if (codes[i] == code) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+int keymap_action(const Keymap *k, int key)
+{
+    return key != SDLK_UNKNOWN ? find(k->key, key) : -1;
+}
+
+int keymap_pad_action(const Keymap *k, int button)
+{
+    return button >= 0 ? find(k->pad, button) : -1;
+}
+
+void keymap_set(Keymap *k, KeyAction action, int key)
+{
+    int other = keymap_action(k, key);
+    if (other >= 0) {
+        k->key[other] = k->key[action];
+    }
+    k->key[action] = key;
+}
+
+const char *keymap_key_name(const Keymap *k, KeyAction action)
+{
+    return SDL_GetKeyName(k->key[action]);
+}
+
+static int folder(const char *path)
+{
+    struct stat is;
+    return mkdir(path, 0700) == 0 || (errno == EEXIST && stat(path, &is) == 0 && S_ISDIR(is.st_mode));
+}
+
+int keymap_path(char *out, size_t size)
+{
+    const char *xdg = getenv("XDG_CONFIG_HOME"), *home = getenv("HOME");
+    char base[400];
+    if (xdg != NULL && xdg[0] == '/') {
+        snprintf(base, sizeof base, "%s", xdg);
+    } else if (home != NULL && home[0] == '/') {
+        snprintf(base, sizeof base, "%s/.config", home);
+    } else {
+        return 0;
+    }
+    return snprintf(out, size, "%s/pullback/keymap.json", base) < (int)size;
+}
+
+/* The folders above a file, made when they are not there. */
+static int folders(const char *path)
+{
+    char part[512];
+    snprintf(part, sizeof part, "%s", path);
+    for (char *p = part + 1; *p != '\0'; p++) {
+        if (*p == '/') {
+            *p = '\0';
+            if (!folder(part)) {
+                return 0;
+            }
+            *p = '/';
+        }
+    }
+    return 1;
+}
+
+static void read_keys(IoReader *r, IoValue *keys, Keymap *k)
+{
+    for (int i = 0; i < KEY_ACTIONS && keys != NULL; i++) {
+        char name[32] = "";
+        io_text(r, keys, table[i].word, 1, name, sizeof name);
+        int code = (int)SDL_GetKeyFromName(name);
+        const IoValue *at = io_find_below(keys, table[i].word);
+        if (code == SDLK_UNKNOWN) {
+            io_complain(r, at != NULL ? at : keys, PB_ERR_FORMAT,
+                        "\"%s\": expected the name of a key, such as \"W\" or \"Space\"",
+                        table[i].word);
+        }
+        for (int j = 0; j < i; j++) {
+            if (k->key[j] == code) {
+                io_complain(r, at != NULL ? at : keys, PB_ERR_FORMAT,
+                            "\"%s\": expected a key that \"%s\" does not have", table[i].word,
+                            table[j].word);
+            }
+        }
+        k->key[i] = code;
+    }
+}
+
+static void read_pad(IoReader *r, IoValue *pad, Keymap *k)
+{
+    for (int i = 0; i < KEY_ACTIONS && pad != NULL; i++) {
+        char name[32] = "";
+        io_text(r, pad, table[i].word, 0, name, sizeof name);
+        k->pad[i] = name[0] ? (int)SDL_GameControllerGetButtonFromString(name) : -1;
+        if (name[0] != '\0' && k->pad[i] < 0) {
+            const IoValue *at = io_find_below(pad, table[i].word);
+            io_complain(r, at != NULL ? at : pad, PB_ERR_FORMAT,
+                        "\"%s\": expected the name of a controller button, such as \"a\" or "
+                        "\"leftshoulder\", or nothing",
+                        table[i].word);
+        }
+    }
+}
+
+PbStatus keymap_load(const char *path, Keymap *k, PbError *err)
+{
+    IoDoc doc;
+    Keymap read = keymap_default(KEYS_BOTH);
+    const char *const formats[1] = {format};
+    int which = 0;
+    PB_TRY(io_doc_load(path, &doc, err));
+    IoReader r = io_reader(&doc, err);
+    io_choice(&r, doc.root, "format", 1, formats, 1, &which);
+    io_choice(&r, doc.root, "layout", 1, layouts, KEY_LAYOUTS, &read.layout);
+    IoValue *keys = io_object(&r, doc.root, "keys", 1);
+    IoValue *pad = io_object(&r, doc.root, "pad", 1);
+    memset(read.key, 0, sizeof read.key);
+    if (r.status == PB_OK) {
+        read_keys(&r, keys, &read);
+        read_pad(&r, pad, &read);
+        io_end(&r, keys);
+        io_end(&r, pad);
+        io_end(&r, doc.root);
+    }
+    PbStatus status = r.status;
+    io_doc_free(&doc);
+    if (status == PB_OK) {
+        *k = read;
+    }
+    return status;
+}
+
+static void write_text(FILE *f, const char *text)
+{
+    fputc('"', f);
+    for (; *text; text++) {
+        if (*text == '"' || *text == '\\') {
+            fputc('\\', f);
+        }
+        fputc(*text, f);
+    }
+    fputc('"', f);
+}
+
+static void write_map(FILE *f, const Keymap *k)
+{
+    fprintf(f, "{\n  \"format\": \"%s\",\n  \"layout\": \"%s\",\n  \"keys\": {\n", format,
+            layouts[k->layout]);
+    for (int i = 0; i < KEY_ACTIONS; i++) {
+        fprintf(f, "    \"%s\": ", table[i].word);
+        write_text(f, SDL_GetKeyName(k->key[i]));
+        fprintf(f, i + 1 < KEY_ACTIONS ? ",\n" : "\n  },\n  \"pad\": {\n");
+    }
+    for (int i = 0; i < KEY_ACTIONS; i++) {
+        const char *name =
+            k->pad[i] >= 0
+                ? SDL_GameControllerGetStringForButton((SDL_GameControllerButton)k->pad[i])
+                : "";
+        fprintf(f, "    \"%s\": \"%s\"%s\n", table[i].word, name != NULL ? name : "",
+                i + 1 < KEY_ACTIONS ? "," : "");
+    }
+    fprintf(f, "  }\n}\n");
+}
+
+PbStatus keymap_save(const char *path, const Keymap *k, PbError *err)
+{
+    char half[520];
+    if (snprintf(half, sizeof half, "%s.part", path) >= (int)sizeof half || !folders(path)) {
+        return pb_fail(err, PB_ERR_IO, "the folder of %s cannot be made", path);
+    }
+    FILE *f = fopen(half, "w");
+    if (f == NULL) {
+        return pb_fail(err, PB_ERR_IO, "%s cannot be written", path);
+    }
+    write_map(f, k);
+    int ok = !ferror(f);
+    ok = fclose(f) == 0 && ok;
+    if (!ok || rename(half, path) != 0) {
+        remove(half);
+        return pb_fail(err, PB_ERR_IO, "%s cannot be written", path);
+    }
+    return PB_OK;
+}
+
+Keymap keymap_start(const char *path, char *told, size_t told_size)
+{
+    Keymap k = keymap_default(KEYS_BOTH);
+    PbError err = {0};
+    char bad[520], line[700];
+    told[0] = '\0';
+    if (access(path, F_OK) != 0 || keymap_load(path, &k, &err) == PB_OK) {
+        return k;
+    }
+    io_error_line(&err, line, sizeof line);
+    snprintf(bad, sizeof bad, "%s.bad", path);
+    int is_kept = rename(path, bad) == 0;
+    snprintf(told, told_size, "%s%s%s", line, is_kept ? "; kept as " : "", is_kept ? bad : "");
+    return k;
+}

@@ -1,0 +1,117 @@
+/* The keymap file without a window: round trip, and every kind of damage is refused with its place
+ * and leaves the map alone. */
+#include "keymap.h"
+
+#include "io/doc.h"
+
+#include <SDL.h>
+#include <check.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+static char path[64];
+
+static void put(const char *text)
+{
+    FILE *f = fopen(path, "w");
+    ck_assert_ptr_nonnull(f);
+    fputs(text, f);
+    fclose(f);
+}
+
+START_TEST(layouts_have_no_key_twice)
+{
+    for (int l = 0; l < KEY_LAYOUTS; l++) {
+        Keymap k = keymap_default((KeyLayout)l);
+        for (int i = 0; i < KEY_ACTIONS; i++) {
+            ck_assert_int_ne(k.key[i], SDLK_UNKNOWN);
+            ck_assert_int_eq(keymap_action(&k, k.key[i]), i);
+        }
+    }
+}
+END_TEST
+
+START_TEST(kept_and_read)
+{
+    Keymap k = keymap_default(KEYS_LEFT), read = keymap_default(KEYS_BOTH);
+    PbError err = {0};
+    keymap_set(&k, KEY_TURN, SDLK_BACKSLASH);
+    keymap_set(&k, KEY_TUBE_IN, k.key[KEY_TUBE_OUT]); /* they change places */
+    ck_assert_int_eq(k.key[KEY_TUBE_OUT], SDLK_s);
+    ck_assert_int_eq(keymap_save(path, &k, &err), PB_OK);
+    ck_assert_int_eq(keymap_load(path, &read, &err), PB_OK);
+    ck_assert_int_eq(read.layout, k.layout);
+    ck_assert_mem_eq(read.key, k.key, sizeof k.key);
+    ck_assert_mem_eq(read.pad, k.pad, sizeof k.pad);
+}
+END_TEST
+
+START_TEST(damage_is_refused)
+{
+    Keymap good = keymap_default(KEYS_BOTH), k = good;
+    PbError err = {0};
+    static char text[8192], bad[8192];
+    ck_assert_int_eq(keymap_save(path, &good, &err), PB_OK);
+    FILE *f = fopen(path, "r");
+    size_t n = fread(text, 1, sizeof text - 1, f);
+    fclose(f);
+    text[n] = '\0';
+    for (size_t cut = 0; cut + 2 < n; cut += 7) { /* cut short anywhere: never read, never a crash */
+        memcpy(bad, text, cut);
+        bad[cut] = '\0';
+        put(bad);
+        err = (PbError){0};
+        ck_assert_int_ne(keymap_load(path, &k, &err), PB_OK);
+        ck_assert_mem_eq(&k, &good, sizeof k);
+    }
+    const char *twice = strstr(text, "\"T\"");
+    ck_assert_ptr_nonnull(twice);
+    memcpy(bad, text, n + 1);
+    bad[twice - text + 1] = 'W'; /* a key that another action has */
+    put(bad);
+    ck_assert_int_ne(keymap_load(path, &k, &err), PB_OK);
+    char line[800];
+    io_error_line(&err, line, sizeof line);
+    ck_assert_ptr_nonnull(strstr(line, ":8:"));
+    ck_assert_ptr_nonnull(strstr(line, "tube_out"));
+}
+END_TEST
+
+START_TEST(a_bad_one_is_put_aside_once)
+{
+    char told[1300], aside[80];
+    put("{ \"format\": 3 }\n");
+    Keymap k = keymap_start(path, told, sizeof told), usual = keymap_default(KEYS_BOTH);
+    ck_assert_mem_eq(&k, &usual, sizeof k);
+    ck_assert_ptr_nonnull(strstr(told, ":1:"));
+    snprintf(aside, sizeof aside, "%s.bad", path);
+    ck_assert_int_eq(access(aside, R_OK), 0);
+    ck_assert_int_ne(access(path, F_OK), 0);
+    keymap_start(path, told, sizeof told);
+    ck_assert_str_eq(told, "");
+    remove(aside);
+}
+END_TEST
+
+int main(void)
+{
+    char folder[] = "/tmp/pullback-keymap-XXXXXX";
+    ck_assert_ptr_nonnull(mkdtemp(folder));
+    snprintf(path, sizeof path, "%s/keymap.json", folder);
+    Suite *s = suite_create("keymap");
+    TCase *c = tcase_create("all");
+    tcase_add_test(c, layouts_have_no_key_twice);
+    tcase_add_test(c, kept_and_read);
+    tcase_add_test(c, damage_is_refused);
+    tcase_add_test(c, a_bad_one_is_put_aside_once);
+    suite_add_tcase(s, c);
+    SRunner *r = srunner_create(s);
+    srunner_run_all(r, CK_NORMAL);
+    int failed = srunner_ntests_failed(r);
+    srunner_free(r);
+    remove(path);
+    rmdir(folder);
+    return failed != 0;
+}
