@@ -30,6 +30,8 @@ typedef struct AppOptions {
     char script[512];
     char dump[512];  /* where SIGUSR1 and F12 write the state */
     char shots[512]; /* folder for pictures */
+    char db[512];     /* database, "" = the person's own */
+    int is_debrief;   /* open in the Debrief room */
     char lang[16];
     double text_scale;
     double speed; /* simulated seconds a second */
@@ -77,6 +79,8 @@ typedef struct App {
     double now_s;                           /* program time */
     int is_running, is_paused, is_us, lang; /* lang: 0 English, 1 Spanish */
     double text_scale;
+    struct Debrief *debrief;            /* the room's own, NULL outside it */
+    const PbExercise *shown_exercise;   /* of the wall being drawn; NULL = the run's own */
     AppHeld held;
     AppNotice notice;
     int cautions_open, cautions_seen, on_after_cautions;
@@ -164,6 +168,8 @@ void app_language(App *app, int lang);
 int app_language_from(const char *name);
 /* files.c: find a data file in --data, beside the program, in the source tree, in the prefix */
 int app_find(const AppOptions *o, const char *name, char *path, size_t size);
+/* The climate of the run's exercise, for the years part of the marks; after run_start. */
+void app_take_climate(App *app);
 /* loop.c */
 int app_loop(App *app);
 void app_frame(App *app, double dt_s);
@@ -205,6 +211,7 @@ int app_card_is_open(const App *app);
 void app_top_band(App *app, const char *title, const char *detail);
 float app_band_height(const App *app);
 /* wall.c */
+const PbExercise *wall_exercise(const App *app);
 void wall_draw(App *app, GfxRect inner, double px_m);
 void wall_scale_draw(App *app, GfxRect inner, double px_m, float x);
 void wall_frame_draw(App *app, GfxRect inner, float stud);

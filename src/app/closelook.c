@@ -93,7 +93,7 @@ void legend_draw(App *app, GfxRect r)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    double target = app->run.config.exercise.target_kg_m3;
+    double target = wall_exercise(app)->target_kg_m3;
     int upright = r.h > r.w;
     float along = upright ? r.h : r.w, thick = upright ? r.w : r.h;
     for (int k = 0; k < 60; k++) {

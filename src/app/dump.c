@@ -1,6 +1,6 @@
 /* The state in figures: for `expect` in scripts, and as JSON for tests that drive the real window.
  */
-#include "app.h"
+#include "debrief.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -10,10 +10,11 @@ typedef struct Row {
     double value;
 } Row;
 
-enum { MAX_ROWS = 64 };
+enum { MAX_ROWS = 128 };
 
 static int rows(const App *app, Row *out)
 {
+    const Debrief *d = app->debrief;
     const Run *run = &app->run;
     const PbView *v = run->view;
     PbResult live;
@@ -76,6 +77,24 @@ static int rows(const App *app, Row *out)
         {"shake_high", app->shake_high},
         {"rumbles", app->rumbles},
         {"last_pull_m", app->memory.last_pull_m},
+        {"debrief_runs", d != NULL ? d->count : -1},
+        {"debrief_is_read", d != NULL && d->runs[0].is_scanned},
+        {"debrief_at_s", d != NULL ? d->at_s : -1.0},
+        {"debrief_replay_s",
+         d != NULL && d->runs[0].is_open ? pb_replay_tick(d->runs[0].replay) * PB_TICK_S : -1.0},
+        {"debrief_end_s", d != NULL ? d->runs[0].end_s : -1.0},
+        {"debrief_score", d != NULL && d->runs[0].has_score ? d->runs[0].score.total : -1.0},
+        {"debrief_losses", d != NULL && d->runs[0].has_score ? d->runs[0].score.loss_count : -1},
+        {"debrief_loss", d != NULL ? d->loss : -1},
+        {"debrief_loss_s", d != NULL && d->loss >= 0 ? d->runs[0].score.losses[d->loss].time_s : -1.0},
+        {"debrief_lift", d != NULL ? d->lift : -1},
+        {"debrief_pdfs", d != NULL ? d->pdf_count : -1},
+        {"debrief_marks", d != NULL ? d->mark_count : -1},
+        {"debrief_playing", d != NULL && d->is_playing},
+        {"debrief_beside", d != NULL && d->runs[1].is_scanned},
+        {"debrief_parted", d != NULL && d->runs[0].is_open
+                               ? pb_replay_check(d->runs[0].replay).parted_tick
+                               : -1},
         {"nx", v->nx},
         {"ny", v->ny},
     };

@@ -1,6 +1,8 @@
 /* Where data files are: --data, then beside the program, then the source tree, then the prefix. */
 #include "app.h"
 
+#include "io/climate_file.h"
+
 #include <stdio.h>
 #include <unistd.h>
 
@@ -26,4 +28,13 @@ int app_find(const AppOptions *o, const char *name, char *path, size_t size)
         }
     }
     return 0;
+}
+
+void app_take_climate(App *app)
+{
+    char name[64], path[700];
+    PbError err;
+    snprintf(name, sizeof name, "climates/%s.json", app->run.config.exercise.climate);
+    app->run.has_climate = app_find(&app->options, name, path, sizeof path) &&
+                           io_climate_load(path, &app->run.climate, &err) == PB_OK;
 }

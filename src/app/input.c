@@ -46,6 +46,7 @@ void app_again(App *app)
     PbError err = {0};
     PbSessionConfig config = app->run.config;
     if (run_start(&app->run, &config, &err) == PB_OK) {
+        app_take_climate(app);
         app_go(app, SCREEN_BAY);
         app->notice.until_s = 0.0;
         app->tube_want_m = -1.0;

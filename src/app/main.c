@@ -38,6 +38,7 @@ static int start(App *app)
         fprintf(stderr, "pullback: %s\n", err.message);
         return err.status == PB_ERR_RANGE ? APP_BAD_INPUT : APP_TROUBLE;
     }
+    app_take_climate(app);
     return APP_DONE;
 }
 
@@ -68,7 +69,7 @@ int main(int argc, char **argv)
     app.wax_pressure_pa = app.wax_feed = app.wax_pitch = app.wax_pulse = -1.0;
     app.clear_asked_s = -100.0;
     app.tube_want_m = -1.0;
-    app.go_to = SCREEN_BAY;
+    app.go_to = app.options.is_debrief ? SCREEN_DEBRIEF : SCREEN_BAY;
     code = start(&app);
     if (code != APP_DONE) {
         return code;

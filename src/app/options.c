@@ -16,6 +16,8 @@ static void help(void)
            "  --size 1280x800     window size in pixels\n"
            "  --contrast          high contrast colours\n"
            "  --data DIR          folder with fonts and exercises\n"
+           "  --db FILE           database of learners and runs (else the person's own)\n"
+           "  --room bay|debrief  room to begin in\n"
            "  --seed N            the chances of this run\n\n"
            "for tests:\n"
            "  --script FILE       timed input and checks; program time, not the clock\n"
@@ -82,6 +84,10 @@ static int take(AppOptions *o, const char *name, const char *v)
     if (strcmp(name, "--size") == 0) {
         return size_into(o, v);
     }
+    if (strcmp(name, "--room") == 0) {
+        o->is_debrief = strcmp(v, "debrief") == 0;
+        return o->is_debrief || strcmp(v, "bay") == 0 ? -1 : refuse(name, v, "bay or debrief");
+    }
     if (strcmp(name, "--speed") == 0) {
         return number(v, 1.0, 8.0, &o->speed) ? -1 : refuse(name, v, "a number from 1 to 8");
     }
@@ -103,6 +109,7 @@ static int take(AppOptions *o, const char *name, const char *v)
         size_t size;
     } paths[] = {{"--data", o->data, sizeof o->data},
                  {"--script", o->script, sizeof o->script},
+                 {"--db", o->db, sizeof o->db},
                  {"--dump", o->dump, sizeof o->dump},
                  {"--shots", o->shots, sizeof o->shots}};
     for (size_t i = 0; i < sizeof paths / sizeof paths[0]; i++) {

@@ -110,7 +110,6 @@ PbStatus run_start(Run *run, const PbSessionConfig *config, PbError *err)
     run->mark_nx = mark_nx;
     run->mark_ny = mark_ny;
     run->mouth_before_m = run->mouth_now_m = (float)v->mouth_y_m;
-    run->peak_y_m = run->peak_time_s = -1.0;
     run->blocked_s = -100.0;
     refresh_marks(run);
     take_sample(run);
@@ -163,12 +162,7 @@ static void collect(Run *run)
             run->events[run->event_count++] = events[i];
         }
     }
-    double load = v->panel_strength_pa > 0.0 ? v->panel_peak_pa / v->panel_strength_pa : 0.0;
-    if (load > run->peak_load) {
-        run->peak_load = load;
-        run->peak_y_m = v->panel_peak_y_m;
-        run->peak_time_s = v->time_s;
-    }
+    pb_score_watch(&run->watch, run->session);
     double pa = v->signals.blower_pa;
     if (v->lift_count != run->stop_seen) {
         run->stop_seen = v->lift_count;
@@ -180,16 +174,11 @@ static void collect(Run *run)
 
 static void finish(Run *run)
 {
-    PbLift lifts[RUN_MAX_LIFTS];
-    const PbView *v = run->view;
-    int count = v->lift_count < RUN_MAX_LIFTS ? v->lift_count : RUN_MAX_LIFTS;
-    memcpy(lifts, v->lifts, (size_t)count * sizeof *lifts);
     pb_session_result(run->session, &run->result);
     refresh_marks(run);
-    PbScoreInput in = {&run->config.exercise, &run->result,    run->patches,
-                       run->patch_count,      lifts,           count,
-                       run->peak_y_m,         run->peak_time_s};
-    run->has_result = pb_score(&in, &run->score) == PB_OK;
+    run->has_result =
+        pb_score_session(run->session, &run->watch, run->has_climate ? &run->climate : NULL, NULL,
+                         &run->score) == PB_OK;
 }
 
 void run_tick(Run *run)

@@ -36,7 +36,9 @@ typedef struct Run {
     double stop_pressure_pa; /* at the start of this stop */
     double stop_max_pa, stop_min_pa;
     int stop_seen;
-    double peak_load, peak_y_m, peak_time_s;
+    PbScoreWatch watch; /* what the marks need to have seen */
+    PbClimate climate;  /* for the years part of the marks */
+    int has_climate;
     double blocked_s; /* when the tube last met something */
 
     PbEvent events[64]; /* new ones, for the screen to take */

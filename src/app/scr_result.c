@@ -93,6 +93,8 @@ static const char *part_name(PbScorePartKind kind)
         return _("On target");
     case PB_SCORE_WEAKEST:
         return _("Weakest place");
+    case PB_SCORE_YEARS:
+        return _("Years");
     case PB_SCORE_NO_HARM:
         return _("No harm");
     case PB_SCORE_MATERIAL:
@@ -142,15 +144,37 @@ static void fault_words(App *app, const PbScorePart *p, char *out, size_t size)
         SDL_snprintf(out, size, _("stayed %s after the flow fell"), app_fmt(app, 0, p->value, "s"));
         break;
     case PB_FAULT_PLUG:
-        SDL_snprintf(out, size,
-                     ngettext("%d plugged hose", "%d plugged hoses", (unsigned long)p->count),
-                     p->count);
+        SDL_snprintf(out, size, "%s", _("the hose plugged"));
         break;
     case PB_FAULT_FED_OUTSIDE:
         SDL_snprintf(out, size, _("%s blown outside the bay"), app_fmt_mass(app, p->value));
         break;
     case PB_FAULT_NOTHING_DONE:
         SDL_snprintf(out, size, "%s", _("nothing was packed"));
+        break;
+    case PB_FAULT_MISSED:
+        SDL_snprintf(out, size, _("no stop within %s"), app_fmt_length(app, p->value));
+        break;
+    case PB_FAULT_WEAK_AIR:
+        SDL_snprintf(out, size, _("blower set to %s"), app_fmt_load(app, p->value));
+        break;
+    case PB_FAULT_RICH_FEED:
+        SDL_snprintf(out, size, _("feed of %s"), app_fmt_feed(app, p->value));
+        break;
+    case PB_FAULT_TOP_GAP:
+        SDL_snprintf(out, size, _("gap of %s at the top in 30 years"),
+                     app_fmt_length(app, p->value));
+        break;
+    case PB_FAULT_LATE_VOID:
+        SDL_snprintf(out, size, "%s", _("a void inside the bay in 30 years"));
+        break;
+    case PB_FAULT_LOST_FILL:
+        SDL_snprintf(out, size, _("%s did not stay in the bay"), app_fmt_mass(app, p->value));
+        break;
+    case PB_FAULT_CAPPED:
+        SDL_snprintf(out, size, _("held to %.0f after a blow-out"), p->value);
+        break;
+    case PB_FAULT_LIMIT:
         break;
     }
 }

@@ -7,6 +7,7 @@
 static const Screen *const table[SCREEN_COUNT] = {
     [SCREEN_BAY] = &scr_bay,
     [SCREEN_RESULT] = &scr_result,
+    [SCREEN_DEBRIEF] = &scr_debrief,
 };
 
 const Screen *screen_of(AppScreen which)

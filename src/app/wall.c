@@ -17,6 +17,11 @@ static float scatter(uint32_t k)
     return (float)(k >> 8) / 16777216.0f;
 }
 
+const PbExercise *wall_exercise(const App *app)
+{
+    return app->shown_exercise != NULL ? app->shown_exercise : &app->run.config.exercise;
+}
+
 static void wood(Ui *ui, GfxRect r, uint32_t seed)
 {
     const UiTheme *t = ui->theme;
@@ -55,7 +60,7 @@ void wall_field_draw(App *app, GfxRect r, double x0, double y0, double x1, doubl
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    const PbExercise *e = &app->run.config.exercise;
+    const PbExercise *e = wall_exercise(app);
     double pitch = e->board_pitch_m > 0.02 ? e->board_pitch_m : 0.14;
     float gap = e->leak75_m3_s_m2 > 0.012 ? 3.0f : 2.0f;
     ui_rect(ui, r.x, r.y, r.w, r.h, t->board);
@@ -95,7 +100,7 @@ void wall_blocks_draw(App *app, GfxRect r, double x0, double y0, double px_m)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    const PbExercise *e = &app->run.config.exercise;
+    const PbExercise *e = wall_exercise(app);
     float bottom = r.y + r.h;
     for (int i = 0; i < e->obstacle_count; i++) {
         const PbObstacle *o = &e->obstacles[i];
@@ -313,7 +318,7 @@ void wall_scale_draw(App *app, GfxRect inner, double px_m, float x)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    const PbExercise *e = &app->run.config.exercise;
+    const PbExercise *e = wall_exercise(app);
     double unit = app->is_us ? PB_M_PER_FT : 1.0, small = app->is_us ? unit / 2 : 0.1;
     int each = app->is_us ? 2 : 5; /* small ticks to a figure */
     float bottom = inner.y + inner.h, last = 1e9f;
@@ -334,7 +339,7 @@ void wall_scale_draw(App *app, GfxRect inner, double px_m, float x)
 
 void wall_draw(App *app, GfxRect inner, double px_m)
 {
-    const PbExercise *e = &app->run.config.exercise;
+    const PbExercise *e = wall_exercise(app);
     wall_field_draw(app, inner, 0.0, 0.0, e->width_m, e->height_m, px_m);
     wall_blocks_draw(app, inner, 0.0, 0.0, px_m);
 }

@@ -6,5 +6,6 @@
 
 /* Each prints its own lines and gives nonzero when it could not run. */
 int bench_pack(FILE *out);
+int bench_store(FILE *out);
 
 #endif

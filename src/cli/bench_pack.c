@@ -22,7 +22,8 @@ static PbStatus one(const PbSessionConfig *config, PbProfile *profile, PackTimes
     static CliRun run; /* large; benchmarks run one after another */
     PbHands hands = pb_hands_default();
     PbResult result;
-    PB_TRY(cli_run(config, &hands, NULL, profile, &run, err));
+    CliRunExtras extras = {.profile = profile};
+    PB_TRY(cli_run(config, &hands, &extras, &run, err));
     pb_session_result(run.session, &result);
     const PbView *view = pb_session_view(run.session);
     t->nx = view->nx;

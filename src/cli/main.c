@@ -9,6 +9,11 @@
 
 static const CliVerb verbs[] = {
     {"run", "pack one bay with scripted hands: EXERCISE.json --hands HANDS.json", verb_run},
+    {"replay", "run a recorded run again and compare: RUN.pbrun", verb_replay},
+    {"grade", "points of a recorded run, each lost one with place, time and cause", verb_grade},
+    {"coach", "search the technique that scores best on an exercise", verb_coach},
+    {"learners", "the people whose runs are kept: list, add, rename, delete", verb_learners},
+    {"runs", "kept runs: list, import, export, show, comment, delete, xapi, check", verb_runs},
     {"check", "say what is wrong or odd in exercise files", verb_check},
     {"bench", "measure speed on this machine", verb_bench},
     {"age", "years after filling: settling of fill, shrinkage of foam, as a range", verb_age},

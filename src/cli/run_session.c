@@ -1,6 +1,8 @@
 /* The loop: hands look at the view, the session takes their commands, events are collected. */
 #include "run_session.h"
 
+#include "io/climate_file.h"
+
 #include <string.h>
 #include <time.h>
 
@@ -18,6 +20,7 @@ static void collect(CliRun *run)
 {
     int count;
     const PbEvent *events = pb_session_events(run->session, &count);
+    pb_score_watch(&run->watch, run->session);
     for (int i = 0; i < count; i++) {
         if (events[i].kind == PB_EVENT_STALL && run->stall_count < CLI_MAX_STALLS) {
             run->stalls[run->stall_count++] =
@@ -26,9 +29,20 @@ static void collect(CliRun *run)
     }
 }
 
-static PbStatus step_all(const PbSessionConfig *config, const PbHands *hands, FILE *signals,
-                         CliRun *run, PbError *err)
+/* Wait until this moment of the run has come by the wall clock. */
+static void keep_pace(double time_s, double pace, double from_s)
 {
+    double left = from_s + time_s / pace - cli_clock_s();
+    if (pace > 0.0 && left > 0.0) {
+        struct timespec t = {(time_t)left, (long)((left - (double)(time_t)left) * 1e9)};
+        nanosleep(&t, NULL);
+    }
+}
+
+static PbStatus step_all(const PbSessionConfig *config, const PbHands *hands,
+                         const CliRunExtras *extras, CliRun *run, PbError *err)
+{
+    double from_s = cli_clock_s();
     PbHandsState state;
     PbCommand commands[16];
     memset(&state, 0, sizeof state);
@@ -42,9 +56,13 @@ static PbStatus step_all(const PbSessionConfig *config, const PbHands *hands, FI
                            pb_status_name(status));
         }
         collect(run);
-        if (signals != NULL) {
-            io_signals_row(signals, pb_session_view(run->session));
+        if (extras->recorder != NULL) {
+            io_recorder_step(extras->recorder, run->session, commands, count);
         }
+        if (extras->signals != NULL) {
+            io_signals_row(extras->signals, pb_session_view(run->session));
+        }
+        keep_pace(pb_session_view(run->session)->time_s, extras->pace, from_s);
         if (--most < 0) {
             return pb_fail(err, PB_ERR_STATE, "the run did not end in its time");
         }
@@ -52,20 +70,26 @@ static PbStatus step_all(const PbSessionConfig *config, const PbHands *hands, FI
     return PB_OK;
 }
 
-PbStatus cli_run(const PbSessionConfig *config, const PbHands *hands, FILE *signals,
-                 PbProfile *profile, CliRun *run, PbError *err)
+PbStatus cli_run(const PbSessionConfig *config, const PbHands *hands, const CliRunExtras *extras,
+                 CliRun *run, PbError *err)
 {
     memset(run, 0, sizeof *run);
     PB_TRY(pb_session_create(config, &run->session, err));
-    if (profile != NULL) {
-        pb_session_profile(run->session, cli_clock_s, profile);
+    if (extras->profile != NULL) {
+        pb_session_profile(run->session, cli_clock_s, extras->profile);
     }
     double from = cli_clock_s();
-    PbStatus status = step_all(config, hands, signals, run, err);
+    PbStatus status = step_all(config, hands, extras, run, err);
     run->wall_s = cli_clock_s() - from;
     if (status != PB_OK) {
         pb_session_destroy(run->session);
         run->session = NULL;
     }
     return status;
+}
+
+PbStatus cli_climate_of(const PbExercise *exercise, PbClimate *climate, PbError *err)
+{
+    static const char *const folders[] = {PB_SOURCE_ASSETS, PB_INSTALL_ASSETS};
+    return io_climate_find(exercise->climate, folders, 2, climate, err);
 }

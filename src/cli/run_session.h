@@ -5,6 +5,7 @@
 #include "core/hands.h"
 #include "core/session.h"
 #include "io/result_file.h"
+#include "io/run_recorder.h"
 
 #include <stdio.h>
 
@@ -16,17 +17,24 @@ typedef struct CliRun {
     IoStall stalls[CLI_MAX_STALLS];
     int stall_count;
     double wall_s; /* of the stepping alone */
+    PbScoreWatch watch;
 } CliRun;
+
+/* What a run may be asked besides its result. Zero it for nothing. */
+typedef struct CliRunExtras {
+    FILE *signals;        /* a row each tick */
+    PbProfile *profile;   /* filled, at the cost of reading the clock in every stage */
+    IoRecorder *recorder; /* told of every step */
+    double pace;          /* times real time, 0 = as fast as it goes */
+} CliRunExtras;
 
 /* Seconds of a clock that never goes back. */
 double cli_clock_s(void);
 
-/*
- * Create the session and step it to its end with these hands.
- * signals: a row each tick is written there; may be NULL.
- * profile: filled when given, at the cost of reading the clock in every stage.
- */
-PB_NODISCARD PbStatus cli_run(const PbSessionConfig *config, const PbHands *hands, FILE *signals,
-                              PbProfile *profile, CliRun *run, PbError *err);
+/* Create the session and step it to its end with these hands. */
+PB_NODISCARD PbStatus cli_run(const PbSessionConfig *config, const PbHands *hands,
+                              const CliRunExtras *extras, CliRun *run, PbError *err);
+/* The climate that an exercise names, from the asset folders. */
+PB_NODISCARD PbStatus cli_climate_of(const PbExercise *exercise, PbClimate *climate, PbError *err);
 
 #endif

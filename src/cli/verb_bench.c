@@ -16,6 +16,7 @@ static const Bench benches[] = {
     {"pack", "one bay packed in one-foot steps, default and fine grid", bench_pack},
     {"years", "30 years of a field and of a column, a spread of draws", bench_years},
     {"heat", "sections, bays and cavities", bench_heat},
+    {"store", "10 000 runs kept and listed", bench_store},
 };
 enum { BENCH_COUNT = sizeof benches / sizeof benches[0] };
 

@@ -16,9 +16,11 @@
 #include <inttypes.h>
 #include <stdlib.h>
 #include <string.h>
+#include <time.h>
 
 typedef struct RunOptions {
-    const char *exercise, *hands, *density, *signals, *constants;
+    const char *exercise, *hands, *density, *signals, *constants, *record;
+    double pace;
     uint64_t seed;
     int cells_across;
     int is_json;
@@ -49,6 +51,13 @@ static int read_grid(const char *text, int *cells)
     return 1;
 }
 
+static int read_pace(const char *text, double *pace)
+{
+    char *end;
+    *pace = strtod(text, &end);
+    return *end == '\0' && end != text && *pace >= 0.01 && *pace <= 1000.0;
+}
+
 /* The word after an option that takes one; NULL when argv[i] is not that option. */
 static const char *word_after(int argc, char **argv, int *i, const char *option)
 {
@@ -71,6 +80,12 @@ static int parse(int argc, char **argv, RunOptions *o)
             o->signals = w;
         } else if ((w = word_after(argc, argv, &i, "--constants")) != NULL) {
             o->constants = w;
+        } else if ((w = word_after(argc, argv, &i, "--record")) != NULL) {
+            o->record = w;
+        } else if ((w = word_after(argc, argv, &i, "--pace")) != NULL) {
+            if (!read_pace(w, &o->pace)) {
+                return cli_usage("run", "--pace \"%s\": expected 0.01 to 1000 times real time", w);
+            }
         } else if ((w = word_after(argc, argv, &i, "--seed")) != NULL) {
             if (!read_seed(w, &o->seed)) {
                 return cli_usage("run", "--seed \"%s\": expected a whole number from 0", w);
@@ -92,7 +107,8 @@ static int parse(int argc, char **argv, RunOptions *o)
     if (o->exercise == NULL || o->hands == NULL) {
         return cli_usage("run", "expected EXERCISE.json --hands HANDS.json [--seed N] "
                                 "[--grid default|fine] [--json] [--density OUT.csv] "
-                                "[--signals OUT.csv] [--constants FILE.json]");
+                                "[--signals OUT.csv] [--constants FILE.json] [--record OUT.pbrun] "
+                                "[--pace TIMES]");
     }
     return CLI_DONE;
 }
@@ -100,9 +116,9 @@ static int parse(int argc, char **argv, RunOptions *o)
 /* An output must not be an input or the other output. */
 static int check_paths(const RunOptions *o)
 {
-    const char *in[] = {o->exercise, o->hands, o->constants, o->density};
-    const char *out[] = {o->density, o->signals};
-    for (int i = 0; i < 2; i++) {
+    const char *in[] = {o->exercise, o->hands, o->constants, o->density, o->signals};
+    const char *out[] = {o->density, o->signals, o->record};
+    for (int i = 0; i < 3; i++) {
         for (int k = 0; k < 3 + i; k++) {
             if (out[i] != NULL && in[k] != NULL && strcmp(out[i], in[k]) == 0) {
                 return cli_usage("run", "\"%s\" is named twice, an output would replace it",
@@ -278,27 +294,64 @@ static PbStatus print_json(const IoRunResult *run, PbError *err)
     return PB_OK;
 }
 
+/* The recording's end and grade; a disk that refused it does not take the result away. */
+static PbStatus end_recording(const RunOptions *o, const PbSessionConfig *config,
+                              const CliRun *run, IoRecorder *recorder, PbError *err)
+{
+    PbClimate climate;
+    static PbScore score;
+    PbRubric rubric = pb_rubric_default();
+    PbError ignored;
+    if (o->record == NULL) {
+        return PB_OK;
+    }
+    int has_climate = cli_climate_of(&config->exercise, &climate, &ignored) == PB_OK;
+    PbStatus graded = pb_score_session(run->session, &run->watch, has_climate ? &climate : NULL,
+                                       &rubric, &score);
+    return io_recorder_finish(recorder, run->session, graded == PB_OK ? &score : NULL, &rubric,
+                              err);
+}
+
+static PbStatus print_result(const RunOptions *o, const PbSessionConfig *config,
+                             const PbHands *hands, const CliRun *run, PbError *err)
+{
+    IoRunResult result;
+    gather(config, hands, run, &result);
+    if (o->is_json) {
+        return print_json(&result, err);
+    }
+    print_text(&result);
+    return PB_OK;
+}
+
 static PbStatus run_and_print(const RunOptions *o, const PbSessionConfig *config,
                               const PbHands *hands, PbError *err)
 {
     RunOutputs out;
-    CliRun run = {0};
+    static CliRun run; /* large; one a process */
+    IoRecorder *recorder = NULL;
     PbStatus status = open_outputs(o, &out, err);
+    if (status == PB_OK && o->record != NULL) {
+        status = io_recorder_open(o->record, config, hands->name, (int64_t)time(NULL), &recorder,
+                                  err);
+    }
     if (status == PB_OK) {
-        status = cli_run(config, hands, out.signals.file, NULL, &run, err);
+        CliRunExtras extras = {.signals = out.signals.file, .recorder = recorder, .pace = o->pace};
+        status = cli_run(config, hands, &extras, &run, err);
     }
     if (status == PB_OK) {
         status = finish_outputs(o, run.session, &out, err);
     }
     if (status == PB_OK) {
-        IoRunResult result;
-        gather(config, hands, &run, &result);
-        if (o->is_json) {
-            status = print_json(&result, err);
-        } else {
-            print_text(&result);
+        PbStatus recorded = end_recording(o, config, &run, recorder, err);
+        PbError kept = *err;
+        status = print_result(o, config, hands, &run, err);
+        if (status == PB_OK && recorded != PB_OK) {
+            *err = kept;
+            status = recorded;
         }
     }
+    io_recorder_close(recorder);
     io_output_abandon(&out.density);
     io_output_abandon(&out.signals);
     pb_session_destroy(run.session);

@@ -24,6 +24,11 @@ typedef struct CliVerb {
 int verb_bench(int argc, char **argv);
 int verb_check(int argc, char **argv);
 int verb_run(int argc, char **argv);
+int verb_learners(int argc, char **argv);
+int verb_runs(int argc, char **argv);
+int verb_replay(int argc, char **argv);
+int verb_grade(int argc, char **argv);
+int verb_coach(int argc, char **argv);
 int verb_age(int argc, char **argv);
 int verb_merge(int argc, char **argv);
 int verb_heat(int argc, char **argv);

@@ -17,6 +17,12 @@ target_compile_options(pb_flags INTERFACE
   $<$<C_COMPILER_ID:GNU>:-Wdouble-promotion>
   -Wmissing-prototypes -Wvla -Wundef -Wformat=2
   -ffp-contract=off -fno-math-errno -fno-trapping-math)
+# GCC 12 turns a neighbouring add and subtract of products into a fused instruction in its straight-
+# line vectoriser even with contraction off (seen with -march=native: vfmsubadd in a plane
+# rotation). Loops are vectorised by another pass, which keeps the rule.
+if(CMAKE_C_COMPILER_ID STREQUAL "GNU")
+  target_compile_options(pb_flags INTERFACE -fno-tree-slp-vectorize)
+endif()
 target_compile_definitions(pb_flags INTERFACE _POSIX_C_SOURCE=200809L)
 if(PB_WERROR)
   target_compile_options(pb_flags INTERFACE -Werror)

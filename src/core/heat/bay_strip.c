@@ -220,7 +220,7 @@ static int lay_out(PbHeatBay *bay, PbBayStrip *s)
     s->psi = (p += nx * ny);
     s->back_w_m2 = (p += (nx + 1) * (ny + 1));
     s->board_c = (p += ny);
-    s->empty = (p += ny);
+    s->empty = p + ny;
     s->view.nx = bay->setup.nx;
     s->view.ny = bay->setup.ny;
     s->view.z_m = s->z;

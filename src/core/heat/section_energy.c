@@ -193,13 +193,14 @@ void pb_heat_energy_solve(PbHeatSection *s, const double *rhs, double *t)
     pb_heat_mark(s, PB_HEAT_PHASE_OTHER);
 }
 
-void pb_heat_energy_turn(const PbHeatSection *s, const double *psi, const double *t, double *out)
+void pb_heat_energy_turn(const PbHeatSection *s, const double *corner_delta, const double *t,
+                         double *out)
 {
     int nx = s->nx, ny = s->ny, si = s->cell_i, sj = s->cell_j;
     double half = 0.5 * s->setup.heat_capacity_j_m3k;
     memset(out, 0, (size_t)(nx * ny) * sizeof(double));
     for (int j = 0; j < ny; j++) {
-        const double *low = psi + (size_t)j * (size_t)(nx + 1);
+        const double *low = corner_delta + (size_t)j * (size_t)(nx + 1);
         const double *high = low + nx + 1;
         for (int i = 0; i < nx; i++) {
             int u = pb_heat_unknown(s, i, j);

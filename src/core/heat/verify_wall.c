@@ -41,7 +41,8 @@ static void iso_case1(const PbVerifySink *sink, PbHeatCase *c)
     c->physics.side[PB_HEAT_BOTTOM] = (PbHeatSide){PB_HEAT_FIXED, 0.0, 0.0};
     c->physics.side[PB_HEAT_TOP] = (PbHeatSide){PB_HEAT_FIXED, 20.0, 0.0};
     for (int n = 0; n < 28; n++) {
-        add_probe(c, 0.25 * (n % 4 + 1), 2.0 - 0.25 * (n / 4 + 1));
+        int column = n % 4, row = n / 4;
+        add_probe(c, 0.25 * (column + 1), 2.0 - 0.25 * (row + 1));
     }
     (void)pb_heat_figures(c, 48, 96);
     for (int n = 0; n < 28; n++) {

@@ -1,167 +1,240 @@
-/* The rubric of core/score.h as code. Reads what a run left behind, changes nothing. The words for
- * the faults belong to whoever shows them. */
+/* The rubric of core/score.h as code: no harm, material, hands, and the sum. Places are in
+ * score_places.c, their causes in score_cause.c. Reads what a run left behind, changes nothing. The
+ * words for the faults belong to whoever shows them. */
 #include "core/score.h"
 
+#include "score_private.h"
+
 #include <math.h>
+#include <string.h>
+
+static const double LEAST = 1e-9; /* points: less is rounding */
 
 static double clamp01(double v)
 {
     return v < 0.0 ? 0.0 : v > 1.0 ? 1.0 : v;
 }
 
-static PbScorePart part(PbScorePartKind kind, double max)
+void pb_loss_add(PbScore *score, const PbLoss *loss)
 {
-    return (PbScorePart){kind, max, max, PB_FAULT_NONE, 0.0, 0, -1.0, -1.0};
-}
-
-static void blame(PbScorePart *p, PbScoreFault fault, double value, int count, double y_m,
-                  double time_s)
-{
-    p->fault = fault;
-    p->value = value;
-    p->count = count;
-    p->y_m = y_m;
-    p->time_s = time_s;
-}
-
-/* When the mouth last worked within a step of this height: the lift to blame. */
-static double time_at_height(const PbScoreInput *in, double y_m)
-{
-    double best = 1e9, when = -1.0;
-    for (int i = 0; i < in->lift_count; i++) {
-        double d = fabs(in->lifts[i].mouth_y_m - y_m);
-        if (in->lifts[i].mass_kg > 0.0 && d < best) {
-            best = d;
-            when = in->lifts[i].to_s;
+    if (loss->points < LEAST) {
+        return;
+    }
+    if (score->loss_count < PB_SCORE_MAX_LOSSES) {
+        score->losses[score->loss_count++] = *loss;
+        return;
+    }
+    for (int i = score->loss_count - 1; i >= 0; i--) {
+        if (score->losses[i].part == loss->part) {
+            score->losses[i].points += loss->points;
+            return;
         }
     }
-    return when;
+    score->losses[score->loss_count - 1].points += loss->points;
 }
 
-static const PbPatch *softest(const PbScoreInput *in)
+/* A loss at one height, the mouth's or the panel's. */
+static PbLoss at_place(PbScorePartKind part, PbScoreFault cause, double value, double points,
+                       double x_m, double y_m, double time_s, int lift)
 {
-    const PbPatch *worst = NULL;
-    for (int i = 0; i < in->patch_count; i++) {
-        const PbPatch *p = &in->patches[i];
-        if (p->free_area_m2 > 0.0 && (worst == NULL || p->density_kg_m3 < worst->density_kg_m3)) {
-            worst = p;
-        }
-    }
-    return worst;
+    return (PbLoss){.part = part,
+                    .cause = cause,
+                    .points = points,
+                    .value = value,
+                    .density_kg_m3 = -1.0,
+                    .x_m = x_m,
+                    .y_m = y_m,
+                    .y0_m = y_m,
+                    .y1_m = y_m,
+                    .time_s = time_s,
+                    .lift = lift};
 }
 
-static PbScorePart on_target(const PbScoreInput *in)
+static void no_harm(const PbScoreInput *in, PbScore *score)
 {
-    PbScorePart s = part(PB_SCORE_ON_TARGET, 40.0);
-    const PbPatch *worst = softest(in);
-    int soft = 0;
-    for (int i = 0; i < in->patch_count; i++) {
-        soft += in->patches[i].free_area_m2 > 0.0 &&
-                in->patches[i].density_kg_m3 < in->exercise->target_kg_m3;
-    }
-    s.points = s.max * clamp01(in->result->share_at_target);
-    if (soft > 0 && worst != NULL) {
-        double y = 0.5 * (worst->y0_m + worst->y1_m);
-        blame(&s, PB_FAULT_SOFT_PATCHES, (double)soft, soft, y, time_at_height(in, y));
-    }
-    return s;
-}
-
-static PbScorePart weakest(const PbScoreInput *in)
-{
-    PbScorePart s = part(PB_SCORE_WEAKEST, 15.0);
-    double share = in->result->p5_patch_kg_m3 / in->exercise->target_kg_m3;
-    const PbPatch *worst = softest(in);
-    s.points = s.max * clamp01(share);
-    if (share < 1.0 && worst != NULL) {
-        double y = 0.5 * (worst->y0_m + worst->y1_m);
-        blame(&s, PB_FAULT_WEAK_PLACE, in->result->p5_patch_kg_m3, 1, y, time_at_height(in, y));
-    }
-    return s;
-}
-
-static PbScorePart no_harm(const PbScoreInput *in)
-{
-    PbScorePart s = part(PB_SCORE_NO_HARM, 15.0);
+    PbScorePart *part = &score->parts[PB_SCORE_NO_HARM];
+    const PbScoreWatch *w = in->watch;
     double load = in->result->peak_panel_over_strength;
-    s.points = s.max * clamp01((1.0 - load) / 0.25);
+    part->points = part->max * clamp01((1.0 - load) / (1.0 - in->rubric->panel_free));
     if (in->result->blow_out) {
-        s.points = 0.0;
-        blame(&s, PB_FAULT_BLOW_OUT, load, 1, in->peak_y_m, in->peak_time_s);
-    } else if (load > 0.75) {
-        blame(&s, PB_FAULT_PANEL_LOAD, load, 1, in->peak_y_m, in->peak_time_s);
+        part->points = 0.0;
     }
-    return s;
+    PbScoreFault cause = in->result->blow_out ? PB_FAULT_BLOW_OUT : PB_FAULT_PANEL_LOAD;
+    PbLoss loss = at_place(PB_SCORE_NO_HARM, cause, load, part->max - part->points, w->peak_x_m,
+                           w->peak_y_m, w->peak_time_s, pb_nearest_lift(in, w->peak_y_m));
+    pb_loss_add(score, &loss);
 }
 
-static PbScorePart material(const PbScoreInput *in)
+/* The densest or the softest stop, for too much and too little. */
+static int extreme_lift(const PbScoreInput *in, int densest)
 {
-    PbScorePart s = part(PB_SCORE_MATERIAL, 5.0);
-    double wanted = in->result->fillable_volume_m3 * in->exercise->target_kg_m3;
+    int best = -1;
+    for (int i = 0; i < in->lift_count; i++) {
+        const PbLift *l = &in->lifts[i];
+        if (l->mass_kg < in->rubric->stop_min_kg) {
+            continue;
+        }
+        if (best < 0 || (densest ? l->density_kg_m3 > in->lifts[best].density_kg_m3
+                                 : l->density_kg_m3 < in->lifts[best].density_kg_m3)) {
+            best = i;
+        }
+    }
+    return best;
+}
+
+static void material(const PbScoreInput *in, PbScore *score)
+{
+    PbScorePart *part = &score->parts[PB_SCORE_MATERIAL];
+    const PbExercise *e = in->exercise;
+    double wanted = in->result->fillable_volume_m3 * e->target_kg_m3;
     double ratio = wanted > 0.0 ? in->result->mass_fed_kg / wanted : 0.0;
     double off = ratio < 1.0 ? 1.0 - ratio : ratio > 1.1 ? ratio - 1.1 : 0.0;
-    s.points = s.max * clamp01(1.0 - off / 0.20);
-    if (off > 0.005) {
-        blame(&s, ratio < 1.0 ? PB_FAULT_TOO_LITTLE : PB_FAULT_TOO_MUCH, ratio, 1, -1.0, -1.0);
+    part->points = part->max * clamp01(1.0 - off / in->rubric->material_span);
+    double lost = part->max - part->points;
+    double away = in->result->mass_lost_kg;
+    if (ratio > 1.0 && away > 0.5 * (in->result->mass_fed_kg - wanted)) {
+        PbLoss loss = at_place(PB_SCORE_MATERIAL, PB_FAULT_LOST_FILL, away, lost, e->hole_x_m,
+                               e->hole_y_m, in->result->duration_s, -1);
+        pb_loss_add(score, &loss);
+        return;
     }
-    return s;
+    int lift = extreme_lift(in, ratio > 1.0);
+    double y = lift >= 0 ? in->lifts[lift].mouth_y_m : e->hole_y_m;
+    PbLoss loss = at_place(PB_SCORE_MATERIAL, ratio < 1.0 ? PB_FAULT_TOO_LITTLE : PB_FAULT_TOO_MUCH,
+                           ratio, lost, 0.5 * e->width_m, y, pb_lift_left_s(in, lift), lift);
+    pb_loss_add(score, &loss);
 }
 
-static PbScoreFault judge_stop(const PbLift *l, double *value)
+static PbScoreFault judge_stop(const PbScoreInput *in, int i, double *value)
 {
-    if (l->step_m > 0.38) {
+    const PbLift *l = &in->lifts[i];
+    double left = pb_lift_left_s(in, i);
+    if (l->step_m > in->rubric->step_max_m) {
         *value = l->step_m;
         return PB_FAULT_LONG_STEP;
     }
     if (l->stall_s < 0.0) {
-        *value = l->to_s - l->from_s;
+        *value = left - l->from_s;
         return PB_FAULT_LEFT_EARLY;
     }
-    if (l->to_s - l->stall_s > 10.0) {
-        *value = l->to_s - l->stall_s;
+    if (left - l->stall_s > in->rubric->after_stall_s) {
+        *value = left - l->stall_s;
         return PB_FAULT_STAYED_LONG;
     }
     return PB_FAULT_NONE;
 }
 
-/* The dearest cause is named: outside and plugs before stops. */
-static PbScorePart hands(const PbScoreInput *in)
+/* Take points off hands, as far as there are any. */
+static void off_hands(PbScore *score, PbLoss loss)
 {
-    PbScorePart s = part(PB_SCORE_HANDS, 10.0);
-    int stops = 0, good = 0, faults = 0;
+    PbScorePart *part = &score->parts[PB_SCORE_HANDS];
+    loss.points = fmin(loss.points, part->points);
+    part->points -= loss.points;
+    pb_loss_add(score, &loss);
+}
+
+static void lose_events(const PbScoreInput *in, PbScore *score)
+{
+    const PbExercise *e = in->exercise;
+    int is_outside_said = 0;
+    for (int i = 0; i < in->watch->event_count; i++) {
+        const PbEvent *event = &in->watch->events[i];
+        double time = event->tick * PB_TICK_S;
+        if (event->kind == PB_EVENT_PLUG) {
+            off_hands(score, at_place(PB_SCORE_HANDS, PB_FAULT_PLUG, event->value,
+                                      in->rubric->plug_points, event->x_m, event->y_m, time,
+                                      pb_nearest_lift(in, event->y_m)));
+        }
+        if (event->kind == PB_EVENT_FEED_OUTSIDE && !is_outside_said &&
+            in->result->ledger.lost_outside_kg > in->rubric->outside_free_kg) {
+            is_outside_said = 1;
+            off_hands(score, at_place(PB_SCORE_HANDS, PB_FAULT_FED_OUTSIDE,
+                                      in->result->ledger.lost_outside_kg,
+                                      in->rubric->outside_points, e->hole_x_m, e->hole_y_m, time,
+                                      -1));
+        }
+    }
+}
+
+static void hands(const PbScoreInput *in, PbScore *score)
+{
+    const PbExercise *e = in->exercise;
+    int stops = 0;
+    for (int i = 0; i < in->lift_count; i++) {
+        stops += in->lifts[i].mass_kg >= in->rubric->stop_min_kg;
+    }
+    if (stops == 0) {
+        off_hands(score, at_place(PB_SCORE_HANDS, PB_FAULT_NOTHING_DONE, 0.0,
+                                  score->parts[PB_SCORE_HANDS].max, e->hole_x_m, e->hole_y_m,
+                                  in->result->duration_s, -1));
+        return;
+    }
+    double each = score->parts[PB_SCORE_HANDS].max / stops;
+    lose_events(in, score);
     for (int i = 0; i < in->lift_count; i++) {
         const PbLift *l = &in->lifts[i];
         double value = 0.0;
-        if (l->mass_kg < 0.02) {
+        if (l->mass_kg < in->rubric->stop_min_kg) {
             continue;
         }
-        stops++;
-        PbScoreFault fault = judge_stop(l, &value);
-        good += fault == PB_FAULT_NONE;
-        if (fault != PB_FAULT_NONE) {
-            faults++;
-            if (s.fault == PB_FAULT_NONE) {
-                blame(&s, fault, value, 1, l->mouth_y_m, l->to_s);
-            }
+        PbScoreFault fault = judge_stop(in, i, &value);
+        if (fault == PB_FAULT_NONE) {
+            continue;
         }
+        double when = fault == PB_FAULT_LONG_STEP ? l->from_s : pb_lift_left_s(in, i);
+        PbLoss loss = at_place(PB_SCORE_HANDS, fault, value, each, e->hole_x_m, l->mouth_y_m, when,
+                               i);
+        if (fault == PB_FAULT_LONG_STEP) {
+            double from = l->mouth_y_m + l->direction * l->step_m; /* pulled towards the hole */
+            loss.y0_m = fmin(l->mouth_y_m, from);
+            loss.y1_m = fmax(l->mouth_y_m, from);
+        }
+        off_hands(score, loss);
     }
-    s.count = faults;
-    if (stops == 0) {
-        s.points = 0.0;
-        blame(&s, PB_FAULT_NOTHING_DONE, 0.0, 1, -1.0, -1.0);
-        return s;
+}
+
+/* Dearest first within each part; equal ones keep the order in which they were found. */
+static void sort_losses(PbScore *s)
+{
+    for (int i = 1; i < s->loss_count; i++) {
+        PbLoss l = s->losses[i];
+        int at = i;
+        for (; at > 0 && (s->losses[at - 1].part > l.part ||
+                          (s->losses[at - 1].part == l.part && s->losses[at - 1].points < l.points));
+             at--) {
+            s->losses[at] = s->losses[at - 1];
+        }
+        s->losses[at] = l;
     }
-    s.points = s.max * (double)good / (double)stops;
-    if (in->result->ledger.lost_outside_kg > 0.05) {
-        s.points -= 2.0;
-        blame(&s, PB_FAULT_FED_OUTSIDE, in->result->ledger.lost_outside_kg, 1, -1.0, -1.0);
+    for (int i = s->loss_count - 1; i >= 0; i--) {
+        PbScorePart *part = &s->parts[s->losses[i].part];
+        part->fault = s->losses[i].cause;
+        part->value = s->losses[i].value;
+        part->y_m = s->losses[i].y_m;
+        part->time_s = s->losses[i].time_s;
+        part->count += part->kind != PB_SCORE_ON_TARGET;
     }
-    if (in->result->plugs > 0) {
-        s.points -= 3.0 * (double)in->result->plugs;
-        blame(&s, PB_FAULT_PLUG, (double)in->result->plugs, in->result->plugs, -1.0, -1.0);
+}
+
+static void sum_up(const PbScoreInput *in, PbScore *s)
+{
+    double points = 0.0, max = 0.0;
+    for (int i = 0; i < PB_SCORE_PARTS; i++) {
+        points += s->parts[i].points;
+        max += s->parts[i].max;
     }
-    s.points = s.points < 0.0 ? 0.0 : s.points;
-    return s;
+    s->total = max > 0.0 ? 100.0 * points / max : 0.0;
+    sort_losses(s);
+    if (in->result->blow_out && s->total > in->rubric->blown_cap) {
+        PbLoss loss = at_place(PB_SCORE_NO_HARM, PB_FAULT_CAPPED, in->rubric->blown_cap,
+                               s->total - in->rubric->blown_cap, in->watch->peak_x_m,
+                               in->watch->peak_y_m, in->watch->peak_time_s, -1);
+        s->total = in->rubric->blown_cap;
+        pb_loss_add(s, &loss);
+    }
+    s->pass_score =
+        in->rubric->pass_score >= 0.0 ? in->rubric->pass_score : in->exercise->pass_score;
+    s->is_pass = !in->result->blow_out && s->total >= s->pass_score;
 }
 
 PbStatus pb_score(const PbScoreInput *in, PbScore *score)
@@ -173,17 +246,19 @@ PbStatus pb_score(const PbScoreInput *in, PbScore *score)
         !isfinite(r->fillable_volume_m3)) {
         return PB_ERR_RANGE;
     }
-    PbScore s = {.parts = {on_target(in), weakest(in), no_harm(in), material(in), hands(in)}};
-    double points = 0.0, max = 0.0;
+    PbScore s;
+    memset(&s, 0, sizeof s);
     for (int i = 0; i < PB_SCORE_PARTS; i++) {
-        points += s.parts[i].points;
-        max += s.parts[i].max;
+        double max = in->rubric->weight[i];
+        s.parts[i] = (PbScorePart){(PbScorePartKind)i, max, max, PB_FAULT_NONE, 0.0, 0, -1.0, -1.0};
     }
-    s.total = 100.0 * points / max;
-    if (r->blow_out && s.total > PB_SCORE_BLOWN_CAP) {
-        s.total = PB_SCORE_BLOWN_CAP;
-    }
-    s.is_pass = !r->blow_out && s.total >= in->exercise->pass_score;
+    pb_lose_on_target(in, &s);
+    pb_lose_weakest(in, &s);
+    pb_lose_years(in, &s);
+    no_harm(in, &s);
+    material(in, &s);
+    hands(in, &s);
+    sum_up(in, &s);
     *score = s;
     return PB_OK;
 }

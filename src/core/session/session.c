@@ -141,6 +141,20 @@ size_t pb_session_memory(const PbSession *session)
     return session->bytes;
 }
 
+void pb_session_snapshot(const PbSession *session, void *block)
+{
+    memcpy(block, session, session->bytes);
+}
+
+void pb_session_restore(PbSession *session, const void *block)
+{
+    double (*clock_s)(void) = session->sim.clock_s;
+    PbProfile *profile = session->sim.profile;
+    memcpy(session, block, session->bytes);
+    session->sim.clock_s = clock_s;
+    session->sim.profile = profile;
+}
+
 void pb_session_profile(PbSession *session, double (*clock_s)(void), PbProfile *profile)
 {
     session->sim.clock_s = clock_s;

@@ -114,6 +114,14 @@ void pb_session_profile(PbSession *session, double (*clock_s)(void), PbProfile *
 /** @brief Bytes that the session took. */
 size_t pb_session_memory(const PbSession *session);
 /**
+ * @brief Copy the whole state out, to come back to it with pb_session_restore.
+ * @param[out] block caller's memory of pb_session_memory bytes
+ * The copy holds addresses: it is good for this session object and no other.
+ */
+void pb_session_snapshot(const PbSession *session, void *block);
+/** @brief Back to a state copied out of this same session, bit for bit. The view stays valid. */
+void pb_session_restore(PbSession *session, const void *block);
+/**
  * @brief Leakage of the bay as packed: a pressure test through the whole assembly.
  * @param[in]  outside_pa  pressure held across the bay from face to back
  * @param[out] before_m3_s_m2, after_m3_s_m2 flow per face area, empty and as packed

@@ -1,0 +1,176 @@
+/* Private to app: the Debrief room. Read scr_debrief.c first: it says who draws what.
+ * A recorded run is replayed once on opening, for the time line and the marks; after that any moment
+ * is reached through the key states of core/replay.h. */
+#ifndef APP_DEBRIEF_H
+#define APP_DEBRIEF_H
+
+#include "app.h"
+
+#include "core/replay.h"
+#include "core/score.h"
+#include "store/runs.h"
+#include "store/store.h"
+
+enum { DEBRIEF_TEXT = 600, DEBRIEF_MAX_EVENTS = PB_SCORE_MAX_EVENTS, DEBRIEF_RUNS = 2 };
+
+typedef struct DebriefSample {
+    float time_s, mouth_y_m, pressure_pa, flow_m3_s, feed_kg_s;
+} DebriefSample;
+
+/* One run on the table. */
+typedef struct DebriefRun {
+    int is_open, is_scanned, is_reference;
+    int64_t id; /* in the store; 0 = a file */
+    char learner[STORE_NAME_BYTES + 1], when[24];
+    PbRunFile file;
+    PbReplay *replay;
+    PbScoreWatch watch;
+    PbClimate climate;
+    int has_climate;
+    PbScore score;
+    int has_score;
+    PbResult result;
+    DebriefSample *samples; /* five a second */
+    int sample_count, sample_room;
+    PbLift lifts[PB_SCORE_MAX_LIFTS];
+    int lift_count;
+    double end_s, top_pa, top_flow_m3_s, top_feed_kg_s;
+    PbPatch patches[PB_SCORE_MAX_PATCHES]; /* where the replay stands */
+    int patch_count;
+} DebriefRun;
+
+typedef enum DebriefPanel { PANEL_RUBRIC, PANEL_LOSSES, PANEL_LIFTS, PANEL_TRAINER } DebriefPanel;
+
+typedef struct DebriefEdit {
+    char text[DEBRIEF_TEXT + 1]; /* UTF-8 */
+    int caret;                   /* byte */
+} DebriefEdit;
+
+typedef struct Debrief {
+    Store *store;
+    char trouble[300]; /* why there are no runs */
+    StoreRun *all;     /* newest first, filtered */
+    int count;
+    StoreLearner *learners;
+    int learner_count;
+    int learner_filter; /* -1 all, else index */
+    char exercises[32][48], titles[32][96];
+    int exercise_count, exercise_filter; /* -1 all */
+    int row, first_row;                  /* of the list: chosen, and at its top */
+    DebriefRun runs[DEBRIEF_RUNS];       /* the run, and the one beside it */
+    StoreRun *mates;                     /* runs that may stand beside it: same exercise */
+    int mate_count, mate;                /* -1 nothing, mate_count = the reference run */
+    int has_reference;
+    double at_s;
+    int is_playing, speed; /* index into debrief_speeds */
+    int loss, lift;        /* chosen, -1 none */
+    int first_loss, first_lift;
+    int panel, part;
+    int is_course, is_list_open, turn; /* turn: wall or grade at the largest text */
+    StoreMark *marks;                  /* of the run, oldest first */
+    int mark_count;
+    double points; /* the trainer's, of the chosen part; negative = no points */
+    DebriefEdit edit;
+    int saved; /* marks put away since the room was entered */
+    char said[300];
+    double said_until_s;
+    int said_is_trouble;
+    float *field;
+    uint8_t *hatch;
+    int field_room, hatch_room, nx, ny; /* of one bay */
+    uint64_t shown_version;
+    GfxRect chart; /* time line on screen, for dragging */
+    int is_dragging;
+    char pdf[700];
+    int pdf_count;
+    StoreRun *course; /* runs of this learner in this exercise, oldest first, with parts */
+    int course_count;
+} Debrief;
+
+enum { DEBRIEF_SPEEDS = 7 };
+extern const double debrief_speeds[DEBRIEF_SPEEDS];
+
+/* Widget numbers of this room. */
+enum {
+    ID_D_DOOR = 300,
+    ID_D_LIST_OPEN,
+    ID_D_COURSE,
+    ID_D_LEARNER,
+    ID_D_EXERCISE,
+    ID_D_RUNS,
+    ID_D_MATE,
+    ID_D_PLAY,
+    ID_D_SLOWER,
+    ID_D_FASTER,
+    ID_D_SCRUB,
+    ID_D_TURN,
+    ID_D_PANEL,
+    ID_D_RUBRIC,
+    ID_D_LOSSES,
+    ID_D_LIFTS,
+    ID_D_PART,
+    ID_D_POINTS,
+    ID_D_TEXT,
+    ID_D_SAVE,
+    ID_D_PDF
+};
+
+/* debrief_load.c: a run on the table. */
+int debrief_run_open(App *app, DebriefRun *r, const void *bytes, size_t size, const char *name,
+                     char *why, size_t why_size);
+void debrief_run_close(DebriefRun *r);
+/* Some ticks of the first pass. Nonzero when it has just come to its end. */
+int debrief_run_scan(DebriefRun *r, int ticks);
+void debrief_run_seek(DebriefRun *r, double at_s);
+const DebriefSample *debrief_run_sample(const DebriefRun *r, double at_s);
+/* debrief_store.c: what is kept. */
+void debrief_refresh(App *app);
+void debrief_pick(App *app, int row);
+void debrief_pick_mate(App *app, int mate);
+void debrief_save_mark(App *app);
+void debrief_take_mark(App *app);
+const StoreMark *debrief_current_mark(const Debrief *d, const char *part, int with_points);
+const char *debrief_part_key(int part);
+double debrief_trainer_total(const Debrief *d, int *given);
+void debrief_utc_now(char *out, size_t size);
+void debrief_say(App *app, const char *text, int is_trouble);
+/* debrief_pdf.c */
+void debrief_pdf(App *app);
+/* debrief_map.c */
+void debrief_map_draw(App *app, GfxRect inner, double px_m, int which);
+GfxFieldData debrief_field(App *app);
+/* debrief_travel.c, debrief_time.c */
+void debrief_travel_draw(App *app, GfxRect r, GfxRect inner, double px_m);
+/* How many dearer losses have their ring on the same spot. */
+int debrief_ring_shift(const DebriefRun *r, int rank, double time_scale, double height_scale);
+void debrief_ring(Ui *ui, float x, float y, int number, int is_chosen);
+void debrief_strips_draw(App *app, GfxRect r, float names_x);
+void debrief_transport_draw(App *app, GfxRect r, float chart_x);
+float debrief_x(const App *app, double t);
+double debrief_span(const Debrief *d);
+void debrief_go(App *app, double at_s);
+void debrief_choose_loss(App *app, int loss);
+void debrief_choose_lift(App *app, int lift);
+/* Number of the ring of a loss: rank by points over all parts, from 1. */
+int debrief_loss_rank(const PbScore *s, int loss);
+int debrief_loss_at_rank(const PbScore *s, int rank);
+/* debrief_grade.c, debrief_lists.c, debrief_trainer.c */
+void debrief_grade_draw(App *app, GfxRect r);
+float debrief_rubric_draw(App *app, GfxRect r, int is_tight);
+void debrief_losses_draw(App *app, GfxRect r);
+void debrief_lifts_draw(App *app, GfxRect r);
+void debrief_trainer_draw(App *app, GfxRect r);
+/* debrief_side.c, debrief_course.c */
+void debrief_side_draw(App *app, GfxRect r);
+void debrief_course_draw(App *app, GfxRect r);
+/* debrief_edit.c */
+void debrief_edit_set(DebriefEdit *e, const char *text);
+void debrief_edit_type(DebriefEdit *e, const char *text);
+int debrief_edit_key(DebriefEdit *e, SDL_Keycode key);
+void debrief_edit_draw(App *app, int id, GfxRect r, DebriefEdit *e, const char *hint);
+/* A list that takes up and down while it has the focus. Returns the chosen row. */
+int debrief_list(Ui *ui, int id, GfxRect r, int count, int chosen);
+/* Cut to a width, with dots. */
+const char *debrief_fit(App *app, double size, UiWeight weight, float width, const char *text);
+
+#endif

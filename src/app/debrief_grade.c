@@ -1,0 +1,200 @@
+/* The grade column: what was computed and what the trainer says, side by side, part by part. */
+#include "debrief.h"
+
+#include "io/score_words.h"
+
+#include <math.h>
+#include <string.h>
+
+static int language(const App *app)
+{
+    return app->lang ? IO_SPANISH : IO_ENGLISH;
+}
+
+static const PbScorePart *mate_part(const Debrief *d, int part)
+{
+    return d->runs[1].is_open && d->runs[1].has_score ? &d->runs[1].score.parts[part] : NULL;
+}
+
+static float heading(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    Debrief *d = app->debrief;
+    const PbScore *s = &d->runs[0].score;
+    int given = 0;
+    char text[120];
+    double trainer = debrief_trainer_total(d, &given);
+    float y = r.y + ui_px(ui, 28);
+    float w = ui_label(ui, r.x, y, 32, UI_BOLD, t->ink, UI_LEFT, app_fmt(app, 0, s->total, ""));
+    ui_label(ui, r.x + w + ui_px(ui, 8), y - ui_px(ui, 13), 13, UI_REGULAR, t->ink2, UI_LEFT,
+             _("of 100, computed"));
+    SDL_snprintf(text, sizeof text, s->is_pass ? _("passed, mark %.0f") : _("not passed, mark %.0f"),
+                 s->pass_score);
+    ui_label(ui, r.x + w + ui_px(ui, 8), y + ui_px(ui, 3), 12, s->is_pass ? UI_REGULAR : UI_BOLD,
+             s->is_pass ? t->ink2 : t->danger, UI_LEFT, text);
+    float right = r.x + r.w;
+    right -= ui_label(ui, right, y, 24, UI_BOLD, given ? t->accent : t->ink2, UI_RIGHT,
+                      given ? app_fmt(app, 0, trainer, "") : "–");
+    ui_label(ui, right - ui_px(ui, 8), y - ui_px(ui, 1), 13, UI_REGULAR, t->ink2, UI_RIGHT,
+             _("trainer"));
+    if (d->runs[1].is_open && d->runs[1].has_score) {
+        SDL_snprintf(text, sizeof text, _("beside: %.0f"), d->runs[1].score.total);
+        ui_label(ui, right - ui_px(ui, 8), y - ui_px(ui, 15), 12, UI_REGULAR, t->accent, UI_RIGHT,
+                 text);
+    }
+    y += ui_px(ui, 10);
+    ui_rect(ui, r.x, y, r.w, 2.0f, t->ink);
+    return y + ui_px(ui, 2);
+}
+
+static int dearest(const PbScore *s, int part)
+{
+    int best = -1;
+    for (int i = 0; i < s->loss_count; i++) {
+        if ((int)s->losses[i].part == part &&
+            (best < 0 || s->losses[i].points > s->losses[best].points)) {
+            best = i;
+        }
+    }
+    return best;
+}
+
+static void second_line(App *app, GfxRect r, float y, int part, const StoreMark *mark)
+{
+    Ui *ui = &app->ui;
+    Debrief *d = app->debrief;
+    const PbScore *s = &d->runs[0].score;
+    char text[300], words[240];
+    int loss = dearest(s, part);
+    float x = r.x;
+    if (mark != NULL && mark->reason[0] != '\0') {
+        SDL_snprintf(text, sizeof text, "%s: %.200s", _("Trainer"), mark->reason);
+        ui_label(ui, x, y, 12, UI_REGULAR, ui->theme->accent, UI_LEFT,
+                 debrief_fit(app, 12, UI_REGULAR, r.w, text));
+        return;
+    }
+    if (loss < 0) {
+        ui_label(ui, x, y, 12, UI_REGULAR, ui->theme->ink2, UI_LEFT, _("nothing lost"));
+        return;
+    }
+    int rank = debrief_loss_rank(s, loss);
+    if (rank <= 5) {
+        debrief_ring(ui, x + ui_px(ui, 10), y - ui_px(ui, 4), rank, loss == d->loss);
+        x += ui_px(ui, 26);
+    }
+    io_loss_sentence(&s->losses[loss], (IoReaderTaste){language(app), app->is_us}, words,
+                     sizeof words);
+    SDL_snprintf(text, sizeof text, "–%s  %s", app_fmt(app, 1, s->losses[loss].points, ""), words);
+    ui_label(ui, x, y, 12, UI_REGULAR, ui->theme->ink2, UI_LEFT,
+             debrief_fit(app, 12, UI_REGULAR, r.x + r.w - x, text));
+}
+
+static void part_row(App *app, GfxRect r, int part)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    Debrief *d = app->debrief;
+    const PbScorePart *p = &d->runs[0].score.parts[part], *mate = mate_part(d, part);
+    const StoreMark *mark = debrief_current_mark(d, debrief_part_key(part), 1);
+    const StoreMark *said = debrief_current_mark(d, debrief_part_key(part), 0);
+    char text[64];
+    float base = r.y + ui_px(ui, 17);
+    if (d->part == part) {
+        ui_rect(ui, r.x - ui_px(ui, 6), r.y, r.w + ui_px(ui, 12), r.h - 1.0f, t->accent_wash);
+        ui_rect(ui, r.x - ui_px(ui, 6), r.y, ui_px(ui, 4), r.h - 1.0f, t->accent);
+    }
+    ui_label(ui, r.x, base, 14, UI_BOLD, t->ink, UI_LEFT,
+             io_part_name((PbScorePartKind)part, (IoLanguage)language(app)));
+    float right = r.x + r.w;
+    if (mark != NULL) {
+        right -= ui_label(ui, right, base, 14, UI_BOLD, t->accent, UI_RIGHT,
+                          app_fmt(app, 0, mark->points, "")) +
+                 ui_px(ui, 10);
+    } else {
+        right -= ui_width(ui, 14, UI_BOLD, "00") + ui_px(ui, 10);
+    }
+    SDL_snprintf(text, sizeof text, "%s / %s", app_fmt(app, p->points < 9.95 ? 1 : 0, p->points, ""),
+                 app_fmt(app, 0, p->max, ""));
+    ui_label(ui, right, base, 14, UI_BOLD, t->ink, UI_RIGHT, text);
+    float bar_w = r.w * 0.26f;
+    GfxRect bar = {right - ui_width(ui, 14, UI_BOLD, "00 / 00") - ui_px(ui, 14) - bar_w,
+                   base - ui_px(ui, 10), bar_w, ui_px(ui, 10)};
+    double most = p->max > 0.0 ? p->max : 1.0;
+    ui_rect(ui, bar.x, bar.y, bar.w, bar.h, t->well);
+    ui_rect(ui, bar.x, bar.y, bar.w * (float)(p->points / most), bar.h, t->ink2);
+    ui_frame(ui, bar, 1.0f, t->edge);
+    if (mate != NULL) {
+        ui_rect(ui, bar.x + bar.w * (float)(mate->points / most) - 1.5f, bar.y - 3.0f, 3.0f,
+                bar.h + 6.0f, t->accent);
+    }
+    second_line(app, r, base + ui_px(ui, 20), part, said);
+    ui_rect(ui, r.x, r.y + r.h - 1.0f, r.w, 1.0f, t->rule);
+}
+
+float debrief_rubric_draw(App *app, GfxRect r, int is_tight)
+{
+    Ui *ui = &app->ui;
+    Debrief *d = app->debrief;
+    float y = heading(app, r), high = ui_px(ui, is_tight ? 44 : 47);
+    GfxRect rows = {r.x, y, r.w, high * (float)PB_SCORE_PARTS};
+    int part = debrief_list(ui, ID_D_RUBRIC, rows, PB_SCORE_PARTS, d->part);
+    if (ui_over(ui, rows) && ui->in.pressed && ID_D_RUBRIC >= ui->modal) {
+        part = (int)((ui->in.mouse_y - y) / high);
+        ui->focus = ID_D_RUBRIC;
+        ui->is_ring_shown = 0;
+        debrief_choose_loss(app, dearest(&d->runs[0].score, part));
+    }
+    if (part != d->part && part >= 0 && part < PB_SCORE_PARTS) {
+        d->part = part;
+        debrief_choose_loss(app, dearest(&d->runs[0].score, part));
+        debrief_take_mark(app);
+    }
+    for (int i = 0; i < PB_SCORE_PARTS; i++) {
+        part_row(app, (GfxRect){r.x, y + high * (float)i, r.w, high}, i);
+    }
+    app_mark(app, "rubric", rows);
+    return rows.y + rows.h;
+}
+
+static void panel(App *app, GfxRect r, int which)
+{
+    if (which == PANEL_LOSSES) {
+        debrief_losses_draw(app, r);
+    } else if (which == PANEL_LIFTS) {
+        debrief_lifts_draw(app, r);
+    } else {
+        debrief_trainer_draw(app, r);
+    }
+}
+
+void debrief_grade_draw(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    Debrief *d = app->debrief;
+    const char *names[4] = {_("Rubric"), _("Losses"), _("Lifts"), _("Trainer")};
+    float tab = ui_px(ui, 32), gap = ui_px(ui, 10);
+    int is_tabbed = app->text_scale >= 1.45 || r.h < ui_px(ui, 600);
+    if (!d->runs[0].has_score) {
+        return;
+    }
+    if (is_tabbed) {
+        GfxRect tabs = {r.x, r.y, r.w, tab};
+        d->panel = ui_segments(ui, ID_D_PANEL, tabs, names, 4, d->panel);
+        app_mark(app, "panel", tabs);
+        GfxRect rest = {r.x, r.y + tab + gap, r.w, r.h - tab - gap};
+        if (d->panel == PANEL_RUBRIC) {
+            debrief_rubric_draw(app, rest, 1);
+        } else {
+            panel(app, rest, d->panel);
+        }
+        return;
+    }
+    float y = debrief_rubric_draw(app, r, 0) + gap;
+    GfxRect tabs = {r.x, y, r.w, tab};
+    int now = d->panel == PANEL_RUBRIC ? PANEL_LOSSES : d->panel;
+    d->panel = 1 + ui_segments(ui, ID_D_PANEL, tabs, names + 1, 3, now - 1);
+    app_mark(app, "panel", tabs);
+    y += tab + gap;
+    panel(app, (GfxRect){r.x, y, r.w, r.y + r.h - y}, d->panel);
+}

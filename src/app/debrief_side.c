@@ -1,0 +1,179 @@
+/* Left column: the filters, the list of runs, what may stand beside the run, and the course small. */
+#include "debrief.h"
+
+#include <math.h>
+
+static void filters(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    Debrief *d = app->debrief;
+    float high = ui_px(ui, 30), gap = ui_px(ui, 6);
+    GfxRect who = {r.x, r.y, r.w, high}, what = {r.x, r.y + high + gap, r.w, high};
+    const char *name = d->learner_filter >= 0 ? d->learners[d->learner_filter].name : _("All learners");
+    const char *task =
+        d->exercise_filter >= 0 ? _(d->titles[d->exercise_filter]) : _("All exercises");
+    if (ui_button(ui, ID_D_LEARNER, who, debrief_fit(app, 12, UI_BOLD, r.w - ui_px(ui, 14), name), 0,
+                  0)) {
+        d->learner_filter = d->learner_filter + 1 < d->learner_count ? d->learner_filter + 1 : -1;
+        debrief_refresh(app);
+    }
+    if (ui_button(ui, ID_D_EXERCISE, what,
+                  debrief_fit(app, 12, UI_BOLD, r.w - ui_px(ui, 14), task), 0, 0)) {
+        d->exercise_filter = d->exercise_filter + 1 < d->exercise_count ? d->exercise_filter + 1 : -1;
+        debrief_refresh(app);
+    }
+    app_mark(app, "learner", who);
+    app_mark(app, "exercise", what);
+}
+
+static void row(App *app, GfxRect r, const StoreRun *s, int chosen)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    char text[120];
+    if (chosen) {
+        ui_rect(ui, r.x, r.y, r.w, r.h - 2.0f, t->accent_wash);
+        ui_rect(ui, r.x, r.y, ui_px(ui, 5), r.h - 2.0f, t->accent);
+    }
+    float in = ui_px(ui, 11), points = ui_px(ui, 40);
+    SDL_snprintf(text, sizeof text, "%s", s->learner);
+    ui_label(ui, r.x + in, r.y + ui_px(ui, 17), 14, UI_BOLD, t->ink, UI_LEFT,
+             debrief_fit(app, 14, UI_BOLD, r.w - in - points, text));
+    SDL_snprintf(text, sizeof text, "%.10s %.5s", s->summary.when,
+                 s->summary.when[0] ? s->summary.when + 11 : "");
+    ui_label(ui, r.x + in, r.y + ui_px(ui, 35), 12, UI_REGULAR, t->ink2, UI_LEFT,
+             debrief_fit(app, 12, UI_REGULAR, r.w - in - points, text));
+    ui_label(ui, r.x + r.w - ui_px(ui, 6), r.y + ui_px(ui, 24), 17, UI_BOLD, t->ink, UI_RIGHT,
+             app_fmt(app, 0, s->summary.total, ""));
+    if (s->mark_count > 0) {
+        ui_label(ui, r.x + r.w - ui_px(ui, 6), r.y + ui_px(ui, 38), 11, UI_REGULAR, t->accent, UI_RIGHT,
+                 _("marked"));
+    }
+}
+
+static void list(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    Debrief *d = app->debrief;
+    float high = ui_px(ui, 45);
+    int shown = (int)(r.h / high);
+    shown = shown < 1 ? 1 : shown > d->count ? d->count : shown;
+    GfxRect rows = {r.x, r.y, r.w, high * (float)shown};
+    int want = debrief_list(ui, ID_D_RUNS, rows, d->count, d->row);
+    if (ui_over(ui, rows) && ui->in.wheel != 0.0f) {
+        d->first_row -= (int)ui->in.wheel;
+    } else if (want != d->row) {
+        d->first_row = want < d->first_row ? want : d->first_row;
+        d->first_row = want >= d->first_row + shown ? want - shown + 1 : d->first_row;
+    }
+    d->first_row = d->first_row > d->count - shown ? d->count - shown : d->first_row;
+    d->first_row = d->first_row < 0 ? 0 : d->first_row;
+    if (ui_over(ui, rows) && ui->in.pressed && ID_D_RUNS >= ui->modal) {
+        ui->focus = ID_D_RUNS;
+        ui->is_ring_shown = 0;
+        want = d->first_row + (int)((ui->in.mouse_y - rows.y) / high);
+    }
+    if (want != d->row && want >= 0 && want < d->count) {
+        debrief_pick(app, want);
+    }
+    for (int k = 0; k < shown && d->first_row + k < d->count; k++) {
+        int i = d->first_row + k;
+        GfxRect one = {r.x, r.y + high * (float)k, r.w, high};
+        row(app, one, &d->all[i], i == d->row);
+        if (k == 0) {
+            app_mark(app, "run1", one);
+        } else if (k == 1) {
+            app_mark(app, "run2", one);
+        }
+    }
+    app_mark(app, "runs", rows);
+}
+
+/* What stands beside the run: one button that goes round, newest first, the reference run last. */
+static void beside(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    Debrief *d = app->debrief;
+    char text[200];
+    if (d->mate < 0) {
+        SDL_snprintf(text, sizeof text, "%s", _("nothing"));
+    } else if (d->mate >= d->mate_count) {
+        SDL_snprintf(text, sizeof text, "%s", _("Reference run"));
+    } else {
+        const StoreRun *m = &d->mates[d->mate];
+        SDL_snprintf(text, sizeof text, "%s %.5s %.5s  %.0f", m->learner, m->summary.when + 5,
+                     m->summary.when[0] ? m->summary.when + 11 : "", m->summary.total);
+    }
+    ui_label(ui, r.x, r.y + ui_px(ui, 14), 16, UI_BOLD, ui->theme->ink, UI_LEFT, _("Beside it"));
+    GfxRect b = {r.x, r.y + ui_px(ui, 24), r.w, ui_px(ui, 30)};
+    app_mark(app, "beside", b);
+    if (!ui_button(ui, ID_D_MATE, b, debrief_fit(app, 12, UI_BOLD, r.w - ui_px(ui, 14), text), 0,
+                   !d->runs[0].is_open)) {
+        return;
+    }
+    int next = d->mate + 1;
+    while (next < d->mate_count && d->mates[next].id == d->runs[0].id) {
+        next++;
+    }
+    if (next > d->mate_count || (next == d->mate_count && !d->has_reference)) {
+        next = -1;
+    }
+    debrief_pick_mate(app, next);
+}
+
+static void small_course(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    Debrief *d = app->debrief;
+    UiPoint p[64];
+    int n = d->course_count > 64 ? 64 : d->course_count, first = d->course_count - n;
+    double pass = d->runs[0].has_score ? d->runs[0].score.pass_score : 70.0;
+    char text[80];
+    ui_label(ui, r.x, r.y + ui_px(ui, 14), 16, UI_BOLD, t->ink, UI_LEFT, _("Course"));
+    float top = r.y + ui_px(ui, 24), high = r.h - ui_px(ui, 44);
+    ui_rect(ui, r.x, top, r.w, 1.0f, t->ink2);
+    float line = top + high * (float)(1.0 - pass / 100.0);
+    ui_dashes(ui, r.x, line, r.x + r.w, line, 1.0f, 4.0f, t->edge);
+    for (int i = 0; i < n; i++) {
+        float f = n > 1 ? (float)i / (float)(n - 1) : 0.5f;
+        p[i] = (UiPoint){r.x + ui_px(ui, 6) + f * (r.w - ui_px(ui, 12)),
+                         top + high * (float)(1.0 - d->course[first + i].summary.total / 100.0)};
+    }
+    ui_polyline(ui, p, n, 2.0f, t->ink);
+    for (int i = 0; i < n; i++) {
+        int is_this = d->course[first + i].id == d->runs[0].id;
+        ui_circle(ui, p[i].x, p[i].y, 5.0f, is_this ? t->accent : t->ink);
+        if (!is_this) {
+            ui_circle(ui, p[i].x, p[i].y, 3.0f, t->paper);
+        }
+    }
+    ui_rect(ui, r.x, top + high, r.w, 1.0f, t->ink2);
+    SDL_snprintf(text, sizeof text, _("pass %.0f"), pass);
+    ui_label(ui, r.x, top + high + ui_px(ui, 15), 12, UI_REGULAR, t->ink2, UI_LEFT, text);
+    SDL_snprintf(text, sizeof text, ngettext("%d run", "%d runs", (unsigned long)d->course_count),
+                 d->course_count);
+    ui_label(ui, r.x + r.w, top + high + ui_px(ui, 15), 12, UI_REGULAR, t->ink2, UI_RIGHT, text);
+}
+
+void debrief_side_draw(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    float head = ui_px(ui, 22), two = ui_px(ui, 76), gap = ui_px(ui, 12);
+    float side = ui_px(ui, 62), course = ui_px(ui, 150);
+    float room = r.h - head - two - 2 * gap - side - course;
+    if (room < ui_px(ui, 140)) {
+        room += course;
+        course = 0.0f;
+    }
+    ui_label(ui, r.x, r.y + ui_px(ui, 14), 16, UI_BOLD, ui->theme->ink, UI_LEFT, _("Runs"));
+    filters(app, (GfxRect){r.x, r.y + head, r.w, two});
+    float y = r.y + head + two;
+    list(app, (GfxRect){r.x, y, r.w, room});
+    y += room + gap;
+    beside(app, (GfxRect){r.x, y, r.w, side});
+    y += side + gap;
+    if (course > 0.0f && app->debrief->course_count > 0) {
+        small_course(app, (GfxRect){r.x, y, r.w, course});
+    }
+}

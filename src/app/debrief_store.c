@@ -1,0 +1,265 @@
+/* What is kept: the list of runs with its filters, the trainer's marks, the course of a learner. */
+#include "debrief.h"
+
+#include "io/run_file.h"
+#include "io/score_words.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+
+void debrief_say(App *app, const char *text, int is_trouble)
+{
+    Debrief *d = app->debrief;
+    SDL_strlcpy(d->said, text, sizeof d->said);
+    d->said_is_trouble = is_trouble;
+    d->said_until_s = app->now_s + (is_trouble ? 12.0 : 5.0);
+}
+
+void debrief_utc_now(char *out, size_t size)
+{
+    time_t now = time(NULL);
+    struct tm parts;
+    gmtime_r(&now, &parts);
+    strftime(out, size, "%Y-%m-%dT%H:%M:%SZ", &parts);
+}
+
+/* Exercises that have runs, from the unfiltered list. */
+static void gather_exercises(Debrief *d)
+{
+    StoreRun *list = NULL;
+    int count = 0;
+    StoreFilter none = {0};
+    PbError err = {0};
+    d->exercise_count = 0;
+    if (store_run_list(d->store, &none, &list, &count, &err) != PB_OK) {
+        return;
+    }
+    for (int i = 0; i < count && d->exercise_count < 32; i++) {
+        int k = 0;
+        while (k < d->exercise_count && strcmp(d->exercises[k], list[i].summary.exercise_id)) {
+            k++;
+        }
+        if (k == d->exercise_count) {
+            snprintf(d->exercises[k], sizeof d->exercises[k], "%s", list[i].summary.exercise_id);
+            snprintf(d->titles[k], sizeof d->titles[k], "%s", list[i].summary.exercise_title);
+            d->exercise_count++;
+        }
+    }
+    free(list);
+}
+
+void debrief_refresh(App *app)
+{
+    Debrief *d = app->debrief;
+    PbError err = {0};
+    if (d->store == NULL) {
+        return;
+    }
+    gather_exercises(d);
+    free(d->learners);
+    d->learners = NULL;
+    d->learner_count = 0;
+    if (store_learner_list(d->store, &d->learners, &d->learner_count, &err) != PB_OK) {
+        debrief_say(app, err.message, 1);
+    }
+    d->learner_filter = d->learner_filter >= d->learner_count ? -1 : d->learner_filter;
+    d->exercise_filter = d->exercise_filter >= d->exercise_count ? -1 : d->exercise_filter;
+    StoreFilter f = {0};
+    f.learner_id = d->learner_filter >= 0 ? d->learners[d->learner_filter].id : 0;
+    f.exercise_id = d->exercise_filter >= 0 ? d->exercises[d->exercise_filter] : NULL;
+    free(d->all);
+    d->all = NULL;
+    d->count = 0;
+    if (store_run_list(d->store, &f, &d->all, &d->count, &err) != PB_OK) {
+        debrief_say(app, err.message, 1);
+    }
+    d->first_row = 0;
+    d->row = -1;
+    for (int i = 0; i < d->count; i++) {
+        d->row = d->all[i].id == d->runs[0].id && d->runs[0].is_open ? i : d->row;
+    }
+}
+
+static int load(App *app, DebriefRun *r, const StoreRun *row)
+{
+    Debrief *d = app->debrief;
+    void *bytes = NULL;
+    size_t size = 0;
+    PbError err = {0};
+    char why[300];
+    if (store_run_bytes(d->store, row->id, &bytes, &size, &err) != PB_OK) {
+        debrief_say(app, err.message, 1);
+        return 0;
+    }
+    int ok = debrief_run_open(app, r, bytes, size, row->summary.exercise_title, why, sizeof why);
+    free(bytes);
+    if (!ok) {
+        debrief_say(app, why, 1);
+        return 0;
+    }
+    r->id = row->id;
+    snprintf(r->learner, sizeof r->learner, "%s", row->learner);
+    snprintf(r->when, sizeof r->when, "%s", row->summary.when);
+    return 1;
+}
+
+static void read_marks(App *app)
+{
+    Debrief *d = app->debrief;
+    PbError err = {0};
+    free(d->marks);
+    d->marks = NULL;
+    d->mark_count = 0;
+    if (store_mark_list(d->store, d->runs[0].id, &d->marks, &d->mark_count, &err) != PB_OK) {
+        debrief_say(app, err.message, 1);
+    }
+}
+
+static void gather_mates(App *app, const StoreRun *row)
+{
+    Debrief *d = app->debrief;
+    PbError err = {0};
+    StoreFilter f = {.exercise_id = row->summary.exercise_id};
+    char name[80], path[700];
+    free(d->mates);
+    d->mates = NULL;
+    d->mate_count = 0;
+    d->mate = -1;
+    if (store_run_list(d->store, &f, &d->mates, &d->mate_count, &err) != PB_OK) {
+        debrief_say(app, err.message, 1);
+    }
+    snprintf(name, sizeof name, "reference/%s.pbrun", row->summary.exercise_id);
+    d->has_reference = app_find(&app->options, name, path, sizeof path);
+    StoreFilter c = {row->learner_id, row->summary.exercise_id, 1, 0, 0};
+    free(d->course);
+    d->course = NULL;
+    d->course_count = 0;
+    if (store_run_list(d->store, &c, &d->course, &d->course_count, &err) != PB_OK) {
+        debrief_say(app, err.message, 1);
+    }
+    for (int i = 0; i < d->course_count / 2; i++) { /* oldest first */
+        StoreRun swap = d->course[i];
+        d->course[i] = d->course[d->course_count - 1 - i];
+        d->course[d->course_count - 1 - i] = swap;
+    }
+}
+
+void debrief_pick(App *app, int row)
+{
+    Debrief *d = app->debrief;
+    if (row < 0 || row >= d->count) {
+        return;
+    }
+    d->row = row;
+    d->loss = d->lift = -1;
+    d->first_loss = d->first_lift = 0;
+    d->at_s = 0.0;
+    d->is_playing = 0;
+    debrief_run_close(&d->runs[1]);
+    if (!load(app, &d->runs[0], &d->all[row])) {
+        return;
+    }
+    gather_mates(app, &d->all[row]);
+    read_marks(app);
+    debrief_take_mark(app);
+}
+
+static int load_reference(App *app, DebriefRun *r)
+{
+    char name[80], path[700], why[300];
+    snprintf(name, sizeof name, "reference/%s.pbrun", app->debrief->runs[0].file.exercise.id);
+    if (!app_find(&app->options, name, path, sizeof path)) {
+        return 0;
+    }
+    FILE *f = fopen(path, "rb");
+    unsigned char *bytes = malloc(IO_RUN_MAX_BYTES);
+    size_t n = f != NULL && bytes != NULL ? fread(bytes, 1, IO_RUN_MAX_BYTES, f) : 0;
+    int ok = debrief_run_open(app, r, bytes, n, path, why, sizeof why);
+    if (f != NULL) {
+        fclose(f);
+    }
+    free(bytes);
+    if (!ok) {
+        debrief_say(app, why, 1);
+        return 0;
+    }
+    r->is_reference = 1;
+    snprintf(r->learner, sizeof r->learner, "%s", _("Reference run"));
+    return 1;
+}
+
+void debrief_pick_mate(App *app, int mate)
+{
+    Debrief *d = app->debrief;
+    debrief_run_close(&d->runs[1]);
+    d->mate = mate;
+    if (mate >= 0 && mate < d->mate_count) {
+        d->mate = load(app, &d->runs[1], &d->mates[mate]) ? mate : -1;
+    } else if (mate >= d->mate_count) {
+        d->mate = load_reference(app, &d->runs[1]) ? mate : -1;
+    }
+}
+
+const char *debrief_part_key(int part)
+{
+    return part >= PB_SCORE_PARTS ? STORE_WHOLE_RUN : io_part_key((PbScorePartKind)part);
+}
+
+const StoreMark *debrief_current_mark(const Debrief *d, const char *part, int with_points)
+{
+    for (int i = d->mark_count - 1; i >= 0; i--) {
+        const StoreMark *m = &d->marks[i];
+        if (strcmp(m->part, part) == 0 && (!with_points || m->points >= 0.0)) {
+            return m;
+        }
+    }
+    return NULL;
+}
+
+double debrief_trainer_total(const Debrief *d, int *given)
+{
+    const PbScore *s = &d->runs[0].score;
+    const StoreMark *whole = debrief_current_mark(d, STORE_WHOLE_RUN, 1);
+    double got = 0.0, most = 0.0;
+    *given = whole != NULL;
+    for (int i = 0; i < PB_SCORE_PARTS; i++) {
+        const StoreMark *m = debrief_current_mark(d, debrief_part_key(i), 1);
+        got += m != NULL ? m->points : s->parts[i].points;
+        most += s->parts[i].max;
+        *given += m != NULL;
+    }
+    return whole != NULL ? whole->points : most > 0.0 ? 100.0 * got / most : 0.0;
+}
+
+/* What was said last of the chosen part comes into the box, to be said anew. */
+void debrief_take_mark(App *app)
+{
+    Debrief *d = app->debrief;
+    const StoreMark *m = debrief_current_mark(d, debrief_part_key(d->part), 0);
+    d->points = m != NULL ? m->points : -1.0;
+    debrief_edit_set(&d->edit, m != NULL ? m->reason : "");
+}
+
+void debrief_save_mark(App *app)
+{
+    Debrief *d = app->debrief;
+    StoreMark m = {0};
+    PbError err = {0};
+    if (d->runs[0].id == 0 || (d->points < 0.0 && d->edit.text[0] == '\0')) {
+        debrief_say(app, _("Give points, a reason or a comment first."), 1);
+        return;
+    }
+    snprintf(m.part, sizeof m.part, "%s", debrief_part_key(d->part));
+    m.points = d->points;
+    snprintf(m.reason, sizeof m.reason, "%s", d->edit.text);
+    debrief_utc_now(m.marked, sizeof m.marked);
+    if (store_mark_add(d->store, d->runs[0].id, &m, &err) != PB_OK) {
+        debrief_say(app, err.message, 1);
+        return;
+    }
+    d->saved++;
+    read_marks(app);
+    debrief_say(app, _("Saved; the computed points stay beside yours."), 0);
+}

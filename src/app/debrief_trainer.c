@@ -1,0 +1,116 @@
+/* The trainer's word on one part or on the whole run: points, and a reason or a comment. What was
+ * computed is never changed by it, and an earlier word is kept when a later one is given. */
+#include "debrief.h"
+
+#include "io/score_words.h"
+
+#include <math.h>
+
+static const char *part_name(App *app, int part)
+{
+    return part >= PB_SCORE_PARTS
+               ? _("Whole run")
+               : io_part_name((PbScorePartKind)part, app->lang ? IO_SPANISH : IO_ENGLISH);
+}
+
+static double most(const Debrief *d)
+{
+    return d->part >= PB_SCORE_PARTS ? 100.0 : d->runs[0].score.parts[d->part].max;
+}
+
+static double computed(const Debrief *d)
+{
+    const PbScore *s = &d->runs[0].score;
+    return d->part >= PB_SCORE_PARTS ? s->total : s->parts[d->part].points;
+}
+
+/* Which part: one button that goes round; the rubric's rows choose as well. */
+static void part_button(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    Debrief *d = app->debrief;
+    if (ui_button(ui, ID_D_PART, r, part_name(app, d->part), 0, 0)) {
+        d->part = (d->part + 1) % (PB_SCORE_PARTS + 1);
+        debrief_take_mark(app);
+    }
+    app_mark(app, "part", r);
+}
+
+static void points_row(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    Debrief *d = app->debrief;
+    char text[100];
+    double top = most(d), v = d->points < 0.0 ? computed(d) / fmax(top, 1.0) : d->points / fmax(top, 1.0);
+    float word_w = ui_width(ui, 16, UI_BOLD, "100 / 100") + ui_px(ui, 16);
+    GfxRect track = {r.x + ui_px(ui, 10), r.y, r.w - word_w - ui_px(ui, 20), r.h};
+    if (top > 0.0 && ui_slider(ui, ID_D_POINTS, track, &v, 1.0 / top, computed(d) / top)) {
+        d->points = floor(v * top + 0.5);
+    }
+    app_mark(app, "points", track);
+    if (d->points < 0.0) {
+        SDL_snprintf(text, sizeof text, "– / %.0f", top);
+    } else {
+        SDL_snprintf(text, sizeof text, "%.0f / %.0f", d->points, top);
+    }
+    ui_label(ui, r.x + r.w, r.y + r.h * 0.5f + ui_px(ui, 6), 16, UI_BOLD, t->accent, UI_RIGHT, text);
+}
+
+static void history(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    const Debrief *d = app->debrief;
+    float y = r.y;
+    char text[400];
+    for (int i = d->mark_count - 1; i >= 0; i--) {
+        const StoreMark *m = &d->marks[i];
+        const char *name = m->part;
+        for (int p = 0; p <= PB_SCORE_PARTS; p++) {
+            name = SDL_strcmp(m->part, debrief_part_key(p)) == 0 ? part_name(app, p) : name;
+        }
+        if (y + ui_px(ui, 16) > r.y + r.h) {
+            return;
+        }
+        if (m->points >= 0.0) {
+            SDL_snprintf(text, sizeof text, "%s %.0f  %.240s", name, m->points, m->reason);
+        } else {
+            SDL_snprintf(text, sizeof text, "%s  %.240s", name, m->reason);
+        }
+        ui_label(ui, r.x, y + ui_px(ui, 12), 12, UI_REGULAR, m->is_current ? t->ink : t->ink2,
+                 UI_LEFT, debrief_fit(app, 12, UI_REGULAR, r.w, text));
+        y += ui_px(ui, 17);
+    }
+}
+
+void debrief_trainer_draw(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    Debrief *d = app->debrief;
+    char text[100];
+    float high = ui_px(ui, 32), gap = ui_px(ui, 6), y = r.y;
+    SDL_snprintf(text, sizeof text, _("computed %s"),
+                 app_fmt(app, 1, computed(d), ""));
+    float wide = fminf(r.w * 0.5f, ui_px(ui, 190));
+    part_button(app, (GfxRect){r.x, y, wide, high});
+    ui_label(ui, r.x + wide + ui_px(ui, 12), y + ui_px(ui, 21), 13, UI_REGULAR, t->ink2, UI_LEFT,
+             text);
+    y += high + gap;
+    points_row(app, (GfxRect){r.x, y, r.w, high});
+    y += high + gap;
+    float rest = r.y + r.h - y - high - gap;
+    float box_h = fminf(fmaxf(rest * 0.55f, ui_px(ui, 44)), ui_px(ui, 120));
+    GfxRect box = {r.x, y, r.w, box_h};
+    debrief_edit_draw(app, ID_D_TEXT, box, &d->edit, _("Reason or comment"));
+    app_mark(app, "comment", box);
+    y += box_h + gap;
+    GfxRect save = {r.x + r.w - fminf(ui_px(ui, 120), r.w * 0.5f), y, fminf(ui_px(ui, 120), r.w * 0.5f),
+                    high};
+    if (ui_button(ui, ID_D_SAVE, save, _("Save"), 1, d->runs[0].id == 0)) {
+        debrief_save_mark(app);
+    }
+    app_mark(app, "save", save);
+    history(app, (GfxRect){r.x, y, save.x - r.x - gap, r.y + r.h - y});
+}

@@ -1,0 +1,219 @@
+/* Height of the mouth against time, on the height scale of the map, and the numbered rings that tie
+ * a lost point to its place and its moment. */
+#include "debrief.h"
+
+#include "core/units.h"
+
+#include <math.h>
+
+double debrief_span(const Debrief *d)
+{
+    double span = d->runs[0].end_s;
+    return fmax(d->runs[1].is_open ? fmax(span, d->runs[1].end_s) : span, 10.0);
+}
+
+float debrief_x(const App *app, double t)
+{
+    const Debrief *d = app->debrief;
+    return d->chart.x + (float)(t / debrief_span(d)) * d->chart.w;
+}
+
+void debrief_go(App *app, double at_s)
+{
+    Debrief *d = app->debrief;
+    double span = debrief_span(d);
+    d->at_s = at_s < 0.0 ? 0.0 : at_s > span ? span : at_s;
+}
+
+static int by_points(const PbScore *s, int a, int b)
+{
+    return s->losses[a].points > s->losses[b].points ||
+           (s->losses[a].points >= s->losses[b].points && a < b);
+}
+
+int debrief_loss_rank(const PbScore *s, int loss)
+{
+    int rank = 1;
+    for (int i = 0; i < s->loss_count; i++) {
+        rank += i != loss && by_points(s, i, loss);
+    }
+    return rank;
+}
+
+int debrief_loss_at_rank(const PbScore *s, int rank)
+{
+    for (int i = 0; i < s->loss_count; i++) {
+        if (debrief_loss_rank(s, i) == rank) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+void debrief_choose_loss(App *app, int loss)
+{
+    Debrief *d = app->debrief;
+    const DebriefRun *r = &d->runs[0];
+    if (!r->has_score || loss < 0 || loss >= r->score.loss_count) {
+        return;
+    }
+    d->loss = loss;
+    d->lift = r->score.losses[loss].lift;
+    d->is_playing = 0;
+    if ((int)r->score.losses[loss].part != d->part) {
+        d->part = (int)r->score.losses[loss].part;
+        debrief_take_mark(app);
+    }
+    debrief_go(app, r->score.losses[loss].time_s);
+}
+
+void debrief_choose_lift(App *app, int lift)
+{
+    Debrief *d = app->debrief;
+    if (lift < 0 || lift >= d->runs[0].lift_count) {
+        return;
+    }
+    d->lift = lift;
+    d->loss = -1;
+    d->is_playing = 0;
+    debrief_go(app, d->runs[0].lifts[lift].to_s);
+}
+
+void debrief_ring(Ui *ui, float x, float y, int number, int is_chosen)
+{
+    const UiTheme *t = ui->theme;
+    char text[8];
+    float radius = ui_px(ui, 9);
+    SDL_snprintf(text, sizeof text, "%d", number);
+    ui_circle(ui, x, y, radius + 2.0f, t->sheet);
+    ui_circle(ui, x, y, radius, t->accent);
+    if (!is_chosen) {
+        ui_circle(ui, x, y, radius - 2.0f, t->sheet);
+    }
+    ui_label(ui, x, y + ui_px(ui, 4), 12, UI_BOLD, is_chosen ? t->white : t->ink, UI_CENTRE, text);
+}
+
+int debrief_ring_shift(const DebriefRun *r, int rank, double px_s, double px_m)
+{
+    const PbLoss *mine = &r->score.losses[debrief_loss_at_rank(&r->score, rank)];
+    int n = 0;
+    for (int k = 1; k < rank && k <= 5; k++) {
+        const PbLoss *l = &r->score.losses[debrief_loss_at_rank(&r->score, k)];
+        n += hypot((l->time_s - mine->time_s) * px_s, (l->y_m - mine->y_m) * px_m) < 18.0;
+    }
+    return n;
+}
+
+typedef struct Chart {
+    GfxRect r, inner;
+    double px_m;
+} Chart;
+
+static float y_of(const Chart *c, double y_m)
+{
+    return c->inner.y + c->inner.h - (float)(y_m * c->px_m);
+}
+
+static void trace(App *app, const Chart *c, const DebriefRun *r, int is_ghost)
+{
+    Ui *ui = &app->ui;
+    UiPoint p[500];
+    int n = 0, stride = r->sample_count / 480 + 1;
+    for (int i = 0; i < r->sample_count && n < 499; i += stride) {
+        const DebriefSample *s = &r->samples[i];
+        UiPoint q = {debrief_x(app, (double)s->time_s), y_of(c, (double)s->mouth_y_m)};
+        if (n >= 2 && fabsf(p[n - 1].y - q.y) < 0.3f && fabsf(p[n - 2].y - q.y) < 0.3f) {
+            n--; /* level stretches keep their two ends only */
+        }
+        p[n++] = q;
+    }
+    if (!is_ghost) {
+        ui_polyline(ui, p, n, 3.0f, ui->theme->ink);
+        return;
+    }
+    for (int i = 0; i + 1 < n; i++) {
+        ui_dashes(ui, p[i].x, p[i].y, p[i + 1].x, p[i + 1].y, 2.0f, 5.0f, ui->theme->accent);
+    }
+}
+
+static void block(App *app, const Chart *c, const DebriefRun *r, int i)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    const PbLift *l = &r->lifts[i];
+    double high = r->file.exercise.height_m;
+    int soft = l->density_kg_m3 < r->file.exercise.target_kg_m3;
+    double reach = l->step_m > 0.05 && l->step_m < 0.6 ? 0.5 * l->step_m : 0.15;
+    float x0 = debrief_x(app, l->from_s), x1 = debrief_x(app, l->to_s);
+    float y1 = y_of(c, fmin(l->mouth_y_m + reach, high));
+    float y0 = y_of(c, fmax(l->mouth_y_m - reach, 0.0));
+    GfxRect b = {x0, y1, fmaxf(x1 - x0, 3.0f), y0 - y1};
+    ui_round(ui, b, 2.0f, soft ? t->danger_wash : t->well);
+    for (float s = 6.0f; soft && s < b.w + b.h; s += 7.0f) { /* hatch: soft without colour too */
+        float ax = fminf(s, b.w), ay = fmaxf(s - b.w, 0.0f), bx = fmaxf(s - b.h, 0.0f);
+        float by = fminf(s, b.h);
+        ui_line(ui, b.x + ax, b.y + ay, b.x + bx, b.y + by, 1.0f, ui_fade(t->danger, 0.35));
+    }
+    int chosen = app->debrief->lift == i;
+    ui_round_line(ui, b, 2.0f, chosen ? 3.0f : 1.0f,
+                  chosen ? t->accent : soft ? t->danger : t->edge);
+    const char *figure = app_fmt_density(app, l->density_kg_m3, 0);
+    if (b.w > ui_width(ui, 14, UI_BOLD, figure) + 6.0f && b.h > ui_px(ui, 34)) {
+        float base = y_of(c, l->mouth_y_m) - ui_px(ui, 6);
+        base += base - ui_px(ui, 12) < b.y ? ui_px(ui, 24) : 0.0f;
+        ui_label(ui, b.x + b.w * 0.5f, base, 14, UI_BOLD, soft ? t->danger : t->ink, UI_CENTRE,
+                 figure);
+    }
+}
+
+/* Rings of one spot stand in a row. */
+static float shift(App *app, const Chart *c, const DebriefRun *r, int rank)
+{
+    double s = (double)app->ui.scale, px_s = (double)app->debrief->chart.w / debrief_span(app->debrief);
+    return (float)debrief_ring_shift(r, rank, px_s / s, c->px_m / s) * ui_px(&app->ui, 20);
+}
+
+static void rings(App *app, const Chart *c, const DebriefRun *r)
+{
+    const Debrief *d = app->debrief;
+    Ui *ui = &app->ui;
+    for (int rank = 5; r->has_score && rank >= 1; rank--) {
+        int i = debrief_loss_at_rank(&r->score, rank);
+        if (i >= 0 && i != d->loss) {
+            const PbLoss *l = &r->score.losses[i];
+            float x = debrief_x(app, l->time_s) + shift(app, c, r, rank);
+            debrief_ring(ui, x, y_of(c, l->y_m), rank, 0);
+        }
+    }
+    if (r->has_score && d->loss >= 0) {
+        const PbLoss *l = &r->score.losses[d->loss];
+        int rank = debrief_loss_rank(&r->score, d->loss);
+        float x = debrief_x(app, l->time_s) + shift(app, c, r, rank), y = y_of(c, l->y_m);
+        ui_dashes(ui, c->inner.x + c->inner.w + ui_px(ui, 20), y, x, y, 1.0f, 3.0f, ui->theme->accent);
+        debrief_ring(ui, x, y, rank, 1);
+    }
+}
+
+void debrief_travel_draw(App *app, GfxRect r, GfxRect inner, double px_m)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    Debrief *d = app->debrief;
+    const DebriefRun *a = &d->runs[0];
+    Chart c = {r, inner, px_m};
+    double unit = app->is_us ? 2.0 * PB_M_PER_FT : 0.5;
+    for (int k = 0; k * unit < a->file.exercise.height_m; k++) {
+        ui_rect(ui, r.x, floorf(y_of(&c, k * unit)), r.w, 1.0f, t->rule);
+    }
+    for (int i = 0; i < a->lift_count; i++) {
+        if (a->lifts[i].mass_kg >= 0.02) {
+            block(app, &c, a, i);
+        }
+    }
+    if (d->runs[1].is_open) {
+        trace(app, &c, &d->runs[1], 1);
+    }
+    trace(app, &c, a, 0);
+    rings(app, &c, a);
+    app_mark(app, "travel", r);
+}

@@ -1,0 +1,381 @@
+/* The Debrief room: who gets which room on the window, the keys, and what goes on while it is shown.
+ * Runs at the left, map and time line on one height and one time scale in the middle, the grade at
+ * the right. When room is short the list folds into a button of the top band, then the grade into
+ * tabs, then wall and grade take turns. What is in each part stands in its own file. */
+#include "debrief.h"
+
+#include "screens.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+
+enum { SCAN_TICKS = 90 }; /* a frame of the first pass: 3.6 s of the run */
+
+static int enter(App *app)
+{
+    Debrief *d = calloc(1, sizeof *d);
+    PbError err = {0};
+    if (d == NULL) {
+        app_notice(app, _("Not enough memory"), "", 1, 8);
+        return 0;
+    }
+    app->debrief = d;
+    d->learner_filter = d->exercise_filter = d->mate = d->loss = d->lift = -1;
+    d->speed = 2;
+    d->panel = PANEL_RUBRIC;
+    d->points = -1.0;
+    if (store_open(app->options.db[0] ? app->options.db : NULL, &d->store, &err) != PB_OK) {
+        SDL_strlcpy(d->trouble, err.message, sizeof d->trouble);
+        return 1;
+    }
+    debrief_refresh(app);
+    debrief_pick(app, 0);
+    return 1;
+}
+
+static void leave(App *app)
+{
+    Debrief *d = app->debrief;
+    for (int i = 0; i < DEBRIEF_RUNS; i++) {
+        debrief_run_close(&d->runs[i]);
+    }
+    store_close(d->store);
+    free(d->all);
+    free(d->learners);
+    free(d->mates);
+    free(d->marks);
+    free(d->course);
+    free(d->field);
+    free(d->hatch);
+    free(d);
+    app->debrief = NULL;
+}
+
+static void update(App *app, double dt_s)
+{
+    Debrief *d = app->debrief;
+    if (debrief_run_scan(&d->runs[0], SCAN_TICKS)) {
+        d->at_s = d->runs[0].end_s; /* the bay as it was left */
+    }
+    if (d->runs[0].is_scanned || !d->runs[0].is_open) {
+        debrief_run_scan(&d->runs[1], SCAN_TICKS);
+    }
+    if (!d->runs[0].is_scanned) {
+        return;
+    }
+    if (d->is_playing) {
+        debrief_go(app, d->at_s + dt_s * debrief_speeds[d->speed]);
+        d->is_playing = d->at_s < debrief_span(d) - 1e-9;
+    }
+    for (int i = 0; i < DEBRIEF_RUNS; i++) {
+        debrief_run_seek(&d->runs[i], fmin(d->at_s, d->runs[i].end_s));
+    }
+}
+
+static void step_loss(App *app, int by)
+{
+    Debrief *d = app->debrief;
+    const PbScore *s = &d->runs[0].score;
+    if (!d->runs[0].has_score || s->loss_count == 0) {
+        return;
+    }
+    int rank = d->loss >= 0 ? debrief_loss_rank(s, d->loss) + by : by > 0 ? 1 : s->loss_count;
+    rank = rank < 1 ? s->loss_count : rank > s->loss_count ? 1 : rank;
+    debrief_choose_loss(app, debrief_loss_at_rank(s, rank));
+}
+
+static void play(App *app)
+{
+    Debrief *d = app->debrief;
+    if (!d->is_playing && d->at_s >= debrief_span(d) - 0.05) {
+        d->at_s = 0.0;
+    }
+    d->is_playing = !d->is_playing;
+}
+
+static int room_key(App *app, SDL_Keycode key, int shift)
+{
+    Debrief *d = app->debrief;
+    switch (key) {
+    case SDLK_p:
+        play(app);
+        return 1;
+    case SDLK_COMMA:
+    case SDLK_PERIOD:
+        d->is_playing = 0;
+        debrief_go(app, d->at_s + (key == SDLK_COMMA ? -1.0 : 1.0) * (shift ? 5.0 : PB_TICK_S));
+        return 1;
+    case SDLK_LEFTBRACKET:
+        d->speed -= d->speed > 0;
+        return 1;
+    case SDLK_RIGHTBRACKET:
+        d->speed += d->speed < DEBRIEF_SPEEDS - 1;
+        return 1;
+    case SDLK_HOME:
+        debrief_go(app, 0.0);
+        return 1;
+    case SDLK_END:
+        debrief_go(app, debrief_span(d));
+        return 1;
+    case SDLK_n:
+        step_loss(app, shift ? -1 : 1);
+        return 1;
+    case SDLK_g:
+        d->is_course = !d->is_course;
+        return 1;
+    default:
+        return 0;
+    }
+}
+
+static int input(App *app, const SDL_Event *e)
+{
+    Debrief *d = app->debrief;
+    int is_text = app->ui.focus == ID_D_TEXT;
+    if (e->type == SDL_TEXTINPUT && is_text) {
+        debrief_edit_type(&d->edit, e->text.text);
+        return 1;
+    }
+    if (e->type != SDL_KEYDOWN || (e->key.keysym.mod & KMOD_CTRL) != 0) {
+        return 0;
+    }
+    SDL_Keycode key = e->key.keysym.sym;
+    if (is_text) { /* letters come as text; Tab, Enter, Esc and the function keys go on */
+        return debrief_edit_key(&d->edit, key) || (key >= SDLK_SPACE && key < SDLK_DELETE);
+    }
+    if (key == SDLK_SPACE && (!app->ui.is_ring_shown || app->ui.focus == ID_D_SCRUB ||
+                              app->ui.focus == 0)) {
+        play(app);
+        return 1;
+    }
+    return room_key(app, key, (e->key.keysym.mod & KMOD_SHIFT) != 0);
+}
+
+/* The empty room, or a run that is being read. */
+static int waiting(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    Debrief *d = app->debrief;
+    const DebriefRun *run = &d->runs[0];
+    const char *why = d->trouble[0]   ? d->trouble
+                      : !run->is_open ? _("No run is kept yet. Work a bay, or open a run file at the "
+                                          "Door; it is then found here.")
+                                      : NULL;
+    if (why != NULL) {
+        ui_paragraph(ui, r.x, r.y + ui_px(ui, 40), fminf(r.w, ui_px(ui, 520)), 16, UI_REGULAR,
+                     d->trouble[0] ? t->danger : t->ink, why);
+        return 1;
+    }
+    if (!run->is_scanned) {
+        float done = (float)pb_replay_tick(run->replay) / fmaxf((float)run->file.last_tick, 1.0f);
+        GfxRect bar = {r.x, r.y + ui_px(ui, 60), fminf(r.w, ui_px(ui, 360)), ui_px(ui, 10)};
+        ui_label(ui, r.x, r.y + ui_px(ui, 48), 14, UI_REGULAR, t->ink, UI_LEFT,
+                 _("Running the recording again"));
+        ui_rect(ui, bar.x, bar.y, bar.w, bar.h, t->well);
+        ui_rect(ui, bar.x, bar.y, bar.w * done, bar.h, t->ink2);
+        ui_frame(ui, bar, 1.0f, t->edge);
+        return 1;
+    }
+    return 0;
+}
+
+static void under_map(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    const DebriefRun *run = &app->debrief->runs[0];
+    char text[160];
+    float w = fminf(r.w * 0.38f, ui_px(ui, 230)), base = r.y + ui_px(ui, 12);
+    app->shown_exercise = &run->file.exercise;
+    legend_draw(app, (GfxRect){r.x, r.y, w, ui_px(ui, 13)});
+    app->shown_exercise = NULL;
+    SDL_snprintf(text, sizeof text, _("%s, hatched = under"), app_density_unit(app));
+    float x = r.x + w + ui_px(ui, 12);
+    float room = r.w - w - ui_px(ui, 12) - ui_px(ui, 150);
+    ui_label(ui, x, base, 12, UI_REGULAR, ui->theme->ink2, UI_LEFT,
+             debrief_fit(app, 12, UI_REGULAR, room, text));
+    SDL_snprintf(text, sizeof text, _("mean %s   5 %% lowest %s"),
+                 app_fmt_density(app, run->result.mean_kg_m3, 0),
+                 app_fmt_density(app, run->result.p5_patch_kg_m3, 0));
+    ui_label(ui, x, base + ui_px(ui, 18), 12, UI_REGULAR, ui->theme->ink2, UI_LEFT,
+             debrief_fit(app, 12, UI_REGULAR, r.w - w - ui_px(ui, 12) - ui_px(ui, 140), text));
+}
+
+static void now_line(App *app, float top, float bottom)
+{
+    Ui *ui = &app->ui;
+    float x = floorf(debrief_x(app, app->debrief->at_s));
+    ui_rect(ui, x - 1.0f, top, 2.0f, bottom - top, ui->theme->accent);
+}
+
+/* A press anywhere on the time line moves it there. */
+static void drag_chart(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    Debrief *d = app->debrief;
+    if (ui_over(ui, r) && ui->in.pressed && ui->active == 0 && ui->modal == 0) {
+        d->is_dragging = 1;
+    }
+    d->is_dragging = d->is_dragging && ui->in.is_down;
+    if (d->is_dragging) {
+        d->is_playing = 0;
+        debrief_go(app, (double)((ui->in.mouse_x - d->chart.x) / d->chart.w) * debrief_span(d));
+    }
+}
+
+static void middle(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    Debrief *d = app->debrief;
+    const PbExercise *e = &d->runs[0].file.exercise;
+    int both = d->runs[1].is_open && d->runs[1].is_scanned;
+    float scale_w = ui_px(ui, 40), head = ui_px(ui, 24), foot = ui_px(ui, 112);
+    float strips = floorf(fminf(fmaxf(r.h * 0.26f, ui_px(ui, r.h < ui_px(ui, 520) ? 106 : 140)), ui_px(ui, 240)));
+    float room = r.h - head - foot - strips - ui_px(ui, 26);
+    double px_m = (double)room / (e->height_m + 0.12);
+    px_m = fmin(px_m, (double)(r.w * (both ? 0.20f : 0.24f)) / (e->width_m + 0.08));
+    float stud = floorf((float)fmax(0.038 * px_m * 0.85, 6.0));
+    GfxRect inner = {floorf(r.x + scale_w + stud), floorf(r.y + head + 2.2f * stud),
+                     floorf((float)(e->width_m * px_m)), floorf((float)(e->height_m * px_m))};
+    GfxRect second = inner;
+    second.x = floorf(inner.x + inner.w + 2.0f * stud + ui_px(ui, 26));
+    float end = (both ? second.x : inner.x) + inner.w + stud;
+    float names = fmaxf(end + ui_px(ui, 24), r.x + ui_px(ui, 112));
+    d->chart = (GfxRect){names, r.y, r.x + r.w - names - ui_px(ui, 8), 0.0f};
+    ui_label(ui, r.x, r.y + ui_px(ui, 14), 16, UI_BOLD, ui->theme->ink, UI_LEFT, _("Density"));
+    ui_label(ui, names, r.y + ui_px(ui, 14), 16, UI_BOLD, ui->theme->ink, UI_LEFT,
+             debrief_fit(app, 16, UI_BOLD, d->chart.w, _("Travel of the mouth")));
+    app->shown_exercise = e;
+    wall_scale_draw(app, inner, px_m, inner.x - stud - 3.0f);
+    app->shown_exercise = NULL;
+    if (both) {
+        debrief_map_draw(app, second, px_m, 1);
+        ui_label(ui, second.x - stud, r.y + ui_px(ui, 14), 12, UI_REGULAR, ui->theme->accent,
+                 UI_LEFT, debrief_fit(app, 12, UI_REGULAR, inner.w + 2 * stud, d->runs[1].learner));
+    }
+    debrief_map_draw(app, inner, px_m, 0);
+    float bottom = inner.y + inner.h;
+    GfxRect travel = {d->chart.x, inner.y - 2.0f * stud, d->chart.w, bottom - inner.y + 2.0f * stud};
+    float strips_y = bottom + stud * 1.1f + ui_px(ui, 14);
+    GfxRect strip = {d->chart.x, strips_y, d->chart.w, r.y + r.h - foot - ui_px(ui, 4) - strips_y};
+    now_line(app, travel.y, strip.y + strip.h);
+    debrief_travel_draw(app, travel, inner, px_m);
+    debrief_strips_draw(app, strip, r.x);
+    now_line(app, strip.y, strip.y + strip.h - ui_px(ui, 12));
+    drag_chart(app, (GfxRect){d->chart.x, travel.y, d->chart.w, strip.y + strip.h - travel.y});
+    GfxRect transport = {r.x, r.y + r.h - foot, r.w, ui_px(ui, 40)};
+    debrief_transport_draw(app, transport, d->chart.x);
+    under_map(app, (GfxRect){r.x, r.y + r.h - ui_px(ui, 35), r.w, 0.0f});
+}
+
+static float band_button(App *app, int id, float right, const char *mark, const char *label)
+{
+    Ui *ui = &app->ui;
+    float w = ui_width(ui, 14, UI_BOLD, label) + ui_px(ui, 22), high = ui_px(ui, 30);
+    GfxRect r = {right - w, (app_band_height(app) - high) * 0.5f, w, high};
+    app_mark(app, mark, r);
+    return ui_button(ui, id, r, label, 0, 0) ? -w : w;
+}
+
+static void band(App *app, int is_folded)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    Debrief *d = app->debrief;
+    const DebriefRun *run = &d->runs[0];
+    float high = app_band_height(app), right = ui->width - 16.0f, gap = ui_px(ui, 8), w;
+    float base = floorf(high * 0.5f + ui_px(ui, 7)), left = 16.0f;
+    char text[300];
+    w = band_button(app, ID_D_DOOR, left + ui_width(ui, 14, UI_BOLD, _("Door")) + ui_px(ui, 22), "door",
+                    _("Door"));
+    if (w < 0.0f) {
+        app_go(app, SCREEN_DOOR);
+    }
+    left += fabsf(w) + ui_px(ui, 14);
+    left += ui_label(ui, left, base, 20, UI_BOLD, t->ink, UI_LEFT, _("Debrief")) + ui_px(ui, 14);
+#ifdef PB_HAS_REPORT
+    if (run->is_open && run->is_scanned && run->id > 0) {
+        w = band_button(app, ID_D_PDF, right, "pdf", "PDF");
+        if (w < 0.0f) {
+            debrief_pdf(app);
+        }
+        right -= fabsf(w) + gap;
+    }
+#endif
+    if (run->is_open) {
+        w = band_button(app, ID_D_COURSE, right, "course", d->is_course ? _("Replay") : _("Course"));
+        d->is_course ^= w < 0.0f;
+        right -= fabsf(w) + gap;
+    }
+    if (is_folded) {
+        w = band_button(app, ID_D_LIST_OPEN, right, "runs_open", d->is_list_open ? _("Close") : _("Runs"));
+        d->is_list_open ^= w < 0.0f;
+        right -= fabsf(w) + gap;
+    }
+    if (app->now_s < d->said_until_s) {
+        ui_label(ui, left, base, 13, UI_BOLD, d->said_is_trouble ? t->danger : t->accent, UI_LEFT,
+                 debrief_fit(app, 13, UI_BOLD, right - left - gap, d->said));
+    } else if (run->is_open) {
+        SDL_snprintf(text, sizeof text, "%s   %s   %.10s %.5s", run->learner,
+                     _(run->file.exercise.title), run->when, run->when[0] ? run->when + 11 : "");
+        ui_label(ui, left, base, 13, UI_REGULAR, t->ink2, UI_LEFT,
+                 debrief_fit(app, 13, UI_REGULAR, right - left - gap, text));
+    }
+    ui_rect(ui, 0.0f, high - 2.0f, ui->width, 2.0f, t->ink);
+}
+
+static float between(float v, float low, float high)
+{
+    return v < low ? low : v > high ? high : v;
+}
+
+static void draw(App *app)
+{
+    Ui *ui = &app->ui;
+    Debrief *d = app->debrief;
+    float d_scale = (float)app->display_scale, room = ui->width / d_scale / (float)app->text_scale;
+    int is_folded = room < 1100.0f, takes_turns = room < 760.0f;
+    float top = app_band_height(app) + 12.0f, bottom = ui->height - 14.0f, gap = 22.0f;
+    GfxRect r = {16.0f, top, ui->width - 32.0f, bottom - top};
+    band(app, is_folded);
+    if (!is_folded || d->is_list_open || !d->runs[0].is_open) {
+        float w = between(ui->width * 0.14f, ui_px(ui, 176), ui_px(ui, 240));
+        w = is_folded ? fminf(ui_px(ui, 260), r.w) : w;
+        debrief_side_draw(app, (GfxRect){r.x, r.y, w, r.h});
+        r.x += w + gap;
+        r.w -= w + gap;
+    }
+    if (r.w < ui_px(ui, 200) || waiting(app, r)) {
+        return;
+    }
+    if (d->is_course) {
+        debrief_course_draw(app, r);
+        return;
+    }
+    if (takes_turns || (is_folded && d->is_list_open)) {
+        const char *names[2] = {_("Wall"), _("Grade")};
+        GfxRect tabs = {r.x, r.y, fminf(r.w, ui_px(ui, 240)), ui_px(ui, 32)};
+        d->turn = ui_segments(ui, ID_D_TURN, tabs, names, 2, d->turn);
+        app_mark(app, "turn", tabs);
+        GfxRect rest = {r.x, r.y + ui_px(ui, 42), r.w, r.h - ui_px(ui, 42)};
+        if (d->turn == 0) {
+            middle(app, rest);
+        } else {
+            debrief_grade_draw(app, rest);
+        }
+        return;
+    }
+    float grade_w = between(ui->width * 0.29f, ui_px(ui, 300), ui_px(ui, 460));
+    GfxRect right = {r.x + r.w - grade_w, r.y, grade_w, r.h};
+    middle(app, (GfxRect){r.x, r.y, r.w - grade_w - gap, r.h});
+    debrief_grade_draw(app, right);
+}
+
+const Screen scr_debrief = {.enter = enter,
+                            .leave = leave,
+                            .update = update,
+                            .draw = draw,
+                            .input = input,
+                            .field = debrief_field,
+                            .title = N_("Debrief")};

@@ -1,0 +1,44 @@
+/* Recorded runs run again for verbs: see replay_run.h. */
+#include "replay_run.h"
+
+#include "io/doc.h"
+
+#include <stdio.h>
+#include <string.h>
+
+PbStatus cli_replay_open(const char *verb, const char *path, CliReplay *r, PbError *err)
+{
+    memset(r, 0, sizeof *r);
+    PB_TRY(io_run_read(path, &r->run, err));
+    if (r->run.cut_bytes > 0) {
+        fprintf(stderr,
+                "pullback-cli %s: %s: %zu bytes at the end cannot be used (%s); the run is kept up "
+                "to %.2f s\n",
+                verb, path, r->run.cut_bytes, r->run.cut_reason, r->run.last_tick * PB_TICK_S);
+    }
+    PbStatus status = pb_replay_create(&r->run, pb_allocator_default(), &r->replay, err);
+    if (status != PB_OK) {
+        cli_replay_close(r);
+    }
+    return status;
+}
+
+PbStatus cli_replay_to(CliReplay *r, int tick, PbError *err)
+{
+    while (pb_replay_tick(r->replay) < tick && !pb_replay_is_at_end(r->replay)) {
+        PbStatus status = pb_replay_step(r->replay);
+        if (status != PB_OK) {
+            return pb_fail(err, status, "the replay stopped at %.2f s: %s",
+                           pb_replay_tick(r->replay) * PB_TICK_S, pb_status_name(status));
+        }
+        pb_score_watch(&r->watch, pb_replay_session(r->replay));
+    }
+    return PB_OK;
+}
+
+void cli_replay_close(CliReplay *r)
+{
+    pb_replay_destroy(r->replay);
+    io_run_free(&r->run);
+    r->replay = NULL;
+}

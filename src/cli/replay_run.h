@@ -1,0 +1,21 @@
+/* A run file read and run again to its end, watched for grading: what replay and grade share. */
+#ifndef CLI_REPLAY_RUN_H
+#define CLI_REPLAY_RUN_H
+
+#include "core/replay.h"
+#include "io/run_file.h"
+
+typedef struct CliReplay {
+    PbRunFile run;
+    PbReplay *replay;
+    PbScoreWatch watch;
+} CliReplay;
+
+/* Read the file and stand at tick 0. Says on stderr when a torn end was left away. */
+PB_NODISCARD PbStatus cli_replay_open(const char *verb, const char *path, CliReplay *r,
+                                      PbError *err);
+/* Step to this tick (or the end), watching. */
+PB_NODISCARD PbStatus cli_replay_to(CliReplay *r, int tick, PbError *err);
+void cli_replay_close(CliReplay *r);
+
+#endif

@@ -1,0 +1,23 @@
+/* What the verb runs was asked, and its printing half. */
+#ifndef CLI_RUNS_OPTIONS_H
+#define CLI_RUNS_OPTIONS_H
+
+#include "io/record_file.h"
+#include "store/runs.h"
+
+#include <stdio.h>
+
+typedef struct RunsOptions {
+    const char *db, *learner, *exercise, *part, *reason, *by, *home;
+    char **word; /* plain words: the act and what it is about */
+    int count;
+    int64_t id;
+    double points; /* negative = none */
+    int is_json, is_csv, is_yes;
+} RunsOptions;
+
+PbStatus runs_list(Store *store, const RunsOptions *o, int *code, PbError *err);
+PbStatus runs_show(Store *store, const RunsOptions *o, int *code, PbError *err);
+PbStatus runs_xapi(Store *store, const RunsOptions *o, int *code, PbError *err);
+
+#endif

@@ -1,0 +1,196 @@
+/* Runs of the store as text, CSV, JSON and learning-record statements. */
+#include "runs_options.h"
+#include "store_options.h"
+
+#include <inttypes.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* Runs with their marks, in the shape that the writers take. */
+typedef struct Records {
+    StoreRun *runs;
+    int count;
+    IoRecord *records;
+    IoMark **marks;     /* a list a run */
+    StoreMark **stored; /* what the marks point into */
+} Records;
+
+static void give_back(Records *r)
+{
+    for (int i = 0; i < r->count; i++) {
+        free(r->marks != NULL ? r->marks[i] : NULL);
+        free(r->stored != NULL ? r->stored[i] : NULL);
+    }
+    free(r->marks);
+    free(r->stored);
+    free(r->records);
+    free(r->runs);
+    memset(r, 0, sizeof *r);
+}
+
+static PbStatus fill_marks(Store *store, Records *r, int i, PbError *err)
+{
+    int n = 0;
+    if (r->runs[i].mark_count == 0) {
+        return PB_OK;
+    }
+    PB_TRY(store_mark_list(store, r->runs[i].id, &r->stored[i], &n, err));
+    r->marks[i] = calloc((size_t)n + 1, sizeof **r->marks);
+    if (r->marks[i] == NULL) {
+        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
+    }
+    IoRecord *record = &r->records[i];
+    for (int k = 0; k < n; k++) {
+        const StoreMark *m = &r->stored[i][k];
+        if (m->is_current) {
+            r->marks[i][record->mark_count++] = (IoMark){m->part, m->points, m->reason};
+        }
+    }
+    record->marks = r->marks[i];
+    return PB_OK;
+}
+
+static PbStatus collect(Store *store, const RunsOptions *o, Records *r, PbError *err)
+{
+    StoreFilter filter = {.exercise_id = o->exercise, .with_parts = 1};
+    StoreLearner learner;
+    memset(r, 0, sizeof *r);
+    if (o->learner != NULL) {
+        PB_TRY(cli_find_learner(store, o->learner, &learner, err));
+        filter.learner_id = learner.id;
+    }
+    PB_TRY(store_run_list(store, &filter, &r->runs, &r->count, err));
+    size_t n = (size_t)r->count + 1;
+    r->records = calloc(n, sizeof *r->records);
+    r->marks = calloc(n, sizeof *r->marks);
+    r->stored = calloc(n, sizeof *r->stored);
+    PbStatus status = PB_OK;
+    if (r->records == NULL || r->marks == NULL || r->stored == NULL) {
+        status = pb_fail(err, PB_ERR_MEMORY, "out of memory");
+    }
+    for (int i = 0; i < r->count && status == PB_OK; i++) {
+        const StoreRun *run = &r->runs[i];
+        r->records[i] = (IoRecord){.run_id = run->id,
+                                   .learner_id = run->learner_id,
+                                   .learner = run->learner,
+                                   .checksum = run->checksum,
+                                   .summary = &run->summary};
+        status = fill_marks(store, r, i, err);
+    }
+    if (status != PB_OK) {
+        give_back(r);
+    }
+    return status;
+}
+
+static PbStatus dump(json_t *json, PbError *err)
+{
+    if (json == NULL) {
+        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
+    }
+    json_dumpf(json, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(12));
+    putchar('\n');
+    json_decref(json);
+    return PB_OK;
+}
+
+static void print_table(const Records *r)
+{
+    printf("  run  ended                 points        marks  exercise              learner\n");
+    for (int i = 0; i < r->count; i++) {
+        const StoreRun *run = &r->runs[i];
+        const PbRunSummary *m = &run->summary;
+        printf("%5" PRId64 "  %-20s  %5.1f %-6s  %5d  %-20s  %s\n", run->id, m->when, m->total,
+               m->is_pass ? "passed" : "", run->mark_count, m->exercise_id, run->learner);
+    }
+    printf("%d run%s\n", r->count, r->count == 1 ? "" : "s");
+}
+
+PbStatus runs_list(Store *store, const RunsOptions *o, int *code, PbError *err)
+{
+    Records r;
+    (void)code;
+    PB_TRY(collect(store, o, &r, err));
+    PbStatus status = PB_OK;
+    if (o->is_csv) {
+        status = io_records_csv(stdout, r.records, r.count, err);
+    } else if (o->is_json) {
+        status = dump(io_records_json(r.records, r.count), err);
+    } else {
+        print_table(&r);
+    }
+    give_back(&r);
+    return status;
+}
+
+PbStatus runs_xapi(Store *store, const RunsOptions *o, int *code, PbError *err)
+{
+    Records r;
+    (void)code;
+    PB_TRY(collect(store, o, &r, err));
+    PbStatus status = dump(io_records_xapi(r.records, r.count, o->home), err);
+    give_back(&r);
+    return status;
+}
+
+static void print_run(const StoreRun *run)
+{
+    const PbRunSummary *m = &run->summary;
+    printf("run        %" PRId64 " of %s (learner %" PRId64 ")\n", run->id, run->learner,
+           run->learner_id);
+    printf("exercise   %s: %s\n", m->exercise_id, m->exercise_title);
+    printf("when       ended %s, kept %s\n", m->when, run->added);
+    printf("length     %.2f s; seed %" PRIu64 ", physics %d\n", m->duration_s, m->seed,
+           m->physics_version);
+    printf("file       %" PRId64 " bytes, checksum %016" PRIx64 "\n", run->file_bytes,
+           run->checksum);
+    if (m->step_mean_m >= 0.0) {
+        printf("steps      %.3f m on the average, spread %.3f m\n", m->step_mean_m,
+               m->step_spread_m >= 0.0 ? m->step_spread_m : 0.0);
+    }
+    if (m->dwell_mean_s >= 0.0) {
+        printf("dwell      %.1f s after the stall, spread %.1f s\n", m->dwell_mean_s,
+               m->dwell_spread_s >= 0.0 ? m->dwell_spread_s : 0.0);
+    }
+}
+
+static void print_grades(const StoreGrade *grades, int count)
+{
+    for (int i = 0; i < count; i++) {
+        const StoreGrade *g = &grades[i];
+        printf("grade      %.1f of 100, %s, by rubric %s\n", g->total,
+               g->is_pass ? "passed" : "not passed", g->rubric);
+        for (int k = 0; k < g->part_count; k++) {
+            printf("           %5.1f / %-4.0f %s\n", g->parts[k].points, g->parts[k].max,
+                   g->parts[k].key);
+        }
+    }
+}
+
+PbStatus runs_show(Store *store, const RunsOptions *o, int *code, PbError *err)
+{
+    StoreRun run;
+    StoreGrade *grades = NULL;
+    StoreMark *marks = NULL;
+    int grade_count = 0, mark_count = 0;
+    (void)code;
+    PB_TRY(store_run_get(store, o->id, &run, err));
+    PB_TRY(store_grade_list(store, o->id, &grades, &grade_count, err));
+    PbStatus status = store_mark_list(store, o->id, &marks, &mark_count, err);
+    if (status == PB_OK) {
+        print_run(&run);
+        print_grades(grades, grade_count);
+    }
+    for (int i = 0; status == PB_OK && i < mark_count; i++) {
+        const StoreMark *m = &marks[i];
+        printf("mark       %s  %-10s ", m->marked, m->part);
+        if (m->points >= 0.0) {
+            printf("%5.1f  ", m->points);
+        }
+        printf("%s%s%s%s\n", m->reason, m->trainer[0] != '\0' ? " -- " : "", m->trainer,
+               m->is_current ? "" : " (a later one stands)");
+    }
+    free(marks);
+    free(grades);
+    return status;
+}

@@ -1,0 +1,21 @@
+/* What the verbs on the store share: the database, the person, the time, a question. */
+#ifndef CLI_STORE_OPTIONS_H
+#define CLI_STORE_OPTIONS_H
+
+#include "store/store.h"
+
+/* The word after an option that takes one; NULL when argv[*i] is not that option. */
+const char *cli_word_after(int argc, char **argv, int *i, const char *option);
+/* A whole number from 1. */
+int cli_read_id(const char *text, int64_t *id);
+/* A learner by name; by number when nobody has that name. */
+PB_NODISCARD PbStatus cli_find_learner(Store *store, const char *text, StoreLearner *learner,
+                                       PbError *err);
+/* Now, in the store's form. */
+void cli_now(char when[24]);
+/* Print the question, read a line; nonzero only for "yes" or "y". */
+int cli_confirm(const char *question);
+/* As cli_report; "there is no such row" is an answer of no. */
+int cli_store_report(const PbError *err, PbStatus status);
+
+#endif

@@ -1,0 +1,165 @@
+/*
+ * grade: replays a recorded run and marks it by a rubric. The marks are a function of run and
+ * rubric alone. Exit 0 passed, 1 not passed. A run that was cut off is marked as far as it goes.
+ */
+#include "replay_run.h"
+#include "run_session.h"
+#include "verbs.h"
+
+#include "io/rubric_file.h"
+#include "io/score_words.h"
+
+#include <string.h>
+
+typedef struct GradeOptions {
+    const char *path, *rubric;
+    int is_json, is_csv;
+    IoReaderTaste taste;
+} GradeOptions;
+
+static const char usage[] =
+    "expected RUN [--rubric FILE.json] [--json|--csv] [--lang en|es] [--units si|us]";
+
+static int parse(int argc, char **argv, GradeOptions *o)
+{
+    *o = (GradeOptions){0};
+    for (int i = 1; i < argc; i++) {
+        const char *next = i + 1 < argc ? argv[i + 1] : NULL;
+        if (strcmp(argv[i], "--json") == 0) {
+            o->is_json = 1;
+        } else if (strcmp(argv[i], "--csv") == 0) {
+            o->is_csv = 1;
+        } else if (strcmp(argv[i], "--rubric") == 0 && next != NULL) {
+            o->rubric = argv[++i];
+        } else if (strcmp(argv[i], "--lang") == 0 && next != NULL) {
+            if (!io_language_from(argv[++i], &o->taste.language)) {
+                return cli_usage("grade", "--lang \"%s\": expected en or es", argv[i]);
+            }
+        } else if (strcmp(argv[i], "--units") == 0 && next != NULL) {
+            i++;
+            if (strcmp(argv[i], "si") != 0 && strcmp(argv[i], "us") != 0) {
+                return cli_usage("grade", "--units \"%s\": expected si or us", argv[i]);
+            }
+            o->taste.is_us = argv[i][0] == 'u';
+        } else if (argv[i][0] == '-' || o->path != NULL) {
+            return cli_usage("grade", "\"%s\": %s", argv[i], usage);
+        } else {
+            o->path = argv[i];
+        }
+    }
+    if (o->path == NULL || (o->is_json && o->is_csv)) {
+        return cli_usage("grade", "%s", usage);
+    }
+    return CLI_DONE;
+}
+
+static void print_text(const GradeOptions *o, const CliReplay *r, const PbScore *s,
+                       const PbRubric *rubric)
+{
+    int es = o->taste.language == IO_SPANISH;
+    printf("%s: %s%s%s\n", r->run.exercise.id, r->run.who,
+           r->run.is_ended ? "" : (es ? " (cortada antes de su fin)" : " (cut off before its end)"),
+           pb_replay_check(r->replay).is_resimulated ? (es ? " (vuelta a simular)" : " (re-simulated)")
+                                                     : "");
+    printf(es ? "%.1f de 100, %s (se aprueba con %.0f; rúbrica %s)\n"
+              : "%.1f of 100, %s (pass mark %.0f; rubric %s)\n",
+           s->total, s->is_pass ? (es ? "aprobado" : "passed") : (es ? "no aprobado" : "not passed"),
+           s->pass_score, rubric->name);
+    for (int p = 0; p < PB_SCORE_PARTS; p++) {
+        printf("\n%5.1f / %-4.0f %s\n", s->parts[p].points, s->parts[p].max,
+               io_part_name(s->parts[p].kind, o->taste.language));
+        for (int i = 0; i < s->loss_count; i++) {
+            char text[320];
+            if ((int)s->losses[i].part == p) {
+                io_loss_sentence(&s->losses[i], o->taste, text, sizeof text);
+                printf("      -%4.1f  %s\n", s->losses[i].points, text);
+            }
+        }
+    }
+    if (s->has_years) {
+        printf(es ? "\nAños: %.0f años en el clima \"%s\"; una previsión con los valores enviados, no una promesa.\n"
+                  : "\nYears: %.0f years in the climate \"%s\"; a prediction with the shipped values, no promise.\n",
+               rubric->years, r->run.exercise.climate);
+    }
+}
+
+static void print_csv(const GradeOptions *o, const PbScore *s)
+{
+    printf("part,cause,points,time_s,x_m,y_m,y0_m,y1_m,value,text\n");
+    for (int p = 0; p < PB_SCORE_PARTS; p++) {
+        printf("%s,got,%.17g,,,,,,%.17g,\"%s\"\n", io_part_key(s->parts[p].kind), s->parts[p].points,
+               s->parts[p].max, io_part_name(s->parts[p].kind, o->taste.language));
+    }
+    for (int i = 0; i < s->loss_count; i++) {
+        const PbLoss *l = &s->losses[i];
+        char text[320];
+        io_loss_sentence(l, o->taste, text, sizeof text);
+        printf("%s,%s,%.17g,%.17g,%.17g,%.17g,%.17g,%.17g,%.17g,\"%s\"\n", io_part_key(l->part),
+               io_fault_key(l->cause), -l->points, l->time_s, l->x_m, l->y_m, l->y0_m, l->y1_m,
+               l->value, text);
+    }
+}
+
+static int print_json(const GradeOptions *o, const CliReplay *r, const PbScore *s,
+                      const PbRubric *rubric)
+{
+    const PbView *v = pb_session_view(pb_replay_session(r->replay));
+    json_t *json = io_score_to_json(s, rubric, v->lifts, v->lift_count, &r->watch, o->taste);
+    if (json == NULL) {
+        return 1;
+    }
+    int failed = json_object_set_new(json, "exercise", json_string(r->run.exercise.id));
+    failed |= json_object_set_new(json, "who", json_string(r->run.who));
+    failed |= json_object_set_new(json, "is_ended", json_boolean(r->run.is_ended));
+    failed |= json_object_set_new(json, "resimulated",
+                                  json_boolean(pb_replay_check(r->replay).is_resimulated));
+    failed |= json_object_set_new(
+        json, "stored_total", r->run.grade.is_given ? json_real(r->run.grade.total) : json_null());
+    failed |= json_dumpf(json, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(15));
+    putchar('\n');
+    json_decref(json);
+    return failed;
+}
+
+static PbStatus mark(const GradeOptions *o, CliReplay *r, PbRubric *rubric, PbScore *score,
+                     PbError *err)
+{
+    PbClimate climate;
+    if (o->rubric != NULL) {
+        PB_TRY(io_rubric_load(o->rubric, rubric, err));
+    }
+    PB_TRY(cli_replay_open("grade", o->path, r, err));
+    PB_TRY(cli_climate_of(&r->run.exercise, &climate, err));
+    PB_TRY(cli_replay_to(r, r->run.last_tick, err));
+    PbStatus status = pb_score_session(pb_replay_session(r->replay), &r->watch, &climate, rubric, score);
+    return status == PB_OK ? PB_OK : pb_fail(err, status, "this run cannot be marked");
+}
+
+int verb_grade(int argc, char **argv)
+{
+    GradeOptions o;
+    static CliReplay r; /* large, as is the score */
+    static PbScore score;
+    PbRubric rubric = pb_rubric_default();
+    PbError err = {0};
+    int code = parse(argc, argv, &o);
+    if (code != CLI_DONE) {
+        return code;
+    }
+    PbStatus status = mark(&o, &r, &rubric, &score, &err);
+    if (status != PB_OK) {
+        cli_replay_close(&r);
+        err.status = status;
+        return cli_report(&err);
+    }
+    code = score.is_pass ? CLI_DONE : CLI_NO;
+    if (o.is_json) {
+        code = print_json(&o, &r, &score, &rubric) ? CLI_INTERNAL : code;
+    } else if (o.is_csv) {
+        print_csv(&o, &score);
+    } else {
+        print_text(&o, &r, &score, &rubric);
+    }
+    cli_replay_close(&r);
+    return code;
+}

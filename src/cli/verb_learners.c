@@ -1,0 +1,127 @@
+/* learners: the people whose runs are kept. Deleting one says first what goes with it. */
+#include "store_options.h"
+#include "verbs.h"
+
+#include <inttypes.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+typedef struct Words {
+    const char *db;
+    const char *word[4];
+    int count;
+    int is_yes;
+} Words;
+
+static int parse(int argc, char **argv, Words *w)
+{
+    memset(w, 0, sizeof *w);
+    for (int i = 1; i < argc; i++) {
+        const char *value = cli_word_after(argc, argv, &i, "--db");
+        if (value != NULL) {
+            w->db = value;
+        } else if (strcmp(argv[i], "--yes") == 0) {
+            w->is_yes = 1;
+        } else if (argv[i][0] == '-' && argv[i][1] == '-') {
+            return cli_usage("learners", "\"%s\" is no option, or its value is missing", argv[i]);
+        } else if (w->count == 4) {
+            return cli_usage("learners", "\"%s\" is too many", argv[i]);
+        } else {
+            w->word[w->count++] = argv[i];
+        }
+    }
+    return CLI_DONE;
+}
+
+static PbStatus list(Store *store, const Words *w, int *code, PbError *err)
+{
+    StoreLearner *people = NULL;
+    int count = 0;
+    (void)w;
+    (void)code;
+    PB_TRY(store_learner_list(store, &people, &count, err));
+    printf("   id   runs  last run              name\n");
+    for (int i = 0; i < count; i++) {
+        printf("%5" PRId64 "  %5d  %-20s  %s\n", people[i].id, people[i].run_count,
+               people[i].last_run[0] != '\0' ? people[i].last_run : "-", people[i].name);
+    }
+    free(people);
+    return PB_OK;
+}
+
+static PbStatus add(Store *store, const Words *w, int *code, PbError *err)
+{
+    char now[24];
+    int64_t id;
+    (void)code;
+    cli_now(now);
+    PB_TRY(store_learner_add(store, w->word[1], now, &id, err));
+    printf("learner %" PRId64 ": %s\n", id, w->word[1]);
+    return PB_OK;
+}
+
+static PbStatus rename_one(Store *store, const Words *w, int *code, PbError *err)
+{
+    StoreLearner l;
+    (void)code;
+    PB_TRY(cli_find_learner(store, w->word[1], &l, err));
+    PB_TRY(store_learner_rename(store, l.id, w->word[2], err));
+    printf("learner %" PRId64 ": %s, before %s\n", l.id, w->word[2], l.name);
+    return PB_OK;
+}
+
+static PbStatus delete_one(Store *store, const Words *w, int *code, PbError *err)
+{
+    StoreLearner l;
+    StoreContents c;
+    char question[400];
+    PB_TRY(cli_find_learner(store, w->word[1], &l, err));
+    PB_TRY(store_learner_contents(store, l.id, &c, err));
+    snprintf(question, sizeof question,
+             "Delete %s with %d runs (%.1f MB of run files), %d grades and %d marks of trainers? "
+             "This cannot be undone.",
+             l.name, c.runs, 1e-6 * (double)c.file_bytes, c.grades, c.marks);
+    if (!w->is_yes && !cli_confirm(question)) {
+        printf("nothing was deleted\n");
+        *code = CLI_NO;
+        return PB_OK;
+    }
+    PB_TRY(store_learner_delete(store, l.id, err));
+    printf("deleted: %s, %d runs, %d grades, %d marks\n", l.name, c.runs, c.grades, c.marks);
+    return PB_OK;
+}
+
+static const struct {
+    const char *name;
+    int words;
+    PbStatus (*run)(Store *store, const Words *w, int *code, PbError *err);
+} acts[] = {
+    {"list", 1, list}, {"add", 2, add}, {"rename", 3, rename_one}, {"delete", 2, delete_one}};
+
+int verb_learners(int argc, char **argv)
+{
+    static const char usage[] = "expected list | add NAME | rename NAME NEW | delete NAME [--yes], "
+                                "and [--db PATH]";
+    Words w;
+    int code = parse(argc, argv, &w);
+    if (code != CLI_DONE) {
+        return code;
+    }
+    size_t at = 0;
+    while (at < 4 && (w.count == 0 || strcmp(acts[at].name, w.word[0]) != 0)) {
+        at++;
+    }
+    if (at == 4 || acts[at].words != w.count) {
+        return cli_usage("learners", "%s", usage);
+    }
+    Store *store;
+    PbError err = {0};
+    PbStatus status = store_open(w.db, &store, &err);
+    if (status != PB_OK) {
+        return cli_report(&err);
+    }
+    status = acts[at].run(store, &w, &code, &err);
+    store_close(store);
+    return status == PB_OK ? code : cli_store_report(&err, status);
+}

@@ -1,0 +1,182 @@
+/*
+ * replay: a recorded run again, every kept hash compared. Exit 0 when all fit, 1 when the replay
+ * parted from the recording (and at which tick). Another physics version is run and labelled, never
+ * compared: the stored grade stands.
+ */
+#include "replay_run.h"
+#include "run_session.h"
+#include "verbs.h"
+
+#include <inttypes.h>
+#include <jansson.h>
+#include <stdlib.h>
+#include <string.h>
+
+typedef struct ReplayOptions {
+    const char *path;
+    double to_s; /* negative: the end */
+    int is_json, is_bench;
+} ReplayOptions;
+
+static int read_seconds(const char *text, double *seconds)
+{
+    char *end;
+    *seconds = strtod(text, &end);
+    return *end == '\0' && end != text && *seconds >= 0.0 && *seconds <= 1e5;
+}
+
+static int parse(int argc, char **argv, ReplayOptions *o)
+{
+    *o = (ReplayOptions){.to_s = -1.0};
+    for (int i = 1; i < argc; i++) {
+        if (strcmp(argv[i], "--json") == 0) {
+            o->is_json = 1;
+        } else if (strcmp(argv[i], "--bench") == 0) {
+            o->is_bench = 1;
+        } else if (strcmp(argv[i], "--to") == 0 && i + 1 < argc) {
+            if (!read_seconds(argv[++i], &o->to_s)) {
+                return cli_usage("replay", "--to \"%s\": expected seconds from 0", argv[i]);
+            }
+        } else if (argv[i][0] == '-' || o->path != NULL) {
+            return cli_usage("replay", "\"%s\": expected RUN [--to SECONDS] [--json] [--bench]",
+                             argv[i]);
+        } else {
+            o->path = argv[i];
+        }
+    }
+    return o->path != NULL ? CLI_DONE
+                           : cli_usage("replay", "expected RUN [--to SECONDS] [--json] [--bench]");
+}
+
+/* Does the end that was recorded fit the end that came out? Only after a whole replay. */
+static int end_differs(const CliReplay *r, uint64_t hash)
+{
+    return r->run.is_ended && pb_replay_tick(r->replay) == r->run.last_tick &&
+           (hash != r->run.end_hash ||
+            pb_session_view(pb_replay_session(r->replay))->phase != r->run.phase);
+}
+
+static int print_json(const CliReplay *r, const PbReplayCheck *c, uint64_t hash, int is_same)
+{
+    char text[24], seed[24];
+    snprintf(text, sizeof text, "0x%016" PRIx64, hash);
+    snprintf(seed, sizeof seed, "%" PRIu64, r->run.seed);
+    json_t *o = json_object();
+    int failed = json_object_set_new(o, "format", json_string("pullback replay 1"));
+    failed |= json_object_set_new(o, "exercise", json_string(r->run.exercise.id));
+    failed |= json_object_set_new(o, "who", json_string(r->run.who));
+    failed |= json_object_set_new(o, "seed", json_string(seed));
+    failed |= json_object_set_new(o, "recorded_s", json_real(r->run.last_tick * PB_TICK_S));
+    failed |= json_object_set_new(o, "replayed_s", json_real(pb_replay_tick(r->replay) * PB_TICK_S));
+    failed |= json_object_set_new(o, "is_ended", json_boolean(r->run.is_ended));
+    failed |= json_object_set_new(o, "cut_bytes", json_integer((json_int_t)r->run.cut_bytes));
+    failed |= json_object_set_new(o, "resimulated", json_boolean(c->is_resimulated));
+    failed |= json_object_set_new(o, "hashes_compared", json_integer(c->compared));
+    failed |= json_object_set_new(
+        o, "parted_tick", c->parted_tick >= 0 ? json_integer(c->parted_tick) : json_null());
+    failed |= json_object_set_new(o, "matches",
+                                  c->is_resimulated ? json_null() : json_boolean(is_same));
+    failed |= json_object_set_new(o, "state_hash", json_string(text));
+    if (!failed) {
+        failed = json_dumpf(o, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(15));
+        putchar('\n');
+    }
+    json_decref(o);
+    return failed;
+}
+
+static void print_text(const CliReplay *r, const PbReplayCheck *c, uint64_t hash)
+{
+    const PbRunFile *run = &r->run;
+    printf("run        %s, %s; seed %" PRIu64 "; %.2f s recorded, %s\n", run->exercise.id,
+           run->who[0] != '\0' ? run->who : "nobody named", run->seed, run->last_tick * PB_TICK_S,
+           run->is_ended ? "to its end" : "cut off before its end");
+    printf("replayed   to %.2f s; state 0x%016" PRIx64 "\n", pb_replay_tick(r->replay) * PB_TICK_S,
+           hash);
+    if (c->is_resimulated) {
+        printf("compared   not: re-simulated with physics %d (recorded with %d%s); a stored grade "
+               "stands\n",
+               PB_PHYSICS_VERSION, run->physics_version,
+               run->physics_version == PB_PHYSICS_VERSION ? ", but other constants" : "");
+    } else if (c->parted_tick >= 0) {
+        printf("compared   parted at tick %d (%.2f s): recorded 0x%016" PRIx64
+               ", replayed 0x%016" PRIx64 "\n",
+               c->parted_tick, c->parted_tick * PB_TICK_S, c->recorded_hash, c->replayed_hash);
+    } else {
+        printf("compared   %d hashes, all the same\n", c->compared);
+    }
+    if (run->grade.is_given) {
+        printf("grade      %.1f of 100, %s (rubric %s), as stored\n", run->grade.total,
+               run->grade.is_pass ? "passed" : "not passed", run->grade.rubric);
+    }
+    for (int i = 0; i < run->mark_count; i++) {
+        printf("mark       %.2f s: %s\n", run->marks[i].tick * PB_TICK_S, run->marks[i].text);
+    }
+}
+
+/* Seeks to scattered places after one whole pass. */
+static void bench(CliReplay *r, double pass_s)
+{
+    enum { SEEKS = 40 };
+    double worst = 0.0, sum = 0.0;
+    size_t bytes;
+    int last = pb_replay_tick(r->replay), keys = pb_replay_key_states(r->replay, &bytes);
+    for (int i = 0; i < SEEKS; i++) {
+        int tick = (int)((long long)last * ((i * 17) % SEEKS) / SEEKS + 249 * last / 5000) % (last + 1);
+        double from = cli_clock_s();
+        if (pb_replay_seek(r->replay, tick) != PB_OK) {
+            printf("bench      a seek failed\n");
+            return;
+        }
+        double took = cli_clock_s() - from;
+        worst = took > worst ? took : worst;
+        sum += took;
+    }
+    printf("bench      realtime_factor %.0f; %d seeks: %.1f ms mean, %.1f ms worst; %d key states, "
+           "%.1f MiB\n",
+           last * PB_TICK_S / pass_s, SEEKS, 1e3 * sum / SEEKS, 1e3 * worst, keys,
+           (double)bytes / 1048576.0);
+}
+
+int verb_replay(int argc, char **argv)
+{
+    ReplayOptions o;
+    static CliReplay r; /* large */
+    PbError err = {0};
+    int code = parse(argc, argv, &o);
+    if (code != CLI_DONE) {
+        return code;
+    }
+    PbStatus status = cli_replay_open("replay", o.path, &r, &err);
+    if (status != PB_OK) {
+        err.status = status;
+        return cli_report(&err);
+    }
+    int to = o.to_s < 0.0 ? r.run.last_tick : (int)(o.to_s / PB_TICK_S + 0.5);
+    double from = cli_clock_s();
+    status = cli_replay_to(&r, to, &err);
+    double pass_s = cli_clock_s() - from;
+    if (status != PB_OK) {
+        fprintf(stderr, "pullback-cli replay: %s\n", err.message);
+        cli_replay_close(&r);
+        return CLI_NO;
+    }
+    PbReplayCheck c = pb_replay_check(r.replay);
+    uint64_t hash = pb_session_hash(pb_replay_session(r.replay));
+    if (!c.is_resimulated && c.parted_tick < 0 && end_differs(&r, hash)) {
+        c.parted_tick = r.run.last_tick;
+        c.recorded_hash = r.run.end_hash;
+        c.replayed_hash = hash;
+    }
+    code = c.parted_tick >= 0 ? CLI_NO : CLI_DONE;
+    if (o.is_json) {
+        code = print_json(&r, &c, hash, code == CLI_DONE) ? CLI_INTERNAL : code;
+    } else {
+        print_text(&r, &c, hash);
+    }
+    if (o.is_bench) {
+        bench(&r, pass_s);
+    }
+    cli_replay_close(&r);
+    return code;
+}

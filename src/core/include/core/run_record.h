@@ -1,0 +1,90 @@
+/**
+ * @file run_record.h
+ * @brief One recorded run in memory: what a run file holds (docs/formats/run-file.md).
+ *
+ * Everything that a session needs to be run again, and what was found when it was recorded. Arrays
+ * belong to whoever made the record; readers of files give them back with io_run_free.
+ */
+#ifndef CORE_RUN_RECORD_H
+#define CORE_RUN_RECORD_H
+
+#include "core/score.h"
+#include "core/session.h"
+
+#include <stdint.h>
+
+/** A state hash is kept every so many ticks, 2.4 s. */
+#define PB_RECORD_HASH_TICKS 60
+/** Longest run that a record may hold, 8000 s: the longest exercise with clearing and bleeding. */
+#define PB_RECORD_MAX_TICKS 200000
+
+/** A command given to the step that starts at `tick`; several of one tick keep their order. */
+typedef struct PbTickCommand {
+    int tick;
+    PbCommand command;
+} PbTickCommand;
+
+/** pb_session_hash when the session stood at `tick`. */
+typedef struct PbTickHash {
+    int tick;
+    uint64_t hash;
+} PbTickHash;
+
+/** A trainer's mark at a moment of the run. */
+typedef struct PbRunMark {
+    int tick;
+    char text[256]; /**< UTF-8 without control characters */
+} PbRunMark;
+
+/** Points as they were given when the run was graded; they stand whatever a replay says. */
+typedef struct PbRunGrade {
+    int is_given;
+    char rubric[64];
+    uint64_t rubric_hash;
+    double total;
+    int is_pass;
+    int part_count;
+    struct {
+        PbScorePartKind kind;
+        double points, max;
+    } parts[PB_SCORE_PARTS];
+} PbRunGrade;
+
+typedef struct PbRunFile {
+    int physics_version;
+    PbExercise exercise;
+    PbConstants constants;   /**< as the run had them: shipped values and the file's own */
+    uint64_t constants_hash; /**< of all constants when the run was recorded */
+    uint64_t seed;
+    int cells_across;
+    int64_t started_unix_s; /**< wall clock of the recording, 0 = not known */
+    char who[96];           /**< name of the hands or of the learner, may be empty */
+
+    PbTickCommand *commands;
+    int command_count;
+    PbTickHash *hashes;
+    int hash_count;
+    PbRunMark *marks;
+    int mark_count;
+    int last_tick; /**< how far the recording goes */
+
+    int is_ended; /**< the run came to its end; else it was cut off at last_tick */
+    PbPhase phase;
+    uint64_t end_hash;
+    PbResult result; /**< meaningful when is_ended */
+    PbRunGrade grade;
+
+    size_t cut_bytes; /**< of a torn or damaged tail that was left away on reading */
+    char cut_reason[96];
+} PbRunFile;
+
+/** @brief Hash over names and values of all constants. */
+uint64_t pb_constants_hash(const PbConstants *constants);
+
+/**
+ * @brief Would this program give the same bits as the one that recorded?
+ * @return nonzero when physics version and every constant agree; else a replay is a re-simulation
+ */
+int pb_record_is_same_physics(const PbRunFile *run);
+
+#endif

@@ -1,0 +1,82 @@
+/* The default rubric and its limits. Numbers and their reasons: core/score.h. */
+#include "core/hash.h"
+#include "core/score.h"
+
+#include <stdio.h>
+#include <string.h>
+
+PbRubric pb_rubric_default(void)
+{
+    PbRubric r;
+    memset(&r, 0, sizeof r);
+    snprintf(r.name, sizeof r.name, "default");
+    r.weight[PB_SCORE_ON_TARGET] = 40.0;
+    r.weight[PB_SCORE_WEAKEST] = 15.0;
+    r.weight[PB_SCORE_YEARS] = 15.0;
+    r.weight[PB_SCORE_NO_HARM] = 15.0;
+    r.weight[PB_SCORE_MATERIAL] = 5.0;
+    r.weight[PB_SCORE_HANDS] = 10.0;
+    r.pass_score = -1.0;
+    r.panel_free = 0.75;
+    r.blown_cap = 40.0;
+    r.material_span = 0.20;
+    r.step_max_m = 0.38;
+    r.after_stall_s = 10.0;
+    r.stop_min_kg = 0.02;
+    r.plug_points = 3.0;
+    r.outside_points = 2.0;
+    r.outside_free_kg = 0.05;
+    r.years = 30.0;
+    r.top_gap_zero_m = 0.05;
+    r.void_zero_frac = 0.02;
+    r.reach_m = 0.45;
+    r.air_min_pa = 0.85 * 19900.0;
+    r.feed_max_kg_s = 0.045;
+    return r;
+}
+
+static PbStatus refuse(char *field, size_t size, PbError *err, const char *path,
+                       const char *message)
+{
+    snprintf(field, size, "%s", path);
+    return pb_fail(err, PB_ERR_RANGE, "%s", message);
+}
+
+PbStatus pb_rubric_check(const PbRubric *r, char *field, size_t size, PbError *err)
+{
+    double sum = 0.0;
+    for (int i = 0; i < PB_SCORE_PARTS; i++) {
+        if (!(r->weight[i] >= 0.0 && r->weight[i] <= 1000.0)) {
+            return refuse(field, size, err, "weights", "a weight: expected 0 to 1000");
+        }
+        sum += r->weight[i];
+    }
+    if (!(sum > 0.0)) {
+        return refuse(field, size, err, "weights", "all weights are 0: expected one above it");
+    }
+    if (!(r->pass_score <= 100.0)) {
+        return refuse(field, size, err, "pass_score", "expected at most 100");
+    }
+    if (!(r->panel_free >= 0.0 && r->panel_free < 1.0)) {
+        return refuse(field, size, err, "limits/panel_free", "expected 0 to below 1");
+    }
+    const double positive[] = {r->material_span, r->step_max_m,     r->years,
+                               r->top_gap_zero_m, r->void_zero_frac, r->reach_m};
+    for (size_t i = 0; i < sizeof positive / sizeof positive[0]; i++) {
+        if (!(positive[i] > 0.0 && positive[i] <= PB_SETTLE_MAX_YEARS)) {
+            return refuse(field, size, err, "limits", "a limit: expected a number above 0");
+        }
+    }
+    return PB_OK;
+}
+
+uint64_t pb_rubric_hash(const PbRubric *r)
+{
+    const double numbers[] = {
+        r->pass_score,     r->panel_free,      r->blown_cap, r->material_span,  r->step_max_m,
+        r->after_stall_s,  r->stop_min_kg,     r->plug_points, r->outside_points,
+        r->outside_free_kg, r->years,          r->top_gap_zero_m, r->void_zero_frac, r->reach_m,
+        r->air_min_pa,     r->feed_max_kg_s};
+    uint64_t h = pb_hash_doubles(PB_HASH_START, r->weight, PB_SCORE_PARTS);
+    return pb_hash_doubles(h, numbers, sizeof numbers / sizeof numbers[0]);
+}

@@ -1,0 +1,142 @@
+/*
+ * From soft places to what the hands did there. A patch is laid to the first of these that fits:
+ * the face fell out there; the tube passed it in one long step; no stop came within reach; the
+ * hose plugged at the nearest stop; the blower was too weak there; the feed too rich; the stop was
+ * left before the flow fell. What fits none of them is soft without a cause that the record shows.
+ */
+#include "score_private.h"
+
+#include <math.h>
+
+static const double FALLEN_M = 0.25; /* half of a strength patch and a little */
+
+static int is_stop(const PbScoreInput *in, int i)
+{
+    return in->lifts[i].mass_kg >= in->rubric->stop_min_kg;
+}
+
+int pb_nearest_lift(const PbScoreInput *in, double y_m)
+{
+    int best = -1;
+    double best_m = 1e9;
+    for (int i = 0; i < in->lift_count; i++) {
+        double d = fabs(in->lifts[i].mouth_y_m - y_m);
+        if (is_stop(in, i) && d < best_m) {
+            best_m = d;
+            best = i;
+        }
+    }
+    return best;
+}
+
+double pb_lift_left_s(const PbScoreInput *in, int lift)
+{
+    if (lift < 0) {
+        return in->result->duration_s;
+    }
+    double seen = lift < PB_SCORE_MAX_LIFTS ? in->watch->lifts[lift].left_s : 0.0;
+    return seen > 0.0 ? seen : in->lifts[lift].to_s;
+}
+
+static const PbEvent *find_event(const PbScoreInput *in, PbEventKind kind)
+{
+    for (int i = 0; i < in->watch->event_count; i++) {
+        if (in->watch->events[i].kind == kind) {
+            return &in->watch->events[i];
+        }
+    }
+    return NULL;
+}
+
+/* Stops next above and next below a height; the later of them came by a step over it. */
+static int long_step(const PbScoreInput *in, double y_m, PbLoss *loss)
+{
+    int above = -1, below = -1;
+    for (int i = 0; i < in->lift_count; i++) {
+        double at = in->lifts[i].mouth_y_m;
+        if (!is_stop(in, i)) {
+            continue;
+        }
+        if (at >= y_m && (above < 0 || at < in->lifts[above].mouth_y_m)) {
+            above = i;
+        }
+        if (at < y_m && (below < 0 || at > in->lifts[below].mouth_y_m)) {
+            below = i;
+        }
+    }
+    if (above < 0 || below < 0) {
+        return 0;
+    }
+    double step = in->lifts[above].mouth_y_m - in->lifts[below].mouth_y_m;
+    if (step <= in->rubric->step_max_m) {
+        return 0;
+    }
+    int later = above > below ? above : below;
+    loss->cause = PB_FAULT_LONG_STEP;
+    loss->value = step;
+    loss->lift = later;
+    loss->time_s = pb_lift_left_s(in, later - 1); /* when the tube was pulled */
+    return 1;
+}
+
+static void nothing_near(const PbScoreInput *in, PbLoss *loss)
+{
+    const PbEvent *plug = find_event(in, PB_EVENT_PLUG);
+    loss->cause = plug != NULL ? PB_FAULT_PLUG : PB_FAULT_NOTHING_DONE;
+    loss->value = plug != NULL ? plug->value : 0.0;
+    loss->time_s = plug != NULL ? plug->tick * PB_TICK_S : in->result->duration_s;
+}
+
+static void by_nearest_stop(const PbScoreInput *in, int lift, double away_m, PbLoss *loss)
+{
+    const PbRubric *r = in->rubric;
+    const PbLift *l = &in->lifts[lift];
+    const PbLiftWatch none = {0};
+    const PbLiftWatch *w = lift < PB_SCORE_MAX_LIFTS ? &in->watch->lifts[lift] : &none;
+    loss->lift = lift;
+    loss->time_s = pb_lift_left_s(in, lift);
+    if (away_m > r->reach_m) {
+        loss->cause = in->result->plugs > 0 && lift == in->lift_count - 1 ? PB_FAULT_PLUG
+                                                                           : PB_FAULT_MISSED;
+        loss->value = away_m;
+    } else if (w->plugs > 0) {
+        loss->cause = PB_FAULT_PLUG;
+        loss->value = 0.0;
+    } else if (w->static_pa > 0.0 && w->static_pa < r->air_min_pa) {
+        loss->cause = PB_FAULT_WEAK_AIR;
+        loss->value = w->static_pa;
+    } else if (w->feed_kg_s > r->feed_max_kg_s) {
+        loss->cause = PB_FAULT_RICH_FEED;
+        loss->value = w->feed_kg_s;
+    } else if (l->stall_s < 0.0) {
+        loss->cause = PB_FAULT_LEFT_EARLY;
+        loss->value = loss->time_s - l->from_s;
+    }
+}
+
+PbLoss pb_soft_cause(const PbScoreInput *in, const PbPatch *p)
+{
+    double y = 0.5 * (p->y0_m + p->y1_m);
+    PbLoss loss = {.cause = PB_FAULT_SOFT_PATCHES,
+                   .value = p->density_kg_m3,
+                   .density_kg_m3 = p->density_kg_m3,
+                   .x_m = 0.5 * (p->x0_m + p->x1_m),
+                   .y_m = y,
+                   .y0_m = p->y0_m,
+                   .y1_m = p->y1_m,
+                   .time_s = in->result->duration_s,
+                   .lift = -1};
+    const PbEvent *out = find_event(in, PB_EVENT_BLOW_OUT);
+    int near = pb_nearest_lift(in, y);
+    if (out != NULL && fabs(y - out->y_m) < FALLEN_M) {
+        loss.cause = PB_FAULT_BLOW_OUT;
+        loss.value = in->result->peak_panel_over_strength;
+        loss.time_s = out->tick * PB_TICK_S;
+        loss.lift = near;
+    } else if (near < 0) {
+        nothing_near(in, &loss);
+    } else if (!long_step(in, y, &loss)) {
+        by_nearest_stop(in, near, fabs(in->lifts[near].mouth_y_m - y), &loss);
+    }
+    return loss;
+}

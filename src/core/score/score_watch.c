@@ -1,0 +1,89 @@
+/* What can be seen only while a run goes on, and the whole of marking a session. */
+#include "core/score.h"
+
+#include <math.h>
+#include <string.h>
+
+static const double AT_STOP_M = 0.05;
+
+void pb_score_watch(PbScoreWatch *w, const PbSession *session)
+{
+    const PbView *v = pb_session_view(session);
+    const PbSignals *s = &v->signals;
+    int count = 0;
+    const PbEvent *events = pb_session_events(session, &count);
+    PbLiftWatch none = {0};
+    int lift = v->lift_count - 1;
+    PbLiftWatch *at = lift >= 0 && lift < PB_SCORE_MAX_LIFTS ? &w->lifts[lift] : &none;
+    for (int i = 0; i < count; i++) {
+        if (w->event_count < PB_SCORE_MAX_EVENTS) {
+            w->events[w->event_count++] = events[i];
+        }
+        at->plugs += events[i].kind == PB_EVENT_PLUG;
+    }
+    if (v->phase == PB_PHASE_WORKING && s->machine_on) {
+        double pa = v->exercise->machine.static_pa * s->blower_setting * s->blower_setting;
+        at->static_pa = pa > at->static_pa ? pa : at->static_pa;
+        at->feed_kg_s = s->feed_set_kg_s > at->feed_kg_s ? s->feed_set_kg_s : at->feed_kg_s;
+    }
+    if (lift >= 0 && fabs(v->mouth_y_m - v->lifts[lift].mouth_y_m) < AT_STOP_M &&
+        v->phase == PB_PHASE_WORKING) {
+        at->left_s = v->time_s;
+    }
+    double load = v->panel_strength_pa > 0.0 ? v->panel_peak_pa / v->panel_strength_pa : 0.0;
+    if (load > w->peak_load) {
+        w->peak_load = load;
+        w->peak_x_m = v->panel_peak_x_m;
+        w->peak_y_m = v->panel_peak_y_m;
+        w->peak_time_s = v->time_s;
+    }
+}
+
+static PbStatus age(const PbSession *session, const PbClimate *climate, double years,
+                    PbSettleReport *report)
+{
+    PbSettleConfig config = pb_settle_default();
+    PbBayField field;
+    PbSettle *settle = NULL;
+    config.climate = *climate;
+    config.face = pb_session_view(session)->exercise->finish == PB_FINISH_PLASTER ? PB_FACE_LATH
+                                                                                  : PB_FACE_GYPSUM;
+    PB_TRY(pb_session_field(session, &field));
+    PbStatus status = pb_settle_create(&field, &config, &settle, NULL);
+    if (status == PB_OK) {
+        status = pb_settle_advance(settle, years);
+    }
+    if (status == PB_OK) {
+        pb_settle_report(settle, report);
+    }
+    pb_settle_destroy(settle);
+    pb_bay_field_destroy(&field);
+    return status;
+}
+
+PbStatus pb_score_session(const PbSession *session, const PbScoreWatch *watch,
+                          const PbClimate *climate, const PbRubric *rubric, PbScore *score)
+{
+    const PbView *v = pb_session_view(session);
+    PbRubric standard = pb_rubric_default();
+    PbPatch patches[PB_SCORE_MAX_PATCHES];
+    PbSettleReport years;
+    PbResult result;
+    if (rubric == NULL) {
+        rubric = &standard;
+    }
+    pb_session_result(session, &result);
+    if (climate != NULL) {
+        PB_TRY(age(session, climate, rubric->years, &years));
+    }
+    PbScoreInput in = {.exercise = v->exercise,
+                       .result = &result,
+                       .patches = patches,
+                       .patch_count = pb_session_patches(session, patches, PB_SCORE_MAX_PATCHES),
+                       .lifts = v->lifts,
+                       .lift_count = v->lift_count,
+                       .watch = watch,
+                       .years = climate != NULL ? &years : NULL,
+                       .rubric = rubric};
+    return pb_score(&in, score);
+}

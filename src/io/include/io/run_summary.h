@@ -1,0 +1,30 @@
+/**
+ * @file run_summary.h
+ * @brief From a recorded run and its replay to the few lines that lists of runs show.
+ */
+#ifndef IO_RUN_SUMMARY_H
+#define IO_RUN_SUMMARY_H
+
+#include "core/run_record.h"
+#include "core/run_summary.h"
+#include "core/score.h"
+
+/**
+ * @brief Fill a summary.
+ * @param[in] run     borrowed for the call
+ * @param[in] session the run's own session or its replay, as far as the recording goes
+ * @param[in] watch   as shown every step of that session
+ * @param[in] score, rubric marks of that session; used when the run carries no grade of its own,
+ *                    since a grade that was given stands
+ * @param[in] now     time for a run that does not say when it was made
+ */
+void io_run_summary(const PbRunFile *run, const PbSession *session, const PbScoreWatch *watch,
+                    const PbScore *score, const PbRubric *rubric, const char *now,
+                    PbRunSummary *summary);
+
+/** @brief Steps and dwells of a run into a summary: mean and standard deviation, negative when
+ * there are none. Stops where less than 0.02 kg arrived are passing through. */
+void io_summary_hands(const PbLift *lifts, int count, const PbScoreWatch *watch,
+                      PbRunSummary *summary);
+
+#endif

@@ -1,0 +1,386 @@
+/*
+ * A run on its way to the disk. The caller's side seals what happened into chunks twice a second;
+ * the writer's side copies whole chunks under the lock and writes them without it, so a slow disk
+ * never holds up a step. Only whole chunks are ever handed over; a chunk torn by a crash is cut off
+ * by the reader.
+ */
+#include "io/run_recorder.h"
+
+#include "run_chunks.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <pthread.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+#include <unistd.h>
+
+enum { SEAL_TICKS = 12, MAX_PENDING_HASHES = 4 }; /* 0.48 s of a run at its own pace */
+static const double SEAL_S = 0.4;                 /* and so much of the wall clock, when it is slow */
+static const double RETRY_S = 0.5;
+
+struct IoRecorder {
+    char path[512]; /* empty: memory alone */
+    PbRunFile head; /* config, and the end; its arrays stay empty */
+    Bytes sealed;   /* under the lock */
+    Bytes unsent;   /* the writer's copy */
+
+    PbTickCommand *pending;
+    int pending_count, pending_room;
+    PbTickHash hashes[MAX_PENDING_HASHES];
+    int hash_count;
+    int sealed_tick, tick;
+    double sealed_s;
+    int is_out_of_memory;
+
+    pthread_t thread;
+    pthread_mutex_t lock;
+    pthread_cond_t wake, told;
+    int has_thread, is_closing;
+    int fd;
+    size_t written; /* of sealed, on the disk; under the lock */
+    int attempts;   /* under the lock: grows with every try to write */
+    int trouble;    /* errno of the last try, 0 = well; under the lock */
+};
+
+static double clock_s(void)
+{
+    struct timespec t;
+    clock_gettime(CLOCK_MONOTONIC, &t);
+    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
+}
+
+/* Write what `unsent` holds. @return 0 or errno, with the file as long as before. */
+static int send(IoRecorder *r, size_t before)
+{
+    const unsigned char *data = r->unsent.data;
+    size_t left = r->unsent.used;
+    int code = 0;
+    while (left > 0 && code == 0) {
+        ssize_t n = write(r->fd, data, left);
+        if (n > 0) {
+            data += n;
+            left -= (size_t)n;
+        } else if (n == 0 || errno != EINTR) {
+            code = n == 0 ? ENOSPC : errno;
+        }
+    }
+    if (code == 0 && fdatasync(r->fd) != 0) {
+        code = errno;
+    }
+    if (code != 0 && ftruncate(r->fd, (off_t)before) != 0) {
+        return errno; /* the reader cuts the torn end off, but nothing can be written behind it */
+    }
+    return code;
+}
+
+static void write_new_bytes(IoRecorder *r)
+{
+    size_t before = r->written, count = r->sealed.used - before;
+    r->unsent.used = 0;
+    bytes_add(&r->unsent, r->sealed.data + before, count);
+    int code = r->unsent.failed ? ENOMEM : 0;
+    r->unsent.failed = 0;
+    pthread_mutex_unlock(&r->lock);
+    if (code == 0) {
+        code = send(r, before);
+    }
+    pthread_mutex_lock(&r->lock);
+    r->written = code == 0 ? before + count : before;
+    r->trouble = code;
+    r->attempts++;
+    pthread_cond_broadcast(&r->told);
+}
+
+static void *writer(void *argument)
+{
+    IoRecorder *r = argument;
+    pthread_mutex_lock(&r->lock);
+    while (!r->is_closing) {
+        if (r->written < r->sealed.used && r->trouble == 0) {
+            write_new_bytes(r);
+            continue;
+        }
+        struct timespec until;
+        clock_gettime(CLOCK_REALTIME, &until);
+        until.tv_nsec += (long)(RETRY_S * 1e9);
+        until.tv_sec += until.tv_nsec / 1000000000L;
+        until.tv_nsec %= 1000000000L;
+        if (pthread_cond_timedwait(&r->wake, &r->lock, &until) == ETIMEDOUT &&
+            r->written < r->sealed.used && !r->is_closing) {
+            write_new_bytes(r);
+        }
+    }
+    if (r->written < r->sealed.used) {
+        write_new_bytes(r);
+    }
+    pthread_mutex_unlock(&r->lock);
+    return NULL;
+}
+
+/* The name of a new file is safe only when its folder is on the disk too. */
+static void sync_folder(const char *path)
+{
+    char folder[512];
+    snprintf(folder, sizeof folder, "%s", path);
+    char *slash = strrchr(folder, '/');
+    if (slash == NULL) {
+        snprintf(folder, sizeof folder, ".");
+    } else {
+        slash[slash == folder] = '\0';
+    }
+    int fd = open(folder, O_RDONLY | O_CLOEXEC);
+    if (fd >= 0) {
+        (void)fsync(fd); /* not every file system can */
+        close(fd);
+    }
+}
+
+static PbStatus start_writing(IoRecorder *r, const char *path, PbError *err)
+{
+    if (path == NULL) {
+        return PB_OK;
+    }
+    if (strlen(path) >= sizeof r->path) {
+        return pb_fail(err, PB_ERR_IO, "the name of the run file is too long");
+    }
+    PB_TRY(run_write_new(path, r->sealed.data, r->sealed.used, err));
+    memcpy(r->path, path, strlen(path) + 1);
+    sync_folder(path);
+    r->written = r->sealed.used;
+    r->fd = open(path, O_WRONLY | O_APPEND | O_CLOEXEC);
+    if (r->fd < 0 || pthread_create(&r->thread, NULL, writer, r) != 0) {
+        unlink(path);
+        return pb_fail(err, PB_ERR_IO, "cannot go on writing the run file");
+    }
+    r->has_thread = 1;
+    return PB_OK;
+}
+
+static void give_back(IoRecorder *r)
+{
+    if (r->fd >= 0) {
+        close(r->fd);
+    }
+    pthread_cond_destroy(&r->wake);
+    pthread_cond_destroy(&r->told);
+    pthread_mutex_destroy(&r->lock);
+    free(r->sealed.data);
+    free(r->unsent.data);
+    free(r->pending);
+    free(r);
+}
+
+PbStatus io_recorder_open(const char *path, const PbSessionConfig *config, const char *who,
+                          int64_t started_unix_s, IoRecorder **recorder, PbError *err)
+{
+    IoRecorder *r = calloc(1, sizeof *r);
+    if (r == NULL) {
+        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
+    }
+    r->fd = -1;
+    pthread_mutex_init(&r->lock, NULL);
+    pthread_cond_init(&r->wake, NULL);
+    pthread_cond_init(&r->told, NULL);
+    PbRunFile *h = &r->head;
+    h->physics_version = PB_PHYSICS_VERSION;
+    h->exercise = config->exercise;
+    h->constants = config->constants;
+    h->constants_hash = pb_constants_hash(&config->constants);
+    h->seed = config->seed;
+    h->cells_across = config->cells_across;
+    h->started_unix_s = started_unix_s;
+    if (run_text_is_clean(who, strlen(who), sizeof h->who - 1)) {
+        snprintf(h->who, sizeof h->who, "%s", who);
+    }
+    r->sealed_s = clock_s();
+    PbStatus status = run_put_head(&r->sealed, h, err);
+    if (status == PB_OK) {
+        status = start_writing(r, path, err);
+    }
+    if (status != PB_OK) {
+        give_back(r);
+        return status;
+    }
+    *recorder = r;
+    return PB_OK;
+}
+
+static void seal(IoRecorder *r)
+{
+    if (r->tick == r->sealed_tick || r->is_out_of_memory) {
+        return;
+    }
+    TickSpan span = {r->sealed_tick,   r->tick,   r->pending,
+                     r->pending_count, r->hashes, r->hash_count};
+    pthread_mutex_lock(&r->lock);
+    size_t before = r->sealed.used;
+    run_put_ticks(&r->sealed, &span);
+    if (r->sealed.failed) {
+        r->sealed.used = before; /* what was sealed stays whole */
+        r->is_out_of_memory = 1;
+    }
+    pthread_cond_signal(&r->wake);
+    pthread_mutex_unlock(&r->lock);
+    r->sealed_tick = r->tick;
+    r->sealed_s = clock_s();
+    r->pending_count = 0;
+    r->hash_count = 0;
+}
+
+static void note_command(IoRecorder *r, int tick, const PbCommand *command)
+{
+    if (r->pending_count == r->pending_room) {
+        int room = 2 * r->pending_room + 64;
+        PbTickCommand *grown = realloc(r->pending, (size_t)room * sizeof *grown);
+        if (grown == NULL) {
+            r->is_out_of_memory = 1;
+            return;
+        }
+        r->pending = grown;
+        r->pending_room = room;
+    }
+    r->pending[r->pending_count++] = (PbTickCommand){tick, *command};
+}
+
+void io_recorder_step(IoRecorder *r, const PbSession *session, const PbCommand *commands, int count)
+{
+    int tick = pb_session_view(session)->tick;
+    if (r->is_out_of_memory || r->head.is_ended) {
+        return;
+    }
+    for (int i = 0; i < count; i++) {
+        note_command(r, tick - 1, &commands[i]);
+    }
+    r->tick = tick;
+    if (tick % PB_RECORD_HASH_TICKS == 0) {
+        r->hashes[r->hash_count++] = (PbTickHash){tick, pb_session_hash(session)};
+    }
+    if (r->tick - r->sealed_tick >= SEAL_TICKS || clock_s() - r->sealed_s > SEAL_S) {
+        seal(r);
+    }
+}
+
+PbStatus io_recorder_mark(IoRecorder *r, const char *text, PbError *err)
+{
+    PbRunMark mark = {.tick = r->tick};
+    size_t length = strlen(text);
+    if (length == 0 || !run_text_is_clean(text, length, sizeof mark.text - 1)) {
+        return pb_fail(err, PB_ERR_RANGE, "a mark: expected 1 to 255 bytes of plain text");
+    }
+    memcpy(mark.text, text, length + 1);
+    seal(r);
+    pthread_mutex_lock(&r->lock);
+    size_t before = r->sealed.used;
+    run_put_mark(&r->sealed, &mark);
+    if (r->sealed.failed) {
+        r->sealed.used = before;
+        r->is_out_of_memory = 1;
+    }
+    pthread_cond_signal(&r->wake);
+    pthread_mutex_unlock(&r->lock);
+    return PB_OK;
+}
+
+static PbStatus say(const IoRecorder *r, int code, PbError *err)
+{
+    if (r->is_out_of_memory) {
+        return pb_fail(err, PB_ERR_MEMORY, "out of memory: the recording stops here");
+    }
+    if (code == 0) {
+        return PB_OK;
+    }
+    if (err != NULL) {
+        memset(err, 0, sizeof *err);
+        snprintf(err->file, sizeof err->file, "%.255s", r->path);
+    }
+    return pb_fail(err, PB_ERR_IO, "cannot write: %s; the run is kept in memory", strerror(code));
+}
+
+PbStatus io_recorder_status(IoRecorder *r, PbError *err)
+{
+    pthread_mutex_lock(&r->lock);
+    int code = r->trouble;
+    pthread_mutex_unlock(&r->lock);
+    return say(r, code, err);
+}
+
+const unsigned char *io_recorder_bytes(IoRecorder *r, size_t *size)
+{
+    seal(r);
+    *size = r->sealed.used; /* only this side changes it */
+    return r->sealed.data;
+}
+
+PbStatus io_recorder_save_as(IoRecorder *r, const char *path, PbError *err)
+{
+    size_t size;
+    const unsigned char *bytes = io_recorder_bytes(r, &size);
+    return run_write_new(path, bytes, size, err);
+}
+
+/* Everything to the disk, or one failed try. */
+static int flush(IoRecorder *r)
+{
+    int code = 0;
+    pthread_mutex_lock(&r->lock);
+    if (r->has_thread) {
+        r->trouble = 0; /* worth another try */
+        int tries = r->attempts;
+        pthread_cond_signal(&r->wake);
+        while (r->written < r->sealed.used && !(r->trouble != 0 && r->attempts > tries)) {
+            pthread_cond_wait(&r->told, &r->lock);
+        }
+        code = r->written < r->sealed.used ? r->trouble : 0;
+    }
+    pthread_mutex_unlock(&r->lock);
+    return code;
+}
+
+PbStatus io_recorder_finish(IoRecorder *r, const PbSession *session, const PbScore *score,
+                            const PbRubric *rubric, PbError *err)
+{
+    PbRunFile *h = &r->head;
+    if (!pb_session_is_over(session) || h->is_ended) {
+        return pb_fail(err, PB_ERR_STATE, "the run is not over, or was finished before");
+    }
+    seal(r);
+    pb_session_result(session, &h->result);
+    h->last_tick = r->tick;
+    h->phase = h->result.phase;
+    h->end_hash = h->result.state_hash;
+    h->is_ended = 1;
+    if (score != NULL && rubric != NULL) {
+        io_run_set_grade(h, score, rubric);
+    }
+    pthread_mutex_lock(&r->lock);
+    size_t before = r->sealed.used;
+    run_put_end(&r->sealed, h);
+    if (h->grade.is_given) {
+        run_put_grade(&r->sealed, &h->grade);
+    }
+    if (r->sealed.failed) {
+        r->sealed.used = before;
+        r->is_out_of_memory = 1;
+    }
+    pthread_mutex_unlock(&r->lock);
+    return say(r, flush(r), err);
+}
+
+void io_recorder_close(IoRecorder *r)
+{
+    if (r == NULL) {
+        return;
+    }
+    seal(r);
+    if (r->has_thread) {
+        pthread_mutex_lock(&r->lock);
+        r->is_closing = 1;
+        pthread_cond_signal(&r->wake);
+        pthread_mutex_unlock(&r->lock);
+        pthread_join(r->thread, NULL);
+    }
+    give_back(r);
+}

@@ -1,0 +1,118 @@
+/* The summary of a run: who looks at a list of thousands of runs replays none of them. */
+#include "io/run_summary.h"
+
+#include "io/score_words.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+#include <time.h>
+
+/* Less than this arrived: the mouth only passed through (as in core/score.h). */
+#define STOP_MIN_KG 0.02
+
+typedef struct Spread {
+    double sum, squares;
+    int n;
+} Spread;
+
+static void take(Spread *s, double value)
+{
+    s->sum += value;
+    s->squares += value * value;
+    s->n++;
+}
+
+static double mean_of(const Spread *s)
+{
+    return s->n > 0 ? s->sum / s->n : -1.0;
+}
+
+static double deviation_of(const Spread *s)
+{
+    if (s->n < 2) {
+        return -1.0;
+    }
+    double mean = s->sum / s->n;
+    double variance = (s->squares - s->n * mean * mean) / (s->n - 1);
+    return sqrt(variance > 0.0 ? variance : 0.0);
+}
+
+void io_summary_hands(const PbLift *lifts, int count, const PbScoreWatch *watch, PbRunSummary *m)
+{
+    Spread step = {0}, dwell = {0};
+    for (int i = 0; i < count; i++) {
+        const PbLift *l = &lifts[i];
+        if (l->mass_kg < STOP_MIN_KG) {
+            continue;
+        }
+        if (l->step_m > 0.0) {
+            take(&step, l->step_m);
+        }
+        double left = l->to_s;
+        if (i < PB_SCORE_MAX_LIFTS && watch->lifts[i].left_s >= 0.0) {
+            left = watch->lifts[i].left_s;
+        }
+        if (l->stall_s >= 0.0 && left >= l->stall_s) {
+            take(&dwell, left - l->stall_s);
+        }
+    }
+    m->step_mean_m = mean_of(&step);
+    m->step_spread_m = deviation_of(&step);
+    m->dwell_mean_s = mean_of(&dwell);
+    m->dwell_spread_s = deviation_of(&dwell);
+}
+
+static void add_part(PbRunSummary *m, PbScorePartKind kind, double points, double max)
+{
+    PbPartPoints *p = &m->parts[m->part_count++];
+    snprintf(p->key, sizeof p->key, "%s", io_part_key(kind));
+    p->points = points;
+    p->max = max;
+}
+
+static void fill_grade(const PbRunFile *run, const PbScore *score, const PbRubric *rubric,
+                       PbRunSummary *m)
+{
+    const PbRunGrade *g = &run->grade;
+    if (g->is_given) {
+        memcpy(m->rubric, g->rubric, sizeof m->rubric);
+        m->total = g->total;
+        m->is_pass = g->is_pass;
+        for (int i = 0; i < g->part_count && i < PB_SUMMARY_PARTS; i++) {
+            add_part(m, g->parts[i].kind, g->parts[i].points, g->parts[i].max);
+        }
+        return;
+    }
+    memcpy(m->rubric, rubric->name, sizeof m->rubric);
+    m->total = score->total;
+    m->is_pass = score->is_pass;
+    for (int i = 0; i < PB_SCORE_PARTS; i++) {
+        add_part(m, score->parts[i].kind, score->parts[i].points, score->parts[i].max);
+    }
+}
+
+_Static_assert(sizeof((PbRunSummary *)0)->rubric == sizeof((PbRubric *)0)->name, "same length");
+_Static_assert(sizeof((PbRunSummary *)0)->rubric == sizeof((PbRunGrade *)0)->rubric, "same length");
+
+void io_run_summary(const PbRunFile *run, const PbSession *session, const PbScoreWatch *watch,
+                    const PbScore *score, const PbRubric *rubric, const char *now, PbRunSummary *m)
+{
+    const PbView *view = pb_session_view(session);
+    memset(m, 0, sizeof *m);
+    snprintf(m->exercise_id, sizeof m->exercise_id, "%s", run->exercise.id);
+    snprintf(m->exercise_title, sizeof m->exercise_title, "%s", run->exercise.title);
+    m->seed = run->seed;
+    m->physics_version = run->physics_version;
+    m->duration_s = run->last_tick * PB_TICK_S;
+    snprintf(m->when, sizeof m->when, "%.23s", now);
+    if (run->started_unix_s > 0) {
+        time_t end = (time_t)run->started_unix_s + (time_t)m->duration_s;
+        struct tm t;
+        if (gmtime_r(&end, &t) != NULL) {
+            strftime(m->when, sizeof m->when, "%Y-%m-%dT%H:%M:%SZ", &t);
+        }
+    }
+    io_summary_hands(view->lifts, view->lift_count, watch, m);
+    fill_grade(run, score, rubric, m);
+}

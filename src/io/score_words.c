@@ -1,0 +1,295 @@
+/*
+ * Scores in words. Sentences are templates with named figures in braces, so that a translator may
+ * put them in any order: {v} the cause's figure, {t} when, {a} and {b} the band, {d} density there,
+ * {y} height. Figures get their unit here and nowhere else. JSON of a score: score_json.c.
+ */
+#include "io/score_words.h"
+
+#include "core/units.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+typedef struct Words {
+    const char *key;
+    const char *text[2]; /* by IoLanguage */
+} Words;
+
+static const Words parts[PB_SCORE_PARTS] = {
+    {"on_target", {"On target", "En objetivo"}},
+    {"weakest", {"Weakest place", "Punto más débil"}},
+    {"years", {"Years", "Años"}},
+    {"no_harm", {"No harm", "Sin daños"}},
+    {"material", {"Material", "Material"}},
+    {"hands", {"Hands", "Manos"}},
+};
+
+/* How a cause's figure is shown. */
+typedef enum Figure { NO_FIGURE, LENGTH, DENSITY, PERCENT, CHANGE, SECONDS, MASS, PRESSURE, FEED,
+                      AREA, NUMBER } Figure;
+
+typedef struct FaultWords {
+    Words words;
+    Figure figure;
+} FaultWords;
+
+static const FaultWords faults[PB_FAULT_LIMIT] = {
+    [PB_FAULT_NONE] = {{"none", {"nothing lost", "nada perdido"}}, NO_FIGURE},
+    [PB_FAULT_SOFT_PATCHES] = {{"soft_patches",
+                                {"the stop at {t} was made as it should be, yet {a} to {b} is at {d}",
+                                 "la parada de {t} se hizo como se debe, pero de {a} a {b} quedó en {d}"}},
+                               DENSITY},
+    [PB_FAULT_WEAK_PLACE] = {{"weak_place",
+                              {"the softest twentieth of the bay is at {v}; the softest place is at {y}, left at {t}",
+                               "la vigésima parte más floja del vano está en {v}; lo más flojo está a {y}, dejado a las {t}"}},
+                             DENSITY},
+    [PB_FAULT_PANEL_LOAD] = {{"panel_load",
+                              {"the face was loaded to {v} of its strength at {t}, at {y}",
+                               "la cara se cargó al {v} de su resistencia a las {t}, a {y}"}},
+                             PERCENT},
+    [PB_FAULT_BLOW_OUT] = {{"blow_out",
+                            {"the face gave way at {t}, at {y}, under {v} of its strength",
+                             "la cara cedió a las {t}, a {y}, con el {v} de su resistencia"}},
+                           PERCENT},
+    [PB_FAULT_TOO_LITTLE] = {{"too_little",
+                              {"{v} less material than the bay should take; softest at {y}, left at {t}",
+                               "{v} menos de material del que pide el vano; lo más flojo a {y}, dejado a las {t}"}},
+                             CHANGE},
+    [PB_FAULT_TOO_MUCH] = {{"too_much",
+                            {"{v} more material than the bay should take; densest at {y}, left at {t}",
+                             "{v} más de material del que pide el vano; lo más denso a {y}, dejado a las {t}"}},
+                           CHANGE},
+    [PB_FAULT_LONG_STEP] = {{"long_step",
+                             {"pulled {v} in one go at {t}; {a} to {b} is at {d}",
+                              "retirado {v} de un tirón a las {t}; de {a} a {b} quedó en {d}"}},
+                            LENGTH},
+    [PB_FAULT_LEFT_EARLY] = {{"left_early",
+                              {"left {y} at {t} after {v}, before the flow fell; {a} to {b} is at {d}",
+                               "dejó {y} a las {t} tras {v}, antes de que cayera el caudal; de {a} a {b} quedó en {d}"}},
+                             SECONDS},
+    [PB_FAULT_STAYED_LONG] = {{"stayed_long",
+                               {"stayed {v} after the flow fell at {y}, until {t}",
+                                "se quedó {v} después de caer el caudal a {y}, hasta las {t}"}},
+                              SECONDS},
+    [PB_FAULT_PLUG] = {{"plug",
+                        {"the hose plugged at {t} with the mouth at {y}; {a} to {b} is at {d}",
+                         "la manguera se atascó a las {t} con la boca a {y}; de {a} a {b} quedó en {d}"}},
+                       NO_FIGURE},
+    [PB_FAULT_FED_OUTSIDE] = {{"fed_outside",
+                               {"{v} blown with the mouth outside the bay, from {t}",
+                                "{v} soplados con la boca fuera del vano, desde {t}"}},
+                              MASS},
+    [PB_FAULT_NOTHING_DONE] = {{"nothing_done",
+                                {"nothing was packed; {a} to {b} is at {d}",
+                                 "no se rellenó nada; de {a} a {b} quedó en {d}"}},
+                               NO_FIGURE},
+    [PB_FAULT_MISSED] = {{"missed",
+                          {"no stop came nearer than {v} to {a} to {b}, the last one left at {t}; it is at {d}",
+                           "ninguna parada llegó a menos de {v} de {a} a {b}, la última dejada a las {t}; quedó en {d}"}},
+                         LENGTH},
+    [PB_FAULT_WEAK_AIR] = {{"weak_air",
+                            {"the blower gave no more than {v} when {y} was packed (left at {t}); {a} to {b} is at {d}",
+                             "el soplador no daba más de {v} al rellenar a {y} (dejado a las {t}); de {a} a {b} quedó en {d}"}},
+                           PRESSURE},
+    [PB_FAULT_RICH_FEED] = {{"rich_feed",
+                             {"the gate stood at {v} when {y} was packed (left at {t}): too rich; {a} to {b} is at {d}",
+                              "la compuerta estaba a {v} al rellenar a {y} (dejado a las {t}): demasiado; de {a} a {b} quedó en {d}"}},
+                            FEED},
+    [PB_FAULT_TOP_GAP] = {{"top_gap",
+                           {"settling is predicted to open {v} at the top; the nearest stop was left at {t}",
+                            "se prevé que el asiento abra {v} arriba; la parada más cercana se dejó a las {t}"}},
+                          LENGTH},
+    [PB_FAULT_LATE_VOID] = {{"late_void",
+                             {"voids of {v} are predicted inside the bay, worst at {y}; the nearest stop was left at {t}",
+                              "se prevén huecos de {v} dentro del vano, lo peor a {y}; la parada más cercana se dejó a las {t}"}},
+                            AREA},
+    [PB_FAULT_LOST_FILL] = {{"lost_fill",
+                             {"{v} was fed and did not stay in the bay, by {t}",
+                              "{v} se soplaron y no quedaron en el vano, hasta {t}"}},
+                            MASS},
+    [PB_FAULT_CAPPED] = {{"capped",
+                          {"the whole grade is held to {v} because the face gave way at {t}",
+                           "toda la nota se limita a {v} porque la cara cedió a las {t}"}},
+                         NUMBER},
+};
+
+int io_language_from(const char *name, IoLanguage *language)
+{
+    if (strncmp(name, "en", 2) == 0) {
+        *language = IO_ENGLISH;
+    } else if (strncmp(name, "es", 2) == 0) {
+        *language = IO_SPANISH;
+    } else {
+        return 0;
+    }
+    return 1;
+}
+
+const char *io_part_name(PbScorePartKind part, IoLanguage language)
+{
+    return (int)part < PB_SCORE_PARTS ? parts[part].text[language] : "";
+}
+
+const char *io_part_key(PbScorePartKind part)
+{
+    return (int)part < PB_SCORE_PARTS ? parts[part].key : "";
+}
+
+const char *io_fault_key(PbScoreFault fault)
+{
+    return (int)fault < PB_FAULT_LIMIT ? faults[fault].words.key : "";
+}
+
+const char *io_event_words(PbEventKind kind, IoLanguage language)
+{
+    static const struct {
+        PbEventKind kind;
+        const char *text[2];
+    } words[] = {
+        {PB_EVENT_STALL, {"stall", "cae el caudal"}},
+        {PB_EVENT_PLUG, {"hose plugged", "manguera atascada"}},
+        {PB_EVENT_PLUG_CLEARED, {"plug cleared", "atasco quitado"}},
+        {PB_EVENT_BOW_HALF, {"face at half of its strength", "cara a la mitad de su resistencia"}},
+        {PB_EVENT_CREAK, {"face creaks", "la cara cruje"}},
+        {PB_EVENT_BLOW_OUT, {"face gave way", "la cara cedió"}},
+        {PB_EVENT_FEED_OUTSIDE, {"fed outside the bay", "soplado fuera del vano"}},
+        {PB_EVENT_BLOW_BACK, {"blown back out of the hole", "devuelto por el agujero"}},
+        {PB_EVENT_RUNAWAY, {"fill leaves through an opening", "el relleno sale por una abertura"}},
+    };
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
+        if (words[i].kind == kind) {
+            return words[i].text[language];
+        }
+    }
+    return "";
+}
+
+void io_clock_words(double time_s, char *out, size_t size)
+{
+    int s = (int)floor(time_s + 0.5);
+    snprintf(out, size, "%d:%02d", s / 60, s % 60);
+}
+
+/* A number with its unit; a decimal comma for Spanish. Programs keep the C locale for numbers. */
+static void with_unit(double value, int digits, const char *unit, IoReaderTaste taste, char *out,
+                      size_t size)
+{
+    int n = snprintf(out, size, "%.*f", digits, value);
+    char *point = strchr(out, '.');
+    if (taste.language == IO_SPANISH && point != NULL) {
+        *point = ',';
+    }
+    if (n > 0 && (size_t)n < size) {
+        snprintf(out + n, size - (size_t)n, "%s%s", unit[0] != '\0' ? " " : "", unit);
+    }
+}
+
+static void figure_words(Figure figure, double v, IoReaderTaste taste, char *out, size_t size)
+{
+    int us = taste.is_us;
+    const double ft2 = PB_M_PER_FT * PB_M_PER_FT;
+    const char *foot = taste.language == IO_SPANISH ? "pies" : "ft";
+    const char *foot2 = taste.language == IO_SPANISH ? "pies2" : "ft2";
+    switch (figure) {
+    case NO_FIGURE:
+        out[0] = '\0';
+        break;
+    case LENGTH:
+        if (v < 0.1) {
+            with_unit(us ? v / PB_M_PER_IN : 1e3 * v, us ? 1 : 0, us ? "in" : "mm", taste, out, size);
+        } else {
+            with_unit(us ? v / PB_M_PER_FT : v, us ? 1 : 2, us ? foot : "m", taste, out, size);
+        }
+        break;
+    case DENSITY:
+        with_unit(us ? v / PB_KG_M3_PER_LB_FT3 : v, us ? 1 : 0, us ? "lb/ft3" : "kg/m3", taste, out,
+                  size);
+        break;
+    case PERCENT:
+        with_unit(100.0 * v, 0, "%", taste, out, size);
+        break;
+    case CHANGE:
+        with_unit(100.0 * fabs(v - 1.0), 0, "%", taste, out, size);
+        break;
+    case SECONDS:
+        with_unit(v, 0, "s", taste, out, size);
+        break;
+    case MASS:
+        with_unit(us ? v / PB_KG_PER_LB : v, us ? 1 : 2, us ? "lb" : "kg", taste, out, size);
+        break;
+    case PRESSURE:
+        with_unit(us ? v / PB_PA_PER_IN_WC : 1e-3 * v, us ? 0 : 1, us ? "in w.c." : "kPa", taste,
+                  out, size);
+        break;
+    case FEED:
+        with_unit(60.0 * (us ? v / PB_KG_PER_LB : v), 1, us ? "lb/min" : "kg/min", taste, out,
+                  size);
+        break;
+    case AREA:
+        with_unit(us ? v / ft2 : v, 2, us ? foot2 : "m2", taste, out, size);
+        break;
+    case NUMBER:
+        with_unit(v, 0, "", taste, out, size);
+        break;
+    }
+}
+
+/* A height on the wall always in the same unit, so that bands read well. */
+static void height_words(double m, IoReaderTaste taste, char *out, size_t size)
+{
+    const char *foot = taste.language == IO_SPANISH ? "pies" : "ft";
+    with_unit(taste.is_us ? m / PB_M_PER_FT : m, taste.is_us ? 1 : 2, taste.is_us ? foot : "m",
+              taste, out, size);
+}
+
+static void fill_in(char which, const PbLoss *loss, IoReaderTaste taste, char *out, size_t size)
+{
+    out[0] = '\0';
+    switch (which) {
+    case 'v':
+        figure_words(faults[loss->cause].figure, loss->value, taste, out, size);
+        break;
+    case 't':
+        io_clock_words(loss->time_s, out, size);
+        break;
+    case 'a':
+        height_words(loss->y0_m, taste, out, size);
+        break;
+    case 'b':
+        height_words(loss->y1_m, taste, out, size);
+        break;
+    case 'y':
+        height_words(loss->y_m, taste, out, size);
+        break;
+    case 'd':
+        figure_words(DENSITY, loss->density_kg_m3, taste, out, size);
+        break;
+    default:
+        break;
+    }
+}
+
+void io_loss_sentence(const PbLoss *loss, IoReaderTaste taste, char *out, size_t size)
+{
+    const char *t = (int)loss->cause < PB_FAULT_LIMIT
+                        ? faults[loss->cause].words.text[taste.language]
+                        : "";
+    size_t used = 0;
+    /* without patches there is nothing to say of a band: the sentence ends before it */
+    const char *end = strchr(t, ';');
+    int is_short = loss->density_kg_m3 < 0.0 && end != NULL && strstr(end, "{d}") != NULL;
+    for (; *t != '\0' && !(is_short && t == end) && used + 1 < size; t++) {
+        if (t[0] == '{' && t[1] != '\0' && t[2] == '}') {
+            char figure[48];
+            fill_in(t[1], loss, taste, figure, sizeof figure);
+            int n = snprintf(out + used, size - used, "%s", figure);
+            used += n > 0 ? (size_t)n : 0;
+            t += 2;
+        } else {
+            out[used++] = *t;
+        }
+    }
+    used = used < size ? used : size - 1;
+    out[used] = '\0';
+}

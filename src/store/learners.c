@@ -1,0 +1,165 @@
+/* People: adding, finding, renaming, and deleting with all that is theirs. */
+#include "store_private.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static PbStatus check_name(const Store *s, const char *name, PbError *err)
+{
+    if (!store_is_text(name, STORE_NAME_BYTES)) {
+        return store_fail(s, err, PB_ERR_RANGE,
+                          "a name has 1 to %d bytes of UTF-8, no control characters, and no space "
+                          "at its ends",
+                          STORE_NAME_BYTES);
+    }
+    return PB_OK;
+}
+
+/* Refuses a name that somebody else has. id 0: nobody yet. */
+static PbStatus check_free(Store *s, const char *name, int64_t id, PbError *err)
+{
+    int64_t other;
+    PbStatus status =
+        store_number(s, &other, err, "cannot read",
+                     "SELECT id FROM learners WHERE name = ? AND id <> ?", "ti", name, id);
+    if (status == PB_OK) {
+        return store_fail(s, err, PB_ERR_RANGE, "there is a learner \"%s\" already", name);
+    }
+    return status == PB_ERR_NO_RESULT ? PB_OK : status;
+}
+
+static PbStatus add(Store *s, const char *name, const char *when, PbError *err)
+{
+    PB_TRY(check_free(s, name, 0, err));
+    return store_run_sql(s, err, "cannot add a learner",
+                         "INSERT INTO learners (name, added) VALUES (?, ?)", "tt", name, when);
+}
+
+PbStatus store_learner_add(Store *s, const char *name, const char *when, int64_t *id, PbError *err)
+{
+    static const char doing[] = "cannot add a learner";
+    PB_TRY(check_name(s, name, err));
+    if (!store_is_time(when)) {
+        return store_fail(s, err, PB_ERR_RANGE, "a time has the form 2026-03-04T09:30:00Z");
+    }
+    PB_TRY(store_begin(s, err, doing));
+    PbStatus status = add(s, name, when, err);
+    int64_t made = sqlite3_last_insert_rowid(s->db);
+    PB_TRY(store_end(s, status, err, doing));
+    *id = made;
+    return PB_OK;
+}
+
+#define LEARNER_COLUMNS                                                                            \
+    "SELECT l.id, l.name, l.added, (SELECT count(*) FROM runs WHERE learner_id = l.id),"           \
+    " (SELECT max(ended) FROM runs WHERE learner_id = l.id) FROM learners l "
+
+static void read_learner(sqlite3_stmt *stmt, StoreLearner *l)
+{
+    memset(l, 0, sizeof *l);
+    l->id = sqlite3_column_int64(stmt, 0);
+    store_text(stmt, 1, l->name, sizeof l->name);
+    store_text(stmt, 2, l->added, sizeof l->added);
+    l->run_count = sqlite3_column_int(stmt, 3);
+    store_text(stmt, 4, l->last_run, sizeof l->last_run);
+}
+
+PbStatus store_learner_list(Store *s, StoreLearner **list, int *count, PbError *err)
+{
+    static const char doing[] = "cannot list learners";
+    sqlite3_stmt *stmt;
+    void *made = NULL;
+    int n = 0;
+    PbStatus status;
+    PB_TRY(store_prepare(s, &stmt, err, doing, LEARNER_COLUMNS "ORDER BY l.name", ""));
+    while ((status = store_row(s, stmt, err, doing)) == PB_OK) {
+        StoreLearner *l = store_list_next(&made, &n, sizeof *l);
+        if (l == NULL) {
+            status = store_fail(s, err, PB_ERR_MEMORY, "out of memory");
+            break;
+        }
+        read_learner(stmt, l);
+    }
+    sqlite3_finalize(stmt);
+    if (status != PB_ERR_NO_RESULT) {
+        free(made);
+        return status;
+    }
+    *list = made;
+    *count = n;
+    return PB_OK;
+}
+
+PbStatus store_learner_find(Store *s, const char *name, StoreLearner *learner, PbError *err)
+{
+    static const char doing[] = "cannot read learners";
+    sqlite3_stmt *stmt;
+    PB_TRY(store_prepare(s, &stmt, err, doing, LEARNER_COLUMNS "WHERE l.name = ?", "t", name));
+    PbStatus status = store_row(s, stmt, err, doing);
+    if (status == PB_OK) {
+        read_learner(stmt, learner);
+    }
+    sqlite3_finalize(stmt);
+    if (status == PB_ERR_NO_RESULT) {
+        return store_fail(s, err, status, "there is no learner \"%.200s\"", name);
+    }
+    return status;
+}
+
+static PbStatus rename_learner(Store *s, int64_t id, const char *name, PbError *err)
+{
+    PB_TRY(store_expect(s, "learner", id, err));
+    PB_TRY(check_free(s, name, id, err));
+    return store_run_sql(s, err, "cannot rename the learner",
+                         "UPDATE learners SET name = ? WHERE id = ?", "ti", name, id);
+}
+
+PbStatus store_learner_rename(Store *s, int64_t id, const char *name, PbError *err)
+{
+    static const char doing[] = "cannot rename the learner";
+    PB_TRY(check_name(s, name, err));
+    PB_TRY(store_begin(s, err, doing));
+    return store_end(s, rename_learner(s, id, name, err), err, doing);
+}
+
+PbStatus store_learner_contents(Store *s, int64_t id, StoreContents *contents, PbError *err)
+{
+    static const char doing[] = "cannot read the learner";
+    sqlite3_stmt *stmt;
+    PB_TRY(store_expect(s, "learner", id, err));
+    PB_TRY(store_prepare(s, &stmt, err, doing,
+                         "SELECT count(*), coalesce(sum(file_bytes), 0),"
+                         " coalesce(sum((SELECT count(*) FROM grades WHERE run_id = r.id)), 0),"
+                         " coalesce(sum((SELECT count(*) FROM marks WHERE run_id = r.id)), 0)"
+                         " FROM runs r WHERE learner_id = ?",
+                         "i", id));
+    PbStatus status = store_row(s, stmt, err, doing);
+    if (status == PB_OK) {
+        contents->runs = sqlite3_column_int(stmt, 0);
+        contents->file_bytes = sqlite3_column_int64(stmt, 1);
+        contents->grades = sqlite3_column_int(stmt, 2);
+        contents->marks = sqlite3_column_int(stmt, 3);
+    }
+    sqlite3_finalize(stmt);
+    return status;
+}
+
+static PbStatus delete_learner(Store *s, int64_t id, PbError *err)
+{
+    PB_TRY(store_expect(s, "learner", id, err));
+    return store_run_sql(s, err, "cannot delete the learner", "DELETE FROM learners WHERE id = ?",
+                         "i", id);
+}
+
+PbStatus store_learner_delete(Store *s, int64_t id, PbError *err)
+{
+    static const char doing[] = "cannot delete the learner";
+    PB_TRY(store_begin(s, err, doing));
+    PB_TRY(store_end(s, delete_learner(s, id, err), err, doing));
+    /* What was deleted must not go on living in the log. Another reader may hold it open for now:
+     * then the next close does it, so the answer does not matter. */
+    if (!s->is_batch) {
+        sqlite3_wal_checkpoint_v2(s->db, NULL, SQLITE_CHECKPOINT_TRUNCATE, NULL, NULL);
+    }
+    return PB_OK;
+}

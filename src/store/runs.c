@@ -1,0 +1,286 @@
+/*
+ * Runs: the file, its summary and the grade it came with go in together or not at all. The file
+ * stands in a table of its own, so that lists of thousands of runs do not page through it.
+ * Next: grades.c, marks.c.
+ */
+#include "store_private.h"
+
+#include "core/hash.h"
+#include "runs_private.h"
+#include "store/runs.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static PbStatus check_summary(const Store *s, const PbRunSummary *m, PbError *err)
+{
+    if (!store_is_text(m->exercise_id, sizeof m->exercise_id - 1) ||
+        !store_is_text(m->exercise_title, sizeof m->exercise_title - 1)) {
+        return store_fail(s, err, PB_ERR_RANGE, "the run names no exercise, or not in UTF-8");
+    }
+    if (!store_is_time(m->when)) {
+        return store_fail(s, err, PB_ERR_RANGE,
+                          "the time of the run has not the form 2026-03-04T09:30:00Z");
+    }
+    if (!isfinite(m->duration_s) || m->duration_s < 0.0 || !isfinite(m->step_mean_m) ||
+        !isfinite(m->step_spread_m) || !isfinite(m->dwell_mean_s) || !isfinite(m->dwell_spread_s)) {
+        return store_fail(s, err, PB_ERR_RANGE, "a figure of the run is not finite");
+    }
+    return PB_OK;
+}
+
+static StoreGrade grade_of(const PbRunSummary *m, const char *when)
+{
+    StoreGrade g;
+    memset(&g, 0, sizeof g);
+    snprintf(g.rubric, sizeof g.rubric, "%s", m->rubric);
+    snprintf(g.graded, sizeof g.graded, "%s", when);
+    g.total = m->total;
+    g.is_pass = m->is_pass != 0;
+    g.part_count = m->part_count;
+    memcpy(g.parts, m->parts, sizeof g.parts);
+    return g;
+}
+
+/* Nonzero and the id when this learner has a run with these very bytes. */
+static PbStatus check_new(Store *s, int64_t learner_id, const void *bytes, size_t size,
+                          uint64_t sum, PbError *err)
+{
+    int64_t id;
+    PbStatus status = store_number(s, &id, err, "cannot read",
+                                   "SELECT r.id FROM runs r JOIN run_files f ON f.run_id = r.id"
+                                   " WHERE r.learner_id = ? AND r.checksum = ? AND r.file_bytes = ?"
+                                   " AND f.content = ?",
+                                   "iiib", learner_id, (int64_t)sum, (int64_t)size, bytes, size);
+    if (status == PB_OK) {
+        return store_fail(s, err, PB_ERR_RANGE, "this learner has this very run already: run %lld",
+                          (long long)id);
+    }
+    return status == PB_ERR_NO_RESULT ? PB_OK : status;
+}
+
+static PbStatus add(Store *s, int64_t learner_id, const void *bytes, size_t size,
+                    const PbRunSummary *m, const char *when, int64_t *id, PbError *err)
+{
+    static const char doing[] = "cannot keep the run";
+    uint64_t sum = pb_hash_bytes(PB_HASH_START, bytes, size);
+    PB_TRY(store_expect(s, "learner", learner_id, err));
+    PB_TRY(check_new(s, learner_id, bytes, size, sum, err));
+    PB_TRY(store_run_sql(
+        s, err, doing,
+        "INSERT INTO runs (learner_id, exercise_id, exercise_title, ended, added, rubric, seed,"
+        " physics_version, duration_s, total, is_pass, step_mean_m, step_spread_m, dwell_mean_s,"
+        " dwell_spread_s, file_bytes, checksum) VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)",
+        "itttttiiddiddddii", learner_id, m->exercise_id, m->exercise_title, m->when, when,
+        m->rubric, (int64_t)m->seed, (int64_t)m->physics_version, m->duration_s, m->total,
+        (int64_t)(m->is_pass != 0), m->step_mean_m, m->step_spread_m, m->dwell_mean_s,
+        m->dwell_spread_s, (int64_t)size, (int64_t)sum));
+    *id = sqlite3_last_insert_rowid(s->db);
+    PB_TRY(store_run_sql(s, err, doing, "INSERT INTO run_files (run_id, content) VALUES (?, ?)",
+                         "ib", *id, bytes, size));
+    StoreGrade grade = grade_of(m, when);
+    return store_grade_insert(s, *id, &grade, err);
+}
+
+PbStatus store_run_add(Store *s, int64_t learner_id, const void *bytes, size_t size,
+                       const PbRunSummary *summary, const char *when, int64_t *id, PbError *err)
+{
+    static const char doing[] = "cannot keep the run";
+    int64_t made = 0;
+    if (size == 0 || size > STORE_FILE_BYTES) {
+        return store_fail(s, err, PB_ERR_RANGE, "a run file has 1 byte to %u MiB",
+                          STORE_FILE_BYTES >> 20);
+    }
+    PB_TRY(check_summary(s, summary, err));
+    StoreGrade grade = grade_of(summary, when);
+    PB_TRY(store_grade_check(s, &grade, err));
+    PB_TRY(store_begin(s, err, doing));
+    PbStatus status = add(s, learner_id, bytes, size, summary, when, &made, err);
+    PB_TRY(store_end(s, status, err, doing));
+    *id = made;
+    return PB_OK;
+}
+
+#define RUN_COLUMNS                                                                                \
+    "SELECT r.id, r.learner_id, l.name, r.added, r.file_bytes, r.checksum,"                        \
+    " (SELECT count(*) FROM marks WHERE run_id = r.id), r.exercise_id, r.exercise_title, r.ended," \
+    " r.rubric, r.seed, r.physics_version, r.duration_s, r.total, r.is_pass, r.step_mean_m,"       \
+    " r.step_spread_m, r.dwell_mean_s, r.dwell_spread_s"                                           \
+    " FROM runs r JOIN learners l ON l.id = r.learner_id "
+
+static void read_run(sqlite3_stmt *q, StoreRun *r)
+{
+    PbRunSummary *m = &r->summary;
+    memset(r, 0, sizeof *r);
+    r->id = sqlite3_column_int64(q, 0);
+    r->learner_id = sqlite3_column_int64(q, 1);
+    store_text(q, 2, r->learner, sizeof r->learner);
+    store_text(q, 3, r->added, sizeof r->added);
+    r->file_bytes = sqlite3_column_int64(q, 4);
+    r->checksum = (uint64_t)sqlite3_column_int64(q, 5);
+    r->mark_count = sqlite3_column_int(q, 6);
+    store_text(q, 7, m->exercise_id, sizeof m->exercise_id);
+    store_text(q, 8, m->exercise_title, sizeof m->exercise_title);
+    store_text(q, 9, m->when, sizeof m->when);
+    store_text(q, 10, m->rubric, sizeof m->rubric);
+    m->seed = (uint64_t)sqlite3_column_int64(q, 11);
+    m->physics_version = sqlite3_column_int(q, 12);
+    m->duration_s = sqlite3_column_double(q, 13);
+    m->total = sqlite3_column_double(q, 14);
+    m->is_pass = sqlite3_column_int(q, 15);
+    m->step_mean_m = sqlite3_column_double(q, 16);
+    m->step_spread_m = sqlite3_column_double(q, 17);
+    m->dwell_mean_s = sqlite3_column_double(q, 18);
+    m->dwell_spread_s = sqlite3_column_double(q, 19);
+}
+
+/* Parts of the grade that the run came with. */
+static PbStatus read_parts(Store *s, sqlite3_stmt *parts, StoreRun *run, PbError *err)
+{
+    PbRunSummary *m = &run->summary;
+    PbStatus status;
+    sqlite3_reset(parts);
+    sqlite3_bind_int64(parts, 1, run->id);
+    sqlite3_bind_text(parts, 2, m->rubric, -1, SQLITE_STATIC);
+    while ((status = store_row(s, parts, err, "cannot read grades")) == PB_OK) {
+        if (m->part_count < PB_SUMMARY_PARTS) {
+            PbPartPoints *p = &m->parts[m->part_count++];
+            store_text(parts, 0, p->key, sizeof p->key);
+            p->points = sqlite3_column_double(parts, 1);
+            p->max = sqlite3_column_double(parts, 2);
+        }
+    }
+    return status == PB_ERR_NO_RESULT ? PB_OK : status;
+}
+
+static PbStatus read_list(Store *s, sqlite3_stmt *q, sqlite3_stmt *parts, StoreRun **list,
+                          int *count, PbError *err)
+{
+    void *made = NULL;
+    int n = 0;
+    PbStatus status;
+    while ((status = store_row(s, q, err, "cannot list runs")) == PB_OK) {
+        StoreRun *r = store_list_next(&made, &n, sizeof *r);
+        if (r == NULL) {
+            status = store_fail(s, err, PB_ERR_MEMORY, "out of memory");
+            break;
+        }
+        read_run(q, r);
+        if (parts != NULL && (status = read_parts(s, parts, r, err)) != PB_OK) {
+            break;
+        }
+    }
+    if (status != PB_ERR_NO_RESULT) {
+        free(made);
+        return status;
+    }
+    *list = made;
+    *count = n;
+    return PB_OK;
+}
+
+/* One snapshot for rows and parts: another process may write meanwhile. */
+static PbStatus list_query(Store *s, const char *sql, const char *bind, int64_t learner,
+                           const char *exercise, int64_t limit, int64_t offset, int with_parts,
+                           StoreRun **list, int *count, PbError *err)
+{
+    static const char parts_sql[] =
+        "SELECT p.key, p.points, p.most FROM grades g JOIN grade_parts p ON p.grade_id = g.id"
+        " WHERE g.run_id = ?1 AND g.rubric = ?2 ORDER BY p.place";
+    sqlite3_stmt *q, *parts = NULL;
+    PB_TRY(
+        store_prepare(s, &q, err, "cannot list runs", sql, bind, learner, exercise, limit, offset));
+    PbStatus status = PB_OK;
+    if (with_parts) {
+        status = store_prepare(s, &parts, err, "cannot read grades", parts_sql, "");
+    }
+    if (status == PB_OK) {
+        status = read_list(s, q, parts, list, count, err);
+    }
+    sqlite3_finalize(parts);
+    sqlite3_finalize(q);
+    return status;
+}
+
+PbStatus store_run_list(Store *s, const StoreFilter *f, StoreRun **list, int *count, PbError *err)
+{
+    /* Every form binds the same four; a condition that always holds would keep SQLite from its
+     * indexes. */
+    static const char *const where[] = {
+        "WHERE ?1 = 0 AND ?2 = '' ", "WHERE r.learner_id = ?1 AND ?2 = '' ",
+        "WHERE ?1 = 0 AND r.exercise_id = ?2 ", "WHERE r.learner_id = ?1 AND r.exercise_id = ?2 "};
+    char sql[1200];
+    int by_exercise = f->exercise_id != NULL;
+    snprintf(sql, sizeof sql, "%s%sORDER BY r.ended DESC, r.id DESC LIMIT ?3 OFFSET ?4",
+             RUN_COLUMNS, where[(f->learner_id != 0) + 2 * by_exercise]);
+    return list_query(s, sql, "itii", f->learner_id, by_exercise ? f->exercise_id : "",
+                      f->limit > 0 ? f->limit : -1, f->offset, f->with_parts, list, count, err);
+}
+
+PbStatus store_run_get(Store *s, int64_t id, StoreRun *run, PbError *err)
+{
+    StoreRun *list = NULL;
+    int count = 0;
+    PB_TRY(list_query(s, RUN_COLUMNS "WHERE r.id = ?1 AND ?2 = '' LIMIT ?3 OFFSET ?4", "itii", id,
+                      "", 1, 0, 1, &list, &count, err));
+    if (count == 0) {
+        return store_fail(s, err, PB_ERR_NO_RESULT, "there is no run %lld", (long long)id);
+    }
+    *run = list[0];
+    free(list);
+    return PB_OK;
+}
+
+static PbStatus copy_file(Store *s, sqlite3_stmt *q, int64_t id, void **bytes, size_t *size,
+                          PbError *err)
+{
+    const void *blob = sqlite3_column_blob(q, 2);
+    size_t n = (size_t)sqlite3_column_bytes(q, 2);
+    if (blob == NULL || (int64_t)n != sqlite3_column_int64(q, 0) ||
+        (int64_t)pb_hash_bytes(PB_HASH_START, blob, n) != sqlite3_column_int64(q, 1)) {
+        return store_fail(s, err, PB_ERR_FORMAT,
+                          "the file of run %lld is damaged: it is not the one that was put in",
+                          (long long)id);
+    }
+    void *copy = malloc(n);
+    if (copy == NULL) {
+        return store_fail(s, err, PB_ERR_MEMORY, "out of memory");
+    }
+    memcpy(copy, blob, n);
+    *bytes = copy;
+    *size = n;
+    return PB_OK;
+}
+
+PbStatus store_run_bytes(Store *s, int64_t id, void **bytes, size_t *size, PbError *err)
+{
+    static const char doing[] = "cannot read the run file";
+    sqlite3_stmt *q;
+    PB_TRY(store_prepare(s, &q, err, doing,
+                         "SELECT r.file_bytes, r.checksum, f.content FROM runs r"
+                         " LEFT JOIN run_files f ON f.run_id = r.id WHERE r.id = ?",
+                         "i", id));
+    PbStatus status = store_row(s, q, err, doing);
+    if (status == PB_OK) {
+        status = copy_file(s, q, id, bytes, size, err);
+    } else if (status == PB_ERR_NO_RESULT) {
+        status = store_fail(s, err, status, "there is no run %lld", (long long)id);
+    }
+    sqlite3_finalize(q);
+    return status;
+}
+
+static PbStatus delete_run(Store *s, int64_t id, PbError *err)
+{
+    PB_TRY(store_expect(s, "run", id, err));
+    return store_run_sql(s, err, "cannot delete the run", "DELETE FROM runs WHERE id = ?", "i", id);
+}
+
+PbStatus store_run_delete(Store *s, int64_t id, PbError *err)
+{
+    static const char doing[] = "cannot delete the run";
+    PB_TRY(store_begin(s, err, doing));
+    return store_end(s, delete_run(s, id, err), err, doing);
+}

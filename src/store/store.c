@@ -1,0 +1,201 @@
+/*
+ * Opening and closing, and reading all of the file to see whether it is whole. A file is judged
+ * before anything is written to it. Next: migrate.c (layouts), runs.c.
+ */
+#include "store_private.h"
+
+#include "core/hash.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+PbStatus store_default_path(char *out, size_t size, PbError *err)
+{
+    const char *data = getenv("XDG_DATA_HOME"), *home = getenv("HOME");
+    int n;
+    /* the base directory specification: a relative path is to be ignored */
+    if (data != NULL && data[0] == '/') {
+        n = snprintf(out, size, "%s/pullback/pullback.db", data);
+    } else if (home != NULL && home[0] != '\0') {
+        n = snprintf(out, size, "%s/.local/share/pullback/pullback.db", home);
+    } else {
+        return pb_fail(err, PB_ERR_IO, "neither XDG_DATA_HOME nor HOME says where to keep data");
+    }
+    if (n < 0 || (size_t)n >= size) {
+        return pb_fail(err, PB_ERR_IO, "the path of the data folder is too long");
+    }
+    return PB_OK;
+}
+
+/* Make the folders above the file, each 0700 when it is missing. */
+static PbStatus make_folders(const Store *s, PbError *err)
+{
+    char folder[sizeof s->path];
+    memcpy(folder, s->path, sizeof folder);
+    for (char *p = folder + 1; *p != '\0'; p++) {
+        if (*p == '/') {
+            *p = '\0';
+            if (mkdir(folder, 0700) != 0 && errno != EEXIST) {
+                return store_fail(s, err, PB_ERR_IO, "cannot make the folder %.200s: %s", folder,
+                                  strerror(errno));
+            }
+            *p = '/';
+        }
+    }
+    return PB_OK;
+}
+
+/* The file is there afterwards, and is empty or begins as SQLite files do. SQLite itself would
+ * take a short text file for an empty database. */
+static PbStatus look(const Store *s, PbError *err)
+{
+    char head[16];
+    int fd = open(s->path, O_RDWR | O_CREAT | O_CLOEXEC, 0600);
+    if (fd < 0) {
+        return store_fail(s, err, PB_ERR_IO, "cannot open for writing: %s", strerror(errno));
+    }
+    struct stat st;
+    ssize_t got = fstat(fd, &st) == 0 && S_ISREG(st.st_mode) ? read(fd, head, sizeof head) : -1;
+    close(fd);
+    if (got < 0) {
+        return store_fail(s, err, PB_ERR_IO, "is no ordinary file");
+    }
+    if (got != 0 && (got < 16 || memcmp(head, "SQLite format 3", 16) != 0)) {
+        return store_fail(s, err, PB_ERR_FORMAT, "is no database; it was left as it is");
+    }
+    return PB_OK;
+}
+
+/* SQLite closes the last connection by folding the log into the file; not before we know it is
+ * ours.
+ */
+static void guard(Store *s, int on)
+{
+    sqlite3_db_config(s->db, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, on, (int *)NULL);
+}
+
+static PbStatus connect(Store *s, PbError *err)
+{
+    static const char doing[] = "cannot open";
+    int flags = SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_EXRESCODE;
+    if (sqlite3_open_v2(s->path, &s->db, flags, NULL) != SQLITE_OK) {
+        return s->db != NULL ? store_trouble(s, err, doing)
+                             : store_fail(s, err, PB_ERR_MEMORY, "out of memory");
+    }
+    guard(s, 1);
+    sqlite3_busy_timeout(s->db, STORE_WAIT_MS);
+    /* a damaged or hostile file must not make SQLite run its functions */
+    sqlite3_db_config(s->db, SQLITE_DBCONFIG_DEFENSIVE, 1, (int *)NULL);
+    sqlite3_db_config(s->db, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, (int *)NULL);
+    PB_TRY(store_run_sql(s, err, doing, "PRAGMA cell_size_check = ON", ""));
+    PB_TRY(store_migrate(s, 0, err)); /* is it ours? */
+    PB_TRY(store_run_sql(s, err, doing, "PRAGMA journal_mode = WAL", ""));
+    /* FULL: what was answered with PB_OK survives a power cut, not only a killed process */
+    PB_TRY(store_run_sql(s, err, doing, "PRAGMA synchronous = FULL", ""));
+    PB_TRY(store_run_sql(s, err, doing, "PRAGMA foreign_keys = ON", ""));
+    PB_TRY(store_run_sql(s, err, doing, "PRAGMA secure_delete = ON", ""));
+    PB_TRY(store_migrate(s, store_version(), err));
+    guard(s, 0);
+    return PB_OK;
+}
+
+PbStatus store_open(const char *path, Store **store, PbError *err)
+{
+    Store *s = calloc(1, sizeof *s);
+    if (s == NULL) {
+        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
+    }
+    PbStatus status = PB_OK;
+    if (path == NULL) {
+        status = store_default_path(s->path, sizeof s->path, err);
+        if (status == PB_OK) {
+            status = make_folders(s, err);
+        }
+    } else if (strlen(path) >= sizeof s->path || path[0] == '\0') {
+        status = pb_fail(err, PB_ERR_IO, "the path of the database is empty or too long");
+    } else {
+        memcpy(s->path, path, strlen(path) + 1);
+    }
+    if (status == PB_OK) {
+        status = look(s, err);
+    }
+    if (status == PB_OK) {
+        status = connect(s, err);
+    }
+    if (status != PB_OK) {
+        store_close(s);
+        return status;
+    }
+    *store = s;
+    return PB_OK;
+}
+
+void store_close(Store *s)
+{
+    if (s != NULL) {
+        sqlite3_close(s->db);
+        free(s);
+    }
+}
+
+const char *store_path(const Store *s)
+{
+    return s->path;
+}
+
+static PbStatus check_structure(Store *s, PbError *err)
+{
+    static const char doing[] = "cannot check";
+    sqlite3_stmt *stmt;
+    char text[200];
+    PB_TRY(store_prepare(s, &stmt, err, doing, "PRAGMA integrity_check(1)", ""));
+    PbStatus status = store_row(s, stmt, err, doing);
+    if (status == PB_OK) {
+        store_text(stmt, 0, text, sizeof text);
+        if (strcmp(text, "ok") != 0) {
+            status = store_fail(s, err, PB_ERR_FORMAT, "the database is damaged: %s", text);
+        }
+    }
+    sqlite3_finalize(stmt);
+    PB_TRY(status);
+    PB_TRY(store_prepare(s, &stmt, err, doing, "PRAGMA foreign_key_check", ""));
+    status = store_row(s, stmt, err, doing);
+    if (status == PB_OK) {
+        store_text(stmt, 0, text, sizeof text);
+        status = store_fail(s, err, PB_ERR_FORMAT,
+                            "the database is damaged: a row of %s belongs to nothing", text);
+    }
+    sqlite3_finalize(stmt);
+    return status == PB_ERR_NO_RESULT ? PB_OK : status;
+}
+
+PbStatus store_check(Store *s, PbError *err)
+{
+    static const char doing[] = "cannot check";
+    sqlite3_stmt *stmt;
+    PbStatus status;
+    PB_TRY(check_structure(s, err));
+    PB_TRY(store_prepare(s, &stmt, err, doing,
+                         "SELECT r.id, r.checksum, r.file_bytes, f.content FROM runs r"
+                         " LEFT JOIN run_files f ON f.run_id = r.id",
+                         ""));
+    while ((status = store_row(s, stmt, err, doing)) == PB_OK) {
+        const void *bytes = sqlite3_column_blob(stmt, 3);
+        size_t size = (size_t)sqlite3_column_bytes(stmt, 3);
+        uint64_t sum = bytes != NULL ? pb_hash_bytes(PB_HASH_START, bytes, size) : 0;
+        if (bytes == NULL || (int64_t)size != sqlite3_column_int64(stmt, 2) ||
+            (int64_t)sum != sqlite3_column_int64(stmt, 1)) {
+            status = store_fail(s, err, PB_ERR_FORMAT,
+                                "the file of run %lld is not the one that was put in",
+                                (long long)sqlite3_column_int64(stmt, 0));
+            break;
+        }
+    }
+    sqlite3_finalize(stmt);
+    return status == PB_ERR_NO_RESULT ? PB_OK : status;
+}

@@ -1,0 +1,60 @@
+/* Inside the store only: the handle, how SQL is run, how SQLite's answers become a PbError. */
+#ifndef STORE_PRIVATE_H
+#define STORE_PRIVATE_H
+
+#include "store/store.h"
+
+#include <sqlite3.h>
+
+struct Store {
+    sqlite3 *db;
+    int is_batch;
+    char path[512];
+};
+
+/* "PBst", in the header of the file: tells a store from other SQLite files. */
+enum { STORE_APPLICATION_ID = 0x50427374 };
+
+/* Fail with the store's path in the error. */
+PbStatus store_fail(const Store *s, PbError *err, PbStatus status, const char *format, ...)
+    PB_PRINTF(4, 5);
+/* What SQLite's last answer means to a person. doing: "cannot keep the run". */
+PbStatus store_trouble(const Store *s, PbError *err, const char *doing);
+
+/* One statement. `bind` letters: i int64_t, d double, t const char *, b const void * and size_t. */
+PB_NODISCARD PbStatus store_prepare(Store *s, sqlite3_stmt **stmt, PbError *err, const char *doing,
+                                    const char *sql, const char *bind, ...);
+/* The same, run to its end; no rows wanted. */
+PB_NODISCARD PbStatus store_run_sql(Store *s, PbError *err, const char *doing, const char *sql,
+                                    const char *bind, ...);
+/* Next row: PB_OK with one, PB_ERR_NO_RESULT at the end. The caller finalizes. */
+PB_NODISCARD PbStatus store_row(Store *s, sqlite3_stmt *stmt, PbError *err, const char *doing);
+/* First column of the first row as a number. PB_ERR_NO_RESULT when there is no row. */
+PB_NODISCARD PbStatus store_number(Store *s, int64_t *out, PbError *err, const char *doing,
+                                   const char *sql, const char *bind, ...);
+
+/* Every change stands between these two; end commits when status is PB_OK and undoes otherwise. */
+PB_NODISCARD PbStatus store_begin(Store *s, PbError *err, const char *doing);
+PB_NODISCARD PbStatus store_end(Store *s, PbStatus status, PbError *err, const char *doing);
+
+/* Copy a text column; cut at size-1, never inside a letter. */
+void store_text(sqlite3_stmt *stmt, int column, char *out, size_t size);
+/* Grow a list of `size`-byte items by one; the new one is zeroed. NULL when memory ran out. */
+void *store_list_next(void **list, int *count, size_t size);
+
+/* Nonzero when the text has 1..most bytes of UTF-8 without control characters. */
+int store_is_text(const char *text, size_t most);
+/* As above; line ends and tabs allowed, and the text may be empty. */
+int store_is_prose(const char *text, size_t most);
+/* Nonzero for "2026-03-04T09:30:00Z". */
+int store_is_time(const char *text);
+
+/* Bring the file up to `target` (store_version() in use; lower ones in tests). */
+PB_NODISCARD PbStatus store_migrate(Store *s, int target, PbError *err);
+/* SQL of step n, 1..store_version(). */
+const char *store_migration_sql(int n);
+
+/* PB_ERR_NO_RESULT with a sentence when the row is not there. what: "learner", "run". */
+PB_NODISCARD PbStatus store_expect(Store *s, const char *what, int64_t id, PbError *err);
+
+#endif

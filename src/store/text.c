@@ -1,0 +1,73 @@
+/* What text may go into the store: UTF-8 without control characters, and times in one form. */
+#include "store_private.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* Bytes of the UTF-8 sequence at p, 0 when it is none. Table 3-7 of the Unicode standard. */
+static size_t sequence(const unsigned char *p)
+{
+    if (p[0] < 0x80) {
+        return 1;
+    }
+    size_t n = p[0] >= 0xf0 ? 4 : p[0] >= 0xe0 ? 3 : 2;
+    if (p[0] < 0xc2 || p[0] > 0xf4) {
+        return 0;
+    }
+    for (size_t i = 1; i < n; i++) {
+        if ((p[i] & 0xc0) != 0x80) {
+            return 0;
+        }
+    }
+    int is_overlong = (p[0] == 0xe0 && p[1] < 0xa0) || (p[0] == 0xf0 && p[1] < 0x90);
+    int is_outside = (p[0] == 0xed && p[1] > 0x9f) || (p[0] == 0xf4 && p[1] > 0x8f);
+    return is_overlong || is_outside ? 0 : n;
+}
+
+static int is_clean(const char *text, size_t most, int lines)
+{
+    if (strlen(text) > most) {
+        return 0;
+    }
+    for (const unsigned char *p = (const unsigned char *)text; *p != '\0';) {
+        size_t n = sequence(p);
+        int is_line = lines && (*p == '\n' || *p == '\r' || *p == '\t');
+        int is_c1 = p[0] == 0xc2 && n == 2 && p[1] < 0xa0;
+        if (n == 0 || (*p < 0x20 && !is_line) || *p == 0x7f || is_c1) {
+            return 0;
+        }
+        p += n;
+    }
+    return 1;
+}
+
+int store_is_text(const char *text, size_t most)
+{
+    size_t n = text != NULL ? strlen(text) : 0;
+    return n > 0 && text[0] != ' ' && text[n - 1] != ' ' && is_clean(text, most, 0);
+}
+
+int store_is_prose(const char *text, size_t most)
+{
+    return text != NULL && is_clean(text, most, 1);
+}
+
+int store_is_time(const char *text)
+{
+    static const char form[] = "dddd-dd-ddTdd:dd:ddZ";
+    static const int days[] = {31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+    if (text == NULL || strlen(text) != sizeof form - 1) {
+        return 0;
+    }
+    for (size_t i = 0; form[i] != '\0'; i++) {
+        if (form[i] == 'd' ? text[i] < '0' || text[i] > '9' : text[i] != form[i]) {
+            return 0;
+        }
+    }
+    int v[6];
+    if (sscanf(text, "%d-%d-%dT%d:%d:%dZ", &v[0], &v[1], &v[2], &v[3], &v[4], &v[5]) != 6) {
+        return 0;
+    }
+    return v[1] >= 1 && v[1] <= 12 && v[2] >= 1 && v[2] <= days[v[1] - 1] && v[3] <= 23 &&
+           v[4] <= 59 && v[5] <= 60;
+}

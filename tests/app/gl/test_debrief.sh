@@ -1,0 +1,22 @@
+#!/bin/sh
+# The Debrief room in the real window: two recorded runs in a store; one is opened, scrubbed, played,
+# its worst loss chosen, points and a comment given; then the store is asked what it holds.
+. "$(dirname "$0")/lib.sh" "$@"
+need xvfb-run xauth
+cli=$(dirname "$program")/../cli/pullback-cli
+[ -x "$cli" ] || pass_over "there is no pullback-cli beside the program"
+db=$work/runs.db
+"$cli" learners add "Ana Prueba" --db "$db" >/dev/null
+for hands in two-foot steady-foot; do
+    "$cli" run "$root/assets/exercises/plain-2x4.json" --hands "$root/assets/hands/$hands.json" \
+        --record "$work/$hands.pbrun" >/dev/null || fail "recording $hands"
+    "$cli" runs import "$work/$hands.pbrun" --learner "Ana Prueba" --db "$db" || fail "import $hands"
+done
+script "$root/tests/app/gl/debrief.script" --db "$db" --room debrief --size 1280x800 || fail "the script"
+"$cli" runs show 1 --db "$db" >"$work/shown" || fail "runs show"
+cat "$work/shown"
+grep -q "pulled two feet in one go" "$work/shown" || fail "the comment is not in the store"
+"$cli" runs check --db "$db" || fail "the store is damaged"
+for picture in loss beside comment course; do
+    [ -s "$work/$picture.png" ] || fail "no picture $picture"
+done
