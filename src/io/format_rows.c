@@ -36,14 +36,12 @@ void io_rows_read(IoReader *r, IoValue *object, const PbNumberRow *rows, size_t 
     }
 }
 
+/* Zeros are written too: the default of a number that may be 0 need not be 0. */
 int io_rows_write(json_t *object, const PbNumberRow *rows, size_t count, const void *values)
 {
     int failed = 0;
     for (size_t i = 0; i < count; i++) {
         double v = *(const double *)(const void *)((const char *)values + rows[i].offset);
-        if (rows[i].is_zero_allowed && v == 0.0) {
-            continue;
-        }
         json_t *in = object;
         if (rows[i].section[0] != '\0') {
             in = json_object_get(object, rows[i].section);

@@ -103,6 +103,8 @@ static CrewPlan hasty(const PbExercise *e)
     p.wait_s = 5.0;
     p.is_careful = 0;
     p.leaves = 0;
+    p.blower = 1.0;
+    p.feed_kg_s = e->feed_kg_s;
     return p;
 }
 

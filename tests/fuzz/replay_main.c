@@ -1,5 +1,5 @@
 /*
- * Runs a fuzz target over every file of a folder, then over damaged copies: cut at each of 64
+ * Runs a fuzz target over every file of the folders, then over damaged copies: cut at each of 64
  * places, and with one to eight bytes changed, 4000 times a file. The damage is seeded by the
  * file's bytes, so a failure comes back. Prints the file and the damage before it dies, through
  * stderr.
@@ -57,17 +57,14 @@ static void damage(const char *name, uint8_t *data, size_t size)
     }
 }
 
-int main(int argc, char **argv)
+/* @return how many files of the folder were run; does not return when one cannot be read */
+static int replay(const char *name)
 {
     static uint8_t data[MAX_BYTES];
-    if (argc != 2) {
-        fprintf(stderr, "usage: %s FOLDER\n", argv[0]);
-        return 2;
-    }
-    DIR *folder = opendir(argv[1]);
+    DIR *folder = opendir(name);
     if (folder == NULL) {
-        fprintf(stderr, "%s: cannot open the folder\n", argv[1]);
-        return 4;
+        fprintf(stderr, "%s: cannot open the folder\n", name);
+        exit(4);
     }
     int files = 0;
     for (struct dirent *entry = readdir(folder); entry != NULL; entry = readdir(folder)) {
@@ -75,11 +72,11 @@ int main(int argc, char **argv)
         if (entry->d_name[0] == '.') {
             continue;
         }
-        snprintf(path, sizeof path, "%s/%s", argv[1], entry->d_name);
+        snprintf(path, sizeof path, "%s/%s", name, entry->d_name);
         FILE *f = fopen(path, "rb");
         if (f == NULL) {
             fprintf(stderr, "%s: cannot open\n", path);
-            return 4;
+            exit(4);
         }
         size_t size = fread(data, 1, sizeof data, f);
         fclose(f);
@@ -87,7 +84,20 @@ int main(int argc, char **argv)
         files++;
     }
     closedir(folder);
-    run(data, 0);
+    return files;
+}
+
+int main(int argc, char **argv)
+{
+    int files = 0;
+    if (argc < 2) {
+        fprintf(stderr, "usage: %s FOLDER...\n", argv[0]);
+        return 2;
+    }
+    for (int i = 1; i < argc; i++) {
+        files += replay(argv[i]);
+    }
+    run((const uint8_t *)"", 0);
     printf("%d files, %ld runs\n", files, runs);
     return files > 0 ? 0 : 1;
 }

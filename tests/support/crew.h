@@ -13,7 +13,7 @@
 #include <math.h>
 
 typedef struct CrewPlan {
-    double height_m, hole_y_m, room_m3, feed_kg_s, feed_max_kg_s;
+    double height_m, hole_y_m, room_m3, feed_kg_s, feed_max_kg_s, blower;
     double step_m, wait_s;
     int by_the_clock; /* pulls every wait_s; otherwise wait_s after the stall */
     int is_careful; /* turns down when the panel creaks, feeds less after a plug, stops a runaway */
@@ -38,16 +38,24 @@ static inline CrewPlan crew_plan(const PbExercise *e)
                   .room_m3 = e->width_m * e->height_m * e->depth_m,
                   .feed_kg_s = e->feed_kg_s,
                   .feed_max_kg_s = e->machine.feed_max_kg_s,
+                  .blower = 1.0,
                   .step_m = 0.30,
                   .wait_s = 2.0,
                   .is_careful = 1,
                   .leaves = e->must_not_fill[0] != '\0' && e->leave_kg == 0.0};
+    if (e->finish == PB_FINISH_PANELLING) { /* seen from the room: thin sheet, so gently */
+        p.blower = 0.7;
+        p.feed_kg_s = 0.01;
+    }
+    if (e->damp_frac > 0.0) { /* felt in the bag */
+        p.feed_kg_s *= 0.5;
+    }
     return p;
 }
 
 static inline Crew crew_make(CrewPlan plan)
 {
-    Crew c = {.plan = plan, .blower = 1.0, .feed_kg_s = plan.feed_kg_s, .stall_s = -1.0};
+    Crew c = {.plan = plan, .blower = plan.blower, .feed_kg_s = plan.feed_kg_s, .stall_s = -1.0};
     c.direction = plan.hole_y_m < 0.5 * plan.height_m ? 1 : -1;
     return c;
 }
@@ -140,8 +148,8 @@ static inline int crew_heard_enough(Crew *c, const PbSignals *g)
 /* What a careful crew does about noises. @return nonzero when the job ends here */
 static inline int crew_care(Crew *c, const PbSignals *g)
 {
-    if (g->creak > 0.2 && g->time_s - c->eased_s > 2.0 && c->blower > 0.2) {
-        c->blower -= 0.1;
+    if (g->creak > 0.5 && g->time_s - c->eased_s > 2.0 && c->blower > 0.68) {
+        c->blower -= 0.03;
         c->eased_s = g->time_s;
         crew_say(c, PB_COMMAND_BLOWER, c->blower);
     }

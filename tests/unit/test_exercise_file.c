@@ -26,6 +26,7 @@ static PbExercise full(void)
     e.obstacle_count = 3;
     e.openings[0] = (PbOpening){0.0, 0.3, 0.06, 0.4, 3e-4, 0.008, "outlet box"};
     e.opening_count = 1;
+    e.board_pitch_m = 0.0; /* means "spread evenly", and is not the default */
     snprintf(e.must_not_fill, sizeof e.must_not_fill, "A flue stands in it.");
     e.leave_kg = 0.5;
     return e;
@@ -43,6 +44,7 @@ START_TEST(reads_back_what_it_writes)
     ck_assert_mem_eq(&e.machine, &back.machine, sizeof e.machine);
     ck_assert_mem_eq(e.obstacles[2].y1_m == 2.0 ? &e.obstacles[2] : NULL, &back.obstacles[2],
                      sizeof e.obstacles[2]);
+    ck_assert_double_eq(back.board_pitch_m, 0.0);
     ck_assert_double_eq(back.leak75_m3_s_m2, e.leak75_m3_s_m2);
     ck_assert_str_eq(back.openings[0].place, "outlet box");
     json_decref(json);

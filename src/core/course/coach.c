@@ -102,20 +102,25 @@ static PbHint judge(const PbCoach *c, const PbSignals *g, int has_arrived, doubl
     return hint(PB_HINT_NONE, 0.0);
 }
 
+static int is_urgent(PbHintKind kind)
+{
+    return kind == PB_HINT_PANEL || kind == PB_HINT_PLUG;
+}
+
+/* What can hurt takes the place of anything else at once; all other hints wait their turn. */
 static PbHint show(PbCoach *c, PbHint now, double time_s)
 {
-    if (c->shown.kind != PB_HINT_NONE) {
+    if (is_urgent(now.kind) && !is_urgent(c->shown.kind)) {
+        c->shown = now;
+        c->shown_s = time_s;
+    } else if (c->shown.kind != PB_HINT_NONE) {
         if (now.kind == c->shown.kind) {
             c->shown.value = now.value;
         } else if (time_s - c->shown_s >= HOLD_S) {
             c->shown = hint(PB_HINT_NONE, 0.0);
             c->quiet_until_s = time_s + PAUSE_S;
         }
-        return c->shown;
-    }
-    /* what can hurt does not wait for the pause */
-    int is_urgent = now.kind == PB_HINT_PANEL || now.kind == PB_HINT_PLUG;
-    if (now.kind != PB_HINT_NONE && (is_urgent || time_s >= c->quiet_until_s)) {
+    } else if (now.kind != PB_HINT_NONE && time_s >= c->quiet_until_s) {
         c->shown = now;
         c->shown_s = time_s;
     }

@@ -1,0 +1,204 @@
+/* The ladder, the sentences after a run, and bays to be left alone, on cases made by hand. */
+#include "core/course.h"
+
+#include "suite.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* two levels of three, one of one, and one outside the course */
+static void ladder(PbCourseItem *items)
+{
+    static const PbCourseItem plain[8] = {
+        {1, 1, 70.0, -1.0}, {1, 2, 70.0, -1.0}, {1, 3, 70.0, -1.0}, {2, 2, 70.0, -1.0},
+        {2, 1, 60.0, -1.0}, {3, 1, 70.0, -1.0}, {4, 1, 70.0, -1.0}, {0, 0, 70.0, -1.0}};
+    memcpy(items, plain, sizeof plain);
+}
+
+START_TEST(a_newcomer_sees_the_first_level)
+{
+    PbCourseItem items[8];
+    unsigned char open[8];
+    ladder(items);
+    ck_assert_int_eq(pb_course_unlock(items, 8, open), 4);
+    ck_assert(open[0] && open[1] && open[2] && open[7]);
+    ck_assert(!open[3] && !open[4] && !open[5] && !open[6]);
+    ck_assert_int_eq(pb_course_next(items, 8), 0);
+}
+END_TEST
+
+START_TEST(two_passes_open_the_next_level_and_one_does_not)
+{
+    PbCourseItem items[8];
+    unsigned char open[8];
+    ladder(items);
+    items[0].best_score = 70.0;
+    items[2].best_score = 69.9;
+    ck_assert_int_eq(pb_course_unlock(items, 8, open), 4);
+    ck_assert_int_eq(pb_course_next(items, 8), 1);
+    items[2].best_score = 71.0;
+    ck_assert_int_eq(pb_course_unlock(items, 8, open), 6);
+    ck_assert(open[3] && open[4] && !open[5]);
+    items[1].best_score = 90.0;
+    ck_assert_int_eq(pb_course_next(items, 8), 4); /* by order, not by place in the list */
+}
+END_TEST
+
+START_TEST(a_level_of_one_needs_that_one_and_levels_open_in_turn)
+{
+    PbCourseItem items[8];
+    unsigned char open[8];
+    ladder(items);
+    items[3].best_score = items[4].best_score = items[5].best_score = 99.0;
+    /* the middle passed in other ways does not jump the first level */
+    ck_assert_int_eq(pb_course_unlock(items, 8, open), 4);
+    items[0].best_score = items[1].best_score = 80.0;
+    ck_assert_int_eq(pb_course_unlock(items, 8, open), 8);
+    items[5].best_score = 10.0;
+    ck_assert_int_eq(pb_course_unlock(items, 8, open), 7);
+    ck_assert(!open[6]);
+}
+END_TEST
+
+START_TEST(nothing_in_nothing_out_and_all_done)
+{
+    PbCourseItem items[8];
+    unsigned char open[8];
+    ck_assert_int_eq(pb_course_unlock(NULL, 0, open), 0);
+    ck_assert_int_eq(pb_course_next(NULL, 0), -1);
+    ladder(items);
+    for (int i = 0; i < 8; i++) {
+        items[i].best_score = 100.0;
+    }
+    ck_assert_int_eq(pb_course_next(items, 8), -1);
+    PbExercise e = pb_exercise_default();
+    PbCourseItem it = pb_course_item(&e, 12.0);
+    ck_assert(it.level == 1 && it.order == 1 && it.pass_score == e.pass_score);
+}
+END_TEST
+
+/* every part full; then one is spoiled */
+static PbScore full_score(void)
+{
+    PbScore s;
+    memset(&s, 0, sizeof s);
+    for (int i = 0; i < PB_SCORE_PARTS; i++) {
+        s.parts[i].kind = (PbScorePartKind)i;
+        s.parts[i].max = s.parts[i].points = 10.0 + (double)i;
+        s.parts[i].y_m = s.parts[i].time_s = -1.0;
+    }
+    s.parts[PB_SCORE_ON_TARGET].max = s.parts[PB_SCORE_ON_TARGET].points = 40.0;
+    return s;
+}
+
+START_TEST(names_the_best_and_the_worst_part)
+{
+    PbScore s = full_score();
+    PbDebrief d = pb_debrief(&s);
+    ck_assert_int_eq(d.best, PB_SCORE_ON_TARGET);
+    ck_assert_int_eq(d.worst, -1);
+    ck_assert_int_eq(d.next, PB_ADVICE_KEEP);
+    s.parts[PB_SCORE_NO_HARM].points = 1.0;
+    s.parts[PB_SCORE_NO_HARM].fault = PB_FAULT_PANEL_LOAD;
+    d = pb_debrief(&s);
+    ck_assert_int_eq(d.worst, PB_SCORE_NO_HARM);
+    ck_assert_int_eq(d.next, PB_ADVICE_LESS_BLOWER);
+}
+END_TEST
+
+START_TEST(soft_places_are_put_down_to_the_hands_that_left_them)
+{
+    PbScore s = full_score();
+    s.parts[PB_SCORE_ON_TARGET].points = 5.0;
+    s.parts[PB_SCORE_ON_TARGET].fault = PB_FAULT_SOFT_PATCHES;
+    ck_assert_int_eq(pb_debrief(&s).next, PB_ADVICE_MORE_MATERIAL);
+    s.parts[PB_SCORE_HANDS].points = 2.0;
+    s.parts[PB_SCORE_HANDS].fault = PB_FAULT_LEFT_EARLY;
+    ck_assert_int_eq(pb_debrief(&s).worst, PB_SCORE_ON_TARGET);
+    ck_assert_int_eq(pb_debrief(&s).next, PB_ADVICE_WAIT);
+    s.parts[PB_SCORE_HANDS].fault = PB_FAULT_LONG_STEP;
+    ck_assert_int_eq(pb_debrief(&s).next, PB_ADVICE_SHORTER_STEPS);
+}
+END_TEST
+
+static PbScoreInput chimney(PbExercise *e, PbResult *r, PbLift *lifts)
+{
+    *e = pb_exercise_default();
+    snprintf(e->must_not_fill, sizeof e->must_not_fill, "A chimney.");
+    memset(r, 0, sizeof *r);
+    memset(lifts, 0, 8 * sizeof *lifts);
+    return (PbScoreInput){.exercise = e, .result = r, .lifts = lifts, .lift_count = 8};
+}
+
+START_TEST(a_bay_left_alone_is_right_and_a_filled_one_is_not)
+{
+    PbExercise e;
+    PbResult r;
+    PbLift lifts[8];
+    PbScoreInput in = chimney(&e, &r, lifts);
+    PbLeaveVerdict v = pb_leave_judge(&in);
+    PbScore s = full_score();
+    ck_assert(v.applies && v.was_left && v.total == 100.0);
+    r.mass_fed_kg = 4.0;
+    v = pb_leave_judge(&in);
+    ck_assert(v.applies && !v.was_left && v.total == 0.0);
+    s.total = 95.0;
+    s.is_pass = 1;
+    pb_leave_apply(&v, &s);
+    ck_assert(s.total == 0.0 && !s.is_pass);
+    r.mass_fed_kg = 0.04;
+    v = pb_leave_judge(&in);
+    ck_assert_double_eq_tol(v.total, 20.0, 1e-9); /* half way from 0.02 to 0.06 */
+}
+END_TEST
+
+START_TEST(working_on_through_the_bay_is_not_noticing)
+{
+    PbExercise e;
+    PbResult r;
+    PbLift lifts[8];
+    PbScoreInput in = chimney(&e, &r, lifts);
+    e.leave_kg = 5.0;
+    r.mass_fed_kg = 4.0;
+    for (int i = 0; i < 3; i++) {
+        lifts[i].mass_kg = 1.0;
+    }
+    ck_assert(pb_leave_judge(&in).was_left);
+    lifts[3].mass_kg = 1.0;
+    ck_assert(!pb_leave_judge(&in).was_left);
+    ck_assert_double_le(pb_leave_judge(&in).total, 40.0);
+}
+END_TEST
+
+START_TEST(an_ordinary_bay_keeps_its_score)
+{
+    PbExercise e;
+    PbResult r;
+    PbLift lifts[8];
+    PbScoreInput in = chimney(&e, &r, lifts);
+    e.must_not_fill[0] = '\0';
+    r.mass_fed_kg = 4.0;
+    PbLeaveVerdict v = pb_leave_judge(&in);
+    PbScore s = full_score();
+    s.total = 95.0;
+    pb_leave_apply(&v, &s);
+    ck_assert(!v.applies && s.total == 95.0);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *s = suite_create("course");
+    TCase *t = tcase_create("normal");
+    tcase_add_test(t, a_newcomer_sees_the_first_level);
+    tcase_add_test(t, two_passes_open_the_next_level_and_one_does_not);
+    tcase_add_test(t, a_level_of_one_needs_that_one_and_levels_open_in_turn);
+    tcase_add_test(t, nothing_in_nothing_out_and_all_done);
+    tcase_add_test(t, names_the_best_and_the_worst_part);
+    tcase_add_test(t, soft_places_are_put_down_to_the_hands_that_left_them);
+    tcase_add_test(t, a_bay_left_alone_is_right_and_a_filled_one_is_not);
+    tcase_add_test(t, working_on_through_the_bay_is_not_noticing);
+    tcase_add_test(t, an_ordinary_bay_keeps_its_score);
+    suite_add_tcase(s, t);
+    return run_suite(s);
+}
