@@ -86,15 +86,15 @@ static int rows(const App *app, Row *out)
         {"debrief_score", d != NULL && d->runs[0].has_score ? d->runs[0].score.total : -1.0},
         {"debrief_losses", d != NULL && d->runs[0].has_score ? d->runs[0].score.loss_count : -1},
         {"debrief_loss", d != NULL ? d->loss : -1},
-        {"debrief_loss_s", d != NULL && d->loss >= 0 ? d->runs[0].score.losses[d->loss].time_s : -1.0},
+        {"debrief_loss_s",
+         d != NULL && d->loss >= 0 ? d->runs[0].score.losses[d->loss].time_s : -1.0},
         {"debrief_lift", d != NULL ? d->lift : -1},
         {"debrief_pdfs", d != NULL ? d->pdf_count : -1},
         {"debrief_marks", d != NULL ? d->mark_count : -1},
         {"debrief_playing", d != NULL && d->is_playing},
         {"debrief_beside", d != NULL && d->runs[1].is_scanned},
-        {"debrief_parted", d != NULL && d->runs[0].is_open
-                               ? pb_replay_check(d->runs[0].replay).parted_tick
-                               : -1},
+        {"debrief_parted",
+         d != NULL && d->runs[0].is_open ? pb_replay_check(d->runs[0].replay).parted_tick : -1},
         {"nx", v->nx},
         {"ny", v->ny},
     };
