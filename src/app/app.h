@@ -22,7 +22,7 @@
 /* Exit codes, as in pullback-cli. */
 enum { APP_DONE = 0, APP_TROUBLE = 1, APP_USAGE = 2, APP_BAD_INPUT = 3, APP_IO = 4 };
 
-#define APP_MAX_MARKS 48
+#define APP_MAX_MARKS 96
 
 typedef struct AppOptions {
     char exercise[512];
@@ -30,8 +30,8 @@ typedef struct AppOptions {
     char script[512];
     char dump[512];  /* where SIGUSR1 and F12 write the state */
     char shots[512]; /* folder for pictures */
-    char db[512];     /* database, "" = the person's own */
-    int is_debrief;   /* open in the Debrief room */
+    char db[512];    /* database, "" = the person's own */
+    int is_debrief;  /* open in the Debrief room */
     char lang[16];
     double text_scale;
     double speed; /* simulated seconds a second */
@@ -81,8 +81,8 @@ typedef struct App {
     double now_s;                           /* program time */
     int is_running, is_paused, is_us, lang; /* lang: 0 English, 1 Spanish */
     double text_scale;
-    struct Debrief *debrief;            /* the room's own, NULL outside it */
-    const PbExercise *shown_exercise;   /* of the wall being drawn; NULL = the run's own */
+    struct Debrief *debrief;          /* the room's own, NULL outside it */
+    const PbExercise *shown_exercise; /* of the wall being drawn; NULL = the run's own */
     AppHeld held;
     AppNotice notice;
     int cautions_open, cautions_seen, on_after_cautions;
@@ -116,14 +116,14 @@ typedef struct App {
     SightMemory memory;
     double wax_pitch, wax_pulse; /* negative = no mark */
     struct AudioDevice *audio;
-    double volume; /* 0..1 */
+    double volume;                         /* 0..1 */
     int is_muted, sound_waits, sound_news; /* no device: waits for news of one */
     Keymap keymap;
     int keys_open, keys_wait; /* controls card; 1 + the action that waits for a key */
     unsigned safety_ticked;   /* bits of the check list */
     int safety_skipped;       /* points left out in this run, with plugs cleared under power */
     double clear_asked_s;     /* when a plug was asked to be cleared under power */
-    int pad_index, rumbles; /* tests: virtual controller, index + 1; rumbles felt by it */
+    int pad_index, rumbles;   /* tests: virtual controller, index + 1; rumbles felt by it */
     double shake_low, shake_high;
 } App;
 

@@ -9,7 +9,8 @@ static const char *const always[SAFETY_POINTS] = {
     N_("Dust: mask and eye protection on; people kept out of the room."),
     N_("Wiring: looked for old open wiring, lamps and boxes; a licensed electrician decides about "
        "it."),
-    N_("Old paint and old fill: lead, asbestos or vermiculite checked for before drilling; licensed "
+    N_("Old paint and old fill: lead, asbestos or vermiculite checked for before drilling; "
+       "licensed "
        "trades if there is any."),
     N_("Heat: flues, chimneys and heaters keep their clear space; combustion air is tested after "
        "the work."),

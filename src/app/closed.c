@@ -159,8 +159,8 @@ static int piece(const UiPoint way[WAY], float from, float to, UiPoint *out, int
         float a = fmaxf(from, at), b = fminf(to, at + length);
         if (a < b && n + 2 <= room) {
             if (n == 0) {
-                out[n++] = (UiPoint){way[i].x + dx * (a - at) / length,
-                                     way[i].y + dy * (a - at) / length};
+                out[n++] =
+                    (UiPoint){way[i].x + dx * (a - at) / length, way[i].y + dy * (a - at) / length};
             }
             out[n++] =
                 (UiPoint){way[i].x + dx * (b - at) / length, way[i].y + dy * (b - at) / length};
@@ -185,8 +185,8 @@ static void foot_marks(const Gauge *g, const UiPoint way[WAY], float out_px, dou
         float ux = p[1].x - p[0].x, uy = p[1].y - p[0].y, u = fmaxf(hypotf(ux, uy), 1e-3f);
         float nx = -uy / u * wide * 0.5f, ny = ux / u * wide * 0.5f;
         char number[8];
-        ui_line(ui, p[0].x - nx, p[0].y - ny, p[0].x + nx, p[0].y + ny,
-                foot % 5 == 0 ? 5.0f : 3.0f, t->ink);
+        ui_line(ui, p[0].x - nx, p[0].y - ny, p[0].x + nx, p[0].y + ny, foot % 5 == 0 ? 5.0f : 3.0f,
+                t->ink);
         SDL_snprintf(number, sizeof number, "%d", foot);
         int is_upright = fabsf(uy) > fabsf(ux);
         ui_label(ui, p[0].x + (is_upright ? wide * 0.5f + ui_px(ui, 9) : 0.0f),
@@ -204,7 +204,8 @@ static void tube_and_hose(const Gauge *g, const Face *f)
     float wide = fmaxf((float)(g->plan->tube_outer_m * f->px_m), 9.0f), thick = wide * 1.3f;
     float out = (float)(fmax(g->plan->tube_length_m - g->tube_in_m, 0.05) * f->px_m);
     way_of(f, way);
-    /* Ghosts of the hose: spread by the shake, at most 3 Hz and 8 px; still envelopes when asked. */
+    /* Ghosts of the hose: spread by the shake, at most 3 Hz and 8 px; still envelopes when asked.
+     */
     float amp = s->machine_on ? fminf(8.0f, 9.0f * (float)s->hose_pulse) : 0.0f;
     float swing = g->is_still ? 1.0f : sinf((float)(g->now_s * 6.2831853 * 1.6));
     for (int ghost = -2; ghost <= 2; ghost++) {
@@ -254,8 +255,8 @@ float closed_card_draw(const Gauge *g, const SightMemory *m, float x, float y)
     float in = ui_px(ui, 12);
     if (fabs(m->last_pull_m) > 0.01) {
         gauge_length(g, pull, sizeof pull, fabs(m->last_pull_m));
-        SDL_snprintf(line, sizeof line, m->last_pull_m > 0.0 ? _("Last pull: %s") : _("Last push: %s"),
-                     pull);
+        SDL_snprintf(line, sizeof line,
+                     m->last_pull_m > 0.0 ? _("Last pull: %s") : _("Last push: %s"), pull);
     } else {
         SDL_snprintf(line, sizeof line, "%s", _("Not moved yet"));
     }
@@ -293,7 +294,8 @@ void closed_caption_draw(const Gauge *g, GfxRect r)
     GfxRect box = {r.x, r.y, w, high};
     ui_round(ui, box, ui_px(ui, 6), t->sheet);
     ui_round_line(ui, box, ui_px(ui, 6), 1.0f, t->edge);
-    ui_label(ui, box.x + ui_px(ui, 12), box.y + ui_px(ui, 20), size, UI_BOLD, t->ink, UI_LEFT, line);
+    ui_label(ui, box.x + ui_px(ui, 12), box.y + ui_px(ui, 20), size, UI_BOLD, t->ink, UI_LEFT,
+             line);
 }
 
 void closed_wall_draw(const Gauge *g, const SightMemory *m, GfxRect r, double *px_per_m,
@@ -312,10 +314,9 @@ void closed_wall_draw(const Gauge *g, const SightMemory *m, GfxRect r, double *p
     float in = ui_px(ui, 14);
     float card = closed_card_draw(g, m, r.x + in, r.y + in);
     int is_beside = r.w > ui_px(ui, 560);
-    closed_caption_draw(g, is_beside ? (GfxRect){r.x + ui_px(ui, 240), r.y + in,
-                                                 r.w - ui_px(ui, 250), 0.0f}
-                                     : (GfxRect){r.x + in, r.y + in + card + ui_px(ui, 8),
-                                                 r.w - 2 * in, 0.0f});
+    closed_caption_draw(
+        g, is_beside ? (GfxRect){r.x + ui_px(ui, 240), r.y + in, r.w - ui_px(ui, 250), 0.0f}
+                     : (GfxRect){r.x + in, r.y + in + card + ui_px(ui, 8), r.w - 2 * in, 0.0f});
     ui_frame(ui, r, 2.0f, ui->theme->ink);
     *px_per_m = f.px_m;
     *hole = (GfxRect){f.hole_x - 10.0f, f.hole_y - 10.0f, 20.0f, 20.0f};

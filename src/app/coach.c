@@ -1,6 +1,6 @@
-/* Hints while practising, one at a time, in the trade's words; none in a graded run. The coach hears
- * the crew's signals only, so a closed wall gives nothing away. What a notice says already (a plug,
- * a creak, blowing outside) is left to it. */
+/* Hints while practising, one at a time, in the trade's words; none in a graded run. The coach
+ * hears the crew's signals only, so a closed wall gives nothing away. What a notice says already (a
+ * plug, a creak, blowing outside) is left to it. */
 #include "app.h"
 
 #include "core/units.h"

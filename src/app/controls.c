@@ -6,10 +6,10 @@
 #include <stdio.h>
 
 static const char *const name[KEY_ACTIONS] = {
-    N_("Tube out, held"), N_("Tube in, held"),   N_("A set step out"), N_("Mouth down or up"),
-    N_("Blower less"),    N_("Blower more"),     N_("Feed less"),      N_("Feed more"),
+    N_("Tube out, held"),  N_("Tube in, held"),   N_("A set step out"), N_("Mouth down or up"),
+    N_("Blower less"),     N_("Blower more"),     N_("Feed less"),      N_("Feed more"),
     N_("Machine on, off"), N_("Shut off, bleed"), N_("Clear a plug"),   N_("Plug the hole, finish"),
-    N_("Wax mark"),       N_("Pause"),           N_("Close look"),     N_("Next sight level"),
+    N_("Wax mark"),        N_("Pause"),           N_("Close look"),     N_("Next sight level"),
     N_("Sound on, off")};
 
 static void save(App *app)
@@ -129,8 +129,9 @@ void controls_draw(App *app)
     float y = r.y + ui_px(ui, 90), part = (w - 3 * in) / COLUMNS;
     for (int i = 0; i < KEY_ACTIONS; i++) {
         int column = i / ROWS, line = i % ROWS;
-        row(app, (GfxRect){r.x + in + (float)column * (part + in), y + (float)line * row_high, part,
-                           row_high},
+        row(app,
+            (GfxRect){r.x + in + (float)column * (part + in), y + (float)line * row_high, part,
+                      row_high},
             i);
     }
     GfxRect yes = {r.x + w - in - ui_px(ui, 120), r.y + r.h - ui_px(ui, 48), ui_px(ui, 120),

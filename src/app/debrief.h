@@ -1,6 +1,6 @@
 /* Private to app: the Debrief room. Read scr_debrief.c first: it says who draws what.
- * A recorded run is replayed once on opening, for the time line and the marks; after that any moment
- * is reached through the key states of core/replay.h. */
+ * A recorded run is replayed once on opening, for the time line and the marks; after that any
+ * moment is reached through the key states of core/replay.h. */
 #ifndef APP_DEBRIEF_H
 #define APP_DEBRIEF_H
 

@@ -1,5 +1,6 @@
 /* A learner's course over the runs of one exercise: the whole score, each part, and what the hands
- * did: length of a step and dwell after the stall, mean with their spread. Oldest run at the left. */
+ * did: length of a step and dwell after the stall, mean with their spread. Oldest run at the left.
+ */
 #include "debrief.h"
 
 #include "core/units.h"
@@ -14,8 +15,8 @@ typedef struct Series {
     double value[MAX_POINTS], spread[MAX_POINTS]; /* value negative = not known */
     int64_t id[MAX_POINTS];
     int count;
-    double top;    /* of the scale; 0 = from the values */
-    double mark;   /* a dashed line, negative = none */
+    double top;  /* of the scale; 0 = from the values */
+    double mark; /* a dashed line, negative = none */
     int has_spread;
 } Series;
 
@@ -132,11 +133,11 @@ static void one(App *app, GfxRect r, int which)
                      app_fmt(app, 1, fmax(spread, 0.0), "s"));
     }
     SDL_snprintf(title, sizeof title, "%s",
-                 which < 0                ? _("Whole score")
-                 : which < PB_SCORE_PARTS ? io_part_name((PbScorePartKind)which,
-                                                         app->lang ? IO_SPANISH : IO_ENGLISH)
-                 : which == 6             ? _("Length of a step")
-                                          : _("Dwell after the stall"));
+                 which < 0 ? _("Whole score")
+                 : which < PB_SCORE_PARTS
+                     ? io_part_name((PbScorePartKind)which, app->lang ? IO_SPANISH : IO_ENGLISH)
+                 : which == 6 ? _("Length of a step")
+                              : _("Dwell after the stall"));
     chart(app, r, title, last, &s);
 }
 
@@ -157,8 +158,9 @@ void debrief_course_draw(App *app, GfxRect r)
     int k = 0;
     for (int i = 0; i < 9; i++) {
         int which = i < 8 ? order[i] : 7;
-        one(app, (GfxRect){r.x + (w + gap) * (float)(k % cols), r.y + head + (h + gap) * (float)(k / cols),
-                           w, h},
+        one(app,
+            (GfxRect){r.x + (w + gap) * (float)(k % cols),
+                      r.y + head + (h + gap) * (float)(k / cols), w, h},
             which);
         k++;
     }

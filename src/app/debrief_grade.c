@@ -29,8 +29,8 @@ static float heading(App *app, GfxRect r)
     float w = ui_label(ui, r.x, y, 32, UI_BOLD, t->ink, UI_LEFT, app_fmt(app, 0, s->total, ""));
     ui_label(ui, r.x + w + ui_px(ui, 8), y - ui_px(ui, 13), 13, UI_REGULAR, t->ink2, UI_LEFT,
              _("of 100, computed"));
-    SDL_snprintf(text, sizeof text, s->is_pass ? _("passed, mark %.0f") : _("not passed, mark %.0f"),
-                 s->pass_score);
+    SDL_snprintf(text, sizeof text,
+                 s->is_pass ? _("passed, mark %.0f") : _("not passed, mark %.0f"), s->pass_score);
     ui_label(ui, r.x + w + ui_px(ui, 8), y + ui_px(ui, 3), 12, s->is_pass ? UI_REGULAR : UI_BOLD,
              s->is_pass ? t->ink2 : t->danger, UI_LEFT, text);
     float right = r.x + r.w;
@@ -114,7 +114,8 @@ static void part_row(App *app, GfxRect r, int part)
     } else {
         right -= ui_width(ui, 14, UI_BOLD, "00") + ui_px(ui, 10);
     }
-    SDL_snprintf(text, sizeof text, "%s / %s", app_fmt(app, p->points < 9.95 ? 1 : 0, p->points, ""),
+    SDL_snprintf(text, sizeof text, "%s / %s",
+                 app_fmt(app, p->points < 9.95 ? 1 : 0, p->points, ""),
                  app_fmt(app, 0, p->max, ""));
     ui_label(ui, right, base, 14, UI_BOLD, t->ink, UI_RIGHT, text);
     float bar_w = r.w * 0.26f;

@@ -83,8 +83,8 @@ void debrief_losses_draw(App *app, GfxRect r)
         float x = r.x + ui_px(ui, 72), wide = rows.x + rows.w - x;
         double size = 12.0;
         GfxColor none = {0, 0, 0, 0};
-        while (size > 9.0 && ui_paragraph(ui, 0, 0, wide, size, UI_REGULAR, none, text) >
-                                 row + ui_px(ui, 2)) {
+        while (size > 9.0 &&
+               ui_paragraph(ui, 0, 0, wide, size, UI_REGULAR, none, text) > row + ui_px(ui, 2)) {
             size -= 1.0;
         }
         ui_paragraph(ui, x, y + ui_px(ui, 15), wide, size, UI_REGULAR, t->ink, text);
@@ -140,9 +140,12 @@ void debrief_lifts_draw(App *app, GfxRect r)
     const UiTheme *t = ui->theme;
     Debrief *d = app->debrief;
     int index[PB_SCORE_MAX_LIFTS], n = real_lifts(&d->runs[0], index), chosen = -1;
-    const char *heads[6] = {_("lift"), app->is_us ? _("at ft") : _("at m"),
-                            app->is_us ? _("step ft") : _("step m"), _("dwell s"),
-                            app->is_us ? "lb" : "kg", app_density_unit(app)};
+    const char *heads[6] = {_("lift"),
+                            app->is_us ? _("at ft") : _("at m"),
+                            app->is_us ? _("step ft") : _("step m"),
+                            _("dwell s"),
+                            app->is_us ? "lb" : "kg",
+                            app_density_unit(app)};
     const double share[6] = {0.09, 0.29, 0.47, 0.65, 0.81, 1.0};
     float at[6], row = ui_px(ui, 20), head = ui_px(ui, 20), w = r.w - ui_px(ui, 8);
     for (int k = 0; k < 6; k++) {

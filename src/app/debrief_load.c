@@ -106,8 +106,8 @@ void debrief_run_seek(DebriefRun *r, double at_s)
         return;
     }
     if (pb_replay_seek(r->replay, tick < 0 ? 0 : tick) == PB_OK) {
-        r->patch_count = pb_session_patches(pb_replay_session(r->replay), r->patches,
-                                            PB_SCORE_MAX_PATCHES);
+        r->patch_count =
+            pb_session_patches(pb_replay_session(r->replay), r->patches, PB_SCORE_MAX_PATCHES);
     }
 }
 

@@ -1,5 +1,6 @@
-/* The density map at the moment of the time line, for one run or two side by side. Both bays go into
- * one texture, left and right, with a doubled column at each inner edge so that none bleeds over. */
+/* The density map at the moment of the time line, for one run or two side by side. Both bays go
+ * into one texture, left and right, with a doubled column at each inner edge so that none bleeds
+ * over. */
 #include "debrief.h"
 
 #include <math.h>
@@ -76,7 +77,8 @@ static void put_marks(Debrief *d, const DebriefRun *r, const PbView *v, int wide
             continue;
         }
         uint8_t mark = p->density_kg_m3 < r->file.constants.void_kg_m3 ? 2 : 1;
-        int ax = (int)(p->x0_m / e->width_m * nx + 0.5), bx = (int)(p->x1_m / e->width_m * nx + 0.5);
+        int ax = (int)(p->x0_m / e->width_m * nx + 0.5),
+            bx = (int)(p->x1_m / e->width_m * nx + 0.5);
         int ay = (int)(p->y0_m / e->height_m * ny + 0.5);
         int by = (int)(p->y1_m / e->height_m * ny + 0.5);
         for (int y = ay; y < by && y < ny; y++) {

@@ -20,7 +20,8 @@ static void put_marks(const Debrief *d, ReportRun *p)
         const StoreMark *points = debrief_current_mark(d, debrief_part_key(i), 1);
         const StoreMark *said = debrief_current_mark(d, debrief_part_key(i), 0);
         p->parts[i].trainer = points != NULL ? points->points : -1.0;
-        SDL_strlcpy(p->parts[i].reason, said != NULL ? said->reason : "", sizeof p->parts[i].reason);
+        SDL_strlcpy(p->parts[i].reason, said != NULL ? said->reason : "",
+                    sizeof p->parts[i].reason);
     }
 }
 
@@ -29,7 +30,8 @@ static int report_path(const Debrief *d, char *out, size_t size)
 {
     const char *db = store_path(d->store), *slash = strrchr(db, '/');
     int folder = slash != NULL ? (int)(slash - db) + 1 : 0;
-    return snprintf(out, size, "%.*srun-%lld.pdf", folder, db, (long long)d->runs[0].id) < (int)size;
+    return snprintf(out, size, "%.*srun-%lld.pdf", folder, db, (long long)d->runs[0].id) <
+           (int)size;
 }
 
 static int fonts_folder(const App *app, char *out, size_t size)
@@ -54,12 +56,14 @@ void debrief_pdf(App *app)
         return;
     }
     debrief_utc_now(now, sizeof now);
-    PbStatus s = report_gather(&r->file, r->has_climate ? &r->climate : NULL, NULL, taste, &report, &err);
+    PbStatus s =
+        report_gather(&r->file, r->has_climate ? &r->climate : NULL, NULL, taste, &report, &err);
     if (s == PB_OK) {
         SDL_strlcpy(report->learner, r->learner, sizeof report->learner);
         SDL_strlcpy(report->when, r->when, sizeof report->when);
         put_marks(d, report);
-        s = report_run_pdf(report, d->pdf, app->is_us ? REPORT_LETTER : REPORT_A4, fonts, now, &err);
+        s = report_run_pdf(report, d->pdf, app->is_us ? REPORT_LETTER : REPORT_A4, fonts, now,
+                           &err);
     }
     report_free(report);
     if (s != PB_OK) {

@@ -1,4 +1,5 @@
-/* Left column: the filters, the list of runs, what may stand beside the run, and the course small. */
+/* Left column: the filters, the list of runs, what may stand beside the run, and the course small.
+ */
 #include "debrief.h"
 
 #include <math.h>
@@ -9,17 +10,19 @@ static void filters(App *app, GfxRect r)
     Debrief *d = app->debrief;
     float high = ui_px(ui, 30), gap = ui_px(ui, 6);
     GfxRect who = {r.x, r.y, r.w, high}, what = {r.x, r.y + high + gap, r.w, high};
-    const char *name = d->learner_filter >= 0 ? d->learners[d->learner_filter].name : _("All learners");
+    const char *name =
+        d->learner_filter >= 0 ? d->learners[d->learner_filter].name : _("All learners");
     const char *task =
         d->exercise_filter >= 0 ? _(d->titles[d->exercise_filter]) : _("All exercises");
-    if (ui_button(ui, ID_D_LEARNER, who, debrief_fit(app, 12, UI_BOLD, r.w - ui_px(ui, 14), name), 0,
-                  0)) {
+    if (ui_button(ui, ID_D_LEARNER, who, debrief_fit(app, 12, UI_BOLD, r.w - ui_px(ui, 14), name),
+                  0, 0)) {
         d->learner_filter = d->learner_filter + 1 < d->learner_count ? d->learner_filter + 1 : -1;
         debrief_refresh(app);
     }
-    if (ui_button(ui, ID_D_EXERCISE, what,
-                  debrief_fit(app, 12, UI_BOLD, r.w - ui_px(ui, 14), task), 0, 0)) {
-        d->exercise_filter = d->exercise_filter + 1 < d->exercise_count ? d->exercise_filter + 1 : -1;
+    if (ui_button(ui, ID_D_EXERCISE, what, debrief_fit(app, 12, UI_BOLD, r.w - ui_px(ui, 14), task),
+                  0, 0)) {
+        d->exercise_filter =
+            d->exercise_filter + 1 < d->exercise_count ? d->exercise_filter + 1 : -1;
         debrief_refresh(app);
     }
     app_mark(app, "learner", who);
@@ -46,8 +49,8 @@ static void row(App *app, GfxRect r, const StoreRun *s, int chosen)
     ui_label(ui, r.x + r.w - ui_px(ui, 6), r.y + ui_px(ui, 24), 17, UI_BOLD, t->ink, UI_RIGHT,
              app_fmt(app, 0, s->summary.total, ""));
     if (s->mark_count > 0) {
-        ui_label(ui, r.x + r.w - ui_px(ui, 6), r.y + ui_px(ui, 38), 11, UI_REGULAR, t->accent, UI_RIGHT,
-                 _("marked"));
+        ui_label(ui, r.x + r.w - ui_px(ui, 6), r.y + ui_px(ui, 38), 11, UI_REGULAR, t->accent,
+                 UI_RIGHT, _("marked"));
     }
 }
 

@@ -77,7 +77,8 @@ static void events(App *app, GfxRect r, float names_x)
             continue;
         }
         if (is_bad(e->kind)) {
-            ui_polygon(ui, (UiPoint[3]){{x, mid - s}, {x + s, mid + s * 0.7f}, {x - s, mid + s * 0.7f}},
+            ui_polygon(ui,
+                       (UiPoint[3]){{x, mid - s}, {x + s, mid + s * 0.7f}, {x - s, mid + s * 0.7f}},
                        3, t->danger);
         } else {
             ui_rect(ui, floorf(x) - 1.0f, mid - s * 0.8f, 2.0f, s * 1.6f, t->ink2);
@@ -105,7 +106,9 @@ void debrief_strips_draw(App *app, GfxRect r, float names_x)
     const char *names[STRIPS] = {_("Pressure"), _("Flow"), _("Feed")};
     const DebriefSample *now = debrief_run_sample(&d->runs[0], d->at_s);
     float event_h = ui_px(ui, 34), gap = ui_px(ui, 5);
-    int fit = (int)((r.h - event_h) / ui_px(ui, 33)), shown = fit < 1 ? 1 : fit > STRIPS ? STRIPS : fit;
+    int fit = (int)((r.h - event_h) / ui_px(ui, 33)), shown = fit < 1        ? 1
+                                                              : fit > STRIPS ? STRIPS
+                                                                             : fit;
     float high = floorf((r.h - event_h) / (float)shown - gap);
     for (int k = 0; k < shown; k++) {
         GfxRect s = {r.x, r.y + (float)k * (high + gap), r.w, high};
@@ -142,7 +145,8 @@ static void scale(App *app, GfxRect r)
     }
 }
 
-/* Play and the clock left of the time line, scrub under it, speeds at the right of the row below. */
+/* Play and the clock left of the time line, scrub under it, speeds at the right of the row below.
+ */
 void debrief_transport_draw(App *app, GfxRect r, float chart_x)
 {
     Ui *ui = &app->ui;

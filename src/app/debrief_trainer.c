@@ -42,7 +42,8 @@ static void points_row(App *app, GfxRect r)
     const UiTheme *t = ui->theme;
     Debrief *d = app->debrief;
     char text[100];
-    double top = most(d), v = d->points < 0.0 ? computed(d) / fmax(top, 1.0) : d->points / fmax(top, 1.0);
+    double top = most(d),
+           v = d->points < 0.0 ? computed(d) / fmax(top, 1.0) : d->points / fmax(top, 1.0);
     float word_w = ui_width(ui, 16, UI_BOLD, "100 / 100") + ui_px(ui, 16);
     GfxRect track = {r.x + ui_px(ui, 10), r.y, r.w - word_w - ui_px(ui, 20), r.h};
     if (top > 0.0 && ui_slider(ui, ID_D_POINTS, track, &v, 1.0 / top, computed(d) / top)) {
@@ -54,7 +55,8 @@ static void points_row(App *app, GfxRect r)
     } else {
         SDL_snprintf(text, sizeof text, "%.0f / %.0f", d->points, top);
     }
-    ui_label(ui, r.x + r.w, r.y + r.h * 0.5f + ui_px(ui, 6), 16, UI_BOLD, t->accent, UI_RIGHT, text);
+    ui_label(ui, r.x + r.w, r.y + r.h * 0.5f + ui_px(ui, 6), 16, UI_BOLD, t->accent, UI_RIGHT,
+             text);
 }
 
 static void history(App *app, GfxRect r)
@@ -91,8 +93,7 @@ void debrief_trainer_draw(App *app, GfxRect r)
     Debrief *d = app->debrief;
     char text[100];
     float high = ui_px(ui, 32), gap = ui_px(ui, 6), y = r.y;
-    SDL_snprintf(text, sizeof text, _("computed %s"),
-                 app_fmt(app, 1, computed(d), ""));
+    SDL_snprintf(text, sizeof text, _("computed %s"), app_fmt(app, 1, computed(d), ""));
     float wide = fminf(r.w * 0.5f, ui_px(ui, 190));
     part_button(app, (GfxRect){r.x, y, wide, high});
     ui_label(ui, r.x + wide + ui_px(ui, 12), y + ui_px(ui, 21), 13, UI_REGULAR, t->ink2, UI_LEFT,
@@ -106,8 +107,8 @@ void debrief_trainer_draw(App *app, GfxRect r)
     debrief_edit_draw(app, ID_D_TEXT, box, &d->edit, _("Reason or comment"));
     app_mark(app, "comment", box);
     y += box_h + gap;
-    GfxRect save = {r.x + r.w - fminf(ui_px(ui, 120), r.w * 0.5f), y, fminf(ui_px(ui, 120), r.w * 0.5f),
-                    high};
+    GfxRect save = {r.x + r.w - fminf(ui_px(ui, 120), r.w * 0.5f), y,
+                    fminf(ui_px(ui, 120), r.w * 0.5f), high};
     if (ui_button(ui, ID_D_SAVE, save, _("Save"), 1, d->runs[0].id == 0)) {
         debrief_save_mark(app);
     }

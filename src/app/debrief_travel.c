@@ -156,7 +156,9 @@ static void block(App *app, const Chart *c, const DebriefRun *r, int i)
     }
     int chosen = app->debrief->lift == i;
     ui_round_line(ui, b, 2.0f, chosen ? 3.0f : 1.0f,
-                  chosen ? t->accent : soft ? t->danger : t->edge);
+                  chosen ? t->accent
+                  : soft ? t->danger
+                         : t->edge);
     const char *figure = app_fmt_density(app, l->density_kg_m3, 0);
     if (b.w > ui_width(ui, 14, UI_BOLD, figure) + 6.0f && b.h > ui_px(ui, 34)) {
         float base = y_of(c, l->mouth_y_m) - ui_px(ui, 6);
@@ -169,7 +171,8 @@ static void block(App *app, const Chart *c, const DebriefRun *r, int i)
 /* Rings of one spot stand in a row. */
 static float shift(App *app, const Chart *c, const DebriefRun *r, int rank)
 {
-    double s = (double)app->ui.scale, px_s = (double)app->debrief->chart.w / debrief_span(app->debrief);
+    double s = (double)app->ui.scale,
+           px_s = (double)app->debrief->chart.w / debrief_span(app->debrief);
     return (float)debrief_ring_shift(r, rank, px_s / s, c->px_m / s) * ui_px(&app->ui, 20);
 }
 
@@ -189,7 +192,8 @@ static void rings(App *app, const Chart *c, const DebriefRun *r)
         const PbLoss *l = &r->score.losses[d->loss];
         int rank = debrief_loss_rank(&r->score, d->loss);
         float x = debrief_x(app, l->time_s) + shift(app, c, r, rank), y = y_of(c, l->y_m);
-        ui_dashes(ui, c->inner.x + c->inner.w + ui_px(ui, 20), y, x, y, 1.0f, 3.0f, ui->theme->accent);
+        ui_dashes(ui, c->inner.x + c->inner.w + ui_px(ui, 20), y, x, y, 1.0f, 3.0f,
+                  ui->theme->accent);
         debrief_ring(ui, x, y, rank, 1);
     }
 }

@@ -11,7 +11,7 @@ typedef struct Row {
     double value;
 } Row;
 
-enum { MAX_ROWS = 64 };
+enum { MAX_ROWS = 128 };
 
 /* The room of years; nothing while another is shown. */
 static int years_rows(const App *app, Row *out)
@@ -117,7 +117,8 @@ static int rows(const App *app, Row *out)
         {"debrief_score", d != NULL && d->runs[0].has_score ? d->runs[0].score.total : -1.0},
         {"debrief_losses", d != NULL && d->runs[0].has_score ? d->runs[0].score.loss_count : -1},
         {"debrief_loss", d != NULL ? d->loss : -1},
-        {"debrief_loss_s", d != NULL && d->loss >= 0 ? d->runs[0].score.losses[d->loss].time_s : -1.0},
+        {"debrief_loss_s",
+         d != NULL && d->loss >= 0 ? d->runs[0].score.losses[d->loss].time_s : -1.0},
         {"debrief_lift", d != NULL ? d->lift : -1},
         {"debrief_pdfs", d != NULL ? d->pdf_count : -1},
         {"debrief_marks", d != NULL ? d->mark_count : -1},

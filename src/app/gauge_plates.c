@@ -1,4 +1,5 @@
-/* Pressure fan, sound comb and hose shake. No zone is coloured: a gauge does not say when to pull. */
+/* Pressure fan, sound comb and hose shake. No zone is coloured: a gauge does not say when to pull.
+ */
 #include "gauge.h"
 
 #include "core/units.h"
@@ -33,8 +34,8 @@ GfxRect gauge_plate(Ui *ui, GfxRect r, const char *title, const char *value, dou
     ui_round_line(ui, r, ui_px(ui, 10), 1.0f, ui->theme->edge);
     ui_label(ui, r.x + in, r.y + ui_px(ui, 22), 14, UI_BOLD, ui->theme->ink, UI_LEFT, title);
     if (value[0] != '\0') {
-        ui_label(ui, r.x + r.w - in, r.y + ui_px(ui, 14 + value_size * 0.5), value_size,
-                 UI_BOLD, ui->theme->ink, UI_RIGHT, value);
+        ui_label(ui, r.x + r.w - in, r.y + ui_px(ui, 14 + value_size * 0.5), value_size, UI_BOLD,
+                 ui->theme->ink, UI_RIGHT, value);
     }
     return (GfxRect){r.x + in, r.y + ui_px(ui, 34), r.w - 2 * in, r.h - ui_px(ui, 44)};
 }
@@ -122,7 +123,8 @@ void gauge_fan(const Gauge *g, GfxRect r, int has_focus)
     }
     fan_needle(g, cx, cy, radius, g->needle_pa / full);
     float base = r.y + r.h - ui_px(ui, 14);
-    SDL_snprintf(text, sizeof text, _("%s with the hose shut"), pressure(g, figure, sizeof figure, static_pa));
+    SDL_snprintf(text, sizeof text, _("%s with the hose shut"),
+                 pressure(g, figure, sizeof figure, static_pa));
     float w = ui_label(ui, in.x + in.w, base, 22, UI_BOLD, t->ink, UI_RIGHT,
                        pressure(g, figure, sizeof figure, g->needle_pa));
     /* One line under the hub, or two beside it; left out when neither has room. */
@@ -172,7 +174,8 @@ void gauge_sound(const Gauge *g, GfxRect r, int has_focus)
     if (g->wax_pitch >= 0.0) {
         float x = in.x + (in.w - 6.0f) * (float)(g->wax_pitch / (TEETH - 1)), k = ui_px(ui, 6);
         ui_polygon(ui,
-                   (UiPoint[3]){{x, base + 3.0f}, {x + k, base + 3.0f + k * 1.5f},
+                   (UiPoint[3]){{x, base + 3.0f},
+                                {x + k, base + 3.0f + k * 1.5f},
                                 {x - k, base + 3.0f + k * 1.5f}},
                    3, t->accent);
     }
@@ -242,14 +245,14 @@ const char *gauge_caption(const Gauge *g, char *out, size_t size)
     AudioParams p = gauge_audio(s, g->plan, 1.0);
     AudioCaption c = audio_caption(&p);
     double strain = g->plan->static_pa > 0.0 ? s->blower_pa / g->plan->static_pa : 0.0;
-    const char *wall = s->plugged                       ? _("plug")
-                       : c.wall == AUDIO_WALL_POP       ? _("creak, pops")
-                       : c.wall == AUDIO_WALL_CREAK     ? _("creak")
-                       : c.machine == AUDIO_WORD_STALL  ? _("no rattle")
+    const char *wall = s->plugged                        ? _("plug")
+                       : c.wall == AUDIO_WALL_POP        ? _("creak, pops")
+                       : c.wall == AUDIO_WALL_CREAK      ? _("creak")
+                       : c.machine == AUDIO_WORD_STALL   ? _("no rattle")
                        : c.machine == AUDIO_WORD_SLOWING ? _("rattle thins")
-                       : c.wall == AUDIO_WALL_HISS      ? _("hiss")
-                       : c.machine == AUDIO_WORD_RATTLE ? _("rattle")
-                                                        : "";
+                       : c.wall == AUDIO_WALL_HISS       ? _("hiss")
+                       : c.machine == AUDIO_WORD_RATTLE  ? _("rattle")
+                                                         : "";
     SDL_snprintf(out, size, "%s%s%s", machine_word(s, strain), wall[0] ? " · " : "", wall);
     return out;
 }

@@ -16,7 +16,11 @@ typedef struct Kept {
 
 static int keep(const GfxDrawList *l, Kept *k)
 {
-    *k = (Kept){l->vertex_count, l->index_count, l->quad_count, l->field_count, l->layer_count,
+    *k = (Kept){l->vertex_count,
+                l->index_count,
+                l->quad_count,
+                l->field_count,
+                l->layer_count,
                 malloc(l->vertex_count * sizeof *l->vertices + 1),
                 malloc(4u * (size_t)l->quad_count * sizeof *l->text + 1)};
     if (k->vertex == NULL || k->text == NULL) {
@@ -45,8 +49,12 @@ static void disguise(const PbView *from, PbView *v, double *cells, PbLift *lift)
         cells[n + i] = 0.004 * fabs(sin(i * 0.11));
         cells[2 * n + i] = i % 3 ? 0.0 : 2e-6;
     }
-    *lift = (PbLift){.from_s = 0.5 * from->time_s, .mouth_y_m = 1.0, .step_m = 0.77,
-                     .stall_s = 1.0, .mass_kg = 3.3, .density_kg_m3 = 61.0};
+    *lift = (PbLift){.from_s = 0.5 * from->time_s,
+                     .mouth_y_m = 1.0,
+                     .step_m = 0.77,
+                     .stall_s = 1.0,
+                     .mass_kg = 3.3,
+                     .density_kg_m3 = 61.0};
     v->density_kg_m3 = v->density_past_kg_m3 = v->gas_pa = v->load_pa = cells;
     v->bow_m = cells + n;
     v->leak_kg_s = cells + 2 * n;
@@ -82,7 +90,6 @@ int hidden_changes_frame(App *app)
         app->run.view = &other;
         app->run.stop_max_pa += 500.0;
         app->run.sample_count /= 2;
-        app->run.peak_load += 0.5;
         app->run.mouth_before_m += 0.3f;
         app->run.mouth_now_m += 0.3f;
         app_draw_and_show(app);

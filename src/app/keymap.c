@@ -71,7 +71,8 @@ const char *keymap_key_name(const Keymap *k, KeyAction action)
 static int folder(const char *path)
 {
     struct stat is;
-    return mkdir(path, 0700) == 0 || (errno == EEXIST && stat(path, &is) == 0 && S_ISDIR(is.st_mode));
+    return mkdir(path, 0700) == 0 ||
+           (errno == EEXIST && stat(path, &is) == 0 && S_ISDIR(is.st_mode));
 }
 
 int keymap_path(char *out, size_t size)

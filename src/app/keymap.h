@@ -25,7 +25,7 @@
     X(WAX, "wax_mark", "M", "X", "M", "x")                                                         \
     X(PAUSE, "pause", "P", "1", "0", "back")                                                       \
     X(CLOSE_LOOK, "close_look", "C", "C", ",", "")                                                 \
-    X(SIGHT, "sight", "V", "V", ".", "")                                                      \
+    X(SIGHT, "sight", "V", "V", ".", "")                                                           \
     X(MUTE, "mute", "N", "2", "9", "")
 
 typedef enum KeyAction {
@@ -38,7 +38,7 @@ typedef enum KeyAction {
 typedef enum KeyLayout { KEYS_BOTH, KEYS_LEFT, KEYS_RIGHT, KEY_LAYOUTS } KeyLayout;
 
 typedef struct Keymap {
-    int layout; /* KeyLayout it started from */
+    int layout;           /* KeyLayout it started from */
     int key[KEY_ACTIONS]; /* SDL key code */
     int pad[KEY_ACTIONS]; /* SDL controller button, -1 = none */
 } Keymap;

@@ -19,14 +19,16 @@ void safety_checked(App *app)
     app->safety_skipped += skipped;
     if (skipped > 0) {
         char line[120];
-        SDL_snprintf(line, sizeof line, ngettext("%d check skipped", "%d checks skipped", (unsigned long)skipped),
+        SDL_snprintf(line, sizeof line,
+                     ngettext("%d check skipped", "%d checks skipped", (unsigned long)skipped),
                      skipped);
-        app_notice(app, line, _("It stands in the record of this run. On a real job, stop and check."), 0,
-                   5);
+        app_notice(app, line,
+                   _("It stands in the record of this run. On a real job, stop and check."), 0, 5);
     }
 }
 
-/* Hands in a machine under power are hands lost: ask for the switch first; insisting is recorded. */
+/* Hands in a machine under power are hands lost: ask for the switch first; insisting is recorded.
+ */
 void safety_clear_plug(App *app)
 {
     const PbSignals *s = &app->run.view->signals;
@@ -36,8 +38,9 @@ void safety_clear_plug(App *app)
     if (s->machine_on && !(app->now_s - app->clear_asked_s < 8.0)) {
         app->clear_asked_s = app->now_s;
         app_notice(app, _("Switch the machine off first"),
-                   _("Off at the machine and unplugged, then clear. Asking again skips this and is recorded."), 0,
-                   8);
+                   _("Off at the machine and unplugged, then clear. Asking again skips this and is "
+                     "recorded."),
+                   0, 8);
         return;
     }
     app->clear_asked_s = -100.0;

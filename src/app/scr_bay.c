@@ -90,7 +90,8 @@ static Layout arrange(App *app, float strip)
     float tabs = ui_px(ui, 44), scale_w = ui_px(ui, 42);
 
     l.is_look_beside = T < 1.7;
-    l.is_travel_beside = app->sight == SIGHT_OPEN && l.is_look_beside && app->width / d >= 1200.0 && T < 1.3;
+    l.is_travel_beside =
+        app->sight == SIGHT_OPEN && l.is_look_beside && app->width / d >= 1200.0 && T < 1.3;
     float bay_top = top + strip + (l.is_look_beside ? 0.0f : tabs), bay_high = H - 16.0f - bay_top;
     /* Wood is in proportion, but never more than a fifth of the opening. */
     double px_m = (double)(bay_high - 8.0f) / (e->height_m + 3.2 * 0.038);
@@ -218,8 +219,8 @@ static void taped_wall(App *app, const Layout *l)
     taped_side_draw(app, (GfxRect){x, l->bay_inner.y, right - x, l->bay_inner.h});
 }
 
-/* Title and what goes with every room, then the switches of this one, then the exercise's name where
- * there is still room. Returns the height of the row that the switches needed. */
+/* Title and what goes with every room, then the switches of this one, then the exercise's name
+ * where there is still room. Returns the height of the row that the switches needed. */
 static float band(App *app)
 {
     Ui *ui = &app->ui;

@@ -1,7 +1,7 @@
-/* The Debrief room: who gets which room on the window, the keys, and what goes on while it is shown.
- * Runs at the left, map and time line on one height and one time scale in the middle, the grade at
- * the right. When room is short the list folds into a button of the top band, then the grade into
- * tabs, then wall and grade take turns. What is in each part stands in its own file. */
+/* The Debrief room: who gets which room on the window, the keys, and what goes on while it is
+ * shown. Runs at the left, map and time line on one height and one time scale in the middle, the
+ * grade at the right. When room is short the list folds into a button of the top band, then the
+ * grade into tabs, then wall and grade take turns. What is in each part stands in its own file. */
 #include "debrief.h"
 
 #include "screens.h"
@@ -144,8 +144,8 @@ static int input(App *app, const SDL_Event *e)
     if (is_text) { /* letters come as text; Tab, Enter, Esc and the function keys go on */
         return debrief_edit_key(&d->edit, key) || (key >= SDLK_SPACE && key < SDLK_DELETE);
     }
-    if (key == SDLK_SPACE && (!app->ui.is_ring_shown || app->ui.focus == ID_D_SCRUB ||
-                              app->ui.focus == 0)) {
+    if (key == SDLK_SPACE &&
+        (!app->ui.is_ring_shown || app->ui.focus == ID_D_SCRUB || app->ui.focus == 0)) {
         play(app);
         return 1;
     }
@@ -159,10 +159,11 @@ static int waiting(App *app, GfxRect r)
     const UiTheme *t = ui->theme;
     Debrief *d = app->debrief;
     const DebriefRun *run = &d->runs[0];
-    const char *why = d->trouble[0]   ? d->trouble
-                      : !run->is_open ? _("No run is kept yet. Work a bay, or open a run file at the "
-                                          "Door; it is then found here.")
-                                      : NULL;
+    const char *why = d->trouble[0] ? d->trouble
+                      : !run->is_open
+                          ? _("No run is kept yet. Work a bay, or open a run file at the "
+                              "Door; it is then found here.")
+                          : NULL;
     if (why != NULL) {
         ui_paragraph(ui, r.x, r.y + ui_px(ui, 40), fminf(r.w, ui_px(ui, 520)), 16, UI_REGULAR,
                      d->trouble[0] ? t->danger : t->ink, why);
@@ -231,7 +232,8 @@ static void middle(App *app, GfxRect r)
     const PbExercise *e = &d->runs[0].file.exercise;
     int both = d->runs[1].is_open && d->runs[1].is_scanned;
     float scale_w = ui_px(ui, 40), head = ui_px(ui, 24), foot = ui_px(ui, 112);
-    float strips = floorf(fminf(fmaxf(r.h * 0.26f, ui_px(ui, r.h < ui_px(ui, 520) ? 106 : 140)), ui_px(ui, 240)));
+    float strips = floorf(
+        fminf(fmaxf(r.h * 0.26f, ui_px(ui, r.h < ui_px(ui, 520) ? 106 : 140)), ui_px(ui, 240)));
     float room = r.h - head - foot - strips - ui_px(ui, 26);
     double px_m = (double)room / (e->height_m + 0.12);
     px_m = fmin(px_m, (double)(r.w * (both ? 0.20f : 0.24f)) / (e->width_m + 0.08));
@@ -256,7 +258,8 @@ static void middle(App *app, GfxRect r)
     }
     debrief_map_draw(app, inner, px_m, 0);
     float bottom = inner.y + inner.h;
-    GfxRect travel = {d->chart.x, inner.y - 2.0f * stud, d->chart.w, bottom - inner.y + 2.0f * stud};
+    GfxRect travel = {d->chart.x, inner.y - 2.0f * stud, d->chart.w,
+                      bottom - inner.y + 2.0f * stud};
     float strips_y = bottom + stud * 1.1f + ui_px(ui, 14);
     GfxRect strip = {d->chart.x, strips_y, d->chart.w, r.y + r.h - foot - ui_px(ui, 4) - strips_y};
     now_line(app, travel.y, strip.y + strip.h);
@@ -287,8 +290,8 @@ static void band(App *app, int is_folded)
     float high = app_band_height(app), right = ui->width - 16.0f, gap = ui_px(ui, 8), w;
     float base = floorf(high * 0.5f + ui_px(ui, 7)), left = 16.0f;
     char text[300];
-    w = band_button(app, ID_D_DOOR, left + ui_width(ui, 14, UI_BOLD, _("Door")) + ui_px(ui, 22), "door",
-                    _("Door"));
+    w = band_button(app, ID_D_DOOR, left + ui_width(ui, 14, UI_BOLD, _("Door")) + ui_px(ui, 22),
+                    "door", _("Door"));
     if (w < 0.0f) {
         app_go(app, SCREEN_DOOR);
     }
@@ -304,12 +307,14 @@ static void band(App *app, int is_folded)
     }
 #endif
     if (run->is_open) {
-        w = band_button(app, ID_D_COURSE, right, "course", d->is_course ? _("Replay") : _("Course"));
+        w = band_button(app, ID_D_COURSE, right, "course",
+                        d->is_course ? _("Replay") : _("Course"));
         d->is_course ^= w < 0.0f;
         right -= fabsf(w) + gap;
     }
     if (is_folded) {
-        w = band_button(app, ID_D_LIST_OPEN, right, "runs_open", d->is_list_open ? _("Close") : _("Runs"));
+        w = band_button(app, ID_D_LIST_OPEN, right, "runs_open",
+                        d->is_list_open ? _("Close") : _("Runs"));
         d->is_list_open ^= w < 0.0f;
         right -= fabsf(w) + gap;
     }

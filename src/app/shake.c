@@ -1,5 +1,5 @@
-/* What the hose does to the hands, on a controller: it pulses while material flows, stands stiff and
- * still when the flow stalls, jolts once when it plugs. */
+/* What the hose does to the hands, on a controller: it pulses while material flows, stands stiff
+ * and still when the flow stalls, jolts once when it plugs. */
 #include "app.h"
 
 #include <math.h>

@@ -1,5 +1,5 @@
-/* How much of the wall is seen: open (all), taped (outline and bow of the face), closed (what a crew
- * has). Here the run is turned into the little that a closed wall may know. */
+/* How much of the wall is seen: open (all), taped (outline and bow of the face), closed (what a
+ * crew has). Here the run is turned into the little that a closed wall may know. */
 #include "app.h"
 
 #include "core/units.h"

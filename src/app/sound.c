@@ -22,7 +22,8 @@ static void tell(App *app, AudioNotice n)
 {
     if (n == AUDIO_NOTICE_NO_DEVICE) {
         fprintf(stderr, "pullback: no loudspeaker here: silent, the captions still work\n");
-        app_notice(app, _("No sound device"), _("Silent. What you would hear stands in words."), 0, 5);
+        app_notice(app, _("No sound device"), _("Silent. What you would hear stands in words."), 0,
+                   5);
     } else if (n == AUDIO_NOTICE_LOST) {
         app_notice(app, _("The sound device went away"),
                    _("Silent until it comes back. What you would hear stands in words."), 0, 5);

@@ -46,8 +46,7 @@ static void contours(App *app, GfxRect r)
             for (int x = 0; x + 1 < v->nx; x++) {
                 const double *a = &v->bow_m[y * v->nx + x];
                 const double corner[4] = {a[0], a[1], a[v->nx], a[v->nx + 1]};
-                GfxRect c = {r.x + w * ((float)x + 0.5f),
-                             r.y + r.h - h * ((float)y + 1.5f), w, h};
+                GfxRect c = {r.x + w * ((float)x + 0.5f), r.y + r.h - h * ((float)y + 1.5f), w, h};
                 contour_cell(&app->ui, corner, c, k * 1e-3, k % 5 == 0 ? 2.5f : 1.2f);
             }
         }

@@ -58,7 +58,8 @@ START_TEST(damage_is_refused)
     size_t n = fread(text, 1, sizeof text - 1, f);
     fclose(f);
     text[n] = '\0';
-    for (size_t cut = 0; cut + 2 < n; cut += 7) { /* cut short anywhere: never read, never a crash */
+    for (size_t cut = 0; cut + 2 < n;
+         cut += 7) { /* cut short anywhere: never read, never a crash */
         memcpy(bad, text, cut);
         bad[cut] = '\0';
         put(bad);

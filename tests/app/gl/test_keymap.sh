@@ -3,7 +3,7 @@
 # read is put aside and told of with its line and column; one hand can do everything.
 . "$(dirname "$0")/lib.sh" "$@"
 need xvfb-run xauth
-file=$XDG_CONFIG_HOME/pullback/keymap.json
+kept=$XDG_CONFIG_HOME/pullback/keymap.json
 cat >"$work/change.script" <<'END'
 0.1 key F10
 0.3 expect keys_open 1
@@ -20,7 +20,7 @@ cat >"$work/change.script" <<'END'
 2.9 end
 END
 script "$work/change.script" || fail "change"
-grep -q '"tube_in": "J"' "$file" || fail "not kept"
+grep -q '"tube_in": "J"' "$kept" || fail "not kept"
 cat >"$work/again.script" <<'END'
 0.2 keydown J
 1.2 keyup J
@@ -37,8 +37,8 @@ cat >"$work/again.script" <<'END'
 4.7 end
 END
 script "$work/again.script" || fail "read again"
-cp "$file" "$work/good.json"
-sed 's/"turn": "Y"/"turn": "Frobnicate"/' "$work/good.json" >"$file"
+cp "$kept" "$work/good.json"
+sed 's/"turn": "Y"/"turn": "Frobnicate"/' "$work/good.json" >"$kept"
 cat >"$work/usual.script" <<'END'
 0.2 expect layout 0
 0.2 keydown S
@@ -51,7 +51,7 @@ grep -q 'keymap.json:[0-9]*:[0-9]*: "turn": expected the name of a key' "$work/s
     cat "$work/said"
     fail "no line and column"
 }
-[ -s "$file.bad" ] && [ ! -e "$file" ] || fail "the bad file was not put aside"
+[ -s "$kept.bad" ] && [ ! -e "$kept" ] || fail "the bad file was not put aside"
 script "$work/usual.script" 2>"$work/said" || fail "second start"
 grep -q keymap "$work/said" && fail "told twice"
 echo "keymap: kept, read, put aside"
