@@ -3,6 +3,8 @@
  * words for the faults belong to whoever shows them. */
 #include "core/score.h"
 
+#include "core/course.h"
+
 #include "score_private.h"
 
 #include <math.h>
@@ -297,6 +299,8 @@ PbStatus pb_score(const PbScoreInput *in, PbScore *score)
     material(in, &s);
     hands(in, &s);
     sum_up(in, &s);
+    PbLeaveVerdict leave = pb_leave_judge(in);
+    pb_leave_apply(&leave, &s);
     *score = s;
     return PB_OK;
 }
