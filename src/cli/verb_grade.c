@@ -59,11 +59,13 @@ static void print_text(const GradeOptions *o, const CliReplay *r, const PbScore 
     int es = o->taste.language == IO_SPANISH;
     printf("%s: %s%s%s\n", r->run.exercise.id, r->run.who,
            r->run.is_ended ? "" : (es ? " (cortada antes de su fin)" : " (cut off before its end)"),
-           pb_replay_check(r->replay).is_resimulated ? (es ? " (vuelta a simular)" : " (re-simulated)")
-                                                     : "");
+           pb_replay_check(r->replay).is_resimulated
+               ? (es ? " (vuelta a simular)" : " (re-simulated)")
+               : "");
     printf(es ? "%.1f de 100, %s (se aprueba con %.0f; rúbrica %s)\n"
               : "%.1f of 100, %s (pass mark %.0f; rubric %s)\n",
-           s->total, s->is_pass ? (es ? "aprobado" : "passed") : (es ? "no aprobado" : "not passed"),
+           s->total,
+           s->is_pass ? (es ? "aprobado" : "passed") : (es ? "no aprobado" : "not passed"),
            s->pass_score, rubric->name);
     for (int p = 0; p < PB_SCORE_PARTS; p++) {
         printf("\n%5.1f / %-4.0f %s\n", s->parts[p].points, s->parts[p].max,
@@ -77,8 +79,10 @@ static void print_text(const GradeOptions *o, const CliReplay *r, const PbScore 
         }
     }
     if (s->has_years) {
-        printf(es ? "\nAños: %.0f años en el clima \"%s\"; una previsión con los valores enviados, no una promesa.\n"
-                  : "\nYears: %.0f years in the climate \"%s\"; a prediction with the shipped values, no promise.\n",
+        printf(es ? "\nAños: %.0f años en el clima \"%s\"; una previsión con los valores enviados, "
+                    "no una promesa.\n"
+                  : "\nYears: %.0f years in the climate \"%s\"; a prediction with the shipped "
+                    "values, no promise.\n",
                rubric->years, r->run.exercise.climate);
     }
 }
@@ -87,8 +91,9 @@ static void print_csv(const GradeOptions *o, const PbScore *s)
 {
     printf("part,cause,points,time_s,x_m,y_m,y0_m,y1_m,value,text\n");
     for (int p = 0; p < PB_SCORE_PARTS; p++) {
-        printf("%s,got,%.17g,,,,,,%.17g,\"%s\"\n", io_part_key(s->parts[p].kind), s->parts[p].points,
-               s->parts[p].max, io_part_name(s->parts[p].kind, o->taste.language));
+        printf("%s,got,%.17g,,,,,,%.17g,\"%s\"\n", io_part_key(s->parts[p].kind),
+               s->parts[p].points, s->parts[p].max,
+               io_part_name(s->parts[p].kind, o->taste.language));
     }
     for (int i = 0; i < s->loss_count; i++) {
         const PbLoss *l = &s->losses[i];
@@ -131,7 +136,8 @@ static PbStatus mark(const GradeOptions *o, CliReplay *r, PbRubric *rubric, PbSc
     PB_TRY(cli_replay_open("grade", o->path, r, err));
     PB_TRY(cli_climate_of(&r->run.exercise, &climate, err));
     PB_TRY(cli_replay_to(r, r->run.last_tick, err));
-    PbStatus status = pb_score_session(pb_replay_session(r->replay), &r->watch, &climate, rubric, score);
+    PbStatus status =
+        pb_score_session(pb_replay_session(r->replay), &r->watch, &climate, rubric, score);
     return status == PB_OK ? PB_OK : pb_fail(err, status, "this run cannot be marked");
 }
 

@@ -1,4 +1,5 @@
-/* Rubrics from JSON: defaults where nothing is said, every number by its name, refusals by place. */
+/* Rubrics from JSON: defaults where nothing is said, every number by its name, refusals by place.
+ */
 #include "io/rubric_file.h"
 #include "suite.h"
 

@@ -23,9 +23,9 @@ static Band *band_for(Band *bands, int *count, int max, const PbLoss *loss)
 {
     for (int i = 0; i < *count; i++) {
         /* a stop in the middle may have missed both ends: two places */
-        int is_apart = loss->cause == PB_FAULT_MISSED &&
-                       (loss->y0_m > bands[i].loss.y1_m + APART_M ||
-                        loss->y1_m < bands[i].loss.y0_m - APART_M);
+        int is_apart =
+            loss->cause == PB_FAULT_MISSED && (loss->y0_m > bands[i].loss.y1_m + APART_M ||
+                                               loss->y1_m < bands[i].loss.y0_m - APART_M);
         if (bands[i].loss.cause == loss->cause && bands[i].loss.lift == loss->lift && !is_apart) {
             return &bands[i];
         }
