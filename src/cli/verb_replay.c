@@ -8,7 +8,6 @@
 #include "verbs.h"
 
 #include <inttypes.h>
-#include <jansson.h>
 #include <stdlib.h>
 #include <string.h>
 
