@@ -43,11 +43,10 @@ void pb_lose_on_target(const PbScoreInput *in, PbScore *score)
     enum { MAX_BANDS = 48 };
     Band bands[MAX_BANDS];
     PbScorePart *part = &score->parts[PB_SCORE_ON_TARGET];
-    double all_m2 = 0.0, soft_m2 = 0.0;
+    double soft_m2 = 0.0;
     int count = 0, soft = 0;
     for (int i = 0; i < in->patch_count; i++) {
         const PbPatch *p = &in->patches[i];
-        all_m2 += p->free_area_m2;
         if (p->free_area_m2 <= 0.0 || p->density_kg_m3 >= in->exercise->target_kg_m3) {
             continue;
         }
