@@ -1,2 +1,353 @@
-int verb_coach(int argc, char **argv);
-int verb_coach(int argc, char **argv){(void)argc;(void)argv;return 2;}
+/*
+ * coach: searches the technique that scores best on one exercise: step, wait after the stall, feed,
+ * air alone at the end of a stop, blower. First spread over the whole range, then in rounds round
+ * the best so far, each tighter. What is tried in a round is drawn before the round starts, and
+ * rounds are judged in index order, so the answer is the same for any number of threads.
+ */
+#include "run_session.h"
+#include "verbs.h"
+
+#include "core/rng.h"
+#include "io/exercise_file.h"
+#include "io/parallel.h"
+
+#include <errno.h>
+#include <inttypes.h>
+#include <math.h>
+#include <pthread.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+#include <unistd.h>
+
+enum { FIRST_ROUND = 32, ROUND = 12, MAX_TRIES = 512, KNOBS = 5 };
+
+static const struct {
+    double low, high;
+} knob[KNOBS] = {
+    {0.15, 0.50}, /* step, m */
+    {0.0, 5.0},   /* wait after the stall, s */
+    {0.35, 1.0},  /* feed, share of the gate fully open */
+    {-4.0, 6.0},  /* air alone, s; under 0 counts as none, so that half of the tries have none */
+    {0.7, 1.15},  /* blower setting; over 1 counts as 1 */
+};
+
+typedef struct Try {
+    double at[KNOBS];
+    PbHands hands;
+    double score;
+    int failed;
+} Try;
+
+typedef struct Coach {
+    PbSessionConfig config;
+    PbClimate climate;
+    PbRubric rubric;
+    Try *tries;
+    int count, budget;
+    int first; /* of this round */
+    pthread_mutex_t lock;
+    int done;
+    int shows_progress;
+} Coach;
+
+typedef struct CoachOptions {
+    const char *exercise, *out;
+    uint64_t seed;
+    int threads, budget;
+} CoachOptions;
+
+static double limit(double v, double lo, double hi)
+{
+    return v < lo ? lo : v > hi ? hi : v;
+}
+
+/* The one-foot rule fitted to this bay: up to the far end and back to the hole, then the short end;
+ * no pass towards an end that is nearer to the hole than a tube can be turned for. */
+static PbHands plain_rule(const PbExercise *e)
+{
+    static const double NEAR_M = 0.35, SHORT_OF_M = 0.2;
+    PbHands h = pb_hands_default();
+    int up = e->height_m - e->hole_y_m > NEAR_M, down = e->hole_y_m > NEAR_M;
+    h.pass_count = 0;
+    if (up || !down) {
+        double first = e->height_m - SHORT_OF_M;
+        h.passes[h.pass_count++] = (PbPass){+1, first > e->hole_y_m ? first : e->hole_y_m, e->hole_y_m};
+    }
+    if (down) {
+        double first = SHORT_OF_M - 0.05;
+        h.passes[h.pass_count++] = (PbPass){-1, first < e->hole_y_m ? first : e->hole_y_m, e->hole_y_m};
+    }
+    if (h.pass_count == 2 && e->hole_y_m > 0.5 * e->height_m) {
+        PbPass swap = h.passes[0]; /* the long way first */
+        h.passes[0] = h.passes[1];
+        h.passes[1] = swap;
+    }
+    return h;
+}
+
+static PbHands hands_at(const PbExercise *e, const double at[KNOBS])
+{
+    PbHands h = plain_rule(e);
+    snprintf(h.name, sizeof h.name, "coach");
+    h.step_m = floor(at[0] * 1000.0 + 0.5) / 1000.0;
+    h.wait_s = floor(at[1] * 100.0 + 0.5) / 100.0;
+    h.feed_kg_s = limit(floor(at[2] * e->machine.feed_max_kg_s * 1e5 + 0.5) / 1e5, 0.001,
+                        e->machine.feed_max_kg_s);
+    h.air_only_s = at[3] < 0.0 ? 0.0 : floor(at[3] * 100.0 + 0.5) / 100.0;
+    h.blower = limit(floor(at[4] * 1000.0 + 0.5) / 1000.0, 0.0, 1.0);
+    h.max_stop_s = 240.0; /* the first stop fills half a bay, but none may eat the whole run */
+    return h;
+}
+
+static void judge(void *context, int index)
+{
+    Coach *c = context;
+    Try *t = &c->tries[c->first + index];
+    CliRun *run = malloc(sizeof *run);
+    PbScore *score = malloc(sizeof *score);
+    CliRunExtras extras = {0};
+    PbError err;
+    t->failed = 1;
+    if (run != NULL && score != NULL &&
+        cli_run(&c->config, &t->hands, &extras, run, &err) == PB_OK) {
+        if (pb_score_session(run->session, &run->watch, &c->climate, &c->rubric, score) == PB_OK) {
+            t->failed = 0;
+            t->score = score->total;
+        }
+        pb_session_destroy(run->session);
+    }
+    free(run);
+    free(score);
+    pthread_mutex_lock(&c->lock);
+    c->done++;
+    if (c->shows_progress) {
+        fprintf(stderr, "\rcoach: %d of %d runs", c->done, c->budget);
+        fflush(stderr);
+    }
+    pthread_mutex_unlock(&c->lock);
+}
+
+static int best_of(const Coach *c)
+{
+    int best = -1;
+    for (int i = 0; i < c->count; i++) {
+        if (!c->tries[i].failed && (best < 0 || c->tries[i].score > c->tries[best].score)) {
+            best = i;
+        }
+    }
+    return best;
+}
+
+/* Try 0 is the plain rule; the rest of the first round fills the ranges evenly: in each knob every
+ * one of its strata is used once (Latin hypercube: McKay, Beckman, Conover, Technometrics 21, 1979). */
+static void first_round(Coach *c, PbRng *rng, int count)
+{
+    int order[KNOBS][MAX_TRIES];
+    for (int k = 0; k < KNOBS; k++) {
+        for (int i = 1; i < count; i++) {
+            order[k][i] = i - 1;
+        }
+        for (int i = count - 1; i > 1; i--) {
+            int j = 1 + (int)(pb_rng_next(rng) % (uint64_t)i);
+            int swap = order[k][i];
+            order[k][i] = order[k][j];
+            order[k][j] = swap;
+        }
+    }
+    c->tries[0].hands = plain_rule(&c->config.exercise);
+    double feed = c->config.exercise.feed_kg_s / c->config.exercise.machine.feed_max_kg_s;
+    const double plain[KNOBS] = {0.30, 1.0, feed, -1.0, 1.0};
+    memcpy(c->tries[0].at, plain, sizeof plain);
+    for (int i = 1; i < count; i++) {
+        Try *t = &c->tries[i];
+        for (int k = 0; k < KNOBS; k++) {
+            double u = (order[k][i] + pb_rng_uniform(rng)) / (count - 1);
+            t->at[k] = knob[k].low + (knob[k].high - knob[k].low) * u;
+        }
+        t->hands = hands_at(&c->config.exercise, t->at);
+    }
+}
+
+static void next_round(Coach *c, PbRng *rng, int count, double spread)
+{
+    const Try *best = &c->tries[best_of(c)];
+    for (int i = 0; i < count; i++) {
+        Try *t = &c->tries[c->count + i];
+        for (int k = 0; k < KNOBS; k++) {
+            double range = knob[k].high - knob[k].low;
+            /* half of the knobs stay as they are: most of what is good about the best is kept */
+            double move = pb_rng_uniform(rng) < 0.5 ? 0.0 : spread * range * pb_rng_normal(rng);
+            t->at[k] = limit(best->at[k] + move, knob[k].low, knob[k].high);
+        }
+        t->hands = hands_at(&c->config.exercise, t->at);
+    }
+}
+
+static void search(Coach *c, const CoachOptions *o)
+{
+    PbRng rng = pb_rng_make(o->seed, 77);
+    IoParallel threads = {o->threads};
+    double spread = 0.25;
+    while (c->count < c->budget) {
+        int left = c->budget - c->count;
+        int count = c->count == 0 ? FIRST_ROUND : ROUND;
+        count = count > left ? left : count;
+        if (c->count == 0) {
+            first_round(c, &rng, count);
+        } else if (best_of(c) < 0) {
+            return;
+        } else {
+            next_round(c, &rng, count, spread);
+            spread *= 0.7;
+        }
+        c->first = c->count;
+        io_parallel_for(&threads, count, judge, c);
+        c->count += count;
+        if (!c->shows_progress && best_of(c) >= 0) {
+            fprintf(stderr, "coach: %d of %d runs, best %.2f\n", c->count, c->budget,
+                    c->tries[best_of(c)].score);
+        }
+    }
+}
+
+static PbStatus save(const Coach *c, const Try *best, const char *path, PbError *err)
+{
+    IoRecorder *recorder;
+    static CliRun run; /* large */
+    static PbScore score;
+    PB_TRY(io_recorder_open(path, &c->config, best->hands.name, (int64_t)time(NULL), &recorder,
+                            err));
+    CliRunExtras extras = {.recorder = recorder};
+    PbStatus status = cli_run(&c->config, &best->hands, &extras, &run, err);
+    if (status == PB_OK) {
+        status = pb_score_session(run.session, &run.watch, &c->climate, &c->rubric, &score);
+    }
+    if (status == PB_OK) {
+        status = io_recorder_finish(recorder, run.session, &score, &c->rubric, err);
+    }
+    pb_session_destroy(run.session);
+    io_recorder_close(recorder);
+    return status;
+}
+
+static int read_whole(const char *text, long low, long high, long *value)
+{
+    char *end;
+    errno = 0;
+    *value = strtol(text, &end, 10);
+    return errno == 0 && end != text && *end == '\0' && *value >= low && *value <= high;
+}
+
+static int parse(int argc, char **argv, CoachOptions *o)
+{
+    *o = (CoachOptions){.seed = 1, .threads = io_parallel_default().threads, .budget = 92};
+    for (int i = 1; i < argc; i++) {
+        const char *next = i + 1 < argc ? argv[i + 1] : NULL;
+        long v = 0;
+        if (strcmp(argv[i], "--seed") == 0 && next != NULL) {
+            if (!read_whole(next, 0, 1000000000L, &v)) {
+                return cli_usage("coach", "--seed \"%s\": expected a whole number from 0", next);
+            }
+            o->seed = (uint64_t)v;
+            i++;
+        } else if (strcmp(argv[i], "--threads") == 0 && next != NULL) {
+            if (!read_whole(next, 1, 16, &v)) {
+                return cli_usage("coach", "--threads \"%s\": expected 1 to 16", next);
+            }
+            o->threads = (int)v;
+            i++;
+        } else if (strcmp(argv[i], "--runs") == 0 && next != NULL) {
+            if (!read_whole(next, 2, MAX_TRIES, &v)) {
+                return cli_usage("coach", "--runs \"%s\": expected 2 to %d", next, MAX_TRIES);
+            }
+            o->budget = (int)v;
+            i++;
+        } else if (strcmp(argv[i], "--out") == 0 && next != NULL) {
+            o->out = argv[++i];
+        } else if (argv[i][0] == '-' || o->exercise != NULL) {
+            return cli_usage("coach", "\"%s\": expected EXERCISE.json [--seed N] [--threads N] "
+                                      "[--runs N] [--out RUN.pbrun]",
+                             argv[i]);
+        } else {
+            o->exercise = argv[i];
+        }
+    }
+    return o->exercise != NULL ? CLI_DONE : cli_usage("coach", "expected EXERCISE.json");
+}
+
+static void print(const Coach *c, const Try *best)
+{
+    const PbHands *h = &best->hands;
+    double plain = c->tries[0].failed ? 0.0 : c->tries[0].score;
+    printf("exercise   %s, seed %" PRIu64 "; %d runs\n", c->config.exercise.id, c->config.seed,
+           c->count);
+    printf("plain rule %.2f of 100 (one-foot steps, one second after each stall)\n", plain);
+    printf("best       %.2f of 100: steps of %.3f m, %.2f s after the stall, feed %.4f kg/s, "
+           "%.2f s of air alone, blower %.3f\n",
+           best->score, h->step_m, h->wait_s,
+           h->feed_kg_s > 0.0 ? h->feed_kg_s : c->config.exercise.feed_kg_s, h->air_only_s,
+           h->blower);
+    if (best == &c->tries[0]) {
+        printf("answer     nothing that was tried beats the plain one-foot rule\n");
+    } else {
+        printf("answer     beats the plain one-foot rule by %.2f\n", best->score - plain);
+    }
+}
+
+static PbStatus coach(const CoachOptions *o, Coach *c, int *beats, PbError *err)
+{
+    PB_TRY(io_exercise_load(o->exercise, &c->config.exercise, err));
+    PB_TRY(cli_climate_of(&c->config.exercise, &c->climate, err));
+    if (o->out != NULL && access(o->out, F_OK) == 0) {
+        memset(err, 0, sizeof *err);
+        return pb_fail(err, PB_ERR_IO,
+                       "%s: there is a file of that name, and a run is never written over", o->out);
+    }
+    search(c, o);
+    if (c->shows_progress) {
+        fprintf(stderr, "\n");
+    }
+    int best = best_of(c);
+    if (best < 0) {
+        return pb_fail(err, PB_ERR_NO_RESULT, "no run of this exercise came to an end");
+    }
+    if (o->out != NULL) {
+        PB_TRY(save(c, &c->tries[best], o->out, err));
+    }
+    print(c, &c->tries[best]);
+    *beats = best != 0;
+    return PB_OK;
+}
+
+int verb_coach(int argc, char **argv)
+{
+    CoachOptions o;
+    Coach c;
+    PbError err = {0};
+    int beats = 0;
+    int code = parse(argc, argv, &o);
+    if (code != CLI_DONE) {
+        return code;
+    }
+    memset(&c, 0, sizeof c);
+    c.config = pb_session_default();
+    c.config.seed = o.seed;
+    c.rubric = pb_rubric_default();
+    c.budget = o.budget;
+    c.shows_progress = isatty(STDERR_FILENO);
+    c.tries = calloc((size_t)o.budget, sizeof *c.tries);
+    if (c.tries == NULL) {
+        (void)pb_fail(&err, PB_ERR_MEMORY, "out of memory");
+        return cli_report(&err);
+    }
+    pthread_mutex_init(&c.lock, NULL);
+    PbStatus status = coach(&o, &c, &beats, &err);
+    pthread_mutex_destroy(&c.lock);
+    free(c.tries);
+    if (status != PB_OK) {
+        err.status = status;
+        return cli_report(&err);
+    }
+    return beats ? CLI_DONE : CLI_NO;
+}

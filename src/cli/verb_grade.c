@@ -80,7 +80,7 @@ static void print_text(const GradeOptions *o, const CliReplay *r, const PbScore 
                io_part_name(s->parts[p].kind, o->taste.language));
         for (int i = 0; i < s->loss_count; i++) {
             char text[320];
-            if ((int)s->losses[i].part == p) {
+            if ((int)s->losses[i].part == p && s->losses[i].points >= 0.05) {
                 io_loss_sentence(&s->losses[i], o->taste, text, sizeof text);
                 printf("      -%4.1f  %s\n", s->losses[i].points, text);
             }

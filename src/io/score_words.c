@@ -85,8 +85,8 @@ static const FaultWords faults[PB_FAULT_LIMIT] = {
                                  "no se rellenó nada; de {a} a {b} quedó en {d}"}},
                                NO_FIGURE},
     [PB_FAULT_MISSED] = {{"missed",
-                          {"no stop came nearer than {v} to {a} to {b}, the last one left at {t}; it is at {d}",
-                           "ninguna parada llegó a menos de {v} de {a} a {b}, la última dejada a las {t}; quedó en {d}"}},
+                          {"no stop reached {a} to {b}: the nearest was {v} away, left at {t}; it is at {d}",
+                           "ninguna parada llegó de {a} a {b}: la más cercana quedó a {v}, dejada a las {t}; quedó en {d}"}},
                          LENGTH},
     [PB_FAULT_WEAK_AIR] = {{"weak_air",
                             {"the blower gave no more than {v} when {y} was packed (left at {t}); {a} to {b} is at {d}",
@@ -203,7 +203,7 @@ static void figure_words(Figure figure, double v, IoReaderTaste taste, char *out
         }
         break;
     case DENSITY:
-        with_unit(us ? v / PB_KG_M3_PER_LB_FT3 : v, us ? 1 : 0, us ? "lb/ft3" : "kg/m3", taste, out,
+        with_unit(us ? v / PB_KG_M3_PER_LB_FT3 : v, us ? 2 : 1, us ? "lb/ft3" : "kg/m3", taste, out,
                   size);
         break;
     case PERCENT:
@@ -227,7 +227,12 @@ static void figure_words(Figure figure, double v, IoReaderTaste taste, char *out
                   size);
         break;
     case AREA:
-        with_unit(us ? v / ft2 : v, 2, us ? foot2 : "m2", taste, out, size);
+        if (v < 0.1) {
+            with_unit(us ? v / (PB_M_PER_IN * PB_M_PER_IN) : 1e4 * v, 0, us ? "in2" : "cm2", taste,
+                      out, size);
+        } else {
+            with_unit(us ? v / ft2 : v, us ? 1 : 2, us ? foot2 : "m2", taste, out, size);
+        }
         break;
     case NUMBER:
         with_unit(v, 0, "", taste, out, size);

@@ -155,6 +155,41 @@ static void lose_events(const PbScoreInput *in, PbScore *score)
     }
 }
 
+/* Is an end of the bay out of reach of every stop, though the tube could have gone there? */
+static int is_end_missed(const PbScoreInput *in, double end_m)
+{
+    const PbExercise *e = in->exercise;
+    int lift = pb_nearest_lift(in, end_m);
+    double lo = fmin(e->hole_y_m, end_m), hi = fmax(e->hole_y_m, end_m);
+    if (in->result->plugs > 0 || in->result->blow_out) {
+        return 0; /* what ended the run is counted by itself */
+    }
+    for (int i = 0; i < e->obstacle_count; i++) {
+        const PbObstacle *o = &e->obstacles[i];
+        if (o->depth_frac >= 1.0 && o->y0_m < hi && o->y1_m > lo) {
+            return 0; /* something stands in the way */
+        }
+    }
+    return lift >= 0 && fabs(in->lifts[lift].mouth_y_m - end_m) > in->rubric->reach_m;
+}
+
+static void lose_ends(const PbScoreInput *in, PbScore *score, double each)
+{
+    const PbExercise *e = in->exercise;
+    const double ends[2] = {0.0, e->height_m};
+    for (int i = 0; i < 2; i++) {
+        if (is_end_missed(in, ends[i])) {
+            int lift = pb_nearest_lift(in, ends[i]);
+            double away = fabs(in->lifts[lift].mouth_y_m - ends[i]);
+            PbLoss loss = at_place(PB_SCORE_HANDS, PB_FAULT_MISSED, away, each, 0.5 * e->width_m,
+                                   ends[i], pb_lift_left_s(in, lift), lift);
+            loss.y0_m = fmin(ends[i], in->lifts[lift].mouth_y_m);
+            loss.y1_m = fmax(ends[i], in->lifts[lift].mouth_y_m);
+            off_hands(score, loss);
+        }
+    }
+}
+
 static void hands(const PbScoreInput *in, PbScore *score)
 {
     const PbExercise *e = in->exercise;
@@ -168,8 +203,11 @@ static void hands(const PbScoreInput *in, PbScore *score)
                                   in->result->duration_s, -1));
         return;
     }
-    double each = score->parts[PB_SCORE_HANDS].max / stops;
+    /* an end that was never worked is a stop that was never made */
+    int missed = is_end_missed(in, 0.0) + is_end_missed(in, e->height_m);
+    double each = score->parts[PB_SCORE_HANDS].max / (stops + missed);
     lose_events(in, score);
+    lose_ends(in, score, each);
     for (int i = 0; i < in->lift_count; i++) {
         const PbLift *l = &in->lifts[i];
         double value = 0.0;
@@ -180,7 +218,7 @@ static void hands(const PbScoreInput *in, PbScore *score)
         if (fault == PB_FAULT_NONE) {
             continue;
         }
-        double when = fault == PB_FAULT_LONG_STEP ? l->from_s : pb_lift_left_s(in, i);
+        double when = pb_lift_left_s(in, fault == PB_FAULT_LONG_STEP && i > 0 ? i - 1 : i);
         PbLoss loss = at_place(PB_SCORE_HANDS, fault, value, each, e->hole_x_m, l->mouth_y_m, when,
                                i);
         if (fault == PB_FAULT_LONG_STEP) {

@@ -87,6 +87,16 @@ static void nothing_near(const PbScoreInput *in, PbLoss *loss)
     loss->time_s = plug != NULL ? plug->tick * PB_TICK_S : in->result->duration_s;
 }
 
+static int is_last_stop(const PbScoreInput *in, int lift)
+{
+    for (int i = lift + 1; i < in->lift_count; i++) {
+        if (is_stop(in, i)) {
+            return 0;
+        }
+    }
+    return 1;
+}
+
 static void by_nearest_stop(const PbScoreInput *in, int lift, double away_m, PbLoss *loss)
 {
     const PbRubric *r = in->rubric;
@@ -95,9 +105,13 @@ static void by_nearest_stop(const PbScoreInput *in, int lift, double away_m, PbL
     const PbLiftWatch *w = lift < PB_SCORE_MAX_LIFTS ? &in->watch->lifts[lift] : &none;
     loss->lift = lift;
     loss->time_s = pb_lift_left_s(in, lift);
-    if (away_m > r->reach_m) {
-        loss->cause = in->result->plugs > 0 && lift == in->lift_count - 1 ? PB_FAULT_PLUG
-                                                                           : PB_FAULT_MISSED;
+    const PbEvent *plug = find_event(in, PB_EVENT_PLUG);
+    if (away_m > r->reach_m && plug != NULL && is_last_stop(in, lift)) {
+        loss->cause = PB_FAULT_PLUG; /* the run ended there */
+        loss->value = plug->value;
+        loss->time_s = plug->tick * PB_TICK_S;
+    } else if (away_m > r->reach_m) {
+        loss->cause = PB_FAULT_MISSED;
         loss->value = away_m;
     } else if (w->plugs > 0) {
         loss->cause = PB_FAULT_PLUG;

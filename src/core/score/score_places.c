@@ -4,6 +4,8 @@
 
 #include <math.h>
 
+static const double APART_M = 0.3;
+
 static double clamp01(double v)
 {
     return v < 0.0 ? 0.0 : v > 1.0 ? 1.0 : v;
@@ -20,7 +22,11 @@ typedef struct Band {
 static Band *band_for(Band *bands, int *count, int max, const PbLoss *loss)
 {
     for (int i = 0; i < *count; i++) {
-        if (bands[i].loss.cause == loss->cause && bands[i].loss.lift == loss->lift) {
+        /* a stop in the middle may have missed both ends: two places */
+        int is_apart = loss->cause == PB_FAULT_MISSED &&
+                       (loss->y0_m > bands[i].loss.y1_m + APART_M ||
+                        loss->y1_m < bands[i].loss.y0_m - APART_M);
+        if (bands[i].loss.cause == loss->cause && bands[i].loss.lift == loss->lift && !is_apart) {
             return &bands[i];
         }
     }

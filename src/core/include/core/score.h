@@ -18,7 +18,8 @@
  *                   outside the bay, not below 0. A stop is good when the step to it is at most
  *                   0.38 m (one foot and a quarter), the flow stalled before the tube moved on, and
  *                   the mouth stayed at most 10 s after the stall. Stops where less than 0.02 kg
- *                   arrived are passing through, not stops.
+ *                   arrived are passing through, not stops. An end of the bay that no stop came
+ *                   near, though nothing stood in the way, counts as a bad stop.
  *
  * The total is the sum over the parts' maximum, times 100. Weights, limits and rates are this
  * program's own rubric: practice a trainer would recognise, no published source, but for the

@@ -1,0 +1,146 @@
+/* run --record, replay, grade and coach as a person meets them: words, exit codes, no halves left. */
+#include "io/doc.h"
+#include "suite.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#define BAY   PB_TEST_SOURCE_DIR "/assets/exercises/plain-2x4.json"
+#define HANDS PB_TEST_SOURCE_DIR "/assets/hands/three-foot.json"
+
+static char folder[200];
+static char said[1 << 18];
+
+/* Runs the program in the folder, both streams into `said`; gives its exit code. */
+static int run(const char *format, ...) PB_PRINTF(1, 2);
+static int run(const char *format, ...)
+{
+    char words[600], command[1200];
+    va_list args;
+    va_start(args, format);
+    vsnprintf(words, sizeof words, format, args);
+    va_end(args);
+    snprintf(command, sizeof command, "cd '%s' && '%s' %s 2>&1", folder, PB_TEST_CLI, words);
+    FILE *p = popen(command, "r");
+    ck_assert_ptr_nonnull(p);
+    size_t n = fread(said, 1, sizeof said - 1, p);
+    said[n] = '\0';
+    int status = pclose(p);
+    return WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+}
+
+static void start(void)
+{
+    snprintf(folder, sizeof folder, "%s/cli-runs-XXXXXX", PB_TEST_BINARY_DIR);
+    ck_assert_ptr_nonnull(mkdtemp(folder));
+    ck_assert_int_eq(run("run %s --hands %s --record a.pbrun", BAY, HANDS), 0);
+}
+
+static void stop(void)
+{
+    char command[300];
+    snprintf(command, sizeof command, "rm -rf '%s'", folder);
+    ck_assert_int_eq(system(command), 0);
+}
+
+START_TEST(a_recording_replays_and_is_graded_the_same_every_time)
+{
+    static char first[sizeof said];
+    ck_assert_int_eq(run("replay a.pbrun"), 0);
+    ck_assert_ptr_nonnull(strstr(said, "all the same"));
+    ck_assert_ptr_nonnull(strstr(said, "as stored"));
+    ck_assert_int_eq(run("replay a.pbrun --to 60 --json"), 0);
+    ck_assert_ptr_nonnull(strstr(said, "\"replayed_s\": 60.0"));
+    ck_assert_int_eq(run("grade a.pbrun"), 1); /* not passed */
+    ck_assert_ptr_nonnull(strstr(said, "pulled 0.90 m in one go"));
+    memcpy(first, said, sizeof said);
+    ck_assert_int_eq(run("grade a.pbrun"), 1);
+    ck_assert_str_eq(first, said);
+    ck_assert_int_eq(run("grade a.pbrun --lang es --units us"), 1);
+    ck_assert_ptr_nonnull(strstr(said, "de un tirón"));
+    ck_assert_ptr_nonnull(strstr(said, "lb/ft3"));
+    ck_assert_int_eq(run("grade a.pbrun --csv"), 1);
+    ck_assert_ptr_nonnull(strstr(said, "on_target,long_step,-"));
+    ck_assert_int_eq(run("grade a.pbrun --json"), 1);
+    ck_assert_ptr_nonnull(strstr(said, "\"dwell_after_stall_s\""));
+}
+END_TEST
+
+START_TEST(a_rubric_changes_the_grade)
+{
+    char path[300];
+    snprintf(path, sizeof path, "%s/kind.json", folder);
+    FILE *f = fopen(path, "wb");
+    fputs("{\"format\": \"pullback rubric 1\", \"name\": \"kind\", \"pass_score\": 30}", f);
+    fclose(f);
+    ck_assert_int_eq(run("grade a.pbrun --rubric kind.json"), 0);
+    ck_assert_ptr_nonnull(strstr(said, "rubric kind"));
+    ck_assert_int_eq(run("grade a.pbrun --rubric no.json"), 4);
+    ck_assert_int_eq(run("grade a.pbrun --rubric a.pbrun"), 3);
+}
+END_TEST
+
+START_TEST(refusals_say_what_and_leave_nothing)
+{
+    char path[300];
+    ck_assert_int_eq(run("run %s --hands %s --record a.pbrun", BAY, HANDS), 4);
+    ck_assert_ptr_nonnull(strstr(said, "never written over"));
+    ck_assert_int_eq(run("run %s --hands %s --record no/b.pbrun", BAY, HANDS), 4);
+    ck_assert_int_eq(run("run %s --hands %s --record /proc/b.pbrun", BAY, HANDS), 4);
+    ck_assert_int_eq(run("replay %s", HANDS), 3);
+    ck_assert_ptr_nonnull(strstr(said, "this is not a run file"));
+    ck_assert_int_eq(run("replay no.pbrun"), 4);
+    ck_assert_int_eq(run("replay"), 2);
+    ck_assert_int_eq(run("grade a.pbrun --lang fr"), 2);
+    ck_assert_int_eq(run("coach %s --runs 1", BAY), 2);
+    ck_assert_int_eq(run("coach %s --runs 2 --out a.pbrun", BAY), 4);
+    snprintf(path, sizeof path, "%s/b.pbrun", folder);
+    ck_assert_int_ne(access(path, F_OK), 0);
+}
+END_TEST
+
+START_TEST(a_torn_recording_says_what_was_left_away)
+{
+    char path[300];
+    snprintf(path, sizeof path, "%s/a.pbrun", folder);
+    ck_assert_int_eq(truncate(path, 5000), 0);
+    ck_assert_int_eq(run("replay a.pbrun"), 0);
+    ck_assert_ptr_nonnull(strstr(said, "at the end cannot be used (a chunk that is cut short)"));
+    ck_assert_ptr_nonnull(strstr(said, "cut off before its end"));
+}
+END_TEST
+
+START_TEST(the_coach_is_the_same_for_any_number_of_threads_and_saves_its_best)
+{
+    static char first[sizeof said];
+    run("coach %s --runs 4 --seed 3 --threads 1 --out one.pbrun", BAY);
+    memcpy(first, said, sizeof said);
+    run("coach %s --runs 4 --seed 3 --threads 3 --out three.pbrun", BAY);
+    ck_assert_str_eq(first, said);
+    ck_assert_ptr_nonnull(strstr(said, "plain one-foot rule"));
+    ck_assert_int_eq(run("replay three.pbrun"), 0);
+    ck_assert_ptr_nonnull(strstr(said, "all the same"));
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("cli_runs");
+    TCase *normal = tcase_create("normal"), *refusals = tcase_create("refusals");
+    TCase *both[2] = {normal, refusals};
+    tcase_add_test(normal, a_recording_replays_and_is_graded_the_same_every_time);
+    tcase_add_test(normal, a_rubric_changes_the_grade);
+    tcase_add_test(normal, a_torn_recording_says_what_was_left_away);
+    tcase_add_test(normal, the_coach_is_the_same_for_any_number_of_threads_and_saves_its_best);
+    tcase_add_test(refusals, refusals_say_what_and_leave_nothing);
+    for (int i = 0; i < 2; i++) {
+        tcase_add_checked_fixture(both[i], start, stop);
+        tcase_set_timeout(both[i], 120.0);
+        suite_add_tcase(suite, both[i]);
+    }
+    return run_suite(suite);
+}

@@ -1,0 +1,271 @@
+/*
+ * Whole runs as a trainer would put them in order: each pair below says which of two runs is the
+ * better one, and each run says where it must lose and where it must not. Common practice, no
+ * source: the order is what a trainer would say of such runs, not a published ranking.
+ */
+#include "core/score.h"
+#include "io/climate_file.h"
+#include "io/exercise_file.h"
+#include "io/hands_file.h"
+#include "suite.h"
+
+#include "core/hands.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#define ASSETS PB_TEST_SOURCE_DIR "/assets/"
+
+typedef enum Case {
+    PERFECT,
+    STEADY,
+    TWO_FOOT,
+    LONG_STEPS,
+    WEAK_BLOWER,
+    RICH_FEED,
+    HASTY,
+    BLOW_OUT,
+    PLUG,
+    MISSED_BOTTOM,
+    NO_TUBE,
+    HALF_FILLED,
+    OVER_PACKED,
+    CASES
+} Case;
+
+static const char *const names[CASES] = {
+    "near perfect", "steady foot", "two-foot steps", "three-foot steps", "weak blower",
+    "rich feed",    "hasty",       "blow-out",       "plug",             "missed bottom",
+    "no tube",      "half filled", "over-packed"};
+
+static PbScore scores[CASES];
+static PbResult results[CASES];
+
+static void set_up(Case which, PbSessionConfig *config, PbHands *h)
+{
+    const PbPass up = {+1, 2.15, 0.45};
+    *h = pb_hands_default();
+    switch (which) {
+    case PERFECT:
+        h->wait_s = 0.0;
+        h->air_only_s = 2.0;
+        break;
+    case TWO_FOOT:
+        h->step_m = 0.6;
+        break;
+    case LONG_STEPS:
+        h->step_m = 0.9;
+        break;
+    case WEAK_BLOWER:
+        h->blower = 0.8;
+        h->feed_kg_s = 0.02;
+        break;
+    case RICH_FEED:
+        h->feed_kg_s = 0.05;
+        break;
+    case HASTY:
+        h->pull = PB_PULL_CLOCK;
+        h->wait_s = 5.0;
+        break;
+    case BLOW_OUT: /* a thin old face that was not to be packed so hard */
+        config->exercise.strength_pa = 6000.0;
+        break;
+    case PLUG:
+        h->wait_s = 20.0;
+        break;
+    case MISSED_BOTTOM:
+        h->passes[0] = up;
+        h->pass_count = 1;
+        break;
+    case NO_TUBE:
+        h->pull = PB_PULL_NONE;
+        h->passes[0] = (PbPass){+1, 0.0, 0.0};
+        h->pass_count = 1;
+        break;
+    case HALF_FILLED:
+        h->passes[0] = (PbPass){+1, 2.15, 1.25};
+        h->pass_count = 1;
+        break;
+    case OVER_PACKED:
+        h->step_m = 0.1;
+        h->wait_s = 3.0;
+        h->air_only_s = 5.0;
+        break;
+    default:
+        break;
+    }
+}
+
+static void run_case(Case which, const PbClimate *climate)
+{
+    PbSessionConfig config = pb_session_default();
+    PbHands hands;
+    PbHandsState state = {0};
+    PbCommand commands[16];
+    PbSession *s = NULL;
+    PbError err;
+    static PbScoreWatch watch;
+    memset(&watch, 0, sizeof watch);
+    ck_assert_int_eq(io_exercise_load(ASSETS "exercises/plain-2x4.json", &config.exercise, &err),
+                     PB_OK);
+    set_up(which, &config, &hands);
+    ck_assert_int_eq(pb_session_create(&config, &s, &err), PB_OK);
+    while (!pb_session_is_over(s)) {
+        int n = pb_hands_next(&hands, &state, pb_session_view(s), commands);
+        ck_assert_int_eq(pb_session_step(s, commands, n), PB_OK);
+        pb_score_watch(&watch, s);
+    }
+    pb_session_result(s, &results[which]);
+    ck_assert_int_eq(pb_score_session(s, &watch, climate, NULL, &scores[which]), PB_OK);
+    pb_session_destroy(s);
+}
+
+static double share(Case which, PbScorePartKind part)
+{
+    return scores[which].parts[part].points / scores[which].parts[part].max;
+}
+
+static void print_table(void)
+{
+    printf("%-17s  total  target weakest years  harm  material hands\n", "run");
+    for (int c = 0; c < CASES; c++) {
+        const PbScorePart *p = scores[c].parts;
+        printf("%-17s  %5.1f  %6.1f %7.1f %5.1f %5.1f %9.1f %5.1f\n", names[c], scores[c].total,
+               p[0].points, p[1].points, p[2].points, p[3].points, p[4].points, p[5].points);
+    }
+}
+
+static void better(Case a, Case b)
+{
+    ck_assert_msg(scores[a].total > scores[b].total, "%s (%.2f) should beat %s (%.2f)", names[a],
+                  scores[a].total, names[b], scores[b].total);
+}
+
+/* The cause that took most from a part. */
+static void blamed(Case which, PbScorePartKind part, PbScoreFault cause)
+{
+    double points[PB_FAULT_LIMIT] = {0.0};
+    int most = 0;
+    for (int i = 0; i < scores[which].loss_count; i++) {
+        const PbLoss *l = &scores[which].losses[i];
+        points[l->cause] += l->part == part ? l->points : 0.0;
+    }
+    for (int i = 0; i < PB_FAULT_LIMIT; i++) {
+        most = points[i] > points[most] ? i : most;
+    }
+    ck_assert_msg(most == (int)cause, "%s, part %d: cause %d took most, expected %d", names[which],
+                  (int)part, most, (int)cause);
+}
+
+static void keeps(Case which, PbScorePartKind part, double at_least)
+{
+    ck_assert_msg(share(which, part) >= at_least, "%s, part %d: %.2f of it", names[which],
+                  (int)part, share(which, part));
+}
+
+static void loses(Case which, PbScorePartKind part, double at_most)
+{
+    ck_assert_msg(share(which, part) <= at_most, "%s, part %d: %.2f of it", names[which],
+                  (int)part, share(which, part));
+}
+
+START_TEST(runs_stand_in_the_order_of_a_trainer_and_lose_where_they_should)
+{
+    PbClimate climate;
+    PbError err;
+    ck_assert_int_eq(io_climate_load(ASSETS "climates/cold.json", &climate, &err), PB_OK);
+    for (int c = 0; c < CASES; c++) {
+        run_case((Case)c, &climate);
+    }
+    print_table();
+
+    better(PERFECT, STEADY);
+    better(STEADY, TWO_FOOT);
+    better(TWO_FOOT, LONG_STEPS);
+    better(STEADY, MISSED_BOTTOM);
+    better(MISSED_BOTTOM, HALF_FILLED);
+    better(HALF_FILLED, NO_TUBE);
+    better(PERFECT, OVER_PACKED);
+    better(OVER_PACKED, PLUG);
+    better(STEADY, RICH_FEED);
+    better(STEADY, WEAK_BLOWER);
+    better(WEAK_BLOWER, NO_TUBE);
+    better(LONG_STEPS, HASTY);
+    better(HALF_FILLED, HASTY);
+    better(MISSED_BOTTOM, BLOW_OUT);
+    for (int c = 0; c < CASES; c++) {
+        if (c != PERFECT) {
+            better(PERFECT, (Case)c);
+        }
+    }
+    ck_assert(scores[PERFECT].is_pass && scores[STEADY].is_pass);
+    ck_assert(!scores[BLOW_OUT].is_pass && !scores[HASTY].is_pass && !scores[NO_TUBE].is_pass &&
+              !scores[PLUG].is_pass && !scores[HALF_FILLED].is_pass && !scores[LONG_STEPS].is_pass);
+
+    keeps(PERFECT, PB_SCORE_ON_TARGET, 0.95);
+    keeps(PERFECT, PB_SCORE_HANDS, 1.0);
+    keeps(STEADY, PB_SCORE_HANDS, 1.0);
+    keeps(STEADY, PB_SCORE_YEARS, 0.99);
+
+    loses(LONG_STEPS, PB_SCORE_ON_TARGET, 0.7);
+    loses(LONG_STEPS, PB_SCORE_HANDS, 0.7);
+    keeps(LONG_STEPS, PB_SCORE_NO_HARM, 1.0);
+    blamed(LONG_STEPS, PB_SCORE_ON_TARGET, PB_FAULT_LONG_STEP);
+    blamed(LONG_STEPS, PB_SCORE_HANDS, PB_FAULT_LONG_STEP);
+    blamed(TWO_FOOT, PB_SCORE_ON_TARGET, PB_FAULT_LONG_STEP);
+
+    loses(WEAK_BLOWER, PB_SCORE_ON_TARGET, 0.6);
+    keeps(WEAK_BLOWER, PB_SCORE_HANDS, 0.9);
+    keeps(WEAK_BLOWER, PB_SCORE_NO_HARM, 1.0);
+    blamed(WEAK_BLOWER, PB_SCORE_ON_TARGET, PB_FAULT_WEAK_AIR);
+    blamed(WEAK_BLOWER, PB_SCORE_WEAKEST, PB_FAULT_WEAK_AIR);
+
+    loses(RICH_FEED, PB_SCORE_ON_TARGET, 0.6);
+    keeps(RICH_FEED, PB_SCORE_NO_HARM, 1.0);
+    blamed(RICH_FEED, PB_SCORE_ON_TARGET, PB_FAULT_RICH_FEED);
+
+    loses(HASTY, PB_SCORE_ON_TARGET, 0.1);
+    loses(HASTY, PB_SCORE_HANDS, 0.1);
+    keeps(HASTY, PB_SCORE_NO_HARM, 1.0);
+    blamed(HASTY, PB_SCORE_ON_TARGET, PB_FAULT_LEFT_EARLY);
+    blamed(HASTY, PB_SCORE_HANDS, PB_FAULT_LEFT_EARLY);
+
+    ck_assert(results[BLOW_OUT].blow_out);
+    loses(BLOW_OUT, PB_SCORE_NO_HARM, 0.0);
+    blamed(BLOW_OUT, PB_SCORE_NO_HARM, PB_FAULT_BLOW_OUT);
+    ck_assert_double_le(scores[BLOW_OUT].total, 40.0);
+
+    ck_assert_int_gt(results[PLUG].plugs, 0);
+    loses(PLUG, PB_SCORE_HANDS, 0.5);
+    blamed(PLUG, PB_SCORE_ON_TARGET, PB_FAULT_PLUG);
+    keeps(PLUG, PB_SCORE_NO_HARM, 1.0);
+
+    blamed(MISSED_BOTTOM, PB_SCORE_WEAKEST, PB_FAULT_MISSED);
+    blamed(MISSED_BOTTOM, PB_SCORE_HANDS, PB_FAULT_MISSED);
+    keeps(MISSED_BOTTOM, PB_SCORE_NO_HARM, 1.0);
+    keeps(MISSED_BOTTOM, PB_SCORE_HANDS, 0.8);
+
+    loses(NO_TUBE, PB_SCORE_ON_TARGET, 0.2);
+    loses(NO_TUBE, PB_SCORE_YEARS, 0.1);
+    blamed(NO_TUBE, PB_SCORE_ON_TARGET, PB_FAULT_MISSED);
+    blamed(NO_TUBE, PB_SCORE_MATERIAL, PB_FAULT_TOO_LITTLE);
+
+    blamed(HALF_FILLED, PB_SCORE_ON_TARGET, PB_FAULT_MISSED);
+    blamed(HALF_FILLED, PB_SCORE_MATERIAL, PB_FAULT_TOO_LITTLE);
+    loses(HALF_FILLED, PB_SCORE_YEARS, 0.6);
+
+    loses(OVER_PACKED, PB_SCORE_MATERIAL, 0.0);
+    blamed(OVER_PACKED, PB_SCORE_MATERIAL, PB_FAULT_TOO_MUCH);
+    keeps(OVER_PACKED, PB_SCORE_ON_TARGET, 0.9);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("score_order");
+    TCase *normal = tcase_create("normal");
+    tcase_set_timeout(normal, 280.0); /* thirteen whole runs */
+    tcase_add_test(normal, runs_stand_in_the_order_of_a_trainer_and_lose_where_they_should);
+    suite_add_tcase(suite, normal);
+    return run_suite(suite);
+}

@@ -1,0 +1,85 @@
+/* Rubrics from JSON: defaults where nothing is said, every number by its name, refusals by place. */
+#include "io/rubric_file.h"
+#include "suite.h"
+
+#include <string.h>
+
+static PbStatus parse(const char *text, PbRubric *r, PbError *err)
+{
+    memset(err, 0, sizeof *err);
+    return io_rubric_parse("rubric.json", text, strlen(text), r, err);
+}
+
+START_TEST(what_is_left_out_is_as_in_the_default_rubric)
+{
+    PbRubric r, standard = pb_rubric_default();
+    PbError err;
+    ck_assert_int_eq(parse("{\"format\": \"pullback rubric 1\", \"name\": \"mine\"}", &r, &err),
+                     PB_OK);
+    ck_assert_str_eq(r.name, "mine");
+    ck_assert_uint_eq(pb_rubric_hash(&r), pb_rubric_hash(&standard));
+}
+END_TEST
+
+START_TEST(every_number_goes_both_ways)
+{
+    PbRubric r = pb_rubric_default(), back;
+    PbError err;
+    r.pass_score = 81.5;
+    r.weight[PB_SCORE_HANDS] = 33.25;
+    r.step_max_m = 0.45;
+    r.air_min_pa = 12345.5;
+    json_t *json = io_rubric_to_json(&r);
+    char *text = json_dumps(json, JSON_REAL_PRECISION(17));
+    ck_assert_int_eq(parse(text, &back, &err), PB_OK);
+    ck_assert_uint_eq(pb_rubric_hash(&r), pb_rubric_hash(&back));
+    ck_assert_double_eq(back.weight[PB_SCORE_HANDS], 33.25);
+    ck_assert_double_eq(back.pass_score, 81.5);
+    free(text);
+    json_decref(json);
+}
+END_TEST
+
+START_TEST(the_shipped_rubric_is_the_default_one)
+{
+    PbRubric r, standard = pb_rubric_default();
+    PbError err;
+    ck_assert_int_eq(io_rubric_load(PB_TEST_SOURCE_DIR "/assets/rubrics/default.json", &r, &err),
+                     PB_OK);
+    ck_assert_uint_eq(pb_rubric_hash(&r), pb_rubric_hash(&standard));
+}
+END_TEST
+
+START_TEST(refuses_by_place_and_leaves_output_alone)
+{
+    static const char *const bad[] = {
+        "{\"format\": \"pullback rubric 2\", \"name\": \"x\"}",
+        "{\"format\": \"pullback rubric 1\"}",
+        "{\"format\": \"pullback rubric 1\", \"name\": \"x\", \"other\": 1}",
+        "{\"format\": \"pullback rubric 1\", \"name\": \"x\", \"weights\": {\"hands\": -1}}",
+        "{\"format\": \"pullback rubric 1\", \"name\": \"x\", \"limits\": {\"step\": 1}}",
+        "{\"format\": \"pullback rubric 1\", \"name\": \"x\", \"weights\": {\"on_target\": 0, "
+        "\"weakest\": 0, \"years\": 0, \"no_harm\": 0, \"material\": 0, \"hands\": 0}}",
+        "{\"format\": \"pullback rubric 1\", \"name\": \"x\", \"pass_score\": 101}"};
+    for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
+        PbRubric r = {.pass_score = -7.0};
+        PbError err;
+        ck_assert_int_ne(parse(bad[i], &r, &err), PB_OK);
+        ck_assert_double_eq(r.pass_score, -7.0);
+        ck_assert(err.message[0] != '\0' && err.line == 1 && err.column >= 1);
+    }
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("rubric_file");
+    TCase *normal = tcase_create("normal"), *refusals = tcase_create("refusals");
+    tcase_add_test(normal, what_is_left_out_is_as_in_the_default_rubric);
+    tcase_add_test(normal, every_number_goes_both_ways);
+    tcase_add_test(normal, the_shipped_rubric_is_the_default_one);
+    tcase_add_test(refusals, refuses_by_place_and_leaves_output_alone);
+    suite_add_tcase(suite, normal);
+    suite_add_tcase(suite, refusals);
+    return run_suite(suite);
+}
