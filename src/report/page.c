@@ -214,8 +214,8 @@ void page_part_rings(double placed[][2], int i, int axis, double low, double hig
         int is_free = 1;
         at[axis] += away[a];
         for (int k = 0; k < i; k++) {
-            is_free = is_free && (fabs(placed[k][0] - at[0]) >= 13.0 ||
-                                  fabs(placed[k][1] - at[1]) >= 13.0);
+            is_free = is_free &&
+                      (fabs(placed[k][0] - at[0]) >= 13.0 || fabs(placed[k][1] - at[1]) >= 13.0);
         }
         if (is_free && (a == 0 || (at[axis] >= low && at[axis] <= high))) {
             placed[i][axis] = at[axis];

@@ -43,9 +43,8 @@ static void draw_head(Page *p)
         snprintf(text, sizeof text, "%s %s", word(p, "length", "duración"), clock);
     }
     page_text_in(p, p->margin, p->margin + 51.0, 0.5 * wide - 8.0, text, 8.5, 0);
-    snprintf(text, sizeof text, "%s; %s %" PRIu64 ", %s %d%s", r->exercise_id,
-             word(p, "seed", "semilla"), r->seed, word(p, "physics", "física"), r->physics_version,
-             r->is_ended ? "" : word(p, "; cut off before its end", "; cortado antes de su fin"));
+    snprintf(text, sizeof text, "%s; %s %" PRIu64 ", %s %d", r->exercise_id,
+             word(p, "seed", "semilla"), r->seed, word(p, "physics", "física"), r->physics_version);
     page_text_in(p, p->margin + 0.5 * wide, p->margin + 51.0, 0.5 * wide, text, 8.5, 0);
 }
 
@@ -139,10 +138,16 @@ static void draw_figures(Page *p, double x, double right)
     snprintf(text, sizeof text, "%s %%", number);
     figure_row(p, x, right,
                word(p, "panel load, of its strength", "carga de la cara, de su resistencia"), text);
+    page_colour(p, DANGER);
     if (r->is_blown_out) {
-        page_colour(p, DANGER);
         p->y += 13.0;
         page_text(p, x, p->y, word(p, "The panel gave way.", "La cara cedió."), 9.0, 1, LEFT);
+    }
+    if (!r->is_ended) {
+        p->y += 13.0;
+        page_text(p, x, p->y,
+                  word(p, "The run was cut off before its end.", "Pasada cortada antes de su fin."),
+                  9.0, 1, LEFT);
     }
 }
 
