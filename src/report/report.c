@@ -16,8 +16,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include <ft2build.h>
-#include FT_FREETYPE_H
+#include <freetype/freetype.h>
 
 static void draw_head(Page *p)
 {
