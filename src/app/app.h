@@ -107,8 +107,8 @@ typedef struct App {
     double last_rumble_s;
     int exit_code;
     struct Years *years; /* while that room is shown */
-    int sight;     /* SightLevel */
-    int is_graded; /* no hints, and the sight level stays */
+    int sight;           /* SightLevel */
+    int is_graded;       /* no hints, and the sight level stays */
     PbCoach coach;
     int coach_started, notice_is_hint;
     double coach_s;
