@@ -240,7 +240,8 @@ START_TEST(runs_stand_in_the_order_of_a_trainer_and_lose_where_they_should)
     ck_assert_int_gt(results[PLUG].plugs, 0);
     loses(PLUG, PB_SCORE_HANDS, 0.5);
     blamed(PLUG, PB_SCORE_ON_TARGET, PB_FAULT_PLUG);
-    keeps(PLUG, PB_SCORE_NO_HARM, 1.0);
+    /* waiting at the stall loads the face just past three quarters of its strength */
+    keeps(PLUG, PB_SCORE_NO_HARM, 0.95);
 
     blamed(MISSED_BOTTOM, PB_SCORE_WEAKEST, PB_FAULT_MISSED);
     blamed(MISSED_BOTTOM, PB_SCORE_HANDS, PB_FAULT_MISSED);
