@@ -203,7 +203,7 @@ static void sound(App *app, GfxRect r)
     for (int k = 0; k < TEETH; k++) {
         double d = k - pitch, over = k - fmin(pitch * 1.45, 27.0);
         double h = 0.06 + 0.9 * loud * exp(-d * d / 2.2) + 0.35 * loud * exp(-over * over / 2.5);
-        h += 0.16 * s->rattle * (k > 15) * (0.6 + 0.4 * sin(app->now_s * 9.0 + k * 2.4));
+        h += 0.16 * s->rattle * (k > 15) * (0.6 + 0.4 * sin(app_shown_s(app) * 9.0 + k * 2.4));
         h += 0.25 * s->leak_hiss * (k > 22) + 0.2 * s->creak * (k < 4);
         float x = floorf(in.x + (in.w - 6.0f) * (float)k / (TEETH - 1));
         float high = (float)fmin(h, 1.0) * tall, wide = k == at && loud > 0.05 ? 5.0f : 3.0f;
@@ -225,7 +225,7 @@ static void shake(App *app, GfxRect r)
                                               : _("calm");
     GfxRect in = plate(app, r, _("Hose shake"), word, 14);
     float mid = in.y + in.h * 0.5f, amp = fminf((float)s->hose_pulse * 16.0f, in.h * 0.4f);
-    double phase = app->now_s * 6.2831853 * 1.6; /* at most 3 Hz on screen */
+    double phase = app_shown_s(app) * 6.2831853 * 1.6; /* at most 3 Hz on screen */
     for (int ghost = 3; ghost >= 0; ghost--) {
         UiPoint p[33];
         for (int i = 0; i <= 32; i++) {

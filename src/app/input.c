@@ -41,25 +41,6 @@ void app_finish(App *app)
     run_command(&app->run, PB_COMMAND_FINISH, 0.0);
 }
 
-void app_again(App *app)
-{
-    PbError err = {0};
-    PbSessionConfig config = app->run.config;
-    if (run_start(&app->run, &config, &err) == PB_OK) {
-        app_take_climate(app);
-        app_go(app, SCREEN_BAY);
-        app->notice.until_s = 0.0;
-        app->tube_want_m = -1.0;
-        app->wax_pressure_pa = app->wax_feed = -1.0;
-        app->is_paused = 0;
-        app->held.rate_sent = 0;
-    } else {
-        fprintf(stderr, "pullback: %s\n", err.message);
-        app->exit_code = APP_TROUBLE;
-        app->is_running = 0;
-    }
-}
-
 static void turn(App *app)
 {
     run_command(&app->run, PB_COMMAND_TURN, app->run.view->signals.direction > 0 ? -1.0 : 1.0);
@@ -109,6 +90,9 @@ static int work_key(App *app, SDL_Keycode key)
     switch (key) {
     case SDLK_t:
         turn(app);
+        return 1;
+    case SDLK_ESCAPE:
+        app_go(app, SCREEN_DOOR);
         return 1;
     case SDLK_SPACE:
         /* The machine, unless Tab has put the ring on something that Space presses. */
@@ -296,7 +280,7 @@ void bay_held(App *app, double dt_s)
     AppHeld *h = &app->held;
     const PbSignals *s = &app->run.view->signals;
     double feed_max = app->run.config.exercise.machine.feed_max_kg_s;
-    if (app->cautions_open) {
+    if (app_is_covered(app)) {
         return;
     }
     held_tube(app);

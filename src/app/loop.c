@@ -47,10 +47,11 @@ static void draw(App *app)
     Ui *ui = &app->ui;
     app->mark_count = 0;
     app->bay = app->look = (GfxRect){0, 0, 0, 0};
-    ui->modal = app->cautions_open ? ID_CARD : 0;
+    ui->modal = app->cautions_open ? ID_CARD : app->card != CARD_NONE ? ID_OVER : 0;
     ui_begin(ui, (float)app->width, (float)app->height,
              (float)(app->text_scale * app->display_scale));
     screen_of(app->screen)->draw(app);
+    cards_draw(app);
     if (app->cautions_open) {
         app_card_draw(app);
     }
@@ -88,6 +89,7 @@ void app_frame(App *app, double dt_s)
     if (screen->update != NULL) {
         screen->update(app, dt_s);
     }
+    settings_watch(app);
     if (dump_wanted) {
         dump_wanted = 0;
         if (app->options.dump[0] && !dump_write(app, app->options.dump)) {

@@ -10,6 +10,9 @@
 static void help(void)
 {
     printf("usage: pullback [EXERCISE.json] [options]\n\n"
+           "Without an exercise it opens at the Door: rooms, learner, exercises.\n\n"
+           "  --door              the Door first, whatever is given\n"
+           "  --db FILE           database of learners and runs (else the person's own)\n"
            "  --lang en|es        language of the words (else from LANG)\n"
            "  --scale 1.0..2.0    text size\n"
            "  --units si|us       units shown\n"
@@ -72,11 +75,13 @@ static int take(AppOptions *o, const char *name, const char *v)
                    : refuse(name, v, "en or es");
     }
     if (strcmp(name, "--scale") == 0) {
+        o->has_scale = 1;
         return number(v, 1.0, 2.0, &o->text_scale) ? -1
                                                    : refuse(name, v, "a number from 1.0 to 2.0");
     }
     if (strcmp(name, "--units") == 0) {
         o->is_us = strcmp(v, "us") == 0;
+        o->has_units = 1;
         return o->is_us || strcmp(v, "si") == 0 ? -1 : refuse(name, v, "si or us");
     }
     if (strcmp(name, "--size") == 0) {
@@ -102,6 +107,7 @@ static int take(AppOptions *o, const char *name, const char *v)
         char *out;
         size_t size;
     } paths[] = {{"--data", o->data, sizeof o->data},
+                 {"--db", o->db, sizeof o->db},
                  {"--script", o->script, sizeof o->script},
                  {"--dump", o->dump, sizeof o->dump},
                  {"--shots", o->shots, sizeof o->shots}};
@@ -134,6 +140,8 @@ int app_options_parse(int argc, char **argv, AppOptions *o)
         }
         if (strcmp(a, "--contrast") == 0) {
             o->is_contrast = 1;
+        } else if (strcmp(a, "--door") == 0) {
+            o->is_door = 1;
         } else if (a[0] == '-' && a[1] != '\0') {
             int code =
                 i + 1 < argc ? take(o, a, argv[i + 1]) : refuse("option", a, "a value after it");

@@ -3,6 +3,7 @@
  *
  *   TIME move X Y | TIME at NAME [FX FY]   pointer, in pixels or at a named place (share of it)
  *   TIME down | TIME up | TIME click NAME | TIME wheel N
+ *   TIME type WORDS (~ = space, at most 31 bytes) | TIME drop PATH
  *   TIME key NAME | TIME keydown NAME | TIME keyup NAME
  *   TIME shot FILE.png | TIME expect KEY VALUE | TIME expect KEY > VALUE | TIME print KEY
  *   TIME every N      show only each Nth frame from now on
@@ -18,7 +19,7 @@
 typedef struct Line {
     double time_s;
     int number;
-    char verb[16], a[128], b[64], c[64], d[64];
+    char verb[16], a[256], b[64], c[64], d[64];
 } Line;
 
 struct Script {
@@ -53,7 +54,7 @@ Script *script_load(const char *path, char *why, size_t why_size)
         if (text[0] == '#' || text[strspn(text, " \t\r\n")] == '\0') {
             continue;
         }
-        if (sscanf(text, "%lf %15s %127s %63s %63s %63s", &line.time_s, line.verb, line.a, line.b,
+        if (sscanf(text, "%lf %15s %255s %63s %63s %63s", &line.time_s, line.verb, line.a, line.b,
                    line.c, line.d) < 2) {
             snprintf(why, why_size, "%s:%d: expected TIME VERB ...", path, number);
             ok = 0;
@@ -190,6 +191,27 @@ static int check(Script *s, App *app, const Line *l)
     return fail(s, app, l, text);
 }
 
+static void type_text(const char *text)
+{
+    SDL_Event e;
+    SDL_memset(&e, 0, sizeof e);
+    e.type = SDL_TEXTINPUT;
+    SDL_strlcpy(e.text.text, text, sizeof e.text.text);
+    for (char *p = e.text.text; *p; p++) {
+        *p = *p == '~' ? ' ' : *p;
+    }
+    SDL_PushEvent(&e);
+}
+
+static void drop_file(const char *path)
+{
+    SDL_Event e;
+    SDL_memset(&e, 0, sizeof e);
+    e.type = SDL_DROPFILE;
+    e.drop.file = SDL_strdup(path);
+    SDL_PushEvent(&e);
+}
+
 static void wheel_by(double notches)
 {
     SDL_Event e;
@@ -218,6 +240,10 @@ static int act(Script *s, App *app, const Line *l)
         push_key(l->a, 0);
     } else if (strcmp(v, "keydown") == 0 || strcmp(v, "keyup") == 0) {
         push_key(l->a, v[3] == 'd');
+    } else if (strcmp(v, "type") == 0) {
+        type_text(l->a);
+    } else if (strcmp(v, "drop") == 0) {
+        drop_file(l->a);
     } else if (strcmp(v, "shot") == 0) {
         app->want_shot = 1;
         snprintf(app->shot_name, sizeof app->shot_name, "%s", l->a);
