@@ -33,7 +33,7 @@ typedef struct AppOptions {
     char lang[16];
     double text_scale;
     double speed; /* simulated seconds a second */
-    char db[512];     /* database, "" = the person's own */
+    char db[512]; /* database, "" = the person's own */
     int is_us, width, height, bench_frames, is_contrast;
     int has_units, has_scale; /* given, so that settings do not decide */
     int is_door;              /* the Door although an exercise is given */
@@ -201,7 +201,7 @@ void app_again(App *app);
 int app_has_run(const App *app); /* one that is not over */
 /* settings.c */
 void settings_open(App *app);
-void settings_watch(App *app); /* once a frame: keep what the person has changed */
+void settings_watch(App *app);      /* once a frame: keep what the person has changed */
 double app_shown_s(const App *app); /* the time that moving marks are drawn at */
 /* cards.c */
 void app_card_open(App *app, AppCard card);

@@ -74,10 +74,10 @@ static void settings_card(App *app)
     if (chosen != size && chosen >= 0) {
         app->text_scale = scales[chosen];
     }
-    app->is_contrast = choice(app, &at, ID_OVER_D, "set_contrast", _("Colours"), colours, 2,
-                              app->is_contrast);
-    app->is_still = choice(app, &at, ID_OVER_E, "set_motion", _("Motion"), motion, 2,
-                           app->is_still);
+    app->is_contrast =
+        choice(app, &at, ID_OVER_D, "set_contrast", _("Colours"), colours, 2, app->is_contrast);
+    app->is_still =
+        choice(app, &at, ID_OVER_E, "set_motion", _("Motion"), motion, 2, app->is_still);
     float high = ui_px(ui, 36), w = ui_px(ui, 140);
     GfxRect close = {at.x + at.w - w, bottom - high, w, high};
     app_mark(app, "card_close", close);
@@ -136,8 +136,8 @@ static void learner_row(App *app, GfxRect r, int index, int is_now)
     if (index >= 0) {
         int n = rec->learners[index].run_count;
         snprintf(words, sizeof words, ngettext("%d run", "%d runs", (unsigned long)n), n);
-        right = ui_label(ui, r.x + r.w - ui_px(ui, 10), base, 13, UI_REGULAR, t->ink2, UI_RIGHT,
-                         words);
+        right =
+            ui_label(ui, r.x + r.w - ui_px(ui, 10), base, 13, UI_REGULAR, t->ink2, UI_RIGHT, words);
     }
     ui_label_cut(ui, r.x + ui_px(ui, 14), base, r.w - right - ui_px(ui, 34), 14,
                  is_now ? UI_BOLD : UI_REGULAR, t->ink,
@@ -187,8 +187,8 @@ static void learner_card(App *app)
     int shown = app->records.learner_count + 1;
     shown = shown > 8 ? 8 : shown;
     float rows = ui_px(ui, 36) * (float)shown, under = ui_px(ui, 36 + 30 + 20 + 36);
-    GfxRect at = plate(app, ui_px(ui, 480),
-                       ui_px(ui, 68 + 24) + rows + under + ui_px(ui, 14), _("Who is learning"));
+    GfxRect at = plate(app, ui_px(ui, 480), ui_px(ui, 68 + 24) + rows + under + ui_px(ui, 14),
+                       _("Who is learning"));
     GfxRect list = {at.x, at.y, at.w, at.h - under - ui_px(ui, 14)};
     learner_rows(app, list);
     if (app->card != CARD_LEARNER) {

@@ -54,7 +54,7 @@ static float learner_part(App *app, GfxRect r)
     }
     float y = r.y + ui_px(ui, 76);
     ui_rect(ui, r.x, y, r.w, 2.0f, t->ink);
-    const char *why = rec->store == NULL      ? _("Grades cannot be kept on this computer now:")
+    const char *why = rec->store == NULL     ? _("Grades cannot be kept on this computer now:")
                       : rec->learner_id == 0 ? _("Without a name nothing is kept.")
                                              : "";
     if (why[0] != '\0') {
@@ -100,7 +100,12 @@ static void row_words(App *app, GfxRect r, const ExerciseRow *row, int number)
                  ui_px(ui, 8);
     }
     float room = r.x + r.w - left - right, most = r.h - ui_px(ui, 40);
-    ui_label_cut(ui, left, base, room, 14, UI_BOLD, ink, _(row->exercise.title));
+    const char *title = _(row->exercise.title);
+    if (most > ui_px(ui, 10) && ui_width(ui, 14, UI_BOLD, title) > room) {
+        ui_paragraph(ui, left, base, room, 14, UI_BOLD, ink, title); /* on both lines */
+        return;
+    }
+    ui_label_cut(ui, left, base, room, 14, UI_BOLD, ink, title);
     if (most > ui_px(ui, 10)) {
         ui_label_cut(ui, left, r.y + ui_px(ui, 46), row->last >= 0.0 ? room : r.w - ui_px(ui, 52),
                      13, UI_REGULAR, t->ink2, _(row->exercise.teaches));
@@ -221,7 +226,8 @@ static float buttons(App *app, GfxRect r, int is_drawn)
     int is_going = is_under_way(app, row);
     float high = ui_px(ui, 40), gap = ui_px(ui, 10), half = (r.w - gap) * 0.5f;
     if (is_going) {
-        SDL_snprintf(words, sizeof words, _("Go on at %s"), app_fmt_clock(app, app->run.view->time_s));
+        SDL_snprintf(words, sizeof words, _("Go on at %s"),
+                     app_fmt_clock(app, app->run.view->time_s));
     } else {
         SDL_snprintf(words, sizeof words, _("Start exercise %d"), app->door.row + 1);
     }
@@ -233,8 +239,8 @@ static float buttons(App *app, GfxRect r, int is_drawn)
         return used;
     }
     GfxRect start = {r.x, r.y + r.h - used, is_stacked ? r.w : half, high};
-    GfxRect open = {is_stacked ? r.x : r.x + half + gap, r.y + r.h - high,
-                    is_stacked ? r.w : half, high};
+    GfxRect open = {is_stacked ? r.x : r.x + half + gap, r.y + r.h - high, is_stacked ? r.w : half,
+                    high};
     GfxRect over = {r.x, open.y, half, high};
     if (is_going) {
         open.x = r.x + half + gap;
@@ -261,9 +267,10 @@ void door_list_draw(App *app, GfxRect r)
     const UiTheme *t = ui->theme;
     float y = learner_part(app, r), foot = buttons(app, r, 0) + ui_px(ui, 14);
     ExerciseRow *row = chosen(app);
-    const char *why = row != NULL && !row->is_open
-                          ? _("This one opens when two exercises of each level before it are passed.")
-                          : "";
+    const char *why =
+        row != NULL && !row->is_open
+            ? _("This one opens when two exercises of each level before it are passed.")
+            : "";
     GfxColor none = {0, 0, 0, 0};
     if (why[0] != '\0') {
         float high = ui_paragraph(ui, 0, 0, r.w, 13, UI_REGULAR, none, why);

@@ -70,6 +70,7 @@ static void picture_bay(Ui *ui, GfxRect r)
     const UiTheme *t = ui->theme;
     float wide = fmaxf(ui_px(ui, 13), 9.0f), x = floorf(r.x + (r.w - wide) * 0.5f);
     float mouth = r.y + r.h * 0.55f, hole = r.y + ui_px(ui, 8);
+    ui_layer(ui, NULL); /* over the sheet: in a layer fields come before shapes */
     ui_field(ui, (GfxField){r, 0.0f, 0.0f, 1.0f, 1.0f, 56.0f, ui_px(ui, 7), 0.75f});
     ui_rect(ui, x, hole, wide, mouth - hole, t->tube);
     ui_frame(ui, (GfxRect){x, hole, wide, mouth - hole}, 2.0f, t->ink);
@@ -131,7 +132,9 @@ static void picture_side(Ui *ui, GfxRect r)
         GfxRect part = {c.x, c.y + c.h - h, c.w, h};
         ui_rect(ui, c.x, c.y, c.w, c.h, t->board);
         ui_rect(ui, part.x, part.y, part.w, part.h,
-                rho[k] > 0.0 ? ui_density_color(rho[k], 56.0) : k == 2 ? foam : t->board);
+                rho[k] > 0.0 ? ui_density_color(rho[k], 56.0)
+                : k == 2     ? foam
+                             : t->board);
         if (k == 1) {
             hatch(ui, part);
         }
@@ -142,9 +145,9 @@ static void picture_side(Ui *ui, GfxRect r)
 static void picture_debrief(Ui *ui, GfxRect r)
 {
     const UiTheme *t = ui->theme;
-    static const float step[10][2] = {{0.10f, 0.98f}, {0.30f, 0.98f}, {0.32f, 0.78f}, {0.48f, 0.78f},
-                                      {0.50f, 0.56f}, {0.66f, 0.56f}, {0.68f, 0.32f}, {0.80f, 0.32f},
-                                      {0.82f, 0.06f}, {0.92f, 0.06f}};
+    static const float step[10][2] = {
+        {0.10f, 0.98f}, {0.30f, 0.98f}, {0.32f, 0.78f}, {0.48f, 0.78f}, {0.50f, 0.56f},
+        {0.66f, 0.56f}, {0.68f, 0.32f}, {0.80f, 0.32f}, {0.82f, 0.06f}, {0.92f, 0.06f}};
     UiPoint p[10];
     r.h -= ui_px(ui, 14);
     for (int i = 0; i < 10; i++) {

@@ -27,8 +27,8 @@ static int begin(App *app, const PbSessionConfig *config)
 {
     PbError err = {0};
     char why[600];
-    int is_other = app->run.session == NULL ||
-                   strcmp(app->run.config.exercise.id, config->exercise.id) != 0;
+    int is_other =
+        app->run.session == NULL || strcmp(app->run.config.exercise.id, config->exercise.id) != 0;
     PbSessionConfig kept = *config; /* it may be the run's own */
     if (!records_run_end(&app->records, &app->run, why, sizeof why)) {
         fprintf(stderr, "pullback: %s\n", why);

@@ -49,8 +49,8 @@ void records_open(Records *r, const char *path, const char *learner)
     if (store_open(path[0] ? path : NULL, &r->store, &err) != PB_OK) {
         r->store = NULL;
         snprintf(r->trouble, sizeof r->trouble, "%s", err.message);
-        fprintf(stderr, "pullback: grades are not kept: %s%s%s\n", err.file, err.file[0] ? ": " : "",
-                err.message);
+        fprintf(stderr, "pullback: grades are not kept: %s%s%s\n", err.file,
+                err.file[0] ? ": " : "", err.message);
         return;
     }
     if (run_folder(r, folder, sizeof folder)) {
@@ -171,9 +171,8 @@ int records_run_begin(Records *r, Run *run, char *why, size_t size)
             break;
         }
     }
-    if (r->run_path[0] != '\0' &&
-        io_recorder_open(r->run_path, &run->config, r->learner, (int64_t)now, &run->recorder,
-                         &err) == PB_OK) {
+    if (r->run_path[0] != '\0' && io_recorder_open(r->run_path, &run->config, r->learner,
+                                                   (int64_t)now, &run->recorder, &err) == PB_OK) {
         return 1;
     }
     r->run_path[0] = '\0';

@@ -41,7 +41,7 @@ typedef struct Run {
     PbClimate climate;  /* for the years part of the marks */
     int has_climate;
     IoRecorder *recorder; /* NULL = nobody keeps this run; opened and ended by records.c */
-    double blocked_s; /* when the tube last met something */
+    double blocked_s;     /* when the tube last met something */
 
     PbEvent events[64]; /* new ones, for the screen to take */
     int event_count;

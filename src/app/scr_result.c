@@ -6,6 +6,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 typedef struct SoftSpot {
     double y0_m, y1_m, worst_kg_m3;
@@ -365,7 +366,13 @@ static void draw(App *app)
     Ui *ui = &app->ui;
     const PbExercise *e = &app->run.config.exercise;
     double d = app->display_scale;
-    app_top_band(app, _("How it packed"), _(e->title));
+    char detail[300];
+    const char *learner = app->records.kept;
+    SDL_snprintf(detail, sizeof detail, "%s: ", _(e->title));
+    size_t used = strlen(detail);
+    SDL_snprintf(detail + used, sizeof detail - used, learner[0] ? _("kept for %s") : _("not kept"),
+                 learner);
+    app_top_band(app, _("How it packed"), detail);
     float top = app_band_height(app) + 14.0f, bottom = ui->height - 16.0f, gap = 24.0f;
     float scale_w = ui_px(ui, 46), note_w = ui_px(ui, 132), legend_h = ui_px(ui, 62);
     if (app->run.result.blow_out) {

@@ -109,11 +109,13 @@ PbStatus io_settings_save(const char *path, const IoSettings *s, PbError *err)
 {
     IoOutput out;
     PB_TRY(make_folders(path, err));
-    json_t *root = json_pack("{s:s, s:s, s:s, s:f, s:s, s:s, s:s}", "format", IO_SETTINGS_FORMAT,
-                             "language", languages[s->lang < 0 ? 0 : s->lang ? 2 : 1], "units",
-                             units[s->is_us != 0], "text_scale", s->text_scale, "colours",
-                             colours[s->is_contrast != 0], "motion", motions[s->is_still != 0],
-                             "learner", s->learner);
+    json_t *root = json_pack(
+        "{s:s, s:s, s:s, s:f, s:s, s:s, s:s}", "format", IO_SETTINGS_FORMAT, "language",
+        languages[s->lang < 0 ? 0
+                  : s->lang   ? 2
+                              : 1],
+        "units", units[s->is_us != 0], "text_scale", s->text_scale, "colours",
+        colours[s->is_contrast != 0], "motion", motions[s->is_still != 0], "learner", s->learner);
     if (root == NULL) {
         return pb_fail(err, PB_ERR_MEMORY, "there is not enough memory to write the settings");
     }

@@ -1,5 +1,5 @@
-/* A line of text that people type in. The caret is the only state, and the Ui keeps it: one field has
- * the keyboard at a time. */
+/* A line of text that people type in. The caret is the only state, and the Ui keeps it: one field
+ * has the keyboard at a time. */
 #include "ui/ui.h"
 
 #include <math.h>
@@ -105,8 +105,7 @@ int ui_text_field(Ui *ui, int id, GfxRect r, char *text, int size, const char *h
     int from = has_focus ? slide(ui, room, px, text, ui->caret) : 0;
     ui_label_cut(ui, r.x + in, base, room, 14, UI_REGULAR, t->ink, text + from);
     if (has_focus) {
-        float x = r.x + in +
-                  ui_text_width(ui->text, px, UI_REGULAR, text + from, ui->caret - from);
+        float x = r.x + in + ui_text_width(ui->text, px, UI_REGULAR, text + from, ui->caret - from);
         ui_rect(ui, floorf(x), r.y + r.h * 0.2f, 2.0f, r.h * 0.6f, t->accent);
     }
     return entered;

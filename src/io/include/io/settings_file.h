@@ -16,11 +16,11 @@
 #define IO_SETTINGS_LEARNER 80 /**< longest name, bytes */
 
 typedef struct IoSettings {
-    int lang;          /**< -1 as the system, 0 English, 1 Spanish */
-    int is_us;         /**< units shown: 0 SI, 1 US */
-    int is_contrast;   /**< high contrast colours */
-    int is_still;      /**< reduced motion */
-    double text_scale; /**< 1 to 2 */
+    int lang;                              /**< -1 as the system, 0 English, 1 Spanish */
+    int is_us;                             /**< units shown: 0 SI, 1 US */
+    int is_contrast;                       /**< high contrast colours */
+    int is_still;                          /**< reduced motion */
+    double text_scale;                     /**< 1 to 2 */
     char learner[IO_SETTINGS_LEARNER + 1]; /**< chosen at the Door; "" = nobody */
 } IoSettings;
 

@@ -46,8 +46,8 @@ typedef struct Ui {
     int is_ring_shown; /**< the last move was by keyboard */
     int order[UI_MAX_FOCUS];
     int order_count;
-    int modal;      /**< widgets with a number below this one sleep */
-    int space_used; /**< a widget took the space bar this frame */
+    int modal;           /**< widgets with a number below this one sleep */
+    int space_used;      /**< a widget took the space bar this frame */
     int caret_id, caret; /**< text field that the caret is in, and before which byte */
 } Ui;
 
