@@ -110,7 +110,12 @@ GfxFieldData debrief_field(App *app)
         put_density(d, other, wide, d->nx + 2);
         put_marks(d, &d->runs[1], other, wide, d->nx + 2);
     }
-    return (GfxFieldData){wide, d->ny, d->field, wide * FINE, d->ny * FINE, d->hatch};
+    return (GfxFieldData){.nx = wide,
+                          .ny = d->ny,
+                          .density = d->field,
+                          .mark_nx = wide * FINE,
+                          .mark_ny = d->ny * FINE,
+                          .marks = d->hatch};
 }
 
 static void tube(App *app, GfxRect inner, double px_m, const DebriefRun *r)

@@ -15,7 +15,7 @@ cat >"$work/look.script" <<'END'
 0.5 expect sight 2
 0.6 hidden 0
 0.6 shot closed.png
-0.7 key F10
+0.7 key F9
 0.8 expect keys_open 1
 0.9 shot keys.png
 1.0 key Escape

@@ -5,7 +5,7 @@
 need xvfb-run xauth
 kept=$XDG_CONFIG_HOME/pullback/keymap.json
 cat >"$work/change.script" <<'END'
-0.1 key F10
+0.1 key F9
 0.3 expect keys_open 1
 0.3 click key1
 0.5 key J
@@ -25,7 +25,7 @@ cat >"$work/again.script" <<'END'
 0.2 keydown J
 1.2 keyup J
 1.3 expect tube_in_m > 0.15
-1.4 key F10
+1.4 key F9
 1.6 click layout 0.84
 1.9 expect layout 2
 2.0 key Escape
