@@ -10,9 +10,10 @@ void app_card_open(App *app, AppCard card)
     app->card = card;
     app->card_top = 0;
     app->field[0] = app->card_says[0] = '\0';
-    app->ui.focus = card == CARD_LEARNER || card == CARD_FILE ? ID_OVER_FIELD
-                    : card == CARD_SETTINGS                   ? ID_OVER_A
-                                                              : 0;
+    app->focus_next = card == CARD_LEARNER || card == CARD_FILE ? ID_OVER_FIELD
+                      : card == CARD_SETTINGS                   ? ID_OVER_A
+                      : app->screen == SCREEN_DOOR              ? ID_DOOR_LIST
+                                                                : 0;
 }
 
 int app_is_covered(const App *app)

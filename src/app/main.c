@@ -63,7 +63,7 @@ int main(int argc, char **argv)
     }
     app.wax_pressure_pa = app.wax_feed = -1.0;
     app.tube_want_m = -1.0;
-    app.go_to = -1;
+    app.go_to = app.focus_next = -1;
     PbExercise exercise;
     code = load_exercise(&app.options, &exercise);
     if (code != APP_DONE) {
