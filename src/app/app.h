@@ -93,6 +93,8 @@ typedef struct App {
     AppHeld held;
     AppNotice notice;
     AppCard card;
+    int focus_next;  /* widget to have the keyboard from the next frame on; -1 = as it is */
+    float card_high; /* room for the rows of the settings */
     int card_top, is_watched;
     char field[600]; /* what is typed on a card */
     char card_says[400];

@@ -10,9 +10,10 @@ void app_card_open(App *app, AppCard card)
     app->card = card;
     app->card_top = 0;
     app->field[0] = app->card_says[0] = '\0';
-    app->ui.focus = card == CARD_LEARNER || card == CARD_FILE ? ID_OVER_FIELD
-                    : card == CARD_SETTINGS                   ? ID_OVER_A
-                                                              : 0;
+    app->focus_next = card == CARD_LEARNER || card == CARD_FILE ? ID_OVER_FIELD
+                      : card == CARD_SETTINGS                   ? ID_OVER_A
+                      : app->screen == SCREEN_DOOR              ? ID_DOOR_LIST
+                                                                : 0;
 }
 
 int app_is_covered(const App *app)
@@ -43,12 +44,14 @@ static int choice(App *app, GfxRect *at, int id, const char *mark, const char *n
                   const char *const *words, int count, int now)
 {
     Ui *ui = &app->ui;
-    float high = ui_px(ui, 34), left = ui_px(ui, 130);
+    /* Five rows and the button under them; a low window squeezes the rows, not their text. */
+    float step = fminf(ui_px(ui, 48), floorf((app->card_high - ui_px(ui, 44)) / 5.0f));
+    float high = fminf(ui_px(ui, 34), step - 6.0f), left = ui_px(ui, 130);
     GfxRect r = {at->x + left, at->y, at->w - left, high};
     ui_label(ui, at->x, at->y + high * 0.5f + ui_px(ui, 5), 14, UI_REGULAR, ui->theme->ink, UI_LEFT,
              name);
     app_mark(app, mark, r);
-    at->y += high + ui_px(ui, 14);
+    at->y += step;
     return ui_segments(ui, id, r, words, count, now);
 }
 
@@ -58,6 +61,7 @@ static void settings_card(App *app)
     Ui *ui = &app->ui;
     GfxRect at = plate(app, ui_px(ui, 560), ui_px(ui, 68 + 5 * 48 + 36 + 24), _("Settings"));
     float bottom = at.y + at.h;
+    app->card_high = at.h;
     const char *languages[2] = {"English", "Español"}, *units[2] = {"SI", "US"};
     const char *sizes[5] = {"100 %", "125 %", "150 %", "175 %", "200 %"};
     const char *colours[2] = {_("Paper"), _("High contrast")}, *motion[2] = {_("All"), _("Less")};

@@ -44,7 +44,7 @@ void controls_open(App *app)
 {
     app->keys_open = !app->keys_open;
     app->keys_wait = 0;
-    app->ui.focus = app->keys_open ? ID_CARD_OK : 0;
+    app->ui.focus = app->focus_next = app->keys_open ? ID_CARD_OK : 0;
 }
 
 /* A key while the card is open. 1 = it was taken. */

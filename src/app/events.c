@@ -80,7 +80,7 @@ static void cautions(App *app)
     app->on_after_cautions = 0;
     app->keys_open = 0;
     app_card_open(app, CARD_NONE);
-    app->ui.focus = app->cautions_open ? ID_CARD_OK : 0;
+    app->ui.focus = app->focus_next = app->cautions_open ? ID_CARD_OK : 0;
 }
 
 static void key_down(App *app, const SDL_KeyboardEvent *k)

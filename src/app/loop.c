@@ -48,6 +48,10 @@ static void draw(App *app)
     Ui *ui = &app->ui;
     app->mark_count = 0;
     app->bay = app->look = (GfxRect){0, 0, 0, 0};
+    if (app->focus_next >= 0) {
+        ui->focus = app->focus_next;
+        app->focus_next = -1;
+    }
     ui->modal = app->cautions_open || app->keys_open ? ID_CARD
                 : app->card != CARD_NONE             ? ID_OVER
                                                      : 0;

@@ -70,7 +70,7 @@ int main(int argc, char **argv)
     app.wax_pressure_pa = app.wax_feed = app.wax_pitch = app.wax_pulse = -1.0;
     app.clear_asked_s = -100.0;
     app.tube_want_m = -1.0;
-    app.go_to = -1;
+    app.go_to = app.focus_next = -1;
     PbExercise exercise;
     code = load_exercise(&app.options, &exercise);
     app.run.config = pb_session_default(); /* what rooms show before the first run */

@@ -20,6 +20,12 @@ static int enter(App *app)
     return 1;
 }
 
+/* Large type in a small window: what is said elsewhere too gives way to the list. */
+int door_is_tight(const App *app)
+{
+    return app->ui.height < ui_px(&app->ui, 460);
+}
+
 /* Units, language, text size, settings: buttons, and what this program is for. Returns the height
  * used at the foot. */
 static float foot_line(App *app, float margin)
@@ -56,6 +62,9 @@ static float foot_line(App *app, float margin)
                  UI_RIGHT, words);
         return high + 24.0f;
     }
+    if (door_is_tight(app)) { /* the cautions card says the same */
+        return high + 24.0f;
+    }
     GfxColor none = {0, 0, 0, 0};
     float wide = ui->width - 2 * margin;
     float tall = ui_paragraph(ui, 0, 0, wide, 13, UI_REGULAR, none, words);
@@ -73,17 +82,22 @@ static void draw(App *app)
     float list_w = (float)(list * (1.0 + 0.45 * (T - 1.0)) * d);
     list_w = fminf(list_w, ui->width * 0.48f);
     float top = ui_px(ui, 16), wall_w = ui->width - 3 * margin - list_w;
-    wall_w = fminf(wall_w, (float)(1200.0 * d));
+    wall_w = fminf(wall_w, (float)(1400.0 * d));
+    int is_tight = door_is_tight(app);
     /* Tab goes as one reads: the wall, the list, the foot. */
     float foot = ui_px(ui, 32) + 24.0f;
-    ui_label(ui, margin, top + ui_px(ui, 36), 34, UI_BOLD, t->ink, UI_LEFT, "Pullback");
-    float y = top + ui_px(ui, 62);
-    y += ui_paragraph(ui, margin, y, wall_w, 15, UI_REGULAR, t->ink2,
-                      _("Inside a closed wall bay, while it is packed and for the decades after"));
+    float y = top + ui_px(ui, is_tight ? 38 : 62);
+    ui_label(ui, margin, top + ui_px(ui, is_tight ? 24 : 36), is_tight ? 24 : 34, UI_BOLD, t->ink,
+             UI_LEFT, "Pullback");
+    if (!is_tight) {
+        const char *what =
+            _("Inside a closed wall bay, while it is packed and for the decades after");
+        y += ui_paragraph(ui, margin, y, wall_w, 15, UI_REGULAR, t->ink2, what);
+    }
     GfxColor none = {0, 0, 0, 0};
     const char *words = _("For training. Local codes and licensed trades decide real work.");
     float buttons = ui_px(ui, 88 + 88 + 104 + 140 + 40);
-    if (ui_width(ui, 13, UI_REGULAR, words) + buttons > ui->width - 2 * margin) {
+    if (!is_tight && ui_width(ui, 13, UI_REGULAR, words) + buttons > ui->width - 2 * margin) {
         foot += ui_paragraph(ui, 0, 0, ui->width - 2 * margin, 13, UI_REGULAR, none, words);
     }
     float bottom = ui->height - foot - 4.0f;

@@ -25,7 +25,7 @@ END
 for lang in en es; do
     for scale in 1.0 1.5 2.0; do
         for size in 900x600 1920x1080; do
-            script "$work/look.script" --lang $lang --scale $scale --size $size || fail "$lang $scale $size"
+            script "$work/look.script" --room bay --lang $lang --scale $scale --size $size || fail "$lang $scale $size"
         done
     done
 done
