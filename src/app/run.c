@@ -235,6 +235,9 @@ GfxFieldData run_field(Run *run)
 {
     const PbView *v = run->view;
     float a = (float)run->alpha;
+    if (v == NULL) {
+        return (GfxFieldData){0};
+    }
     for (int i = 0; i < v->nx * v->ny; i++) {
         run->blend[i] = run->before[i] + (run->now[i] - run->before[i]) * a;
     }

@@ -98,6 +98,9 @@ static int room_key(App *app, SDL_Keycode key, int shift)
 {
     Debrief *d = app->debrief;
     switch (key) {
+    case SDLK_ESCAPE:
+        app_go(app, SCREEN_DOOR);
+        return 1;
     case SDLK_p:
         play(app);
         return 1;

@@ -482,4 +482,14 @@ static void draw(App *app)
     columns(app, rest, inner, px_m);
 }
 
-const Screen scr_result = {.draw = draw, .field = bay_field, .title = N_("How it packed")};
+static int input(App *app, const SDL_Event *e)
+{
+    if (e->type == SDL_KEYDOWN && e->key.keysym.sym == SDLK_ESCAPE && !e->key.repeat) {
+        app_go(app, SCREEN_DOOR);
+        return 1;
+    }
+    return 0;
+}
+
+const Screen scr_result = {
+    .draw = draw, .input = input, .field = bay_field, .title = N_("How it packed")};

@@ -65,7 +65,8 @@ static Outcome run(const PbExercise *e, CrewPlan plan)
     ck_assert_msg(pb_session_create(&config, &s, &err) == PB_OK, "%s", err.message);
     Crew crew = crew_make(plan);
     PbCoach coach = pb_coach_start(e);
-    double peak = 0.0, peak_y = -1.0, peak_s = -1.0;
+    static PbScoreWatch watch;
+    memset(&watch, 0, sizeof watch);
     while (!pb_session_is_over(s)) {
         PbCommand commands[16];
         const PbView *v = pb_session_view(s);
@@ -73,11 +74,7 @@ static Outcome run(const PbExercise *e, CrewPlan plan)
         ck_assert_int_eq(pb_session_step(s, commands, n), PB_OK);
         v = pb_session_view(s);
         note(&o, pb_coach_next(&coach, &v->signals).kind);
-        if (v->panel_worst_over_strength > peak) {
-            peak = v->panel_worst_over_strength;
-            peak_y = v->panel_peak_y_m;
-            peak_s = v->time_s;
-        }
+        pb_score_watch(&watch, s);
     }
     const PbView *v = pb_session_view(s);
     pb_session_result(s, &o.result);
@@ -87,8 +84,7 @@ static Outcome run(const PbExercise *e, CrewPlan plan)
                        .patch_count = pb_session_patches(s, patches, 1024),
                        .lifts = v->lifts,
                        .lift_count = v->lift_count,
-                       .peak_y_m = peak_y,
-                       .peak_time_s = peak_s};
+                       .watch = &watch};
     ck_assert_int_eq(pb_score(&in, &o.score), PB_OK);
     PbLeaveVerdict leave = pb_leave_judge(&in);
     pb_leave_apply(&leave, &o.score);
