@@ -2,12 +2,16 @@
 #ifndef APP_APP_H
 #define APP_APP_H
 
+#include "door.h"
+#include "exercises.h"
 #include "keymap.h"
+#include "records.h"
 #include "run.h"
 #include "screens.h"
 #include "sight.h"
 
 #include "core/course.h"
+#include "io/settings_file.h"
 #include "render/render.h"
 #include "ui/ui.h"
 
@@ -31,13 +35,14 @@ typedef struct AppOptions {
     char dump[512];  /* where SIGUSR1 and F12 write the state */
     char shots[512]; /* folder for pictures */
     char db[512];    /* database, "" = the person's own */
-    int is_debrief;  /* open in the Debrief room */
     char lang[16];
     double text_scale;
     double speed; /* simulated seconds a second */
     int is_us, width, height, bench_frames, is_contrast;
     double fill_kg_m3; /* Years: an even fill instead of the run; 0 = the run */
-    char room[16];
+    char room[16];     /* to open with: bay, years, debrief; "" = not said */
+    int has_units, has_scale; /* given, so that settings do not decide */
+    int is_door;              /* the Door although an exercise is given */
     unsigned long long seed;
 } AppOptions;
 
@@ -47,6 +52,8 @@ typedef struct AppMark {
     GfxRect rect;
 } AppMark;
 
+/* Cards that any room may open; one at a time, and the room under it sleeps. */
+typedef enum AppCard { CARD_NONE, CARD_SETTINGS, CARD_LEARNER, CARD_FILE } AppCard;
 typedef enum AppMiddle { MIDDLE_BAY, MIDDLE_CLOSE, MIDDLE_TRAVEL } AppMiddle;
 
 /* Keys and sticks held down now, from events alone (never polled). */
@@ -85,6 +92,18 @@ typedef struct App {
     const PbExercise *shown_exercise; /* of the wall being drawn; NULL = the run's own */
     AppHeld held;
     AppNotice notice;
+    AppCard card;
+    int focus_next;  /* widget to have the keyboard from the next frame on; -1 = as it is */
+    float card_high; /* room for the rows of the settings */
+    int card_top, is_watched;
+    char field[600]; /* what is typed on a card */
+    char card_says[400];
+    IoSettings kept, shown;  /* as in the file; as last seen on the screen */
+    char settings_path[600]; /* "" = nowhere to keep them */
+    int is_contrast, is_still;
+    Exercises exercises;
+    Records records;
+    Door door;
     int cautions_open, cautions_seen, on_after_cautions;
     double wax_pressure_pa, wax_feed;
     int is_dragging;
@@ -128,8 +147,8 @@ typedef struct App {
 } App;
 
 /* Widget numbers. Those of the cautions card are highest: a card puts the rest to sleep. The bay
- * and its result have 1 to 199, Door 200 to 299, Debrief 300 to 399, Years 400 to 499, Side by side
- * 500 to 599, cards that any room may open 900 and more. */
+ * and its result have 1 to 199, Debrief 300 to 399, Years 400 to 499, the Door 600 to 899, cards
+ * that any room may open 900 and more. */
 enum {
     ID_UNITS = 1,
     ID_LANG,
@@ -149,10 +168,31 @@ enum {
     ID_QUIT,
     ID_FAN,
     ID_TO_YEARS,
+    ID_TO_DEBRIEF,
     ID_SIGHT,
     ID_SOUND,
     ID_COMB,
     ID_SHAKE,
+    ID_BACK,
+    ID_DOOR_ROOMS = 600, /* and three more */
+    ID_DOOR_CHANGE = 610,
+    ID_DOOR_LIST,
+    ID_DOOR_START,
+    ID_DOOR_RESTART,
+    ID_DOOR_FILE,
+    ID_DOOR_SETTINGS,
+    ID_DOOR_ROWS = 640, /* by mouse only, one a row */
+    ID_OVER = 900,      /* cards of any room from here */
+    ID_OVER_A,
+    ID_OVER_B,
+    ID_OVER_C,
+    ID_OVER_D,
+    ID_OVER_E,
+    ID_OVER_F,
+    ID_OVER_FIELD,
+    ID_OVER_OK,
+    ID_OVER_CLOSE,
+    ID_OVER_ROWS = 920,
     ID_CARD = 1000,
     ID_CARD_OK,
     ID_CARD_BACK,
@@ -193,7 +233,20 @@ void bay_let_go(App *app);
 void app_machine(App *app, int on);
 void app_tube_to(App *app, double tube_in_m);
 void app_finish(App *app);
+/* open.c: how a run begins. They go to the bay room, or tell why not and change nothing. */
+void app_run_exercise(App *app, const PbExercise *e);
+void app_open_file(App *app, const char *path);
 void app_again(App *app);
+int app_has_run(const App *app); /* one that is not over */
+/* settings.c */
+void settings_open(App *app);
+void settings_watch(App *app);      /* once a frame: keep what the person has changed */
+double app_shown_s(const App *app); /* the time that moving marks are drawn at */
+/* cards.c */
+void app_card_open(App *app, AppCard card);
+int app_is_covered(const App *app); /* by cautions, controls or another card */
+void cards_draw(App *app);
+void notice_draw(App *app, GfxRect r);
 /* format.c: figures in the chosen units, decimal mark of the language */
 const char *app_fmt(App *app, int decimals, double value, const char *unit);
 const char *app_fmt_length(App *app, double m);
@@ -211,7 +264,6 @@ void bay_update(App *app, double dt_s);
 /* scr_bay.c, card.c */
 GfxFieldData bay_field(App *app);
 void app_card_draw(App *app);
-int app_card_is_open(const App *app);
 void app_top_band(App *app, const char *title, const char *detail);
 float app_band_height(const App *app);
 /* wall.c */

@@ -53,6 +53,11 @@ static void take_events(App *app)
     }
     app->run.event_count = 0;
     if (app->run.has_result) {
+        char why[600];
+        if (!records_run_end(&app->records, &app->run, why, sizeof why)) {
+            fprintf(stderr, "pullback: this run could not be kept: %s\n", why);
+            app_notice(app, _("This run could not be kept"), why, 0, 30);
+        }
         app_go(app, SCREEN_RESULT);
     }
     if (app->run.status < 0) {
@@ -66,7 +71,7 @@ static void take_events(App *app)
 void bay_update(App *app, double dt_s)
 {
     bay_held(app, dt_s);
-    if (!app->is_paused && !app_card_is_open(app)) {
+    if (!app->is_paused && !app_is_covered(app)) {
         double speed = app->options.speed;
         run_advance(&app->run, dt_s * speed, (int)(RUN_MAX_STEPS * speed));
     }

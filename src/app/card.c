@@ -19,11 +19,6 @@ static const char *const always[SAFETY_POINTS] = {
        "fastener lifts."),
 };
 
-int app_card_is_open(const App *app)
-{
-    return app->cautions_open || app->keys_open;
-}
-
 /* One caution with its bullet; returns its height. */
 static float item(Ui *ui, float x, float y, float w, double size, int is_drawn, const char *text)
 {
@@ -102,7 +97,7 @@ static void leave(App *app, int understood)
     app->cautions_open = 0;
     app->ui.focus = 0;
     if (understood) {
-        if (!app->cautions_seen) {
+        if (!app->cautions_seen && app_has_run(app)) {
             safety_checked(app);
         }
         app->cautions_seen = 1;

@@ -1,4 +1,4 @@
-/* The controls card (F10): every action with its key, changed by choosing it and pressing another;
+/* The controls card (F9, or from the settings): every action with its key, changed by choosing it and pressing another;
  * three layouts, two of them for one hand. Kept at once in the user's configuration folder. */
 #include "app.h"
 
@@ -44,7 +44,7 @@ void controls_open(App *app)
 {
     app->keys_open = !app->keys_open;
     app->keys_wait = 0;
-    app->ui.focus = app->keys_open ? ID_CARD_OK : 0;
+    app->ui.focus = app->focus_next = app->keys_open ? ID_CARD_OK : 0;
 }
 
 /* A key while the card is open. 1 = it was taken. */
@@ -55,7 +55,7 @@ int controls_take_key(App *app, int key, int mod)
         return 0;
     }
     if (app->keys_wait == 0) {
-        if (key == SDLK_ESCAPE || key == SDLK_F10) {
+        if (key == SDLK_ESCAPE || key == SDLK_F9) {
             controls_open(app);
             return 1;
         }
@@ -142,5 +142,5 @@ void controls_draw(App *app)
         ui->focus = 0;
     }
     ui_label(ui, r.x + in, yes.y + ui_px(ui, 22), 12, UI_REGULAR, t->ink2, UI_LEFT,
-             _("Stick: tube. Triggers: feed. F10 opens this."));
+             _("Stick: tube. Triggers: feed. F9 opens this."));
 }

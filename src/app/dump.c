@@ -11,7 +11,7 @@ typedef struct Row {
     double value;
 } Row;
 
-enum { MAX_ROWS = 128 };
+enum { MAX_ROWS = 160 };
 
 /* The room of years; nothing while another is shown. */
 static int years_rows(const App *app, Row *out)
@@ -59,13 +59,23 @@ static void years_map(const App *app, FILE *f)
     fprintf(f, "  ]");
 }
 
+static const ExerciseRow *row_of(const App *app)
+{
+    static const ExerciseRow none = {.last = -1.0};
+    int i = app->door.row;
+    return i >= 0 && i < app->exercises.count ? &app->exercises.rows[i] : &none;
+}
+
 static int rows(const App *app, Row *out)
 {
     const Debrief *d = app->debrief;
     const Run *run = &app->run;
-    const PbView *v = run->view;
-    PbResult live;
-    pb_session_result(run->session, &live);
+    static const PbView none; /* at the Door, before the first run */
+    const PbView *v = run->view != NULL ? run->view : &none;
+    PbResult live = {0};
+    if (run->session != NULL) {
+        pb_session_result(run->session, &live);
+    }
     const PbResult *r = run->has_result ? &run->result : &live;
     const Row all[] = {
         {"time_s", v->time_s},
@@ -75,6 +85,21 @@ static int rows(const App *app, Row *out)
         {"is_paused", app->is_paused},
         {"cautions_open", app->cautions_open},
         {"is_us", app->is_us},
+        {"card", (double)app->card},
+        {"is_contrast", app->is_contrast},
+        {"is_still", app->is_still},
+        {"has_run", app_has_run(app)},
+        {"row", app->door.row},
+        {"rows", app->exercises.count},
+        {"row_last", row_of(app)->last},
+        {"row_runs", row_of(app)->runs},
+        {"row_is_open", row_of(app)->is_open},
+        {"learners", app->records.learner_count},
+        {"learner", (double)app->records.learner_id},
+        {"runs_kept", app->records.runs_kept},
+        {"has_store", app->records.store != NULL},
+        {"has_notice", app->now_s < app->notice.until_s},
+        {"focus", app->ui.focus},
         {"lang", app->lang},
         {"text_scale", app->text_scale},
         {"machine_on", v->signals.machine_on},
@@ -185,7 +210,8 @@ int dump_write(const App *app, const char *path)
                 (double)m->rect.y, (double)m->rect.w, (double)m->rect.h,
                 i + 1 < app->mark_count ? "," : "");
     }
-    const PbView *v = app->run.view;
+    static const PbView none;
+    const PbView *v = app->run.view != NULL ? app->run.view : &none;
     fprintf(f, "  },\n  \"density\": [\n");
     for (int y = 0; y < v->ny; y++) {
         fprintf(f, "    [");

@@ -36,6 +36,12 @@ static void widget_key(App *app, const SDL_KeyboardEvent *k)
     in->right += k->keysym.sym == SDLK_RIGHT;
     in->up += k->keysym.sym == SDLK_UP;
     in->down += k->keysym.sym == SDLK_DOWN;
+    in->erase += k->keysym.sym == SDLK_BACKSPACE;
+    in->erase_next += k->keysym.sym == SDLK_DELETE;
+    in->home += k->keysym.sym == SDLK_HOME;
+    in->end += k->keysym.sym == SDLK_END;
+    in->page_up += k->keysym.sym == SDLK_PAGEUP;
+    in->page_down += k->keysym.sym == SDLK_PAGEDOWN;
     if (k->keysym.sym == SDLK_TAB && !k->repeat) {
         in->next += !(k->keysym.mod & KMOD_SHIFT);
         in->previous += (k->keysym.mod & KMOD_SHIFT) != 0;
@@ -50,11 +56,31 @@ static void widget_key(App *app, const SDL_KeyboardEvent *k)
     in->next += k->keysym.sym == SDLK_DOWN;
 }
 
+static void typed(App *app, const char *text)
+{
+    UiInput *in = &app->ui.in;
+    size_t had = strlen(in->typed), more = strlen(text);
+    if (text[0] != '\0' && had + more < sizeof in->typed) {
+        memcpy(in->typed + had, text, more + 1);
+    }
+}
+
+static void paste(App *app)
+{
+    char *text = SDL_GetClipboardText();
+    if (text != NULL) {
+        typed(app, text);
+        SDL_free(text);
+    }
+}
+
 static void cautions(App *app)
 {
     app->cautions_open = !app->cautions_open;
     app->on_after_cautions = 0;
-    app->ui.focus = app->cautions_open ? ID_CARD_OK : 0;
+    app->keys_open = 0;
+    app_card_open(app, CARD_NONE);
+    app->ui.focus = app->focus_next = app->cautions_open ? ID_CARD_OK : 0;
 }
 
 static void key_down(App *app, const SDL_KeyboardEvent *k)
@@ -71,15 +97,23 @@ static void key_down(App *app, const SDL_KeyboardEvent *k)
         dump_write(app, app->options.dump);
     } else if (key == SDLK_F1) {
         cautions(app);
-    } else if (key == SDLK_F10) {
+    } else if (key == SDLK_F9) {
+        app_card_open(app, CARD_NONE);
         controls_open(app);
+    } else if (key == SDLK_F10) {
+        app->keys_open = 0;
+        app_card_open(app, app->card == CARD_SETTINGS ? CARD_NONE : CARD_SETTINGS);
+    } else if (ctrl && key == SDLK_q) {
+        app->is_running = 0;
+    } else if (ctrl && key == SDLK_v) {
+        paste(app);
     } else if (ctrl && (key == SDLK_PLUS || key == SDLK_EQUALS || key == SDLK_KP_PLUS)) {
         app_text_size(app, 0.1);
     } else if (ctrl && (key == SDLK_MINUS || key == SDLK_KP_MINUS)) {
         app_text_size(app, -0.1);
     } else if (key == SDLK_ESCAPE) {
         app->cautions_open = app->on_after_cautions = 0;
-        app->ui.focus = 0;
+        app_card_open(app, CARD_NONE);
     }
 }
 
@@ -134,7 +168,7 @@ static int is_for_all(const SDL_Event *e)
 void app_input_event(App *app, const SDL_Event *e)
 {
     const Screen *screen = screen_of(app->screen);
-    int is_awake = app->is_entered && (!app_card_is_open(app) || is_for_all(e));
+    int is_awake = app->is_entered && (!app_is_covered(app) || is_for_all(e));
     if (is_awake && screen->input != NULL && screen->input(app, e)) {
         return;
     }
@@ -149,6 +183,13 @@ void app_input_event(App *app, const SDL_Event *e)
         break;
     case SDL_KEYDOWN:
         key_down(app, &e->key);
+        break;
+    case SDL_TEXTINPUT:
+        typed(app, e->text.text);
+        break;
+    case SDL_DROPFILE:
+        app_open_file(app, e->drop.file);
+        SDL_free(e->drop.file);
         break;
     case SDL_MOUSEMOTION:
     case SDL_MOUSEBUTTONDOWN:

@@ -41,27 +41,6 @@ void app_finish(App *app)
     run_command(&app->run, PB_COMMAND_FINISH, 0.0);
 }
 
-void app_again(App *app)
-{
-    PbError err = {0};
-    PbSessionConfig config = app->run.config;
-    if (run_start(&app->run, &config, &err) == PB_OK) {
-        app_take_climate(app);
-        app_go(app, SCREEN_BAY);
-        app->notice.until_s = 0.0;
-        app->tube_want_m = -1.0;
-        app->wax_pressure_pa = app->wax_feed = app->wax_pitch = app->wax_pulse = -1.0;
-        app->safety_skipped = 0;
-        app->memory.is_started = 0;
-        app->is_paused = 0;
-        app->held.rate_sent = 0;
-    } else {
-        fprintf(stderr, "pullback: %s\n", err.message);
-        app->exit_code = APP_TROUBLE;
-        app->is_running = 0;
-    }
-}
-
 static void turn(App *app)
 {
     run_command(&app->run, PB_COMMAND_TURN, app->run.view->signals.direction > 0 ? -1.0 : 1.0);
@@ -137,6 +116,10 @@ static int key_down(App *app, const SDL_KeyboardEvent *k)
     int action = keymap_action(&app->keymap, k->keysym.sym);
     if (k->repeat || (k->keysym.mod & KMOD_CTRL) != 0 || is_for_widget(app, k->keysym.sym)) {
         return 0;
+    }
+    if (k->keysym.sym == SDLK_ESCAPE) {
+        app_go(app, SCREEN_DOOR);
+        return 1;
     }
     if (action == KEY_TUBE_OUT && (k->keysym.mod & KMOD_SHIFT)) {
         action = KEY_STEP_OUT;
@@ -256,7 +239,7 @@ void bay_held(App *app, double dt_s)
     AppHeld *h = &app->held;
     const PbSignals *s = &app->run.view->signals;
     double feed_max = app->run.config.exercise.machine.feed_max_kg_s;
-    if (app_card_is_open(app)) {
+    if (app_is_covered(app)) {
         return;
     }
     held_tube(app);

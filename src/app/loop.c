@@ -48,10 +48,17 @@ static void draw(App *app)
     Ui *ui = &app->ui;
     app->mark_count = 0;
     app->bay = app->look = (GfxRect){0, 0, 0, 0};
-    ui->modal = app_card_is_open(app) ? ID_CARD : 0;
+    if (app->focus_next >= 0) {
+        ui->focus = app->focus_next;
+        app->focus_next = -1;
+    }
+    ui->modal = app->cautions_open || app->keys_open ? ID_CARD
+                : app->card != CARD_NONE             ? ID_OVER
+                                                     : 0;
     ui_begin(ui, (float)app->width, (float)app->height,
              (float)(app->text_scale * app->display_scale));
     screen_of(app->screen)->draw(app);
+    cards_draw(app);
     if (app->cautions_open) {
         app_card_draw(app);
     } else if (app->keys_open) {
@@ -91,6 +98,7 @@ void app_frame(App *app, double dt_s)
     if (screen->update != NULL) {
         screen->update(app, dt_s);
     }
+    settings_watch(app);
     sound_frame(app);
     if (dump_wanted) {
         dump_wanted = 0;

@@ -9,14 +9,12 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* The exercise that was named, or the plain bay when only frames are to be timed. */
 static int load_exercise(const AppOptions *o, PbExercise *e)
 {
     PbError err = {0};
     *e = pb_exercise_default();
-    if (o->exercise[0] == '\0') {
-        return APP_DONE;
-    }
-    if (io_exercise_load(o->exercise, e, &err) != PB_OK) {
+    if (o->exercise[0] != '\0' && io_exercise_load(o->exercise, e, &err) != PB_OK) {
         char line[1024];
         io_error_line(&err, line, sizeof line);
         fprintf(stderr, "pullback: %s\n", line);
@@ -25,27 +23,32 @@ static int load_exercise(const AppOptions *o, PbExercise *e)
     return APP_DONE;
 }
 
-static int start(App *app)
+/* Where it opens: in the room that was named, in the bay with an exercise that was named, else at
+ * the Door. */
+static int first_screen(App *app, const PbExercise *e)
 {
-    PbError err = {0};
-    PbSessionConfig config = pb_session_default();
-    int code = load_exercise(&app->options, &config.exercise);
-    if (code != APP_DONE) {
-        return code;
+    const AppOptions *o = &app->options;
+    if (o->bench_frames == 0 && (o->is_door || (o->exercise[0] == '\0' && o->room[0] == '\0'))) {
+        app_go(app, SCREEN_DOOR);
+        return APP_DONE;
     }
-    config.seed = app->options.seed;
-    if (run_start(&app->run, &config, &err) != PB_OK) {
-        fprintf(stderr, "pullback: %s\n", err.message);
-        return err.status == PB_ERR_RANGE ? APP_BAD_INPUT : APP_TROUBLE;
+    app_run_exercise(app, e);
+    if (app->run.session == NULL) {
+        fprintf(stderr, "pullback: %s\n", app->notice.text);
+        return APP_TROUBLE;
     }
-    app_take_climate(app);
+    if (strcmp(o->room, "years") == 0) {
+        app_go(app, SCREEN_YEARS);
+    } else if (strcmp(o->room, "debrief") == 0) {
+        app_go(app, SCREEN_DEBRIEF);
+    }
     return APP_DONE;
 }
 
-static int first_language(const AppOptions *o)
+static int first_language(const AppOptions *o, const IoSettings *kept)
 {
-    if (o->lang[0] != '\0') {
-        return app_language_from(o->lang);
+    if (o->lang[0] != '\0' || kept->lang >= 0) {
+        return o->lang[0] != '\0' ? app_language_from(o->lang) : kept->lang;
     }
     const char *names[4] = {getenv("LANGUAGE"), getenv("LC_ALL"), getenv("LC_MESSAGES"),
                             getenv("LANG")};
@@ -64,30 +67,37 @@ int main(int argc, char **argv)
     if (code >= 0) {
         return code;
     }
-    app.is_us = app.options.is_us;
-    app.text_scale = app.options.text_scale;
     app.wax_pressure_pa = app.wax_feed = app.wax_pitch = app.wax_pulse = -1.0;
     app.clear_asked_s = -100.0;
     app.tube_want_m = -1.0;
-    app.go_to = app.options.is_debrief ? SCREEN_DEBRIEF : SCREEN_BAY;
-    if (strcmp(app.options.room, "years") == 0) {
-        app.go_to = SCREEN_YEARS;
-    }
-    code = start(&app);
+    app.go_to = app.focus_next = -1;
+    PbExercise exercise;
+    code = load_exercise(&app.options, &exercise);
+    app.run.config = pb_session_default(); /* what rooms show before the first run */
+    app.run.config.exercise = exercise;
     if (code != APP_DONE) {
         return code;
     }
-    app_language(&app, first_language(&app.options));
+    settings_open(&app);
+    app_language(&app, first_language(&app.options, &app.kept));
     code = app_window_open(&app);
     if (code == APP_DONE) {
         controls_start(&app);
         sound_open(&app);
-        code = app.options.bench_frames > 0 ? bench_run(&app) : app_loop(&app);
-        screens_close(&app);
-        sound_close(&app);
-        app_window_close(&app);
+        if (app.options.bench_frames == 0) {
+            records_open(&app.records, app.options.db, app.kept.learner);
+        }
+        code = first_screen(&app, &exercise);
     }
+    if (code == APP_DONE) {
+        code = app.options.bench_frames > 0 ? bench_run(&app) : app_loop(&app);
+    }
+    screens_close(&app);
+    records_close(&app.records, &app.run);
+    sound_close(&app);
+    app_window_close(&app);
     run_free(&app.run);
+    exercises_free(&app.exercises);
     SDL_Quit();
     return code;
 }

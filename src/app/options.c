@@ -10,20 +10,21 @@
 static void help(void)
 {
     printf("usage: pullback [EXERCISE.json] [options]\n\n"
+           "Without an exercise it opens at the Door: rooms, learner, exercises.\n\n"
+           "  --door              the Door first, whatever is given\n"
+           "  --db FILE           database of learners and runs (else the person's own)\n"
            "  --lang en|es        language of the words (else from LANG)\n"
            "  --scale 1.0..2.0    text size\n"
            "  --units si|us       units shown\n"
            "  --size 1280x800     window size in pixels\n"
            "  --contrast          high contrast colours\n"
            "  --data DIR          folder with fonts and exercises\n"
-           "  --db FILE           database of learners and runs (else the person's own)\n"
-           "  --room bay|debrief  room to begin in\n"
+           "  --room ROOM         room to begin in: bay, years or debrief\n"
            "  --seed N            the chances of this run\n\n"
            "for tests:\n"
            "  --script FILE       timed input and checks; program time, not the clock\n"
            "  --shots DIR         where pictures go (F11 takes one)\n"
            "  --dump FILE         where SIGUSR1 and F12 write the state\n"
-           "  --room bay|years    the room to open with\n"
            "  --fill KG_M3        Years later of an even fill\n"
            "  --speed 1..8        simulated seconds a second\n"
            "  --bench-frames N    time N frames with the simulation on, then print and leave\n\n"
@@ -76,27 +77,27 @@ static int take(AppOptions *o, const char *name, const char *v)
                    : refuse(name, v, "en or es");
     }
     if (strcmp(name, "--scale") == 0) {
+        o->has_scale = 1;
         return number(v, 1.0, 2.0, &o->text_scale) ? -1
                                                    : refuse(name, v, "a number from 1.0 to 2.0");
     }
     if (strcmp(name, "--units") == 0) {
         o->is_us = strcmp(v, "us") == 0;
+        o->has_units = 1;
         return o->is_us || strcmp(v, "si") == 0 ? -1 : refuse(name, v, "si or us");
     }
     if (strcmp(name, "--size") == 0) {
         return size_into(o, v);
     }
-    if (strcmp(name, "--room") == 0) {
-        o->is_debrief = strcmp(v, "debrief") == 0;
-        return o->is_debrief || strcmp(v, "bay") == 0 ? -1 : refuse(name, v, "bay or debrief");
-    }
     if (strcmp(name, "--speed") == 0) {
         return number(v, 1.0, 8.0, &o->speed) ? -1 : refuse(name, v, "a number from 1 to 8");
     }
     if (strcmp(name, "--room") == 0) {
-        int known = strcmp(v, "bay") == 0 || strcmp(v, "years") == 0;
-        return known && path_into(o->room, sizeof o->room, v) ? -1
-                                                              : refuse(name, v, "bay or years");
+        int known =
+            strcmp(v, "bay") == 0 || strcmp(v, "years") == 0 || strcmp(v, "debrief") == 0;
+        return known && path_into(o->room, sizeof o->room, v)
+                   ? -1
+                   : refuse(name, v, "bay, years or debrief");
     }
     if (strcmp(name, "--fill") == 0) {
         return number(v, 20.0, 90.0, &o->fill_kg_m3) ? -1 : refuse(name, v, "20 to 90 kg/m3");
@@ -118,8 +119,8 @@ static int take(AppOptions *o, const char *name, const char *v)
         char *out;
         size_t size;
     } paths[] = {{"--data", o->data, sizeof o->data},
-                 {"--script", o->script, sizeof o->script},
                  {"--db", o->db, sizeof o->db},
+                 {"--script", o->script, sizeof o->script},
                  {"--dump", o->dump, sizeof o->dump},
                  {"--shots", o->shots, sizeof o->shots}};
     for (size_t i = 0; i < sizeof paths / sizeof paths[0]; i++) {
@@ -151,6 +152,8 @@ int app_options_parse(int argc, char **argv, AppOptions *o)
         }
         if (strcmp(a, "--contrast") == 0) {
             o->is_contrast = 1;
+        } else if (strcmp(a, "--door") == 0) {
+            o->is_door = 1;
         } else if (a[0] == '-' && a[1] != '\0') {
             int code =
                 i + 1 < argc ? take(o, a, argv[i + 1]) : refuse("option", a, "a value after it");

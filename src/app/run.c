@@ -118,13 +118,16 @@ PbStatus run_start(Run *run, const PbSessionConfig *config, PbError *err)
 
 void run_free(Run *run)
 {
+    io_recorder_close(run->recorder);
     pb_session_destroy(run->session);
     free(run->before);
     free(run->now);
     free(run->blend);
     free(run->marks);
     free(run->samples);
+    run->recorder = NULL;
     run->session = NULL;
+    run->view = NULL;
     run->before = run->now = run->blend = NULL;
     run->marks = NULL;
     run->samples = NULL;
@@ -132,7 +135,7 @@ void run_free(Run *run)
 
 void run_command(Run *run, PbCommandKind kind, double value)
 {
-    if (run->view->phase != PB_PHASE_WORKING) {
+    if (run->view == NULL || run->view->phase != PB_PHASE_WORKING) {
         return;
     }
     int is_tube = kind == PB_COMMAND_TUBE_TARGET || kind == PB_COMMAND_TUBE_RATE;
@@ -188,6 +191,9 @@ void run_tick(Run *run)
         return;
     }
     run->status = pb_session_step(run->session, run->queue, run->queued);
+    if (run->recorder != NULL && run->status == PB_OK) {
+        io_recorder_step(run->recorder, run->session, run->queue, run->queued);
+    }
     run->queued = 0;
     run->view = pb_session_view(run->session);
     const PbView *v = run->view;
@@ -229,6 +235,9 @@ GfxFieldData run_field(Run *run)
 {
     const PbView *v = run->view;
     float a = (float)run->alpha;
+    if (v == NULL) {
+        return (GfxFieldData){0};
+    }
     for (int i = 0; i < v->nx * v->ny; i++) {
         run->blend[i] = run->before[i] + (run->now[i] - run->before[i]) * a;
     }
@@ -256,6 +265,9 @@ double run_tube_in(const Run *run)
 double run_tube_max(const Run *run)
 {
     const PbExercise *e = &run->config.exercise;
+    if (run->view == NULL) {
+        return 0.0;
+    }
     double way = run->view->signals.direction > 0 ? e->height_m - e->hole_y_m : e->hole_y_m;
     return way < e->machine.tube_length_m ? way : e->machine.tube_length_m;
 }

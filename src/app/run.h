@@ -5,6 +5,7 @@
 
 #include "core/score.h"
 #include "core/session.h"
+#include "io/run_recorder.h"
 
 #include "gfxtypes/draw.h"
 
@@ -39,7 +40,8 @@ typedef struct Run {
     PbScoreWatch watch; /* what the marks need to have seen */
     PbClimate climate;  /* for the years part of the marks */
     int has_climate;
-    double blocked_s; /* when the tube last met something */
+    IoRecorder *recorder; /* NULL = nobody keeps this run; opened and ended by records.c */
+    double blocked_s;     /* when the tube last met something */
 
     PbEvent events[64]; /* new ones, for the screen to take */
     int event_count;

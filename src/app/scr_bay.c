@@ -5,59 +5,6 @@
 
 #include <math.h>
 
-float app_band_height(const App *app)
-{
-    return floorf((float)(44.0 * app->text_scale * app->display_scale + 8.0));
-}
-
-/* Title left, switches and readings right; shared by all rooms. */
-void app_top_band(App *app, const char *title, const char *detail)
-{
-    Ui *ui = &app->ui;
-    const UiTheme *t = ui->theme;
-    const Run *run = &app->run;
-    float band = app_band_height(app), right = (float)app->width - 16.0f;
-    float base = floorf(band * 0.5f + ui_px(ui, 7)), high = ui_px(ui, 30), y = (band - high) * 0.5f;
-    const char *units[2] = {"SI", "US"};
-    char words[64];
-
-    right -= ui_label(ui, right, base, 22, UI_BOLD, t->ink, UI_RIGHT,
-                      app_fmt_clock(app, run->view->time_s)) +
-             ui_px(ui, 20);
-    SDL_snprintf(words, sizeof words, "%s %s", _("Bags"),
-                 app_fmt(app, 2, run->view->signals.bags_used, ""));
-    right -= ui_label(ui, right, base, 14, UI_REGULAR, t->ink, UI_RIGHT, words) + ui_px(ui, 20);
-
-    const char *state = app->is_paused                   ? _("Paused")
-                        : app->slow_until_s > app->now_s ? _("slow")
-                                                         : "";
-    if (state[0] !=
-        '\0') { /* slower than real time: ticks were dropped, the run itself is the same */
-        right -= ui_label(ui, right, base, 14, UI_BOLD, t->accent, UI_RIGHT, state) + ui_px(ui, 14);
-    }
-
-    GfxRect r = {right - ui_px(ui, 88), y, ui_px(ui, 88), high};
-    int us = ui_segments(ui, ID_UNITS, r, units, 2, app->is_us);
-    app->is_us = us;
-    app_mark(app, "units", r);
-    r = (GfxRect){r.x - ui_px(ui, 8) - ui_px(ui, 84), y, ui_px(ui, 84), high};
-    if (ui_button(ui, ID_LANG, r, app->lang ? "English" : "Español", 0, 0)) {
-        app_language(app, !app->lang);
-    }
-    app_mark(app, "lang", r);
-    SDL_snprintf(words, sizeof words, "%s %.0f %%", _("Text"), app->text_scale * 100.0);
-    r = (GfxRect){r.x - ui_px(ui, 8) - ui_px(ui, 98), y, ui_px(ui, 98), high};
-    if (ui_button(ui, ID_SIZE, r, words, 0, 0)) {
-        app->text_scale = app->text_scale >= 1.95 ? 1.0 : floor(app->text_scale * 4.0 + 1.01) / 4.0;
-    }
-    app_mark(app, "size", r);
-    float left = 16.0f + ui_label(ui, 16.0f, base, 20, UI_BOLD, t->ink, UI_LEFT, title);
-    if (left + ui_width(ui, 13, UI_REGULAR, detail) + ui_px(ui, 34) < r.x) {
-        ui_label(ui, left + ui_px(ui, 16), base, 13, UI_REGULAR, t->ink2, UI_LEFT, detail);
-    }
-    ui_rect(ui, 0.0f, band - 2.0f, (float)app->width, 2.0f, t->ink);
-}
-
 typedef struct Layout {
     GfxRect hands, travel, bay_inner, look, gauges;
     float stud, scale_x, lane;
@@ -226,7 +173,9 @@ static float band(App *app)
     Ui *ui = &app->ui;
     const char *title = _("Work the bay"), *detail = _(app->run.config.exercise.title);
     app_top_band(app, title, "");
-    float left = 16.0f + ui_width(ui, 20, UI_BOLD, title) + ui_px(ui, 16);
+    const AppMark *door = app_mark_find(app, "door");
+    float start = door != NULL ? door->rect.x + door->rect.w : 0.0f;
+    float left = start + ui_width(ui, 20, UI_BOLD, title) + 2.0f * ui_px(ui, 16);
     float strip = sight_switch_draw(app, left, app->middle);
     const AppMark *next = app_mark_find(app, strip > 0.0f ? "size" : "sound");
     float right = next != NULL ? next->rect.x : ui->width;

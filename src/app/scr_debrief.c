@@ -98,6 +98,9 @@ static int room_key(App *app, SDL_Keycode key, int shift)
 {
     Debrief *d = app->debrief;
     switch (key) {
+    case SDLK_ESCAPE:
+        app_go(app, SCREEN_DOOR);
+        return 1;
     case SDLK_p:
         play(app);
         return 1;
@@ -161,8 +164,8 @@ static int waiting(App *app, GfxRect r)
     const DebriefRun *run = &d->runs[0];
     const char *why = d->trouble[0] ? d->trouble
                       : !run->is_open
-                          ? _("No run is kept yet. Work a bay, or open a run file at the "
-                              "Door; it is then found here.")
+                          ? _("No run is kept yet. Choose who is learning at the Door "
+                              "and work a bay; it is then found here.")
                           : NULL;
     if (why != NULL) {
         ui_paragraph(ui, r.x, r.y + ui_px(ui, 40), fminf(r.w, ui_px(ui, 520)), 16, UI_REGULAR,

@@ -6,6 +6,7 @@
 
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 typedef struct SoftSpot {
     double y0_m, y1_m, worst_kg_m3;
@@ -325,24 +326,48 @@ static void lift_table(App *app, GfxRect r)
     }
 }
 
+/* What comes next; leaving is left to the Door and the window when the words are wide. */
 static void buttons(App *app, GfxRect r)
 {
     Ui *ui = &app->ui;
-    float gap = ui_px(ui, 10), w = floorf((r.w - 2.0f * gap) * 0.38f);
-    GfxRect again = {r.x, r.y, w, r.h}, years = {r.x + w + gap, r.y, w, r.h};
-    GfxRect quit = {years.x + w + gap, r.y, r.x + r.w - years.x - w - gap, r.h};
-    app_mark(app, "years", years);
-    app_mark(app, "again", again);
-    app_mark(app, "quit", quit);
-    if (ui_button(ui, ID_AGAIN, again, _("Pack it again"), 1, 0)) {
+    static const struct {
+        int id;
+        const char *mark, *words;
+    } all[4] = {{ID_AGAIN, "again", N_("Pack it again")},
+                {ID_TO_DEBRIEF, "debrief", N_("Debrief")},
+                {ID_TO_YEARS, "years", N_("Years later")},
+                {ID_QUIT, "quit", N_("Leave")}};
+    float gap = ui_px(ui, 8), wide[4], sum = 0.0f;
+    int count = 4, chosen = 0;
+    for (int i = 0; i < 4; i++) {
+        wide[i] = ui_width(ui, 14, UI_BOLD, _(all[i].words)) + ui_px(ui, 14);
+        sum += wide[i] + (i ? gap : 0.0f);
+    }
+    if (sum > r.w) {
+        sum -= wide[--count] + gap;
+    }
+    float spare = (r.w - sum) / (float)count, x = r.x;
+    for (int i = 0; i < count; i++) {
+        GfxRect b = {floorf(x), r.y, floorf(wide[i] + spare), r.h};
+        app_mark(app, all[i].mark, b);
+        chosen = ui_button(ui, all[i].id, b, _(all[i].words), i == 0, 0) ? all[i].id : chosen;
+        x += wide[i] + spare + gap;
+    }
+    switch (chosen) {
+    case ID_AGAIN:
         app_again(app);
-        return;
-    }
-    if (ui_button(ui, ID_TO_YEARS, years, _("Years later"), 0, 0)) {
+        break;
+    case ID_TO_DEBRIEF:
+        app_go(app, SCREEN_DEBRIEF);
+        break;
+    case ID_TO_YEARS:
         app_go(app, SCREEN_YEARS);
-    }
-    if (ui_button(ui, ID_QUIT, quit, _("Leave"), 0, 0)) {
+        break;
+    case ID_QUIT:
         app->is_running = 0;
+        break;
+    default:
+        break;
     }
 }
 
@@ -403,7 +428,13 @@ static void draw(App *app)
     Ui *ui = &app->ui;
     const PbExercise *e = &app->run.config.exercise;
     double d = app->display_scale;
-    app_top_band(app, _("How it packed"), _(e->title));
+    char detail[300];
+    const char *learner = app->records.kept;
+    SDL_snprintf(detail, sizeof detail, "%s: ", _(e->title));
+    size_t used = strlen(detail);
+    SDL_snprintf(detail + used, sizeof detail - used, learner[0] ? _("kept for %s") : _("not kept"),
+                 learner);
+    app_top_band(app, _("How it packed"), detail);
     float top = app_band_height(app) + 14.0f, bottom = ui->height - 16.0f, gap = 24.0f;
     float scale_w = ui_px(ui, 46), note_w = ui_px(ui, 132), legend_h = ui_px(ui, 62);
     if (app->run.result.blow_out) {
@@ -451,4 +482,14 @@ static void draw(App *app)
     columns(app, rest, inner, px_m);
 }
 
-const Screen scr_result = {.draw = draw, .field = bay_field, .title = N_("How it packed")};
+static int input(App *app, const SDL_Event *e)
+{
+    if (e->type == SDL_KEYDOWN && e->key.keysym.sym == SDLK_ESCAPE && !e->key.repeat) {
+        app_go(app, SCREEN_DOOR);
+        return 1;
+    }
+    return 0;
+}
+
+const Screen scr_result = {
+    .draw = draw, .input = input, .field = bay_field, .title = N_("How it packed")};

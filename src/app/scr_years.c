@@ -114,7 +114,14 @@ static void load_climates(App *app, Years *y)
 
 static PbStatus take_bay(App *app, Years *y)
 {
-    PB_TRY(pb_session_field(app->run.session, &y->field));
+    PbSession *empty = NULL;
+    if (app->run.session == NULL) { /* from the Door, before the first run */
+        PbError err;
+        PB_TRY(pb_session_create(&app->run.config, &empty, &err));
+    }
+    PbStatus status = pb_session_field(empty != NULL ? empty : app->run.session, &y->field);
+    pb_session_destroy(empty);
+    PB_TRY(status);
     double kg = pb_field_mass_kg(&y->field);
     if (app->options.fill_kg_m3 > 0.0 || kg < 0.01) {
         double even = app->options.fill_kg_m3;

@@ -7,6 +7,7 @@
 static const Screen *const table[SCREEN_COUNT] = {
     [SCREEN_BAY] = &scr_bay,
     [SCREEN_RESULT] = &scr_result,
+    [SCREEN_DOOR] = &scr_door,
     [SCREEN_DEBRIEF] = &scr_debrief,
     [SCREEN_YEARS] = &scr_years,
 };
@@ -31,7 +32,10 @@ void screens_turn(App *app)
         return;
     }
     const Screen *next = table[to], *last = table[app->screen];
+    int focus = app->ui.focus;
+    app->ui.focus = 0; /* unless enter puts it somewhere */
     if (next->enter != NULL && !next->enter(app)) {
+        app->ui.focus = focus;
         return;
     }
     if (app->is_entered && last->leave != NULL) {
@@ -39,7 +43,8 @@ void screens_turn(App *app)
     }
     app->screen = (AppScreen)to;
     app->is_entered = 1;
-    app->ui.focus = 0;
+    app->ui.is_ring_shown = 0;
+    app->ui.active = 0;
     app->is_dragging = 0;
     SDL_memset(&app->held, 0, sizeof app->held);
 }

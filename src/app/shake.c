@@ -29,7 +29,7 @@ void shake_frame(App *app)
                        ? app->run.view->signals.time_s - app->memory.plug_since_s
                        : -1.0;
     levels(&g, for_s, &app->shake_low, &app->shake_high);
-    if (app->is_paused || app->cautions_open || app->screen != SCREEN_BAY) {
+    if (app->is_paused || app_is_covered(app) || app->screen != SCREEN_BAY) {
         app->shake_low = app->shake_high = 0.0;
     }
     if (app->pad != NULL && app->now_s - app->last_rumble_s > 0.04) {

@@ -35,13 +35,14 @@ static SightPlan plan_of(const PbExercise *e)
 
 Gauge sight_gauge(App *app)
 {
+    static const PbSignals none; /* before the first run */
     SightMemory *m = &app->memory;
     app->plan = plan_of(&app->run.config.exercise);
     return (Gauge){.ui = &app->ui,
-                   .signals = &app->run.view->signals,
+                   .signals = app->run.view != NULL ? &app->run.view->signals : &none,
                    .plan = &app->plan,
                    .needle_pa = app->needle_pa,
-                   .now_s = app->now_s,
+                   .now_s = app_shown_s(app),
                    .tube_in_m = run_tube_in(&app->run),
                    .stop_min_pa = m->stop_min_pa,
                    .stop_max_pa = m->stop_max_pa,

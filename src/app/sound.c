@@ -38,7 +38,7 @@ void sound_frame(App *app)
         return;
     }
     Gauge g = sight_gauge(app);
-    int is_still = app->is_paused || app->cautions_open || app->screen != SCREEN_BAY;
+    int is_still = app->is_paused || app_is_covered(app) || app->screen != SCREEN_BAY;
     AudioParams p = gauge_audio(g.signals, g.plan, app->is_muted ? 0.0 : app->volume);
     if (is_still) { /* time stands: so does the noise */
         p.volume = 0.0f;

@@ -137,6 +137,9 @@ void wall_tufts_draw(App *app, double left_px, double bottom_px, double px_m)
 {
     Ui *ui = &app->ui;
     const PbView *v = app->run.view;
+    if (app->is_still) {
+        return; /* reduced motion: what flies is not drawn */
+    }
     int step = v->tuft_count > 800 ? v->tuft_count / 800 + 1 : 1;
     double back = (1.0 - app->run.alpha) * PB_TICK_S;
     for (int i = 0; i < v->tuft_count; i += step) {
@@ -289,7 +292,7 @@ void wall_hose_draw(App *app, GfxRect inner, double px_m, float lane)
     double out = fmax(e->machine.tube_length_m - run_tube_in(run), 0.0);
     float across = lane - hx, drop = (float)(out * px_m) - across;
     float end = fminf(hy + fmaxf(drop, 12.0f), floor_y - 34.0f);
-    float sway = (float)(s->machine_on ? 3.0 * s->hose_pulse * sin(app->now_s * 14.0) : 0.0);
+    float sway = (float)(s->machine_on ? 3.0 * s->hose_pulse * sin(app_shown_s(app) * 14.0) : 0.0);
     end = fmaxf(end, hy + 14.0f);
     if (hy > floor_y - 60.0f) { /* a hole near the floor: the hose comes straight along it */
         end = hy + 10.0f;

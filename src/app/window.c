@@ -105,7 +105,7 @@ int app_window_open(App *app)
         app_window_close(app);
         return sorry(why, "");
     }
-    ui_init(&app->ui, app->text, ui_theme(o->is_contrast));
+    ui_init(&app->ui, app->text, ui_theme(app->is_contrast));
     SDL_GL_SetSwapInterval(o->bench_frames > 0 || o->script[0] ? 0 : 1);
     app_window_measure(app);
     open_pad(app);

@@ -126,6 +126,16 @@ static int key_choose(Ui *ui, int has_focus)
     return 0;
 }
 
+int ui_area(Ui *ui, int id, GfxRect hit, int in_order)
+{
+    int is_hot = 0, chosen = press(ui, id, hit, &is_hot);
+    int has_focus = in_order && ui_focusable(ui, id);
+    chosen = key_choose(ui, has_focus) || chosen;
+    int is_held = is_hot && ui->active == id;
+    return (is_hot ? UI_AREA_HOT : 0) | (chosen ? UI_AREA_CHOSEN : 0) |
+           (has_focus ? UI_AREA_FOCUS : 0) | (is_held ? UI_AREA_HELD : 0);
+}
+
 /* Base line that centres a line of this size in a box. */
 static float middle(const Ui *ui, GfxRect r, double size)
 {

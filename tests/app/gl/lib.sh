@@ -7,7 +7,7 @@ set -eu
 rm -rf "$work"
 mkdir -p "$work"
 export LIBGL_ALWAYS_SOFTWARE=1 SDL_AUDIODRIVER=dummy LC_ALL=C.UTF-8 LANG=C.UTF-8
-export XDG_CONFIG_HOME="$work/config"
+export XDG_CONFIG_HOME="$work/config" XDG_DATA_HOME="$work/data" # nobody's own
 unset WAYLAND_DISPLAY SDL_VIDEODRIVER LANGUAGE || true
 
 pass_over() {

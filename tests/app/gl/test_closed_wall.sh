@@ -15,7 +15,7 @@ cat >"$work/look.script" <<'END'
 0.5 expect sight 2
 0.6 hidden 0
 0.6 shot closed.png
-0.7 key F10
+0.7 key F9
 0.8 expect keys_open 1
 0.9 shot keys.png
 1.0 key Escape
@@ -25,7 +25,7 @@ END
 for lang in en es; do
     for scale in 1.0 1.5 2.0; do
         for size in 900x600 1920x1080; do
-            script "$work/look.script" --lang $lang --scale $scale --size $size || fail "$lang $scale $size"
+            script "$work/look.script" --room bay --lang $lang --scale $scale --size $size || fail "$lang $scale $size"
         done
     done
 done

@@ -3,7 +3,8 @@
 # frame can be drawn and a picture taken.
 . "$(dirname "$0")/lib.sh" "$@"
 need xvfb-run xauth
-script "$root/tests/app/gl/controls.script" || fail "controls"
+plain="$root/assets/exercises/plain-2x4.json"
+script "$root/tests/app/gl/controls.script" "$plain" || fail "controls"
 cat >"$work/look.script" <<'END'
 0.2 shot look.png
 0.4 end
@@ -11,7 +12,10 @@ END
 for lang in en es; do
     for scale in 1.0 1.25 1.5 1.75 2.0; do
         for size in 900x600 1280x800; do
-            script "$work/look.script" --lang $lang --scale $scale --size $size || fail "$lang $scale $size"
+            for first in "$plain" --door; do
+                script "$work/look.script" "$first" --lang $lang --scale $scale --size $size ||
+                    fail "$first $lang $scale $size"
+            done
             [ -s "$work/look.png" ] || fail "no picture: $lang $scale $size"
             rm "$work/look.png"
         done

@@ -5,7 +5,7 @@
 need xvfb-run xauth
 kept=$XDG_CONFIG_HOME/pullback/keymap.json
 cat >"$work/change.script" <<'END'
-0.1 key F10
+0.1 key F9
 0.3 expect keys_open 1
 0.3 click key1
 0.5 key J
@@ -19,13 +19,13 @@ cat >"$work/change.script" <<'END'
 2.8 expect tube_in_m < 0.3
 2.9 end
 END
-script "$work/change.script" || fail "change"
+script "$work/change.script" --room bay || fail "change"
 grep -q '"tube_in": "J"' "$kept" || fail "not kept"
 cat >"$work/again.script" <<'END'
 0.2 keydown J
 1.2 keyup J
 1.3 expect tube_in_m > 0.15
-1.4 key F10
+1.4 key F9
 1.6 click layout 0.84
 1.9 expect layout 2
 2.0 key Escape
@@ -36,7 +36,7 @@ cat >"$work/again.script" <<'END'
 4.6 expect last_pull_m > 0.2
 4.7 end
 END
-script "$work/again.script" || fail "read again"
+script "$work/again.script" --room bay || fail "read again"
 cp "$kept" "$work/good.json"
 sed 's/"turn": "Y"/"turn": "Frobnicate"/' "$work/good.json" >"$kept"
 cat >"$work/usual.script" <<'END'
@@ -46,12 +46,12 @@ cat >"$work/usual.script" <<'END'
 1.3 expect tube_in_m > 0.15
 1.4 end
 END
-script "$work/usual.script" 2>"$work/said" || fail "defaults after a bad file"
+script "$work/usual.script" --room bay 2>"$work/said" || fail "defaults after a bad file"
 grep -q 'keymap.json:[0-9]*:[0-9]*: "turn": expected the name of a key' "$work/said" || {
     cat "$work/said"
     fail "no line and column"
 }
 [ -s "$kept.bad" ] && [ ! -e "$kept" ] || fail "the bad file was not put aside"
-script "$work/usual.script" 2>"$work/said" || fail "second start"
+script "$work/usual.script" --room bay 2>"$work/said" || fail "second start"
 grep -q keymap "$work/said" && fail "told twice"
 echo "keymap: kept, read, put aside"

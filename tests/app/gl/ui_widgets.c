@@ -2,6 +2,7 @@
 #include "ui/ui.h"
 
 #include <check.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -170,6 +171,60 @@ START_TEST(the_ramp_darkens_all_the_way_and_steps_at_the_target)
 }
 END_TEST
 
+static int field_frame(char *words, const char *typed)
+{
+    snprintf(ui.in.typed, sizeof ui.in.typed, "%s", typed);
+    ui_begin(&ui, 640, 400, 1.0f);
+    int entered = ui_text_field(&ui, 9, box, words, 12, "name");
+    ui_end(&ui);
+    return entered;
+}
+
+START_TEST(a_field_takes_whole_characters_at_its_caret)
+{
+    char words[12] = "";
+    field_frame(words, "unseen"); /* it has no focus yet */
+    ck_assert_str_eq(words, "");
+    ui.focus = 9;
+    field_frame(words, "Jos\xc3\xa9\tX"); /* a tab is no letter */
+    ck_assert_str_eq(words, "Jos\xc3\xa9X");
+    ui.in.erase = 1;
+    field_frame(words, "");
+    ui.in.erase = 1;
+    field_frame(words, "");
+    ck_assert_str_eq(words, "Jos"); /* both bytes of the letter went */
+    ui.in.home = 1;
+    field_frame(words, "");
+    field_frame(words, "\xc3\x91");
+    ck_assert_str_eq(words, "\xc3\x91Jos");
+    ui.in.left = 1;
+    field_frame(words, "");
+    ui.in.erase_next = 1;
+    field_frame(words, "");
+    ck_assert_str_eq(words, "Jos");
+    ui.in.end = 1;
+    field_frame(words, "");
+    field_frame(words, "efa Mar\xc3\xad"); /* the last letter would not fit whole */
+    ck_assert_str_eq(words, "Josefa Mar");
+    ui.in.enter = 1;
+    ck_assert_int_eq(field_frame(words, ""), 1);
+}
+END_TEST
+
+START_TEST(a_cut_label_stays_in_its_room)
+{
+    ui_begin(&ui, 640, 400, 1.0f);
+    const char *words = "A nailer across most of the bay";
+    float whole = ui_width(&ui, 14, UI_BOLD, words);
+    GfxColor c = {0, 0, 0, 255};
+    ck_assert(ui_label_cut(&ui, 0, 20, whole, 14, UI_BOLD, c, words) <= whole);
+    for (float room = 40.0f; room < whole; room += 7.0f) {
+        ck_assert(ui_label_cut(&ui, 0, 20, room, 14, UI_BOLD, c, words) <= room);
+    }
+    ui_end(&ui);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("ui");
@@ -180,6 +235,8 @@ int main(void)
     tcase_add_test(tc, widgets_under_a_card_sleep);
     tcase_add_test(tc, a_slider_follows_the_mouse_and_the_arrows);
     tcase_add_test(tc, tab_walks_in_drawing_order_and_comes_round);
+    tcase_add_test(tc, a_field_takes_whole_characters_at_its_caret);
+    tcase_add_test(tc, a_cut_label_stays_in_its_room);
     tcase_add_test(tc, a_paragraph_wraps_and_keeps_every_glyph);
     tcase_add_test(tc, digits_share_one_width_and_broken_bytes_are_one_mark);
     tcase_add_test(tc, a_full_atlas_starts_again);

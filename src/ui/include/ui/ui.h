@@ -30,6 +30,9 @@ typedef struct UiInput {
     int next, previous; /**< Tab, Shift+Tab */
     int left, right, up, down;
     int enter, space, escape;
+    int erase, erase_next, home, end; /**< Backspace, Delete, Home, End */
+    int page_up, page_down;
+    char typed[256]; /**< UTF-8 that was typed or pasted */
 } UiInput;
 
 typedef struct Ui {
@@ -43,8 +46,9 @@ typedef struct Ui {
     int is_ring_shown; /**< the last move was by keyboard */
     int order[UI_MAX_FOCUS];
     int order_count;
-    int modal;      /**< widgets with a number below this one sleep */
-    int space_used; /**< a widget took the space bar this frame */
+    int modal;           /**< widgets with a number below this one sleep */
+    int space_used;      /**< a widget took the space bar this frame */
+    int caret_id, caret; /**< text field that the caret is in, and before which byte */
 } Ui;
 
 /** @brief Zeroed but for fonts and colours. */
@@ -97,6 +101,23 @@ int ui_segments(Ui *ui, int id, GfxRect r, const char *const *labels, int count,
  * @return nonzero when the person changed *value
  */
 int ui_slider(Ui *ui, int id, GfxRect r, double *value, double step, double wax);
+/**
+ * @brief One line of text to type in. Starts with the caret at the end; a long text slides.
+ * @param[in,out] text UTF-8 in `size` bytes; what does not fit whole is not taken
+ * @param[in]     hint shown while it is empty
+ * @return 1 when Enter was pressed in it
+ */
+int ui_text_field(Ui *ui, int id, GfxRect r, char *text, int size, const char *hint);
+/**
+ * @brief What any place shares with a button: hover, press, focus; it draws nothing.
+ * @param[in] in_order in the Tab order, and chosen by Enter and Space as well
+ * @return UI_AREA_ values, or-ed
+ */
+int ui_area(Ui *ui, int id, GfxRect hit, int in_order);
+enum { UI_AREA_HOT = 1, UI_AREA_CHOSEN = 2, UI_AREA_FOCUS = 4, UI_AREA_HELD = 8 };
+/** @brief As ui_label, but cut with dots where it would pass `width`. @return width drawn */
+float ui_label_cut(Ui *ui, float x, float y, float width, double size, UiWeight weight, GfxColor c,
+                   const char *text);
 /** @brief Key cap with its letter. @return width */
 float ui_key(Ui *ui, float x, float y, const char *text);
 /** @brief Mouse over it and nothing else holds the mouse. */

@@ -1,0 +1,264 @@
+/* Cards that any room may open: settings, who is learning, a file to open. The room under a card
+ * sleeps; Escape closes it. */
+#include "app.h"
+
+#include <math.h>
+#include <stdio.h>
+
+void app_card_open(App *app, AppCard card)
+{
+    app->card = card;
+    app->card_top = 0;
+    app->field[0] = app->card_says[0] = '\0';
+    app->focus_next = card == CARD_LEARNER || card == CARD_FILE ? ID_OVER_FIELD
+                      : card == CARD_SETTINGS                   ? ID_OVER_A
+                      : app->screen == SCREEN_DOOR              ? ID_DOOR_LIST
+                                                                : 0;
+}
+
+int app_is_covered(const App *app)
+{
+    return app->cautions_open || app->keys_open || app->card != CARD_NONE;
+}
+
+static GfxRect plate(App *app, float w, float h, const char *title)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    w = fminf(w, ui->width - 32.0f);
+    h = fminf(h, ui->height - 32.0f);
+    GfxRect r = {floorf((ui->width - w) * 0.5f), floorf((ui->height - h) * 0.5f), w, h};
+    float in = ui_px(ui, 24);
+    ui_layer(ui, NULL);
+    ui_rect(ui, 0, 0, ui->width, ui->height, ui_fade(t->paper, 0.78));
+    ui_round(ui, r, ui_px(ui, 10), t->sheet);
+    ui_round_line(ui, r, ui_px(ui, 10), 2.0f, t->ink);
+    ui_label(ui, r.x + in, r.y + ui_px(ui, 38), 20, UI_BOLD, t->ink, UI_LEFT, title);
+    ui_rect(ui, r.x + in, r.y + ui_px(ui, 52), r.w - 2 * in, 2.0f, t->ink);
+    app_mark(app, "card", r);
+    return (GfxRect){r.x + in, r.y + ui_px(ui, 68), r.w - 2 * in, r.h - ui_px(ui, 68) - in};
+}
+
+/* Name over or beside its segments; returns the chosen one. */
+static int choice(App *app, GfxRect *at, int id, const char *mark, const char *name,
+                  const char *const *words, int count, int now)
+{
+    Ui *ui = &app->ui;
+    /* Five rows and the button under them; a low window squeezes the rows, not their text. */
+    float step = fminf(ui_px(ui, 48), floorf((app->card_high - ui_px(ui, 44)) / 5.0f));
+    float high = fminf(ui_px(ui, 34), step - 6.0f), left = ui_px(ui, 130);
+    GfxRect r = {at->x + left, at->y, at->w - left, high};
+    ui_label(ui, at->x, at->y + high * 0.5f + ui_px(ui, 5), 14, UI_REGULAR, ui->theme->ink, UI_LEFT,
+             name);
+    app_mark(app, mark, r);
+    at->y += step;
+    return ui_segments(ui, id, r, words, count, now);
+}
+
+static void settings_card(App *app)
+{
+    static const double scales[5] = {1.0, 1.25, 1.5, 1.75, 2.0};
+    Ui *ui = &app->ui;
+    GfxRect at = plate(app, ui_px(ui, 560), ui_px(ui, 68 + 5 * 48 + 36 + 24), _("Settings"));
+    float bottom = at.y + at.h;
+    app->card_high = at.h;
+    const char *languages[2] = {"English", "Español"}, *units[2] = {"SI", "US"};
+    const char *sizes[5] = {"100 %", "125 %", "150 %", "175 %", "200 %"};
+    const char *colours[2] = {_("Paper"), _("High contrast")}, *motion[2] = {_("All"), _("Less")};
+    int lang = choice(app, &at, ID_OVER_A, "set_lang", _("Language"), languages, 2, app->lang);
+    if (lang != app->lang) {
+        app_language(app, lang);
+    }
+    app->is_us = choice(app, &at, ID_OVER_B, "set_units", _("Units"), units, 2, app->is_us);
+    int size = -1;
+    for (int i = 0; i < 5; i++) {
+        size = fabs(app->text_scale - scales[i]) < 0.01 ? i : size;
+    }
+    int chosen = choice(app, &at, ID_OVER_C, "set_size", _("Text size"), sizes, 5, size);
+    if (chosen != size && chosen >= 0) {
+        app->text_scale = scales[chosen];
+    }
+    app->is_contrast =
+        choice(app, &at, ID_OVER_D, "set_contrast", _("Colours"), colours, 2, app->is_contrast);
+    app->is_still =
+        choice(app, &at, ID_OVER_E, "set_motion", _("Motion"), motion, 2, app->is_still);
+    float high = ui_px(ui, 36), w = ui_px(ui, 140);
+    GfxRect close = {at.x + at.w - w, bottom - high, w, high};
+    app_mark(app, "card_close", close);
+    char keys[64];
+    snprintf(keys, sizeof keys, "%s  F9", _("Controls"));
+    GfxRect more = {at.x, close.y, ui_width(ui, 14, UI_BOLD, keys) + ui_px(ui, 28), high};
+    app_mark(app, "controls", more);
+    if (ui_button(ui, ID_OVER_F, more, keys, 0, 0)) {
+        app_card_open(app, CARD_NONE);
+        controls_open(app);
+    }
+    if (ui_button(ui, ID_OVER_CLOSE, close, _("Close"), 1, 0)) {
+        app_card_open(app, CARD_NONE);
+    }
+}
+
+/* Field, then Close and the primary button; 1 when the person wants it done. */
+static int field_and_buttons(App *app, GfxRect at, const char *hint, const char *ok, int size)
+{
+    Ui *ui = &app->ui;
+    float high = ui_px(ui, 36), gap = ui_px(ui, 10), w = (at.w - gap) * 0.5f;
+    GfxRect field = {at.x, at.y, at.w, high};
+    GfxRect no = {at.x, at.y + at.h - high, w, high};
+    GfxRect yes = {no.x + w + gap, no.y, w, high};
+    app_mark(app, "card_field", field);
+    app_mark(app, "card_close", no);
+    app_mark(app, "card_ok", yes);
+    int done = ui_text_field(ui, ID_OVER_FIELD, field, app->field, size, hint);
+    if (app->card_says[0] != '\0') {
+        ui_paragraph(ui, at.x, at.y + high + ui_px(ui, 22), at.w, 13, UI_BOLD, ui->theme->danger,
+                     app->card_says);
+    }
+    if (ui_button(ui, ID_OVER_CLOSE, no, _("Back"), 0, 0)) {
+        app_card_open(app, CARD_NONE);
+        return 0;
+    }
+    return ui_button(ui, ID_OVER_OK, yes, ok, 1, app->field[0] == '\0') ||
+           (done && app->field[0] != '\0');
+}
+
+static void learner_chosen(App *app)
+{
+    app_card_open(app, CARD_NONE);
+    records_grades(&app->records, &app->exercises);
+}
+
+static void learner_row(App *app, GfxRect r, int index, int is_now)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    const Records *rec = &app->records;
+    char mark[24], words[80] = "";
+    int state = ui_area(ui, ID_OVER_ROWS + index + 1, r, 1);
+    float base = r.y + r.h * 0.5f + ui_px(ui, 5), right = 0.0f;
+    snprintf(mark, sizeof mark, "person_%d", index + 1);
+    app_mark(app, mark, r);
+    if (is_now) {
+        ui_rect(ui, r.x, r.y, r.w, r.h, t->accent_wash);
+        ui_rect(ui, r.x, r.y, 5.0f, r.h, t->accent);
+    }
+    if (state & UI_AREA_HOT) {
+        ui_frame(ui, r, 2.0f, t->ink);
+    }
+    if (index >= 0) {
+        int n = rec->learners[index].run_count;
+        snprintf(words, sizeof words, ngettext("%d run", "%d runs", (unsigned long)n), n);
+        right =
+            ui_label(ui, r.x + r.w - ui_px(ui, 10), base, 13, UI_REGULAR, t->ink2, UI_RIGHT, words);
+    }
+    ui_label_cut(ui, r.x + ui_px(ui, 14), base, r.w - right - ui_px(ui, 34), 14,
+                 is_now ? UI_BOLD : UI_REGULAR, t->ink,
+                 index >= 0 ? rec->learners[index].name : _("nobody: nothing is kept"));
+    if (state & UI_AREA_FOCUS) {
+        ui_focus_ring(ui, r, 2.0f);
+    }
+    if (state & UI_AREA_CHOSEN) {
+        records_choose(&app->records, index);
+        learner_chosen(app);
+    }
+}
+
+/* A window of the list that holds the one in focus. */
+static void learner_rows(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    int all = app->records.learner_count + 1, most = 0, first = 0;
+    float high = ui_px(ui, 36);
+    most = (int)(r.h / high) < all ? (int)(r.h / high) : all;
+    most = most < 1 ? 1 : most;
+    int at = ui->focus - ID_OVER_ROWS, top = app->card_top;
+    top += ui->in.wheel > 0.0f ? -1 : ui->in.wheel < 0.0f ? 1 : 0;
+    top = top > all - most ? all - most : top < 0 ? 0 : top;
+    if (at >= 0 && at < all && ui->is_ring_shown) {
+        top = at < top ? at : at >= top + most ? at - most + 1 : top;
+    }
+    app->card_top = first = top;
+    for (int i = 0; i < all; i++) {
+        if (i >= first && i < first + most) {
+            GfxRect row = {r.x, r.y + high * (float)(i - first), r.w, high};
+            int is_now = i == 0 ? app->records.learner_id == 0
+                                : app->records.learners[i - 1].id == app->records.learner_id;
+            learner_row(app, row, i - 1, is_now);
+            if (app->card != CARD_LEARNER) {
+                return;
+            }
+        } else {
+            ui_focusable(ui, ID_OVER_ROWS + i); /* Tab passes through and brings it into view */
+        }
+    }
+}
+
+static void learner_card(App *app)
+{
+    Ui *ui = &app->ui;
+    int shown = app->records.learner_count + 1;
+    shown = shown > 8 ? 8 : shown;
+    float rows = ui_px(ui, 36) * (float)shown, under = ui_px(ui, 36 + 30 + 20 + 36);
+    GfxRect at = plate(app, ui_px(ui, 480), ui_px(ui, 68 + 24) + rows + under + ui_px(ui, 14),
+                       _("Who is learning"));
+    GfxRect list = {at.x, at.y, at.w, at.h - under - ui_px(ui, 14)};
+    learner_rows(app, list);
+    if (app->card != CARD_LEARNER) {
+        return;
+    }
+    at.y = at.y + at.h - under;
+    at.h = under;
+    if (field_and_buttons(app, at, _("A new name"), _("Add"), STORE_NAME_BYTES + 1)) {
+        if (records_add(&app->records, app->field, app->card_says, sizeof app->card_says)) {
+            learner_chosen(app);
+        }
+    }
+}
+
+static void file_card(App *app)
+{
+    Ui *ui = &app->ui;
+    GfxRect at =
+        plate(app, ui_px(ui, 640), ui_px(ui, 68 + 24 + 36 + 90 + 36 + 30), _("Open a wall file"));
+    ui_paragraph(ui, at.x, at.y + ui_px(ui, 12), at.w, 13, UI_REGULAR, ui->theme->ink2,
+                 _("Path of an exercise file, or drop one on the window."));
+    float used = ui_px(ui, 40);
+    at.y += used;
+    at.h -= used;
+    if (field_and_buttons(app, at, _("path/of/a/wall.json"), _("Open"), (int)sizeof app->field)) {
+        app_open_file(app, app->field);
+    }
+}
+
+void cards_draw(App *app)
+{
+    if (app->card == CARD_SETTINGS) {
+        settings_card(app);
+    } else if (app->card == CARD_LEARNER) {
+        learner_card(app);
+    } else if (app->card == CARD_FILE) {
+        file_card(app);
+    }
+}
+
+void notice_draw(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    GfxColor none = {0, 0, 0, 0};
+    if (app->now_s >= app->notice.until_s) {
+        return;
+    }
+    float in = ui_px(ui, 16), w = r.w - 2 * in;
+    float head = ui_paragraph(ui, 0, 0, w, 14, UI_BOLD, none, app->notice.title);
+    float text = ui_paragraph(ui, 0, 0, w, 13, UI_REGULAR, none, app->notice.text);
+    GfxRect p = {r.x, r.y + r.h - head - text - ui_px(ui, 22), r.w, head + text + ui_px(ui, 22)};
+    ui_layer(ui, NULL);
+    ui_round(ui, p, ui_px(ui, 6), t->warn_wash);
+    ui_round_line(ui, p, ui_px(ui, 6), 1.0f, t->warn);
+    ui_rect(ui, p.x, p.y, 6.0f, p.h, t->warn);
+    app_mark(app, "notice", p);
+    ui_paragraph(ui, p.x + in, p.y + ui_px(ui, 22), w, 14, UI_BOLD, t->warn, app->notice.title);
+    ui_paragraph(ui, p.x + in, p.y + ui_px(ui, 22) + head, w, 13, UI_REGULAR, t->ink,
+                 app->notice.text);
+}

@@ -1,0 +1,91 @@
+/* The list of exercises: a folder read once, put in the order of the course. */
+#include "exercises.h"
+
+#include "core/course.h"
+#include "io/exercise_file.h"
+
+#include <dirent.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+/* By level and order; what is not part of the course comes last, by file name. */
+static int compare(const void *a, const void *b)
+{
+    const ExerciseRow *x = a, *y = b;
+    double lx = x->exercise.level > 0.0 ? x->exercise.level : 1e9;
+    double ly = y->exercise.level > 0.0 ? y->exercise.level : 1e9;
+    if (lx != ly) {
+        return lx < ly ? -1 : 1;
+    }
+    if (x->exercise.order != y->exercise.order) {
+        return x->exercise.order < y->exercise.order ? -1 : 1;
+    }
+    return strcmp(x->path, y->path);
+}
+
+static int is_json(const struct dirent *entry)
+{
+    size_t n = strlen(entry->d_name);
+    return n > 5 && entry->d_name[0] != '.' && strcmp(entry->d_name + n - 5, ".json") == 0;
+}
+
+static int read_row(const char *folder, const char *name, ExerciseRow *row)
+{
+    PbError err = {0};
+    char line[1024];
+    memset(row, 0, sizeof *row);
+    row->last = row->best = -1.0;
+    row->is_open = 1;
+    if (snprintf(row->path, sizeof row->path, "%s/%s", folder, name) >= (int)sizeof row->path) {
+        return 0;
+    }
+    if (io_exercise_load(row->path, &row->exercise, &err) != PB_OK) {
+        io_error_line(&err, line, sizeof line);
+        fprintf(stderr, "pullback: left out of the list: %s\n", line);
+        return 0;
+    }
+    return 1;
+}
+
+void exercises_load(Exercises *list, const char *folder)
+{
+    struct dirent **names = NULL;
+    int n = scandir(folder, &names, is_json, alphasort);
+    memset(list, 0, sizeof *list);
+    list->rows = n > 0 ? calloc((size_t)n, sizeof *list->rows) : NULL;
+    for (int i = 0; i < n; i++) {
+        if (list->rows != NULL && read_row(folder, names[i]->d_name, &list->rows[list->count])) {
+            list->count++;
+        }
+        free(names[i]);
+    }
+    free(names);
+    if (list->count > 1) {
+        qsort(list->rows, (size_t)list->count, sizeof *list->rows, compare);
+    }
+}
+
+void exercises_free(Exercises *list)
+{
+    free(list->rows);
+    list->rows = NULL;
+    list->count = 0;
+}
+
+void exercises_unlock(Exercises *list, int has_learner)
+{
+    PbCourseItem *items = calloc((size_t)list->count + 1, sizeof *items);
+    unsigned char *open = calloc((size_t)list->count + 1, 1);
+    for (int i = 0; items != NULL && i < list->count; i++) {
+        items[i] = pb_course_item(&list->rows[i].exercise, list->rows[i].best);
+    }
+    if (items != NULL && open != NULL) {
+        pb_course_unlock(items, list->count, open);
+    }
+    for (int i = 0; i < list->count; i++) {
+        list->rows[i].is_open = !has_learner || open == NULL || open[i];
+    }
+    free(items);
+    free(open);
+}

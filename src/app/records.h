@@ -1,0 +1,47 @@
+/* Private to app: who is learning, what they have done before, and keeping the run under way.
+ * Without a store, or with nobody chosen, everything works and nothing is kept. No SDL here. */
+#ifndef APP_RECORDS_H
+#define APP_RECORDS_H
+
+#include "exercises.h"
+#include "run.h"
+
+#include "store/runs.h"
+#include "store/store.h"
+
+typedef struct Records {
+    Store *store;      /* NULL: see trouble */
+    char trouble[500]; /* why nothing is kept, or "" */
+    StoreLearner *learners;
+    int learner_count;
+    int64_t learner_id; /* chosen; 0 = nobody */
+    char learner[STORE_NAME_BYTES + 1];
+    int64_t run_learner_id; /* whose run is being recorded; 0 = not recorded */
+    char run_path[800];     /* of its file; "" = in memory alone */
+    char kept[900];         /* where the last run went, for people; "" = nothing to say */
+    int runs_kept;          /* since the program began */
+} Records;
+
+/* Open the store at `path` ("" = the person's own), take in runs that a crash left behind, choose
+ * the learner of this name. */
+void records_open(Records *r, const char *path, const char *learner);
+/* Keep what is under way, then close. */
+void records_close(Records *r, Run *run);
+/* Nonzero when somebody of this name is chosen now; else `why` is one sentence. */
+int records_add(Records *r, const char *name, char *why, size_t size);
+void records_choose(Records *r, int index); /* negative = nobody */
+/* Last and best grade of the chosen learner into the list. */
+void records_grades(const Records *r, Exercises *list);
+/* A run begins: record it when somebody is chosen. Returns 0 with a sentence when it cannot be
+ * recorded on the disk. */
+int records_run_begin(Records *r, Run *run, char *why, size_t size);
+/* The run is over, or is being given up: into the store with it. Safe when there is none. Returns 0
+ * with a sentence when it could not be kept. */
+int records_run_end(Records *r, Run *run, char *why, size_t size);
+/* records_file.c: one run file into the store. */
+PbStatus records_take(Records *r, int64_t learner_id, const char *name, const void *bytes,
+                      size_t size, PbError *err);
+void records_gather(Records *r, const char *folder);
+void records_now(char out[24]);
+
+#endif

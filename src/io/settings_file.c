@@ -1,0 +1,135 @@
+/* Settings of the window program as JSON. Every field may be missing; a field that is there must be
+ * right, else the whole file is put aside: half a setting read wrongly is worse than none. */
+#include "io/settings_file.h"
+
+#include "io/doc.h"
+#include "io/output_file.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+static const char *const languages[3] = {"system", "en", "es"};
+static const char *const units[2] = {"si", "us"};
+static const char *const colours[2] = {"paper", "high-contrast"};
+static const char *const motions[2] = {"full", "reduced"};
+
+IoSettings io_settings_default(void)
+{
+    return (IoSettings){.lang = -1, .text_scale = 1.0};
+}
+
+PbStatus io_settings_path(char *out, size_t size, PbError *err)
+{
+    const char *config = getenv("XDG_CONFIG_HOME"), *home = getenv("HOME");
+    int n = -1;
+    if (config != NULL && config[0] == '/') {
+        n = snprintf(out, size, "%s/pullback/settings.json", config);
+    } else if (home != NULL && home[0] != '\0') {
+        n = snprintf(out, size, "%s/.config/pullback/settings.json", home);
+    }
+    if (n < 0) {
+        return pb_fail(err, PB_ERR_IO, "neither XDG_CONFIG_HOME nor HOME says where settings go");
+    }
+    return (size_t)n < size ? PB_OK
+                            : pb_fail(err, PB_ERR_IO, "the path of the settings is too long");
+}
+
+static void read_all(IoReader *r, IoValue *root, IoSettings *s)
+{
+    char format[32] = "";
+    int lang = s->lang + 1;
+    io_text(r, root, "format", 1, format, sizeof format);
+    if (r->status == PB_OK && strcmp(format, IO_SETTINGS_FORMAT) != 0) {
+        io_complain(r, root, PB_ERR_FORMAT, "expected the format \"%s\"", IO_SETTINGS_FORMAT);
+    }
+    io_choice(r, root, "language", 0, languages, 3, &lang);
+    io_choice(r, root, "units", 0, units, 2, &s->is_us);
+    io_choice(r, root, "colours", 0, colours, 2, &s->is_contrast);
+    io_choice(r, root, "motion", 0, motions, 2, &s->is_still);
+    io_number(r, root, "text_scale", 0, 1.0, 2.0, "times", &s->text_scale);
+    io_text(r, root, "learner", 0, s->learner, sizeof s->learner);
+    s->lang = lang - 1;
+}
+
+PbStatus io_settings_load(const char *path, IoSettings *settings, PbError *err)
+{
+    IoDoc doc;
+    char bad[1024];
+    PbError own;
+    PbError *e = err != NULL ? err : &own;
+    *settings = io_settings_default();
+    if (access(path, F_OK) != 0 && errno == ENOENT) {
+        return PB_ERR_NO_RESULT;
+    }
+    PbStatus status = io_doc_load(path, &doc, e);
+    if (status == PB_OK) {
+        IoSettings read = io_settings_default();
+        IoReader r = io_reader(&doc, e);
+        if (!json_is_object(doc.root->json)) {
+            io_complain(&r, doc.root, PB_ERR_FORMAT, "expected an object {...}");
+        } else {
+            read_all(&r, doc.root, &read);
+        }
+        status = r.status;
+        io_doc_free(&doc);
+        if (status == PB_OK) {
+            *settings = read;
+        }
+    }
+    if ((status == PB_ERR_FORMAT || status == PB_ERR_RANGE) &&
+        snprintf(bad, sizeof bad, "%s.bad", path) < (int)sizeof bad) {
+        (void)rename(path, bad); /* a folder that cannot be written: it is told again next time */
+    }
+    return status;
+}
+
+/* The folders above the file, each 0700 when it is new. */
+static PbStatus make_folders(const char *path, PbError *err)
+{
+    char part[1024];
+    if (snprintf(part, sizeof part, "%s", path) >= (int)sizeof part) {
+        return pb_fail(err, PB_ERR_IO, "the path of the settings is too long");
+    }
+    for (char *at = strchr(part + 1, '/'); at != NULL; at = strchr(at + 1, '/')) {
+        *at = '\0';
+        if (mkdir(part, 0700) != 0 && errno != EEXIST) {
+            return pb_fail(err, PB_ERR_IO, "cannot make the folder %.200s: %s", part,
+                           strerror(errno));
+        }
+        *at = '/';
+    }
+    return PB_OK;
+}
+
+PbStatus io_settings_save(const char *path, const IoSettings *s, PbError *err)
+{
+    IoOutput out;
+    PB_TRY(make_folders(path, err));
+    json_t *root = json_pack(
+        "{s:s, s:s, s:s, s:f, s:s, s:s, s:s}", "format", IO_SETTINGS_FORMAT, "language",
+        languages[s->lang < 0 ? 0
+                  : s->lang   ? 2
+                              : 1],
+        "units", units[s->is_us != 0], "text_scale", s->text_scale, "colours",
+        colours[s->is_contrast != 0], "motion", motions[s->is_still != 0], "learner", s->learner);
+    if (root == NULL) {
+        return pb_fail(err, PB_ERR_MEMORY, "there is not enough memory to write the settings");
+    }
+    PbStatus status = io_output_open(path, &out, err);
+    if (status == PB_OK) {
+        (void)fchmod(fileno(out.file), 0600);
+        if (json_dumpf(root, out.file, JSON_INDENT(2) | JSON_REAL_PRECISION(6)) != 0 ||
+            fputc('\n', out.file) == EOF) {
+            io_output_abandon(&out);
+            status = pb_fail(err, PB_ERR_IO, "cannot write the settings");
+        } else {
+            status = io_output_commit(&out, err);
+        }
+    }
+    json_decref(root);
+    return status;
+}

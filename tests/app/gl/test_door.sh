@@ -1,0 +1,76 @@
+#!/bin/sh
+# The Door: learner, list, settings, rooms, files, and the way there and back, by keyboard and by
+# mouse; what it keeps is there the next time; a store or settings that cannot be read stop nobody.
+. "$(dirname "$0")/lib.sh" "$@"
+need xvfb-run xauth
+settings=$work/config/pullback/settings.json
+cp "$root/assets/exercises/plain-2x4.json" "$work/good.json"
+printf '{"format": "pullb' >"$work/bad.json"
+sed "s|PLACE|$work|" "$root/tests/app/gl/door.script" >"$work/door.script"
+script "$work/door.script" >"$work/out" || fail "the Door"
+cat "$work/out"
+# away from the bay its clock stands
+[ "$(sed -n 's/.* time_s //p' "$work/out" | sort -u | wc -l)" = 1 ] || fail "the run went on unseen"
+[ -s "$work/door.png" ] || fail "no picture"
+for words in '"units": "us"' '"colours": "high-contrast"' '"motion": "reduced"' '"learner": "Marta 2"'; do
+    grep -q "$words" "$settings" || fail "not kept: $words"
+done
+[ "$(ls "$work/data/pullback/runs" | wc -l)" = 0 ] || fail "run files are left over"
+
+# the next time
+cat >"$work/again.script" <<'END'
+0.3 expect is_us 1
+0.3 expect is_contrast 1
+0.3 expect is_still 1
+0.3 expect learners 1
+0.3 expect learner > 0
+0.3 expect row_runs 1
+0.4 end
+END
+script "$work/again.script" || fail "what was kept is not there"
+# options count for once and are not written down
+before=$(cat "$settings")
+printf '0.3 expect is_us 0\n0.3 expect text_scale 1.5\n0.4 end\n' >"$work/once.script"
+script "$work/once.script" --units si --scale 1.5 || fail "options"
+[ "$(cat "$settings")" = "$before" ] || fail "an option was written into the settings"
+
+# settings that are no settings: put aside, told once
+echo '{"format": "pullback settings 1", "units": "cubits"}' >"$settings"
+printf '0.3 expect has_notice 1\n0.3 expect is_us 0\n0.4 end\n' >"$work/bad.script"
+script "$work/bad.script" 2>"$work/err" || fail "with bad settings"
+grep -q 'settings.json:1:.*expected' "$work/err" || fail "said: $(cat "$work/err")"
+grep -q cubits "$settings.bad" || fail "the bad settings are not beside"
+printf '0.3 expect has_notice 0\n0.4 end\n' >"$work/calm.script"
+script "$work/calm.script" || fail "told twice"
+
+# no store: everything works, nothing is kept, one line says why
+cat >"$work/none.script" <<'END'
+0.3 expect has_store 0
+0.4 key Return
+0.8 expect screen 0
+0.9 key F
+1.0 wait screen 1 40
+1.1 expect runs_kept 0
+1.2 end
+END
+script "$work/none.script" --db "$work/bad.json" 2>"$work/err" || fail "without a store"
+[ "$(grep -c '^pullback: grades are not kept' "$work/err")" = 1 ] || fail "said: $(cat "$work/err")"
+
+# a run that was cut off by a kill is taken in the next time, once
+[ -n "${PB_INSIDE:-}" ] || PB_INSIDE=1
+printf '0.1 every 60\n0.4 key Space\n0.6 key Return\n0.8 keydown S\n3 keyup S\n400 end\n' >"$work/long.script"
+cat >"$work/kill.sh" <<'END'
+"$1" --script "$2" "$3" &
+pid=$!
+sleep 4
+kill -9 $pid
+wait $pid
+END
+echo '{"format": "pullback settings 1", "learner": "Marta 2"}' >"$settings"
+screen timeout 60 sh "$work/kill.sh" "$program" "$work/long.script" \
+    "$root/assets/exercises/plain-2x4.json" >/dev/null 2>&1 || true
+[ "$(ls "$work/data/pullback/runs" | wc -l)" = 1 ] || fail "no run file after the kill"
+script "$work/calm.script" 2>"$work/err" || fail "after the kill"
+grep -q "cut off is kept" "$work/err" || fail "not taken in: $(cat "$work/err")"
+[ "$(ls "$work/data/pullback/runs" | wc -l)" = 0 ] || fail "the file stayed"
+echo "door: all answered"
