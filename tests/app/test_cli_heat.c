@@ -24,8 +24,8 @@ static void slurp(const char *path, char *text, size_t size)
 static int run(const char *arguments)
 {
     char command[4096];
-    snprintf(command, sizeof command, "cd %s && %s heat %s >out.txt 2>err.txt", folder, PB_TEST_CLI,
-             arguments);
+    snprintf(command, sizeof command, "cd %s && '%s' heat %s >out.txt 2>err.txt", folder,
+             PB_TEST_CLI, arguments);
     int code = system(command);
     snprintf(command, sizeof command, "%s/out.txt", folder);
     slurp(command, out, sizeof out);
@@ -70,7 +70,7 @@ static double number(const char *key)
 static int shipped(const char *options, const char *name)
 {
     char arguments[1024];
-    snprintf(arguments, sizeof arguments, "%s %s/assets/heat/%s", options, PB_TEST_SOURCE_DIR,
+    snprintf(arguments, sizeof arguments, "%s '%s/assets/heat/%s'", options, PB_TEST_SOURCE_DIR,
              name);
     return run(arguments);
 }

@@ -10,8 +10,8 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-#define BAY   PB_TEST_SOURCE_DIR "/assets/exercises/plain-2x4.json"
-#define HANDS PB_TEST_SOURCE_DIR "/assets/hands/three-foot.json"
+#define BAY   "'" PB_TEST_SOURCE_DIR "/assets/exercises/plain-2x4.json'"
+#define HANDS "'" PB_TEST_SOURCE_DIR "/assets/hands/three-foot.json'"
 
 static char folder[200];
 static char said[1 << 18];
