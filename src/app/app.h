@@ -39,8 +39,8 @@ typedef struct AppOptions {
     double text_scale;
     double speed; /* simulated seconds a second */
     int is_us, width, height, bench_frames, is_contrast;
-    double fill_kg_m3; /* Years: an even fill instead of the run; 0 = the run */
-    char room[16];     /* to open with: bay, years, debrief; "" = not said */
+    double fill_kg_m3;        /* Years: an even fill instead of the run; 0 = the run */
+    char room[16];            /* to open with: bay, years, debrief; "" = not said */
     int has_units, has_scale; /* given, so that settings do not decide */
     int is_door;              /* the Door although an exercise is given */
     unsigned long long seed;
@@ -126,8 +126,8 @@ typedef struct App {
     double last_rumble_s;
     int exit_code;
     struct Years *years; /* while that room is shown */
-    int sight;     /* SightLevel */
-    int is_graded; /* no hints, and the sight level stays */
+    int sight;           /* SightLevel */
+    int is_graded;       /* no hints, and the sight level stays */
     PbCoach coach;
     int coach_started, notice_is_hint;
     double coach_s;

@@ -1,5 +1,6 @@
-/* The controls card (F9, or from the settings): every action with its key, changed by choosing it and pressing another;
- * three layouts, two of them for one hand. Kept at once in the user's configuration folder. */
+/* The controls card (F9, or from the settings): every action with its key, changed by choosing it
+ * and pressing another; three layouts, two of them for one hand. Kept at once in the user's
+ * configuration folder. */
 #include "app.h"
 
 #include <math.h>

@@ -149,9 +149,8 @@ static int rows(const App *app, Row *out)
         {"debrief_marks", d != NULL ? d->mark_count : -1},
         {"debrief_playing", d != NULL && d->is_playing},
         {"debrief_beside", d != NULL && d->runs[1].is_scanned},
-        {"debrief_parted", d != NULL && d->runs[0].is_open
-                               ? pb_replay_check(d->runs[0].replay).parted_tick
-                               : -1},
+        {"debrief_parted",
+         d != NULL && d->runs[0].is_open ? pb_replay_check(d->runs[0].replay).parted_tick : -1},
         {"rattle", v->signals.rattle},
         {"sight", app->sight},
         {"keys_open", app->keys_open},

@@ -162,11 +162,10 @@ static int waiting(App *app, GfxRect r)
     const UiTheme *t = ui->theme;
     Debrief *d = app->debrief;
     const DebriefRun *run = &d->runs[0];
-    const char *why = d->trouble[0] ? d->trouble
-                      : !run->is_open
-                          ? _("No run is kept yet. Choose who is learning at the Door "
-                              "and work a bay; it is then found here.")
-                          : NULL;
+    const char *why = d->trouble[0]   ? d->trouble
+                      : !run->is_open ? _("No run is kept yet. Choose who is learning at the Door "
+                                          "and work a bay; it is then found here.")
+                                      : NULL;
     if (why != NULL) {
         ui_paragraph(ui, r.x, r.y + ui_px(ui, 40), fminf(r.w, ui_px(ui, 520)), 16, UI_REGULAR,
                      d->trouble[0] ? t->danger : t->ink, why);

@@ -5,11 +5,8 @@
 #include "app.h"
 
 static const Screen *const table[SCREEN_COUNT] = {
-    [SCREEN_BAY] = &scr_bay,
-    [SCREEN_RESULT] = &scr_result,
-    [SCREEN_DOOR] = &scr_door,
-    [SCREEN_DEBRIEF] = &scr_debrief,
-    [SCREEN_YEARS] = &scr_years,
+    [SCREEN_BAY] = &scr_bay,         [SCREEN_RESULT] = &scr_result, [SCREEN_DOOR] = &scr_door,
+    [SCREEN_DEBRIEF] = &scr_debrief, [SCREEN_YEARS] = &scr_years,
 };
 
 const Screen *screen_of(AppScreen which)

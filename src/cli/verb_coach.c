@@ -72,11 +72,13 @@ static PbHands plain_rule(const PbExercise *e)
     h.pass_count = 0;
     if (up || !down) {
         double first = e->height_m - SHORT_OF_M;
-        h.passes[h.pass_count++] = (PbPass){+1, first > e->hole_y_m ? first : e->hole_y_m, e->hole_y_m};
+        h.passes[h.pass_count++] =
+            (PbPass){+1, first > e->hole_y_m ? first : e->hole_y_m, e->hole_y_m};
     }
     if (down) {
         double first = SHORT_OF_M - 0.05;
-        h.passes[h.pass_count++] = (PbPass){-1, first < e->hole_y_m ? first : e->hole_y_m, e->hole_y_m};
+        h.passes[h.pass_count++] =
+            (PbPass){-1, first < e->hole_y_m ? first : e->hole_y_m, e->hole_y_m};
     }
     if (h.pass_count == 2 && e->hole_y_m > 0.5 * e->height_m) {
         PbPass swap = h.passes[0]; /* the long way first */
@@ -140,7 +142,8 @@ static int best_of(const Coach *c)
 }
 
 /* Try 0 is the plain rule; the rest of the first round fills the ranges evenly: in each knob every
- * one of its strata is used once (Latin hypercube: McKay, Beckman, Conover, Technometrics 21, 1979). */
+ * one of its strata is used once (Latin hypercube: McKay, Beckman, Conover, Technometrics 21,
+ * 1979). */
 static void first_round(Coach *c, PbRng *rng, int count)
 {
     int order[KNOBS][MAX_TRIES];
@@ -216,8 +219,8 @@ static PbStatus save(const Coach *c, const Try *best, const char *path, PbError 
     IoRecorder *recorder;
     static CliRun run; /* large */
     static PbScore score;
-    PB_TRY(io_recorder_open(path, &c->config, best->hands.name, (int64_t)time(NULL), &recorder,
-                            err));
+    PB_TRY(
+        io_recorder_open(path, &c->config, best->hands.name, (int64_t)time(NULL), &recorder, err));
     CliRunExtras extras = {.recorder = recorder};
     PbStatus status = cli_run(&c->config, &best->hands, &extras, &run, err);
     if (status == PB_OK) {
@@ -266,8 +269,9 @@ static int parse(int argc, char **argv, CoachOptions *o)
         } else if (strcmp(argv[i], "--out") == 0 && next != NULL) {
             o->out = argv[++i];
         } else if (argv[i][0] == '-' || o->exercise != NULL) {
-            return cli_usage("coach", "\"%s\": expected EXERCISE.json [--seed N] [--threads N] "
-                                      "[--runs N] [--out RUN.pbrun]",
+            return cli_usage("coach",
+                             "\"%s\": expected EXERCISE.json [--seed N] [--threads N] "
+                             "[--runs N] [--out RUN.pbrun]",
                              argv[i]);
         } else {
             o->exercise = argv[i];

@@ -8,7 +8,6 @@
 #include "verbs.h"
 
 #include <inttypes.h>
-#include <jansson.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -67,15 +66,16 @@ static int print_json(const CliReplay *r, const PbReplayCheck *c, uint64_t hash,
     failed |= json_object_set_new(o, "who", json_string(r->run.who));
     failed |= json_object_set_new(o, "seed", json_string(seed));
     failed |= json_object_set_new(o, "recorded_s", json_real(r->run.last_tick * PB_TICK_S));
-    failed |= json_object_set_new(o, "replayed_s", json_real(pb_replay_tick(r->replay) * PB_TICK_S));
+    failed |=
+        json_object_set_new(o, "replayed_s", json_real(pb_replay_tick(r->replay) * PB_TICK_S));
     failed |= json_object_set_new(o, "is_ended", json_boolean(r->run.is_ended));
     failed |= json_object_set_new(o, "cut_bytes", json_integer((json_int_t)r->run.cut_bytes));
     failed |= json_object_set_new(o, "resimulated", json_boolean(c->is_resimulated));
     failed |= json_object_set_new(o, "hashes_compared", json_integer(c->compared));
-    failed |= json_object_set_new(
-        o, "parted_tick", c->parted_tick >= 0 ? json_integer(c->parted_tick) : json_null());
-    failed |= json_object_set_new(o, "matches",
-                                  c->is_resimulated ? json_null() : json_boolean(is_same));
+    failed |= json_object_set_new(o, "parted_tick",
+                                  c->parted_tick >= 0 ? json_integer(c->parted_tick) : json_null());
+    failed |=
+        json_object_set_new(o, "matches", c->is_resimulated ? json_null() : json_boolean(is_same));
     failed |= json_object_set_new(o, "state_hash", json_string(text));
     if (!failed) {
         failed = json_dumpf(o, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(15));
@@ -122,7 +122,8 @@ static void bench(CliReplay *r, double pass_s)
     size_t bytes;
     int last = pb_replay_tick(r->replay), keys = pb_replay_key_states(r->replay, &bytes);
     for (int i = 0; i < SEEKS; i++) {
-        int tick = (int)((long long)last * ((i * 17) % SEEKS) / SEEKS + 249 * last / 5000) % (last + 1);
+        int tick =
+            (int)((long long)last * ((i * 17) % SEEKS) / SEEKS + 249 * last / 5000) % (last + 1);
         double from = cli_clock_s();
         if (pb_replay_seek(r->replay, tick) != PB_OK) {
             printf("bench      a seek failed\n");

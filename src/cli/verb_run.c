@@ -295,8 +295,8 @@ static PbStatus print_json(const IoRunResult *run, PbError *err)
 }
 
 /* The recording's end and grade; a disk that refused it does not take the result away. */
-static PbStatus end_recording(const RunOptions *o, const PbSessionConfig *config,
-                              const CliRun *run, IoRecorder *recorder, PbError *err)
+static PbStatus end_recording(const RunOptions *o, const PbSessionConfig *config, const CliRun *run,
+                              IoRecorder *recorder, PbError *err)
 {
     PbClimate climate;
     static PbScore score;
@@ -306,8 +306,8 @@ static PbStatus end_recording(const RunOptions *o, const PbSessionConfig *config
         return PB_OK;
     }
     int has_climate = cli_climate_of(&config->exercise, &climate, &ignored) == PB_OK;
-    PbStatus graded = pb_score_session(run->session, &run->watch, has_climate ? &climate : NULL,
-                                       &rubric, &score);
+    PbStatus graded =
+        pb_score_session(run->session, &run->watch, has_climate ? &climate : NULL, &rubric, &score);
     return io_recorder_finish(recorder, run->session, graded == PB_OK ? &score : NULL, &rubric,
                               err);
 }
@@ -332,8 +332,8 @@ static PbStatus run_and_print(const RunOptions *o, const PbSessionConfig *config
     IoRecorder *recorder = NULL;
     PbStatus status = open_outputs(o, &out, err);
     if (status == PB_OK && o->record != NULL) {
-        status = io_recorder_open(o->record, config, hands->name, (int64_t)time(NULL), &recorder,
-                                  err);
+        status =
+            io_recorder_open(o->record, config, hands->name, (int64_t)time(NULL), &recorder, err);
     }
     if (status == PB_OK) {
         CliRunExtras extras = {.signals = out.signals.file, .recorder = recorder, .pace = o->pace};

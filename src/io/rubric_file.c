@@ -14,8 +14,14 @@ typedef struct RubricRow {
 } RubricRow;
 
 #define WEIGHT(key, part)                                                                          \
-    {"weights", key, offsetof(PbRubric, weight) + (part) * sizeof(double), 0.0, 1000.0, "points"}
-#define LIMIT(field, low, high, unit) {"limits", #field, offsetof(PbRubric, field), low, high, unit}
+    {                                                                                              \
+        "weights", key, offsetof(PbRubric, weight) + (part) * sizeof(double), 0.0, 1000.0,         \
+            "points"                                                                               \
+    }
+#define LIMIT(field, low, high, unit)                                                              \
+    {                                                                                              \
+        "limits", #field, offsetof(PbRubric, field), low, high, unit                               \
+    }
 
 static const RubricRow rows[] = {
     WEIGHT("on_target", PB_SCORE_ON_TARGET),

@@ -104,8 +104,14 @@ void chunk_end(Bytes *b, size_t at)
     bytes_u64(b, pb_hash_bytes(PB_HASH_START, b->data + at, length + 8));
 }
 
-#define REAL(field)  {offsetof(PbResult, field), 0}
-#define WHOLE(field) {offsetof(PbResult, field), 1}
+#define REAL(field)                                                                                \
+    {                                                                                              \
+        offsetof(PbResult, field), 0                                                               \
+    }
+#define WHOLE(field)                                                                               \
+    {                                                                                              \
+        offsetof(PbResult, field), 1                                                               \
+    }
 
 /* Append only: the place in this list is the place in the file. */
 static const ResultRow result_rows[] = {

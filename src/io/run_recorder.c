@@ -18,7 +18,7 @@
 #include <unistd.h>
 
 enum { SEAL_TICKS = 12, MAX_PENDING_HASHES = 4 }; /* 0.48 s of a run at its own pace */
-static const double SEAL_S = 0.4;                 /* and so much of the wall clock, when it is slow */
+static const double SEAL_S = 0.4; /* and so much of the wall clock, when it is slow */
 static const double RETRY_S = 0.5;
 
 struct IoRecorder {

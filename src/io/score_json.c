@@ -1,4 +1,4 @@
-/* A score as JSON, for `grade --json`, reports and scripts; docs/formats/grade.md. */
+/* A score as JSON, for `grade --json`, reports and scripts; docs/formats/rubric.md. */
 #include "io/score_words.h"
 
 #include <inttypes.h>

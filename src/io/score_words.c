@@ -26,8 +26,19 @@ static const Words parts[PB_SCORE_PARTS] = {
 };
 
 /* How a cause's figure is shown. */
-typedef enum Figure { NO_FIGURE, LENGTH, DENSITY, PERCENT, CHANGE, SECONDS, MASS, PRESSURE, FEED,
-                      AREA, NUMBER } Figure;
+typedef enum Figure {
+    NO_FIGURE,
+    LENGTH,
+    DENSITY,
+    PERCENT,
+    CHANGE,
+    SECONDS,
+    MASS,
+    PRESSURE,
+    FEED,
+    AREA,
+    NUMBER
+} Figure;
 
 typedef struct FaultWords {
     Words words;
@@ -36,14 +47,17 @@ typedef struct FaultWords {
 
 static const FaultWords faults[PB_FAULT_LIMIT] = {
     [PB_FAULT_NONE] = {{"none", {"nothing lost", "nada perdido"}}, NO_FIGURE},
-    [PB_FAULT_SOFT_PATCHES] = {{"soft_patches",
-                                {"the stop at {t} was made as it should be, yet {a} to {b} is at {d}",
-                                 "la parada de {t} se hizo como se debe, pero de {a} a {b} quedó en {d}"}},
-                               DENSITY},
-    [PB_FAULT_WEAK_PLACE] = {{"weak_place",
-                              {"the softest twentieth of the bay is at {v}; the softest place is at {y}, left at {t}",
-                               "la vigésima parte más floja del vano está en {v}; lo más flojo está a {y}, dejado a las {t}"}},
-                             DENSITY},
+    [PB_FAULT_SOFT_PATCHES] =
+        {{"soft_patches",
+          {"the stop at {t} was made as it should be, yet {a} to {b} is at {d}",
+           "la parada de {t} se hizo como se debe, pero de {a} a {b} quedó en {d}"}},
+         DENSITY},
+    [PB_FAULT_WEAK_PLACE] =
+        {{"weak_place",
+          {"the softest twentieth of the bay is at {v}; the softest place is at {y}, left at {t}",
+           "la vigésima parte más floja del vano está en {v}; lo más flojo está a {y}, dejado a "
+           "las {t}"}},
+         DENSITY},
     [PB_FAULT_PANEL_LOAD] = {{"panel_load",
                               {"the face was loaded to {v} of its strength at {t}, at {y}",
                                "la cara se cargó al {v} de su resistencia a las {t}, a {y}"}},
@@ -52,30 +66,35 @@ static const FaultWords faults[PB_FAULT_LIMIT] = {
                             {"the face gave way at {t}, at {y}, under {v} of its strength",
                              "la cara cedió a las {t}, a {y}, con el {v} de su resistencia"}},
                            PERCENT},
-    [PB_FAULT_TOO_LITTLE] = {{"too_little",
-                              {"{v} less material than the bay should take; softest at {y}, left at {t}",
-                               "{v} menos de material del que pide el vano; lo más flojo a {y}, dejado a las {t}"}},
-                             CHANGE},
-    [PB_FAULT_TOO_MUCH] = {{"too_much",
-                            {"{v} more material than the bay should take; densest at {y}, left at {t}",
-                             "{v} más de material del que pide el vano; lo más denso a {y}, dejado a las {t}"}},
-                           CHANGE},
+    [PB_FAULT_TOO_LITTLE] =
+        {{"too_little",
+          {"{v} less material than the bay should take; softest at {y}, left at {t}",
+           "{v} menos de material del que pide el vano; lo más flojo a {y}, dejado a las {t}"}},
+         CHANGE},
+    [PB_FAULT_TOO_MUCH] =
+        {{"too_much",
+          {"{v} more material than the bay should take; densest at {y}, left at {t}",
+           "{v} más de material del que pide el vano; lo más denso a {y}, dejado a las {t}"}},
+         CHANGE},
     [PB_FAULT_LONG_STEP] = {{"long_step",
                              {"pulled {v} in one go at {t}; {a} to {b} is at {d}",
                               "retirado {v} de un tirón a las {t}; de {a} a {b} quedó en {d}"}},
                             LENGTH},
-    [PB_FAULT_LEFT_EARLY] = {{"left_early",
-                              {"left {y} at {t} after {v}, before the flow fell; {a} to {b} is at {d}",
-                               "dejó {y} a las {t} tras {v}, antes de que cayera el caudal; de {a} a {b} quedó en {d}"}},
-                             SECONDS},
+    [PB_FAULT_LEFT_EARLY] =
+        {{"left_early",
+          {"left {y} at {t} after {v}, before the flow fell; {a} to {b} is at {d}",
+           "dejó {y} a las {t} tras {v}, antes de que cayera el caudal; de {a} a {b} quedó en "
+           "{d}"}},
+         SECONDS},
     [PB_FAULT_STAYED_LONG] = {{"stayed_long",
                                {"stayed {v} after the flow fell at {y}, until {t}",
                                 "se quedó {v} después de caer el caudal a {y}, hasta las {t}"}},
                               SECONDS},
-    [PB_FAULT_PLUG] = {{"plug",
-                        {"the hose plugged at {t} with the mouth at {y}; {a} to {b} is at {d}",
-                         "la manguera se atascó a las {t} con la boca a {y}; de {a} a {b} quedó en {d}"}},
-                       NO_FIGURE},
+    [PB_FAULT_PLUG] =
+        {{"plug",
+          {"the hose plugged at {t} with the mouth at {y}; {a} to {b} is at {d}",
+           "la manguera se atascó a las {t} con la boca a {y}; de {a} a {b} quedó en {d}"}},
+         NO_FIGURE},
     [PB_FAULT_FED_OUTSIDE] = {{"fed_outside",
                                {"{v} blown with the mouth outside the bay, from {t}",
                                 "{v} soplados con la boca fuera del vano, desde {t}"}},
@@ -84,25 +103,34 @@ static const FaultWords faults[PB_FAULT_LIMIT] = {
                                 {"nothing was packed; {a} to {b} is at {d}",
                                  "no se rellenó nada; de {a} a {b} quedó en {d}"}},
                                NO_FIGURE},
-    [PB_FAULT_MISSED] = {{"missed",
-                          {"no stop reached {a} to {b}: the nearest was {v} away, left at {t}; it is at {d}",
-                           "ninguna parada llegó de {a} a {b}: la más cercana quedó a {v}, dejada a las {t}; quedó en {d}"}},
-                         LENGTH},
+    [PB_FAULT_MISSED] =
+        {{"missed",
+          {"no stop reached {a} to {b}: the nearest was {v} away, left at {t}; it is at {d}",
+           "ninguna parada llegó de {a} a {b}: la más cercana quedó a {v}, dejada a las {t}; quedó "
+           "en {d}"}},
+         LENGTH},
     [PB_FAULT_WEAK_AIR] = {{"weak_air",
-                            {"the blower gave no more than {v} when {y} was packed (left at {t}); {a} to {b} is at {d}",
-                             "el soplador no daba más de {v} al rellenar a {y} (dejado a las {t}); de {a} a {b} quedó en {d}"}},
+                            {"the blower gave no more than {v} when {y} was packed (left at {t}); "
+                             "{a} to {b} is at {d}",
+                             "el soplador no daba más de {v} al rellenar a {y} (dejado a las {t}); "
+                             "de {a} a {b} quedó en {d}"}},
                            PRESSURE},
     [PB_FAULT_RICH_FEED] = {{"rich_feed",
-                             {"the gate stood at {v} when {y} was packed (left at {t}): too rich; {a} to {b} is at {d}",
-                              "la compuerta estaba a {v} al rellenar a {y} (dejado a las {t}): demasiado; de {a} a {b} quedó en {d}"}},
+                             {"the gate stood at {v} when {y} was packed (left at {t}): too rich; "
+                              "{a} to {b} is at {d}",
+                              "la compuerta estaba a {v} al rellenar a {y} (dejado a las {t}): "
+                              "demasiado; de {a} a {b} quedó en {d}"}},
                             FEED},
-    [PB_FAULT_TOP_GAP] = {{"top_gap",
-                           {"settling is predicted to open {v} at the top; the nearest stop was left at {t}",
-                            "se prevé que el asiento abra {v} arriba; la parada más cercana se dejó a las {t}"}},
-                          LENGTH},
+    [PB_FAULT_TOP_GAP] =
+        {{"top_gap",
+          {"settling is predicted to open {v} at the top; the nearest stop was left at {t}",
+           "se prevé que el asiento abra {v} arriba; la parada más cercana se dejó a las {t}"}},
+         LENGTH},
     [PB_FAULT_LATE_VOID] = {{"late_void",
-                             {"voids of {v} are predicted inside the bay, worst at {y}; the nearest stop was left at {t}",
-                              "se prevén huecos de {v} dentro del vano, lo peor a {y}; la parada más cercana se dejó a las {t}"}},
+                             {"voids of {v} are predicted inside the bay, worst at {y}; the "
+                              "nearest stop was left at {t}",
+                              "se prevén huecos de {v} dentro del vano, lo peor a {y}; la parada "
+                              "más cercana se dejó a las {t}"}},
                             AREA},
     [PB_FAULT_LOST_FILL] = {{"lost_fill",
                              {"{v} was fed and did not stay in the bay, by {t}",
@@ -197,7 +225,8 @@ static void figure_words(Figure figure, double v, IoReaderTaste taste, char *out
         break;
     case LENGTH:
         if (v < 0.1) {
-            with_unit(us ? v / PB_M_PER_IN : 1e3 * v, us ? 1 : 0, us ? "in" : "mm", taste, out, size);
+            with_unit(us ? v / PB_M_PER_IN : 1e3 * v, us ? 1 : 0, us ? "in" : "mm", taste, out,
+                      size);
         } else {
             with_unit(us ? v / PB_M_PER_FT : v, us ? 1 : 2, us ? foot : "m", taste, out, size);
         }
@@ -277,9 +306,8 @@ static void fill_in(char which, const PbLoss *loss, IoReaderTaste taste, char *o
 
 void io_loss_sentence(const PbLoss *loss, IoReaderTaste taste, char *out, size_t size)
 {
-    const char *t = (int)loss->cause < PB_FAULT_LIMIT
-                        ? faults[loss->cause].words.text[taste.language]
-                        : "";
+    const char *t =
+        (int)loss->cause < PB_FAULT_LIMIT ? faults[loss->cause].words.text[taste.language] : "";
     size_t used = 0;
     /* without patches there is nothing to say of a band: the sentence ends before it */
     const char *end = strchr(t, ';');

@@ -200,3 +200,15 @@ void draw_legend(Page *p, double x, double y, double width)
               LEFT);
     page_text(p, x, y + 48.0, word(p, "crossed: empty", "cruzado: vacío"), 7.0, 0, LEFT);
 }
+
+void draw_marks(const Page *p, double x, double top, double height)
+{
+    const ReportRun *r = p->r;
+    double placed[REPORT_MOMENTS][2];
+    for (int i = 0; i < r->moment_count; i++) {
+        placed[i][0] = x;
+        placed[i][1] = top + height * (1.0 - r->moments[i].y_m / r->height_m);
+        page_part_rings(placed, i, 1, top, top + height);
+        page_ring(p, x, placed[i][1], i + 1);
+    }
+}

@@ -205,6 +205,25 @@ void page_ring(const Page *p, double x, double y, int number)
     page_text(p, x, y + 2.7, text, 7.5, 1, CENTRE);
 }
 
+void page_part_rings(double placed[][2], int i, int axis, double low, double high)
+{
+    static const double away[] = {0.0, 14.0, -14.0, 28.0, -28.0, 42.0, -42.0};
+    double own[2] = {placed[i][0], placed[i][1]};
+    for (int a = 0; a < 7; a++) {
+        double at[2] = {own[0], own[1]};
+        int is_free = 1;
+        at[axis] += away[a];
+        for (int k = 0; k < i; k++) {
+            is_free = is_free &&
+                      (fabs(placed[k][0] - at[0]) >= 13.0 || fabs(placed[k][1] - at[1]) >= 13.0);
+        }
+        if (is_free && (a == 0 || (at[axis] >= low && at[axis] <= high))) {
+            placed[i][axis] = at[axis];
+            return;
+        }
+    }
+}
+
 int page_is_spanish(const Page *p)
 {
     return p->r->taste.language == IO_SPANISH;

@@ -55,6 +55,10 @@ void page_foot(const Page *p);
 void page_ring(const Page *p, double x, double y, int number);
 
 int page_is_spanish(const Page *p);
+/* Move ring `i` along one axis (0 x, 1 y), to the nearest place within low..high where it covers
+ * none of the rings before it; it stays where there is no such place. */
+void page_part_rings(double placed[][2], int i, int axis, double low, double high);
+
 /* Words in the reader's language. */
 const char *word(const Page *p, const char *english, const char *spanish);
 /* A number with fixed decimals and a decimal comma in Spanish. */
@@ -69,6 +73,8 @@ void ramp(double kg_m3, double target_kg_m3, double rgb[3]);
 
 /* Blocks of the first page. map: returns the right edge that it used. */
 double draw_map(Page *p, double x, double top, double height);
+/* Rings of the moments at their height, beside the bay. */
+void draw_marks(const Page *p, double x, double top, double height);
 void draw_legend(Page *p, double x, double y, double width);
 void draw_time_line(Page *p, double x, double width, double map_top, double map_height,
                     double bottom);

@@ -16,8 +16,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include <ft2build.h>
-#include FT_FREETYPE_H
+#include <freetype/freetype.h>
 
 static void draw_head(Page *p)
 {
@@ -25,7 +24,7 @@ static void draw_head(Page *p)
     double right = p->width - p->margin, wide = right - p->margin;
     char text[320], clock[16];
     page_colour(p, INK);
-    page_text(p, p->margin, p->margin + 14.0, word(p, "Report of a run", "Informe de un ejercicio"),
+    page_text(p, p->margin, p->margin + 14.0, word(p, "Report of a run", "Informe de una pasada"),
               18.0, 1, LEFT);
     page_text(p, right, p->margin + 14.0, "Pullback", 11.0, 0, RIGHT);
     page_line(p, p->margin, p->margin + 22.0, right, p->margin + 22.0, 1.5);
@@ -43,9 +42,8 @@ static void draw_head(Page *p)
         snprintf(text, sizeof text, "%s %s", word(p, "length", "duración"), clock);
     }
     page_text_in(p, p->margin, p->margin + 51.0, 0.5 * wide - 8.0, text, 8.5, 0);
-    snprintf(text, sizeof text, "%s; %s %" PRIu64 ", %s %d%s", r->exercise_id,
-             word(p, "seed", "semilla"), r->seed, word(p, "physics", "física"), r->physics_version,
-             r->is_ended ? "" : word(p, "; cut off before its end", "; cortado antes de su fin"));
+    snprintf(text, sizeof text, "%s; %s %" PRIu64 ", %s %d", r->exercise_id,
+             word(p, "seed", "semilla"), r->seed, word(p, "physics", "física"), r->physics_version);
     page_text_in(p, p->margin + 0.5 * wide, p->margin + 51.0, 0.5 * wide, text, 8.5, 0);
 }
 
@@ -139,10 +137,16 @@ static void draw_figures(Page *p, double x, double right)
     snprintf(text, sizeof text, "%s %%", number);
     figure_row(p, x, right,
                word(p, "panel load, of its strength", "carga de la cara, de su resistencia"), text);
+    page_colour(p, DANGER);
     if (r->is_blown_out) {
-        page_colour(p, DANGER);
         p->y += 13.0;
         page_text(p, x, p->y, word(p, "The panel gave way.", "La cara cedió."), 9.0, 1, LEFT);
+    }
+    if (!r->is_ended) {
+        p->y += 13.0;
+        page_text(p, x, p->y,
+                  word(p, "The run was cut off before its end.", "Pasada cortada antes de su fin."),
+                  9.0, 1, LEFT);
     }
 }
 
@@ -228,6 +232,14 @@ static void bullet(Page *p, const char *text)
     page_paragraph(p, p->margin + 12.0, wide - 12.0, text, 8.5, 0);
 }
 
+static void show_gap(const Page *p, char *out, size_t size, double m)
+{
+    char number[24];
+    show(p, number, sizeof number, p->r->taste.is_us ? m / PB_M_PER_IN : 1e3 * m,
+         p->r->taste.is_us ? 2 : 0);
+    snprintf(out, size, "%s %s", number, p->r->taste.is_us ? word(p, "in", "pulg.") : "mm");
+}
+
 static void draw_assumptions(Page *p)
 {
     const ReportRun *r = p->r;
@@ -249,13 +261,13 @@ static void draw_assumptions(Page *p)
     bullet(p, text);
     if (r->years > 0.0) {
         show(p, years, sizeof years, r->years, 0);
-        show(p, gap, sizeof gap, r->top_gap_m * 1e3, 0);
+        show_gap(p, gap, sizeof gap, r->top_gap_m);
         snprintf(
             text, sizeof text,
             page_is_spanish(p)
-                ? "Años: %s años en el clima \"%s\", valores medios: un hueco de %s mm arriba. Una "
+                ? "Años: %s años en el clima \"%s\", valores medios: un hueco de %s arriba. Una "
                   "previsión con su margen, no una promesa."
-                : "Years: %s years in the climate \"%s\", mean values: a top gap of %s mm. A "
+                : "Years: %s years in the climate \"%s\", mean values: a top gap of %s. A "
                   "prediction with a range, not a promise.",
             years, r->climate, gap);
         bullet(p, text);
@@ -329,15 +341,16 @@ static void draw_all(Page *p)
     const ReportRun *r = p->r;
     double top = p->margin + 84.0, room = p->height - top;
     /* the bay as tall as the page allows, and not wider than a third of it */
-    double map_height = room * 0.42, widest = (p->width - 2.0 * p->margin) * 0.22;
+    double map_height = room * 0.46, widest = (p->width - 2.0 * p->margin) * 0.22;
     if (map_height / r->height_m * r->width_m > widest) {
         map_height = widest / r->width_m * r->height_m;
     }
-    double strips = room * 0.70, points_left = p->width - p->margin - 176.0;
+    double strips = room * 0.76, points_left = p->width - p->margin - 176.0;
     draw_head(p);
     double map_right = draw_map(p, p->margin, top, map_height);
     double chart = map_right + 30.0;
     chart = chart < p->margin + 120.0 ? p->margin + 120.0 : chart;
+    draw_marks(p, map_right + 9.0, top, map_height);
     draw_time_line(p, chart, points_left - 20.0 - chart, top, map_height, top + strips);
     draw_legend(p, p->margin + 2.0, top + map_height + 26.0, chart - p->margin - 46.0);
     draw_points(p, points_left, p->width - p->margin, top - 12.0);

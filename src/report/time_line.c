@@ -114,19 +114,10 @@ static void draw_moments(const Page *p, const Chart *c)
         double x = cx(c, r->moments[i].time_s), y = cy(c, r->moments[i].y_m);
         x = x < c->x + 7.0 ? c->x + 7.0 : x > c->x + c->w - 7.0 ? c->x + c->w - 7.0 : x;
         y = y < c->y + 7.0 ? c->y + 7.0 : y > c->y + c->h - 7.0 ? c->y + c->h - 7.0 : y;
-        for (int k = 0; k < i; k++) {
-            if (fabs(placed[k][0] - x) < 13.0 && fabs(placed[k][1] - y) < 13.0) {
-                x = placed[k][0] + 14.0 < c->x + c->w - 7.0 ? placed[k][0] + 14.0
-                                                            : placed[k][0] - 14.0;
-                k = -1; /* look again from the first */
-                if (x < c->x + 7.0) {
-                    break;
-                }
-            }
-        }
         placed[i][0] = x;
         placed[i][1] = y;
-        page_ring(p, x, y, i + 1);
+        page_part_rings(placed, i, 0, c->x + 7.0, c->x + c->w - 7.0);
+        page_ring(p, placed[i][0], placed[i][1], i + 1);
     }
 }
 

@@ -1,4 +1,5 @@
-/* run --record, replay, grade and coach as a person meets them: words, exit codes, no halves left. */
+/* run --record, replay, grade and coach as a person meets them: words, exit codes, no halves left.
+ */
 #include "io/doc.h"
 #include "suite.h"
 

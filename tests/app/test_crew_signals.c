@@ -65,7 +65,7 @@ static Outcome run(const PbExercise *e, CrewPlan plan)
     ck_assert_msg(pb_session_create(&config, &s, &err) == PB_OK, "%s", err.message);
     Crew crew = crew_make(plan);
     PbCoach coach = pb_coach_start(e);
-    static PbScoreWatch watch;
+    PbScoreWatch watch;
     memset(&watch, 0, sizeof watch);
     while (!pb_session_is_over(s)) {
         PbCommand commands[16];
@@ -78,16 +78,16 @@ static Outcome run(const PbExercise *e, CrewPlan plan)
     }
     const PbView *v = pb_session_view(s);
     pb_session_result(s, &o.result);
+    PbRubric rubric = pb_rubric_default();
     PbScoreInput in = {.exercise = e,
                        .result = &o.result,
                        .patches = patches,
                        .patch_count = pb_session_patches(s, patches, 1024),
                        .lifts = v->lifts,
                        .lift_count = v->lift_count,
-                       .watch = &watch};
+                       .watch = &watch,
+                       .rubric = &rubric};
     ck_assert_int_eq(pb_score(&in, &o.score), PB_OK);
-    PbLeaveVerdict leave = pb_leave_judge(&in);
-    pb_leave_apply(&leave, &o.score);
     pb_session_destroy(s);
     return o;
 }

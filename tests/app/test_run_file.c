@@ -10,11 +10,11 @@
 #include "io/run_recorder.h"
 #include "suite.h"
 
+#include <signal.h>
 #include <stdio.h>
 #include <string.h>
 #include <sys/resource.h>
 #include <sys/stat.h>
-#include <signal.h>
 #include <time.h>
 #include <unistd.h>
 

@@ -34,9 +34,10 @@ typedef enum Case {
 } Case;
 
 static const char *const names[CASES] = {
-    "near perfect", "steady foot", "two-foot steps", "three-foot steps", "weak blower",
-    "rich feed",    "hasty",       "blow-out",       "plug",             "missed bottom",
-    "no tube",      "half filled", "over-packed"};
+    "near perfect", "steady foot",   "two-foot steps", "three-foot steps",
+    "weak blower",  "rich feed",     "hasty",          "blow-out",
+    "plug",         "missed bottom", "no tube",        "half filled",
+    "over-packed"};
 
 static PbScore scores[CASES];
 static PbResult results[CASES];
@@ -68,7 +69,7 @@ static void set_up(Case which, PbSessionConfig *config, PbHands *h)
         h->wait_s = 5.0;
         break;
     case BLOW_OUT: /* a thin old face that was not to be packed so hard */
-        config->exercise.strength_pa = 6000.0;
+        config->exercise.strength_pa = 2000.0;
         break;
     case PLUG:
         h->wait_s = 20.0;
@@ -133,6 +134,7 @@ static void print_table(void)
         printf("%-17s  %5.1f  %6.1f %7.1f %5.1f %5.1f %9.1f %5.1f\n", names[c], scores[c].total,
                p[0].points, p[1].points, p[2].points, p[3].points, p[4].points, p[5].points);
     }
+    fflush(stdout);
 }
 
 static void better(Case a, Case b)
@@ -165,8 +167,8 @@ static void keeps(Case which, PbScorePartKind part, double at_least)
 
 static void loses(Case which, PbScorePartKind part, double at_most)
 {
-    ck_assert_msg(share(which, part) <= at_most, "%s, part %d: %.2f of it", names[which],
-                  (int)part, share(which, part));
+    ck_assert_msg(share(which, part) <= at_most, "%s, part %d: %.2f of it", names[which], (int)part,
+                  share(which, part));
 }
 
 START_TEST(runs_stand_in_the_order_of_a_trainer_and_lose_where_they_should)
@@ -238,7 +240,8 @@ START_TEST(runs_stand_in_the_order_of_a_trainer_and_lose_where_they_should)
     ck_assert_int_gt(results[PLUG].plugs, 0);
     loses(PLUG, PB_SCORE_HANDS, 0.5);
     blamed(PLUG, PB_SCORE_ON_TARGET, PB_FAULT_PLUG);
-    keeps(PLUG, PB_SCORE_NO_HARM, 1.0);
+    /* waiting at the stall loads the face just past three quarters of its strength */
+    keeps(PLUG, PB_SCORE_NO_HARM, 0.95);
 
     blamed(MISSED_BOTTOM, PB_SCORE_WEAKEST, PB_FAULT_MISSED);
     blamed(MISSED_BOTTOM, PB_SCORE_HANDS, PB_FAULT_MISSED);

@@ -1,4 +1,4 @@
-# Gate: the command-line program runs on a machine without any graphics library.
+# Gate: the command-line program runs on a machine without a display or OpenGL; cairo and FreeType draw its PDF pages.
 #   cmake -DREADELF=readelf -DPROGRAM=pullback-cli -P libraries.cmake
 cmake_minimum_required(VERSION 3.25)
 execute_process(COMMAND ${READELF} -d ${PROGRAM} OUTPUT_VARIABLE text RESULT_VARIABLE code ERROR_QUIET)
@@ -8,7 +8,7 @@ endif()
 string(REGEX MATCHALL "\\(NEEDED\\)[^\n]*" rows "${text}")
 foreach(row ${rows})
   string(REGEX REPLACE "\\(NEEDED\\)|[ \t]" "" row "${row}")
-  if(NOT row MATCHES "lib(c|m|pthread|jansson|sqlite3|uuid|ld-linux-[a-z0-9-]+)\\.so" AND NOT row MATCHES "ld-linux")
+  if(NOT row MATCHES "lib(c|m|pthread|jansson|sqlite3|uuid|cairo|freetype|ld-linux-[a-z0-9-]+)\\.so" AND NOT row MATCHES "ld-linux")
     message(FATAL_ERROR "${PROGRAM} loads more than it should: ${row}")
   endif()
 endforeach()

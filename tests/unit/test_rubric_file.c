@@ -1,4 +1,5 @@
-/* Rubrics from JSON: defaults where nothing is said, every number by its name, refusals by place. */
+/* Rubrics from JSON: defaults where nothing is said, every number by its name, refusals by place.
+ */
 #include "io/rubric_file.h"
 #include "suite.h"
 
@@ -52,14 +53,16 @@ END_TEST
 
 START_TEST(refuses_by_place_and_leaves_output_alone)
 {
+    static const char all_zero[] =
+        "{\"format\": \"pullback rubric 1\", \"name\": \"x\", \"weights\": {\"on_target\": 0, "
+        "\"weakest\": 0, \"years\": 0, \"no_harm\": 0, \"material\": 0, \"hands\": 0}}";
     static const char *const bad[] = {
         "{\"format\": \"pullback rubric 2\", \"name\": \"x\"}",
         "{\"format\": \"pullback rubric 1\"}",
         "{\"format\": \"pullback rubric 1\", \"name\": \"x\", \"other\": 1}",
         "{\"format\": \"pullback rubric 1\", \"name\": \"x\", \"weights\": {\"hands\": -1}}",
         "{\"format\": \"pullback rubric 1\", \"name\": \"x\", \"limits\": {\"step\": 1}}",
-        "{\"format\": \"pullback rubric 1\", \"name\": \"x\", \"weights\": {\"on_target\": 0, "
-        "\"weakest\": 0, \"years\": 0, \"no_harm\": 0, \"material\": 0, \"hands\": 0}}",
+        all_zero,
         "{\"format\": \"pullback rubric 1\", \"name\": \"x\", \"pass_score\": 101}"};
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
         PbRubric r = {.pass_score = -7.0};

@@ -24,8 +24,8 @@ START_TEST(a_long_step_reads_as_a_trainer_would_say_it)
     io_loss_sentence(&step, (IoReaderTaste){IO_ENGLISH, 1}, text, sizeof text);
     ck_assert_str_eq(text, "pulled 2.0 ft in one go at 1:42; 3.9 ft to 5.2 ft is at 2.70 lb/ft3");
     io_loss_sentence(&step, (IoReaderTaste){IO_SPANISH, 0}, text, sizeof text);
-    ck_assert_str_eq(text,
-                     "retirado 0,62 m de un tirón a las 1:42; de 1,20 m a 1,60 m quedó en 43,2 kg/m3");
+    ck_assert_str_eq(
+        text, "retirado 0,62 m de un tirón a las 1:42; de 1,20 m a 1,60 m quedó en 43,2 kg/m3");
 }
 END_TEST
 
@@ -51,7 +51,8 @@ START_TEST(every_cause_and_part_has_words_and_a_key_in_both_languages)
                 ck_assert_uint_gt(strlen(text), 5);
                 ck_assert_uint_lt(strlen(text), sizeof text - 1);
                 ck_assert_ptr_null(strchr(text, '{'));
-                io_loss_sentence(&l, (IoReaderTaste){(IoLanguage)language, us}, small, sizeof small);
+                io_loss_sentence(&l, (IoReaderTaste){(IoLanguage)language, us}, small,
+                                 sizeof small);
                 ck_assert_uint_le(strlen(small), sizeof small - 1);
             }
             ck_assert_uint_gt(strlen(io_fault_key((PbScoreFault)cause)), 3);

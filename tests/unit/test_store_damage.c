@@ -91,7 +91,8 @@ START_TEST(says_that_a_damaged_file_is_damaged_and_leaves_it)
             free(now);
         }
     }
-    /* half-empty pages of small tables are a third of so small a file; their bytes may be anything */
+    /* half-empty pages of small tables are a third of so small a file; their bytes may be anything
+     */
     ck_assert_int_ge(found, ROUNDS / 2);
     free(good);
     free(bad);

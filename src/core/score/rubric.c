@@ -60,7 +60,7 @@ PbStatus pb_rubric_check(const PbRubric *r, char *field, size_t size, PbError *e
     if (!(r->panel_free >= 0.0 && r->panel_free < 1.0)) {
         return refuse(field, size, err, "limits/panel_free", "expected 0 to below 1");
     }
-    const double positive[] = {r->material_span, r->step_max_m,     r->years,
+    const double positive[] = {r->material_span,  r->step_max_m,     r->years,
                                r->top_gap_zero_m, r->void_zero_frac, r->reach_m};
     for (size_t i = 0; i < sizeof positive / sizeof positive[0]; i++) {
         if (!(positive[i] > 0.0 && positive[i] <= PB_SETTLE_MAX_YEARS)) {
@@ -73,10 +73,10 @@ PbStatus pb_rubric_check(const PbRubric *r, char *field, size_t size, PbError *e
 uint64_t pb_rubric_hash(const PbRubric *r)
 {
     const double numbers[] = {
-        r->pass_score,     r->panel_free,      r->blown_cap, r->material_span,  r->step_max_m,
-        r->after_stall_s,  r->stop_min_kg,     r->plug_points, r->outside_points,
-        r->outside_free_kg, r->years,          r->top_gap_zero_m, r->void_zero_frac, r->reach_m,
-        r->air_min_pa,     r->feed_max_kg_s};
+        r->pass_score,     r->panel_free,      r->blown_cap,   r->material_span,
+        r->step_max_m,     r->after_stall_s,   r->stop_min_kg, r->plug_points,
+        r->outside_points, r->outside_free_kg, r->years,       r->top_gap_zero_m,
+        r->void_zero_frac, r->reach_m,         r->air_min_pa,  r->feed_max_kg_s};
     uint64_t h = pb_hash_doubles(PB_HASH_START, r->weight, PB_SCORE_PARTS);
     return pb_hash_doubles(h, numbers, sizeof numbers / sizeof numbers[0]);
 }

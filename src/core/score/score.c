@@ -3,6 +3,8 @@
  * words for the faults belong to whoever shows them. */
 #include "core/score.h"
 
+#include "core/course.h"
+
 #include "score_private.h"
 
 #include <math.h>
@@ -141,17 +143,17 @@ static void lose_events(const PbScoreInput *in, PbScore *score)
         const PbEvent *event = &in->watch->events[i];
         double time = event->tick * PB_TICK_S;
         if (event->kind == PB_EVENT_PLUG) {
-            off_hands(score, at_place(PB_SCORE_HANDS, PB_FAULT_PLUG, event->value,
-                                      in->rubric->plug_points, event->x_m, event->y_m, time,
-                                      pb_nearest_lift(in, event->y_m)));
+            off_hands(score,
+                      at_place(PB_SCORE_HANDS, PB_FAULT_PLUG, event->value, in->rubric->plug_points,
+                               event->x_m, event->y_m, time, pb_nearest_lift(in, event->y_m)));
         }
         if (event->kind == PB_EVENT_FEED_OUTSIDE && !is_outside_said &&
             in->result->ledger.lost_outside_kg > in->rubric->outside_free_kg) {
             is_outside_said = 1;
-            off_hands(score, at_place(PB_SCORE_HANDS, PB_FAULT_FED_OUTSIDE,
-                                      in->result->ledger.lost_outside_kg,
-                                      in->rubric->outside_points, e->hole_x_m, e->hole_y_m, time,
-                                      -1));
+            off_hands(score,
+                      at_place(PB_SCORE_HANDS, PB_FAULT_FED_OUTSIDE,
+                               in->result->ledger.lost_outside_kg, in->rubric->outside_points,
+                               e->hole_x_m, e->hole_y_m, time, -1));
         }
     }
 }
@@ -220,8 +222,8 @@ static void hands(const PbScoreInput *in, PbScore *score)
             continue;
         }
         double when = pb_lift_left_s(in, fault == PB_FAULT_LONG_STEP && i > 0 ? i - 1 : i);
-        PbLoss loss = at_place(PB_SCORE_HANDS, fault, value, each, e->hole_x_m, l->mouth_y_m, when,
-                               i);
+        PbLoss loss =
+            at_place(PB_SCORE_HANDS, fault, value, each, e->hole_x_m, l->mouth_y_m, when, i);
         if (fault == PB_FAULT_LONG_STEP) {
             double from = l->mouth_y_m + l->direction * l->step_m; /* pulled towards the hole */
             loss.y0_m = fmin(l->mouth_y_m, from);
@@ -237,8 +239,8 @@ static void sort_losses(PbScore *s)
     for (int i = 1; i < s->loss_count; i++) {
         PbLoss l = s->losses[i];
         int at = i;
-        for (; at > 0 && (s->losses[at - 1].part > l.part ||
-                          (s->losses[at - 1].part == l.part && s->losses[at - 1].points < l.points));
+        for (; at > 0 && (s->losses[at - 1].part > l.part || (s->losses[at - 1].part == l.part &&
+                                                              s->losses[at - 1].points < l.points));
              at--) {
             s->losses[at] = s->losses[at - 1];
         }
@@ -297,6 +299,8 @@ PbStatus pb_score(const PbScoreInput *in, PbScore *score)
     material(in, &s);
     hands(in, &s);
     sum_up(in, &s);
+    PbLeaveVerdict leave = pb_leave_judge(in);
+    pb_leave_apply(&leave, &s);
     *score = s;
     return PB_OK;
 }

@@ -23,9 +23,9 @@ static Band *band_for(Band *bands, int *count, int max, const PbLoss *loss)
 {
     for (int i = 0; i < *count; i++) {
         /* a stop in the middle may have missed both ends: two places */
-        int is_apart = loss->cause == PB_FAULT_MISSED &&
-                       (loss->y0_m > bands[i].loss.y1_m + APART_M ||
-                        loss->y1_m < bands[i].loss.y0_m - APART_M);
+        int is_apart =
+            loss->cause == PB_FAULT_MISSED && (loss->y0_m > bands[i].loss.y1_m + APART_M ||
+                                               loss->y1_m < bands[i].loss.y0_m - APART_M);
         if (bands[i].loss.cause == loss->cause && bands[i].loss.lift == loss->lift && !is_apart) {
             return &bands[i];
         }
@@ -43,11 +43,10 @@ void pb_lose_on_target(const PbScoreInput *in, PbScore *score)
     enum { MAX_BANDS = 48 };
     Band bands[MAX_BANDS];
     PbScorePart *part = &score->parts[PB_SCORE_ON_TARGET];
-    double all_m2 = 0.0, soft_m2 = 0.0;
+    double soft_m2 = 0.0;
     int count = 0, soft = 0;
     for (int i = 0; i < in->patch_count; i++) {
         const PbPatch *p = &in->patches[i];
-        all_m2 += p->free_area_m2;
         if (p->free_area_m2 <= 0.0 || p->density_kg_m3 >= in->exercise->target_kg_m3) {
             continue;
         }

@@ -99,7 +99,9 @@ END_TEST
 int main(void)
 {
     char folder[] = "/tmp/pullback-keymap-XXXXXX";
-    ck_assert_ptr_nonnull(mkdtemp(folder));
+    if (mkdtemp(folder) == NULL) { /* no assertion of Check works outside a test */
+        return 1;
+    }
     snprintf(path, sizeof path, "%s/keymap.json", folder);
     Suite *s = suite_create("keymap");
     TCase *c = tcase_create("all");

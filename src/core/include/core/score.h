@@ -134,10 +134,10 @@ typedef struct PbScore {
 
 /** What the blower and the gate were set to during one stop. */
 typedef struct PbLiftWatch {
-    double static_pa;  /**< highest static pressure that the blower was set to */
-    double feed_kg_s;  /**< widest gate with the machine on */
-    int plugs;         /**< that happened during it */
-    double left_s;     /**< last moment with the mouth within 50 mm; negative = not seen */
+    double static_pa; /**< highest static pressure that the blower was set to */
+    double feed_kg_s; /**< widest gate with the machine on */
+    int plugs;        /**< that happened during it */
+    double left_s;    /**< last moment with the mouth within 50 mm; negative = not seen */
 } PbLiftWatch;
 
 /** What has to be seen while a run goes on. Zero it, then show it every step. Plain value. */

@@ -42,8 +42,8 @@ PB_NODISCARD PbStatus io_records_csv(FILE *out, const IoRecord *records, int cou
  */
 json_t *io_records_json(const IoRecord *records, int count);
 
-/** @brief Nonzero when the address can stand as home of accounts: http(s)://, no spaces, no / at its
- * end, <= 200. */
+/** @brief Nonzero when the address can stand as home of accounts: http(s)://, no spaces, no / at
+ * its end, <= 200. */
 int io_is_home(const char *home);
 /**
  * @brief An array of statements.

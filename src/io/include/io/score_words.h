@@ -37,7 +37,7 @@ void io_loss_sentence(const PbLoss *loss, IoReaderTaste taste, char *out, size_t
 void io_clock_words(double time_s, char *out, size_t size);
 
 /**
- * @brief A score as JSON (docs/formats/grade.md): parts, losses with sentences, lifts, events.
+ * @brief A score as JSON (docs/formats/rubric.md): parts, losses with sentences, lifts, events.
  * @param[in] lifts, lift_count as the view has them; @param[in] watch for the events
  * @return caller gives it back with json_decref; NULL when memory ran out
  */

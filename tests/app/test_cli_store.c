@@ -1,0 +1,246 @@
+/* learners and runs as people and scripts use them, against a store of the test's own. */
+#include "io/doc.h"
+#include "io/record_file.h"
+#include "store_case.h"
+
+#define BAY   PB_TEST_SOURCE_DIR "/assets/exercises/plain-2x4.json"
+#define HANDS PB_TEST_SOURCE_DIR "/assets/hands/three-foot.json"
+
+static char out[60000], errors[4000];
+
+static void slurp(const char *name, char *text, size_t size)
+{
+    char path[400];
+    snprintf(path, sizeof path, "%s/%s", case_folder, name);
+    FILE *f = fopen(path, "rb");
+    ck_assert_ptr_nonnull(f);
+    text[fread(text, 1, size - 1, f)] = '\0';
+    fclose(f);
+}
+
+/* Runs `pullback-cli ARGUMENTS`, answering `answer` to a question. */
+static int cli(const char *answer, const char *arguments)
+{
+    char command[1500];
+    snprintf(command, sizeof command,
+             "cd '%s' && echo '%s' | XDG_DATA_HOME='%s' '%s' %s >out 2>err", case_folder, answer,
+             case_folder, PB_TEST_CLI, arguments);
+    int status = system(command);
+    slurp("out", out, sizeof out);
+    slurp("err", errors, sizeof errors);
+    ck_assert(WIFEXITED(status));
+    return WEXITSTATUS(status);
+}
+
+static void must(const char *arguments)
+{
+    int code = cli("", arguments);
+    ck_assert_msg(code == 0, "%s: exit %d, %s", arguments, code, errors);
+}
+
+static void says(const char *text, const char *what)
+{
+    ck_assert_msg(strstr(text, what) != NULL, "\"%s\" is missing in: %.2000s", what, text);
+}
+
+static void record(void)
+{
+    int code = cli("", "run '" BAY "' --hands '" HANDS "' --record a.pbrun");
+    ck_assert_int_le(code, 1);
+}
+
+START_TEST(keeps_a_recorded_run_and_gives_it_back)
+{
+    size_t a, b;
+    record();
+    must("learners add 'Ana Ruiz' --db t.db");
+    must("runs import a.pbrun --learner 'ana ruiz' --db t.db");
+    says(out, "run 1: Ana Ruiz, plain-2x4");
+    must("runs export 1 b.pbrun --db t.db");
+    char path[2][400];
+    snprintf(path[0], sizeof path[0], "%s/a.pbrun", case_folder);
+    snprintf(path[1], sizeof path[1], "%s/b.pbrun", case_folder);
+    unsigned char *one = case_read(path[0], &a), *two = case_read(path[1], &b);
+    ck_assert_uint_eq(a, b);
+    ck_assert_mem_eq(one, two, a);
+    free(one);
+    free(two);
+    must("runs comment 1 --part hands --points 2.5 --reason 'Too long, steps' --by Jo --db t.db");
+    must("runs show 1 --db t.db");
+    says(out, "steps ");
+    says(out, "Too long, steps -- Jo");
+    must("runs list --csv --db t.db");
+    says(out, "run,learner,exercise,title,ended,duration_s,seed,");
+    says(out, ",hands,hands_max,hands_trainer\r\n");
+    says(out, ",10,2.5\r\n");
+    must("runs list --json --db t.db");
+    json_t *json = json_loads(out, 0, NULL);
+    ck_assert_uint_eq(json_array_size(json), 1);
+    json_t *row = json_array_get(json, 0);
+    ck_assert_str_eq(json_string_value(json_object_get(row, "learner")), "Ana Ruiz");
+    double step = json_real_value(json_object_get(row, "step_mean_m"));
+    ck_assert_msg(step > 0.5 && step < 1.0, "three-foot hands step %g m", step);
+    json_decref(json);
+    must("runs check --db t.db");
+    must("runs pdf 1 r.pdf --paper letter --db t.db");
+    ck_assert_int_eq(cli("", "runs import a.pbrun --learner 'Ana Ruiz' --db t.db"), 3);
+    says(errors, "this very run already: run 1");
+}
+END_TEST
+
+START_TEST(states_runs_for_a_record_store)
+{
+    static char first[sizeof out];
+    record();
+    must("learners add Ana --db t.db");
+    must("runs import a.pbrun --learner Ana --db t.db");
+    must("runs xapi --home https://school.example --learner Ana --db t.db");
+    strcpy(first, out);
+    must("runs xapi --home https://school.example --db t.db");
+    ck_assert_str_eq(first, out);
+    json_t *json = json_loads(out, 0, NULL), *s = json_array_get(json, 0);
+    const char *id, *home, *name, *verb, *activity, *when, *duration;
+    double scaled, raw, min, max;
+    int success;
+    ck_assert_int_eq(json_unpack(s,
+                                 "{s:s, s:{s:{s:s, s:s}}, s:{s:s}, s:{s:s}, s:s, s:{s:{s:f, s:f,"
+                                 " s:f, s:f}, s:b, s:s}}",
+                                 "id", &id, "actor", "account", "homePage", &home, "name", &name,
+                                 "verb", "id", &verb, "object", "id", &activity, "timestamp", &when,
+                                 "result", "score", "scaled", &scaled, "raw", &raw, "min", &min,
+                                 "max", &max, "success", &success, "duration", &duration),
+                     0);
+    ck_assert_uint_eq(strlen(id), 36);
+    ck_assert_int_eq(id[14], '5');
+    ck_assert_str_eq(home, "https://school.example");
+    ck_assert_str_eq(name, "learner-1");
+    ck_assert_str_eq(activity, "https://school.example/pullback/exercises/plain-2x4");
+    says(verb, success ? "passed" : "failed");
+    ck_assert_double_eq_tol(scaled, raw / 100.0, 1e-12);
+    ck_assert(min == 0.0 && max == 100.0 && strncmp(duration, "PT", 2) == 0);
+    ck_assert_uint_eq(strlen(when), 20);
+    json_decref(json);
+    ck_assert_int_eq(cli("", "runs xapi --home school --db t.db"), 2);
+    ck_assert_int_eq(cli("", "runs xapi --db t.db"), 2);
+}
+END_TEST
+
+START_TEST(asks_once_before_it_deletes_a_person)
+{
+    record();
+    must("learners add Ana");
+    must("runs import a.pbrun --learner Ana");
+    ck_assert_int_eq(cli("no", "learners delete Ana"), 1);
+    says(out, "Delete Ana with 1 runs");
+    says(out, "nothing was deleted");
+    ck_assert_int_eq(cli("", "learners delete Ana"), 1);
+    must("learners rename Ana 'Ana Ruiz'");
+    ck_assert_int_eq(cli("yes", "learners delete 'Ana Ruiz'"), 0);
+    ck_assert_int_eq(cli("", "runs show 1"), 1);
+    says(errors, "there is no run 1");
+    must("learners add Bo");
+    must("learners delete Bo --yes");
+    must("learners list");
+    ck_assert_ptr_null(strstr(out, "Bo"));
+    char path[500];
+    snprintf(path, sizeof path, "%s/pullback/pullback.db", case_folder);
+    ck_assert_int_eq(unlink(path), 0);
+    *strrchr(path, '/') = '\0';
+    rmdir(path);
+}
+END_TEST
+
+static const struct {
+    const char *arguments;
+    int code;
+    const char *says;
+} wrong[] = {
+    {"learners", 2, "expected list | add NAME"},
+    {"learners sing", 2, "expected list | add NAME"},
+    {"learners add", 2, "expected list | add NAME"},
+    {"learners add '' --db t.db", 3, "a name has 1 to 80 bytes"},
+    {"learners delete Nobody --db t.db", 1, "there is no learner \"Nobody\""},
+    {"learners list --db", 2, "its value is missing"},
+    {"learners list --db /no/such/x.db", 4, "/no/such/x.db: cannot open for writing"},
+    {"learners list --db .", 4, "cannot open for writing: Is a directory"},
+    {"runs", 2, "expected list"},
+    {"runs export 1", 2, "expected list"},
+    {"runs export x y --db t.db", 2, "expected the number of a run"},
+    {"runs export 7 y --db t.db", 1, "there is no run 7"},
+    {"runs import a.pbrun --db t.db", 2, "--learner NAME is missing"},
+    {"runs comment 1 --part hands --db t.db", 2, "are missing"},
+    {"runs comment 1 --part hands --points nan --db t.db", 2, "expected 0 to 100"},
+    {"runs comment 1 --part hands --points -1 --db t.db", 2, "expected 0 to 100"},
+    {"runs list --json --csv --db t.db", 2, "expected list"},
+    {"runs pdf 1 x.pdf --paper a5 --db t.db", 2, "expected a4 or letter"},
+    {"runs list --db junk.db", 3, "junk.db: is no database; it was left as it is"},
+};
+
+START_TEST(refuses_with_one_line)
+{
+    char path[400];
+    snprintf(path, sizeof path, "%s/junk.db", case_folder);
+    FILE *f = fopen(path, "wb");
+    fputs("not a database, but long enough to look like one", f);
+    fclose(f);
+    int code = cli("", wrong[_i].arguments);
+    ck_assert_msg(code == wrong[_i].code, "%s: exit %d, %s", wrong[_i].arguments, code, errors);
+    says(errors, wrong[_i].says);
+    char *end = strchr(errors, '\n');
+    ck_assert_msg(end != NULL && end[1] == '\0', "not one line: %s", errors);
+}
+END_TEST
+
+START_TEST(refuses_a_file_that_is_no_run)
+{
+    must("learners add Ana --db t.db");
+    must("learners list --db t.db");
+    ck_assert_int_eq(cli("", "runs import '" BAY "' --learner Ana --db t.db"), 3);
+    ck_assert_int_eq(cli("", "runs import none.pbrun --learner Ana --db t.db"), 4);
+    must("runs list --db t.db");
+    says(out, "0 runs");
+}
+END_TEST
+
+START_TEST(quotes_what_a_spreadsheet_would_take_for_more)
+{
+    PbRunSummary m = case_summary(1);
+    IoMark mark = {"run", 70.0, ""};
+    IoRecord r = {
+        .run_id = 1, .learner = "=1+\"2\", x", .summary = &m, .marks = &mark, .mark_count = 1};
+    PbError err;
+    char path[400];
+    snprintf(path, sizeof path, "%s/out", case_folder);
+    FILE *f = fopen(path, "wb");
+    ck_assert_int_eq(io_records_csv(f, &r, 1, &err), PB_OK);
+    fclose(f);
+    slurp("out", out, sizeof out);
+    says(out, "\r\n1,\" =1+\"\"2\"\", x\",bay-1,Bay 1,2026-03-02T10:00:00Z,182.25,");
+    says(out, ",yes,70,0.3125,0.0625,1.5,,31.5,40,,6.25,10,\r\n");
+    char text[40];
+    io_duration(182.25, text, sizeof text);
+    ck_assert_str_eq(text, "PT3M2.25S");
+    io_duration(3600.0, text, sizeof text);
+    ck_assert_str_eq(text, "PT1H0.00S");
+    io_duration(59.996, text, sizeof text);
+    ck_assert_str_eq(text, "PT1M0.00S");
+    ck_assert(io_is_home("https://a.example") && !io_is_home("https:///x") &&
+              !io_is_home("https://a b") && !io_is_home("https://a.example/"));
+}
+END_TEST
+
+int main(void)
+{
+    Suite *s = suite_create("cli_store");
+    TCase *tc = tcase_create("normal");
+    tcase_set_timeout(tc, 120);
+    tcase_add_checked_fixture(tc, case_start, case_stop);
+    tcase_add_test(tc, keeps_a_recorded_run_and_gives_it_back);
+    tcase_add_test(tc, states_runs_for_a_record_store);
+    tcase_add_test(tc, asks_once_before_it_deletes_a_person);
+    tcase_add_loop_test(tc, refuses_with_one_line, 0, sizeof wrong / sizeof wrong[0]);
+    tcase_add_test(tc, refuses_a_file_that_is_no_run);
+    tcase_add_test(tc, quotes_what_a_spreadsheet_would_take_for_more);
+    suite_add_tcase(s, tc);
+    return run_suite(s);
+}
