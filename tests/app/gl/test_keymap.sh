@@ -32,9 +32,9 @@ cat >"$work/again.script" <<'END'
 2.2 keydown K
 3.2 keyup K
 3.3 expect tube_in_m > 0.35
-3.4 key P
-4.6 expect last_pull_m > 0.2
-4.7 end
+3.7 key P
+4.9 expect last_pull_m > 0.2
+5.0 end
 END
 script "$work/again.script" --room bay || fail "read again"
 cp "$kept" "$work/good.json"
