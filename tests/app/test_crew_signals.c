@@ -66,6 +66,7 @@ static Outcome run(const PbExercise *e, CrewPlan plan)
     Crew crew = crew_make(plan);
     PbCoach coach = pb_coach_start(e);
     static PbScoreWatch watch;
+    const PbRubric rubric = pb_rubric_default();
     memset(&watch, 0, sizeof watch);
     while (!pb_session_is_over(s)) {
         PbCommand commands[16];
@@ -84,7 +85,8 @@ static Outcome run(const PbExercise *e, CrewPlan plan)
                        .patch_count = pb_session_patches(s, patches, 1024),
                        .lifts = v->lifts,
                        .lift_count = v->lift_count,
-                       .watch = &watch};
+                       .watch = &watch,
+                       .rubric = &rubric};
     ck_assert_int_eq(pb_score(&in, &o.score), PB_OK);
     PbLeaveVerdict leave = pb_leave_judge(&in);
     pb_leave_apply(&leave, &o.score);
