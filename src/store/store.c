@@ -79,6 +79,22 @@ static void guard(Store *s, int on)
     sqlite3_db_config(s->db, SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, on, (int *)NULL);
 }
 
+enum { WAL_PAUSE_MS = 20 };
+
+/* The change to WAL asks for the whole file and does not wait by itself when another program opens
+ * the same new store in the same moment: ask again for as long as any other call would wait. */
+static PbStatus to_wal(Store *s, PbError *err, const char *doing)
+{
+    for (int waited_ms = 0; waited_ms < STORE_WAIT_MS; waited_ms += WAL_PAUSE_MS) {
+        int code = sqlite3_exec(s->db, "PRAGMA journal_mode = WAL", NULL, NULL, NULL);
+        if ((code & 0xFF) != SQLITE_BUSY) {
+            break;
+        }
+        sqlite3_sleep(WAL_PAUSE_MS);
+    }
+    return store_run_sql(s, err, doing, "PRAGMA journal_mode = WAL", "");
+}
+
 static PbStatus connect(Store *s, PbError *err)
 {
     static const char doing[] = "cannot open";
@@ -94,7 +110,7 @@ static PbStatus connect(Store *s, PbError *err)
     sqlite3_db_config(s->db, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, (int *)NULL);
     PB_TRY(store_run_sql(s, err, doing, "PRAGMA cell_size_check = ON", ""));
     PB_TRY(store_migrate(s, 0, err)); /* is it ours? */
-    PB_TRY(store_run_sql(s, err, doing, "PRAGMA journal_mode = WAL", ""));
+    PB_TRY(to_wal(s, err, doing));
     /* FULL: what was answered with PB_OK survives a power cut, not only a killed process */
     PB_TRY(store_run_sql(s, err, doing, "PRAGMA synchronous = FULL", ""));
     PB_TRY(store_run_sql(s, err, doing, "PRAGMA foreign_keys = ON", ""));

@@ -295,6 +295,33 @@ START_TEST(bad_input_is_one_line_and_writes_nothing)
 }
 END_TEST
 
+START_TEST(a_run_file_is_played_and_aged)
+{
+    ck_assert_int_eq(
+        cli("age '" PB_TEST_SOURCE_DIR "/tests/app/recorded.pbrun' --years 30 --json > run.json"),
+        0);
+    char *out = slurp("run.json");
+    ck_assert_ptr_nonnull(strstr(out, "\"top_gap_m\""));
+    free(out);
+    /* what the run leaves as a field must age the same as the run itself */
+    ck_assert_int_eq(cli("run '" PB_TEST_SOURCE_DIR
+                         "/assets/exercises/plain-2x4.json' --hands '" PB_TEST_SOURCE_DIR
+                         "/assets/hands/three-foot.json' --record a.pbrun "
+                         "--density a.csv > /dev/null"),
+                     0);
+    ck_assert_int_eq(cli("age a.pbrun --years 30 --json > one.json"), 0);
+    ck_assert_int_eq(cli("age a.csv --years 30 --json > two.json"), 0);
+    char *one = slurp("one.json"), *two = slurp("two.json");
+    char *gap1 = strstr(one, "\"void_area_m2\""), *gap2 = strstr(two, "\"void_area_m2\"");
+    ck_assert_ptr_nonnull(gap1);
+    ck_assert_ptr_nonnull(gap2);
+    ck_assert_int_eq(strncmp(gap1, gap2, 60), 0);
+    free(one);
+    free(two);
+    ck_assert_int_eq(cli("age /dev/null > out 2> err"), 3);
+}
+END_TEST
+
 START_TEST(a_spread_can_be_stopped_and_then_writes_nothing)
 {
     /* All draws take minutes. The signal is sent until the program has gone, because a shell starts
@@ -343,6 +370,7 @@ int main(void)
     tcase_add_test(tc, four_shards_are_one_whole_byte_for_byte);
     tcase_add_test(tc, merge_refuses_what_does_not_belong_together);
     tcase_add_test(tc, bad_input_is_one_line_and_writes_nothing);
+    tcase_add_test(tc, a_run_file_is_played_and_aged);
     tcase_add_test(tc, a_spread_can_be_stopped_and_then_writes_nothing);
     tcase_add_test(tc, foam_says_what_opens);
     suite_add_tcase(s, tc);
