@@ -59,7 +59,7 @@ PbStatus io_settings_load(const char *path, IoSettings *settings, PbError *err)
 {
     IoDoc doc;
     char bad[1024];
-    PbError own;
+    PbError own = {0};
     PbError *e = err != NULL ? err : &own;
     *settings = io_settings_default();
     if (access(path, F_OK) != 0 && errno == ENOENT) {

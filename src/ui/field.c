@@ -120,7 +120,7 @@ float ui_label_cut(Ui *ui, float x, float y, float width, double size, UiWeight 
     }
     float dots = ui_width(ui, size, weight, "...");
     int px = (int)(size * (double)ui->scale + 0.5), end = 0;
-    while (text[end] != '\0' && end < (int)sizeof part - 8) {
+    while (end < (int)sizeof part - 8 && text[end] != '\0') {
         int next = after(text, end);
         if (ui_text_width(ui->text, px, weight, text, next) + dots > width) {
             break;
