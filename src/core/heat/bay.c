@@ -70,7 +70,9 @@ static PbStatus check(const PbHeatBaySetup *s, PbError *err)
         /* Fill that settled beside a narrowing is counted on the narrow cell's small free share, up
          * to 25 times its density; little of that cell is fill, so little heat goes by it. */
         if (!(d >= 0.0 && d <= 5000.0) || !(f >= 0.0 && f <= 1.0 + 1e-9)) {
-            return pb_fail(err, PB_ERR_RANGE, "cell %zu of the density field is out of range", i);
+            return pb_fail(err, PB_ERR_RANGE,
+                           "cell %zu of the density field is out of range: %g kg/m3, free share %g",
+                           i, d, f);
         }
     }
     for (int n = 0; n < s->gap_count; n++) {
