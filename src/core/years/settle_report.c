@@ -208,8 +208,8 @@ static void remap_fill(const PbSettle *s, PbBayField *f, double *filled, double 
     size_t nx = (size_t)s->nx;
     double out_m = s->height_m / f->ny, wet = 1.0 + s->moisture_fill;
     for (size_t c = 0; c < nx * (size_t)s->rows; c++) {
-        if (s->kind[c] != SETTLE_FILL || !(s->dry_kg_m2[c] > 0.0) || !(s->thick_m[c] > 0.0)) {
-            continue; /* an empty place between obstacles is a slice without height */
+        if (s->kind[c] != SETTLE_FILL || !(s->dry_kg_m2[c] > 0.0) || !(s->thick_m[c] > 1e-12)) {
+            continue; /* an empty place between obstacles: a slice too thin to have a length */
         }
         size_t i = c % nx;
         double y0 = s->bottom_m[c], y1 = y0 + s->thick_m[c];
