@@ -23,10 +23,11 @@ void debrief_edit_type(DebriefEdit *e, const char *text)
 
 static int before(const DebriefEdit *e, int at)
 {
-    do {
-        at--;
-    } while (at > 0 && ((unsigned char)e->text[at] & 0xC0) == 0x80);
-    return at < 0 ? 0 : at;
+    int i = at > 0 && at < (int)sizeof e->text ? at - 1 : 0;
+    while (i > 0 && ((unsigned char)e->text[i] & 0xC0) == 0x80) {
+        i--;
+    }
+    return i;
 }
 
 static int after(const DebriefEdit *e, int at)

@@ -27,8 +27,8 @@ void debrief_go(App *app, double at_s)
 
 static int by_points(const PbScore *s, int a, int b)
 {
-    return s->losses[a].points > s->losses[b].points ||
-           (s->losses[a].points >= s->losses[b].points && a < b);
+    const PbLoss *x = &s->losses[a], *y = &s->losses[b];
+    return x->points > y->points || (x < y && x->points >= y->points);
 }
 
 int debrief_loss_rank(const PbScore *s, int loss)

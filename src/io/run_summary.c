@@ -79,7 +79,7 @@ static void fill_grade(const PbRunFile *run, const PbScore *score, const PbRubri
         memcpy(m->rubric, g->rubric, sizeof m->rubric);
         m->total = g->total;
         m->is_pass = g->is_pass;
-        for (int i = 0; i < g->part_count && i < PB_SUMMARY_PARTS; i++) {
+        for (int i = 0; i < g->part_count && i < PB_SCORE_PARTS; i++) {
             add_part(m, g->parts[i].kind, g->parts[i].points, g->parts[i].max);
         }
         return;
