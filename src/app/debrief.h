@@ -142,7 +142,7 @@ GfxFieldData debrief_field(App *app);
 /* debrief_travel.c, debrief_time.c */
 void debrief_travel_draw(App *app, GfxRect r, GfxRect inner, double px_m);
 /* How many dearer losses have their ring on the same spot. */
-int debrief_ring_shift(const DebriefRun *r, int rank, double time_scale, double height_scale);
+int debrief_ring_shift(const DebriefRun *r, int rank, double px_s, double px_m);
 void debrief_ring(Ui *ui, float x, float y, int number, int is_chosen);
 void debrief_strips_draw(App *app, GfxRect r, float names_x);
 void debrief_transport_draw(App *app, GfxRect r, float chart_x);

@@ -150,17 +150,16 @@ void debrief_course_draw(App *app, GfxRect r)
     SDL_snprintf(text, sizeof text, _("Course of %s"), d->runs[0].learner);
     ui_label(ui, r.x, r.y + ui_px(ui, 16), 16, UI_BOLD, ui->theme->ink, UI_LEFT,
              debrief_fit(app, 16, UI_BOLD, r.w, text));
-    int cols = r.w > ui_px(ui, 820) ? 3 : 2, rows = (9 + cols - 1) / cols;
-    rows = cols == 3 ? 3 : 5;
+    int cols = r.w > ui_px(ui, 820) ? 3 : 2, rows = cols == 3 ? 3 : 5; /* nine charts */
     float w = (r.w - gap * (float)(cols - 1)) / (float)cols;
     float h = (r.h - head - foot - gap * (float)(rows - 1)) / (float)rows;
     const int order[8] = {-1, 0, 1, 2, 3, 4, 5, 6};
     int k = 0;
     for (int i = 0; i < 9; i++) {
         int which = i < 8 ? order[i] : 7;
+        int column = k % cols, row = k / cols;
         one(app,
-            (GfxRect){r.x + (w + gap) * (float)(k % cols),
-                      r.y + head + (h + gap) * (float)(k / cols), w, h},
+            (GfxRect){r.x + (w + gap) * (float)column, r.y + head + (h + gap) * (float)row, w, h},
             which);
         k++;
     }

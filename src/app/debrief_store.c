@@ -38,7 +38,7 @@ static void gather_exercises(Debrief *d)
     }
     for (int i = 0; i < count && d->exercise_count < 32; i++) {
         int k = 0;
-        while (k < d->exercise_count && strcmp(d->exercises[k], list[i].summary.exercise_id)) {
+        while (k < d->exercise_count && strcmp(d->exercises[k], list[i].summary.exercise_id) != 0) {
             k++;
         }
         if (k == d->exercise_count) {

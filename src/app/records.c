@@ -204,16 +204,14 @@ int records_run_end(Records *r, Run *run, char *why, size_t size)
     if (run->recorder == NULL) {
         return 1;
     }
-    PbStatus status = PB_OK;
     int is_kept = 1, is_wanted = is_worth_keeping(run);
     if (run->has_result) {
         /* A refusing disk is no matter yet: the bytes are here and go into the store. */
-        status = io_recorder_finish(run->recorder, run->session, &run->score, &rubric, &err);
+        (void)io_recorder_finish(run->recorder, run->session, &run->score, &rubric, &err);
     }
     if (is_wanted) {
         const unsigned char *file = io_recorder_bytes(run->recorder, &bytes);
-        status = records_take(r, r->run_learner_id, "run", file, bytes, &err);
-        is_kept = status == PB_OK;
+        is_kept = records_take(r, r->run_learner_id, "run", file, bytes, &err) == PB_OK;
         r->runs_kept += is_kept;
     }
     if (!is_kept) {

@@ -70,7 +70,7 @@ static void SDLCALL fill(void *user, Uint8 *stream, int bytes)
 /* A device lost with its name is looked for as the default one. */
 static int try_open(AudioDevice *d)
 {
-    SDL_AudioSpec want, got;
+    SDL_AudioSpec want, got = {0};
     memset(&want, 0, sizeof want);
     want.freq = AUDIO_RATE_HZ;
     want.format = AUDIO_F32SYS;

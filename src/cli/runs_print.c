@@ -68,7 +68,8 @@ static PbStatus collect(Store *store, const RunsOptions *o, Records *r, PbError 
     r->stored = calloc(n, sizeof *r->stored);
     PbStatus status = PB_OK;
     if (r->records == NULL || r->marks == NULL || r->stored == NULL) {
-        status = pb_fail(err, PB_ERR_MEMORY, "out of memory");
+        status = PB_ERR_MEMORY;
+        (void)pb_fail(err, status, "out of memory");
     }
     for (int i = 0; i < r->count && status == PB_OK; i++) {
         const StoreRun *run = &r->runs[i];
