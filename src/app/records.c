@@ -207,7 +207,9 @@ int records_run_end(Records *r, Run *run, char *why, size_t size)
     int is_kept = 1, is_wanted = is_worth_keeping(run);
     if (run->has_result) {
         /* A refusing disk is no matter yet: the bytes are here and go into the store. */
-        (void)io_recorder_finish(run->recorder, run->session, &run->score, &rubric, &err);
+        if (io_recorder_finish(run->recorder, run->session, &run->score, &rubric, &err) != PB_OK) {
+            memset(&err, 0, sizeof err);
+        }
     }
     if (is_wanted) {
         const unsigned char *file = io_recorder_bytes(run->recorder, &bytes);

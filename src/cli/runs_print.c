@@ -64,8 +64,8 @@ static PbStatus collect(Store *store, const RunsOptions *o, Records *r, PbError 
     PB_TRY(store_run_list(store, &filter, &r->runs, &r->count, err));
     size_t n = (size_t)r->count + 1;
     r->records = calloc(n, sizeof *r->records);
-    r->marks = calloc(n, sizeof *r->marks);
-    r->stored = calloc(n, sizeof *r->stored);
+    r->marks = calloc(n, sizeof(IoMark *));
+    r->stored = calloc(n, sizeof(StoreMark *));
     PbStatus status = PB_OK;
     if (r->records == NULL || r->marks == NULL || r->stored == NULL) {
         status = PB_ERR_MEMORY;

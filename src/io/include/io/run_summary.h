@@ -19,12 +19,10 @@
  * @param[in] now     time for a run that does not say when it was made
  */
 void io_run_summary(const PbRunFile *run, const PbSession *session, const PbScoreWatch *watch,
-                    const PbScore *score, const PbRubric *rubric, const char *now,
-                    PbRunSummary *summary);
+                    const PbScore *score, const PbRubric *rubric, const char *now, PbRunSummary *m);
 
 /** @brief Steps and dwells of a run into a summary: mean and standard deviation, negative when
  * there are none. Stops where less than 0.02 kg arrived are passing through. */
-void io_summary_hands(const PbLift *lifts, int count, const PbScoreWatch *watch,
-                      PbRunSummary *summary);
+void io_summary_hands(const PbLift *lifts, int count, const PbScoreWatch *watch, PbRunSummary *m);
 
 #endif
