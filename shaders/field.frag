@@ -30,8 +30,10 @@ void main()
     vec3 c = ramp(rho);
     c = rho < target ? c + 0.10 * (1.0 - c) : c * 0.90;
     float cover = clamp((rho - 8.0) * 0.1, 0.0, 1.0);
-    float away = abs(rho - target) / max(fwidth(rho), 0.001);
-    float contour = clamp(line_px + 0.5 - away, 0.0, 1.0);
+    // A flat field has no contour: one that lies at the target all over would be all line.
+    float slope = fwidth(rho);
+    float away = abs(rho - target) / max(slope, 0.001);
+    float contour = clamp(line_px + 0.5 - away, 0.0, 1.0) * clamp(slope / 0.01 - 0.1, 0.0, 1.0);
     c = mix(c, ink, contour);
     float mark = texture(marks, place).r * 255.0;
     if (mark > 0.5) {
