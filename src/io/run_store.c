@@ -178,7 +178,7 @@ PbStatus io_run_add_mark(PbRunFile *run, int tick, const char *text, PbError *er
     }
     memset(&grown[at], 0, sizeof grown[at]);
     grown[at].tick = tick;
-    memcpy(grown[at].text, text, length);
+    memcpy(grown[at].text, text, length + 1);
     return PB_OK;
 }
 

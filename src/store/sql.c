@@ -216,7 +216,7 @@ void store_text(sqlite3_stmt *stmt, int column, char *out, size_t size)
 {
     const char *text = (const char *)sqlite3_column_text(stmt, column);
     size_t n = text != NULL ? strlen(text) : 0;
-    if (n >= size) {
+    if (text != NULL && n >= size) {
         n = size - 1;
         while (n > 0 && ((unsigned char)text[n] & 0xc0) == 0x80) {
             n--;

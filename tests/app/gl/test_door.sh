@@ -4,9 +4,11 @@
 . "$(dirname "$0")/lib.sh" "$@"
 need xvfb-run xauth
 settings=$work/config/pullback/settings.json
-cp "$root/assets/exercises/plain-2x4.json" "$work/good.json"
-printf '{"format": "pullb' >"$work/bad.json"
-sed "s|PLACE|$work|" "$root/tests/app/gl/door.script" >"$work/door.script"
+# script lines part at spaces, so the dropped files stand where the path has none
+place=$(mktemp -d)
+cp "$root/assets/exercises/plain-2x4.json" "$place/good.json"
+printf '{"format": "pullb' >"$place/bad.json"
+sed "s|PLACE|$place|" "$root/tests/app/gl/door.script" >"$work/door.script"
 script "$work/door.script" >"$work/out" || fail "the Door"
 cat "$work/out"
 # away from the bay its clock stands

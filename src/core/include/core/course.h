@@ -71,7 +71,7 @@ PbCoach pb_coach_start(const PbExercise *exercise);
  * A function of the signals so far and nothing else of the run: in a closed wall it gives nothing
  * away. Deterministic, allocates nothing.
  */
-PbHint pb_coach_next(PbCoach *coach, const PbSignals *signals);
+PbHint pb_coach_next(PbCoach *c, const PbSignals *g);
 
 /** What to try next. */
 typedef enum PbAdvice {
