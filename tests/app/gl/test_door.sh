@@ -55,7 +55,7 @@ cat >"$work/none.script" <<'END'
 1.1 expect runs_kept 0
 1.2 end
 END
-script "$work/none.script" --db "$work/bad.json" 2>"$work/err" || fail "without a store"
+script "$work/none.script" --db "$place/bad.json" 2>"$work/err" || fail "without a store"
 [ "$(grep -c '^pullback: grades are not kept' "$work/err")" = 1 ] || fail "said: $(cat "$work/err")"
 
 # a run that was cut off by a kill is taken in the next time, once
