@@ -14,23 +14,6 @@ static const PbView *view_of(const DebriefRun *r)
     return pb_session_view(pb_replay_session(r->replay));
 }
 
-/* Is this height behind the mouth: inside the reach of a stop that is over? */
-static int is_left_behind(const PbView *v, double y_m)
-{
-    if (v->phase != PB_PHASE_WORKING) {
-        return 1;
-    }
-    if (fabs(y_m - v->mouth_y_m) < 0.25) {
-        return 0;
-    }
-    for (int i = 0; i + 1 < v->lift_count; i++) {
-        if (v->lifts[i].mass_kg > 0.02 && fabs(v->lifts[i].mouth_y_m - y_m) < 0.2) {
-            return 1;
-        }
-    }
-    return 0;
-}
-
 static int grow(Debrief *d, int cells, int marks)
 {
     if (cells > d->field_room) {
@@ -73,7 +56,7 @@ static void put_marks(Debrief *d, const DebriefRun *r, const PbView *v, int wide
     for (int k = 0; k < r->patch_count; k++) {
         const PbPatch *p = &r->patches[k];
         if (p->free_area_m2 <= 0.0 || p->density_kg_m3 >= e->target_kg_m3 ||
-            !is_left_behind(v, 0.5 * (p->y0_m + p->y1_m))) {
+            !run_is_left_behind(v, 0.5 * (p->y0_m + p->y1_m))) {
             continue;
         }
         uint8_t mark = p->density_kg_m3 < r->file.constants.void_kg_m3 ? 2 : 1;

@@ -13,8 +13,7 @@ static void copy_density(float *out, const PbView *v)
     }
 }
 
-/* Is this height behind the mouth: inside the reach of a stop that is over? */
-static int is_left_behind(const PbView *v, double y_m)
+int run_is_left_behind(const PbView *v, double y_m)
 {
     if (v->phase != PB_PHASE_WORKING) {
         return 1;
@@ -34,7 +33,7 @@ static uint8_t mark_of(const Run *run, const PbPatch *p)
 {
     double rho = p->density_kg_m3;
     if (p->free_area_m2 <= 0.0 || rho >= run->config.exercise.target_kg_m3 ||
-        !is_left_behind(run->view, 0.5 * (p->y0_m + p->y1_m))) {
+        !run_is_left_behind(run->view, 0.5 * (p->y0_m + p->y1_m))) {
         return 0;
     }
     return rho < run->config.constants.void_kg_m3 ? 2 : 1;

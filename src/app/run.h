@@ -54,6 +54,9 @@ typedef struct Run {
 
 /* Start (or start again) with this config. Returns PB_OK or the session's refusal. */
 PbStatus run_start(Run *run, const PbSessionConfig *config, PbError *err);
+/* Is this height behind the mouth: inside the reach of a stop that is over? Patches there are
+ * judged (hatched) while the run goes on. */
+int run_is_left_behind(const PbView *v, double y_m);
 void run_free(Run *run);
 /* Ask for something at the next tick; a newer request of the same kind replaces an older one. */
 void run_command(Run *run, PbCommandKind kind, double value);
