@@ -2,7 +2,7 @@
 # Installs what is missing from Debian, builds, and runs every test.
 #   tests/run.sh         one build, all tests
 #   tests/run.sh --ci    warnings are errors, and more builds: headless, Clang, sanitised,
-#                        and a short search by each fuzz target
+#                        a short search by each fuzz target, and the packages
 # Works from any folder. The last lines are ctest's own. Exit 0 only when everything passed.
 set -eu
 root=$(CDPATH='' cd -- "$(dirname -- "$0")/.." && pwd)
@@ -19,7 +19,7 @@ case "${1:-}" in
     ;;
 esac
 
-pb_need test
+pb_need "$([ "$mode" = ci ] && echo ci || echo test)"
 
 cd "$root"
 mkdir -p build
@@ -75,6 +75,9 @@ fuzz_stage() {
         cmake --build --preset fuzz -j "$jobs" --target searching &&
         ctest -j "$jobs" --preset fuzz -L search
 }
+package_stage() {
+    sh tests/package/check.sh
+}
 full_stage() {
     build "$1" && tests "$1"
 }
@@ -84,6 +87,7 @@ if [ "$mode" = ci ]; then
     stage "Clang: unit and fuzz-corpus tests" clang_stage
     stage "address and undefined-behaviour sanitizers: unit, fuzz-corpus and chosen tests" asan_stage
     stage "fuzzing: 15 seconds a reader" fuzz_stage
+    stage "packages" package_stage
     stage "GCC, warnings are errors: all tests" full_stage ci
 else
     stage "all tests" full_stage release

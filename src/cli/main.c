@@ -89,6 +89,12 @@ int main(int argc, char **argv)
     }
     for (int i = 0; i < VERB_COUNT; i++) {
         if (strcmp(verbs[i].name, argv[1]) == 0) {
+            const char *text =
+                argc > 2 && strcmp(argv[2], "--help") == 0 ? cli_help_of(argv[1]) : NULL;
+            if (text != NULL) {
+                fputs(text, stdout);
+                return close_output(CLI_DONE);
+            }
             return close_output(verbs[i].run(argc - 1, argv + 1));
         }
     }

@@ -1,13 +1,13 @@
 /* From a run, and what the store knows beside it, to its report. */
 #include "report_run.h"
 
+#include "data_files.h"
 #include "run_session.h"
 #include "store_options.h"
 #include "verbs.h"
 
 #include <stdio.h>
 #include <string.h>
-#include <unistd.h>
 
 int cli_pdf_option(const char *verb, int argc, char **argv, int *i, CliPdf *pdf, int *bad)
 {
@@ -54,9 +54,7 @@ PbStatus cli_report_pdf(const PbRunFile *run, const PbRubric *rubric, const char
                         const char *ended, const StoreMark *marks, int mark_count,
                         const CliPdf *pdf, PbError *err)
 {
-    const char *fonts = access(PB_SOURCE_ASSETS "/fonts/B612-Regular.otf", R_OK) == 0
-                            ? PB_SOURCE_ASSETS "/fonts"
-                            : PB_INSTALL_ASSETS "/fonts";
+    const char *fonts = cli_font_folder();
     PbClimate climate;
     ReportRun *report;
     char now[24];

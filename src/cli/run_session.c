@@ -1,6 +1,8 @@
 /* The loop: hands look at the view, the session takes their commands, events are collected. */
 #include "run_session.h"
 
+#include "data_files.h"
+
 #include "io/climate_file.h"
 
 #include <string.h>
@@ -90,6 +92,7 @@ PbStatus cli_run(const PbSessionConfig *config, const PbHands *hands, const CliR
 
 PbStatus cli_climate_of(const PbExercise *exercise, PbClimate *climate, PbError *err)
 {
-    static const char *const folders[] = {PB_SOURCE_ASSETS, PB_INSTALL_ASSETS};
-    return io_climate_find(exercise->climate, folders, 2, climate, err);
+    const char *folders[CLI_DATA_FOLDERS];
+    int count = cli_data_folders(folders);
+    return io_climate_find(exercise->climate, folders, count, climate, err);
 }

@@ -24,7 +24,8 @@ static void help(void)
         "  --inner --outer       painted-board, wood-board, tight, plaster, tight-sheathing "
         "(foam)\n"
         "  --set NAME=VALUE      another value for a constant\n"
-        "  --json                for programs;  --bench  speed table\n"
+        "  --json                for programs;  --bench  speed table;  --progress  tell of the "
+        "draws\n"
         "Formats: docs/formats/age.md. A range under stated assumptions, never a promise.\n");
 }
 
