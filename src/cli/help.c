@@ -6,6 +6,14 @@
 #include <stdio.h>
 #include <string.h>
 
+/* Of every verb that takes tables (cases_verbs.c). */
+#define CASES_HELP                                                                                 \
+    "Many at once (docs/formats/cases.md):\n"                                                      \
+    "  --cases TABLE         CSV or JSON lines, a case a line; with\n"                             \
+    "  --rows ROWS.jsonl     a row a case; the same command goes on after a kill\n"                \
+    "  --workers N           cases at a time, default all cores\n"                                 \
+    "  --shard I/N           every N-th case only; join with pullback-cli merge\n"
+
 typedef struct Help {
     const char *verb, *text;
 } Help;
@@ -20,7 +28,7 @@ static const Help helps[] = {
             "  --signals OUT.csv     what a crew can read, ten times a second\n"
             "  --record OUT.pbrun    keep the run, for replay and grade\n"
             "  --pace TIMES          no faster than this many times real time\n"
-            "  --constants FILE      other numbers of the model\n"},
+            "  --constants FILE      other numbers of the model\n" CASES_HELP},
     {"replay", "usage: pullback-cli replay RUN [options]\n"
                "  --to SECONDS          only to this time\n"
                "  --json                for programs\n"
@@ -36,7 +44,7 @@ static const Help helps[] = {
               "  --seed N              chances of the runs\n"
               "  --threads N           1 to 16, default all cores\n"
               "  --runs N              how many to try\n"
-              "  --out RUN.pbrun       where the best run goes\n"
+              "  --out RUN.pbrun       where the best run goes\n" CASES_HELP
               "Says so when nothing beats the plain one-foot rule; exit 1 then.\n"},
     {"learners", "usage: pullback-cli learners list | add NAME | rename NAME NEW | delete NAME\n"
                  "  --yes                 delete without asking\n"
@@ -59,9 +67,12 @@ static const Help helps[] = {
     {"bench", "usage: pullback-cli bench [NAME] [--all]\n"
               "  --all                 every table\n"
               "Names: pack, years, heat, store.\n"},
-    {"merge", "usage: pullback-cli merge SHARD... [--json]\n"
-              "  --json                for programs\n"
-              "Joins the shards that age --shard wrote.\n"},
+    {"merge",
+     "usage: pullback-cli merge SHARD... [--json|--csv]\n"
+     "  --json                spreads: for programs\n"
+     "  --csv                 rows of cases: the plain values as a table\n"
+     "Joins the shards that age --spread N --shard I/N or VERB --cases T --shard I/N wrote;\n"
+     "exit 1 while cases are missing.\n"},
     {"heat", "usage: pullback-cli heat CASE.json | --bay BAY.json [options]\n"
              "  --bay FILE            a whole bay: R, picture, season cost\n"
              "  --json                for programs\n"

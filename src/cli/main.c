@@ -1,4 +1,5 @@
 /* pullback-cli: the same physics without a window. Finds the verb and hands over. */
+#include "cases.h"
 #include "verbs.h"
 
 #include "io/doc.h"
@@ -73,6 +74,22 @@ static int close_output(int code)
     return cli_report(&err);
 }
 
+static int run_verb(const CliVerb *verb, int argc, char **argv)
+{
+    const char *text = argc > 1 && strcmp(argv[1], "--help") == 0 ? cli_help_of(verb->name) : NULL;
+    const CasesVerb *by_table = cases_verb(verb->name);
+    if (text != NULL) {
+        fputs(text, stdout);
+        return CLI_DONE;
+    }
+    for (int i = 1; i < argc && by_table != NULL; i++) {
+        if (strcmp(argv[i], "--cases") == 0) {
+            return cases_run(argc, argv, by_table);
+        }
+    }
+    return verb->run(argc, argv);
+}
+
 int main(int argc, char **argv)
 {
     if (argc < 2) {
@@ -89,13 +106,7 @@ int main(int argc, char **argv)
     }
     for (int i = 0; i < VERB_COUNT; i++) {
         if (strcmp(verbs[i].name, argv[1]) == 0) {
-            const char *text =
-                argc > 2 && strcmp(argv[2], "--help") == 0 ? cli_help_of(argv[1]) : NULL;
-            if (text != NULL) {
-                fputs(text, stdout);
-                return close_output(CLI_DONE);
-            }
-            return close_output(verbs[i].run(argc - 1, argv + 1));
+            return close_output(run_verb(&verbs[i], argc - 1, argv + 1));
         }
     }
     return cli_usage("", "there is no verb \"%s\"", argv[1]);
