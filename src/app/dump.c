@@ -1,6 +1,7 @@
 /* The state in figures: for `expect` in scripts, and as JSON for tests that drive the real window.
  */
 #include "debrief.h"
+#include "health.h"
 #include "years.h"
 
 #include <stdio.h>
@@ -167,6 +168,11 @@ static int rows(const App *app, Row *out)
         {"shake_high", app->shake_high},
         {"rumbles", app->rumbles},
         {"last_pull_m", app->memory.last_pull_m},
+        {"frame_median_ms", health_frame_ms(0.5)},
+        {"frame_p99_ms", health_frame_ms(0.99)},
+        {"frames", health_frames()},
+        {"memory_kib", health_memory_kib()},
+        {"gl_errors", render_errors(app->render)},
         {"nx", v->nx},
         {"ny", v->ny},
     };

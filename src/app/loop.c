@@ -1,6 +1,7 @@
 /* One frame: events, simulated time, the screen into a draw list, the draw list onto the window.
  * The wall clock is read here and nowhere else. */
 #include "app.h"
+#include "health.h"
 
 #include <signal.h>
 #include <stdio.h>
@@ -108,6 +109,20 @@ void app_frame(App *app, double dt_s)
     }
 }
 
+static double since_s(uint64_t start)
+{
+    return (double)(SDL_GetPerformanceCounter() - start) / (double)SDL_GetPerformanceFrequency();
+}
+
+/* Wait for the rest of a frame; the swap does not wait everywhere. */
+static void pace(uint64_t frame_start, double target_s)
+{
+    double left = target_s - since_s(frame_start);
+    if (left > 0.001) {
+        SDL_Delay((uint32_t)(left * 1000.0));
+    }
+}
+
 static int run_script(App *app)
 {
     char why[300];
@@ -119,24 +134,19 @@ static int run_script(App *app)
     screens_turn(app);
     draw(app);
     for (long frame = 0; app->is_running && script_step(script, app); frame++) {
+        uint64_t start = SDL_GetPerformanceCounter();
         app_frame(app, 1.0 / 60.0);
         draw(app);
         if (app->want_shot || frame % script_every(script) == 0) {
             show(app);
+            health_frame(1000.0 * since_s(start));
+        }
+        if (script_is_paced(script)) {
+            pace(start, 1.0 / 60.0);
         }
     }
     script_free(script);
     return app->exit_code;
-}
-
-/* Wait for the rest of a frame; the swap does not wait everywhere. */
-static void pace(uint64_t frame_start, double target_s)
-{
-    double f = (double)SDL_GetPerformanceFrequency();
-    double left = target_s - (double)(SDL_GetPerformanceCounter() - frame_start) / f;
-    if (left > 0.001) {
-        SDL_Delay((uint32_t)(left * 1000.0));
-    }
 }
 
 void app_draw_and_show(App *app)
@@ -164,7 +174,8 @@ int app_loop(App *app)
         app_frame(app, dt > 0.25 ? 0.25 : dt);
         draw(app);
         show(app);
-        double work = (double)(SDL_GetPerformanceCounter() - start) / f;
+        double work = since_s(start);
+        health_frame(1000.0 * work);
         typical += (work - typical) * 0.02;
         /* A machine that cannot hold 60 frames shows 30 even ones instead of a stutter. */
         pace(start, typical > 0.0155 ? 1.0 / 30.0 : 1.0 / 60.0);
