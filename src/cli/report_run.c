@@ -1,6 +1,7 @@
 /* From a run, and what the store knows beside it, to its report. */
 #include "report_run.h"
 
+#include "cli_words.h"
 #include "run_session.h"
 #include "store_options.h"
 #include "verbs.h"
@@ -50,6 +51,21 @@ static void put_marks(const StoreMark *marks, int count, ReportRun *r)
     }
 }
 
+/* What came out of the exercise's file, in the reader's language. */
+static void put_language(ReportRun *r)
+{
+    IoLanguage language = r->taste.language;
+    char text[sizeof r->cautions[0]];
+    snprintf(text, sizeof text, "%.95s", cli_word_in(language, r->exercise_title));
+    snprintf(r->exercise_title, sizeof r->exercise_title, "%.95s", text);
+    snprintf(text, sizeof text, "%.63s", cli_word_in(language, r->rubric));
+    snprintf(r->rubric, sizeof r->rubric, "%.63s", text);
+    for (int i = 0; i < r->caution_count; i++) {
+        snprintf(text, sizeof text, "%s", cli_word_in(language, r->cautions[i]));
+        memcpy(r->cautions[i], text, sizeof text);
+    }
+}
+
 PbStatus cli_report_pdf(const PbRunFile *run, const PbRubric *rubric, const char *who,
                         const char *ended, const StoreMark *marks, int mark_count,
                         const CliPdf *pdf, PbError *err)
@@ -69,6 +85,7 @@ PbStatus cli_report_pdf(const PbRunFile *run, const PbRubric *rubric, const char
         snprintf(report->when, sizeof report->when, "%.23s", ended);
     }
     put_marks(marks, mark_count, report);
+    put_language(report);
     cli_now(now);
     /* the run's own time where it has one: then the same run gives the same file */
     PbStatus status = report_run_pdf(report, pdf->out, pdf->paper, fonts,

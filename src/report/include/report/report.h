@@ -11,6 +11,7 @@
 #define REPORT_REPORT_H
 
 #include "core/run_record.h"
+#include "io/debrief_words.h"
 #include "io/score_words.h"
 
 #define REPORT_MOMENTS 3
@@ -81,6 +82,8 @@ typedef struct ReportRun {
     int event_count;
     ReportMoment moments[REPORT_MOMENTS];
     int moment_count;
+    /** best thing, worst thing, next thing to try */
+    char in_short[IO_DEBRIEF_SENTENCES][IO_DEBRIEF_BYTES];
     char cautions[PB_MAX_CAUTIONS][160]; /**< of the exercise, as its file has them */
     int caution_count;
 } ReportRun;
