@@ -38,6 +38,7 @@ static void put_marks(const Debrief *d, ReportRun *p)
     for (int i = 0; i < p->part_count && i < PB_SCORE_PARTS; i++) {
         const StoreMark *points = debrief_current_mark(d, debrief_part_key(i), 1);
         const StoreMark *said = debrief_current_mark(d, debrief_part_key(i), 0);
+        (void)debrief_own_points(&d->runs[0], i, &p->parts[i].trainer_max);
         p->parts[i].trainer = points != NULL ? points->points : -1.0;
         SDL_strlcpy(p->parts[i].reason, said != NULL ? said->reason : "",
                     sizeof p->parts[i].reason);
@@ -75,6 +76,7 @@ static void put_words(const ReportRun *words, ReportRun *report)
     report->trainer_total = words->trainer_total;
     for (int i = 0; i < report->part_count; i++) {
         report->parts[i].trainer = words->parts[i].trainer;
+        report->parts[i].trainer_max = words->parts[i].trainer_max;
         SDL_strlcpy(report->parts[i].reason, words->parts[i].reason,
                     sizeof report->parts[i].reason);
     }

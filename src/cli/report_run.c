@@ -27,8 +27,19 @@ int cli_pdf_option(const char *verb, int argc, char **argv, int *i, CliPdf *pdf,
     return 1;
 }
 
+/* What a trainer's points are out of: the part in the grade that the run came with. */
+static double own_max(const PbRunGrade *own, int part)
+{
+    for (int i = 0; i < own->part_count; i++) {
+        if ((int)own->parts[i].kind == part) {
+            return own->parts[i].max;
+        }
+    }
+    return 0.0;
+}
+
 /* Marks by the key of their part, in the order of the report's parts. */
-static void put_marks(const StoreMark *marks, int count, ReportRun *r)
+static void put_marks(const StoreMark *marks, int count, const PbRunGrade *own, ReportRun *r)
 {
     for (int i = 0; i < count; i++) {
         const StoreMark *m = &marks[i];
@@ -42,6 +53,7 @@ static void put_marks(const StoreMark *marks, int count, ReportRun *r)
         for (int k = 0; k < r->part_count; k++) {
             if (strcmp(m->part, io_part_key((PbScorePartKind)k)) == 0) {
                 r->parts[k].trainer = m->points;
+                r->parts[k].trainer_max = own_max(own, k);
                 snprintf(r->parts[k].reason, sizeof r->parts[k].reason, "%s", m->reason);
             }
         }
@@ -84,7 +96,7 @@ PbStatus cli_report_pdf(const PbRunFile *run, const PbRubric *rubric, const char
     if (ended != NULL) {
         snprintf(report->when, sizeof report->when, "%.23s", ended);
     }
-    put_marks(marks, mark_count, report);
+    put_marks(marks, mark_count, &run->grade, report);
     put_language(report);
     cli_now(now);
     /* the run's own time where it has one: then the same run gives the same file */

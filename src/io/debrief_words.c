@@ -119,7 +119,7 @@ void io_debrief_sentences(const PbScore *score, IoReaderTaste taste,
                  good[d.best].text[taste.language]);
     } else {
         snprintf(out[0], IO_DEBRIEF_BYTES, "%s.",
-                 taste.language == IO_SPANISH ? "Todo está aún por ganar"
+                 taste.language == IO_SPANISH ? "Queda lo principal por ganar"
                                               : "Everything is still to be won");
     }
     worst_sentence(score, d.worst, taste, out[1], IO_DEBRIEF_BYTES);

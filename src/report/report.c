@@ -61,7 +61,12 @@ static void draw_row(Page *p, double x, double right, double y, const ReportPart
     page_colour(p, INK);
     if (part->trainer >= 0.0) {
         show(p, number, sizeof number, part->trainer, 1);
-        page_text(p, right, y, number, 9.0, bold, RIGHT);
+        if (part->trainer_max > 0.0 && part->trainer_max != part->max) {
+            snprintf(text, sizeof text, "%s/%.0f", number, part->trainer_max);
+            page_text(p, right, y, text, 8.0, bold, RIGHT);
+        } else {
+            page_text(p, right, y, number, 9.0, bold, RIGHT);
+        }
     } else {
         page_text(p, right, y, "\xe2\x80\x93", 9.0, 0, RIGHT);
     }
@@ -217,7 +222,7 @@ static void draw_trainer(Page *p)
         if (part->trainer >= 0.0) {
             show(p, number, sizeof number, part->trainer, 1);
             snprintf(text, sizeof text, page_is_spanish(p) ? "%s: %s de %.0f" : "%s: %s of %.0f",
-                     part->name, number, part->max);
+                     part->name, number, part->trainer_max > 0.0 ? part->trainer_max : part->max);
         } else {
             snprintf(text, sizeof text, "%s", part->name);
         }

@@ -22,8 +22,9 @@ typedef enum ReportPaper { REPORT_A4, REPORT_LETTER } ReportPaper;
 typedef struct ReportPart {
     char name[64];
     double points, max;
-    double trainer;    /**< negative = none */
-    char reason[2001]; /**< the trainer's, may be "" */
+    double trainer;     /**< negative = none */
+    double trainer_max; /**< that those points are out of; 0 = as max */
+    char reason[2001];  /**< the trainer's, may be "" */
 } ReportPart;
 
 /** One moment of the time line. */
