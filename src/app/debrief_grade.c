@@ -26,7 +26,10 @@ static float heading(App *app, GfxRect r)
     char text[120];
     double trainer = debrief_trainer_total(d, &given);
     float y = r.y + ui_px(ui, 28);
-    float w = ui_label(ui, r.x, y, 32, UI_BOLD, t->ink, UI_LEFT, app_fmt(app, 0, s->total, ""));
+    /* 69.9 is not 70 */
+    int near_miss = !s->is_pass && floor(s->total + 0.5) >= s->pass_score;
+    float w = ui_label(ui, r.x, y, 32, UI_BOLD, t->ink, UI_LEFT,
+                       app_fmt(app, near_miss ? 1 : 0, s->total, ""));
     ui_label(ui, r.x + w + ui_px(ui, 8), y - ui_px(ui, 13), 13, UI_REGULAR, t->ink2, UI_LEFT,
              _("of 100, computed"));
     SDL_snprintf(text, sizeof text,
@@ -74,7 +77,7 @@ static void second_line(App *app, GfxRect r, float y, int part, const StoreMark 
                  debrief_fit(app, 12, UI_REGULAR, r.w, text));
         return;
     }
-    if (loss < 0) {
+    if (loss < 0 || s->losses[loss].points < DEBRIEF_LEAST) {
         ui_label(ui, x, y, 12, UI_REGULAR, ui->theme->ink2, UI_LEFT, _("nothing lost"));
         return;
     }
@@ -189,7 +192,10 @@ void debrief_grade_draw(App *app, GfxRect r)
         app_mark(app, "panel", tabs);
         GfxRect rest = {r.x, r.y + tab + gap, r.w, r.h - tab - gap};
         if (d->panel == PANEL_RUBRIC) {
-            debrief_rubric_draw(app, rest, 1);
+            float below = debrief_rubric_draw(app, rest, 1) + gap;
+            if (r.y + r.h - below > ui_px(ui, 150)) { /* room for what is said in short as well */
+                debrief_short_draw(app, (GfxRect){r.x, below, r.w, r.y + r.h - below});
+            }
         } else {
             panel(app, rest, d->panel);
         }

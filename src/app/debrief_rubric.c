@@ -170,7 +170,7 @@ static void kept_grades(App *app, char *out, size_t size)
     out[0] = '\0';
     for (int i = 0; i < d->grade_count && used + 8 < size; i++) {
         int n = snprintf(out + used, size - used, "%s%s %s", i > 0 ? ", " : "",
-                         _(d->grades[i].rubric), app_fmt(app, 0, d->grades[i].total, ""));
+                         _(d->grades[i].rubric), app_fmt(app, 1, d->grades[i].total, ""));
         used += n > 0 ? (size_t)n : 0;
     }
 }
@@ -180,20 +180,17 @@ void debrief_rubric_row(App *app, GfxRect r)
 {
     Ui *ui = &app->ui;
     Debrief *d = app->debrief;
-    char text[120], kept[300], line[400];
-    float wide = fminf(r.w * 0.5f, ui_px(ui, 220)), gap = ui_px(ui, 10);
-    GfxRect b = {r.x, r.y, wide, r.h};
+    char text[120], kept[300];
     snprintf(text, sizeof text, _("Rubric: %s"), _(d->rubrics[d->rubric].name));
+    float wide = fminf(r.w * 0.55f, ui_width(ui, 14, UI_BOLD, text) + ui_px(ui, 24));
+    float gap = ui_px(ui, 10);
+    GfxRect b = {r.x, r.y, wide, r.h};
     app_mark(app, "graded_by", b);
     if (ui_button(ui, ID_D_GRADED_BY, b, debrief_fit(app, 12, UI_BOLD, wide - ui_px(ui, 14), text),
                   0, d->rubric_count < 2)) {
         debrief_rubric_choose(app, d->rubric + 1);
     }
     kept_grades(app, kept, sizeof kept);
-    if (kept[0] != '\0') {
-        snprintf(line, sizeof line, _("kept: %s"), kept);
-        ui_label(ui, r.x + wide + gap, r.y + r.h * 0.5f + ui_px(ui, 4), 12, UI_REGULAR,
-                 ui->theme->ink2, UI_LEFT,
-                 debrief_fit(app, 12, UI_REGULAR, r.w - wide - gap, line));
-    }
+    ui_label(ui, r.x + wide + gap, r.y + r.h * 0.5f + ui_px(ui, 4), 12, UI_REGULAR, ui->theme->ink2,
+             UI_LEFT, debrief_fit(app, 12, UI_REGULAR, r.w - wide - gap, kept));
 }

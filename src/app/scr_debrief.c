@@ -295,7 +295,7 @@ static void middle(App *app, GfxRect r)
         debrief_map_draw(app, second, px_m, 1);
         ui_label(ui, second.x - stud, r.y + ui_px(ui, 14), 12, UI_REGULAR, ui->theme->accent,
                  UI_LEFT,
-                 debrief_fit(app, 12, UI_REGULAR, inner.w + 2 * stud,
+                 debrief_fit(app, 12, UI_REGULAR, names - second.x + stud - ui_px(ui, 6),
                              d->runs[1].is_reference ? _("Reference") : d->runs[1].learner));
     }
     debrief_map_draw(app, inner, px_m, 0);

@@ -24,7 +24,7 @@ static void draw_head(Page *p)
     double right = p->width - p->margin, wide = right - p->margin;
     char text[320], clock[16];
     page_colour(p, INK);
-    page_text(p, p->margin, p->margin + 14.0, word(p, "Report of a run", "Informe de una pasada"),
+    page_text(p, p->margin, p->margin + 14.0, word(p, "Report of a run", "Informe de una práctica"),
               18.0, 1, LEFT);
     page_text(p, right, p->margin + 14.0, "Pullback", 11.0, 0, RIGHT);
     page_line(p, p->margin, p->margin + 22.0, right, p->margin + 22.0, 1.5);
@@ -96,7 +96,7 @@ static void draw_points(Page *p, double x, double right, double top)
     page_text(p, after, y + 23.0, text, 8.0, 0, LEFT);
     y += 42.0;
     page_text(p, right - 46.0, y, word(p, "computed", "calculado"), 7.5, 0, RIGHT);
-    page_text(p, right, y, word(p, "trainer", "instructor"), 7.5, 0, RIGHT);
+    page_text(p, right, y, word(p, "trainer", "formador"), 7.5, 0, RIGHT);
     y += 14.0;
     for (int i = 0; i < r->part_count; i++) {
         draw_row(p, x, right, y, &r->parts[i], 0);
@@ -149,9 +149,10 @@ static void draw_figures(Page *p, double x, double right)
     }
     if (!r->is_ended) {
         p->y += 13.0;
-        page_text(p, x, p->y,
-                  word(p, "The run was cut off before its end.", "Pasada cortada antes de su fin."),
-                  9.0, 1, LEFT);
+        page_text(
+            p, x, p->y,
+            word(p, "The run was cut off before its end.", "Práctica cortada antes de su fin."),
+            9.0, 1, LEFT);
     }
 }
 
@@ -208,7 +209,7 @@ static void draw_trainer(Page *p)
     double wide = p->width - 2.0 * p->margin;
     int said = 0;
     char text[160], number[24];
-    page_heading(p, word(p, "What the trainer says", "Lo que dice el instructor"));
+    page_heading(p, word(p, "What the trainer says", "Lo que dice el formador"));
     page_colour(p, INK);
     if (r->comment[0] != '\0') {
         page_paragraph(p, p->margin, wide, r->comment, 9.5, 0);
@@ -278,11 +279,11 @@ static const Said assumed[] = {
      "malas fijaciones no las conoce el modelo."},
     {"The same run always gets the same computed points. Weights and limits are those of the "
      "rubric named on the first page: practice, not a published standard.",
-     "La misma pasada recibe siempre los mismos puntos calculados. Pesos y límites son los de la "
+     "La misma práctica recibe siempre los mismos puntos calculados. Pesos y límites son los de la "
      "rúbrica de la primera página: práctica, no una norma publicada."},
     {"Computed points and the trainer's stand side by side. Neither replaces a qualification that "
      "the law asks for.",
-     "Los puntos calculados y los del instructor van lado a lado. Ninguno sustituye la titulación "
+     "Los puntos calculados y los del formador van lado a lado. Ninguno sustituye la titulación "
      "que pida la ley."},
 };
 static const Said cautions[] = {
