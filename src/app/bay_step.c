@@ -56,7 +56,11 @@ static void take_events(App *app)
         char why[600];
         if (!records_run_end(&app->records, &app->run, why, sizeof why)) {
             fprintf(stderr, "pullback: this run could not be kept: %s\n", why);
-            app_notice(app, _("This run could not be kept"), why, 0, 30);
+            app_notice(app,
+                       app->records.held_count > 0
+                           ? _("This run is in memory only: Debrief can save it elsewhere")
+                           : _("This run could not be kept"),
+                       why, 0, 30);
         }
         app_go(app, SCREEN_RESULT);
     }

@@ -2,6 +2,7 @@
 #include "debrief.h"
 
 #include "core/units.h"
+#include "io/debrief_words.h"
 #include "io/score_words.h"
 
 #include <math.h>
@@ -39,6 +40,36 @@ static int clicked_row(Ui *ui, int id, GfxRect r, float row)
         return (int)((ui->in.mouse_y - r.y) / row);
     }
     return -1;
+}
+
+/* Three sentences: the best thing, the worst thing, the next thing to try. */
+void debrief_short_draw(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    IoReaderTaste taste = {app->lang ? IO_SPANISH : IO_ENGLISH, app->is_us};
+    char said[IO_DEBRIEF_SENTENCES][IO_DEBRIEF_BYTES];
+    const GfxColor none = {0, 0, 0, 0};
+    double size = 15.0;
+    float high, gap = ui_px(ui, 30);
+    io_debrief_sentences(&app->debrief->runs[0].score, taste, said);
+    do { /* as large as they all fit */
+        size -= 1.0;
+        high = 0.0f;
+        for (int i = 0; i < IO_DEBRIEF_SENTENCES; i++) {
+            high += gap + ui_paragraph(ui, 0, 0, r.w, size, UI_REGULAR, none, said[i]);
+        }
+    } while (high > r.h && size > 10.0);
+    float y = r.y;
+    ui_layer(ui, &(GfxRect){r.x - ui_px(ui, 6), r.y, r.w + ui_px(ui, 12), r.h});
+    for (int i = 0; i < IO_DEBRIEF_SENTENCES; i++) {
+        ui_label(ui, r.x, y + ui_px(ui, 12), 12, UI_BOLD, i == 1 ? t->danger : t->accent, UI_LEFT,
+                 io_debrief_head(i, taste.language));
+        y += ui_px(ui, 28);
+        y += ui_paragraph(ui, r.x, y, r.w, size, UI_REGULAR, t->ink, said[i]) + gap - ui_px(ui, 28);
+    }
+    ui_layer(ui, NULL);
+    app_mark(app, "short", r);
 }
 
 void debrief_losses_draw(App *app, GfxRect r)

@@ -137,16 +137,11 @@ static int print_json(const GradeOptions *o, const CliReplay *r, const PbScore *
 static PbStatus mark(const GradeOptions *o, CliReplay *r, PbRubric *rubric, PbScore *score,
                      PbError *err)
 {
-    PbClimate climate;
     if (o->rubric != NULL) {
         PB_TRY(io_rubric_load(o->rubric, rubric, err));
     }
     PB_TRY(cli_replay_open("grade", o->path, r, err));
-    PB_TRY(cli_climate_of(&r->run.exercise, &climate, err));
-    PB_TRY(cli_replay_to(r, r->run.last_tick, err));
-    PbStatus status =
-        pb_score_session(pb_replay_session(r->replay), &r->watch, &climate, rubric, score);
-    return status == PB_OK ? PB_OK : pb_fail(err, status, "this run cannot be marked");
+    return cli_replay_mark(r, rubric, score, err);
 }
 
 int verb_grade(int argc, char **argv)

@@ -108,6 +108,7 @@ static void copy_score(const PbScore *s, const PbRubric *rubric, ReportRun *r)
     r->top_gap_m = s->top_gap_m;
     r->void_m2 = s->inner_void_m2;
     snprintf(r->rubric, sizeof r->rubric, "%s", rubric->name);
+    io_debrief_sentences(s, r->taste, r->in_short);
     /* the dearest three, dearest first; the earlier one of equals */
     char used[PB_SCORE_MAX_LOSSES] = {0};
     for (r->moment_count = 0; r->moment_count < REPORT_MOMENTS; r->moment_count++) {

@@ -31,7 +31,7 @@ set(third_audio "(${c_pure}|stdatomic.h|SDL.h)")
 set(own_app "(core|io|gfxtypes|store|report|render|ui|audio)/.*")
 set(third_app "(${c_any}|libintl.h|SDL[A-Za-z_]*.h|cairo[a-z-]*.h|png.h)")
 set(own_cli "(core|io|store|report)/.*")
-set(third_cli "(${c_any}|jansson.h)")
+set(third_cli "(${c_any}|jansson.h|libintl.h)")
 
 set(bad "")
 macro(complain what)

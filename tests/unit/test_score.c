@@ -115,7 +115,7 @@ END_TEST
 START_TEST(panel_load_costs_from_three_quarters_of_strength)
 {
     PbScoreInput in = good_run();
-    const double load[4] = {0.75, 0.80, 0.95, 1.2}, points[4] = {15.0, 12.0, 3.0, 0.0};
+    const double load[4] = {0.75, 0.80, 0.87, 0.9}, points[4] = {15.0, 10.0, 3.0, 0.0};
     for (int i = 0; i < 4; i++) {
         result.peak_panel_over_strength = load[i];
         PbScore s = mark(&in);
@@ -142,8 +142,10 @@ END_TEST
 START_TEST(material_counts_both_ways)
 {
     PbScoreInput in = good_run();
-    const double fed[4] = {5.6 * 0.9, 5.6 * 1.2, 5.6 * 0.7, 5.6 * 1.35};
+    const double fed[4] = {5.6 * 0.9, 5.6 * 1.24, 5.6 * 0.7, 5.6 * 1.35};
     const double points[4] = {2.5, 2.5, 0.0, 0.0};
+    result.mass_fed_kg = 5.6 * 1.18; /* what a well packed bay holds costs nothing */
+    ck_assert_double_eq_tol(mark(&in).parts[PB_SCORE_MATERIAL].points, 5.0, 1e-9);
     for (int i = 0; i < 4; i++) {
         result.mass_fed_kg = fed[i];
         PbScore s = mark(&in);

@@ -85,7 +85,10 @@ typedef enum PbAdvice {
     PB_ADVICE_MORE_MATERIAL, /**< soft places and little used: more stops, each to the stall */
     PB_ADVICE_COUNT_BAGS,    /**< more used than the bay holds: find where it went */
     PB_ADVICE_BEGIN,         /**< nothing was done */
-    PB_ADVICE_LEAVE_IT       /**< a bay that must not be filled */
+    PB_ADVICE_LEAVE_IT,      /**< a bay that must not be filled */
+    PB_ADVICE_REACH_ENDS,    /**< an end of the bay that no stop came near: turn the tube */
+    PB_ADVICE_MORE_AIR,      /**< blower set or worn too low to pack */
+    PB_ADVICE_LIMIT          /**< number of advices */
 } PbAdvice;
 
 /** Three sentences after a run: parts by their place in the score. */

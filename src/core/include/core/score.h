@@ -10,11 +10,12 @@
  *   years       15  half for the top gap, half for the inner voids that settling is predicted to
  *                   leave after 30 years in the exercise's climate (core/settle.h); each half falls
  *                   evenly to 0 at its limit
- *   no harm     15  full up to 0.75 of the panel's strength, falling evenly to 0 at 1.00; 0 when
- *                   the panel gave way, and the whole score is then held to 40
- *   material     5  used = all that was fed, wanted = fillable volume x target: full from 1.00 to
- *                   1.10 of wanted (a bay that is nowhere under target holds a little more than
- *                   target), falling evenly to 0 at 0.80 and at 1.30
+ *   no harm     15  full up to 0.75 of the panel's strength, falling evenly to 0 at 0.90 (the
+ *                   strength of a sheet is known to some 40 % either way: the range of
+ *                   gypsum_12_7_pa); 0 when the panel gave way, and the whole score is then held to
+ * 40 material     5  used = all that was fed, wanted = fillable volume x target: full from 1.00 to
+ *                   1.18 of wanted (a bay packed in good one-foot steps that is nowhere under
+ *                   target holds 1.16 to 1.17), falling evenly to 0 at 0.80 and at 1.30
  *   hands       10  share of good stops, minus 3 a plug, minus 2 when more than 0.05 kg went
  *                   outside the bay, not below 0. A stop is good when the step to it is at most
  *                   0.38 m (one foot and a quarter), the flow stalled before the tube moved on, and
@@ -80,8 +81,11 @@ typedef struct PbRubric {
     double pass_score; /**< negative: the exercise's own */
 
     double panel_free;      /**< load over strength up to which nothing is lost */
+    double panel_zero;      /**< load over strength at which nothing is left */
     double blown_cap;       /**< most that a run with a blow-out can get */
-    double material_span;   /**< |used / wanted - 1| at which nothing is left */
+    double material_span;   /**< 1 - used / wanted at which nothing is left */
+    double material_free;   /**< used / wanted - 1 up to which nothing is lost */
+    double material_over;   /**< beyond that: share at which nothing is left */
     double step_max_m;      /**< longest good step */
     double after_stall_s;   /**< longest good stay after a stall */
     double stop_min_kg;     /**< less than this is passing through */
