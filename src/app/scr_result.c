@@ -175,6 +175,14 @@ static void fault_words(App *app, const PbScorePart *p, char *out, size_t size)
     case PB_FAULT_CAPPED:
         SDL_snprintf(out, size, _("held to %.0f after a blow-out"), p->value);
         break;
+    case PB_FAULT_CHECKS:
+        SDL_snprintf(out, size,
+                     ngettext("%d check skipped", "%d checks skipped", (unsigned long)p->value),
+                     (int)p->value);
+        break;
+    case PB_FAULT_POWER_ON:
+        SDL_snprintf(out, size, "%s", _("plug cleared under power"));
+        break;
     case PB_FAULT_LIMIT:
         break;
     }
