@@ -155,7 +155,8 @@ void gauge_sound(const Gauge *g, GfxRect r, int has_focus)
     double strain = static_pa > 0.0 ? s->blower_pa / static_pa : 0.0;
     double pitch = gauge_pitch(s, static_pa);
     double loud = fmin(s->blower_speed, 1.0) * (0.55 + 0.45 * strain);
-    GfxRect in = gauge_plate(g->ui, r, _("Sound"), gauge_caption(g, words, sizeof words), 14);
+    GfxRect in = gauge_plate(g->ui, r, _("Sound"),
+                             g->is_captioned ? gauge_caption(g, words, sizeof words) : "", 14);
     float foot = ui_px(ui, 18), base = in.y + in.h - foot, tall = base - in.y - ui_px(ui, 2);
     int at = (int)(pitch + 0.5);
     at = at < 0 ? 0 : at >= TEETH ? TEETH - 1 : at;
