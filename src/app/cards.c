@@ -80,9 +80,13 @@ static void sound_rows(App *app, GfxRect *at)
     ui_label(ui, at->x, at->y + high * 0.5f + ui_px(ui, 5), 14, UI_REGULAR, ui->theme->ink, UI_LEFT,
              _("Loudspeaker"));
     app_mark(app, "set_device", r);
-    if (ui_button(ui, ID_OVER_H, r, sound_device_label(app), 0, 0)) {
+    if (ui_button(ui, ID_OVER_H, r, "", 0, 0)) {
         sound_next_device(app);
     }
+    GfxColor ink =
+        ui->active == ID_OVER_H && ui->hot == ID_OVER_H ? ui->theme->sheet : ui->theme->ink;
+    ui_label_cut(ui, r.x + ui_px(ui, 12), r.y + high * 0.5f + ui_px(ui, 5), r.w - ui_px(ui, 24), 14,
+                 UI_BOLD, ink, sound_device_label(app));
     at->y += step;
     app->is_uncaptioned =
         choice(app, at, ID_OVER_I, "set_captions", _("Captions"), captions, 2, app->is_uncaptioned);

@@ -109,7 +109,9 @@ void result_fault_text(App *app, const PbScorePart *p, char *out, size_t size)
 {
     char words[160], where[48] = "", when[32] = "";
     fault_words(app, p, words, sizeof words);
-    if (p->fault != PB_FAULT_NONE && p->y_m >= 0.0) {
+    int has_place = p->fault != PB_FAULT_NONE && p->fault != PB_FAULT_CHECKS &&
+                    p->fault != PB_FAULT_POWER_ON; /* those are at the machine */
+    if (has_place && p->y_m >= 0.0) {
         SDL_snprintf(where, sizeof where, _("; at %s"), app_fmt_length(app, p->y_m));
     }
     if (p->fault != PB_FAULT_NONE && p->time_s >= 0.0) {
