@@ -4,6 +4,8 @@
 need xvfb-run xauth
 script "$root/tests/app/gl/graded.script" || fail "graded"
 [ -s "$work/graded.png" ] || fail "no picture"
+# 6 checks and 5 points of 15
+script "$root/tests/app/gl/plug_power.script" "$root/assets/exercises/damp-material.json" || fail "plug"
 cli=$(dirname "$program")/../cli/pullback-cli
 [ -x "$cli" ] || pass_over "there is no pullback-cli beside the program"
 db=$work/data/pullback/pullback.db
