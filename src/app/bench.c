@@ -2,6 +2,8 @@
  * swapped picture (waiting left out), and the median and the 99th percentile are printed. */
 #include "years.h"
 
+#include "audio/audio_device.h"
+
 #include "core/hands.h"
 
 #include <stdio.h>
@@ -94,6 +96,12 @@ int bench_run(App *app)
            render_name(app->render));
     printf("median_ms %.2f  p99_ms %.2f  worst_ms %.2f  simulated_s %.1f\n", ms[n / 2],
            ms[(int)((double)n * 0.99)], ms[n - 1], app->run.view->time_s);
+    if (app->audio != NULL) {
+        AudioDeviceStats s = audio_device_stats(app->audio);
+        printf("sound %s  buffers %llu of %d frames  late %llu  worst_ns_a_sample %.0f\n",
+               s.is_playing ? "on" : "off", (unsigned long long)s.buffers, s.buffer_frames,
+               (unsigned long long)s.late, s.fill_ns_per_sample);
+    }
     free(ms);
     return APP_DONE;
 }

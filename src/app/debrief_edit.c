@@ -27,7 +27,7 @@ int debrief_edit_paste(DebriefEdit *e, const char *text)
     char one[8];
     while (*text != '\0') {
         size_t n = 1;
-        while (((unsigned char)text[n] & 0xC0) == 0x80 && n < 4) {
+        while (n < 4 && ((unsigned char)text[n] & 0xC0) == 0x80) {
             n++;
         }
         if (strlen(e->text) + n > DEBRIEF_TEXT) {

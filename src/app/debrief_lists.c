@@ -52,7 +52,8 @@ void debrief_short_draw(App *app, GfxRect r)
     const GfxColor none = {0, 0, 0, 0};
     double size = 15.0;
     float high, gap = ui_px(ui, 30);
-    io_debrief_sentences(&app->debrief->runs[0].score, taste, said);
+    io_debrief_sentences(&app->debrief->runs[0].score, &app->debrief->runs[0].file.exercise, taste,
+                         said);
     do { /* as large as they all fit */
         size -= 1.0;
         high = 0.0f;

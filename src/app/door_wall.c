@@ -24,6 +24,12 @@ void door_room(App *app, int room)
         door_start(app);
         return;
     }
+    if (app->is_graded && app_has_run(app) && app->run.view->tick > 0) {
+        app_notice(app, _("A graded run is under way"),
+                   _("Other rooms would show the inside of the wall. Finish it, or start another."),
+                   0, 8);
+        return;
+    }
     int row = app->door.row;
     if (app->run.session == NULL && row < app->exercises.count) {
         app->run.config.exercise = app->exercises.rows[row].exercise; /* the bay that ages */

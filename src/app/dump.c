@@ -4,6 +4,8 @@
 #include "health.h"
 #include "years.h"
 
+#include "audio/audio_device.h"
+
 #include <stdio.h>
 #include <string.h>
 
@@ -78,6 +80,10 @@ static int rows(const App *app, Row *out)
         pb_session_result(run->session, &live);
     }
     const PbResult *r = run->has_result ? &run->result : &live;
+    AudioDeviceStats audio = {0};
+    if (app->audio != NULL) {
+        audio = audio_device_stats(app->audio);
+    }
     const Row all[] = {
         {"time_s", v->time_s},
         {"tick", v->tick},
@@ -156,6 +162,18 @@ static int rows(const App *app, Row *out)
         {"debrief_beside", d != NULL && d->runs[1].is_scanned},
         {"debrief_parted",
          d != NULL && d->runs[0].is_open ? pb_replay_check(d->runs[0].replay).parted_tick : -1},
+        {"guide", app->guide.is_on},
+        {"guide_step", app->guide.is_on ? (double)app->guide.step : -1.0},
+        {"guide_seen", app->is_guide_seen},
+        {"guide_s", app->guide.done_s},
+        {"is_graded", app->is_graded},
+        {"no_harm", run->has_result ? run->score.parts[PB_SCORE_NO_HARM].points : -1.0},
+        {"is_captioned", !app->is_uncaptioned},
+        {"audio_playing", audio.is_playing},
+        {"audio_buffer_frames", audio.buffer_frames},
+        {"audio_buffers", (double)audio.buffers},
+        {"audio_late", (double)audio.late},
+        {"audio_worst_ns_sample", audio.fill_ns_per_sample},
         {"rattle", v->signals.rattle},
         {"sight", app->sight},
         {"keys_open", app->keys_open},

@@ -138,6 +138,9 @@ static void mouse(App *app, const SDL_Event *e)
 static void pad_button(App *app, int button)
 {
     UiInput *in = &app->ui.in;
+    if (controls_take_pad(app, button)) {
+        return;
+    }
     in->enter += button == SDL_CONTROLLER_BUTTON_A;
     in->escape += button == SDL_CONTROLLER_BUTTON_B;
     in->previous += button == SDL_CONTROLLER_BUTTON_DPAD_UP;
@@ -201,6 +204,9 @@ void app_input_event(App *app, const SDL_Event *e)
         break;
     case SDL_CONTROLLERBUTTONDOWN:
         pad_button(app, e->cbutton.button);
+        break;
+    case SDL_CONTROLLERAXISMOTION:
+        controls_take_axis(app, e->caxis.axis, e->caxis.value / 32767.0);
         break;
     case SDL_CONTROLLERDEVICEADDED:
         if (app->pad == NULL) {

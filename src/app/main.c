@@ -30,6 +30,10 @@ static int first_screen(App *app, const PbExercise *e)
     const AppOptions *o = &app->options;
     if (o->bench_frames == 0 && (o->is_door || (o->exercise[0] == '\0' && o->room[0] == '\0'))) {
         app_go(app, SCREEN_DOOR);
+        /* Once by itself; scripts say when they want it. */
+        if (o->is_guide || (!app->is_guide_seen && o->script[0] == '\0')) {
+            app_card_open(app, CARD_GUIDE);
+        }
         return APP_DONE;
     }
     app_run_exercise(app, e);

@@ -192,6 +192,8 @@ static void draw(App *app)
     float left = l.hands.x + l.hands.w + 20.0f;
     app->middle = (GfxRect){left, l.hands.y, l.gauges.x - 20.0f - left, l.hands.h};
     float strip = band(app);
+    strip += guide_strip_draw(
+        app, (GfxRect){app->middle.x, app->middle.y + strip, app->middle.w, app->middle.h});
     if (strip > 0.0f) {
         l = arrange(app, strip);
     }
@@ -206,6 +208,7 @@ static void draw(App *app)
     }
     gauges_draw(app, l.gauges);
     hands_notice_draw(app);
+    guide_ring_draw(app);
 }
 
 GfxFieldData bay_field(App *app)

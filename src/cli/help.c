@@ -44,7 +44,9 @@ static const Help helps[] = {
               "  --seed N              chances of the runs\n"
               "  --threads N           1 to 16, default all cores\n"
               "  --runs N              how many to try\n"
-              "  --out RUN.pbrun       where the best run goes\n" CASES_HELP
+              "  --out RUN.pbrun       where the best run goes\n"
+              "  --no-save             do not make it the reference run that Debrief shows\n"
+              "  --json                for programs; makes no reference run\n" CASES_HELP
               "Says so when nothing beats the plain one-foot rule; exit 1 then.\n"},
     {"learners", "usage: pullback-cli learners list | add NAME | rename NAME NEW | delete NAME\n"
                  "  --yes                 delete without asking\n"
@@ -56,6 +58,7 @@ static const Help helps[] = {
              "  export ID OUT         the run file\n"
              "  show ID               score, lost points, marks\n"
              "  comment ID            --part PART, --points X, --reason TEXT, --by NAME\n"
+             "  regrade ID            --rubric FILE.json: mark again, both grades stay\n"
              "  delete ID             --yes: without asking\n"
              "  pdf ID OUT            --paper a4|letter, --lang en|es, --units si|us\n"
              "  xapi                  learning-record statements: --home URL, --learner NAME\n"

@@ -56,7 +56,7 @@ typedef struct Coach {
 typedef struct CoachOptions {
     const char *exercise, *out;
     uint64_t seed;
-    int threads, budget, is_unsaved;
+    int threads, budget, is_unsaved, is_json;
 } CoachOptions;
 
 static double limit(double v, double lo, double hi)
@@ -343,10 +343,12 @@ static int parse(int argc, char **argv, CoachOptions *o)
             o->out = argv[++i];
         } else if (strcmp(argv[i], "--no-save") == 0) {
             o->is_unsaved = 1;
+        } else if (strcmp(argv[i], "--json") == 0) {
+            o->is_json = o->is_unsaved = 1;
         } else if (argv[i][0] == '-' || o->exercise != NULL) {
             return cli_usage("coach",
                              "\"%s\": expected EXERCISE.json [--seed N] [--threads N] "
-                             "[--runs N] [--out RUN.pbrun] [--no-save]",
+                             "[--runs N] [--out RUN.pbrun] [--no-save] [--json]",
                              argv[i]);
         } else {
             o->exercise = argv[i];
@@ -374,6 +376,25 @@ static void print(const Coach *c, const Try *best)
     }
 }
 
+static PbStatus print_json(const Coach *c, const Try *best, PbError *err)
+{
+    const PbHands *h = &best->hands;
+    double plain = c->tries[0].failed ? 0.0 : c->tries[0].score;
+    json_t *json = json_pack(
+        "{s:s, s:s, s:i, s:f, s:f, s:b, s:f, s:f, s:f, s:f, s:f}", "format", "pullback coach 1",
+        "exercise", c->config.exercise.id, "runs", c->count, "plain_score", plain, "best_score",
+        best->score, "beats_plain", best != &c->tries[0], "step_m", h->step_m, "wait_s", h->wait_s,
+        "feed_kg_s", h->feed_kg_s > 0.0 ? h->feed_kg_s : c->config.exercise.feed_kg_s, "air_only_s",
+        h->air_only_s, "blower", h->blower);
+    if (json == NULL) {
+        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
+    }
+    int failed = json_dumpf(json, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(15));
+    json_decref(json);
+    putchar('\n');
+    return failed ? pb_fail(err, PB_ERR_IO, "cannot write the answer") : PB_OK;
+}
+
 static PbStatus coach(const CoachOptions *o, Coach *c, int *beats, PbError *err)
 {
     PB_TRY(io_exercise_load(o->exercise, &c->config.exercise, err));
@@ -394,7 +415,11 @@ static PbStatus coach(const CoachOptions *o, Coach *c, int *beats, PbError *err)
     if (o->out != NULL) {
         PB_TRY(save(c, &c->tries[best], o->out, err));
     }
-    print(c, &c->tries[best]);
+    if (o->is_json) {
+        PB_TRY(print_json(c, &c->tries[best], err));
+    } else {
+        print(c, &c->tries[best]);
+    }
     if (o->out == NULL && !o->is_unsaved) {
         PB_TRY(save_reference(c, &c->tries[best], err));
     }

@@ -53,7 +53,21 @@ static const Both advice[PB_ADVICE_LIMIT] = {
                                "Lleve el tubo a los dos extremos del hueco: arriba y de vuelta, "
                                "luego gírelo y haga el extremo corto"}},
     [PB_ADVICE_MORE_AIR] = {{"Turn the blower up, and prove its pressure before the first bay",
-                             "Suba el soplador y compruebe su presión antes del primer hueco"}}};
+                             "Suba el soplador y compruebe su presión antes del primer hueco"}},
+    [PB_ADVICE_SAFETY] = {{"Make every check before you switch on, and cut the power before a plug "
+                           "is cleared",
+                           "Haga todas las comprobaciones antes de encender y corte la corriente "
+                           "antes de quitar un tapón"}}};
+
+/* A bay that must not be filled: left alone, or not. */
+static const Both left_alone[2] = {
+    {{"Nothing: all that counts here is to leave the bay alone",
+      "Nada: aquí solo cuenta dejar el hueco como está"}},
+    {{"This bay was left alone, as it must be", "Este hueco se dejó como está, como debe ser"}}};
+static const Both no_loss = {
+    {"Nothing cost more than half a point", "Nada costó más de medio punto"}};
+static const Both was_filled = {{"Material was blown into a bay that must not be filled",
+                                 "Se sopló material en un hueco que no se rellena"}};
 
 const char *io_debrief_head(int which, IoLanguage language)
 {
@@ -87,9 +101,7 @@ static void worst_sentence(const PbScore *s, int part, IoReaderTaste taste, char
     char why[320] = "", lost[24];
     const PbLoss *loss = part >= 0 ? dearest(s, part) : NULL;
     if (part < 0) {
-        snprintf(out, size, "%s.",
-                 taste.language == IO_SPANISH ? "Nada costó más de medio punto"
-                                              : "Nothing cost more than half a point");
+        snprintf(out, size, "%s.", no_loss.text[taste.language]);
         return;
     }
     points_words(s->parts[part].max - s->parts[part].points, taste.language, lost, sizeof lost);
@@ -107,9 +119,17 @@ static void worst_sentence(const PbScore *s, int part, IoReaderTaste taste, char
              io_part_name((PbScorePartKind)part, taste.language), lost, why);
 }
 
-void io_debrief_sentences(const PbScore *score, IoReaderTaste taste,
+void io_debrief_sentences(const PbScore *score, const PbExercise *exercise, IoReaderTaste taste,
                           char out[IO_DEBRIEF_SENTENCES][IO_DEBRIEF_BYTES])
 {
+    if (exercise != NULL && exercise->must_not_fill[0] != '\0') {
+        const Both *why = score->is_pass ? &no_loss : &was_filled;
+        const Both *next = &advice[score->is_pass ? PB_ADVICE_KEEP : PB_ADVICE_LEAVE_IT];
+        snprintf(out[0], IO_DEBRIEF_BYTES, "%s.", left_alone[score->is_pass].text[taste.language]);
+        snprintf(out[1], IO_DEBRIEF_BYTES, "%s.", why->text[taste.language]);
+        snprintf(out[2], IO_DEBRIEF_BYTES, "%s.", next->text[taste.language]);
+        return;
+    }
     PbDebrief d = pb_debrief(score);
     const PbScorePart *best = &score->parts[d.best];
     int has_best = best->max > 0.0 && best->points >= 0.5 * best->max;

@@ -42,6 +42,8 @@ static const RubricRow rows[] = {
     LIMIT(plug_points, 0.0, 1000.0, "points"),
     LIMIT(outside_points, 0.0, 1000.0, "points"),
     LIMIT(outside_free_kg, 0.0, 10.0, "kg"),
+    LIMIT(check_points, 0.0, 1000.0, "points"),
+    LIMIT(power_points, 0.0, 1000.0, "points"),
     LIMIT(years, 1.0, PB_SETTLE_MAX_YEARS, "years"),
     LIMIT(top_gap_zero_m, 0.001, 1.0, "m"),
     LIMIT(void_zero_frac, 0.0001, 1.0, "of the face"),

@@ -140,6 +140,14 @@ static const FaultWords faults[PB_FAULT_LIMIT] = {
                           {"the whole grade is held to {v} because the face gave way at {t}",
                            "toda la nota se limita a {v} porque la cara cedió a las {t}"}},
                          NUMBER},
+    [PB_FAULT_CHECKS] = {{"checks_skipped",
+                          {"{v} of the checks before work left out at {t}",
+                           "{v} de las comprobaciones previas sin hacer a las {t}"}},
+                         NUMBER},
+    [PB_FAULT_POWER_ON] = {{"power_on",
+                            {"a plug was cleared with the machine under power at {t}",
+                             "se quitó un atasco con la máquina en marcha a las {t}"}},
+                           NO_FIGURE},
 };
 
 int io_language_from(const char *name, IoLanguage *language)
@@ -184,6 +192,7 @@ const char *io_event_words(PbEventKind kind, IoLanguage language)
         {PB_EVENT_FEED_OUTSIDE, {"fed outside the bay", "soplado fuera del hueco"}},
         {PB_EVENT_BLOW_BACK, {"blown back out of the hole", "devuelto por el agujero"}},
         {PB_EVENT_RUNAWAY, {"fill leaves through an opening", "el relleno sale por una abertura"}},
+        {PB_EVENT_SAFETY, {"safety step left out", "paso de seguridad omitido"}},
     };
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
         if (words[i].kind == kind) {

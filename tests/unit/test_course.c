@@ -121,6 +121,30 @@ START_TEST(soft_places_are_put_down_to_the_hands_that_left_them)
 }
 END_TEST
 
+START_TEST(every_loss_has_something_to_try)
+{
+    for (int fault = 1; fault < PB_FAULT_LIMIT; fault++) {
+        PbScore s = full_score();
+        s.parts[PB_SCORE_ON_TARGET].points = 5.0;
+        s.parts[PB_SCORE_ON_TARGET].fault = (PbScoreFault)fault;
+        int is_kept = pb_debrief(&s).next == PB_ADVICE_KEEP;
+        ck_assert_msg(is_kept == (fault == PB_FAULT_CAPPED), "cause %d", fault);
+    }
+}
+END_TEST
+
+START_TEST(graded_runs_show_less_as_the_ladder_climbs)
+{
+    PbExercise e = pb_exercise_default();
+    e.level = 1.0;
+    ck_assert_int_eq(pb_course_sight(&e), 1);
+    e.level = 2.0;
+    ck_assert_int_eq(pb_course_sight(&e), 2);
+    e.level = 0.0;
+    ck_assert_int_eq(pb_course_sight(&e), 2);
+}
+END_TEST
+
 static PbScoreInput chimney(PbExercise *e, PbResult *r, PbLift *lifts)
 {
     *e = pb_exercise_default();
@@ -196,6 +220,8 @@ int main(void)
     tcase_add_test(t, nothing_in_nothing_out_and_all_done);
     tcase_add_test(t, names_the_best_and_the_worst_part);
     tcase_add_test(t, soft_places_are_put_down_to_the_hands_that_left_them);
+    tcase_add_test(t, graded_runs_show_less_as_the_ladder_climbs);
+    tcase_add_test(t, every_loss_has_something_to_try);
     tcase_add_test(t, a_bay_left_alone_is_right_and_a_filled_one_is_not);
     tcase_add_test(t, working_on_through_the_bay_is_not_noticing);
     tcase_add_test(t, an_ordinary_bay_keeps_its_score);

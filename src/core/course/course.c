@@ -66,6 +66,11 @@ int pb_course_next(const PbCourseItem *items, int count)
     return next;
 }
 
+int pb_course_sight(const PbExercise *exercise)
+{
+    return (int)exercise->level == 1 ? 1 : 2;
+}
+
 static PbAdvice advice_for(PbScoreFault fault)
 {
     switch (fault) {
@@ -98,6 +103,9 @@ static PbAdvice advice_for(PbScoreFault fault)
         return PB_ADVICE_GATE_FIRST;
     case PB_FAULT_NOTHING_DONE:
         return PB_ADVICE_BEGIN;
+    case PB_FAULT_CHECKS:
+    case PB_FAULT_POWER_ON:
+        return PB_ADVICE_SAFETY;
     default:
         return PB_ADVICE_KEEP;
     }

@@ -29,6 +29,8 @@ PbRubric pb_rubric_default(void)
     r.plug_points = 3.0;
     r.outside_points = 2.0;
     r.outside_free_kg = 0.05;
+    r.check_points = 1.0;
+    r.power_points = 5.0;
     r.years = 30.0;
     r.top_gap_zero_m = 0.05;
     r.void_zero_frac = 0.02;
@@ -81,12 +83,13 @@ PbStatus pb_rubric_check(const PbRubric *r, char *field, size_t size, PbError *e
 
 uint64_t pb_rubric_hash(const PbRubric *r)
 {
-    const double numbers[] = {
-        r->pass_score,     r->panel_free,      r->blown_cap,    r->material_span,
-        r->step_max_m,     r->after_stall_s,   r->stop_min_kg,  r->plug_points,
-        r->outside_points, r->outside_free_kg, r->years,        r->top_gap_zero_m,
-        r->void_zero_frac, r->reach_m,         r->air_min_pa,   r->feed_max_kg_s,
-        r->panel_zero,     r->material_free,   r->material_over};
+    const double numbers[] = {r->pass_score,      r->panel_free,   r->blown_cap,
+                              r->material_span,   r->step_max_m,   r->after_stall_s,
+                              r->stop_min_kg,     r->plug_points,  r->outside_points,
+                              r->outside_free_kg, r->years,        r->top_gap_zero_m,
+                              r->void_zero_frac,  r->reach_m,      r->air_min_pa,
+                              r->feed_max_kg_s,   r->panel_zero,   r->material_free,
+                              r->material_over,   r->check_points, r->power_points};
     uint64_t h = pb_hash_doubles(PB_HASH_START, r->weight, PB_SCORE_PARTS);
     return pb_hash_doubles(h, numbers, sizeof numbers / sizeof numbers[0]);
 }

@@ -66,6 +66,7 @@ static void no_harm(const PbScoreInput *in, PbScore *score)
     PbLoss loss = at_place(PB_SCORE_NO_HARM, cause, load, part->max - part->points, w->peak_x_m,
                            w->peak_y_m, w->peak_time_s, pb_nearest_lift(in, w->peak_y_m));
     pb_loss_add(score, &loss);
+    pb_lose_safety(in, score);
 }
 
 /* The densest or the softest stop, for too much and too little. */

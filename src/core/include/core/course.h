@@ -33,6 +33,12 @@ int pb_course_unlock(const PbCourseItem *items, int count, unsigned char *is_ope
 /** @brief The first open exercise not yet passed, by level and order. @return index, -1 = none. */
 int pb_course_next(const PbCourseItem *items, int count);
 
+/**
+ * @brief How much of the wall a graded run of this exercise shows: 1 taped (outline and bow of the
+ * face) on level 1, 2 closed (what a crew has) on all others and off the course.
+ */
+int pb_course_sight(const PbExercise *exercise);
+
 /** What to say during practice. Value in brackets. */
 typedef enum PbHintKind {
     PB_HINT_NONE,
@@ -88,6 +94,7 @@ typedef enum PbAdvice {
     PB_ADVICE_LEAVE_IT,      /**< a bay that must not be filled */
     PB_ADVICE_REACH_ENDS,    /**< an end of the bay that no stop came near: turn the tube */
     PB_ADVICE_MORE_AIR,      /**< blower set or worn too low to pack */
+    PB_ADVICE_SAFETY,        /**< the checks before work; power off before a plug is cleared */
     PB_ADVICE_LIMIT          /**< number of advices */
 } PbAdvice;
 

@@ -13,7 +13,9 @@
  *   no harm     15  full up to 0.75 of the panel's strength, falling evenly to 0 at 0.90 (the
  *                   strength of a sheet is known to some 40 % either way: the range of
  *                   gypsum_12_7_pa); 0 when the panel gave way, and the whole score is then held to
- * 40 material     5  used = all that was fed, wanted = fillable volume x target: full from 1.00 to
+ *                   40; minus 1 for each point of the check list left out before work and minus 5
+ *                   each time a plug was cleared under power (core/marks.h), not below 0
+ *   material     5  used = all that was fed, wanted = fillable volume x target: full from 1.00 to
  *                   1.18 of wanted (a bay packed in good one-foot steps that is nowhere under
  *                   target holds 1.16 to 1.17), falling evenly to 0 at 0.80 and at 1.30
  *   hands       10  share of good stops, minus 3 a plug, minus 2 when more than 0.05 kg went
@@ -71,6 +73,8 @@ typedef enum PbScoreFault {
     PB_FAULT_LATE_VOID,    /**< value: predicted inner void, m2 of face */
     PB_FAULT_LOST_FILL,    /**< fed but not in the bay; value: kg */
     PB_FAULT_CAPPED,       /**< the whole score is held after a blow-out; value: the limit */
+    PB_FAULT_CHECKS,       /**< points of the check list left out; value: how many */
+    PB_FAULT_POWER_ON,     /**< plug cleared under power; value: 1 */
     PB_FAULT_LIMIT         /**< number of causes */
 } PbScoreFault;
 
@@ -92,6 +96,8 @@ typedef struct PbRubric {
     double plug_points;     /**< off hands, each */
     double outside_points;  /**< off hands, once */
     double outside_free_kg; /**< blown outside without loss */
+    double check_points;    /**< off no harm, each point of the check list left out */
+    double power_points;    /**< off no harm, each plug cleared under power */
     double years;           /**< horizon of the years part */
     double top_gap_zero_m;  /**< top gap at which its half is gone */
     double void_zero_frac;  /**< of the face: inner void at which its half is gone */
