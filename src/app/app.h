@@ -99,6 +99,7 @@ typedef struct App {
     int focus_next;  /* widget to have the keyboard from the next frame on; -1 = as it is */
     float card_high; /* room for the rows of the settings */
     int card_top, is_watched;
+    int drop_text;   /* what a key typed that has just opened a card */
     char field[600]; /* what is typed on a card */
     char card_says[400];
     IoSettings kept, shown;  /* as in the file; as last seen on the screen */

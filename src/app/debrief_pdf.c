@@ -33,7 +33,11 @@ static void put_marks(const Debrief *d, ReportRun *p)
     p->trainer_total = given ? total : -1.0;
     if (whole != NULL) {
         SDL_strlcpy(p->comment, whole->reason, sizeof p->comment);
-        SDL_strlcpy(p->trainer, whole->trainer, sizeof p->trainer);
+    }
+    for (int i = 0; i < d->mark_count; i++) { /* the last one who put a name to a mark */
+        if (d->marks[i].trainer[0] != '\0') {
+            SDL_strlcpy(p->trainer, d->marks[i].trainer, sizeof p->trainer);
+        }
     }
     for (int i = 0; i < p->part_count && i < PB_SCORE_PARTS; i++) {
         const StoreMark *points = debrief_current_mark(d, debrief_part_key(i), 1);

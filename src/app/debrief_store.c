@@ -28,16 +28,9 @@ void debrief_utc_now(char *out, size_t size)
 }
 
 /* Exercises that have runs, from the unfiltered list. */
-static void gather_exercises(Debrief *d)
+static void gather_exercises(Debrief *d, const StoreRun *list, int count)
 {
-    StoreRun *list = NULL;
-    int count = 0;
-    StoreFilter none = {0};
-    PbError err = {0};
     d->exercise_count = 0;
-    if (store_run_list(d->store, &none, &list, &count, &err) != PB_OK) {
-        return;
-    }
     for (int i = 0; i < count && d->exercise_count < 32; i++) {
         int k = 0;
         while (k < d->exercise_count && strcmp(d->exercises[k], list[i].summary.exercise_id) != 0) {
@@ -49,7 +42,18 @@ static void gather_exercises(Debrief *d)
             d->exercise_count++;
         }
     }
-    free(list);
+}
+
+static void read_list(App *app, const StoreFilter *f)
+{
+    Debrief *d = app->debrief;
+    PbError err = {0};
+    free(d->all);
+    d->all = NULL;
+    d->count = 0;
+    if (store_run_list(d->store, f, &d->all, &d->count, &err) != PB_OK) {
+        debrief_say(app, err.message, 1);
+    }
 }
 
 void debrief_refresh(App *app)
@@ -59,7 +63,9 @@ void debrief_refresh(App *app)
     if (d->store == NULL) {
         return;
     }
-    gather_exercises(d);
+    const StoreFilter none = {0};
+    read_list(app, &none);
+    gather_exercises(d, d->all, d->count);
     free(d->learners);
     d->learners = NULL;
     d->learner_count = 0;
@@ -71,11 +77,8 @@ void debrief_refresh(App *app)
     StoreFilter f = {0};
     f.learner_id = d->learner_filter >= 0 ? d->learners[d->learner_filter].id : 0;
     f.exercise_id = d->exercise_filter >= 0 ? d->exercises[d->exercise_filter] : NULL;
-    free(d->all);
-    d->all = NULL;
-    d->count = 0;
-    if (store_run_list(d->store, &f, &d->all, &d->count, &err) != PB_OK) {
-        debrief_say(app, err.message, 1);
+    if (f.learner_id != 0 || f.exercise_id != NULL) {
+        read_list(app, &f);
     }
     d->first_row = 0;
     d->row = -1;

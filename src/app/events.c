@@ -168,7 +168,28 @@ static int is_for_all(const SDL_Event *e)
            e->type == SDL_WINDOWEVENT;
 }
 
+/* The key that opens a card with a line to type in is no letter of that line: its text, which SDL
+ * sends after the key, is let fall. */
+static int is_leftover_text(App *app, const SDL_Event *e)
+{
+    int was = app->drop_text;
+    app->drop_text = e->type == SDL_KEYDOWN || e->type == SDL_KEYUP ? 0 : app->drop_text;
+    return was && e->type == SDL_TEXTINPUT;
+}
+
+static void take_event(App *app, const SDL_Event *e);
+
 void app_input_event(App *app, const SDL_Event *e)
+{
+    int card = (int)app->card;
+    if (is_leftover_text(app, e)) {
+        return;
+    }
+    take_event(app, e);
+    app->drop_text = app->drop_text || (e->type == SDL_KEYDOWN && (int)app->card != card);
+}
+
+static void take_event(App *app, const SDL_Event *e)
 {
     const Screen *screen = screen_of(app->screen);
     int is_awake = app->is_entered && (!app_is_covered(app) || is_for_all(e));
