@@ -189,9 +189,9 @@ typedef enum PbCompareSays {
     PB_SAYS_NOTHING_YET, /**< not computed yet */
     PB_SAYS_EMPTY_LOOP,
     PB_SAYS_EMPTY_STILL,
-    PB_SAYS_LOOSE_FULL, /**< no gap over 5 mm in any draw */
-    PB_SAYS_LOOSE_MAY,  /**< gap over 5 mm in some draws */
-    PB_SAYS_LOOSE_GAP,  /**< gap over 5 mm in all */
+    PB_SAYS_LOOSE_FULL, /**< no gap over 10 mm in any draw */
+    PB_SAYS_LOOSE_MAY,  /**< gap over 10 mm in some draws */
+    PB_SAYS_LOOSE_GAP,  /**< gap over 10 mm in all */
     PB_SAYS_FOAM_TIGHT, /**< no gap over 1 mm, no loop */
     PB_SAYS_FOAM_GAPS,  /**< gaps, no loop that matters */
     PB_SAYS_FOAM_LOOP,
@@ -206,7 +206,7 @@ typedef enum PbCompareSays {
 /** Against the other good fill: dense for loose and foam, foam for dense; none for the empty bay.*/
 typedef enum PbCompareBeside {
     PB_BESIDE_NONE,
-    PB_BESIDE_SAME,    /**< R within 7 % and ranges overlap: "about the same as" */
+    PB_BESIDE_SAME,    /**< R within 10 % and ranges overlap: "about the same as" */
     PB_BESIDE_OVERLAP, /**< ranges overlap: "the ranges overlap, either may be better" */
     PB_BESIDE_MORE,    /**< more heat whatever the draw */
     PB_BESIDE_LESS
@@ -279,7 +279,7 @@ PB_NODISCARD PbStatus pb_compare_pack(const PbExercise *bay, const PbHands *hand
 int pb_foam_heat_gaps(const PbFoamState *state, double width_m, double height_m, double depth_m,
                       PbHeatGap gaps[PB_HEAT_MAX_GAPS]);
 /** @brief R of a wall with this share of framing from a solved bay: mean of the ISO 6946 limits. */
-double pb_compare_wall_r(const PbHeatBayResult *bay, double depth_m, double framing_share,
-                         const PbConstants *constants);
+double pb_compare_wall_r(const PbHeatBayResult *bay, double width_m, double depth_m,
+                         double framing_share, const PbConstants *constants);
 
 #endif
