@@ -274,7 +274,7 @@ void door_wall_draw(App *app, GfxRect r)
     Ui *ui = &app->ui;
     float least = ui_px(ui, 150) * 4.0f + ui_px(ui, 17) * 5.0f;
     if (r.w >= least) {
-        wall_row(app, r, 0, DOOR_ROOMS, app->text_scale < 1.5 - 1e-9);
+        wall_row(app, r, 0, DOOR_ROOMS, app->text_scale < 1.5 - 1e-9 || r.h > ui_px(&app->ui, 480));
         return;
     }
     float half = floorf((r.h - 8.0f) * 0.5f);

@@ -146,7 +146,8 @@ float result_short_draw(App *app, GfxRect r, int is_stacked)
                                         io_debrief_head(2, taste.language), _("Guide:")};
     const char *all[SENTENCES + 1] = {text[0], text[1], text[2],
                                       _("half of the bay is packed, so this is no pass. Now the "
-                                        "whole bay: exercise 1, first open, then closed.")};
+                                        "whole bay: exercise 1, first open, then closed. Add your "
+                                        "name at the Door and your runs are kept.")};
     int is_guide = app->guide.is_on && app->guide.step == GUIDE_DONE;
     int count = SENTENCES + is_guide;
     GfxColor none = {0, 0, 0, 0};

@@ -300,7 +300,7 @@ static void columns(App *app, GfxRect r, GfxRect inner, double px_m)
     float split = fminf(r.w * (is_wide ? 0.34f : 0.5f), ui_px(ui, 520));
     GfxRect right = {ui->width - 16.0f - split, top, split, r.h};
     GfxRect mid = {r.x, top, right.x - gap - r.x, r.h};
-    float y = grade(app, right, r.h < ui_px(ui, 590));
+    float y = grade(app, right, with_travel && !is_wide && r.h < ui_px(ui, 590));
     if (is_wide) {
         GfxRect list = {mid.x + mid.w * 0.54f, top, mid.w * 0.46f, mid.h};
         mid.w = mid.w * 0.54f - gap;
@@ -330,7 +330,10 @@ static void draw(App *app)
     const char *learner = app->records.kept;
     SDL_snprintf(detail, sizeof detail, "%s: ", _(e->title));
     size_t used = strlen(detail);
-    SDL_snprintf(detail + used, sizeof detail - used, learner[0] ? _("kept for %s") : _("not kept"),
+    SDL_snprintf(detail + used, sizeof detail - used,
+                 learner[0]                     ? _("kept for %s")
+                 : app->records.learner_id == 0 ? _("not kept: nobody is chosen")
+                                                : _("not kept"),
                  learner);
     used = strlen(detail);
     SDL_snprintf(detail + used, sizeof detail - used, "%s%s", app->is_graded ? ", " : "",
