@@ -47,9 +47,9 @@ int bench_run(App *app)
         if (app->screen == SCREEN_BAY) {
             hands(app, &h, &state, &last_tick);
         }
-        if (app->years != NULL && !app->years->is_playing) {
-            app->years->years = 0.0; /* over and over */
-            app->years->is_playing = 1;
+        if (app->years != NULL && !app->years->rail.is_playing) {
+            app->years->rail.years = 0.0; /* over and over */
+            app->years->rail.is_playing = 1;
         }
         app_frame(app, 1.0 / 60.0);
         app_draw_and_show(app);

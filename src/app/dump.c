@@ -21,8 +21,8 @@ static int years_rows(const App *app, Row *out)
         return 0;
     }
     const Row all[] = {
-        {"years", y->years},
-        {"years_playing", y->is_playing},
+        {"years", y->rail.years},
+        {"years_playing", y->rail.is_playing},
         {"years_gap_m", y->gap_m},
         {"years_r_m2k_w", y->has_heat ? y->r_m2k_w : -1.0},
         {"years_heat_w", y->has_heat ? y->heat_w : -1.0},

@@ -8,16 +8,6 @@
 #include <math.h>
 #include <string.h>
 
-double years_from_root(double share)
-{
-    return share * share * 50.0;
-}
-
-double years_root_of(double years)
-{
-    return sqrt(years / 50.0);
-}
-
 /* Index of the last time at or before `years`, and how far it is to the next. */
 static int find(const double *times, int count, double years, double *share)
 {
@@ -39,12 +29,12 @@ static void blend_fill(Years *y, const YearsJob *job, int ready)
 {
     size_t cells = (size_t)y->field.nx * (size_t)y->field.ny;
     int f = 0;
-    while (f + 1 < ready && years_frame_time(f + 1) <= y->years) {
+    while (f + 1 < ready && years_frame_time(f + 1) <= y->rail.years) {
         f++;
     }
     int next = f + 1 < ready ? f + 1 : f;
     const YearsFrame *a = &job->frames[f], *b = &job->frames[next];
-    double w = next > f ? (y->years - a->years) / (b->years - a->years) : 0.0;
+    double w = next > f ? (y->rail.years - a->years) / (b->years - a->years) : 0.0;
     for (size_t i = 0; i < cells; i++) {
         y->density[i] = a->density[i] + (b->density[i] - a->density[i]) * (float)w;
     }
@@ -55,7 +45,7 @@ static void blend_fill(Years *y, const YearsJob *job, int ready)
 static int blend_heat(Years *y, const YearsJob *job, int ready)
 {
     double w = 0.0;
-    int k = find(years_key_times, YEARS_KEYS, y->years, &w);
+    int k = find(years_key_times, YEARS_KEYS, y->rail.years, &w);
     int next = w > 0.0 ? k + 1 : k;
     if (next >= ready) {
         return 0;

@@ -1,5 +1,5 @@
-/* What the hand is on in Years later: the top band's switches, the weather, and the rail of years
- * on its square-root scale, so that the first years have room. */
+/* What the hand is on in Years later besides the rail: the switches of the top band, the weather,
+ * and how far the worker is. */
 #include "years.h"
 
 #include "core/units.h"
@@ -133,90 +133,4 @@ void years_weather_tab_draw(App *app, Years *y, GfxRect r)
                 &y->room_c, 15.0, 25.0);
     humidity(app, y, (GfxRect){r.x, r.y + 2.0f * row, w, row});
     progress(app, y, (GfxRect){r.x, r.y + 3.0f * row, w, row});
-}
-
-static void ticks(App *app, GfxRect r, float mid)
-{
-    static const double figures[] = {0, 1, 2, 5, 10, 20, 30, 40, 50};
-    static const double small[] = {3, 4, 6, 7, 8, 9, 15, 25, 35, 45};
-    Ui *ui = &app->ui;
-    const UiTheme *t = ui->theme;
-    for (size_t i = 0; i < sizeof small / sizeof small[0]; i++) {
-        float x = floorf(r.x + (float)years_root_of(small[i]) * r.w);
-        ui_rect(ui, x, mid - 5.0f, 1.0f, 10.0f, t->edge);
-    }
-    float last = -1e9f;
-    for (size_t i = 0; i < sizeof figures / sizeof figures[0]; i++) {
-        float x = floorf(r.x + (float)years_root_of(figures[i]) * r.w);
-        const char *text = i == 0 ? _("filled") : app_fmt(app, 0, figures[i], "");
-        float half = 0.5f * ui_width(ui, 13, UI_REGULAR, text);
-        ui_rect(ui, x - 1.0f, mid - 9.0f, 2.0f, 18.0f, t->ink);
-        if (x - half > last + ui_px(ui, 6)) {
-            ui_label(ui, x, mid + ui_px(ui, 30), 13, UI_REGULAR, t->ink2, UI_CENTRE, text);
-            last = x + half;
-        }
-    }
-}
-
-static void rail(App *app, Years *y, GfxRect r)
-{
-    Ui *ui = &app->ui;
-    const UiTheme *t = ui->theme;
-    float mid = floorf(r.y + ui_px(ui, 24)), tw = ui_px(ui, 18), th = ui_px(ui, 30);
-    GfxRect hit = {r.x - tw, mid - ui_px(ui, 18), r.w + 2.0f * tw, ui_px(ui, 36)};
-    int has_focus = ui_focusable(ui, ID_YEARS_RAIL), awake = ID_YEARS_RAIL >= ui->modal;
-    int is_hot = awake && ui_over(ui, hit) && (ui->active == 0 || ui->active == ID_YEARS_RAIL);
-    if (is_hot && ui->in.pressed && ui->active == 0) {
-        ui->active = ui->focus = ID_YEARS_RAIL;
-        ui->is_ring_shown = 0;
-    }
-    if (ui->active == ID_YEARS_RAIL && ui->in.is_down) {
-        double share = ((double)ui->in.mouse_x - (double)r.x) / (double)r.w;
-        share = share < 0.0 ? 0.0 : share > 1.0 ? 1.0 : share;
-        double years = years_from_root(share), whole = floor(years + 0.5);
-        /* A whole year catches the thumb within two pixels, so that it can be hit. */
-        y->years = fabs(years_root_of(whole) - share) * (double)r.w < 2.5 ? whole : years;
-        y->is_playing = 0;
-    }
-    ui_rect(ui, r.x, mid - 1.0f, r.w, 2.0f, t->ink);
-    ticks(app, r, mid);
-    float x = r.x + (float)years_root_of(y->years) * r.w;
-    GfxRect thumb = {floorf(x - tw * 0.5f), floorf(mid - th * 0.5f), tw, th};
-    ui_round(ui, thumb, ui_px(ui, 4), t->sheet);
-    ui_round_line(ui, thumb, ui_px(ui, 4), is_hot ? 3.0f : 2.0f, t->ink);
-    ui_rect(ui, floorf(x) - 1.0f, thumb.y + th * 0.2f, 2.0f, th * 0.6f, t->accent);
-    if (has_focus) {
-        ui_focus_ring(ui, thumb, ui_px(ui, 4));
-    }
-    app_mark(app, "rail", (GfxRect){r.x, mid - th * 0.5f, r.w, th});
-}
-
-void years_rail_draw(App *app, Years *y, GfxRect r)
-{
-    Ui *ui = &app->ui;
-    const UiTheme *t = ui->theme;
-    char text[64];
-    float button = ui_px(ui, 112), figure = ui_px(ui, 150);
-    GfxRect play = {r.x, r.y + ui_px(ui, 8), button, ui_px(ui, 38)};
-    ui_rect(ui, 0.0f, r.y - 2.0f, ui->width, 1.0f, t->rule);
-    if (ui_button(ui, ID_YEARS_PLAY, play, y->is_playing ? _("Pause") : _("Play"), 1, 0)) {
-        y->is_playing = !y->is_playing;
-        y->years = y->years >= 50.0 ? 0.0 : y->years;
-    }
-    app_mark(app, "play", play);
-    rail(app, y,
-         (GfxRect){play.x + button + ui_px(ui, 40), r.y, r.w - button - figure - ui_px(ui, 78),
-                   r.h});
-    if (y->years < 1.0 - 1e-9) {
-        SDL_snprintf(text, sizeof text, _("%.0f months"), floor(y->years * 12.0 + 0.5));
-    } else {
-        int whole = (int)floor(y->years + 0.5);
-        SDL_snprintf(text, sizeof text, ngettext("%d year", "%d years", (unsigned long)whole),
-                     whole);
-    }
-    double size = 26.0;
-    while (size > 14.0 && ui_width(ui, size, UI_BOLD, text) > figure) {
-        size -= 1.0;
-    }
-    ui_label(ui, r.x + r.w, r.y + ui_px(ui, 36), size, UI_BOLD, t->ink, UI_RIGHT, text);
 }
