@@ -40,7 +40,8 @@ typedef struct AppOptions {
     double speed; /* simulated seconds a second */
     int is_us, width, height, bench_frames, is_contrast;
     double fill_kg_m3;        /* Years: an even fill instead of the run; 0 = the run */
-    char room[16];            /* to open with: bay, years, debrief; "" = not said */
+    char room[16];            /* to open with: bay, years, side, debrief; "" = not said */
+    char house[512];          /* file for Side by side; "" = the one last used, or the demo */
     int has_units, has_scale; /* given, so that settings do not decide */
     int is_door;              /* the Door although an exercise is given */
     unsigned long long seed;
