@@ -1,0 +1,282 @@
+/**
+ * @file compare.h
+ * @brief Side by side: the same bay empty, blown loose, foamed and dense packed, over years.
+ *
+ * Each fill is a simulated state: loose and dense are packing runs (session.h) that then settle
+ * (settle.h), foam dries and shrinks (foam.h), and heat is solved over each (heat_bay.h). Ranges
+ * are the 10 and 90 % points of draws over the constants that nobody knows well; one draw moves the
+ * same constants in all fills. The packing itself is one run and is not drawn. Joins, ranges and
+ * what can be objected: docs/physics/compare.md. Results are what the model gives for the inputs
+ * shown, never a promise.
+ *
+ * The work is cut into pieces so that a thread can show what is ready and stop in between:
+ * - Pieces are numbered 0 .. pb_compare_piece_count - 1 in the best order to run them: first the
+ *   ageing and the year-0 heat of the empty bay, foam and loose blow (first picture about 0.2 s
+ *   after the start), then the dense pack (its run takes 0.5 to 1 s), then the other years, then
+ *   the draws, fill after fill.
+ * - Any order gives the same bits. A piece whose inputs are not there yet is refused with
+ *   PB_ERR_STATE and changes nothing; run in number order on one thread none is refused.
+ * - Different pieces may run on several threads at once as long as pb_compare_can_run says yes for
+ *   each; pb_compare_run_all does that. Cancelling: stop calling. Nothing waits.
+ * - Reading while another thread works: what a finished piece wrote is never written again. The
+ *   reader must learn that it is finished through a lock or an atomic of the caller's own (see
+ *   `done` of pb_compare_run_all), and may then call pb_compare_figures and the rest. Ranges count
+ *   only draws that are finished, in number order, so ask for them on the thread that publishes, or
+ *   between pieces.
+ */
+#ifndef CORE_COMPARE_H
+#define CORE_COMPARE_H
+
+#include "core/aged_heat.h"
+#include "core/hands.h"
+#include "core/house.h"
+#include "core/session.h"
+
+#define PB_COMPARE_MAX_TIMES  32
+#define PB_COMPARE_MAX_FRAMES 128
+#define PB_COMPARE_MAX_DRAWS  200
+#define PB_COMPARE_MAX_ROWS   96
+/** Room-side picture of every fill: [map_ny][map_nx], middle of one stud to the next. */
+#define PB_COMPARE_MAP_NX 48
+#define PB_COMPARE_MAP_NY 160
+
+typedef enum PbCompareFill {
+    PB_COMPARE_EMPTY,
+    PB_COMPARE_LOOSE,
+    PB_COMPARE_FOAM,
+    PB_COMPARE_DENSE,
+    PB_COMPARE_FILLS
+} PbCompareFill;
+
+typedef struct PbCompareSetup {
+    PbHouse house;
+    PbConstants constants;
+    const PbBayField *own; /**< for PB_DENSE_OWN: the trainee's bay, copied; else NULL */
+    double years[PB_COMPARE_MAX_TIMES]; /**< key times, ascending from 0, each 0..200 */
+    int year_count;
+    int frames_between; /**< pictures of the fill between two key times, 0..8; even in the root of
+                           the years, as the year scale runs */
+    int draws;          /**< for the ranges, 0..PB_COMPARE_MAX_DRAWS; 0: low = mid = high */
+    PbAllocator allocator; /**< called from the threads that run pieces */
+} PbCompareSetup;
+
+/** @brief House default, shipped constants, 11 key times from 0 to 50 years, 2 pictures between,
+ * 40 draws, C library memory. */
+PbCompareSetup pb_compare_default(void);
+
+typedef struct PbCompare PbCompare;
+
+/**
+ * @brief Judge a setup and take it over (copied). Makes the empty bay; runs nothing else.
+ * @param[out] compare untouched unless PB_OK; caller destroys it
+ * @return PB_OK; PB_ERR_RANGE (err says what); PB_ERR_MEMORY
+ */
+PB_NODISCARD PbStatus pb_compare_create(const PbCompareSetup *setup, PbCompare **compare,
+                                        PbError *err);
+/** @brief Give everything back. NULL allowed. No piece may be running. */
+void pb_compare_destroy(PbCompare *compare);
+
+typedef enum PbComparePieceKind {
+    PB_PIECE_PACK, /**< the packing run of a fill (loose, dense); nothing to do for an own bay */
+    PB_PIECE_AGE,  /**< all pictures of the fill and its gaps; key bays for the heat */
+    PB_PIECE_HEAT, /**< heat, loops and room-side picture at one key time */
+    PB_PIECE_DRAW  /**< one draw of one fill at all key times */
+} PbComparePieceKind;
+
+typedef struct PbComparePiece {
+    PbComparePieceKind kind;
+    PbCompareFill fill;
+    int index;   /**< key time of a heat piece, draw of a draw piece, else 0 */
+    double cost; /**< relative work, for a progress bar */
+} PbComparePiece;
+
+int pb_compare_piece_count(const PbCompare *compare);
+/** @brief What piece n is. @param[in] n 0 .. count - 1 */
+PbComparePiece pb_compare_piece(const PbCompare *compare, int n);
+/** @brief Nonzero when the inputs of piece n are there and it has not run. */
+int pb_compare_can_run(const PbCompare *compare, int n);
+/** @brief Nonzero when piece n is finished. */
+int pb_compare_is_done(const PbCompare *compare, int n);
+/**
+ * @brief Run one piece.
+ * @return PB_OK (also when it is done already); PB_ERR_STATE when its inputs are missing;
+ *         PB_ERR_MEMORY, PB_ERR_NO_RESULT, PB_ERR_DIVERGED: the piece failed, others stay good
+ */
+PB_NODISCARD PbStatus pb_compare_run(PbCompare *compare, int n, PbError *err);
+/**
+ * @brief Run all pieces that are left, in waves of pieces that do not need each other.
+ * @param[in] parallel NULL = one after the other
+ * @param[in] is_stopped may be NULL; asked before each piece, from several threads; nonzero = stop
+ * @param[in] done       may be NULL; told after each piece, from several threads
+ * @return PB_OK; PB_ERR_STATE when stopped; as pb_compare_run (err of the lowest piece that failed)
+ */
+PB_NODISCARD PbStatus pb_compare_run_all(PbCompare *compare, PbHeatParallel parallel,
+                                         void *parallel_user, int (*is_stopped)(void *user),
+                                         void (*done)(void *user, int n), void *user, PbError *err);
+
+/** Everything shown of one fill at one key time. Ranges: 10 and 90 % points of the draws that are
+ * finished, widened to hold `mid`, which is the run with the shipped values. Top gap and R of one
+ * line belong to the same draws. */
+typedef struct PbCompareFigures {
+    double years;
+    int has_fill; /**< the fill's picture and gaps are ready: all down to has_loop */
+    int has_heat; /**< mid values of heat are ready */
+    int draws;    /**< finished; 0: ranges have no width yet */
+
+    PbHeatRange top_gap_m;     /**< open below the top plate; empty bay: its height */
+    PbHeatRange shrink_frac;   /**< foam: linear shrinkage; else 0 */
+    double stud_gap_m;         /**< foam: wider of the gaps at the studs; else 0 */
+    double face_gap_m;         /**< foam: gap at the face it let go of */
+    double mean_kg_m3;         /**< cellulose over the whole bay, else 0 */
+    double least_kg_m3;        /**< emptiest 0.1 m square, cellulose */
+    double void_area_m2;       /**< empty face area, cellulose; empty bay: all of it */
+    double inner_void_area_m2; /**< of it not at the top plate */
+    int has_voids;             /**< void_area_m2 without the top gap, or an empty square */
+
+    int has_loop;           /**< air moves enough to matter somewhere in the bay */
+    PbHeatRange r_m2k_w;    /**< whole wall, framing share of the house, films and boards in */
+    PbHeatRange heat_ratio; /**< heat through the wall over that of a wall dense packed full */
+    PbHeatRange heat_kwh;   /**< a heating season through the wall area */
+    PbHeatRange cost;       /**< of it; the range of the house's inputs is in it */
+    double surface_min_c, surface_max_c; /**< of the room-side picture */
+    double cold_m2; /**< of the picture colder by 1 K than the room side of full dense pack, away
+                       from the studs: the cold stripe */
+} PbCompareFigures;
+
+/** @brief Figures of a fill at key time t. Pure; allocates nothing. */
+void pb_compare_figures(const PbCompare *compare, PbCompareFill fill, int t,
+                        PbCompareFigures *figures);
+/**
+ * @brief Figures at any time: linear in the root of the years between the key times beside it
+ * (flags of the earlier one). For a scale that is being dragged; printed pages use key times.
+ * @param[in] years 0 .. last key time
+ */
+void pb_compare_figures_at(const PbCompare *compare, PbCompareFill fill, double years,
+                           PbCompareFigures *figures);
+/** @brief R of the wall dense packed full, with its range; heat_ratio is against its mid. */
+PbHeatRange pb_compare_perfect_r(const PbCompare *compare);
+
+/** A picture. Row-major, bottom row first; borrowed until the compare is destroyed. */
+typedef struct PbComparePicture {
+    int nx, ny;
+    const float *values;
+} PbComparePicture;
+
+/** @brief Pictures of the fill: (year_count - 1) (frames_between + 1) + 1. */
+int pb_compare_frame_count(const PbCompare *compare);
+double pb_compare_frame_years(const PbCompare *compare, int frame);
+/** @brief Frame of key time t. */
+int pb_compare_key_frame(const PbCompare *compare, int t);
+/** @brief Density, kg/m3 per free volume; foam: its density where it is. values NULL while not
+ * ready. */
+PbComparePicture pb_compare_density(const PbCompare *compare, PbCompareFill fill, int frame);
+/** @brief Settled state of a cellulose fill at a frame; NULL while not ready and for others. */
+const PbSettleReport *pb_compare_settled(const PbCompare *compare, PbCompareFill fill, int frame);
+/** @brief Foam at a frame, shipped values; NULL while not ready. Its gaps are at true size. */
+const PbFoamState *pb_compare_foam(const PbCompare *compare, int frame);
+/** @brief Free share of each cell of the bay, [ny][nx] doubles; ready after create. */
+const PbBayField *pb_compare_bay(const PbCompare *compare);
+/** @brief Room-side surface temperature, C, at key time t; NULL values while not ready.
+ * @param[out] x0_m, x1_m where the picture starts and ends across the bay; may be NULL */
+PbComparePicture pb_compare_map(const PbCompare *compare, PbCompareFill fill, int t, double *x0_m,
+                                double *x1_m);
+const PbCompareSetup *pb_compare_setup(const PbCompare *compare);
+
+/* ---- what to say ---- */
+
+/** State of a fill, chosen by its figures alone. */
+typedef enum PbCompareSays {
+    PB_SAYS_NOTHING_YET, /**< not computed yet */
+    PB_SAYS_EMPTY_LOOP,
+    PB_SAYS_EMPTY_STILL,
+    PB_SAYS_LOOSE_FULL, /**< no gap over 5 mm in any draw */
+    PB_SAYS_LOOSE_MAY,  /**< gap over 5 mm in some draws */
+    PB_SAYS_LOOSE_GAP,  /**< gap over 5 mm in all */
+    PB_SAYS_FOAM_TIGHT, /**< no gap over 1 mm, no loop */
+    PB_SAYS_FOAM_GAPS,  /**< gaps, no loop that matters */
+    PB_SAYS_FOAM_LOOP,
+    PB_SAYS_DENSE_FULL,
+    PB_SAYS_DENSE_MAY,
+    PB_SAYS_DENSE_GAP,
+    PB_SAYS_DENSE_VOIDS, /**< voids inside, whatever the top does */
+    PB_SAYS_LIMIT
+} PbCompareSays;
+
+/** Against the other good fill: dense for loose and foam, foam for dense; none for the empty bay.*/
+typedef enum PbCompareBeside {
+    PB_BESIDE_NONE,
+    PB_BESIDE_SAME,    /**< R within 7 % and ranges overlap: "about the same as" */
+    PB_BESIDE_OVERLAP, /**< ranges overlap: "the ranges overlap, either may be better" */
+    PB_BESIDE_MORE,    /**< more heat whatever the draw */
+    PB_BESIDE_LESS
+} PbCompareBeside;
+
+typedef struct PbCompareSaying {
+    PbCompareSays says;
+    PbCompareBeside beside;
+    PbCompareFill other; /**< whom beside speaks of */
+    PbCompareFigures figures;
+} PbCompareSaying;
+
+/** @brief What the figures of this fill at key time t say. Words: io/compare_words.h. */
+PbCompareSaying pb_compare_say(const PbCompare *compare, PbCompareFill fill, int t);
+/** @brief The same of figures from elsewhere. @param[in] other figures of pb_compare_other */
+PbCompareSaying pb_compare_say_of(PbCompareFill fill, const PbCompareFigures *own,
+                                  const PbCompareFigures *other);
+/** @brief Whom a fill is held against; the empty bay: itself. */
+PbCompareFill pb_compare_other(PbCompareFill fill);
+
+/* ---- what is assumed ---- */
+
+typedef enum PbAssumedFrom {
+    PB_ASSUMED_HOUSE,   /**< typed for this house: key is the path in the house file */
+    PB_ASSUMED_CLIMATE, /**< of the climate file */
+    PB_ASSUMED_CASE,    /**< how a fill was made: text */
+    PB_ASSUMED_CONSTANT /**< a row of assets/constants.json: name, source and confidence of it */
+} PbAssumedFrom;
+
+typedef struct PbAssumed {
+    PbAssumedFrom from;
+    const char *key;         /**< "wall_area_m2", "climate/bay_rh", "foam_typical_dry" */
+    const char *text;        /**< for values that are words; NULL for numbers */
+    double value, low, high; /**< low = high: one value, not drawn */
+    const char *unit;
+    const char *source; /**< English, as in the constants file; house: who typed it */
+    int is_drawn;       /**< moves in the draws */
+} PbAssumed;
+
+/**
+ * @brief Every input that the results hang on: house, climate, cases, then each constant that heat,
+ * settling or foam of this comparison uses.
+ * @param[out] rows caller's array of `max`; strings live as long as the compare
+ * @return how many were written, at most PB_COMPARE_MAX_ROWS
+ */
+int pb_compare_assumed(const PbCompare *compare, PbAssumed *rows, int max);
+
+/* ---- the parts, for tests and other rooms ---- */
+
+/** @brief One-foot steps after each stall, both passes set by the bay and its hole. */
+PbHands pb_compare_well_done_hands(const PbExercise *bay);
+/** @brief The same stops by the clock, stalled or not. */
+PbHands pb_compare_hasty_hands(const PbExercise *bay);
+/** @brief Blown at the hole, no tube in the bay. */
+PbHands pb_compare_loose_hands(void);
+/** @brief The bay as a loose blow has it: a hole near the top and an open-blowing machine. */
+PbExercise pb_compare_loose_bay(const PbExercise *bay);
+/** @brief Step a session to its end with these hands and copy out the bay. Caller destroys it. */
+PB_NODISCARD PbStatus pb_compare_pack(const PbExercise *bay, const PbHands *hands, uint64_t seed,
+                                      const PbConstants *constants, const PbAllocator *allocator,
+                                      PbBayField *field, PbError *err);
+/**
+ * @brief Gaps of a foam state as boxes for the heat solver: face, plates, studs, then cracks, the
+ * widest first, as many as PB_HEAT_MAX_GAPS holds. Gaps under 0.2 mm carry no air that counts and
+ * are left out.
+ * @return how many
+ */
+int pb_foam_heat_gaps(const PbFoamState *state, double width_m, double height_m, double depth_m,
+                      PbHeatGap gaps[PB_HEAT_MAX_GAPS]);
+/** @brief R of a wall with this share of framing from a solved bay: mean of the ISO 6946 limits. */
+double pb_compare_wall_r(const PbHeatBayResult *bay, double depth_m, double framing_share,
+                         const PbConstants *constants);
+
+#endif

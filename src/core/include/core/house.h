@@ -1,0 +1,57 @@
+/**
+ * @file house.h
+ * @brief A customer's house: wall, bay, weather, fuel and the cases to compare.
+ *
+ * Plain value type in SI; money is in whatever the user thinks in (currency is only a label). A
+ * house is typed by a person, so every number is checked and none is ever clamped. Files:
+ * docs/formats/house.md.
+ */
+#ifndef CORE_HOUSE_H
+#define CORE_HOUSE_H
+
+#include "core/climate.h"
+#include "core/exercise.h"
+#include "core/foam.h"
+#include "core/heat_bay.h"
+
+#include <stdint.h>
+
+/** How the dense pack of a comparison came about. */
+typedef enum PbDenseCase {
+    PB_DENSE_WELL_DONE, /**< one-foot steps, each after the stall is heard */
+    PB_DENSE_HASTY,     /**< steps by the clock, stall or not: pb_compare_hasty_hands */
+    PB_DENSE_OWN,       /**< a bay handed in: a run of the trainee */
+    PB_DENSE_CASES
+} PbDenseCase;
+
+typedef struct PbHouse {
+    char customer[96];
+    char town[96];               /**< a label; may be empty */
+    double wall_area_m2;         /**< outside wall without windows and doors, (0, 5000] */
+    double framing_share;        /**< of that area that is wood through the wall, 0.05..0.5 */
+    PbClimate climate;           /**< humidity and foam ageing; its name is a climate file */
+    PbHeatRange degree_days_k_d; /**< of a heating season, 0..20000 */
+    char fuel[48];               /**< a label */
+    char currency[16];           /**< a label: "USD", "EUR" */
+    PbHeatRange price_per_kwh;   /**< of heat content of the fuel, 0..1000 */
+    PbHeatRange efficiency;      /**< heat into rooms over heat content, 0.01..5 */
+    double room_c, outdoor_c;    /**< of the camera picture and the loops, steady; 5 K apart */
+    PbExercise bay;              /**< the bay that stands for the wall; its climate is not used */
+    PbFoamClass foam;
+    PbDenseCase dense; /**< PB_DENSE_OWN only where a field is handed in; never in a file */
+    uint64_t seed;     /**< of the packing, of where foam cracks, and of the draws */
+} PbHouse;
+
+/** @brief Plain bay, default climate, money and efficiency of the constants, 100 m2, a quarter
+ * framing, 20 C against 0 C, typical foam, well-done dense pack, seed 7. */
+PbHouse pb_house_default(void);
+/**
+ * @brief Judge a house.
+ * @param[out] field caller's array of `size` chars: path of the offending value as in the file
+ *                   ("price_per_kwh/low")
+ * @param[out] err   says what was expected; may be NULL
+ * @return PB_OK or PB_ERR_RANGE. Allocates nothing.
+ */
+PB_NODISCARD PbStatus pb_house_check(const PbHouse *house, char *field, size_t size, PbError *err);
+
+#endif
