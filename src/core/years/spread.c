@@ -31,6 +31,20 @@ static double load_share_at_threshold(double exponent, double power)
     return pb_pow(0.002 * exponent * power, 1.0 / power);
 }
 
+void pb_spread_draw(PbConstants *drawn, const PbConstantInfo *info, uint64_t seed, int index)
+{
+    double *value = pb_constant_at(drawn, info);
+    if (*value != info->value) {
+        return; /* set by hand: known better than its range */
+    }
+    /* A stream per name: a new row cannot shift the draws of the others. */
+    uint64_t stream = pb_hash_bytes(PB_HASH_START, info->name, strlen(info->name));
+    PbRng rng = pb_rng_make(seed ^ stream, (uint64_t)index + 1u);
+    double u = pb_rng_uniform(&rng);
+    *value = u < 0.5 ? info->low + (info->value - info->low) * 2.0 * u
+                     : info->value + (info->high - info->value) * (2.0 * u - 1.0);
+}
+
 PbConstants pb_spread_constants(const PbConstants *base, uint64_t seed, int index, int hold_damp)
 {
     PbConstants drawn = *base;
@@ -41,16 +55,7 @@ PbConstants pb_spread_constants(const PbConstants *base, uint64_t seed, int inde
             (hold_damp && strcmp(table[i].name, "settle_damp") == 0)) {
             continue;
         }
-        double *value = pb_constant_at(&drawn, &table[i]);
-        if (*value != table[i].value) {
-            continue; /* set by hand: known better than its range */
-        }
-        /* A stream per name: a new row cannot shift the draws of the others. */
-        uint64_t stream = pb_hash_bytes(PB_HASH_START, table[i].name, strlen(table[i].name));
-        PbRng rng = pb_rng_make(seed ^ stream, (uint64_t)index + 1u);
-        double u = pb_rng_uniform(&rng);
-        *value = u < 0.5 ? table[i].low + (table[i].value - table[i].low) * 2.0 * u
-                         : table[i].value + (table[i].high - table[i].value) * (2.0 * u - 1.0);
+        pb_spread_draw(&drawn, &table[i], seed, index);
     }
     /* Deep in a wall the load is the plateau of Janssen, which goes with 1 / (mu k). */
     double load =

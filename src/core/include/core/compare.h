@@ -11,18 +11,17 @@
  *
  * The work is cut into pieces so that a thread can show what is ready and stop in between:
  * - Pieces are numbered 0 .. pb_compare_piece_count - 1 in the best order to run them: first the
- *   ageing and the year-0 heat of the empty bay, foam and loose blow (first picture about 0.2 s
- *   after the start), then the dense pack (its run takes 0.5 to 1 s), then the other years, then
- *   the draws, fill after fill.
+ *   empty bay and the foam (pictures and year-0 heat in some 30 ms), then the loose blow (its
+ *   packing run takes 0.4 s), then the dense pack (0.5 to 1 s), then the other years, then the
+ *   draws, all fills of a draw together.
  * - Any order gives the same bits. A piece whose inputs are not there yet is refused with
  *   PB_ERR_STATE and changes nothing; run in number order on one thread none is refused.
- * - Different pieces may run on several threads at once as long as pb_compare_can_run says yes for
- *   each; pb_compare_run_all does that. Cancelling: stop calling. Nothing waits.
- * - Reading while another thread works: what a finished piece wrote is never written again. The
- *   reader must learn that it is finished through a lock or an atomic of the caller's own (see
- *   `done` of pb_compare_run_all), and may then call pb_compare_figures and the rest. Ranges count
- *   only draws that are finished, in number order, so ask for them on the thread that publishes, or
- *   between pieces.
+ * - Different pieces may run on several threads at once (never the same piece twice at a time).
+ *   Cancelling: stop calling. Nothing waits.
+ * - Everything may be read at any time from any thread while pieces run: what is not finished shows
+ *   as not ready, what is finished is never written again. Ranges count the draws from number 0 up
+ *   to the first one that is not finished, so they depend on how many those are and on nothing
+ * else.
  */
 #ifndef CORE_COMPARE_H
 #define CORE_COMPARE_H
@@ -119,9 +118,10 @@ PB_NODISCARD PbStatus pb_compare_run_all(PbCompare *compare, PbHeatParallel para
  * line belong to the same draws. */
 typedef struct PbCompareFigures {
     double years;
-    int has_fill; /**< the fill's picture and gaps are ready: all down to has_loop */
-    int has_heat; /**< mid values of heat are ready */
-    int draws;    /**< finished; 0: ranges have no width yet */
+    int is_blown_out; /**< the face gave way while it was packed */
+    int has_fill;     /**< the fill's picture and gaps are ready: all down to has_loop */
+    int has_heat;     /**< mid values of heat are ready */
+    int draws;        /**< finished; 0: ranges have no width yet */
 
     PbHeatRange top_gap_m;     /**< open below the top plate; empty bay: its height */
     PbHeatRange shrink_frac;   /**< foam: linear shrinkage; else 0 */
@@ -131,7 +131,7 @@ typedef struct PbCompareFigures {
     double least_kg_m3;        /**< emptiest 0.1 m square, cellulose */
     double void_area_m2;       /**< empty face area, cellulose; empty bay: all of it */
     double inner_void_area_m2; /**< of it not at the top plate */
-    int has_voids;             /**< void_area_m2 without the top gap, or an empty square */
+    int has_voids;             /**< inner_void_area_m2 of more than a 0.1 m square */
 
     int has_loop;           /**< air moves enough to matter somewhere in the bay */
     PbHeatRange r_m2k_w;    /**< whole wall, framing share of the house, films and boards in */
@@ -139,8 +139,8 @@ typedef struct PbCompareFigures {
     PbHeatRange heat_kwh;   /**< a heating season through the wall area */
     PbHeatRange cost;       /**< of it; the range of the house's inputs is in it */
     double surface_min_c, surface_max_c; /**< of the room-side picture */
-    double cold_m2; /**< of the picture colder by 1 K than the room side of full dense pack, away
-                       from the studs: the cold stripe */
+    double cold_m2; /**< of the picture, away from the studs: colder than the face of a wall dense
+ packed full by more than a twentieth of the air's difference: the cold stripe */
 } PbCompareFigures;
 
 /** @brief Figures of a fill at key time t. Pure; allocates nothing. */
@@ -189,23 +189,24 @@ typedef enum PbCompareSays {
     PB_SAYS_NOTHING_YET, /**< not computed yet */
     PB_SAYS_EMPTY_LOOP,
     PB_SAYS_EMPTY_STILL,
-    PB_SAYS_LOOSE_FULL, /**< no gap over 5 mm in any draw */
-    PB_SAYS_LOOSE_MAY,  /**< gap over 5 mm in some draws */
-    PB_SAYS_LOOSE_GAP,  /**< gap over 5 mm in all */
+    PB_SAYS_LOOSE_FULL, /**< no gap over 10 mm in any draw */
+    PB_SAYS_LOOSE_MAY,  /**< gap over 10 mm in some draws */
+    PB_SAYS_LOOSE_GAP,  /**< gap over 10 mm in all */
     PB_SAYS_FOAM_TIGHT, /**< no gap over 1 mm, no loop */
     PB_SAYS_FOAM_GAPS,  /**< gaps, no loop that matters */
     PB_SAYS_FOAM_LOOP,
     PB_SAYS_DENSE_FULL,
     PB_SAYS_DENSE_MAY,
     PB_SAYS_DENSE_GAP,
-    PB_SAYS_DENSE_VOIDS, /**< voids inside, whatever the top does */
+    PB_SAYS_DENSE_BLOWN_OUT, /**< the face gave way */
+    PB_SAYS_DENSE_VOIDS,     /**< voids inside, whatever the top does */
     PB_SAYS_LIMIT
 } PbCompareSays;
 
 /** Against the other good fill: dense for loose and foam, foam for dense; none for the empty bay.*/
 typedef enum PbCompareBeside {
     PB_BESIDE_NONE,
-    PB_BESIDE_SAME,    /**< R within 7 % and ranges overlap: "about the same as" */
+    PB_BESIDE_SAME,    /**< R within 10 % and ranges overlap: "about the same as" */
     PB_BESIDE_OVERLAP, /**< ranges overlap: "the ranges overlap, either may be better" */
     PB_BESIDE_MORE,    /**< more heat whatever the draw */
     PB_BESIDE_LESS
@@ -257,7 +258,8 @@ int pb_compare_assumed(const PbCompare *compare, PbAssumed *rows, int max);
 
 /** @brief One-foot steps after each stall, both passes set by the bay and its hole. */
 PbHands pb_compare_well_done_hands(const PbExercise *bay);
-/** @brief The same stops by the clock, stalled or not. */
+/** @brief Two-foot steps by the clock, stalled or not, each left at about half of the time that it
+ * needs to come to the target: a choice of ours, no source. */
 PbHands pb_compare_hasty_hands(const PbExercise *bay);
 /** @brief Blown at the hole, no tube in the bay. */
 PbHands pb_compare_loose_hands(void);
@@ -269,14 +271,15 @@ PB_NODISCARD PbStatus pb_compare_pack(const PbExercise *bay, const PbHands *hand
                                       PbBayField *field, PbError *err);
 /**
  * @brief Gaps of a foam state as boxes for the heat solver: face, plates, studs, then cracks, the
- * widest first, as many as PB_HEAT_MAX_GAPS holds. Gaps under 0.2 mm carry no air that counts and
- * are left out.
+ * widest first, at most 16 across and 6 along, as many as a section can put lines at; their
+ * openings are then widened alike so that each axis still opens by what the foam lost. Openings
+ * under 0.2 mm are left out: air in them does not move.
  * @return how many
  */
 int pb_foam_heat_gaps(const PbFoamState *state, double width_m, double height_m, double depth_m,
                       PbHeatGap gaps[PB_HEAT_MAX_GAPS]);
 /** @brief R of a wall with this share of framing from a solved bay: mean of the ISO 6946 limits. */
-double pb_compare_wall_r(const PbHeatBayResult *bay, double depth_m, double framing_share,
-                         const PbConstants *constants);
+double pb_compare_wall_r(const PbHeatBayResult *bay, double width_m, double depth_m,
+                         double framing_share, const PbConstants *constants);
 
 #endif

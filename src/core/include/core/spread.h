@@ -38,6 +38,8 @@ typedef struct PbBand {
  * @param[in] hold_damp nonzero keeps settle_damp: the reading was chosen, not drawn
  */
 PbConstants pb_spread_constants(const PbConstants *base, uint64_t seed, int index, int hold_damp);
+/** @brief Move one constant as draw `index` does; one that was set by hand stays. */
+void pb_spread_draw(PbConstants *drawn, const PbConstantInfo *info, uint64_t seed, int index);
 /** @brief Nonzero when draws move this constant. */
 int pb_spread_moves(const PbConstantInfo *info);
 

@@ -1,0 +1,147 @@
+/* Every input that a comparison hangs on, with its range and where it comes from. */
+#include "compare/compare_private.h"
+
+#include "core/format_rows.h"
+
+#include <string.h>
+
+typedef struct Rows {
+    PbAssumed *row;
+    int count, max;
+} Rows;
+
+static void add(Rows *r, PbAssumed a)
+{
+    if (r->count < r->max) {
+        r->row[r->count++] = a;
+    }
+}
+
+static void number(Rows *r, PbAssumedFrom from, const char *key, double value, const char *unit,
+                   const char *source)
+{
+    add(r, (PbAssumed){from, key, NULL, value, value, value, unit, source, 0});
+}
+
+static void range(Rows *r, const char *key, const PbHeatRange *v, const char *unit)
+{
+    add(r, (PbAssumed){PB_ASSUMED_HOUSE, key, NULL, v->mid, v->low, v->high, unit,
+                       "typed for this house", 0});
+}
+
+static void text(Rows *r, PbAssumedFrom from, const char *key, const char *value,
+                 const char *source)
+{
+    add(r, (PbAssumed){from, key, value, 0.0, 0.0, 0.0, "", source, 0});
+}
+
+static void season(Rows *r, const char *key, const PbSeason *s, const char *unit)
+{
+    add(r, (PbAssumed){PB_ASSUMED_CLIMATE, key, NULL, s->mean, s->mean - s->swing,
+                       s->mean + s->swing, unit, "climate file: made, not measured", 0});
+}
+
+static void house_rows(Rows *r, const PbHouse *h)
+{
+    static const char typed[] = "typed for this house";
+    number(r, PB_ASSUMED_HOUSE, "wall_area_m2", h->wall_area_m2, "m2", typed);
+    number(r, PB_ASSUMED_HOUSE, "framing_share", h->framing_share, "-", typed);
+    range(r, "degree_days_k_d", &h->degree_days_k_d, "K d");
+    text(r, PB_ASSUMED_HOUSE, "fuel", h->fuel, typed);
+    range(r, "price_per_kwh", &h->price_per_kwh, "money/kWh");
+    range(r, "efficiency", &h->efficiency, "-");
+    number(r, PB_ASSUMED_HOUSE, "room_c", h->room_c, "deg C", typed);
+    number(r, PB_ASSUMED_HOUSE, "outdoor_c", h->outdoor_c, "deg C", typed);
+    text(r, PB_ASSUMED_HOUSE, "bay", h->bay.title, "exercise file");
+    number(r, PB_ASSUMED_HOUSE, "bay/width_m", h->bay.width_m, "m", "exercise file");
+    number(r, PB_ASSUMED_HOUSE, "bay/height_m", h->bay.height_m, "m", "exercise file");
+    number(r, PB_ASSUMED_HOUSE, "bay/depth_m", h->bay.depth_m, "m", "exercise file");
+    text(r, PB_ASSUMED_CLIMATE, "climate", h->climate.title, "climate file: made, not measured");
+    season(r, "climate/bay_rh", &h->climate.bay_rh, "-");
+    season(r, "climate/indoor_c", &h->climate.indoor_c, "deg C");
+    season(r, "climate/indoor_rh", &h->climate.indoor_rh, "-");
+    season(r, "climate/outdoor_c", &h->climate.outdoor_c, "deg C");
+    season(r, "climate/outdoor_rh", &h->climate.outdoor_rh, "-");
+    number(r, PB_ASSUMED_CLIMATE, "climate/foam_ageing", h->climate.foam_ageing, "-",
+           "climate file: made, not measured");
+}
+
+static void case_rows(Rows *r, const PbHouse *h)
+{
+    static const char *const foam[] = {"good", "typical", "poor"};
+    static const char *const dense[] = {"well-done", "hasty", "own"};
+    static const char *const skin[] = {"painted-board", "wood-board", "tight", "plaster",
+                                       "tight-sheathing"};
+    PbFoamSkin inner = h->bay.finish == PB_FINISH_PLASTER     ? PB_SKIN_PLASTER
+                       : h->bay.finish == PB_FINISH_PANELLING ? PB_SKIN_WOOD_BOARD
+                                                              : PB_SKIN_PAINTED_BOARD;
+    text(r, PB_ASSUMED_CASE, "foam", foam[h->foam],
+         "good, typical and poor are ranges of published shrinkage, not products");
+    text(r, PB_ASSUMED_CASE, "foam/inner", skin[inner], "from the finish of the bay");
+    text(r, PB_ASSUMED_CASE, "foam/outer", skin[PB_SKIN_WOOD_BOARD], "assumption");
+    text(r, PB_ASSUMED_CASE, "dense", dense[h->dense],
+         h->dense == PB_DENSE_OWN     ? "a recorded run"
+         : h->dense == PB_DENSE_HASTY ? "two-foot steps by the clock; our choice, no source"
+                                      : "one-foot steps after each stall; common practice");
+    text(r, PB_ASSUMED_CASE, "loose", "no tube, hole near the top, open-blowing machine",
+         "common practice");
+    number(r, PB_ASSUMED_CASE, "seed", (double)h->seed, "-", "one packing run, not drawn");
+}
+
+/* Groups and single rows that heat, settling and foam of a comparison use. */
+static int is_used(const PbConstantInfo *info, const PbHouse *h)
+{
+    static const char *const classes[] = {"foam_good", "foam_typical", "foam_poor"};
+    static const char *const shared[] = {
+        "k_base_w_mk",      "k_slope_w_m2_kgk", "k_radiation_w_kg_m4k", "sigma45_pa_s_m2",
+        "sigma_exponent",   "lateral_ratio",    "wall_friction",        "internal_friction",
+        "moisture_at_rh50", "sorption_exponent"};
+    static const char *const unused[] = {
+        "degree_days_k_d",   "fuel_price_per_kwh",       "heating_efficiency",
+        "camera_emissivity", "camera_noise_k",           "warm_up_solid_h",
+        "warm_up_void_h",    "shrink_end_gap_m",         "gap_spread_frac",
+        "end_crack_m",       "settle_damp_deep",         "face_film_factor",
+        "permeance_tight",   "permeance_tight_sheathing"};
+    for (size_t i = 0; i < sizeof unused / sizeof unused[0]; i++) {
+        if (strcmp(info->name, unused[i]) == 0) {
+            return 0;
+        }
+    }
+    for (int k = 0; k < 3; k++) {
+        if (k != (int)h->foam && strncmp(info->name, classes[k], strlen(classes[k])) == 0) {
+            return 0;
+        }
+    }
+    if (strncmp(info->name, "vibration_", 10) == 0) {
+        return 0; /* quiet */
+    }
+    for (size_t i = 0; i < sizeof shared / sizeof shared[0]; i++) {
+        if (strcmp(info->name, shared[i]) == 0) {
+            return 1;
+        }
+    }
+    return strcmp(info->group, "settling") == 0 || strcmp(info->group, "foam") == 0 ||
+           strcmp(info->group, "heat") == 0;
+}
+
+int pb_compare_assumed(const PbCompare *c, PbAssumed *rows, int max)
+{
+    Rows r = {rows, 0, max};
+    PbConstants constants = c->setup.constants;
+    size_t count;
+    const PbConstantInfo *table = pb_constants_table(&count);
+    house_rows(&r, &c->setup.house);
+    case_rows(&r, &c->setup.house);
+    for (size_t i = 0; i < count; i++) {
+        const PbConstantInfo *info = &table[i];
+        if (!is_used(info, &c->setup.house)) {
+            continue;
+        }
+        double value = *pb_constant_at(&constants, info);
+        int is_drawn = compare_moves(info) && value == info->value;
+        add(&r,
+            (PbAssumed){PB_ASSUMED_CONSTANT, info->name, NULL, value, is_drawn ? info->low : value,
+                        is_drawn ? info->high : value, info->unit, info->source, is_drawn});
+    }
+    return r.count;
+}

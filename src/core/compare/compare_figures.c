@@ -1,0 +1,230 @@
+/* What is read from a comparison: figures with their ranges, pictures, states. */
+#include "compare/compare_private.h"
+
+#include "core/pb_math.h"
+
+#include <math.h>
+#include <string.h>
+
+static const double void_square_m2 = 0.01;
+
+typedef enum Metric { TOP_GAP, SHRINKAGE, WALL_R, HEAT_RATIO } Metric;
+
+/* A metric of a draw; R is brought from the coarse grid of the draws to that of the key times. */
+static double value_of(const PbCompare *c, PbCompareFill fill, int t, int draw, Metric metric)
+{
+    const CompareFill *f = &c->fill[fill];
+    const CompareSample *s = &f->draws[draw * c->setup.year_count + t];
+    const CompareHeat *heat = &f->heat[fill == PB_COMPARE_EMPTY ? 0 : t];
+    switch (metric) {
+    case TOP_GAP:
+        return s->top_gap_m;
+    case SHRINKAGE:
+        return s->shrink_frac;
+    case WALL_R:
+        return s->r_m2k_w * heat->r_m2k_w / heat->coarse_r_m2k_w;
+    default:
+        return c->perfect_r[draw] / (s->r_m2k_w * heat->r_m2k_w / heat->coarse_r_m2k_w);
+    }
+}
+
+/* 10 to 90 % of the first `count` draws, widened to hold the run with shipped values. */
+static PbHeatRange range_of(const PbCompare *c, PbCompareFill fill, int t, int count, Metric metric,
+                            double mid)
+{
+    double value[PB_COMPARE_MAX_DRAWS];
+    PbHeatRange r = {mid, mid, mid};
+    if (count < 1) {
+        return r;
+    }
+    for (int d = 0; d < count; d++) {
+        value[d] = value_of(c, fill, t, d, metric);
+    }
+    PbBand band = pb_spread_band(value, (size_t)count);
+    r.low = pb_min(mid, band.p10);
+    r.high = pb_max(mid, band.p90);
+    return r;
+}
+
+static double mean_density(const float *density, const PbBayField *bay)
+{
+    double sum = 0.0, open = 0.0;
+    for (int i = 0; i < bay->nx * bay->ny; i++) {
+        sum += (double)density[i] * bay->free_frac[i];
+        open += bay->free_frac[i];
+    }
+    return open > 0.0 ? sum / open : 0.0;
+}
+
+static void fill_figures(const PbCompare *c, PbCompareFill fill, int t, PbCompareFigures *out)
+{
+    const CompareFill *f = &c->fill[fill];
+    const PbHouse *h = &c->setup.house;
+    const CompareFrame *frame = &f->frames[pb_compare_key_frame(c, t)];
+    double gap = frame->report.top_gap_m, shrink = 0.0;
+    if (fill == PB_COMPARE_EMPTY) {
+        gap = h->bay.height_m;
+        out->void_area_m2 = h->bay.height_m * h->bay.width_m;
+    } else if (fill == PB_COMPARE_FOAM) {
+        gap = frame->foam.plate_gap_m[1];
+        shrink = frame->foam.shrink_frac;
+        out->stud_gap_m = pb_max(frame->foam.stud_gap_m[0], frame->foam.stud_gap_m[1]);
+        out->face_gap_m = frame->foam.face_gap_m;
+    } else {
+        out->is_blown_out = f->is_blown_out;
+        out->mean_kg_m3 = mean_density(frame->density, &f->packed);
+        out->least_kg_m3 = frame->report.worst_patch_kg_m3;
+        out->void_area_m2 = frame->report.void_area_m2;
+        out->inner_void_area_m2 = frame->report.inner_void_area_m2;
+        out->has_voids = out->inner_void_area_m2 > void_square_m2;
+    }
+    out->top_gap_m = range_of(c, fill, t, out->draws, TOP_GAP, gap);
+    out->shrink_frac = range_of(c, fill, t, out->draws, SHRINKAGE, shrink);
+}
+
+static void heat_figures(const PbCompare *c, PbCompareFill fill, int t, PbCompareFigures *out)
+{
+    const CompareFill *f = &c->fill[fill];
+    const PbHouse *h = &c->setup.house;
+    const CompareHeat *heat = &f->heat[fill == PB_COMPARE_EMPTY ? 0 : t];
+    out->has_loop = heat->has_loop;
+    out->r_m2k_w = range_of(c, fill, t, out->draws, WALL_R, heat->r_m2k_w);
+    out->heat_ratio = range_of(c, fill, t, out->draws, HEAT_RATIO,
+                               compare_perfect_r(&c->setup, &c->setup.constants) / heat->r_m2k_w);
+    out->surface_min_c = heat->surface_min_c;
+    out->surface_max_c = heat->surface_max_c;
+    out->cold_m2 = heat->cold_m2;
+    PbHeatSeason season = {
+        .area_m2 = h->wall_area_m2,
+        .u_w_m2k = {1.0 / out->r_m2k_w.high, 1.0 / out->r_m2k_w.mid, 1.0 / out->r_m2k_w.low},
+        .degree_days_k_d = h->degree_days_k_d,
+        .price_per_kwh = h->price_per_kwh,
+        .efficiency = h->efficiency};
+    PbHeatMoney money = {{0, 0, 0}, {0, 0, 0}};
+    if (pb_heat_season_cost(&season, &money) == PB_OK) { /* the house was checked for its ranges */
+        out->heat_kwh = money.heat_kwh;
+        out->cost = money.cost;
+    }
+}
+
+void pb_compare_figures(const PbCompare *c, PbCompareFill fill, int t, PbCompareFigures *figures)
+{
+    PbCompareFigures out;
+    memset(&out, 0, sizeof out);
+    out.years = c->setup.years[t];
+    out.has_fill = compare_done(c, PB_PIECE_AGE, fill, 0);
+    out.has_heat =
+        out.has_fill && compare_done(c, PB_PIECE_HEAT, fill, fill == PB_COMPARE_EMPTY ? 0 : t);
+    out.draws = compare_draws_done(c, fill);
+    if (out.has_fill) {
+        fill_figures(c, fill, t, &out);
+    }
+    if (out.has_heat) {
+        heat_figures(c, fill, t, &out);
+    }
+    *figures = out;
+}
+
+static double between(double a, double b, double share)
+{
+    return a + (b - a) * share;
+}
+
+static PbHeatRange range_between(PbHeatRange a, PbHeatRange b, double share)
+{
+    return (PbHeatRange){between(a.low, b.low, share), between(a.mid, b.mid, share),
+                         between(a.high, b.high, share)};
+}
+
+void pb_compare_figures_at(const PbCompare *c, PbCompareFill fill, double years,
+                           PbCompareFigures *figures)
+{
+    int last = c->setup.year_count - 1, t = 0;
+    while (t < last && c->setup.years[t + 1] <= years) {
+        t++;
+    }
+    PbCompareFigures a, b;
+    pb_compare_figures(c, fill, t, &a);
+    if (t == last || !(years > c->setup.years[t])) {
+        *figures = a;
+        return;
+    }
+    pb_compare_figures(c, fill, t + 1, &b);
+    double from = sqrt(c->setup.years[t]), to = sqrt(c->setup.years[t + 1]);
+    double share = (sqrt(years) - from) / (to - from);
+    a.years = years;
+    a.has_heat &= b.has_heat;
+    a.top_gap_m = range_between(a.top_gap_m, b.top_gap_m, share);
+    a.shrink_frac = range_between(a.shrink_frac, b.shrink_frac, share);
+    a.r_m2k_w = range_between(a.r_m2k_w, b.r_m2k_w, share);
+    a.heat_ratio = range_between(a.heat_ratio, b.heat_ratio, share);
+    a.heat_kwh = range_between(a.heat_kwh, b.heat_kwh, share);
+    a.cost = range_between(a.cost, b.cost, share);
+    double *const own[] = {&a.stud_gap_m,    &a.face_gap_m,    &a.mean_kg_m3,
+                           &a.least_kg_m3,   &a.void_area_m2,  &a.inner_void_area_m2,
+                           &a.surface_min_c, &a.surface_max_c, &a.cold_m2};
+    const double other[] = {b.stud_gap_m,    b.face_gap_m,    b.mean_kg_m3,
+                            b.least_kg_m3,   b.void_area_m2,  b.inner_void_area_m2,
+                            b.surface_min_c, b.surface_max_c, b.cold_m2};
+    for (size_t i = 0; i < sizeof other / sizeof other[0]; i++) {
+        *own[i] = between(*own[i], other[i], share);
+    }
+    *figures = a;
+}
+
+PbHeatRange pb_compare_perfect_r(const PbCompare *c)
+{
+    double value[PB_COMPARE_MAX_DRAWS];
+    double mid = compare_perfect_r(&c->setup, &c->setup.constants);
+    PbHeatRange r = {mid, mid, mid};
+    if (c->setup.draws > 0) {
+        memcpy(value, c->perfect_r, (size_t)c->setup.draws * sizeof *value);
+        PbBand band = pb_spread_band(value, (size_t)c->setup.draws);
+        r.low = pb_min(mid, band.p10);
+        r.high = pb_max(mid, band.p90);
+    }
+    return r;
+}
+
+PbComparePicture pb_compare_density(const PbCompare *c, PbCompareFill fill, int frame)
+{
+    const CompareFill *f = &c->fill[fill];
+    PbComparePicture p = {c->bay.nx, c->bay.ny, NULL};
+    if (compare_done(c, PB_PIECE_AGE, fill, 0)) {
+        int is_packed = f->packed.density_kg_m3 != NULL;
+        p.nx = is_packed ? f->packed.nx : c->bay.nx;
+        p.ny = is_packed ? f->packed.ny : c->bay.ny;
+        p.values = f->frames[frame].density;
+    }
+    return p;
+}
+
+const PbSettleReport *pb_compare_settled(const PbCompare *c, PbCompareFill fill, int frame)
+{
+    int settles = fill == PB_COMPARE_LOOSE || fill == PB_COMPARE_DENSE;
+    return settles && compare_done(c, PB_PIECE_AGE, fill, 0) ? &c->fill[fill].frames[frame].report
+                                                             : NULL;
+}
+
+const PbFoamState *pb_compare_foam(const PbCompare *c, int frame)
+{
+    return compare_done(c, PB_PIECE_AGE, PB_COMPARE_FOAM, 0)
+               ? &c->fill[PB_COMPARE_FOAM].frames[frame].foam
+               : NULL;
+}
+
+PbComparePicture pb_compare_map(const PbCompare *c, PbCompareFill fill, int t, double *x0_m,
+                                double *x1_m)
+{
+    int at = fill == PB_COMPARE_EMPTY ? 0 : t;
+    PbComparePicture p = {PB_COMPARE_MAP_NX, PB_COMPARE_MAP_NY, NULL};
+    if (compare_done(c, PB_PIECE_HEAT, fill, at)) {
+        const CompareHeat *heat = &c->fill[fill].heat[at];
+        p.values = heat->map_c;
+        if (x0_m != NULL && x1_m != NULL) {
+            *x0_m = heat->map_x0_m;
+            *x1_m = heat->map_x1_m;
+        }
+    }
+    return p;
+}

@@ -1,0 +1,287 @@
+/*
+ * Heat of each fill at a key time, and the draws. One setup for both: the draws use fewer strips.
+ * The wall of the house has its own share of framing; the bay gives the cavity and the stud.
+ */
+#include "compare/compare_private.h"
+
+#include "core/hash.h"
+#include "core/material.h"
+#include "core/pb_math.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Constants of heat that draws move; those of ageing: pb_spread_moves. Films, boards and the air
+ * are the same for every fill and well known beside these. */
+static const char *const drawn_heat[] = {
+    "k_base_w_mk", "k_slope_w_m2_kgk",      "k_radiation_w_kg_m4k", "sigma45_pa_s_m2",
+    "foam_k_w_mk", "void_convection_w_m2k", "gap_radiation_w_m2k",  "wood_k_w_mk",
+};
+enum { DRAWN_HEAT = sizeof drawn_heat / sizeof drawn_heat[0] };
+
+static const double days_per_year = 365.25;
+
+int compare_moves(const PbConstantInfo *info)
+{
+    int mine = pb_spread_moves(info);
+    for (int i = 0; i < DRAWN_HEAT; i++) {
+        mine |= strcmp(info->name, drawn_heat[i]) == 0;
+    }
+    return mine && info->low < info->high;
+}
+
+PbConstants compare_constants(const PbCompareSetup *setup, int draw)
+{
+    PbConstants c = pb_spread_constants(&setup->constants, setup->house.seed, draw, 0);
+    for (int i = 0; i < DRAWN_HEAT; i++) {
+        pb_spread_draw(&c, pb_constant_find(drawn_heat[i]), setup->house.seed, draw);
+    }
+    return c;
+}
+
+/* Films and boards, without the cavity. */
+static double outer_resistance(const PbConstants *c)
+{
+    return c->room_film_m2k_w + c->gypsum_thickness_m / c->gypsum_k_w_mk +
+           c->sheathing_thickness_m / c->sheathing_k_w_mk + c->outdoor_film_m2k_w;
+}
+
+/* ISO 6946: mean of the upper limit (parallel paths) and the lower one (a mean cavity layer). */
+static double wall_r(double u_cavity, double layer_w_m2k, double depth_m, double framing,
+                     const PbConstants *c)
+{
+    double outer = outer_resistance(c), stud = depth_m / c->wood_k_w_mk;
+    double upper = 1.0 / (framing / (outer + stud) + (1.0 - framing) * u_cavity);
+    double lower = outer + 1.0 / (framing / stud + (1.0 - framing) * layer_w_m2k);
+    return 0.5 * (upper + lower);
+}
+
+double pb_compare_wall_r(const PbHeatBayResult *bay, double width_m, double depth_m,
+                         double framing_share, const PbConstants *c)
+{
+    /* The conductance of the cavity layer stands in the bay's own lower limit, beside its stud. */
+    double outer = outer_resistance(c), stud = depth_m / c->wood_k_w_mk;
+    double share = c->stud_width_m / (c->stud_width_m + width_m);
+    double layers = 1.0 / (bay->r_lower_m2k_w - outer);
+    double cavity = (layers - share / stud) / (1.0 - share);
+    return wall_r(bay->u_cavity_w_m2k, cavity, depth_m, framing_share, c);
+}
+
+double compare_perfect_r(const PbCompareSetup *s, const PbConstants *c)
+{
+    double d = s->house.bay.depth_m;
+    double layer = pb_material_conductivity(c, c->perfect_fill_kg_m3) / d;
+    return wall_r(1.0 / (outer_resistance(c) + 1.0 / layer), layer, d, s->house.framing_share, c);
+}
+
+static void foam_setup(const PbCompare *c, const PbConstants *constants, const PbFoamState *state,
+                       PbHeatBaySetup *s)
+{
+    const PbExercise *b = &c->setup.house.bay;
+    s->gap_count = pb_foam_heat_gaps(state, b->width_m, b->height_m, b->depth_m, s->gaps);
+    s->fill = (PbHeatFill){1, constants->foam_k_w_mk, constants->foam_permeability_m2};
+    /* Every crack needs lines of its own, and a section gives lines to a quarter of its cells. */
+    int ny = 8 * (s->gap_count + 2);
+    s->ny = ny > s->ny ? ny : s->ny;
+}
+
+/* The same bay for a draw: fewer strips, fewer cells. */
+static void make_coarse(PbHeatBaySetup *s, int strips)
+{
+    s->strips = strips;
+    s->nx = COMPARE_DRAW_NX;
+    s->ny = COMPARE_DRAW_NY;
+    s->map_nx = s->map_ny = 0;
+}
+
+static PbHeatBaySetup weather(const PbCompare *c, const PbBayField *field, int strips)
+{
+    PbHeatBaySetup s = pb_heat_bay_default(field);
+    s.room_c = c->setup.house.room_c;
+    s.outdoor_c = c->setup.house.outdoor_c;
+    s.strips = strips;
+    s.map_nx = s.map_ny = 0;
+    return s;
+}
+
+static PbHeatBaySetup aged_setup(const PbCompare *c, const PbAgedBay *aged, int strips)
+{
+    PbAgedHeat air = {c->setup.house.room_c, c->setup.house.outdoor_c, strips};
+    return pb_aged_heat_setup(&air, aged);
+}
+
+/* Area of the picture that is cold though no stud is near: see cold_m2 in the header. */
+static double cold_area(const PbCompare *c, const PbHeatBayResult *r)
+{
+    const PbHouse *h = &c->setup.house;
+    const PbConstants *k = &c->setup.constants;
+    double air = h->room_c - h->outdoor_c;
+    double layer = pb_material_conductivity(k, k->perfect_fill_kg_m3) / h->bay.depth_m;
+    double u = 1.0 / (outer_resistance(k) + 1.0 / layer);
+    double limit = h->room_c - air * (u * k->room_film_m2k_w + 0.05);
+    double dx = (r->map_x1_m - r->map_x0_m) / r->map_nx, dy = h->bay.height_m / r->map_ny;
+    double edge = k->stud_width_m; /* a board over a stud is cold that far to its sides */
+    int cold = 0;
+    for (int j = 0; j < r->map_ny; j++) {
+        for (int i = 0; i < r->map_nx; i++) {
+            double x = r->map_x0_m + (i + 0.5) * dx;
+            cold += x > edge && x < h->bay.width_m - edge && r->map_c[j * r->map_nx + i] < limit;
+        }
+    }
+    return cold * dx * dy;
+}
+
+static double wall_of(const PbCompare *c, const PbHeatBayResult *r, const PbConstants *constants)
+{
+    const PbHouse *h = &c->setup.house;
+    return pb_compare_wall_r(r, h->bay.width_m, h->bay.depth_m, h->framing_share, constants);
+}
+
+static void keep_heat(const PbCompare *c, const PbHeatBay *bay, CompareHeat *out)
+{
+    const PbHeatBayResult *r = pb_heat_bay_result(bay);
+    out->r_m2k_w = wall_of(c, r, &c->setup.constants);
+    out->surface_min_c = r->surface_min_c;
+    out->surface_max_c = r->surface_max_c;
+    out->map_x0_m = r->map_x0_m;
+    out->map_x1_m = r->map_x1_m;
+    out->cold_m2 = cold_area(c, r);
+    out->has_loop = 0;
+    for (int i = 0; i < r->strip_count; i++) {
+        out->has_loop |= pb_heat_bay_strip(bay, i)->has_loop;
+    }
+    for (int i = 0; i < r->map_nx * r->map_ny; i++) {
+        out->map_c[i] = (float)r->map_c[i];
+    }
+}
+
+/* R of the wall for a setup under a draw's constants. */
+static PbStatus drawn_r(const PbCompare *c, const PbHeatBaySetup *s, const PbConstants *constants,
+                        double *r_m2k_w)
+{
+    PbHeatBay *bay;
+    PB_TRY(pb_heat_bay_solve(s, constants, &c->setup.allocator, &bay, NULL));
+    *r_m2k_w = wall_of(c, pb_heat_bay_result(bay), constants);
+    pb_heat_bay_destroy(bay);
+    return PB_OK;
+}
+
+/* Setup of a fill at a key time, coarse or fine. Foam is laid into `foam`, which the caller owns.
+ */
+static void key_setup(const PbCompare *c, PbCompareFill fill, int t, int is_coarse,
+                      PbBayField *foam, PbHeatBaySetup *s)
+{
+    const CompareFill *f = &c->fill[fill];
+    if (fill == PB_COMPARE_LOOSE || fill == PB_COMPARE_DENSE) {
+        *s = aged_setup(c, &f->aged[t], is_coarse ? COMPARE_DRAW_STRIPS : COMPARE_STRIPS);
+    } else {
+        *s = weather(c, fill == PB_COMPARE_FOAM ? foam : &c->bay, COMPARE_STRIPS);
+    }
+    if (is_coarse) {
+        make_coarse(s, fill == PB_COMPARE_FOAM ? COMPARE_FOAM_DRAW_STRIPS : COMPARE_DRAW_STRIPS);
+    }
+    if (fill == PB_COMPARE_FOAM) {
+        const PbFoamState *state = &f->frames[pb_compare_key_frame(c, t)].foam;
+        compare_foam_field(c, state, foam->density_kg_m3);
+        foam_setup(c, &c->setup.constants, state, s);
+    }
+}
+
+PbStatus compare_heat(PbCompare *c, PbCompareFill fill, int t, PbError *err)
+{
+    CompareHeat *out = &c->fill[fill].heat[t];
+    PbHeatBaySetup s;
+    PbBayField foam;
+    PbHeatBay *bay;
+    PB_TRY(pb_aged_columns(&c->bay, 0, c->bay.nx, &foam));
+    key_setup(c, fill, t, 0, &foam, &s);
+    s.map_nx = PB_COMPARE_MAP_NX;
+    s.map_ny = PB_COMPARE_MAP_NY;
+    PbStatus status = pb_heat_bay_solve(&s, &c->setup.constants, &c->setup.allocator, &bay, err);
+    if (status == PB_OK) {
+        keep_heat(c, bay, out);
+        pb_heat_bay_destroy(bay);
+        key_setup(c, fill, t, 1, &foam, &s);
+        status = drawn_r(c, &s, &c->setup.constants, &out->coarse_r_m2k_w);
+    }
+    pb_bay_field_destroy(&foam);
+    return status;
+}
+
+static PbStatus draw_empty(const PbCompare *c, const PbConstants *constants, CompareSample *out)
+{
+    PbHeatBaySetup s = weather(c, &c->bay, COMPARE_DRAW_STRIPS);
+    double r;
+    make_coarse(&s, COMPARE_DRAW_STRIPS);
+    PB_TRY(drawn_r(c, &s, constants, &r));
+    for (int t = 0; t < c->setup.year_count; t++) {
+        out[t] = (CompareSample){.r_m2k_w = r, .top_gap_m = c->setup.house.bay.height_m};
+    }
+    return PB_OK;
+}
+
+static PbStatus draw_foam(const PbCompare *c, const PbConstants *constants, int draw,
+                          CompareSample *out)
+{
+    PbFoamCase foam = compare_foam_case(c);
+    PbBayField field;
+    foam.constants = *constants;
+    foam.seed += (uint64_t)draw; /* where it cracks and which face it leaves is chance too */
+    PB_TRY(pb_aged_columns(&c->bay, 0, c->bay.nx, &field));
+    PbStatus status = PB_OK;
+    for (int t = 0; t < c->setup.year_count && status == PB_OK; t++) {
+        PbFoamState state;
+        PbHeatBaySetup s = weather(c, &field, COMPARE_FOAM_DRAW_STRIPS);
+        make_coarse(&s, COMPARE_FOAM_DRAW_STRIPS);
+        pb_foam_at(&foam, c->setup.years[t] * days_per_year, &state);
+        compare_foam_field(c, &state, field.density_kg_m3);
+        foam_setup(c, constants, &state, &s);
+        out[t] =
+            (CompareSample){.top_gap_m = state.plate_gap_m[1], .shrink_frac = state.shrink_frac};
+        status = drawn_r(c, &s, constants, &out[t].r_m2k_w);
+    }
+    pb_bay_field_destroy(&field);
+    return status;
+}
+
+static PbStatus draw_cellulose(const PbCompare *c, const PbConstants *constants,
+                               const PbBayField *packed, CompareSample *out)
+{
+    PbSettleConfig config = compare_settle_config(c);
+    PbSettle *settle;
+    config.constants = *constants;
+    PB_TRY(pb_settle_create(packed, &config, &settle, NULL));
+    PbStatus status = PB_OK;
+    for (int t = 0; t < c->setup.year_count && status == PB_OK; t++) {
+        PbSettleReport report;
+        PbAgedBay aged;
+        status = pb_settle_advance(settle, c->setup.years[t]);
+        if (status == PB_OK) {
+            status = pb_settle_aged(settle, 0, &aged);
+        }
+        if (status == PB_OK) {
+            PbHeatBaySetup s = aged_setup(c, &aged, COMPARE_DRAW_STRIPS);
+            make_coarse(&s, COMPARE_DRAW_STRIPS);
+            pb_settle_report(settle, &report);
+            out[t] = (CompareSample){.top_gap_m = report.top_gap_m};
+            status = drawn_r(c, &s, constants, &out[t].r_m2k_w);
+            pb_aged_destroy(&aged);
+        }
+    }
+    pb_settle_destroy(settle);
+    return status;
+}
+
+PbStatus compare_draw(PbCompare *c, PbCompareFill fill, int draw, PbError *err)
+{
+    PbConstants constants = compare_constants(&c->setup, draw);
+    CompareSample *out = c->fill[fill].draws + (size_t)draw * (size_t)c->setup.year_count;
+    PbStatus status = fill == PB_COMPARE_EMPTY ? draw_empty(c, &constants, out)
+                      : fill == PB_COMPARE_FOAM
+                          ? draw_foam(c, &constants, draw, out)
+                          : draw_cellulose(c, &constants, &c->fill[fill].packed, out);
+    if (status != PB_OK) {
+        return pb_fail(err, status, "draw %d failed: %s", draw, pb_status_name(status));
+    }
+    return PB_OK;
+}

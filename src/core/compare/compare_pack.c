@@ -1,0 +1,157 @@
+/* How loose and dense fills come about: hands for any bay, and a run from the first tick to the
+ * last. */
+#include "compare/compare_private.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* First and last stops keep this far from the plates, as a mouth that points at one does. */
+static const double from_top_m = 0.20, from_bottom_m = 0.15, least_way_m = 0.05;
+
+static void set_passes(PbHands *h, const PbExercise *bay)
+{
+    double hole = bay->hole_y_m, top = bay->height_m - from_top_m;
+    PbPass up = {+1, top, hole}, down = {-1, from_bottom_m, hole};
+    int has_up = top >= hole + least_way_m, has_down = hole >= from_bottom_m + least_way_m;
+    int up_first = top - hole >= hole - from_bottom_m; /* the long way first, then the short one */
+    h->pass_count = 0;
+    if (has_up && up_first) {
+        h->passes[h->pass_count++] = up;
+    }
+    if (has_down) {
+        h->passes[h->pass_count++] = down;
+    }
+    if (has_up && !up_first) {
+        h->passes[h->pass_count++] = up;
+    }
+    if (h->pass_count == 0) { /* a bay so short that the hole is all of it */
+        h->passes[h->pass_count++] = (PbPass){+1, hole, hole};
+    }
+}
+
+PbHands pb_compare_well_done_hands(const PbExercise *bay)
+{
+    PbHands h = pb_hands_default();
+    set_passes(&h, bay);
+    return h;
+}
+
+/* Of the time that a stop needs: a choice of ours, no source. */
+static const double hasty_share = 0.55, hasty_step_m = 0.6, longest_wait_s = 600.0;
+
+PbHands pb_compare_hasty_hands(const PbExercise *bay)
+{
+    PbHands h = pb_hands_default();
+    snprintf(h.name, sizeof h.name, "two-foot steps by the clock");
+    h.pull = PB_PULL_CLOCK;
+    h.step_m = hasty_step_m;
+    double feed = bay->feed_kg_s > 0.0 ? bay->feed_kg_s : 0.5 * bay->machine.feed_max_kg_s;
+    double needs_s = hasty_step_m * bay->width_m * bay->depth_m * bay->target_kg_m3 / feed;
+    h.wait_s = hasty_share * needs_s < longest_wait_s ? hasty_share * needs_s : longest_wait_s;
+    set_passes(&h, bay);
+    return h;
+}
+
+PbHands pb_compare_loose_hands(void)
+{
+    PbHands h = pb_hands_default();
+    snprintf(h.name, sizeof h.name, "blown at the hole, no tube in the bay");
+    h.pull = PB_PULL_NONE;
+    h.wait_s = 1.0;
+    h.passes[0] = (PbPass){+1, 0.0, 0.0};
+    h.pass_count = 1;
+    return h;
+}
+
+/* An open-blowing machine with a short wide nozzle, and a hole a foot under the top plate: fill
+ * only falls, so that from a low hole the upper part of the bay would stay empty. */
+PbExercise pb_compare_loose_bay(const PbExercise *bay)
+{
+    PbExercise e = *bay;
+    char field[96];
+    e.machine.static_pa = 5000.0;
+    e.machine.open_flow_m3_s = 0.04;
+    e.machine.curve_exponent = 1.0;
+    e.machine.hose_length_m = 30.0;
+    e.machine.hose_bore_m = 0.05;
+    e.machine.tube_length_m = 0.6;
+    e.machine.tube_bore_m = 0.05;
+    e.machine.tube_outer_m = 0.056;
+    e.machine.feed_max_kg_s = 0.06;
+    e.feed_kg_s = 0.03;
+    e.hole_bore_m = e.hole_bore_m > 0.0635 ? e.hole_bore_m : 0.0635;
+    /* Down in hand's breadths until the hole is clear of what stands in the bay. */
+    for (e.hole_y_m = bay->height_m - 0.3; e.hole_y_m > 0.1; e.hole_y_m -= 0.1) {
+        if (pb_exercise_check(&e, field, sizeof field, NULL) == PB_OK) {
+            return e;
+        }
+    }
+    e.hole_y_m = bay->hole_y_m;
+    return e;
+}
+
+/* A run ends at the exercise's time limit; bleeding and clearing come on top. */
+static const double grace_s = 600.0;
+
+static PbStatus step_all(PbSession *session, const PbExercise *bay, const PbHands *hands,
+                         PbError *err)
+{
+    PbHandsState state;
+    PbCommand commands[16];
+    memset(&state, 0, sizeof state);
+    long most = (long)((bay->time_limit_s + grace_s) / PB_TICK_S);
+    while (!pb_session_is_over(session)) {
+        int count = pb_hands_next(hands, &state, pb_session_view(session), commands);
+        PbStatus status = pb_session_step(session, commands, count);
+        if (status != PB_OK) {
+            return pb_fail(err, status, "the packing run stopped: %s", pb_status_name(status));
+        }
+        if (--most < 0) {
+            return pb_fail(err, PB_ERR_NO_RESULT, "the packing run did not end in its time");
+        }
+    }
+    return PB_OK;
+}
+
+static PbStatus pack(const PbExercise *bay, const PbHands *hands, uint64_t seed,
+                     const PbConstants *constants, const PbAllocator *allocator, PbBayField *field,
+                     int *is_blown_out, PbError *err)
+{
+    PbSessionConfig config = pb_session_default();
+    PbSession *session;
+    config.exercise = *bay;
+    config.constants = *constants;
+    config.seed = seed;
+    config.allocator = *allocator;
+    PB_TRY(pb_session_create(&config, &session, err));
+    PbStatus status = step_all(session, bay, hands, err);
+    if (status == PB_OK) {
+        *is_blown_out = pb_session_view(session)->phase == PB_PHASE_BLOWN_OUT;
+        status = pb_session_field(session, field);
+    }
+    pb_session_destroy(session);
+    return status;
+}
+
+PbStatus pb_compare_pack(const PbExercise *bay, const PbHands *hands, uint64_t seed,
+                         const PbConstants *constants, const PbAllocator *allocator,
+                         PbBayField *field, PbError *err)
+{
+    int is_blown_out;
+    return pack(bay, hands, seed, constants, allocator, field, &is_blown_out, err);
+}
+
+PbStatus compare_pack(PbCompare *c, PbCompareFill fill, PbError *err)
+{
+    const PbHouse *h = &c->setup.house;
+    CompareFill *f = &c->fill[fill];
+    if (fill == PB_COMPARE_DENSE && h->dense == PB_DENSE_OWN) {
+        return PB_OK; /* handed in */
+    }
+    PbExercise bay = fill == PB_COMPARE_LOOSE ? pb_compare_loose_bay(&h->bay) : h->bay;
+    PbHands hands = fill == PB_COMPARE_LOOSE     ? pb_compare_loose_hands()
+                    : h->dense == PB_DENSE_HASTY ? pb_compare_hasty_hands(&h->bay)
+                                                 : pb_compare_well_done_hands(&h->bay);
+    return pack(&bay, &hands, h->seed, &c->setup.constants, &c->setup.allocator, &f->packed,
+                &f->is_blown_out, err);
+}

@@ -1,0 +1,85 @@
+/* Inside the side-by-side comparison, shared by compare*.c. */
+#ifndef COMPARE_PRIVATE_H
+#define COMPARE_PRIVATE_H
+
+#include "core/compare.h"
+
+#include <stdatomic.h>
+
+/* Strips and cells of a key time and of a draw. Coarse cells move R by 2e-4; coarse strips move it
+ * by up to 0.05 where the fill ends at another height in every column, but alike in every draw:
+ * draws are scaled by what both grids give for the shipped values. Strips of foam are all alike but
+ * for those at the studs, which the solver adds. */
+enum {
+    COMPARE_STRIPS = 12,
+    COMPARE_DRAW_STRIPS = 4,
+    COMPARE_FOAM_DRAW_STRIPS = 1,
+    COMPARE_DRAW_NX = 24,
+    COMPARE_DRAW_NY = 64
+};
+
+/* The fill at the time of one frame. */
+typedef struct CompareFrame {
+    float *density; /* [ny][nx], in the fill's block */
+    PbSettleReport report;
+    PbFoamState foam;
+} CompareFrame;
+
+/* Heat at one key time, shipped values. */
+typedef struct CompareHeat {
+    double r_m2k_w, coarse_r_m2k_w, surface_min_c, surface_max_c, cold_m2;
+    double map_x0_m, map_x1_m;
+    int has_loop;
+    float *map_c;
+} CompareHeat;
+
+/* One draw at one key time. */
+typedef struct CompareSample {
+    double r_m2k_w, top_gap_m, shrink_frac; /* R on the coarse grid */
+} CompareSample;
+
+typedef struct CompareFill {
+    PbBayField packed; /* as the packing left it; for foam and the empty bay the bare bay */
+    int is_blown_out;
+    CompareFrame *frames; /* frame_count */
+    float *density;       /* all pictures of the fill, one block */
+    PbAgedBay *aged;      /* of the key times; cellulose only */
+    CompareHeat *heat;    /* year_count */
+    CompareSample *draws; /* [draws][year_count] */
+} CompareFill;
+
+struct PbCompare {
+    PbCompareSetup setup;
+    PbBayField bay; /* empty, with its obstacles */
+    int frame_count, piece_count;
+    PbComparePiece *piece;
+    atomic_int *is_done; /* set last, with release: what it guards is then to be seen */
+    CompareFill fill[PB_COMPARE_FILLS];
+    double *perfect_r; /* of each draw */
+    void *block;
+};
+
+/* Number of a piece, negative when there is none such. */
+int compare_find(const PbCompare *c, PbComparePieceKind kind, PbCompareFill fill, int index);
+int compare_done(const PbCompare *c, PbComparePieceKind kind, PbCompareFill fill, int index);
+/* Draws of a fill finished from number 0 on. */
+int compare_draws_done(const PbCompare *c, PbCompareFill fill);
+
+/* The work of the pieces. */
+PbStatus compare_pack(PbCompare *c, PbCompareFill fill, PbError *err);
+PbStatus compare_age(PbCompare *c, PbCompareFill fill, PbError *err);
+PbStatus compare_heat(PbCompare *c, PbCompareFill fill, int t, PbError *err);
+PbStatus compare_draw(PbCompare *c, PbCompareFill fill, int draw, PbError *err);
+
+PbFoamCase compare_foam_case(const PbCompare *c);
+PbSettleConfig compare_settle_config(const PbCompare *c);
+/* The bay with foam in it: density of dry foam and what water is left. */
+void compare_foam_field(const PbCompare *c, const PbFoamState *state, double *density_kg_m3);
+/* R of a wall dense packed full. */
+double compare_perfect_r(const PbCompareSetup *setup, const PbConstants *constants);
+/* Constants of a draw: those of ageing (core/spread.h) and those of heat. */
+PbConstants compare_constants(const PbCompareSetup *setup, int draw);
+/* Nonzero when draws of a comparison move this constant. */
+int compare_moves(const PbConstantInfo *info);
+
+#endif

@@ -1,0 +1,133 @@
+/* A customer's house: defaults and judgement. Reading files: io/house_file.c. */
+#include "core/house.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static PbHeatRange row_range(const char *name)
+{
+    const PbConstantInfo *info = pb_constant_find(name);
+    return (PbHeatRange){info->low, info->value, info->high};
+}
+
+PbHouse pb_house_default(void)
+{
+    PbHouse h;
+    memset(&h, 0, sizeof h);
+    snprintf(h.customer, sizeof h.customer, "House");
+    h.wall_area_m2 = 100.0;
+    h.framing_share = 0.25;
+    h.climate = pb_climate_default();
+    h.degree_days_k_d = row_range("degree_days_k_d");
+    snprintf(h.fuel, sizeof h.fuel, "gas");
+    snprintf(h.currency, sizeof h.currency, "USD");
+    h.price_per_kwh = row_range("fuel_price_per_kwh");
+    h.efficiency = row_range("heating_efficiency");
+    h.room_c = 20.0;
+    h.outdoor_c = 0.0;
+    h.bay = pb_exercise_default();
+    h.foam = PB_FOAM_TYPICAL;
+    h.dense = PB_DENSE_WELL_DONE;
+    h.seed = 7;
+    return h;
+}
+
+/* Where a complaint goes. */
+typedef struct Complaint {
+    char *field;
+    size_t size;
+    PbError *err;
+} Complaint;
+
+static PbStatus number(const Complaint *c, const char *path, double value, double low, double high,
+                       const char *unit)
+{
+    if (value >= low && value <= high) {
+        return PB_OK;
+    }
+    snprintf(c->field, c->size, "%s", path);
+    return pb_fail(c->err, PB_ERR_RANGE, "\"%s\": %g is out of range, expected %g to %g %s", path,
+                   value, low, high, unit);
+}
+
+static PbStatus range(const Complaint *c, const char *path, const PbHeatRange *r, double low,
+                      double high, const char *unit)
+{
+    const char *const key[] = {"low", "mid", "high"};
+    const double value[] = {r->low, r->mid, r->high};
+    char full[64];
+    for (int i = 0; i < 3; i++) {
+        snprintf(full, sizeof full, "%s/%s", path, key[i]);
+        PB_TRY(number(c, full, value[i], low, high, unit));
+        if (i > 0 && value[i] < value[i - 1]) {
+            snprintf(c->field, c->size, "%s", full);
+            return pb_fail(c->err, PB_ERR_RANGE,
+                           "\"%s\": %g is below \"%s\", expected low, mid, high in rising order",
+                           full, value[i], key[i - 1]);
+        }
+    }
+    return PB_OK;
+}
+
+static PbStatus label(const Complaint *c, const char *path, const char *text, size_t size,
+                      int required)
+{
+    size_t n = strnlen(text, size);
+    if (n == size || (required && n == 0)) {
+        snprintf(c->field, c->size, "%s", path);
+        return pb_fail(c->err, PB_ERR_RANGE, "\"%s\": expected %s text of at most %zu bytes", path,
+                       required ? "some" : "a", size - 1);
+    }
+    for (size_t i = 0; i < n; i++) {
+        if ((unsigned char)text[i] < 0x20 || text[i] == 0x7f) {
+            snprintf(c->field, c->size, "%s", path);
+            return pb_fail(c->err, PB_ERR_RANGE,
+                           "\"%s\": expected one line of text without control characters", path);
+        }
+    }
+    return PB_OK;
+}
+
+static PbStatus check_bay(const Complaint *c, const PbHouse *h)
+{
+    PbError inner = {0};
+    char where[96];
+    if (pb_exercise_check(&h->bay, where, sizeof where, &inner) != PB_OK) {
+        snprintf(c->field, c->size, "bay");
+        return pb_fail(c->err, PB_ERR_RANGE, "\"bay\": %s: %.300s", where, inner.message);
+    }
+    if (h->bay.must_not_fill[0] != '\0') {
+        snprintf(c->field, c->size, "bay");
+        return pb_fail(c->err, PB_ERR_RANGE,
+                       "\"bay\": this bay must not be filled (%.160s); expected one that may be",
+                       h->bay.must_not_fill);
+    }
+    return PB_OK;
+}
+
+PbStatus pb_house_check(const PbHouse *h, char *field, size_t size, PbError *err)
+{
+    Complaint c = {field, size, err};
+    PB_TRY(label(&c, "customer", h->customer, sizeof h->customer, 1));
+    PB_TRY(label(&c, "town", h->town, sizeof h->town, 0));
+    PB_TRY(label(&c, "fuel", h->fuel, sizeof h->fuel, 0));
+    PB_TRY(label(&c, "currency", h->currency, sizeof h->currency, 0));
+    PB_TRY(number(&c, "wall_area_m2", h->wall_area_m2, 1.0, 5000.0, "m2"));
+    PB_TRY(number(&c, "framing_share", h->framing_share, 0.05, 0.5, "of 1"));
+    PB_TRY(range(&c, "degree_days_k_d", &h->degree_days_k_d, 0.0, 20000.0, "K d"));
+    PB_TRY(range(&c, "price_per_kwh", &h->price_per_kwh, 0.0, 1000.0, "money per kWh"));
+    PB_TRY(range(&c, "efficiency", &h->efficiency, 0.01, 5.0, "of 1"));
+    PB_TRY(number(&c, "room_c", h->room_c, -20.0, 50.0, "deg C"));
+    PB_TRY(number(&c, "outdoor_c", h->outdoor_c, -60.0, 45.0, "deg C"));
+    PB_TRY(number(&c, "outdoor_c", h->outdoor_c, -60.0, h->room_c - 5.0,
+                  "deg C: a heating season, at least 5 K below the room"));
+    PbError inner = {0};
+    if (pb_climate_check(&h->climate, &inner) != PB_OK) {
+        snprintf(field, size, "climate");
+        return pb_fail(err, PB_ERR_RANGE, "\"climate\": %.300s", inner.message);
+    }
+    PB_TRY(number(&c, "foam", (double)h->foam, 0.0, PB_FOAM_POOR, ""));
+    PB_TRY(number(&c, "dense", (double)h->dense, 0.0, PB_DENSE_CASES - 1, ""));
+    return check_bay(&c, h);
+}
