@@ -1,5 +1,6 @@
 /* --bench-frames N: scripted hands pack the bay, every frame is timed from the first event to the
  * swapped picture (waiting left out), and the median and the 99th percentile are printed. */
+#include "side.h"
 #include "years.h"
 
 #include "core/hands.h"
@@ -42,6 +43,9 @@ int bench_run(App *app)
     while (app->years != NULL && !years_job_is_over(app->years->job)) {
         SDL_Delay(20); /* frames that are worked out are what is timed */
     }
+    while (app->side != NULL && !side_job_is_over(app->side->job)) {
+        SDL_Delay(20);
+    }
     for (int i = -30; i < n && app->is_running; i++) { /* the first frames compile shaders */
         uint64_t start = SDL_GetPerformanceCounter();
         if (app->screen == SCREEN_BAY) {
@@ -49,7 +53,11 @@ int bench_run(App *app)
         }
         if (app->years != NULL && !app->years->rail.is_playing) {
             app->years->rail.years = 0.0; /* over and over */
-            app->years->rail.is_playing = 1;
+            rail_toggle(&app->years->rail);
+        }
+        if (app->side != NULL && !app->side->rail.is_playing) {
+            app->side->rail.years = 0.0;
+            rail_toggle(&app->side->rail);
         }
         app_frame(app, 1.0 / 60.0);
         app_draw_and_show(app);

@@ -39,6 +39,8 @@ static int first_screen(App *app, const PbExercise *e)
     }
     if (strcmp(o->room, "years") == 0) {
         app_go(app, SCREEN_YEARS);
+    } else if (strcmp(o->room, "side") == 0) {
+        app_go(app, SCREEN_SIDE);
     } else if (strcmp(o->room, "debrief") == 0) {
         app_go(app, SCREEN_DEBRIEF);
     }

@@ -119,12 +119,9 @@ static int take(AppOptions *o, const char *name, const char *v)
         const char *name;
         char *out;
         size_t size;
-    } paths[] = {{"--data", o->data, sizeof o->data},
-                 {"--db", o->db, sizeof o->db},
-                 {"--house", o->house, sizeof o->house},
-                 {"--script", o->script, sizeof o->script},
-                 {"--dump", o->dump, sizeof o->dump},
-                 {"--shots", o->shots, sizeof o->shots}};
+    } paths[] = {{"--data", o->data, sizeof o->data},    {"--db", o->db, sizeof o->db},
+                 {"--house", o->house, sizeof o->house}, {"--script", o->script, sizeof o->script},
+                 {"--dump", o->dump, sizeof o->dump},    {"--shots", o->shots, sizeof o->shots}};
     for (size_t i = 0; i < sizeof paths / sizeof paths[0]; i++) {
         if (strcmp(name, paths[i].name) == 0) {
             return path_into(paths[i].out, paths[i].size, v) ? -1

@@ -16,7 +16,8 @@ enum {
     ID_YEARS_HUMIDITY,
     ID_YEARS_STOP,
     ID_YEARS_BACK,
-    ID_YEARS_TABS
+    ID_YEARS_TABS,
+    ID_YEARS_SIDE
 };
 
 /* A band over the years as the draws that are done give it. */

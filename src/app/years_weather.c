@@ -10,25 +10,20 @@ void years_band_draw(App *app, float x, const char *title, const char *detail)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    const char *units[2] = {"SI", "US"};
-    char words[64];
+    const char *side = _("Side by side");
     float band = app_band_height(app), base = floorf(band * 0.5f + ui_px(ui, 7));
-    float high = ui_px(ui, 30), top = (band - high) * 0.5f;
-    GfxRect r = {(float)app->width - 16.0f - ui_px(ui, 88), top, ui_px(ui, 88), high};
-    app->is_us = ui_segments(ui, ID_UNITS, r, units, 2, app->is_us);
-    app_mark(app, "units", r);
-    r = (GfxRect){r.x - ui_px(ui, 92), top, ui_px(ui, 84), high};
-    if (ui_button(ui, ID_LANG, r, app->lang ? "English" : "Español", 0, 0)) {
-        app_language(app, !app->lang);
+    float high = ui_px(ui, 30), top = (band - high) * 0.5f, gap = ui_px(ui, 8);
+    float need = ui_width(ui, 20, UI_BOLD, title) + ui_px(ui, 20);
+    float w = ui_width(ui, 14, UI_BOLD, side) + ui_px(ui, 22);
+    float right = app_switches_draw(app, (float)app->width - 16.0f, top, high, x + need + w + gap);
+    GfxRect r = {right - gap - w, top, w, high};
+    if (ui_button(ui, ID_YEARS_SIDE, r, side, 0, 0)) {
+        app->is_own_wanted = 1;
+        app_go(app, SCREEN_SIDE);
     }
-    app_mark(app, "lang", r);
-    SDL_snprintf(words, sizeof words, "%s %.0f %%", _("Text"), app->text_scale * 100.0);
-    r = (GfxRect){r.x - ui_px(ui, 106), top, ui_px(ui, 98), high};
-    if (ui_button(ui, ID_SIZE, r, words, 0, 0)) {
-        app->text_scale = app->text_scale >= 1.95 ? 1.0 : floor(app->text_scale * 4.0 + 1.01) / 4.0;
-    }
-    app_mark(app, "size", r);
-    float left = x + ui_label(ui, x, base, 20, UI_BOLD, t->ink, UI_LEFT, title) + ui_px(ui, 16);
+    app_mark(app, "side", r);
+    float left = x + ui_label_cut(ui, x, base, r.x - x - gap, 20, UI_BOLD, t->ink, title);
+    left += ui_px(ui, 16);
     if (left + ui_width(ui, 13, UI_REGULAR, detail) + ui_px(ui, 16) < r.x) {
         ui_label(ui, left, base, 13, UI_REGULAR, t->ink2, UI_LEFT, detail);
     }
