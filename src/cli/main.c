@@ -17,6 +17,7 @@ static const CliVerb verbs[] = {
     {"check", "say what is wrong or odd in exercise files", verb_check},
     {"bench", "measure speed on this machine", verb_bench},
     {"age", "years after filling: settling of fill, shrinkage of foam, as a range", verb_age},
+    {"compare", "a house side by side: empty, loose, foam, dense pack; HOUSE.json", verb_compare},
     {"merge", "join the shards of a spread into the whole", verb_merge},
     {"heat", "heat and air loops of a section, or of a whole bay (--bay)", verb_heat},
     {"verify", "run every published and exact check; exit 1 if one fails", verb_verify},

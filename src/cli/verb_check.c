@@ -8,6 +8,7 @@
 #include "core/units.h"
 #include "io/exercise_file.h"
 #include "io/hands_file.h"
+#include "io/house_file.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -102,6 +103,21 @@ static int check_hands(const char *path)
     return CLI_DONE;
 }
 
+static int check_house(const char *path)
+{
+    static const char *const folders[] = {PB_SOURCE_ASSETS, PB_INSTALL_ASSETS};
+    PbHouse h;
+    PbError err = {0};
+    PbStatus status = io_house_load(path, folders, 2, &h, &err);
+    if (status != PB_OK) {
+        err.status = status;
+        return cli_report(&err);
+    }
+    printf("%s: ok\n  house: %s, %.0f m2 of wall, %s, bay %s\n", path, h.customer, h.wall_area_m2,
+           h.climate.title, h.bay.id);
+    return CLI_DONE;
+}
+
 int verb_check(int argc, char **argv)
 {
     int worst = CLI_DONE, files = 0;
@@ -109,6 +125,8 @@ int verb_check(int argc, char **argv)
         int code;
         if (strcmp(argv[i], "--hands") == 0 && i + 1 < argc) {
             code = check_hands(argv[++i]);
+        } else if (strcmp(argv[i], "--house") == 0 && i + 1 < argc) {
+            code = check_house(argv[++i]);
         } else if (argv[i][0] == '-' && argv[i][1] != '\0') {
             return cli_usage("check", "\"%s\" is no option, or its value is missing", argv[i]);
         } else {
@@ -118,7 +136,8 @@ int verb_check(int argc, char **argv)
         worst = code != CLI_DONE ? code : worst;
     }
     if (files == 0) {
-        return cli_usage("check", "expected EXERCISE.json ... [--hands HANDS.json ...]");
+        return cli_usage("check", "expected EXERCISE.json ... [--hands HANDS.json ...] "
+                                  "[--house HOUSE.json ...]");
     }
     return worst;
 }

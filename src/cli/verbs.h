@@ -29,6 +29,7 @@ int verb_runs(int argc, char **argv);
 int verb_replay(int argc, char **argv);
 int verb_grade(int argc, char **argv);
 int verb_coach(int argc, char **argv);
+int verb_compare(int argc, char **argv);
 int verb_age(int argc, char **argv);
 int verb_merge(int argc, char **argv);
 int verb_heat(int argc, char **argv);

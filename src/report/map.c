@@ -69,7 +69,7 @@ static void paint_field(const Page *p, const Frame *f)
 }
 
 /* Lines x + y = k * pitch (rising to the right; page y runs down), or x - y where `down`. */
-static void hatch(const Page *p, double x0, double y0, double x1, double y1, double pitch, int down)
+void page_hatch(const Page *p, double x0, double y0, double x1, double y1, double pitch, int down)
 {
     double s = down ? -1.0 : 1.0;
     double a = down ? x0 - y1 : x0 + y0, b = down ? x1 - y0 : x1 + y1;
@@ -95,7 +95,7 @@ static void hatch_patches(const Page *p, const Frame *f)
         const PbPatch *q = &r->patches[i];
         if (q->free_area_m2 > 0.0 && q->density_kg_m3 < r->target_kg_m3 &&
             q->density_kg_m3 >= VOID_KG_M3) {
-            hatch(p, px(f, q->x0_m), py(f, q->y1_m), px(f, q->x1_m), py(f, q->y0_m), 4.0, 0);
+            page_hatch(p, px(f, q->x0_m), py(f, q->y1_m), px(f, q->x1_m), py(f, q->y0_m), 4.0, 0);
         }
     }
     page_colour(p, INK);
@@ -106,8 +106,8 @@ static void hatch_patches(const Page *p, const Frame *f)
         if (q->free_area_m2 > 0.0 && q->density_kg_m3 < VOID_KG_M3) {
             double x0 = px(f, q->x0_m), y0 = py(f, q->y1_m), x1 = px(f, q->x1_m),
                    y1 = py(f, q->y0_m);
-            hatch(p, x0, y0, x1, y1, 4.0, 0);
-            hatch(p, x0, y0, x1, y1, 4.0, 1);
+            page_hatch(p, x0, y0, x1, y1, 4.0, 0);
+            page_hatch(p, x0, y0, x1, y1, 4.0, 1);
         }
     }
     page_colour(p, DANGER);
@@ -183,7 +183,7 @@ void draw_legend(Page *p, double x, double y, double width)
     cairo_set_line_width(p->cr, 0.5);
     if (at > x && at < x + width) {
         cairo_new_path(p->cr);
-        hatch(p, x, y, at, y + 8.0, 4.0, 0);
+        page_hatch(p, x, y, at, y + 8.0, 4.0, 0);
         cairo_stroke(p->cr);
         page_line(p, at, y - 2.5, at, y + 10.5, 1.5);
     }

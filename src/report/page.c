@@ -226,19 +226,19 @@ void page_part_rings(double placed[][2], int i, int axis, double low, double hig
 
 int page_is_spanish(const Page *p)
 {
-    return p->r->taste.language == IO_SPANISH;
+    return p->taste.language == IO_SPANISH;
 }
 
 const char *word(const Page *p, const char *english, const char *spanish)
 {
-    return p->r->taste.language == IO_SPANISH ? spanish : english;
+    return p->taste.language == IO_SPANISH ? spanish : english;
 }
 
 void show(const Page *p, char *out, size_t size, double value, int decimals)
 {
     snprintf(out, size, "%.*f", decimals, value);
     char *point = strchr(out, '.');
-    if (point != NULL && p->r->taste.language == IO_SPANISH) {
+    if (point != NULL && p->taste.language == IO_SPANISH) {
         *point = ',';
     }
 }
@@ -253,7 +253,7 @@ static void with_unit(const Page *p, char *out, size_t size, double value, int d
 
 void show_length(const Page *p, char *out, size_t size, double m)
 {
-    if (p->r->taste.is_us) {
+    if (p->taste.is_us) {
         with_unit(p, out, size, m / PB_M_PER_FT, 2, word(p, "ft", "pies"));
     } else {
         with_unit(p, out, size, m, 2, "m");
@@ -262,7 +262,7 @@ void show_length(const Page *p, char *out, size_t size, double m)
 
 void show_density(const Page *p, char *out, size_t size, double kg_m3)
 {
-    if (p->r->taste.is_us) {
+    if (p->taste.is_us) {
         with_unit(p, out, size, kg_m3 / PB_KG_M3_PER_LB_FT3, 2, word(p, "lb/ft³", "lb/pie³"));
     } else {
         with_unit(p, out, size, kg_m3, 1, "kg/m³");
@@ -271,7 +271,7 @@ void show_density(const Page *p, char *out, size_t size, double kg_m3)
 
 void show_mass(const Page *p, char *out, size_t size, double kg)
 {
-    if (p->r->taste.is_us) {
+    if (p->taste.is_us) {
         with_unit(p, out, size, kg / PB_KG_PER_LB, 1, "lb");
     } else {
         with_unit(p, out, size, kg, 2, "kg");

@@ -21,7 +21,9 @@
 #define WHITE   0xFFFFFF
 
 typedef struct Page {
-    const ReportRun *r;
+    const ReportRun *r;  /* of a run's report, else NULL */
+    const void *subject; /* of another kind of page */
+    IoReaderTaste taste;
     cairo_t *cr;
     cairo_font_face_t *faces[2]; /* regular, bold */
     double width, height, margin;
@@ -58,6 +60,19 @@ int page_is_spanish(const Page *p);
 /* Move ring `i` along one axis (0 x, 1 y), to the nearest place within low..high where it covers
  * none of the rings before it; it stays where there is no such place. */
 void page_part_rings(double placed[][2], int i, int axis, double low, double high);
+
+/* Lines x + y = k * pitch inside a box, or x - y where `down`; added to the path. */
+void page_hatch(const Page *p, double x0, double y0, double x1, double y1, double pitch, int down);
+
+/* pdf.c: open fonts and file, let `draw` fill the pages, put the file in its place. */
+typedef struct PdfJob {
+    const char *path, *fonts, *title, *created;
+    ReportPaper paper;
+    double margin;
+    void (*draw)(Page *page);
+} PdfJob;
+PB_NODISCARD PbStatus pdf_write(const PdfJob *job, const ReportRun *run, const void *subject,
+                                IoReaderTaste taste, PbError *err);
 
 /* Words in the reader's language. */
 const char *word(const Page *p, const char *english, const char *spanish);

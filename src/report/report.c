@@ -7,16 +7,10 @@
 #include "page.h"
 
 #include "core/units.h"
-#include "io/output_file.h"
 
-#include <cairo-ft.h>
-#include <cairo-pdf.h>
 #include <inttypes.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
-
-#include <freetype/freetype.h>
 
 static void draw_head(Page *p)
 {
@@ -365,122 +359,11 @@ static void draw_all(Page *p)
     page_foot(p);
 }
 
-/* A font with its own FreeType: cairo may keep a face in its cache after we gave it back, and says
- * when it is really done with it. */
-typedef struct Font {
-    FT_Library library;
-    FT_Face face;
-} Font;
-
-static void drop_font(void *memory)
-{
-    Font *font = memory;
-    if (font->face != NULL) {
-        FT_Done_Face(font->face);
-    }
-    if (font->library != NULL) {
-        FT_Done_FreeType(font->library);
-    }
-    free(font);
-}
-
-static PbStatus load_face(const char *folder, const char *name, cairo_font_face_t **face,
-                          PbError *err)
-{
-    static const cairo_user_data_key_t key;
-    char path[600];
-    snprintf(path, sizeof path, "%.500s/%s", folder, name);
-    Font *font = calloc(1, sizeof *font);
-    if (font == NULL || FT_Init_FreeType(&font->library) != 0) {
-        free(font);
-        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
-    }
-    if (FT_New_Face(font->library, path, 0, &font->face) != 0) {
-        font->face = NULL;
-        drop_font(font);
-        if (err != NULL) {
-            snprintf(err->file, sizeof err->file, "%.255s", path);
-        }
-        return pb_fail(err, PB_ERR_IO, "cannot read the font");
-    }
-    *face = cairo_ft_font_face_create_for_ft_face(font->face, FT_LOAD_NO_HINTING);
-    if (cairo_font_face_set_user_data(*face, &key, font, drop_font) != CAIRO_STATUS_SUCCESS) {
-        cairo_font_face_destroy(*face);
-        *face = NULL;
-        drop_font(font);
-        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
-    }
-    return PB_OK;
-}
-
-static void describe(cairo_surface_t *pdf, const ReportRun *r, const char *created)
-{
-    char title[200];
-    snprintf(title, sizeof title, "%s: %s", r->learner, r->exercise_title);
-    cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_TITLE, title);
-    cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_CREATOR, "Pullback");
-    cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_CREATE_DATE, created);
-}
-
-static PbStatus write_pages(const ReportRun *r, const char *file, ReportPaper paper,
-                            cairo_font_face_t *const faces[2], const char *created, PbError *err)
-{
-    Page page = {.r = r,
-                 .width = paper == REPORT_LETTER ? 612.0 : 595.276,
-                 .height = paper == REPORT_LETTER ? 792.0 : 841.890,
-                 .margin = 40.0,
-                 .number = 1};
-    cairo_surface_t *pdf = cairo_pdf_surface_create(file, page.width, page.height);
-    describe(pdf, r, created);
-    page.cr = cairo_create(pdf);
-    cairo_font_options_t *options = cairo_font_options_create();
-    cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
-    cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
-    cairo_set_font_options(page.cr, options);
-    cairo_font_options_destroy(options);
-    for (int i = 0; i < 2; i++) {
-        page.faces[i] = faces[i];
-    }
-    draw_all(&page);
-    cairo_show_page(page.cr);
-    cairo_status_t status = cairo_status(page.cr);
-    cairo_destroy(page.cr);
-    cairo_surface_finish(pdf);
-    status = status != CAIRO_STATUS_SUCCESS ? status : cairo_surface_status(pdf);
-    cairo_surface_destroy(pdf);
-    if (status == CAIRO_STATUS_SUCCESS) {
-        return PB_OK;
-    }
-    return pb_fail(err, status == CAIRO_STATUS_NO_MEMORY ? PB_ERR_MEMORY : PB_ERR_IO,
-                   "cannot write the report: %s", cairo_status_to_string(status));
-}
-
 PbStatus report_run_pdf(const ReportRun *report, const char *path, ReportPaper paper,
                         const char *fonts, const char *created, PbError *err)
 {
-    static const char *const names[2] = {"B612-Regular.otf", "B612-Bold.otf"};
-    cairo_font_face_t *faces[2] = {NULL, NULL};
-    IoOutput out;
-    PbStatus status = PB_OK;
-    for (int i = 0; i < 2 && status == PB_OK; i++) {
-        status = load_face(fonts, names[i], &faces[i], err);
-    }
-    if (status == PB_OK) {
-        status = io_output_open(path, &out, err);
-    }
-    if (status == PB_OK) {
-        status = io_output_release(&out, err);
-        if (status == PB_OK) {
-            status = write_pages(report, out.part, paper, faces, created, err);
-        }
-        if (status == PB_OK) {
-            status = io_output_commit(&out, err);
-        } else {
-            io_output_abandon(&out);
-        }
-    }
-    for (int i = 0; i < 2; i++) {
-        cairo_font_face_destroy(faces[i]); /* NULL allowed */
-    }
-    return status;
+    char title[200];
+    snprintf(title, sizeof title, "%s: %s", report->learner, report->exercise_title);
+    PdfJob job = {path, fonts, title, created, paper, 40.0, draw_all};
+    return pdf_write(&job, report, NULL, report->taste, err);
 }

@@ -25,7 +25,7 @@ typedef enum PbDenseCase {
 } PbDenseCase;
 
 typedef struct PbHouse {
-    char customer[96];
+    char customer[81];           /**< as long as a name in the store may be */
     char town[96];               /**< a label; may be empty */
     double wall_area_m2;         /**< outside wall without windows and doors, (0, 5000] */
     double framing_share;        /**< of that area that is wood through the wall, 0.05..0.5 */

@@ -1,0 +1,352 @@
+/* compare: the four fills of a house side by side, without a window. */
+#include "run_session.h"
+#include "store_options.h"
+#include "verbs.h"
+
+#include "io/compare_file.h"
+#include "io/compare_words.h"
+#include "io/house_file.h"
+#include "io/output_file.h"
+#include "io/parallel.h"
+#include "io/run_file.h"
+#include "report/handout.h"
+
+#include "core/replay.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+static const char *const folders[] = {PB_SOURCE_ASSETS, PB_INSTALL_ASSETS};
+enum { FOLDERS = 2 };
+
+typedef struct Options {
+    const char *house, *own, *json, *csv, *pdf, *company, *date;
+    double years[PB_COMPARE_MAX_TIMES];
+    int year_count;
+    int draws, threads;
+    long long seed; /* negative = the house's */
+    ReportPaper paper;
+    IoReaderTaste taste;
+    PbFoamClass foam;
+    PbDenseCase dense;
+    int has_foam, has_dense;
+} Options;
+
+static void help(void)
+{
+    printf("usage: pullback-cli compare HOUSE.json [options]\n"
+           "  --years Y | Y1,Y2,...  one year, or a list; 0 is always there; default 30\n"
+           "  --json OUT  --csv OUT  --pdf OUT   \"-\" is standard output for the first two\n"
+           "  --company NAME  --date TEXT  --paper a4|letter   of the one-page handout\n"
+           "  --foam good|typical|poor  --dense well-done|hasty   in place of the house's\n"
+           "  --own RUN.pbrun        the dense pack is this recorded run, with its bay\n"
+           "  --seed N  --draws N    draws for the ranges, 0 to 200, default 40\n"
+           "  --lang en|es  --units si|us  --threads N\n"
+           "Formats: docs/formats/house.md. What a model gives for the inputs listed, as ranges;\n"
+           "never a promise. Local codes and licensed trades decide real work.\n");
+}
+
+/* A list of years: rising, 0 put in front where it is not there. */
+static int read_years(const char *text, Options *o)
+{
+    o->year_count = 0;
+    if (!(strtod(text, NULL) == 0.0)) {
+        o->years[o->year_count++] = 0.0;
+    }
+    for (const char *at = text;;) {
+        char *end;
+        double y = strtod(at, &end);
+        int is_later = o->year_count == 0 || y > o->years[o->year_count - 1];
+        if (end == at || !(y >= 0.0 && y <= PB_SETTLE_MAX_YEARS) || !is_later ||
+            o->year_count == PB_COMPARE_MAX_TIMES || (*end != '\0' && *end != ',')) {
+            return cli_usage("compare",
+                             "--years \"%s\": expected a rising list of at most %d years, 0 to %g",
+                             text, PB_COMPARE_MAX_TIMES - 1, PB_SETTLE_MAX_YEARS);
+        }
+        o->years[o->year_count++] = y;
+        if (*end == '\0') {
+            return CLI_DONE;
+        }
+        at = end + 1;
+    }
+}
+
+static int read_whole(const char *name, const char *text, long long low, long long high,
+                      long long *out)
+{
+    char *end;
+    long long v = strtoll(text, &end, 10);
+    if (end == text || *end != '\0' || v < low || v > high) {
+        return cli_usage("compare", "%s \"%s\": expected a whole number, %lld to %lld", name, text,
+                         low, high);
+    }
+    *out = v;
+    return CLI_DONE;
+}
+
+static int read_choice(const char *name, const char *text, const char *const *words, int count,
+                       int *out)
+{
+    for (int i = 0; i < count; i++) {
+        if (strcmp(text, words[i]) == 0) {
+            *out = i;
+            return CLI_DONE;
+        }
+    }
+    return cli_usage("compare", "%s \"%s\": expected %s or %s", name, text, words[0],
+                     words[count - 1]);
+}
+
+/* Options whose value is taken as it is. */
+static const char **text_option(Options *o, const char *name)
+{
+    const struct {
+        const char *name;
+        const char **to;
+    } texts[] = {{"--own", &o->own}, {"--json", &o->json}, {"--csv", &o->csv},
+                 {"--pdf", &o->pdf}, {"--date", &o->date}, {"--company", &o->company}};
+    for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
+        if (strcmp(name, texts[i].name) == 0) {
+            return texts[i].to;
+        }
+    }
+    return NULL;
+}
+
+static int option(Options *o, const char *name, const char *value)
+{
+    static const char *const languages[] = {"en", "es"}, *const units[] = {"si", "us"},
+                             *const papers[] = {"a4", "letter"};
+    const char **text = text_option(o, name);
+    long long whole = 0;
+    int choice = 0, code;
+    if (text != NULL) {
+        *text = value;
+        return CLI_DONE;
+    }
+    if (strcmp(name, "--years") == 0) {
+        return read_years(value, o);
+    }
+    if (strcmp(name, "--seed") == 0) {
+        return read_whole(name, value, 0, 1000000000LL, &o->seed);
+    }
+    if (strcmp(name, "--draws") == 0) {
+        code = read_whole(name, value, 0, PB_COMPARE_MAX_DRAWS, &whole);
+        o->draws = (int)whole;
+    } else if (strcmp(name, "--threads") == 0) {
+        code = read_whole(name, value, 1, 16, &whole);
+        o->threads = (int)whole;
+    } else if (strcmp(name, "--lang") == 0) {
+        code = read_choice(name, value, languages, 2, &choice);
+        o->taste.language = (IoLanguage)choice;
+    } else if (strcmp(name, "--units") == 0) {
+        code = read_choice(name, value, units, 2, &o->taste.is_us);
+    } else if (strcmp(name, "--paper") == 0) {
+        code = read_choice(name, value, papers, 2, &choice);
+        o->paper = choice == 1 ? REPORT_LETTER : REPORT_A4;
+    } else if (strcmp(name, "--foam") == 0) {
+        code = read_choice(name, value, io_foam_words, 3, &choice);
+        o->foam = (PbFoamClass)choice;
+        o->has_foam = 1;
+    } else if (strcmp(name, "--dense") == 0) {
+        code = read_choice(name, value, io_dense_words, PB_DENSE_OWN, &choice);
+        o->dense = (PbDenseCase)choice;
+        o->has_dense = 1;
+    } else {
+        code = cli_usage("compare", "\"%s\" is no option", name);
+    }
+    return code;
+}
+
+static int read_options(int argc, char **argv, Options *o)
+{
+    memset(o, 0, sizeof *o);
+    o->seed = -1;
+    o->draws = 40;
+    o->threads = io_parallel_default().threads;
+    o->years[1] = 30.0;
+    o->year_count = 2;
+    o->company = "";
+    for (int i = 1; i < argc; i++) {
+        if (argv[i][0] == '-' && argv[i][1] == '-') {
+            if (i + 1 >= argc) {
+                return cli_usage("compare", "\"%s\" is no option, or its value is missing",
+                                 argv[i]);
+            }
+            int code = option(o, argv[i], argv[i + 1]);
+            if (code != CLI_DONE) {
+                return code;
+            }
+            i++;
+        } else if (o->house == NULL) {
+            o->house = argv[i];
+        } else {
+            return cli_usage("compare", "one house at a time, \"%s\" is too many", argv[i]);
+        }
+    }
+    if (o->house == NULL) {
+        return cli_usage("compare", "expected HOUSE.json");
+    }
+    if (o->pdf != NULL && o->year_count < 2) {
+        return cli_usage("compare", "a handout needs a year after 0");
+    }
+    if (strlen(o->company) > 96) {
+        return cli_usage("compare", "--company: expected at most 96 bytes");
+    }
+    if (o->date != NULL && strlen(o->date) > 23) {
+        return cli_usage("compare", "--date: expected at most 23 bytes");
+    }
+    return CLI_DONE;
+}
+
+/* The bay that a recorded run left, and its exercise as the house's bay. */
+static PbStatus take_own(const char *path, PbHouse *house, PbBayField *field, PbError *err)
+{
+    PbRunFile run;
+    PbReplay *replay;
+    PB_TRY(io_run_read(path, &run, err));
+    PbStatus status = pb_replay_create(&run, pb_allocator_default(), &replay, err);
+    while (status == PB_OK && !pb_replay_is_at_end(replay)) {
+        status = pb_replay_step(replay);
+    }
+    if (status == PB_OK) {
+        status = pb_session_field(pb_replay_session(replay), field);
+        house->bay = run.exercise;
+        house->dense = PB_DENSE_OWN;
+        pb_replay_destroy(replay);
+    }
+    io_run_free(&run);
+    return status;
+}
+
+static void print_all(const PbCompare *c, const Options *o)
+{
+    const PbHouse *h = &pb_compare_setup(c)->house;
+    printf("%s%s%s: %s, %s\n", h->customer, h->town[0] != '\0' ? ", " : "", h->town, h->bay.title,
+           h->climate.title);
+    for (int t = 0; t < pb_compare_setup(c)->year_count; t++) {
+        printf("\n%g %s\n", pb_compare_setup(c)->years[t],
+               o->taste.language == IO_SPANISH ? "años" : "years");
+        for (int f = 0; f < PB_COMPARE_FILLS; f++) {
+            PbCompareSaying say = pb_compare_say(c, (PbCompareFill)f, t);
+            char r[64], heat[64], kwh[64], cost[64], sentence[400];
+            io_compare_range(IO_FIGURE_R, say.figures.r_m2k_w, NULL, o->taste, r, sizeof r);
+            io_compare_range(IO_FIGURE_RATIO, say.figures.heat_ratio, NULL, o->taste, heat,
+                             sizeof heat);
+            io_compare_range(IO_FIGURE_KWH, say.figures.heat_kwh, NULL, o->taste, kwh, sizeof kwh);
+            io_compare_range(IO_FIGURE_MONEY, say.figures.cost, h->currency, o->taste, cost,
+                             sizeof cost);
+            io_compare_sentence(&say, o->taste, sentence, sizeof sentence);
+            printf("  %s: %s; %s; %s; %s\n    %s\n",
+                   io_fill_name((PbCompareFill)f, o->taste.language), r, heat, kwh, cost, sentence);
+        }
+    }
+    printf("\n%s\n", io_compare_note(0, o->taste.language));
+}
+
+static PbStatus write_text(const PbCompare *c, const Options *o, const char *path, int is_csv,
+                           PbError *err)
+{
+    IoOutput out = {0};
+    int to_stdout = strcmp(path, "-") == 0;
+    json_t *json = NULL;
+    if (!is_csv && (json = io_compare_to_json(c, o->taste, folders, FOLDERS)) == NULL) {
+        return pb_fail(err, PB_ERR_MEMORY, "no room for the result");
+    }
+    PbStatus status = to_stdout ? PB_OK : io_output_open(path, &out, err);
+    if (status == PB_OK) {
+        FILE *file = to_stdout ? stdout : out.file;
+        if (is_csv) {
+            status = io_compare_csv(file, c);
+        } else {
+            status = json_dumpf(json, file, JSON_INDENT(1) | JSON_REAL_PRECISION(15)) == 0 &&
+                             fputc('\n', file) != EOF
+                         ? PB_OK
+                         : PB_ERR_IO;
+        }
+        status = status == PB_OK ? PB_OK : pb_fail(err, status, "cannot write the comparison");
+    }
+    if (!to_stdout && status == PB_OK) {
+        status = io_output_commit(&out, err);
+    } else if (!to_stdout) {
+        io_output_abandon(&out);
+    }
+    json_decref(json);
+    return status;
+}
+
+static PbStatus write_pdf(const PbCompare *c, const Options *o, PbError *err)
+{
+    const char *fonts = access(PB_SOURCE_ASSETS "/fonts/B612-Regular.otf", R_OK) == 0
+                            ? PB_SOURCE_ASSETS "/fonts"
+                            : PB_INSTALL_ASSETS "/fonts";
+    ReportHandout h = {.compare = c, .t = pb_compare_setup(c)->year_count - 1, .taste = o->taste};
+    char now[24];
+    cli_now(now);
+    snprintf(h.company, sizeof h.company, "%.96s", o->company);
+    snprintf(h.date, sizeof h.date, "%.*s", o->date != NULL ? 23 : 10,
+             o->date != NULL ? o->date : now);
+    return report_handout_pdf(&h, o->pdf, o->paper, fonts, now, err);
+}
+
+static PbStatus work(const Options *o, const PbCompareSetup *setup, PbError *err)
+{
+    PbCompare *c;
+    IoParallel crew = {o->threads};
+    PB_TRY(pb_compare_create(setup, &c, err));
+    PbStatus status = pb_compare_run_all(c, io_parallel_for, &crew, NULL, NULL, NULL, err);
+    if (status == PB_OK && o->json != NULL) {
+        status = write_text(c, o, o->json, 0, err);
+    }
+    if (status == PB_OK && o->csv != NULL) {
+        status = write_text(c, o, o->csv, 1, err);
+    }
+    if (status == PB_OK && o->pdf != NULL) {
+        status = write_pdf(c, o, err);
+    }
+    if (status == PB_OK && o->json == NULL && o->csv == NULL && o->pdf == NULL) {
+        print_all(c, o);
+    }
+    pb_compare_destroy(c);
+    return status;
+}
+
+int verb_compare(int argc, char **argv)
+{
+    Options o;
+    PbError err = {0};
+    PbCompareSetup setup = pb_compare_default();
+    PbBayField own = {0};
+    if (argc > 1 && strcmp(argv[1], "--help") == 0) {
+        help();
+        return CLI_DONE;
+    }
+    int code = read_options(argc, argv, &o);
+    if (code != CLI_DONE) {
+        return code;
+    }
+    PbStatus status = io_house_load(o.house, folders, FOLDERS, &setup.house, &err);
+    setup.house.foam = o.has_foam ? o.foam : setup.house.foam;
+    setup.house.dense = o.has_dense ? o.dense : setup.house.dense;
+    setup.house.seed = o.seed >= 0 ? (uint64_t)o.seed : setup.house.seed;
+    setup.draws = o.draws;
+    setup.frames_between = 0;
+    setup.year_count = o.year_count;
+    memcpy(setup.years, o.years, sizeof o.years);
+    if (status == PB_OK && o.own != NULL) {
+        status = take_own(o.own, &setup.house, &own, &err);
+        setup.own = &own;
+    }
+    if (status == PB_OK) {
+        status = work(&o, &setup, &err);
+    }
+    pb_bay_field_destroy(&own);
+    if (status != PB_OK) {
+        err.status = status;
+        return cli_report(&err);
+    }
+    return CLI_DONE;
+}

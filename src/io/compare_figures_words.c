@@ -1,0 +1,120 @@
+/* Figures of a comparison with their units: every rounding that a person sees is here. */
+#include "io/compare_words.h"
+
+#include "core/units.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* How a figure is written: value times scale, so many decimals, and its unit. */
+typedef struct Style {
+    double scale, offset;
+    int decimals;
+    const char *unit;
+    const char *before; /* "R " of the US */
+    double step;        /* shown in whole steps of this; 0 = as it is */
+} Style;
+
+/* Heat and money deserve two figures of their upper end: the inputs are no better known. */
+static Style two_figures(double largest, const char *unit)
+{
+    double step = 0.01;
+    int decimals = 2;
+    while (largest >= 99.5 * step) {
+        step *= 10.0;
+        decimals = decimals > 0 ? decimals - 1 : 0;
+    }
+    return (Style){1.0, 0.0, decimals, unit, NULL, step};
+}
+
+static Style length_style(double largest_m, int is_us, int is_spanish)
+{
+    if (is_us) {
+        double inches = largest_m / PB_M_PER_IN;
+        return (Style){1.0 / PB_M_PER_IN, 0.0, inches < 10.0 ? 1 : 0, is_spanish ? "pulg." : "in",
+                       NULL};
+    }
+    if (largest_m < 0.1) {
+        return (Style){1e3, 0.0, largest_m < 0.00995 ? 1 : 0, "mm", NULL, 0.0};
+    }
+    return (Style){100.0, 0.0, 0, "cm", NULL, 0.0};
+}
+
+static Style area_style(double largest_m2, int is_us, int is_spanish)
+{
+    double inch2 = PB_M_PER_IN * PB_M_PER_IN, foot2 = PB_M_PER_FT * PB_M_PER_FT;
+    if (largest_m2 < 0.1) {
+        return is_us ? (Style){1.0 / inch2, 0.0, 0, is_spanish ? "pulg.²" : "in²", NULL, 0.0}
+                     : (Style){1e4, 0.0, 0, "cm²", NULL, 0.0};
+    }
+    return is_us ? (Style){1.0 / foot2, 0.0, 1, is_spanish ? "pies²" : "ft²", NULL, 0.0}
+                 : (Style){1.0, 0.0, 2, "m²", NULL, 0.0};
+}
+
+static Style style_of(IoCompareFigure figure, double largest, const char *currency,
+                      IoReaderTaste taste)
+{
+    int us = taste.is_us, es = taste.language == IO_SPANISH;
+    switch (figure) {
+    case IO_FIGURE_R:
+        return us ? (Style){1.0 / PB_M2K_W_PER_R, 0.0, 1, "", "R ", 0.0}
+                  : (Style){1.0, 0.0, 2, "m²K/W", NULL, 0.0};
+    case IO_FIGURE_RATIO:
+        return (Style){1.0, 0.0, largest >= 9.95 ? 0 : 2, es ? "veces" : "times", NULL, 0.0};
+    case IO_FIGURE_KWH:
+        return two_figures(largest, "kWh");
+    case IO_FIGURE_MONEY:
+        return two_figures(largest, currency != NULL ? currency : "");
+    case IO_FIGURE_LENGTH:
+        return length_style(largest, us, es);
+    case IO_FIGURE_SHARE:
+        return (Style){100.0, 0.0, largest < 0.0995 ? 1 : 0, "%", NULL, 0.0};
+    case IO_FIGURE_DENSITY:
+        return us ? (Style){1.0 / PB_KG_M3_PER_LB_FT3, 0.0, 1, es ? "lb/pie³" : "lb/ft³", NULL, 0.0}
+                  : (Style){1.0, 0.0, 0, "kg/m³", NULL, 0.0};
+    case IO_FIGURE_AREA:
+        return area_style(largest, us, es);
+    case IO_FIGURE_CELSIUS:
+        return us ? (Style){1.8, 32.0, 1, "°F", NULL, 0.0} : (Style){1.0, 0.0, 1, "°C", NULL, 0.0};
+    }
+    return (Style){1.0, 0.0, 2, "", NULL, 0.0};
+}
+
+/* Programs keep the C locale for numbers: the comma of Spanish is put in here. A figure that rounds
+ * to nothing is written without a sign. */
+static void number(const Style *s, double value, IoReaderTaste taste, char *out, size_t size)
+{
+    double shown = value * s->scale + s->offset;
+    shown = s->step > 0.0 ? s->step * floor(shown / s->step + 0.5) : shown;
+    if (fabs(shown) < 0.5 * pow(10.0, -s->decimals)) {
+        shown = 0.0;
+    }
+    snprintf(out, size, "%.*f", s->decimals, shown);
+    char *point = strchr(out, '.');
+    if (taste.language == IO_SPANISH && point != NULL) {
+        *point = ',';
+    }
+}
+
+void io_compare_range(IoCompareFigure figure, PbHeatRange range, const char *currency,
+                      IoReaderTaste taste, char *out, size_t size)
+{
+    char low[32], high[32];
+    Style s = style_of(figure, fmax(fabs(range.low), fabs(range.high)), currency, taste);
+    number(&s, range.low, taste, low, sizeof low);
+    number(&s, range.high, taste, high, sizeof high);
+    const char *gap = s.unit[0] != '\0' ? " " : "", *before = s.before != NULL ? s.before : "";
+    if (strcmp(low, high) == 0) {
+        snprintf(out, size, "%s%s%s%s", before, low, gap, s.unit);
+    } else {
+        snprintf(out, size, "%s%s %s %s%s%s", before, low,
+                 taste.language == IO_SPANISH ? "a" : "to", high, gap, s.unit);
+    }
+}
+
+void io_compare_figure(IoCompareFigure figure, double value, const char *currency,
+                       IoReaderTaste taste, char *out, size_t size)
+{
+    io_compare_range(figure, (PbHeatRange){value, value, value}, currency, taste, out, size);
+}

@@ -1,0 +1,229 @@
+/* A comparison as tables for programs. All SI; sentences in the reader's language and units. */
+#include "io/compare_file.h"
+
+#include "io/compare_words.h"
+#include "io/house_file.h"
+
+#include <math.h>
+#include <stddef.h>
+#include <string.h>
+
+/* Figures by name: one list for both formats. */
+typedef struct Row {
+    const char *key;
+    size_t offset;
+} Row;
+
+static const Row ranges[] = {
+    {"r_m2k_w", offsetof(PbCompareFigures, r_m2k_w)},
+    {"heat_ratio", offsetof(PbCompareFigures, heat_ratio)},
+    {"top_gap_m", offsetof(PbCompareFigures, top_gap_m)},
+    {"shrink_frac", offsetof(PbCompareFigures, shrink_frac)},
+    {"heat_kwh", offsetof(PbCompareFigures, heat_kwh)},
+    {"cost", offsetof(PbCompareFigures, cost)},
+};
+static const Row numbers[] = {
+    {"stud_gap_m", offsetof(PbCompareFigures, stud_gap_m)},
+    {"face_gap_m", offsetof(PbCompareFigures, face_gap_m)},
+    {"mean_kg_m3", offsetof(PbCompareFigures, mean_kg_m3)},
+    {"least_kg_m3", offsetof(PbCompareFigures, least_kg_m3)},
+    {"void_area_m2", offsetof(PbCompareFigures, void_area_m2)},
+    {"inner_void_area_m2", offsetof(PbCompareFigures, inner_void_area_m2)},
+    {"surface_min_c", offsetof(PbCompareFigures, surface_min_c)},
+    {"surface_max_c", offsetof(PbCompareFigures, surface_max_c)},
+    {"cold_m2", offsetof(PbCompareFigures, cold_m2)},
+};
+static const Row flags[] = {
+    {"has_loop", offsetof(PbCompareFigures, has_loop)},
+    {"has_voids", offsetof(PbCompareFigures, has_voids)},
+    {"is_blown_out", offsetof(PbCompareFigures, is_blown_out)},
+};
+enum {
+    RANGES = sizeof ranges / sizeof ranges[0],
+    NUMBERS = sizeof numbers / sizeof numbers[0],
+    FLAGS = sizeof flags / sizeof flags[0]
+};
+
+static const void *at(const PbCompareFigures *f, const Row *row)
+{
+    return (const char *)f + row->offset;
+}
+
+static PbHeatRange range_at(const PbCompareFigures *f, const Row *row)
+{
+    PbHeatRange r;
+    memcpy(&r, at(f, row), sizeof r);
+    return r;
+}
+
+static double number_at(const PbCompareFigures *f, const Row *row)
+{
+    double v;
+    memcpy(&v, at(f, row), sizeof v);
+    return v;
+}
+
+static int flag_at(const PbCompareFigures *f, const Row *row)
+{
+    int v;
+    memcpy(&v, at(f, row), sizeof v);
+    return v;
+}
+
+static int put(json_t *o, const char *key, json_t *value)
+{
+    return json_object_set_new(o, key, value);
+}
+
+static json_t *range_json(PbHeatRange r)
+{
+    return json_pack("{s:f,s:f,s:f}", "low", r.low, "mid", r.mid, "high", r.high);
+}
+
+static json_t *time_json(const PbCompare *c, PbCompareFill fill, int t, IoReaderTaste taste)
+{
+    PbCompareSaying say = pb_compare_say(c, fill, t);
+    const PbCompareFigures *f = &say.figures;
+    char sentence[400];
+    json_t *o = json_object();
+    int failed = put(o, "years", json_real(f->years));
+    for (int i = 0; i < RANGES; i++) {
+        failed |= put(o, ranges[i].key, range_json(range_at(f, &ranges[i])));
+    }
+    for (int i = 0; i < NUMBERS; i++) {
+        failed |= put(o, numbers[i].key, json_real(number_at(f, &numbers[i])));
+    }
+    for (int i = 0; i < FLAGS; i++) {
+        failed |= put(o, flags[i].key, json_boolean(flag_at(f, &flags[i])));
+    }
+    io_compare_sentence(&say, taste, sentence, sizeof sentence);
+    failed |= put(o, "says", json_string(io_says_key(say.says)));
+    failed |= put(o, "beside", json_string(io_beside_key(say.beside)));
+    failed |= put(o, "sentence", json_string(sentence));
+    if (failed) {
+        json_decref(o);
+        return NULL;
+    }
+    return o;
+}
+
+static json_t *fills_json(const PbCompare *c, IoReaderTaste taste)
+{
+    json_t *list = json_array();
+    int failed = 0;
+    for (int f = 0; f < PB_COMPARE_FILLS; f++) {
+        json_t *o = json_object(), *times = json_array();
+        failed |= json_array_append_new(list, o);
+        failed |= put(o, "fill", json_string(io_fill_key((PbCompareFill)f)));
+        failed |= put(o, "times", times);
+        for (int t = 0; t < pb_compare_setup(c)->year_count; t++) {
+            failed |= json_array_append_new(times, time_json(c, (PbCompareFill)f, t, taste));
+        }
+    }
+    if (failed) {
+        json_decref(list);
+        return NULL;
+    }
+    return list;
+}
+
+static json_t *assumed_json(const PbCompare *c, IoReaderTaste taste)
+{
+    static const char *const from[] = {"house", "climate", "case", "constant"};
+    PbAssumed rows[PB_COMPARE_MAX_ROWS];
+    int count = pb_compare_assumed(c, rows, PB_COMPARE_MAX_ROWS), failed = 0;
+    json_t *list = json_array();
+    for (int i = 0; i < count; i++) {
+        const PbAssumed *a = &rows[i];
+        char label[256], value[256], source[256];
+        json_t *o = json_object();
+        failed |= json_array_append_new(list, o);
+        io_assumed_words(a, taste, label, value, source, sizeof label);
+        failed |= put(o, "from", json_string(from[a->from]));
+        failed |= put(o, "key", json_string(a->key));
+        failed |= put(o, "label", json_string(label));
+        if (a->text != NULL) {
+            failed |= put(o, "value", json_string(a->text));
+        } else {
+            failed |= put(o, "value", json_real(a->value));
+            failed |= put(o, "low", json_real(a->low));
+            failed |= put(o, "high", json_real(a->high));
+            failed |= put(o, "unit", json_string(a->unit));
+        }
+        failed |= put(o, "is_drawn", json_boolean(a->is_drawn));
+        failed |= put(o, "source", json_string(a->source));
+    }
+    if (failed) {
+        json_decref(list);
+        return NULL;
+    }
+    return list;
+}
+
+static json_t *texts_json(const char *(*text)(int, IoLanguage), int count, IoLanguage language)
+{
+    json_t *list = json_array();
+    for (int i = 0; i < count; i++) {
+        if (json_array_append_new(list, json_string(text(i, language))) != 0) {
+            json_decref(list);
+            return NULL;
+        }
+    }
+    return list;
+}
+
+json_t *io_compare_to_json(const PbCompare *c, IoReaderTaste taste, const char *const *folders,
+                           int count)
+{
+    const PbCompareSetup *s = pb_compare_setup(c);
+    json_t *o = json_object();
+    int failed = put(o, "format", json_string("pullback comparison 1"));
+    failed |= put(o, "house", io_house_to_json(&s->house, folders, count));
+    failed |= put(o, "foam", json_string(io_foam_words[s->house.foam]));
+    failed |= put(o, "dense", json_string(io_dense_words[s->house.dense]));
+    failed |= put(o, "draws", json_integer(s->draws));
+    failed |= put(o, "perfect_r_m2k_w", range_json(pb_compare_perfect_r(c)));
+    failed |= put(o, "fills", fills_json(c, taste));
+    failed |= put(o, "assumptions", assumed_json(c, taste));
+    failed |= put(o, "notes", texts_json(io_compare_note, IO_COMPARE_NOTES, taste.language));
+    failed |=
+        put(o, "cautions", texts_json(io_compare_caution, IO_COMPARE_CAUTIONS, taste.language));
+    if (failed) {
+        json_decref(o);
+        return NULL;
+    }
+    return o;
+}
+
+PbStatus io_compare_csv(FILE *out, const PbCompare *c)
+{
+    fprintf(out, "fill,years");
+    for (int i = 0; i < RANGES; i++) {
+        fprintf(out, ",%s_low,%s,%s_high", ranges[i].key, ranges[i].key, ranges[i].key);
+    }
+    for (int i = 0; i < NUMBERS; i++) {
+        fprintf(out, ",%s", numbers[i].key);
+    }
+    for (int i = 0; i < FLAGS; i++) {
+        fprintf(out, ",%s", flags[i].key);
+    }
+    fprintf(out, ",says,beside\n");
+    for (int f = 0; f < PB_COMPARE_FILLS; f++) {
+        for (int t = 0; t < pb_compare_setup(c)->year_count; t++) {
+            PbCompareSaying say = pb_compare_say(c, (PbCompareFill)f, t);
+            fprintf(out, "%s,%.10g", io_fill_key((PbCompareFill)f), say.figures.years);
+            for (int i = 0; i < RANGES; i++) {
+                PbHeatRange r = range_at(&say.figures, &ranges[i]);
+                fprintf(out, ",%.10g,%.10g,%.10g", r.low, r.mid, r.high);
+            }
+            for (int i = 0; i < NUMBERS; i++) {
+                fprintf(out, ",%.10g", number_at(&say.figures, &numbers[i]));
+            }
+            for (int i = 0; i < FLAGS; i++) {
+                fprintf(out, ",%d", flag_at(&say.figures, &flags[i]));
+            }
+            fprintf(out, ",%s,%s\n", io_says_key(say.says), io_beside_key(say.beside));
+        }
+    }
+    return ferror(out) ? PB_ERR_IO : PB_OK;
+}

@@ -1,0 +1,252 @@
+/*
+ * Sentences of a comparison. Templates carry figures in braces, so that a translator may put them
+ * in any order: {x} heat against a full dense pack, {g} top gap, {h} its upper end, {s} shrinkage,
+ * {w} widest gap of the foam, {d} density, {v} empty area inside, {o} the other fill. Figures get
+ * their unit in compare_figures_words.c; inputs are in compare_assumed_words.c.
+ */
+#include "io/compare_words.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+typedef struct Words {
+    const char *key;
+    const char *text[2]; /* by IoLanguage */
+} Words;
+
+static const Words fills[PB_COMPARE_FILLS] = {
+    {"empty", {"Empty bay", "Vano vacío"}},
+    {"loose", {"Loose blow", "Soplado suelto"}},
+    {"foam", {"Water-based foam", "Espuma al agua"}},
+    {"dense", {"Dense pack", "Relleno denso"}},
+};
+
+/* As a part of a sentence. */
+static const char *const fills_inside[PB_COMPARE_FILLS][2] = {
+    {"the empty bay", "el vano vacío"},
+    {"the loose blow", "el soplado suelto"},
+    {"the foam", "la espuma"},
+    {"the dense pack", "el relleno denso"}};
+
+static const Words says[PB_SAYS_LIMIT] = {
+    [PB_SAYS_NOTHING_YET] = {"nothing_yet", {"", ""}},
+    [PB_SAYS_EMPTY_LOOP] = {"empty_loop",
+                            {"Nothing in the wall: air turns over inside it, and it lets through "
+                             "{x} the heat of a wall packed full",
+                             "Nada en la pared: el aire da vueltas dentro y deja pasar {x} el "
+                             "calor de una pared bien llena"}},
+    [PB_SAYS_EMPTY_STILL] = {"empty_still",
+                             {"Nothing in the wall: it lets through {x} the heat of a wall packed "
+                              "full",
+                              "Nada en la pared: deja pasar {x} el calor de una pared bien llena"}},
+    [PB_SAYS_LOOSE_FULL] = {"loose_full",
+                            {"Blown in loosely at {d}: full to the top so far, and light enough "
+                             "that it may sink",
+                             "Soplado suelto a {d}: lleno hasta arriba por ahora, y tan ligero que "
+                             "puede asentarse"}},
+    [PB_SAYS_LOOSE_MAY] = {"loose_may",
+                           {"Blown in loosely: by now it may have sunk and left up to {h} open at "
+                            "the top",
+                            "Soplado suelto: a estas alturas puede haberse asentado y dejado hasta "
+                            "{h} abierto arriba"}},
+    [PB_SAYS_LOOSE_GAP] = {"loose_gap",
+                           {"Blown in loosely: under what is assumed it has sunk by now and left "
+                            "{g} open at the top",
+                            "Soplado suelto: con lo que se supone ya se ha asentado y deja {g} "
+                            "abierto arriba"}},
+    [PB_SAYS_FOAM_TIGHT] = {"foam_tight",
+                            {"Foam with no gap that counts so far: it fills the wall as it was "
+                             "injected",
+                             "Espuma sin hueco que cuente por ahora: llena la pared como se "
+                             "inyectó"}},
+    [PB_SAYS_FOAM_GAPS] = {"foam_gaps",
+                           {"Foam, assumed to have shrunk {s} by now: gaps of up to {w}, too "
+                            "narrow for air to carry much heat",
+                            "Espuma, con una merma supuesta de {s} hasta ahora: rendijas de hasta "
+                            "{w}, estrechas para que el aire lleve mucho calor"}},
+    [PB_SAYS_FOAM_LOOP] = {"foam_loop",
+                           {"Foam, assumed to have shrunk {s} by now: gaps of up to {w}, and air "
+                            "carries heat through them",
+                            "Espuma, con una merma supuesta de {s} hasta ahora: rendijas de hasta "
+                            "{w}, y el aire lleva calor por ellas"}},
+    [PB_SAYS_DENSE_FULL] = {"dense_full",
+                            {"Packed to {d} on average: no gap at the top so far in any of the "
+                             "ranges assumed",
+                             "Relleno a {d} de media: sin hueco arriba por ahora en ninguno de los "
+                             "márgenes supuestos"}},
+    [PB_SAYS_DENSE_MAY] = {"dense_may",
+                           {"Packed to {d} on average: by now up to {h} may be open at the top",
+                            "Relleno a {d} de media: a estas alturas puede haber hasta {h} abierto "
+                            "arriba"}},
+    [PB_SAYS_DENSE_GAP] = {"dense_gap",
+                           {"Packed to {d} on average, too soft in places: under what is assumed "
+                            "{g} is open at the top by now",
+                            "Relleno a {d} de media, flojo en partes: con lo que se supone ya hay "
+                            "{g} abierto arriba"}},
+    [PB_SAYS_DENSE_BLOWN_OUT] = {"dense_blown_out",
+                                 {"The face of the wall gave way while it was packed: a fill like "
+                                  "this does not stand",
+                                  "La cara de la pared cedió al rellenar: un relleno así no queda "
+                                  "en pie"}},
+    [PB_SAYS_DENSE_VOIDS] = {"dense_voids",
+                             {"Packed with soft and empty places: {v} is empty inside and {g} open "
+                              "at the top, and heat gets through there",
+                              "Relleno con partes flojas y vacías: {v} vacíos dentro y {g} abierto "
+                              "arriba, y por ahí pasa el calor"}},
+};
+
+static const Words beside[] = {
+    [PB_BESIDE_NONE] = {"none", {"", ""}},
+    [PB_BESIDE_SAME] = {"same", {"; about the same as {o}", "; más o menos como {o}"}},
+    [PB_BESIDE_OVERLAP] = {"overlap",
+                           {"; its range overlaps that of {o}, so either may be the better",
+                            "; su margen se cruza con el de {o}: cualquiera puede ser mejor"}},
+    [PB_BESIDE_MORE] = {"more",
+                        {"; it lets more heat through than {o}, over the whole range",
+                         "; deja pasar más calor que {o} en todo el margen"}},
+    [PB_BESIDE_LESS] = {"less",
+                        {"; it lets less heat through than {o}, over the whole range",
+                         "; deja pasar menos calor que {o} en todo el margen"}},
+};
+
+static const char *const notes[IO_COMPARE_NOTES][2] = {
+    {"Figures are what a model gives for the inputs listed, not measurements of this house and no "
+     "promise. A real wall is proven by weighing, sampling and looking.",
+     "Las cifras son lo que da un modelo con los datos indicados: no son medidas de esta casa ni "
+     "una promesa. Una pared real se comprueba pesando, tomando muestras y mirando."},
+    {"Ranges run from the 10 % to the 90 % point of draws over numbers that nobody knows well; "
+     "money also spans the low and high of price, winter and efficiency.",
+     "Los márgenes van del 10 % al 90 % de sorteos sobre números que nadie conoce bien; el dinero "
+     "abarca además lo bajo y lo alto de precio, invierno y rendimiento."},
+    {"Heat is what passes through the wall area: air leaks, windows and ceilings are left out.",
+     "El calor es el que pasa por la superficie de pared: no cuentan fugas de aire, ventanas ni "
+     "techos."},
+    {"Loose and dense are one simulated packing of one bay; another hand or day packs otherwise.",
+     "Suelto y denso son un solo relleno simulado de un vano; otra mano u otro día rellena de otro "
+     "modo."},
+    {"Foam is good, usual or poor: ranges of published shrinkage, not products. The figure at year "
+     "0 is for foam that has dried.",
+     "La espuma es buena, usual o mala: márgenes de merma publicada, no productos. La cifra del "
+     "año 0 es de espuma ya seca."},
+    {"Two fills whose ranges overlap cannot be told apart by this model.",
+     "Dos rellenos cuyos márgenes se cruzan no se distinguen con este modelo."},
+    {"Where a seller's fact sheet gives other values, those govern.",
+     "Donde la ficha del vendedor dé otros valores, valen esos."},
+};
+
+static const char *const cautions[IO_COMPARE_CAUTIONS][2] = {
+    {"Before filling: old wiring, recessed lights, flues, water, lead paint, asbestos and "
+     "vermiculite are looked at by licensed trades.",
+     "Antes de rellenar: cables viejos, luces empotradas, chimeneas, agua, pintura con plomo, "
+     "amianto y vermiculita los miran oficios con licencia."},
+    {"A tighter house can pull flue gases back inside: appliances that burn fuel are tested after "
+     "the work, and a CO alarm works.",
+     "Una casa más estanca puede aspirar gases de combustión: los aparatos se prueban al terminar "
+     "y hay una alarma de CO que funciona."},
+    {"Foams of this family may release formaldehyde and are restricted in places: local codes "
+     "decide.",
+     "Las espumas de esta familia pueden soltar formaldehído y en algunos sitios se restringen: "
+     "deciden las normas locales."},
+    {"Dust: eye protection and a respirator while filling. A face can burst: nobody on the other "
+     "side.",
+     "Polvo: gafas y respirador al rellenar. Una cara puede reventar: nadie al otro lado."},
+    {"Local codes and licensed trades decide real work.",
+     "En la obra deciden las normas locales y los oficios con licencia."},
+};
+
+const char *io_fill_name(PbCompareFill fill, IoLanguage language)
+{
+    return (int)fill < PB_COMPARE_FILLS ? fills[fill].text[language] : "";
+}
+
+const char *io_fill_key(PbCompareFill fill)
+{
+    return (int)fill < PB_COMPARE_FILLS ? fills[fill].key : "";
+}
+
+const char *io_says_key(PbCompareSays s)
+{
+    return (int)s < PB_SAYS_LIMIT ? says[s].key : "";
+}
+
+const char *io_beside_key(PbCompareBeside b)
+{
+    return (int)b <= PB_BESIDE_LESS ? beside[b].key : "";
+}
+
+const char *io_compare_note(int n, IoLanguage language)
+{
+    return notes[n][language];
+}
+
+const char *io_compare_caution(int n, IoLanguage language)
+{
+    return cautions[n][language];
+}
+
+static void fill_in(char which, const PbCompareSaying *s, IoReaderTaste taste, char *out,
+                    size_t size)
+{
+    const PbCompareFigures *f = &s->figures;
+    double widest = fmax(f->stud_gap_m, fmax(f->face_gap_m, f->top_gap_m.mid));
+    out[0] = '\0';
+    switch (which) {
+    case 'x':
+        io_compare_range(IO_FIGURE_RATIO, f->heat_ratio, NULL, taste, out, size);
+        break;
+    case 'g':
+        io_compare_range(IO_FIGURE_LENGTH, f->top_gap_m, NULL, taste, out, size);
+        break;
+    case 'h':
+        io_compare_figure(IO_FIGURE_LENGTH, f->top_gap_m.high, NULL, taste, out, size);
+        break;
+    case 's':
+        io_compare_range(IO_FIGURE_SHARE, f->shrink_frac, NULL, taste, out, size);
+        break;
+    case 'w':
+        io_compare_figure(IO_FIGURE_LENGTH, widest, NULL, taste, out, size);
+        break;
+    case 'd':
+        io_compare_figure(IO_FIGURE_DENSITY, f->mean_kg_m3, NULL, taste, out, size);
+        break;
+    case 'v':
+        io_compare_figure(IO_FIGURE_AREA, f->inner_void_area_m2, NULL, taste, out, size);
+        break;
+    case 'o':
+        snprintf(out, size, "%s", fills_inside[s->other][taste.language]);
+        break;
+    default:
+        break;
+    }
+}
+
+static size_t append(const char *t, const PbCompareSaying *s, IoReaderTaste taste, char *out,
+                     size_t used, size_t size)
+{
+    for (; *t != '\0' && used + 1 < size; t++) {
+        if (t[0] == '{' && t[1] != '\0' && t[2] == '}') {
+            char figure[96];
+            fill_in(t[1], s, taste, figure, sizeof figure);
+            int n = snprintf(out + used, size - used, "%s", figure);
+            used += n > 0 ? (size_t)n : 0;
+            t += 2;
+        } else {
+            out[used++] = *t;
+        }
+    }
+    used = used < size ? used : size - 1;
+    out[used] = '\0';
+    return used;
+}
+
+void io_compare_sentence(const PbCompareSaying *s, IoReaderTaste taste, char *out, size_t size)
+{
+    out[0] = '\0';
+    if (s->says == PB_SAYS_NOTHING_YET || (int)s->says >= PB_SAYS_LIMIT) {
+        return;
+    }
+    size_t used = append(says[s->says].text[taste.language], s, taste, out, 0, size);
+    used = append(beside[s->beside].text[taste.language], s, taste, out, used, size);
+    (void)append(".", s, taste, out, used, size);
+}

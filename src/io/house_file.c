@@ -1,0 +1,231 @@
+/* House files, both ways. The core judges what was read (pb_house_check) and its complaint is shown
+ * at the place of the value. */
+#include "io/house_file.h"
+
+#include "format_rows.h"
+
+#include "io/climate_file.h"
+#include "io/exercise_file.h"
+
+#include <ctype.h>
+#include <inttypes.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <unistd.h>
+
+const char *const io_foam_words[3] = {"good", "typical", "poor"};
+const char *const io_dense_words[PB_DENSE_CASES] = {"well-done", "hasty", "own"};
+
+typedef struct Folders {
+    const char *const *at;
+    int count;
+} Folders;
+
+/* Names of our files: nothing that leads out of a folder. */
+static int is_name(const char *word)
+{
+    size_t n = strlen(word);
+    for (size_t i = 0; i < n; i++) {
+        if (!islower((unsigned char)word[i]) && !isdigit((unsigned char)word[i]) &&
+            word[i] != '-') {
+            return 0;
+        }
+    }
+    return n > 0;
+}
+
+static void read_climate(IoReader *r, IoValue *root, const Folders *f, PbClimate *climate)
+{
+    char name[sizeof climate->name] = "";
+    PbError inner = {0};
+    io_text(r, root, "climate", 1, name, sizeof name);
+    if (r->status != PB_OK) {
+        return;
+    }
+    if (!is_name(name) || io_climate_find(name, f->at, f->count, climate, &inner) != PB_OK ||
+        strcmp(climate->name, name) != 0) {
+        io_complain(r, io_child(r, root, "climate"), PB_ERR_RANGE,
+                    "\"climate\": there is no climate \"%.40s\" in assets/climates", name);
+    }
+}
+
+static int find_bay(const char *name, const Folders *f, PbExercise *bay, PbError *err)
+{
+    char path[1024];
+    for (int i = 0; i < f->count; i++) {
+        int n = snprintf(path, sizeof path, "%s/exercises/%s.json", f->at[i], name);
+        if (n > 0 && (size_t)n < sizeof path && access(path, R_OK) == 0) {
+            return io_exercise_load(path, bay, err) == PB_OK;
+        }
+    }
+    return 0;
+}
+
+static void read_bay(IoReader *r, IoValue *root, const Folders *f, PbExercise *bay)
+{
+    char name[sizeof bay->id] = "";
+    PbError inner = {0};
+    IoValue *v = io_child(r, root, "bay");
+    if (v != NULL && json_is_object(v->json)) {
+        io_exercise_read(r, v, bay);
+        return;
+    }
+    io_text(r, root, "bay", 1, name, sizeof name);
+    if (r->status == PB_OK && (!is_name(name) || !find_bay(name, f, bay, &inner))) {
+        io_complain(r, v, PB_ERR_RANGE, "\"bay\": there is no exercise \"%.47s\"%s%.200s", name,
+                    inner.message[0] != '\0' ? ": " : " in assets/exercises", inner.message);
+    }
+}
+
+/* { "low": , "mid": , "high": }, or one number that is known for sure. */
+static void read_range(IoReader *r, IoValue *root, const char *key, double low, double high,
+                       const char *unit, PbHeatRange *out)
+{
+    IoValue *v = io_child(r, root, key);
+    if (v != NULL && json_is_number(v->json)) {
+        io_number(r, root, key, 1, low, high, unit, &out->mid);
+        out->low = out->high = out->mid;
+        return;
+    }
+    v = io_object(r, root, key, 1);
+    if (v != NULL) {
+        io_number(r, v, "low", 1, low, high, unit, &out->low);
+        io_number(r, v, "mid", 1, low, high, unit, &out->mid);
+        io_number(r, v, "high", 1, low, high, unit, &out->high);
+    }
+}
+
+static void read_numbers(IoReader *r, IoValue *root, PbHouse *h)
+{
+    long long seed = (long long)h->seed;
+    io_number(r, root, "wall_area_m2", 1, 1.0, 5000.0, "m2", &h->wall_area_m2);
+    io_number(r, root, "framing_share", 1, 0.05, 0.5, "of 1", &h->framing_share);
+    read_range(r, root, "degree_days_k_d", 0.0, 20000.0, "K d", &h->degree_days_k_d);
+    read_range(r, root, "price_per_kwh", 0.0, 1000.0, "money per kWh", &h->price_per_kwh);
+    read_range(r, root, "efficiency", 0.01, 5.0, "of 1", &h->efficiency);
+    io_number(r, root, "room_c", 0, -20.0, 50.0, "deg C", &h->room_c);
+    io_number(r, root, "outdoor_c", 0, -60.0, 45.0, "deg C", &h->outdoor_c);
+    io_integer(r, root, "seed", 0, 0, 1000000000LL, &seed);
+    h->seed = (uint64_t)seed;
+}
+
+static void read_house(IoReader *r, IoValue *root, const Folders *f, PbHouse *house)
+{
+    PbHouse h = pb_house_default();
+    int foam = PB_FOAM_TYPICAL, dense = PB_DENSE_WELL_DONE;
+    char path[96];
+    PbError check = {0};
+    memset(h.town, 0, sizeof h.town);
+    io_format(r, root, IO_HOUSE_FORMAT);
+    io_text(r, root, "customer", 1, h.customer, sizeof h.customer);
+    io_text(r, root, "town", 0, h.town, sizeof h.town);
+    io_text(r, root, "fuel", 1, h.fuel, sizeof h.fuel);
+    io_text(r, root, "currency", 1, h.currency, sizeof h.currency);
+    read_numbers(r, root, &h);
+    read_climate(r, root, f, &h.climate);
+    read_bay(r, root, f, &h.bay);
+    io_choice(r, root, "foam", 0, io_foam_words, 3, &foam);
+    io_choice(r, root, "dense", 0, io_dense_words, PB_DENSE_OWN, &dense);
+    h.foam = (PbFoamClass)foam;
+    h.dense = (PbDenseCase)dense;
+    if (r->status == PB_OK) {
+        io_end_deep(r, root);
+    }
+    if (r->status == PB_OK && pb_house_check(&h, path, sizeof path, &check) != PB_OK) {
+        io_complain_check(r, root, path, &check);
+    }
+    if (r->status == PB_OK) {
+        *house = h;
+    }
+}
+
+static PbStatus read_doc(IoDoc *doc, const char *const *folders, int count, PbHouse *house,
+                         PbError *err)
+{
+    IoReader r = io_reader(doc, err);
+    Folders f = {folders, count};
+    read_house(&r, doc->root, &f, house);
+    io_doc_free(doc);
+    return r.status;
+}
+
+PbStatus io_house_load(const char *path, const char *const *folders, int count, PbHouse *house,
+                       PbError *err)
+{
+    IoDoc doc;
+    PB_TRY(io_doc_load(path, &doc, err));
+    return read_doc(&doc, folders, count, house, err);
+}
+
+PbStatus io_house_parse(const char *name, const char *text, size_t size, const char *const *folders,
+                        int count, PbHouse *house, PbError *err)
+{
+    IoDoc doc;
+    PB_TRY(io_doc_parse(name, text, size, &doc, err));
+    return read_doc(&doc, folders, count, house, err);
+}
+
+static int put_range(json_t *object, const char *key, const PbHeatRange *r)
+{
+    json_t *v = json_object();
+    int failed = json_object_set_new(object, key, v);
+    failed |= json_object_set_new(v, "low", json_real(r->low));
+    failed |= json_object_set_new(v, "mid", json_real(r->mid));
+    return failed | json_object_set_new(v, "high", json_real(r->high));
+}
+
+/* The name of the bay where that says all of it, else the bay itself. */
+static json_t *bay_json(const PbHouse *h, const Folders *f)
+{
+    PbExercise ours;
+    memset(&ours, 0, sizeof ours);
+    json_t *own = io_exercise_to_json(&h->bay);
+    if (own != NULL && is_name(h->bay.id) && find_bay(h->bay.id, f, &ours, NULL)) {
+        json_t *shipped = io_exercise_to_json(&ours);
+        int is_same = shipped != NULL && json_equal(shipped, own);
+        json_decref(shipped);
+        if (is_same) {
+            json_decref(own);
+            return json_string(h->bay.id);
+        }
+    }
+    return own;
+}
+
+json_t *io_house_to_json(const PbHouse *h, const char *const *folders, int count)
+{
+    Folders f = {folders, count};
+    json_t *o = json_object();
+    PbDenseCase dense = h->dense == PB_DENSE_OWN ? PB_DENSE_WELL_DONE : h->dense;
+    int failed = json_object_set_new(o, "format", json_string(IO_HOUSE_FORMAT));
+    failed |= json_object_set_new(o, "customer", json_string(h->customer));
+    failed |= json_object_set_new(o, "town", json_string(h->town));
+    failed |= json_object_set_new(o, "wall_area_m2", json_real(h->wall_area_m2));
+    failed |= json_object_set_new(o, "framing_share", json_real(h->framing_share));
+    failed |= json_object_set_new(o, "climate", json_string(h->climate.name));
+    failed |= put_range(o, "degree_days_k_d", &h->degree_days_k_d);
+    failed |= json_object_set_new(o, "fuel", json_string(h->fuel));
+    failed |= json_object_set_new(o, "currency", json_string(h->currency));
+    failed |= put_range(o, "price_per_kwh", &h->price_per_kwh);
+    failed |= put_range(o, "efficiency", &h->efficiency);
+    failed |= json_object_set_new(o, "room_c", json_real(h->room_c));
+    failed |= json_object_set_new(o, "outdoor_c", json_real(h->outdoor_c));
+    failed |= json_object_set_new(o, "bay", bay_json(h, &f));
+    failed |= json_object_set_new(o, "foam", json_string(io_foam_words[h->foam]));
+    failed |= json_object_set_new(o, "dense", json_string(io_dense_words[dense]));
+    failed |= json_object_set_new(o, "seed", json_integer((json_int_t)h->seed));
+    if (failed) {
+        json_decref(o);
+        return NULL;
+    }
+    return o;
+}
+
+char *io_house_to_text(const PbHouse *house, const char *const *folders, int count)
+{
+    json_t *json = io_house_to_json(house, folders, count);
+    char *text = json != NULL ? json_dumps(json, JSON_INDENT(2) | JSON_REAL_PRECISION(17)) : NULL;
+    json_decref(json);
+    return text;
+}

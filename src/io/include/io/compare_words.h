@@ -1,0 +1,61 @@
+/**
+ * @file compare_words.h
+ * @brief A comparison in words: names, one sentence a fill, figures with their units, inputs; in
+ * English and Spanish, in SI or US units. Tables of this file's own, so that programs without a
+ * catalogue have them too. All rounding of shown figures is done here, so that screen, page and
+ * command line show the same digits.
+ */
+#ifndef IO_COMPARE_WORDS_H
+#define IO_COMPARE_WORDS_H
+
+#include "core/compare.h"
+#include "io/score_words.h"
+
+/** @brief "Empty bay", "Loose blow", "Water-based foam", "Dense pack". Static storage. */
+const char *io_fill_name(PbCompareFill fill, IoLanguage language);
+/** @brief Fixed keys for JSON and CSV: "empty"; "foam_loop"; "overlap". */
+const char *io_fill_key(PbCompareFill fill);
+const char *io_says_key(PbCompareSays says);
+const char *io_beside_key(PbCompareBeside beside);
+
+/** How a figure is shown. */
+typedef enum IoCompareFigure {
+    IO_FIGURE_R,       /**< m2 K/W, or "R 8.6" in h ft2 F/Btu */
+    IO_FIGURE_RATIO,   /**< "1.05 to 1.20 times" */
+    IO_FIGURE_KWH,     /**< kWh in both unit systems, two figures of the upper end */
+    IO_FIGURE_MONEY,   /**< with the currency, likewise */
+    IO_FIGURE_LENGTH,  /**< mm or cm; in */
+    IO_FIGURE_SHARE,   /**< % */
+    IO_FIGURE_DENSITY, /**< kg/m3; lb/ft3 */
+    IO_FIGURE_AREA,    /**< cm2 or m2; in2 or ft2 */
+    IO_FIGURE_CELSIUS  /**< deg C; deg F */
+} IoCompareFigure;
+
+/**
+ * @brief "1.5 to 1.8 m²K/W"; one figure where both ends read the same.
+ * @param[in] currency for money, else not read; may be NULL
+ */
+void io_compare_range(IoCompareFigure figure, PbHeatRange range, const char *currency,
+                      IoReaderTaste taste, char *out, size_t size);
+/** @brief One figure, as a range without width. */
+void io_compare_figure(IoCompareFigure figure, double value, const char *currency,
+                       IoReaderTaste taste, char *out, size_t size);
+/** @brief One plain sentence on a fill, ending with a full stop; "" while nothing is computed. */
+void io_compare_sentence(const PbCompareSaying *saying, IoReaderTaste taste, char *out,
+                         size_t size);
+
+/**
+ * @brief An input in words. Constants keep their name and the English source of their file.
+ * @param[out] label, value, source each cut at `size`; value with range and unit
+ */
+void io_assumed_words(const PbAssumed *row, IoReaderTaste taste, char *label, char *value,
+                      char *source, size_t size);
+
+/** Sentences that go with every comparison, in order. */
+enum { IO_COMPARE_NOTES = 7, IO_COMPARE_CAUTIONS = 5 };
+/** @brief What the figures are and are not. @param[in] n 0 .. IO_COMPARE_NOTES - 1 */
+const char *io_compare_note(int n, IoLanguage language);
+/** @brief Cautions before any wall is filled. @param[in] n 0 .. IO_COMPARE_CAUTIONS - 1 */
+const char *io_compare_caution(int n, IoLanguage language);
+
+#endif

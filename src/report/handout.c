@@ -1,0 +1,337 @@
+/*
+ * The handout from top to bottom: head, four fills in two rows, what is assumed, what the figures
+ * are, cautions. The small print is set as large as the page allows, and nothing is ever cut.
+ */
+#include "handout.h"
+
+#include "io/compare_words.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+#define MARGIN     36.0
+#define HEAD       52.0
+#define CELL_GAP   14.0
+#define FOOT_ROOM  14.0
+#define LINE       1.4 /* as page_paragraph */
+#define LARGEST_PT 8.0
+#define LEAST_PT   5.5
+
+static const ReportHandout *handout(const Page *p)
+{
+    return p->subject;
+}
+
+/* One line, set smaller where it would be wider than its room. */
+static double line_in(const Page *p, double x, double y, double most, const char *text, double size,
+                      int bold)
+{
+    double wide = page_text_width(p, text, size, bold);
+    size = wide > most ? size * most / wide : size;
+    page_text(p, x, y, text, size, bold, LEFT);
+    return size;
+}
+
+static void draw_head(Page *p)
+{
+    const ReportHandout *h = handout(p);
+    const PbHouse *house = &pb_compare_setup(h->compare)->house;
+    double right = p->width - p->margin, wide = right - p->margin, y = p->margin;
+    char text[240];
+    page_colour(p, INK);
+    line_in(p, p->margin, y + 15.0, 0.62 * wide,
+            word(p, "One wall, four ways to fill it", "Una pared, cuatro rellenos"), 17.0, 1);
+    double room = 0.36 * wide, at = page_text_width(p, h->company, 10.0, 1);
+    at = at > room ? room : at;
+    line_in(p, right - at, y + 15.0, room, h->company, 10.0, 1);
+    page_line(p, p->margin, y + 22.0, right, y + 22.0, 1.25);
+    snprintf(text, sizeof text, "%s%s%s", house->customer, house->town[0] != '\0' ? ", " : "",
+             house->town);
+    page_colour(p, INK2);
+    line_in(p, p->margin, y + 35.0, 0.78 * wide, text, 9.5, 1);
+    double date = page_text_width(p, h->date, 9.0, 0);
+    page_text(p, right - date, y + 35.0, h->date, 9.0, 0, LEFT);
+    page_colour(p, INK);
+    p->y = y + HEAD;
+}
+
+static void years_word(const Page *p, double years, char *out, size_t size)
+{
+    char number[24];
+    show(p, number, sizeof number, years, years == floor(years) ? 0 : 2);
+    if (years == 0.0) {
+        snprintf(out, size, "%s", word(p, "filled", "al llenar"));
+    } else if (years == 1.0) {
+        snprintf(out, size, "%s", word(p, "1 year", "1 año"));
+    } else {
+        snprintf(out, size, "%s %s", number, word(p, "years", "años"));
+    }
+}
+
+/* "R: 1.7 to 1.9 filled, 1.5 to 1.8 after 30 years" as two cells beside the name. */
+static void figure_row(Page *p, double x, double wide, double *y, const char *name,
+                       const char *first, const char *then)
+{
+    double name_wide = 0.26 * wide, half = 0.37 * wide;
+    page_colour(p, INK2);
+    line_in(p, x, *y, name_wide - 4.0, name, 7.5, 0);
+    page_colour(p, INK);
+    line_in(p, x + name_wide, *y, half - 4.0, first, 7.5, 0);
+    line_in(p, x + name_wide + half, *y, half, then, 7.5, 1);
+    *y += 10.5;
+}
+
+static void range_row(Page *p, double x, double wide, double *y, const char *name,
+                      IoCompareFigure figure, PbHeatRange a, PbHeatRange b)
+{
+    const ReportHandout *h = handout(p);
+    const char *currency = pb_compare_setup(h->compare)->house.currency;
+    char first[80], then[80];
+    io_compare_range(figure, a, currency, p->taste, first, sizeof first);
+    io_compare_range(figure, b, currency, p->taste, then, sizeof then);
+    figure_row(p, x, wide, y, name, first, then);
+}
+
+static void draw_figures(Page *p, PbCompareFill fill, double x, double wide, double y)
+{
+    const ReportHandout *h = handout(p);
+    PbCompareFigures a, b;
+    char then[40], now[40];
+    pb_compare_figures(h->compare, fill, 0, &a);
+    pb_compare_figures(h->compare, fill, h->t, &b);
+    years_word(p, a.years, now, sizeof now);
+    years_word(p, b.years, then, sizeof then);
+    figure_row(p, x, wide, &y, "", now, then);
+    range_row(p, x, wide, &y, word(p, "R of the wall", "R de la pared"), IO_FIGURE_R, a.r_m2k_w,
+              b.r_m2k_w);
+    range_row(p, x, wide, &y, word(p, "Heat, full = 1", "Calor, llena = 1"), IO_FIGURE_RATIO,
+              a.heat_ratio, b.heat_ratio);
+    range_row(p, x, wide, &y, word(p, "A winter's heat", "Calor al año"), IO_FIGURE_KWH, a.heat_kwh,
+              b.heat_kwh);
+    range_row(p, x, wide, &y, word(p, "A winter's cost", "Coste al año"), IO_FIGURE_MONEY, a.cost,
+              b.cost);
+}
+
+static const double figures_height = 5.0 * 10.5;
+
+static void sentence_of(const Page *p, PbCompareFill fill, char *out, size_t size)
+{
+    const ReportHandout *h = handout(p);
+    PbCompareSaying say = pb_compare_say(h->compare, fill, h->t);
+    io_compare_sentence(&say, p->taste, out, size);
+}
+
+/* Height of a cell: name, sentence, figures; at least tall enough for a picture. */
+static double cell_height(Page *p, PbCompareFill fill, double text_wide)
+{
+    char sentence[400];
+    sentence_of(p, fill, sentence, sizeof sentence);
+    double h = 14.0 + page_paragraph_height(p, text_wide, sentence, 8.0, 0) + 10.0 + figures_height;
+    return h > 112.0 ? h : 112.0;
+}
+
+static const char *case_word(const Page *p, PbCompareFill fill)
+{
+    const PbHouse *h = &pb_compare_setup(handout(p)->compare)->house;
+    static const char *const foam[3][2] = {
+        {"good case", "caso bueno"}, {"usual case", "caso usual"}, {"poor case", "caso malo"}};
+    static const char *const dense[PB_DENSE_CASES][2] = {
+        {"well done", "bien hecho"}, {"hasty", "con prisa"}, {"own run", "pasada propia"}};
+    int es = p->taste.language == IO_SPANISH;
+    return fill == PB_COMPARE_FOAM    ? foam[h->foam][es]
+           : fill == PB_COMPARE_DENSE ? dense[h->dense][es]
+                                      : "";
+}
+
+static void draw_cell(Page *p, PbCompareFill fill, double x, double wide, double height)
+{
+    const ReportHandout *h = handout(p);
+    double top = p->y, bay_height = height - 14.0;
+    double bay = handout_bay_width(h->compare, bay_height);
+    double widest = 0.17 * wide; /* of a bay: the wider ones are drawn smaller */
+    if (bay > widest) {
+        bay_height *= widest / bay;
+        bay = handout_bay_width(h->compare, bay_height);
+    }
+    double text_x = x + 2.0 * bay + 18.0, text_wide = x + wide - text_x;
+    char sentence[400], label[40], name[96];
+    PbCompareFigures f;
+    for (int k = 0; k < 2; k++) {
+        int t = k == 0 ? 0 : h->t;
+        double at = x + k * (bay + 8.0);
+        handout_bay(p, h->compare, fill, t, at, top, bay_height);
+        pb_compare_figures(h->compare, fill, t, &f);
+        years_word(p, f.years, label, sizeof label);
+        page_colour(p, INK2);
+        page_text(p, at + 0.5 * bay, top + bay_height + 8.5, label, 6.5, 0, CENTRE);
+    }
+    page_colour(p, INK);
+    const char *which = case_word(p, fill);
+    snprintf(name, sizeof name, "%s%s%s", io_fill_name(fill, p->taste.language),
+             which[0] != '\0' ? ": " : "", which);
+    line_in(p, text_x, top + 9.0, text_wide, name, 10.5, 1);
+    sentence_of(p, fill, sentence, sizeof sentence);
+    p->y = top + 13.0;
+    page_paragraph(p, text_x, text_wide, sentence, 8.0, 0);
+    draw_figures(p, fill, text_x, text_wide, p->y + 10.0);
+    p->y = top;
+}
+
+static void draw_fills(Page *p)
+{
+    double wide = 0.5 * (p->width - 2.0 * p->margin - CELL_GAP);
+    for (int row = 0; row < 2; row++) {
+        /* the narrowest that the text beside two bays can be */
+        double text = wide - 2.0 * 0.17 * wide - 18.0;
+        PbCompareFill left = (PbCompareFill)(2 * row), right = (PbCompareFill)(2 * row + 1);
+        double height = fmax(cell_height(p, left, text), cell_height(p, right, text));
+        draw_cell(p, left, p->margin, wide, height);
+        draw_cell(p, right, p->margin + wide + CELL_GAP, wide, height);
+        p->y += height + 7.0;
+        page_colour(p, RULE);
+        page_line(p, p->margin, p->y, p->width - p->margin, p->y, 0.5);
+        p->y += 7.0;
+    }
+}
+
+/* Inputs that a homeowner can judge: house, climate, cases. The rest is counted. */
+typedef struct Inputs {
+    PbAssumed row[PB_COMPARE_MAX_ROWS];
+    int shown, constants, drawn;
+} Inputs;
+
+static void gather_inputs(const Page *p, Inputs *in)
+{
+    PbAssumed all[PB_COMPARE_MAX_ROWS];
+    int count = pb_compare_assumed(handout(p)->compare, all, PB_COMPARE_MAX_ROWS);
+    memset(in, 0, sizeof *in);
+    for (int i = 0; i < count; i++) {
+        in->constants += all[i].from == PB_ASSUMED_CONSTANT;
+        in->drawn += all[i].is_drawn;
+        if (all[i].from != PB_ASSUMED_CONSTANT && strcmp(all[i].key, "seed") != 0) {
+            in->row[in->shown++] = all[i];
+        }
+    }
+}
+
+static double heading(Page *p, const char *text, int is_drawn)
+{
+    if (is_drawn) {
+        page_colour(p, INK);
+        page_text(p, p->margin, p->y + 9.0, text, 9.0, 1, LEFT);
+        p->y += 12.0;
+    }
+    return 12.0;
+}
+
+static double inputs_block(Page *p, double size, int is_drawn)
+{
+    Inputs in;
+    double wide = p->width - 2.0 * p->margin, column = 0.5 * (wide - CELL_GAP), step = 1.3 * size;
+    gather_inputs(p, &in);
+    int half = (in.shown + 1) / 2;
+    double height = heading(p, word(p, "What is assumed", "Lo que se supone"), is_drawn);
+    char label[256], value[256], source[256], more[300];
+    for (int i = 0; i < in.shown && is_drawn; i++) {
+        double x = p->margin + (i >= half ? column + CELL_GAP : 0.0);
+        double y = p->y + (i % half + 1) * step - 0.3 * size;
+        io_assumed_words(&in.row[i], p->taste, label, value, source, sizeof label);
+        const char *currency = pb_compare_setup(handout(p)->compare)->house.currency;
+        char shown[320];
+        int is_price = strcmp(in.row[i].key, "price_per_kwh") == 0;
+        snprintf(shown, sizeof shown, "%s%s%s", is_price ? currency : "", is_price ? " " : "",
+                 value);
+        page_colour(p, INK2);
+        line_in(p, x, y, 0.40 * column, label, size, 0);
+        page_colour(p, INK);
+        line_in(p, x + 0.42 * column, y, 0.58 * column, shown, size, 0);
+    }
+    snprintf(more, sizeof more,
+             page_is_spanish(p) ? "Además %d constantes del modelo, %d de ellas sorteadas en su "
+                                  "margen; cada una con margen y fuente en la lista de supuestos."
+                                : "Besides, %d constants of the model, %d of them drawn within "
+                                  "their range; each with range and source in the list of "
+                                  "assumptions.",
+             in.constants, in.drawn);
+    height += half * step + page_paragraph_height(p, wide, more, size, 0) + 3.0;
+    if (is_drawn) {
+        p->y += half * step + 1.0;
+        page_colour(p, INK2);
+        page_paragraph(p, p->margin, wide, more, size, 0);
+        p->y += 2.0;
+    }
+    return height;
+}
+
+static double text_block(Page *p, const char *name, const char *(*text)(int, IoLanguage), int count,
+                         double size, int is_drawn)
+{
+    double wide = p->width - 2.0 * p->margin - 9.0, height = heading(p, name, is_drawn);
+    for (int i = 0; i < count; i++) {
+        const char *t = text(i, p->taste.language);
+        if (is_drawn) {
+            page_box(p, p->margin + 1.0, p->y + 0.62 * size, 2.5, 2.5, INK2);
+            page_colour(p, INK);
+            page_paragraph(p, p->margin + 9.0, wide, t, size, 0);
+        }
+        height += page_paragraph_height(p, wide, t, size, 0);
+    }
+    p->y += is_drawn ? 3.0 : 0.0;
+    return height + 3.0;
+}
+
+static double small_print(Page *p, double size, int is_drawn)
+{
+    double height = inputs_block(p, size, is_drawn);
+    height += text_block(p, word(p, "What the figures are", "Qué son las cifras"), io_compare_note,
+                         IO_COMPARE_NOTES, size, is_drawn);
+    return height + text_block(p, word(p, "Cautions", "Precauciones"), io_compare_caution,
+                               IO_COMPARE_CAUTIONS, size, is_drawn);
+}
+
+static void draw_key(const Page *p)
+{
+    page_colour(p, INK2);
+    page_text(p, p->margin, p->height - p->margin + 4.0,
+              word(p,
+                   "Bays at true proportion; hatched = softer than the target, crossed = empty; "
+                   "black = gaps in foam, at least a hair wide.",
+                   "Vanos a escala; rayado = más flojo que el objetivo, cruzado = vacío; negro = "
+                   "rendijas de la espuma, al menos un pelo."),
+              6.5, 0, LEFT);
+    page_text(p, p->width - p->margin, p->height - p->margin + 4.0, "Pullback", 6.5, 0, RIGHT);
+}
+
+static void draw_all(Page *p)
+{
+    draw_head(p);
+    draw_fills(p);
+    double room = p->height - p->margin - FOOT_ROOM - p->y, size = LARGEST_PT;
+    while (size > LEAST_PT && small_print(p, size, 0) > room) {
+        size -= 0.1;
+    }
+    (void)small_print(p, size, 1);
+    draw_key(p);
+}
+
+PbStatus report_handout_pdf(const ReportHandout *h, const char *path, ReportPaper paper,
+                            const char *fonts, const char *created, PbError *err)
+{
+    const PbCompareSetup *setup = pb_compare_setup(h->compare);
+    char title[240];
+    if (h->t < 1 || h->t >= setup->year_count) {
+        return pb_fail(err, PB_ERR_RANGE, "a handout shows year 0 and a later one");
+    }
+    for (int f = 0; f < PB_COMPARE_FILLS; f++) {
+        PbCompareFigures a, b;
+        pb_compare_figures(h->compare, (PbCompareFill)f, 0, &a);
+        pb_compare_figures(h->compare, (PbCompareFill)f, h->t, &b);
+        if (!a.has_heat || !b.has_heat) {
+            return pb_fail(err, PB_ERR_STATE, "the comparison is not finished yet");
+        }
+    }
+    snprintf(title, sizeof title, "%s, %s", setup->house.customer, h->company);
+    PdfJob job = {path, fonts, title, created, paper, MARGIN, draw_all};
+    return pdf_write(&job, NULL, h, h->taste, err);
+}
