@@ -244,6 +244,12 @@ static int input(App *app, const SDL_Event *e)
     return e->type == SDL_KEYDOWN && key(app, app->side, &e->key);
 }
 
+#ifdef PB_HAS_REPORT
+enum { BAND_PAGES = 3 };
+#else
+enum { BAND_PAGES = 2 }; /* no handout without the printed page */
+#endif
+
 typedef struct BandButton {
     int id;
     SidePage page;
@@ -264,7 +270,7 @@ static void band(App *app, Side *s)
                                           N_("Handout")};
     float high = ui_px(ui, 30), gap = ui_px(ui, 8), sum = 0.0f;
     float y = (app_band_height(app) - high) * 0.5f;
-    for (int i = 0; i < 3; i++) {
+    for (int i = 0; i < BAND_PAGES; i++) {
         SDL_snprintf(b[i].words, sizeof b[i].words, "%s%s", _(titles[b[i].page]),
                      b[i].page == SIDE_ASSUMED ? "  F2" : "");
         b[i].w = ui_width(ui, 14, UI_BOLD, b[i].words) + ui_px(ui, 22);
@@ -283,7 +289,7 @@ static void band(App *app, Side *s)
     const char *title = _(titles[s->page]);
     float need = ui_width(ui, 20, UI_BOLD, title) + ui_px(ui, 20);
     right = app_switches_draw(app, right, y, high, left + need + sum) - gap;
-    for (int i = 2; i >= 0; i--) {
+    for (int i = BAND_PAGES - 1; i >= 0; i--) {
         b[i].w = fminf(b[i].w, (right - left) * 0.36f); /* a label too long gets smaller */
         GfxRect at = {floorf(right - b[i].w), y, floorf(b[i].w), high};
         app_mark(app, b[i].mark, at);
@@ -350,18 +356,20 @@ static void wall_page(App *app, Side *s, GfxRect body)
 {
     Ui *ui = &app->ui;
     int is_small = body.w < ui_px(ui, 960) || body.h < ui_px(ui, 520);
-    float foot = ui_px(ui, is_small ? 36 : 46);
+    float foot = ui_px(ui, is_small ? 34 : 46);
     GfxRect line = {body.x, body.y + body.h - foot, body.w, foot};
     side_columns_draw(app, (GfxRect){body.x, body.y, body.w, body.h - foot - ui_px(ui, 8)});
     float right = fminf(ui_px(ui, 420), line.w * (is_small ? 0.6f : 0.36f));
     GfxRect at = {line.x + line.w - right, line.y + ui_px(ui, 2), right, foot};
     progress(app, s, at);
-    GfxRect left = {line.x, line.y + ui_px(ui, 4), line.w - right - ui_px(ui, 20), foot};
+    GfxRect left = {line.x, line.y + ui_px(ui, 10), line.w - right - ui_px(ui, 20), foot};
     if (!is_small) {
         side_legend_draw(app, left);
     } else {
+        const char *words = _("hatched = under target;  1 = a full dense pack");
+        words = ui_width(ui, 13, UI_REGULAR, words) <= left.w ? words : _("1 = a full dense pack");
         ui_label_cut(ui, left.x, line.y + ui_px(ui, 16), left.w, 13, UI_REGULAR, ui->theme->ink2,
-                     _("hatched = under target;  1 = a full dense pack"));
+                     words);
     }
 }
 
@@ -382,9 +390,11 @@ static void draw(App *app)
     case SIDE_ASSUMED:
         side_assumed_draw(app, body);
         break;
+#ifdef PB_HAS_REPORT
     case SIDE_HANDOUT:
         side_handout_draw(app, body);
         break;
+#endif
     default:
         wall_page(app, s, body);
         break;

@@ -97,16 +97,20 @@ GfxFieldData side_field(App *app);
 void side_bay_draw(App *app, PbCompareFill fill, GfxRect inner, double px_m, float stud);
 void side_legend_draw(App *app, GfxRect r);
 /* side_column.c */
-const char *side_name(PbCompareFill fill);
 void side_columns_draw(App *app, GfxRect r);
 /* side_words.c: figures and sentences in the chosen language and units */
-const char *side_fmt_ratio(App *app, const PbCompareFigures *f);
-const char *side_fmt_r(App *app, const PbCompareFigures *f);
-const char *side_fmt_heat(App *app, const PbCompareFigures *f);
-const char *side_fmt_cost(App *app, const PbCompareFigures *f);
-const char *side_fmt_fact(App *app, PbCompareFill fill, const PbCompareFigures *f);
-const char *side_sentence(App *app, PbCompareFill fill, int is_short);
-const char *side_beside(App *app, PbCompareFill fill);
+typedef enum SideFigure {
+    SIDE_SAYS_RATIO,
+    SIDE_SAYS_R,
+    SIDE_SAYS_HEAT,
+    SIDE_SAYS_MONEY,
+    SIDE_SAYS_FACT /* top gap or shrinkage */
+} SideFigure;
+const char *side_name(const App *app, PbCompareFill fill);
+void side_figure(App *app, PbCompareFill fill, SideFigure which, char *out, size_t size);
+/* What the fill is like at the rail's year: 3 = all of it, 2 = without the fill it is held
+ * against, 1 = the first clause. */
+void side_sentence(App *app, PbCompareFill fill, int clauses, char *out, size_t size);
 /* side_house.c */
 void side_house_open(App *app);
 void side_house_draw(App *app, GfxRect r);
@@ -114,6 +118,7 @@ void side_house_use(App *app); /* what is typed becomes the house, or the form s
 void side_house_say(Side *s, const char *text, int is_trouble);
 int side_house_key(App *app, const SDL_KeyboardEvent *k);
 /* side_store.c: 0 = not done, and the page or a notice has said why */
+PbStatus side_house_option(App *app); /* is the file of --house one? stderr says why not */
 void side_house_first(App *app, Side *s);
 int side_store_climate(App *app, PbHouse *house, const char *name);
 int side_store_demo(App *app, PbHouse *house);
@@ -121,6 +126,7 @@ void side_store_names(App *app);
 int side_store_keep(App *app, const PbHouse *house);
 int side_store_load(App *app, const char *name, PbHouse *house);
 void side_store_delete(App *app, const char *name);
+void side_store_company(App *app); /* of the handout, for the next one */
 /* side_assumed.c, side_handout.c */
 void side_assumed_draw(App *app, GfxRect r);
 int side_assumed_key(App *app, const SDL_KeyboardEvent *k);

@@ -1,114 +1,12 @@
 /* What is assumed: every input that the figures hang on, with its range and where it comes from, as
  * the comparison itself tells them. One list that scrolls. */
-#include "side_form.h"
+#include "side.h"
 
-#include "core/units.h"
+#include "io/compare_words.h"
 
 #include <math.h>
-#include <string.h>
 
-/* Names of the rows that people have typed or chosen; those of constants are the names of the
- * constants file with blanks. */
-static const struct {
-    const char *key, *name;
-} known[] = {
-    {"wall_area_m2", N_("Wall area")},
-    {"framing_share", N_("Wood in the wall, share")},
-    {"degree_days_k_d", N_("Degree-days of a season")},
-    {"fuel", N_("Fuel")},
-    {"price_per_kwh", N_("Price of a kWh")},
-    {"efficiency", N_("Efficiency of the heating")},
-    {"room_c", N_("Room, for pictures and loops")},
-    {"outdoor_c", N_("Outdoors, for pictures and loops")},
-    {"bay", N_("Bay that stands for the wall")},
-    {"bay/width_m", N_("Width of the bay")},
-    {"bay/height_m", N_("Height of the bay")},
-    {"bay/depth_m", N_("Depth of the bay")},
-    {"climate", N_("Climate")},
-    {"climate/bay_rh", N_("Humidity in the fill, over the year")},
-    {"climate/indoor_c", N_("Indoors, over the year")},
-    {"climate/indoor_rh", N_("Humidity indoors, over the year")},
-    {"climate/outdoor_c", N_("Outdoors, over the year")},
-    {"climate/outdoor_rh", N_("Humidity outdoors, over the year")},
-    {"climate/foam_ageing", N_("Ageing of foam against a temperate wall")},
-    {"foam", N_("Case of the foam")},
-    {"foam/inner", N_("Inner face that the foam dries through")},
-    {"foam/outer", N_("Outer face that the foam dries through")},
-    {"dense", N_("Case of the dense pack")},
-    {"loose", N_("How the loose blow is done")},
-    {"seed", N_("Seed of packing, cracks and draws")},
-};
-
-static const char *name_of(const PbAssumed *a, char *out, size_t size)
-{
-    for (size_t i = 0; i < sizeof known / sizeof known[0]; i++) {
-        if (a->from != PB_ASSUMED_CONSTANT && strcmp(known[i].key, a->key) == 0) {
-            return _(known[i].name);
-        }
-    }
-    SDL_strlcpy(out, a->key, size);
-    for (char *p = out; *p; p++) {
-        *p = *p == '_' || *p == '/' ? ' ' : *p;
-    }
-    return out;
-}
-
-/* To the units shown, where the unit is one that people meet; the rest stays as it is computed. */
-static const char *shown_unit(const App *app, const PbAssumed *a, double *factor, double *shift)
-{
-    static const struct {
-        const char *si, *si_shown, *us;
-        double factor, shift;
-    } units[] = {
-        {"m2", "m²", "ft²", 10.763910416709722, 0.0},
-        {"K d", "K·d", "°F·d", 1.8, 0.0},
-        {"deg C", "°C", "°F", 1.8, 32.0},
-        {"m", "m", "in", 1.0 / PB_M_PER_IN, 0.0},
-        {"kg/m3", "kg/m³", "lb/ft³", 1.0 / PB_KG_M3_PER_LB_FT3, 0.0},
-        {"-", "", "", 1.0, 0.0},
-    };
-    *factor = 1.0;
-    *shift = 0.0;
-    for (size_t i = 0; i < sizeof units / sizeof units[0]; i++) {
-        if (strcmp(units[i].si, a->unit) == 0) {
-            if (app->is_us) {
-                *factor = units[i].factor;
-                *shift = units[i].shift;
-            }
-            return app->is_us ? units[i].us : units[i].si_shown;
-        }
-    }
-    return a->unit;
-}
-
-/* Four figures that count, without an exponent where that can be read. */
-static void figure(const App *app, char *out, size_t size, double value)
-{
-    SDL_snprintf(out, size, "%.4g", value);
-    char *mark = strchr(out, '.');
-    if (app->lang == 1 && mark != NULL) {
-        *mark = ',';
-    }
-}
-
-static void value_words(const App *app, const PbAssumed *a, char *out, size_t size)
-{
-    char low[32], mid[32], high[32];
-    double factor, shift;
-    const char *unit = shown_unit(app, a, &factor, &shift);
-    if (a->text != NULL) {
-        SDL_strlcpy(out, a->text[0] ? _(a->text) : "–", size);
-        return;
-    }
-    figure(app, mid, sizeof mid, a->value * factor + shift);
-    if (!(a->high > a->low)) {
-        SDL_snprintf(out, size, "%s %s", mid, unit);
-        return;
-    }
-    figure(app, low, sizeof low, a->low * factor + shift);
-    figure(app, high, sizeof high, a->high * factor + shift);
-    SDL_snprintf(out, size, _("%s (%s to %s) %s"), mid, low, high, unit);
-}
+enum { TEXT = 400 };
 
 static const char *heading(PbAssumedFrom from)
 {
@@ -124,13 +22,13 @@ static float row(App *app, GfxRect r, const PbAssumed *a, int is_wide, int is_gh
     static const GfxColor none = {0, 0, 0, 0};
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    char name[128], value[200], source[300];
+    IoReaderTaste taste = {app->lang ? IO_SPANISH : IO_ENGLISH, app->is_us};
+    char words[TEXT], value[TEXT], from[TEXT], source[TEXT + 64];
     float gap = ui_px(ui, 16), base = r.y + ui_px(ui, 16);
     GfxColor ink = is_ghost ? none : t->ink, ink2 = is_ghost ? none : t->ink2;
-    const char *words = name_of(a, name, sizeof name);
-    value_words(app, a, value, sizeof value);
-    SDL_snprintf(source, sizeof source, "%s%s%s", a->is_drawn ? _("drawn for the ranges") : "",
-                 a->is_drawn ? ". " : "", _(a->source));
+    io_assumed_words(a, taste, words, value, from, sizeof words);
+    SDL_snprintf(source, sizeof source, "%s%s%s", a->is_drawn ? _("Drawn for the ranges") : "",
+                 a->is_drawn ? ". " : "", from);
     if (is_wide) {
         float w1 = floorf(r.w * 0.27f), w2 = floorf(r.w * 0.25f), w3 = r.w - w1 - w2 - 2.0f * gap;
         float h1 = ui_paragraph(ui, r.x, base, w1, 14, UI_REGULAR, ink, words);

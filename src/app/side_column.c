@@ -5,14 +5,6 @@
 
 #include <math.h>
 
-static const char *const names[PB_COMPARE_FILLS] = {N_("Empty bay"), N_("Loose blow"),
-                                                    N_("Water-based foam"), N_("Dense pack")};
-
-const char *side_name(PbCompareFill fill)
-{
-    return _(names[fill]);
-}
-
 /* Heat through the wall as a bar on a scale from 0 to 5 times; 1 is a full dense pack. */
 static void scale_draw(App *app, const PbCompareFigures *f, GfxRect r)
 {
@@ -60,13 +52,15 @@ static float row(App *app, GfxRect r, int is_one_line, const char *name, const c
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
     if (is_one_line) {
-        float y = r.y + ui_px(ui, 17);
-        float w = ui_label_cut(ui, r.x, y, r.w * 0.6f, 14, UI_REGULAR, t->ink2, name);
-        double size = 18.0;
-        float room = r.w - w - ui_px(ui, 10);
-        while (size > 12.0 && ui_width(ui, size, UI_BOLD, value) > room) {
+        float y = r.y + ui_px(ui, 17), gap = ui_px(ui, 8);
+        double small = 14.0, size = 18.0;
+        while (size > 11.0 &&
+               ui_width(ui, small, UI_REGULAR, name) + gap + ui_width(ui, size, UI_BOLD, value) >
+                   r.w) {
+            small = fmax(small - 1.0, 11.0);
             size -= 1.0;
         }
+        ui_label(ui, r.x, y, small, UI_REGULAR, t->ink2, UI_LEFT, name);
         ui_label(ui, r.x + r.w, y, size, UI_BOLD, t->ink, UI_RIGHT, value);
         return ui_px(ui, 26);
     }
@@ -77,13 +71,14 @@ static float row(App *app, GfxRect r, int is_one_line, const char *name, const c
 
 typedef struct Figures {
     int is_split, is_one_line; /* heat left and the rest right; rows of one line */
+    int has_fact;              /* a low window leaves it to the sentence */
     float high;
 } Figures;
 
-static Figures figures_plan(const Ui *ui, float w)
+static Figures figures_plan(const Ui *ui, float w, int is_low)
 {
-    Figures p = {w >= ui_px(ui, 420), w >= ui_px(ui, 250), 0.0f};
-    float rows = 3.0f * ui_px(ui, p.is_one_line ? 26 : 43), fact = ui_px(ui, 26);
+    Figures p = {w >= ui_px(ui, 420), w >= ui_px(ui, 250), !is_low, 0.0f};
+    float rows = 3.0f * ui_px(ui, p.is_one_line ? 26 : 43), fact = ui_px(ui, is_low ? 0 : 26);
     float heat = ui_px(ui, 20 + 36 + 44);
     p.high = p.is_split ? fmaxf(heat, rows + fact) : heat + rows + fact;
     return p;
@@ -94,32 +89,36 @@ static void figures_draw(App *app, PbCompareFill fill, GfxRect r, Figures p)
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
     const PbCompareFigures *f = &app->side->now[fill];
-    float w = p.is_split ? floorf(r.w * 0.46f) : r.w, y = r.y, edge = ui_px(ui, 4);
+    float w = p.is_split ? floorf(r.w * 0.38f) : r.w, y = r.y, edge = ui_px(ui, 4);
     const char *wait = app->side->is_stopped ? _("not worked out") : _("being worked out");
+    static const SideFigure rows_of[3] = {SIDE_SAYS_R, SIDE_SAYS_HEAT, SIDE_SAYS_MONEY};
+    const char *const row_names[3] = {_("R of the wall"), _("Heat a season"), _("Money a season")};
+    char words[96];
     ui_label_cut(ui, r.x, y + ui_px(ui, 14), w, 14, UI_REGULAR, t->ink2,
                  _("Heat through the wall"));
     if (f->has_heat) {
-        fitted(ui, r.x, y + ui_px(ui, 46), w, 28, 16, t->ink, side_fmt_ratio(app, f));
+        side_figure(app, fill, SIDE_SAYS_RATIO, words, sizeof words);
+        fitted(ui, r.x, y + ui_px(ui, 46), w, 28, 16, t->ink, words);
     } else {
         ui_label_cut(ui, r.x, y + ui_px(ui, 44), w, 16, UI_REGULAR, t->ink2, wait);
     }
     scale_draw(app, f, (GfxRect){r.x + edge, y + ui_px(ui, 56), w - 2.0f * edge, ui_px(ui, 40)});
     GfxRect rows = {r.x, y + ui_px(ui, 100), w, 0.0f};
     if (p.is_split) {
-        rows.x = r.x + r.w - floorf(r.w * 0.48f);
-        rows.w = floorf(r.w * 0.48f);
+        rows.w = floorf(r.w * 0.57f);
+        rows.x = r.x + r.w - rows.w;
         rows.y = y;
     }
-    rows.y +=
-        row(app, rows, p.is_one_line, app->is_us ? _("R-value of the wall") : _("R of the wall"),
-            f->has_heat ? side_fmt_r(app, f) : "–");
-    rows.y += row(app, rows, p.is_one_line, _("Heat a season"),
-                  f->has_heat ? side_fmt_heat(app, f) : "–");
-    rows.y += row(app, rows, p.is_one_line, _("Money a season"),
-                  f->has_heat ? side_fmt_cost(app, f) : "–");
-    if (f->has_fill) {
-        fitted(ui, rows.x, rows.y + ui_px(ui, 18), rows.w, 15, 11, t->ink,
-               side_fmt_fact(app, fill, f));
+    for (int i = 0; i < 3; i++) {
+        SDL_strlcpy(words, "–", sizeof words);
+        if (f->has_heat) {
+            side_figure(app, fill, rows_of[i], words, sizeof words);
+        }
+        rows.y += row(app, rows, p.is_one_line, row_names[i], words);
+    }
+    if (f->has_fill && p.has_fact) {
+        side_figure(app, fill, SIDE_SAYS_FACT, words, sizeof words);
+        fitted(ui, rows.x, rows.y + ui_px(ui, 18), rows.w, 15, 11, t->ink, words);
     }
 }
 
@@ -144,33 +143,30 @@ static void cases(App *app, PbCompareFill fill, GfxRect r)
     }
 }
 
-/* Sentence and the one that holds it against the other fill, in the largest type that fits. Returns
- * the size used; c.a == 0 only measures. */
-static double sentence(App *app, PbCompareFill fill, GfxRect r, double size, GfxColor c)
+/* The sentence in the largest type that fits, whole if that can be read, else its first clauses.
+ * Returns the size used; c.a == 0 only measures. `clauses` is at most what may be said. */
+static double sentence(App *app, PbCompareFill fill, GfxRect r, double size, int *clauses,
+                       GfxColor c)
 {
     static const GfxColor none = {0, 0, 0, 0};
     Ui *ui = &app->ui;
-    const char *beside = side_beside(app, fill);
-    for (int is_short = 0; is_short < 2; is_short++) {
-        const char *text = side_sentence(app, fill, is_short);
-        for (; size >= (is_short ? 11.0 : 14.0); size -= 1.0) {
-            double small = fmax(size - 3.0, 11.0);
-            float gap = beside[0] ? ui_px(ui, 4) : 0.0f;
-            float a = ui_paragraph(ui, 0, 0, r.w, size, UI_REGULAR, none, text);
-            float b = beside[0] ? ui_paragraph(ui, 0, 0, r.w, small, UI_REGULAR, none, beside) : 0;
-            if (a + gap + b <= r.h || (is_short && size <= 11.0)) {
-                float first = (float)size * ui->scale * 1.05f;
+    char text[512];
+    for (; *clauses >= 1; (*clauses)--) {
+        double least = *clauses == 3 ? 14.0 : *clauses == 2 ? 13.0 : 11.0;
+        side_sentence(app, fill, *clauses, text, sizeof text);
+        for (double now = size; now >= least; now -= 1.0) {
+            float tall = ui_paragraph(ui, 0, 0, r.w, now, UI_REGULAR, none, text);
+            if (tall <= r.h || (*clauses == 1 && now <= 11.0)) {
                 if (c.a > 0) {
-                    ui_paragraph(ui, r.x, r.y + first, r.w, size, UI_REGULAR, c, text);
-                    ui_paragraph(ui, r.x, r.y + first + a + gap, r.w, small, UI_REGULAR,
-                                 ui->theme->ink2, beside);
+                    ui_paragraph(ui, r.x, r.y + (float)now * ui->scale * 1.05f, r.w, now,
+                                 UI_REGULAR, c, text);
                 }
-                return size;
+                return now;
             }
         }
-        size = 16.0;
     }
-    return size;
+    *clauses = 1;
+    return 11.0;
 }
 
 typedef struct Words {
@@ -178,12 +174,11 @@ typedef struct Words {
     Figures plan;
 } Words;
 
-static Words words_plan(App *app, GfxRect r, double title, float title_high, int has_cases)
+static Words words_plan(App *app, GfxRect r, float title_high, int has_cases)
 {
     Ui *ui = &app->ui;
-    Words p = {.plan = figures_plan(ui, r.w)};
-    float cases_high = has_cases ? ui_px(ui, 40) : 0.0f;
-    (void)title;
+    Words p = {.plan = figures_plan(ui, r.w, r.h < ui_px(ui, 400))};
+    float cases_high = has_cases ? ui_px(ui, 38) : 0.0f;
     p.title = (GfxRect){r.x, r.y, r.w, title_high};
     p.figures = (GfxRect){r.x, r.y + r.h - p.plan.high, r.w, p.plan.high};
     p.cases = (GfxRect){r.x, p.figures.y - cases_high, r.w, ui_px(ui, 30)};
@@ -218,7 +213,8 @@ static double title_size(App *app, const PbCompareFill *fills, int count, float 
     double size = w >= ui_px(ui, 170) ? 22.0 : 18.0;
     *high = 0.0f;
     for (int i = 0; i < count; i++) {
-        *high = fmaxf(*high, ui_paragraph(ui, 0, 0, w, size, UI_BOLD, none, side_name(fills[i])));
+        *high =
+            fmaxf(*high, ui_paragraph(ui, 0, 0, w, size, UI_BOLD, none, side_name(app, fills[i])));
     }
     return size;
 }
@@ -237,21 +233,22 @@ static void columns(App *app, GfxRect r, const PbCompareFill *fills, int count)
     }
     float words_w = floorf(each - bay_w - between);
     double title = title_size(app, fills, count, words_w, &title_high), size = 18.0;
+    int clauses = 3;
     for (int i = 0; i < count; i++) {
-        Words p = words_plan(app, (GfxRect){0, r.y, words_w, r.h}, title, title_high, 1);
-        size = fmin(size, sentence(app, fills[i], p.text, size, (GfxColor){0, 0, 0, 0}));
+        Words p = words_plan(app, (GfxRect){0, r.y, words_w, r.h}, title_high, 1);
+        size = fmin(size, sentence(app, fills[i], p.text, size, &clauses, (GfxColor){0, 0, 0, 0}));
     }
     for (int i = 0; i < count; i++) {
         float x = floorf(r.x + (each + gap) * (float)i);
         GfxRect w = {x + bay_w + between, r.y, words_w, r.h};
-        Words p = words_plan(app, w, title, title_high, 1);
+        Words p = words_plan(app, w, title_high, 1);
         if (i > 0) {
             ui_rect(ui, floorf(x - gap * 0.5f), r.y, 1.0f, r.h, t->rule);
         }
         bay(app, fills[i], (GfxRect){x, r.y, bay_w, bay_h});
         ui_paragraph(ui, p.title.x, p.title.y + (float)title * ui->scale, p.title.w, title, UI_BOLD,
-                     t->ink, side_name(fills[i]));
-        sentence(app, fills[i], p.text, size, t->ink);
+                     t->ink, side_name(app, fills[i]));
+        sentence(app, fills[i], p.text, size, &clauses, t->ink);
         cases(app, fills[i], p.cases);
         figures_draw(app, fills[i], p.figures, p.plan);
     }
@@ -271,7 +268,7 @@ static int picks(App *app, GfxRect r, const int on[PB_COMPARE_FILLS])
         SDL_snprintf(mark, sizeof mark, "pick_%d", f + 1);
         app_mark(app, mark, b);
         int state = ui_area(ui, ID_SIDE_PICK + f, b, 1);
-        const char *name = side_name((PbCompareFill)f);
+        const char *name = side_name(app, (PbCompareFill)f);
         double size = 14.0;
         ui_round(ui, b, ui_px(ui, 6), on[f] ? t->ink : t->sheet);
         ui_round_line(ui, b, ui_px(ui, 6), state & UI_AREA_HOT ? 2.0f : 1.0f,
@@ -336,8 +333,9 @@ static void one(App *app, GfxRect r)
     PbCompareFill fill = (PbCompareFill)s->pair[1];
     float left = 4.0f * (bay_w + gap) + ui_px(ui, 8);
     GfxRect w = {body.x + left, body.y, body.w - left, body.h};
-    Words p = words_plan(app, w, 0, 0, fill == PB_COMPARE_FOAM || fill == PB_COMPARE_DENSE);
-    sentence(app, fill, p.text, 18.0, t->ink);
+    Words p = words_plan(app, w, 0.0f, fill == PB_COMPARE_FOAM || fill == PB_COMPARE_DENSE);
+    int clauses = 3;
+    sentence(app, fill, p.text, 18.0, &clauses, t->ink);
     cases(app, fill, p.cases);
     figures_draw(app, fill, p.figures, p.plan);
 }

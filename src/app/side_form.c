@@ -230,7 +230,7 @@ const SideRow *side_row_of(int field)
     return &side_rows[0];
 }
 
-static const char *part_of(const SideRow *row, int field)
+const char *side_part_of(const SideRow *row, int field)
 {
     static const char *const three[3] = {N_("lowest"), N_("usual"), N_("highest")};
     static const char *const two[2] = {N_("room"), N_("outdoors")};
@@ -244,7 +244,7 @@ static int take_numbers(SideForm *f, PbHouse *h, int lang)
     for (int i = 0; i < NUMBERS; i++) {
         const Number *n = &numbers[i];
         const SideRow *row = side_row_of(n->field);
-        const char *part = part_of(row, n->field);
+        const char *part = side_part_of(row, n->field);
         double value, factor, *at = place(h, n->field, &factor);
         SDL_snprintf(what, sizeof what, "%s%s%s", _(row->name), part[0] ? ", " : "", part);
         write_number(low, sizeof low, shown(n, n->low, f->is_us), 0, lang);

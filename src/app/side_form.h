@@ -45,5 +45,7 @@ void side_form_town(SideForm *f, int town, int lang);
 int side_form_take(SideForm *f, PbHouse *house, int lang);
 const char *side_form_unit(const SideForm *f, int field);
 const SideRow *side_row_of(int field);
+/* "lowest", "room"; "" where a row has one field. */
+const char *side_part_of(const SideRow *row, int field);
 
 #endif

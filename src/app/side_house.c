@@ -90,6 +90,16 @@ static const char *air_words(int air)
     return _(words[air]);
 }
 
+/* Which of several fields this is, at its right where the typed text leaves room. */
+static void caption(Ui *ui, GfxRect r, const char *typed, const char *part)
+{
+    float in = ui_px(ui, 10), used = ui_width(ui, 14, UI_REGULAR, typed) + 2.0f * in;
+    if (used + ui_width(ui, 12, UI_REGULAR, part) + in < r.w) {
+        ui_label(ui, r.x + r.w - in, r.y + r.h * 0.5f + ui_px(ui, 4), 12, UI_REGULAR,
+                 ui->theme->ink2, UI_RIGHT, part);
+    }
+}
+
 static void row_draw(App *app, const SideRow *row, GfxRect r, float label_w)
 {
     Ui *ui = &app->ui;
@@ -134,6 +144,7 @@ static void row_draw(App *app, const SideRow *row, GfxRect r, float label_w)
         if (ui->focus == ID_SIDE_FIELD + n) {
             ui_focus_ring(ui, at, ui_px(ui, 6));
         }
+        caption(ui, at, f->text[n], side_part_of(row, n));
         int is_days = n >= SIDE_DEGREE_DAYS && n < SIDE_DEGREE_DAYS + 3;
         if ((is_days || n == SIDE_TOWN) && strcmp(before, f->text[n]) != 0) {
             f->town = -1;
@@ -322,7 +333,9 @@ void side_house_draw(App *app, GfxRect r)
         }
     }
     float high = ui_px(ui, 36), says_high = ui_px(ui, 46);
-    GfxRect foot = {r.x, r.y + r.h - high - 4.0f, r.w, high};
+    float bottom =
+        fminf(r.y + r.h - 4.0f, r.y + ui_px(ui, 42) * SIDE_ROWS + says_high + high + 16.0f);
+    GfxRect foot = {r.x, bottom - high, r.w, high};
     GfxRect says = {r.x, foot.y - says_high, r.w, says_high};
     GfxRect list = {r.x, r.y, r.w, says.y - r.y - 4.0f};
     if (r.w >= ui_px(ui, 1000)) {
