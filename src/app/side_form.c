@@ -122,6 +122,14 @@ static void write_number(char *out, size_t size, double value, int decimals, int
     }
 }
 
+/* The text that a value is written as. */
+static void written(const Number *n, PbHouse *h, int is_us, int lang, char *out, size_t size)
+{
+    double factor, *at = place(h, n->field, &factor);
+    int decimals = n->decimals + (is_us && n->us_factor == 0.0 ? 1 : 0);
+    write_number(out, size, shown(n, *at / factor, is_us), decimals, lang);
+}
+
 void side_form_fill(SideForm *f, const PbHouse *house, int is_us, int lang)
 {
     PbHouse h = *house;
@@ -132,10 +140,7 @@ void side_form_fill(SideForm *f, const PbHouse *house, int is_us, int lang)
     SDL_strlcpy(f->text[SIDE_FUEL], h.fuel, sizeof f->text[0]);
     SDL_strlcpy(f->text[SIDE_CURRENCY], h.currency, sizeof f->text[0]);
     for (int i = 0; i < NUMBERS; i++) {
-        double factor, *at = place(&h, numbers[i].field, &factor);
-        int decimals = numbers[i].decimals + (is_us && numbers[i].us_factor == 0.0 ? 1 : 0);
-        write_number(f->text[numbers[i].field], sizeof f->text[0],
-                     shown(&numbers[i], *at / factor, is_us), decimals, lang);
+        written(&numbers[i], &h, is_us, lang, f->text[numbers[i].field], sizeof f->text[0]);
     }
     f->town = -1;
     for (int t = 0; t < SIDE_TOWN_COUNT; t++) {
@@ -240,7 +245,7 @@ const char *side_part_of(const SideRow *row, int field)
 
 static int take_numbers(SideForm *f, PbHouse *h, int lang)
 {
-    char what[120], expected[200], low[32], high[32];
+    char what[120], expected[200], low[32], high[32], same[32];
     for (int i = 0; i < NUMBERS; i++) {
         const Number *n = &numbers[i];
         const SideRow *row = side_row_of(n->field);
@@ -262,7 +267,10 @@ static int take_numbers(SideForm *f, PbHouse *h, int lang)
                          high, side_form_unit(f, row->field));
             return refuse(f, n->field, what, expected);
         }
-        *at = value * factor;
+        written(n, h, f->is_us, lang, same, sizeof same);
+        if (strcmp(same, f->text[n->field]) != 0) { /* what was not touched keeps its last digit */
+            *at = value * factor;
+        }
         int rank = n->field - row->field;
         if (row->fields == 3 && rank > 0) {
             double unused, before = *place(h, n->field - 1, &unused);
