@@ -32,8 +32,8 @@ static Style length_style(double largest_m, int is_us, int is_spanish)
 {
     if (is_us) {
         double inches = largest_m / PB_M_PER_IN;
-        return (Style){1.0 / PB_M_PER_IN, 0.0, inches < 10.0 ? 1 : 0, is_spanish ? "pulg." : "in",
-                       NULL};
+        return (Style){1.0 / PB_M_PER_IN,           0.0,  inches < 10.0 ? 1 : 0,
+                       is_spanish ? "pulg." : "in", NULL, 0.0};
     }
     if (largest_m < 0.1) {
         return (Style){1e3, 0.0, largest_m < 0.00995 ? 1 : 0, "mm", NULL, 0.0};

@@ -142,6 +142,7 @@ static json_t *assumed_json(const PbCompare *c, IoReaderTaste taste)
         failed |= put(o, "from", json_string(from[a->from]));
         failed |= put(o, "key", json_string(a->key));
         failed |= put(o, "label", json_string(label));
+        failed |= put(o, "shown", json_string(value));
         if (a->text != NULL) {
             failed |= put(o, "value", json_string(a->text));
         } else {

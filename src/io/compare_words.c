@@ -104,10 +104,10 @@ static const Words beside[] = {
                             "; su margen se cruza con el de {o}: cualquiera puede ser mejor"}},
     [PB_BESIDE_MORE] = {"more",
                         {"; it lets more heat through than {o}, over the whole range",
-                         "; deja pasar más calor que {o} en todo el margen"}},
+                         "; deja pasar más calor que {o} en el margen entero"}},
     [PB_BESIDE_LESS] = {"less",
                         {"; it lets less heat through than {o}, over the whole range",
-                         "; deja pasar menos calor que {o} en todo el margen"}},
+                         "; deja pasar menos calor que {o} en el margen entero"}},
 };
 
 static const char *const notes[IO_COMPARE_NOTES][2] = {

@@ -156,7 +156,7 @@ static PbStatus make(PbCompare *c, PbError *err)
     lay_out(c, &arena);
     list_pieces(c);
     for (int n = 0; n < c->piece_count; n++) {
-        atomic_init(&c->is_done[n], 0);
+        c->is_done[n] = 0;
     }
     for (int d = 0; d < c->setup.draws; d++) {
         PbConstants drawn = compare_constants(&c->setup, d);
@@ -223,7 +223,7 @@ PbComparePiece pb_compare_piece(const PbCompare *c, int n)
 
 int pb_compare_is_done(const PbCompare *c, int n)
 {
-    return atomic_load_explicit(&c->is_done[n], memory_order_acquire);
+    return c->is_done[n];
 }
 
 int compare_find(const PbCompare *c, PbComparePieceKind kind, PbCompareFill fill, int index)
@@ -290,7 +290,7 @@ PbStatus pb_compare_run(PbCompare *c, int n, PbError *err)
                       : p->kind == PB_PIECE_HEAT ? compare_heat(c, p->fill, p->index, err)
                                                  : compare_draw(c, p->fill, p->index, err);
     if (status == PB_OK) {
-        atomic_store_explicit(&c->is_done[n], 1, memory_order_release);
+        c->is_done[n] = 1;
     }
     return status;
 }

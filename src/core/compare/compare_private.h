@@ -4,8 +4,6 @@
 
 #include "core/compare.h"
 
-#include <stdatomic.h>
-
 /* Strips and cells of a key time and of a draw. Coarse cells move R by 2e-4; coarse strips move it
  * by up to 0.05 where the fill ends at another height in every column, but alike in every draw:
  * draws are scaled by what both grids give for the shipped values. Strips of foam are all alike but
@@ -53,7 +51,7 @@ struct PbCompare {
     PbBayField bay; /* empty, with its obstacles */
     int frame_count, piece_count;
     PbComparePiece *piece;
-    atomic_int *is_done; /* set last, with release: what it guards is then to be seen */
+    _Atomic int *is_done; /* set last, in sequence: what it guards is then to be seen */
     CompareFill fill[PB_COMPARE_FILLS];
     double *perfect_r; /* of each draw */
     void *block;

@@ -1,0 +1,500 @@
+/*
+ * Side by side, honest both ways: what was done well looks good and what was done badly looks bad,
+ * whichever fill it is; ranges overlap where the physics does; and the order in which pieces run
+ * changes no bit.
+ */
+#include "core/compare.h"
+
+#include "core/hash.h"
+#include "core/rng.h"
+#include "io/exercise_file.h"
+#include "io/hands_file.h"
+#include "io/parallel.h"
+#include "suite.h"
+
+#include <math.h>
+#include <pthread.h>
+#include <string.h>
+
+enum { YEAR_0, YEAR_1, YEAR_30, TIMES };
+
+static PbCompareSetup setup_of(PbFoamClass foam, PbDenseCase dense, int draws)
+{
+    PbCompareSetup s = pb_compare_default();
+    s.house.foam = foam;
+    s.house.dense = dense;
+    s.years[1] = 1.0;
+    s.years[2] = 30.0;
+    s.year_count = TIMES;
+    s.frames_between = 0;
+    s.draws = draws;
+    return s;
+}
+
+static PbCompare *make(const PbCompareSetup *s)
+{
+    PbCompare *c;
+    PbError err = {0};
+    ck_assert_msg(pb_compare_create(s, &c, &err) == PB_OK, "%s", err.message);
+    return c;
+}
+
+static PbCompare *whole(const PbCompareSetup *s)
+{
+    PbCompare *c = make(s);
+    PbError err = {0};
+    IoParallel crew = io_parallel_default();
+    ck_assert_msg(pb_compare_run_all(c, io_parallel_for, &crew, NULL, NULL, NULL, &err) == PB_OK,
+                  "%s", err.message);
+    return c;
+}
+
+static PbCompareFigures at(const PbCompare *c, PbCompareFill fill, int t)
+{
+    PbCompareFigures f;
+    pb_compare_figures(c, fill, t, &f);
+    return f;
+}
+
+/* Everything that can be read, pictures included, as one number. */
+static uint64_t hash_of(const PbCompare *c)
+{
+    uint64_t h = PB_HASH_START;
+    for (int f = 0; f < PB_COMPARE_FILLS; f++) {
+        for (int t = 0; t < TIMES; t++) {
+            PbCompareFigures g = at(c, (PbCompareFill)f, t);
+            const double all[] = {g.r_m2k_w.low,     g.r_m2k_w.mid,     g.r_m2k_w.high,
+                                  g.heat_ratio.low,  g.heat_ratio.high, g.top_gap_m.low,
+                                  g.top_gap_m.high,  g.cost.low,        g.cost.high,
+                                  g.surface_min_c,   g.cold_m2,         g.mean_kg_m3,
+                                  g.shrink_frac.low, g.void_area_m2};
+            h = pb_hash_doubles(h, all, sizeof all / sizeof all[0]);
+            PbComparePicture map = pb_compare_map(c, (PbCompareFill)f, t, NULL, NULL);
+            PbComparePicture d =
+                pb_compare_density(c, (PbCompareFill)f, pb_compare_key_frame(c, t));
+            ck_assert_ptr_nonnull(map.values);
+            ck_assert_ptr_nonnull(d.values);
+            h = pb_hash_bytes(h, map.values, (size_t)(map.nx * map.ny) * sizeof(float));
+            h = pb_hash_bytes(h, d.values, (size_t)(d.nx * d.ny) * sizeof(float));
+        }
+    }
+    return h;
+}
+
+/* In number order none is refused; in any other order what is refused changes nothing. */
+START_TEST(the_order_of_pieces_changes_no_bit)
+{
+    PbCompareSetup s = setup_of(PB_FOAM_TYPICAL, PB_DENSE_HASTY, 3);
+    PbCompare *a = make(&s), *b = make(&s), *c = whole(&s);
+    int n = pb_compare_piece_count(a), left = n, refused = 0;
+    for (int i = 0; i < n; i++) {
+        ck_assert(pb_compare_can_run(a, i));
+        ck_assert_int_eq(pb_compare_run(a, i, NULL), PB_OK);
+        ck_assert(!pb_compare_can_run(a, i) && pb_compare_is_done(a, i));
+        ck_assert_int_eq(pb_compare_run(a, i, NULL), PB_OK);
+    }
+    PbRng rng = pb_rng_make(3, 1);
+    while (left > 0) {
+        int i = (int)(pb_rng_uniform(&rng) * n);
+        if (pb_compare_is_done(b, i)) {
+            continue;
+        }
+        int can = pb_compare_can_run(b, i);
+        ck_assert_int_eq(pb_compare_run(b, i, NULL), can ? PB_OK : PB_ERR_STATE);
+        left -= can;
+        refused += !can;
+    }
+    ck_assert_int_gt(refused, 0);
+    ck_assert_uint_eq(hash_of(a), hash_of(b));
+    ck_assert_uint_eq(hash_of(a), hash_of(c));
+    pb_compare_destroy(a);
+    pb_compare_destroy(b);
+    pb_compare_destroy(c);
+}
+END_TEST
+
+START_TEST(what_is_not_ready_shows_as_not_ready)
+{
+    PbCompareSetup s = setup_of(PB_FOAM_TYPICAL, PB_DENSE_WELL_DONE, 2);
+    PbCompare *c = make(&s);
+    for (int f = 0; f < PB_COMPARE_FILLS; f++) {
+        PbCompareFigures g = at(c, (PbCompareFill)f, 0);
+        ck_assert(!g.has_fill && !g.has_heat && g.draws == 0);
+        ck_assert_ptr_null(pb_compare_density(c, (PbCompareFill)f, 0).values);
+        ck_assert_ptr_null(pb_compare_map(c, (PbCompareFill)f, 0, NULL, NULL).values);
+        ck_assert_int_eq(pb_compare_say(c, (PbCompareFill)f, 0).says, PB_SAYS_NOTHING_YET);
+    }
+    ck_assert_ptr_null(pb_compare_foam(c, 0));
+    ck_assert_ptr_null(pb_compare_settled(c, PB_COMPARE_DENSE, 0));
+    /* The first four pieces are enough for two pictures with their heat. */
+    for (int i = 0; i < 4; i++) {
+        ck_assert_int_eq(pb_compare_run(c, i, NULL), PB_OK);
+    }
+    ck_assert(at(c, PB_COMPARE_EMPTY, 0).has_heat && at(c, PB_COMPARE_FOAM, 0).has_heat);
+    ck_assert(!at(c, PB_COMPARE_LOOSE, 0).has_fill);
+    pb_compare_destroy(c);
+}
+END_TEST
+
+typedef struct Stop {
+    pthread_mutex_t lock;
+    int asked, told;
+} Stop;
+
+static int stop_after_three(void *user)
+{
+    Stop *s = user;
+    pthread_mutex_lock(&s->lock);
+    int stop = ++s->asked > 3;
+    pthread_mutex_unlock(&s->lock);
+    return stop;
+}
+
+static void count_done(void *user, int n)
+{
+    Stop *s = user;
+    ck_assert_int_ge(n, 0);
+    pthread_mutex_lock(&s->lock);
+    s->told++;
+    pthread_mutex_unlock(&s->lock);
+}
+
+START_TEST(stops_between_pieces_and_goes_on_to_the_same_end)
+{
+    PbCompareSetup s = setup_of(PB_FOAM_GOOD, PB_DENSE_WELL_DONE, 2);
+    PbCompare *a = make(&s), *b = whole(&s);
+    Stop stop = {PTHREAD_MUTEX_INITIALIZER, 0, 0};
+    PbError err = {0};
+    ck_assert_int_eq(pb_compare_run_all(a, NULL, NULL, stop_after_three, count_done, &stop, &err),
+                     PB_ERR_STATE);
+    ck_assert_int_eq(stop.told, 3);
+    ck_assert_ptr_nonnull(strstr(err.message, "stopped"));
+    ck_assert_int_eq(pb_compare_run_all(a, NULL, NULL, NULL, NULL, NULL, &err), PB_OK);
+    ck_assert_uint_eq(hash_of(a), hash_of(b));
+    pb_compare_destroy(a);
+    pb_compare_destroy(b);
+}
+END_TEST
+
+START_TEST(foam_that_does_not_shrink_has_no_loop_and_its_full_r)
+{
+    PbCompareSetup s = setup_of(PB_FOAM_GOOD, PB_DENSE_WELL_DONE, 0);
+    s.constants.foam_good_set = s.constants.foam_good_dry = s.constants.foam_good_age = 0.0;
+    PbCompare *c = whole(&s);
+    PbCompareFigures old = at(c, PB_COMPARE_FOAM, YEAR_30);
+    ck_assert(!old.has_loop);
+    ck_assert(old.r_m2k_w.mid == at(c, PB_COMPARE_FOAM, YEAR_0).r_m2k_w.mid);
+    ck_assert_int_eq(pb_compare_say(c, PB_COMPARE_FOAM, YEAR_30).says, PB_SAYS_FOAM_TIGHT);
+    ck_assert_double_eq(old.cold_m2, 0.0);
+    /* Layers in series, and both limits of ISO 6946 by hand. */
+    const PbConstants *k = &s.constants;
+    double d = s.house.bay.depth_m, f = s.house.framing_share;
+    double outer = k->room_film_m2k_w + k->gypsum_thickness_m / k->gypsum_k_w_mk +
+                   k->sheathing_thickness_m / k->sheathing_k_w_mk + k->outdoor_film_m2k_w;
+    double foam = d / k->foam_k_w_mk, stud = d / k->wood_k_w_mk;
+    double upper = 1.0 / (f / (outer + stud) + (1.0 - f) / (outer + foam));
+    double lower = outer + 1.0 / (f / stud + (1.0 - f) / foam);
+    /* The solver's own error for a plain wall is under 1e-6 of U. */
+    ck_assert_double_eq_tol(old.r_m2k_w.mid, 0.5 * (upper + lower), 1e-5);
+    /* Better than the dense pack, and the sentence has to let that stand. */
+    ck_assert_double_gt(old.r_m2k_w.mid, at(c, PB_COMPARE_DENSE, YEAR_30).r_m2k_w.mid);
+    pb_compare_destroy(c);
+}
+END_TEST
+
+START_TEST(foam_that_shrinks_loses_r_with_its_class)
+{
+    double r[3];
+    for (int k = 0; k < 3; k++) {
+        PbCompareSetup s = setup_of((PbFoamClass)k, PB_DENSE_WELL_DONE, 0);
+        PbCompare *c = whole(&s);
+        PbCompareFigures old = at(c, PB_COMPARE_FOAM, YEAR_30);
+        r[k] = old.r_m2k_w.mid;
+        ck_assert(old.has_loop);
+        ck_assert_double_lt(r[k], at(c, PB_COMPARE_FOAM, YEAR_0).r_m2k_w.mid);
+        ck_assert_int_eq(pb_compare_say(c, PB_COMPARE_FOAM, YEAR_30).says, PB_SAYS_FOAM_LOOP);
+        pb_compare_destroy(c);
+    }
+    ck_assert(r[PB_FOAM_GOOD] > r[PB_FOAM_TYPICAL] && r[PB_FOAM_TYPICAL] > r[PB_FOAM_POOR]);
+}
+END_TEST
+
+START_TEST(a_hasty_dense_pack_shows_voids_and_a_cold_stripe)
+{
+    PbCompareSetup good = setup_of(PB_FOAM_TYPICAL, PB_DENSE_WELL_DONE, 0);
+    PbCompareSetup hasty = setup_of(PB_FOAM_TYPICAL, PB_DENSE_HASTY, 0);
+    PbCompare *a = whole(&good), *b = whole(&hasty);
+    for (int t = 0; t < TIMES; t++) {
+        PbCompareFigures g = at(a, PB_COMPARE_DENSE, t), h = at(b, PB_COMPARE_DENSE, t);
+        ck_assert(!g.has_voids && g.cold_m2 == 0.0 && !g.has_loop);
+        ck_assert(h.has_voids && h.has_loop);
+        ck_assert_double_gt(h.cold_m2, 0.05); /* five squares of 0.1 m at the least */
+        ck_assert_double_lt(h.surface_min_c, g.surface_min_c - 1.0);
+        ck_assert_double_lt(h.r_m2k_w.mid, 0.85 * g.r_m2k_w.mid);
+        ck_assert_int_eq(pb_compare_say(b, PB_COMPARE_DENSE, t).says, PB_SAYS_DENSE_VOIDS);
+    }
+    pb_compare_destroy(a);
+    pb_compare_destroy(b);
+}
+END_TEST
+
+START_TEST(good_foam_and_a_good_dense_pack_are_close_and_said_to_be)
+{
+    PbCompareSetup s = setup_of(PB_FOAM_GOOD, PB_DENSE_WELL_DONE, 20);
+    PbCompare *c = whole(&s);
+    for (int t = 0; t < TIMES; t++) {
+        PbCompareFigures foam = at(c, PB_COMPARE_FOAM, t), dense = at(c, PB_COMPARE_DENSE, t);
+        ck_assert_int_eq(foam.draws, 20);
+        ck_assert_double_eq_tol(foam.r_m2k_w.mid / dense.r_m2k_w.mid, 1.0, 0.10);
+        ck_assert(foam.r_m2k_w.low < dense.r_m2k_w.high && dense.r_m2k_w.low < foam.r_m2k_w.high);
+        ck_assert_int_eq(pb_compare_say(c, PB_COMPARE_FOAM, t).beside, PB_BESIDE_SAME);
+        ck_assert_int_eq(pb_compare_say(c, PB_COMPARE_DENSE, t).beside, PB_BESIDE_SAME);
+    }
+    ck_assert_int_eq(pb_compare_say(c, PB_COMPARE_LOOSE, YEAR_30).beside, PB_BESIDE_MORE);
+    pb_compare_destroy(c);
+}
+END_TEST
+
+/* A loose fill sinks, so it never gets better; ranges hold their mid and hang together. */
+START_TEST(r_of_a_settling_fill_never_rises_and_ranges_hang_together)
+{
+    PbCompareSetup s = pb_compare_default();
+    s.draws = 6;
+    PbCompare *c = whole(&s);
+    double was = HUGE_VAL;
+    for (int t = 0; t < s.year_count; t++) {
+        PbCompareFigures loose = at(c, PB_COMPARE_LOOSE, t);
+        ck_assert_double_le(loose.r_m2k_w.mid, was);
+        was = loose.r_m2k_w.mid;
+        for (int f = 0; f < PB_COMPARE_FILLS; f++) {
+            PbCompareFigures g = at(c, (PbCompareFill)f, t);
+            const PbHeatRange all[] = {g.r_m2k_w,  g.heat_ratio, g.top_gap_m,
+                                       g.heat_kwh, g.cost,       g.shrink_frac};
+            for (size_t i = 0; i < sizeof all / sizeof all[0]; i++) {
+                ck_assert(all[i].low <= all[i].mid && all[i].mid <= all[i].high);
+            }
+            ck_assert(g.r_m2k_w.low < g.r_m2k_w.high);
+            ck_assert(g.has_heat && g.draws == 6);
+            /* cost is heat times price over efficiency, mid for mid */
+            const PbHouse *h = &s.house;
+            ck_assert_double_eq_tol(g.cost.mid,
+                                    g.heat_kwh.mid * h->price_per_kwh.mid / h->efficiency.mid,
+                                    1e-9 * g.cost.mid);
+            ck_assert_double_eq_tol(
+                g.heat_kwh.mid, h->wall_area_m2 * h->degree_days_k_d.mid * 0.024 / g.r_m2k_w.mid,
+                1e-9 * g.heat_kwh.mid);
+        }
+    }
+    ck_assert_double_lt(was, 0.8 * at(c, PB_COMPARE_LOOSE, 0).r_m2k_w.mid);
+    pb_compare_destroy(c);
+}
+END_TEST
+
+START_TEST(between_key_times_figures_lie_between)
+{
+    PbCompareSetup s = setup_of(PB_FOAM_TYPICAL, PB_DENSE_WELL_DONE, 2);
+    PbCompare *c = whole(&s);
+    PbCompareFigures g, a = at(c, PB_COMPARE_LOOSE, YEAR_1), b = at(c, PB_COMPARE_LOOSE, YEAR_30);
+    pb_compare_figures_at(c, PB_COMPARE_LOOSE, 1.0, &g);
+    ck_assert_mem_eq(&g, &a, sizeof g);
+    pb_compare_figures_at(c, PB_COMPARE_LOOSE, 30.0, &g);
+    ck_assert_mem_eq(&g, &b, sizeof g);
+    pb_compare_figures_at(c, PB_COMPARE_LOOSE, 12.0, &g);
+    ck_assert(g.years == 12.0 && g.has_heat);
+    ck_assert(g.r_m2k_w.mid < a.r_m2k_w.mid && g.r_m2k_w.mid > b.r_m2k_w.mid);
+    ck_assert(g.top_gap_m.high > a.top_gap_m.high && g.top_gap_m.high < b.top_gap_m.high);
+    pb_compare_destroy(c);
+}
+END_TEST
+
+/* The framing share of the bay itself gives back the R that the heat solver gives for the bay. */
+START_TEST(the_walls_r_is_the_bays_r_at_the_bays_own_framing)
+{
+    PbBayField field;
+    PbHeatBay *bay;
+    PbAllocator memory = pb_allocator_default();
+    PbConstants k = pb_constants_default();
+    ck_assert_int_eq(pb_bay_field_create(4, 40, 0.368, 2.35, 0.089, &field), PB_OK);
+    pb_bay_field_fill(&field, 50.0);
+    field.density_kg_m3[39 * 4] = field.density_kg_m3[38 * 4] = 0.0;
+    field.tilt_deg = 90.0;
+    PbHeatBaySetup setup = pb_heat_bay_default(&field);
+    setup.strips = 4;
+    ck_assert_int_eq(pb_heat_bay_solve(&setup, &k, &memory, &bay, NULL), PB_OK);
+    const PbHeatBayResult *r = pb_heat_bay_result(bay);
+    double own = k.stud_width_m / (k.stud_width_m + field.width_m);
+    ck_assert_double_eq_tol(pb_compare_wall_r(r, field.width_m, field.depth_m, own, &k), r->r_m2k_w,
+                            1e-12);
+    ck_assert_double_lt(pb_compare_wall_r(r, field.width_m, field.depth_m, 0.25, &k), r->r_m2k_w);
+    pb_heat_bay_destroy(bay);
+    pb_bay_field_destroy(&field);
+}
+END_TEST
+
+static PbExercise exercise(const char *name)
+{
+    char path[400];
+    PbExercise e;
+    PbError err = {0};
+    snprintf(path, sizeof path, "%s/assets/exercises/%s.json", PB_TEST_SOURCE_DIR, name);
+    ck_assert_msg(io_exercise_load(path, &e, &err) == PB_OK, "%s", err.message);
+    return e;
+}
+
+/* The hands of the comparison are those that the shipped files have, on the shipped bays. */
+START_TEST(hands_and_the_loose_bay_are_the_shipped_ones)
+{
+    PbExercise plain = exercise("plain-2x4"), loose = exercise("loose-2x4");
+    PbHands file, made = pb_compare_loose_hands();
+    PbError err = {0};
+    ck_assert_int_eq(io_hands_load(PB_TEST_SOURCE_DIR "/assets/hands/no-tube.json", &file, &err),
+                     PB_OK);
+    ck_assert_str_eq(made.name, file.name);
+    ck_assert(made.pull == file.pull && made.wait_s == file.wait_s && made.pass_count == 1);
+    ck_assert(made.blower == file.blower && made.feed_kg_s == file.feed_kg_s);
+    ck_assert(made.stall_frac == file.stall_frac && made.max_stop_s == file.max_stop_s);
+    ck_assert_mem_eq(&made.passes[0], &file.passes[0], sizeof made.passes[0]);
+    made = pb_compare_well_done_hands(&plain);
+    PbHands steady = pb_hands_default();
+    ck_assert_int_eq(made.pass_count, 2);
+    for (int i = 0; i < 2; i++) {
+        ck_assert_int_eq(made.passes[i].direction, steady.passes[i].direction);
+        ck_assert_double_eq_tol(made.passes[i].first_m, steady.passes[i].first_m, 1e-12);
+        ck_assert_double_eq_tol(made.passes[i].last_m, steady.passes[i].last_m, 1e-12);
+    }
+    PbExercise bay = pb_compare_loose_bay(&plain);
+    ck_assert_double_eq_tol(bay.hole_y_m, loose.hole_y_m, 1e-12);
+    ck_assert_mem_eq(&bay.machine, &loose.machine, sizeof bay.machine);
+    ck_assert(bay.feed_kg_s == loose.feed_kg_s);
+}
+END_TEST
+
+static const char *const bays[] = {"plain-2x4-high", "deep-2x6",      "fire-block",
+                                   "pipe-bay",       "garage-slope",  "plaster-lath",
+                                   "wide-24",        "thin-panelling"};
+enum { BAYS = sizeof bays / sizeof bays[0] };
+
+/* Every kind of bay gets through, and its hands are ones that the reader would take. */
+START_TEST(other_bays_get_through)
+{
+    PbCompareSetup s = setup_of(PB_FOAM_POOR, PB_DENSE_WELL_DONE, 1);
+    char field[96];
+    PbError err = {0};
+    s.house.bay = exercise(bays[_i]);
+    s.years[1] = 30.0;
+    s.year_count = 2;
+    PbHands hands[] = {pb_compare_well_done_hands(&s.house.bay),
+                       pb_compare_hasty_hands(&s.house.bay)};
+    for (int i = 0; i < 2; i++) {
+        ck_assert_msg(pb_hands_check(&hands[i], field, sizeof field, &err) == PB_OK, "%s",
+                      err.message);
+    }
+    PbCompare *c = make(&s);
+    ck_assert_msg(pb_compare_run_all(c, NULL, NULL, NULL, NULL, NULL, &err) == PB_OK, "%s: %s",
+                  bays[_i], err.message);
+    for (int f = 0; f < PB_COMPARE_FILLS; f++) {
+        PbCompareFigures g = at(c, (PbCompareFill)f, 1);
+        ck_assert(g.has_heat && g.r_m2k_w.mid > 0.3 && g.r_m2k_w.mid < 6.0);
+        ck_assert_int_ne(pb_compare_say(c, (PbCompareFill)f, 1).says, PB_SAYS_NOTHING_YET);
+    }
+    PbCompareFigures dense = at(c, PB_COMPARE_DENSE, 0);
+    /* behind a fire block nothing can be packed from one hole, and that has to show */
+    ck_assert_msg(dense.is_blown_out || dense.mean_kg_m3 > 45.0 || dense.void_area_m2 > 0.1,
+                  "%s: %g", bays[_i], dense.mean_kg_m3);
+    pb_compare_destroy(c);
+}
+END_TEST
+
+START_TEST(an_own_run_takes_the_place_of_the_dense_pack)
+{
+    PbCompareSetup s = setup_of(PB_FOAM_TYPICAL, PB_DENSE_OWN, 0);
+    PbBayField own;
+    PbCompare *c;
+    PbError err = {0};
+    ck_assert_int_eq(pb_compare_create(&s, &c, &err), PB_ERR_RANGE);
+    ck_assert_int_eq(pb_bay_field_create(8, 50, s.house.bay.width_m, s.house.bay.height_m,
+                                         s.house.bay.depth_m, &own),
+                     PB_OK);
+    pb_bay_field_fill(&own, 51.0);
+    own.tilt_deg = 90.0;
+    own.fill_rh_frac = 0.5;
+    s.own = &own;
+    c = whole(&s);
+    ck_assert_double_eq_tol(at(c, PB_COMPARE_DENSE, 0).mean_kg_m3, 51.0, 1e-3);
+    ck_assert_int_eq(pb_compare_density(c, PB_COMPARE_DENSE, 0).ny, 50);
+    pb_compare_destroy(c);
+    own.width_m = 0.4;
+    ck_assert_int_eq(pb_compare_create(&s, &c, &err), PB_ERR_RANGE);
+    ck_assert_ptr_nonnull(strstr(err.message, "the own run packed"));
+    own.width_m = s.house.bay.width_m;
+    pb_bay_field_destroy(&own);
+}
+END_TEST
+
+/* Every constant that draws move is listed as drawn, with the range of its row. */
+START_TEST(every_input_is_listed_with_its_range_and_source)
+{
+    PbCompareSetup s = setup_of(PB_FOAM_TYPICAL, PB_DENSE_WELL_DONE, 2);
+    s.constants.wall_friction = 0.55; /* set by hand: no longer drawn */
+    PbCompare *c = make(&s);
+    PbAssumed rows[PB_COMPARE_MAX_ROWS];
+    int n = pb_compare_assumed(c, rows, PB_COMPARE_MAX_ROWS), drawn = 0, seen = 0;
+    ck_assert_int_lt(n, PB_COMPARE_MAX_ROWS);
+    for (int i = 0; i < n; i++) {
+        ck_assert(rows[i].key[0] != '\0' && rows[i].source[0] != '\0');
+        ck_assert(rows[i].text != NULL ||
+                  (rows[i].low <= rows[i].value && rows[i].value <= rows[i].high));
+        drawn += rows[i].is_drawn;
+        seen += strcmp(rows[i].key, "foam_k_w_mk") == 0 && rows[i].is_drawn;
+        seen += strcmp(rows[i].key, "price_per_kwh") == 0;
+        seen +=
+            strcmp(rows[i].key, "wall_friction") == 0 && !rows[i].is_drawn && rows[i].value == 0.55;
+        ck_assert(strncmp(rows[i].key, "foam_poor", 9) != 0);
+    }
+    ck_assert_int_eq(seen, 3);
+    ck_assert_int_gt(drawn, 25);
+    pb_compare_destroy(c);
+}
+END_TEST
+
+START_TEST(a_bad_setup_is_refused)
+{
+    PbCompare *c = NULL;
+    PbError err = {0};
+    for (int k = 0; k < 6; k++) {
+        PbCompareSetup s = setup_of(PB_FOAM_TYPICAL, PB_DENSE_WELL_DONE, 2);
+        s.years[0] = k == 0 ? 1.0 : 0.0;
+        s.years[2] = k == 1 ? 1.0 : k == 2 ? 300.0 : 30.0;
+        s.draws = k == 3 ? PB_COMPARE_MAX_DRAWS + 1 : 2;
+        s.frames_between = k == 4 ? 9 : 0;
+        s.house.wall_area_m2 = k == 5 ? -1.0 : 100.0;
+        ck_assert_int_eq(pb_compare_create(&s, &c, &err), PB_ERR_RANGE);
+        ck_assert_ptr_nonnull(strstr(err.message, "expected"));
+        ck_assert_ptr_null(c);
+    }
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("compare");
+    TCase *all = tcase_create("all");
+    tcase_set_timeout(all, 250);
+    tcase_add_test(all, the_order_of_pieces_changes_no_bit);
+    tcase_add_test(all, what_is_not_ready_shows_as_not_ready);
+    tcase_add_test(all, stops_between_pieces_and_goes_on_to_the_same_end);
+    tcase_add_test(all, foam_that_does_not_shrink_has_no_loop_and_its_full_r);
+    tcase_add_test(all, foam_that_shrinks_loses_r_with_its_class);
+    tcase_add_test(all, a_hasty_dense_pack_shows_voids_and_a_cold_stripe);
+    tcase_add_test(all, good_foam_and_a_good_dense_pack_are_close_and_said_to_be);
+    tcase_add_test(all, r_of_a_settling_fill_never_rises_and_ranges_hang_together);
+    tcase_add_test(all, between_key_times_figures_lie_between);
+    tcase_add_test(all, the_walls_r_is_the_bays_r_at_the_bays_own_framing);
+    tcase_add_test(all, hands_and_the_loose_bay_are_the_shipped_ones);
+    tcase_add_loop_test(all, other_bays_get_through, 0, BAYS);
+    tcase_add_test(all, an_own_run_takes_the_place_of_the_dense_pack);
+    tcase_add_test(all, every_input_is_listed_with_its_range_and_source);
+    tcase_add_test(all, a_bad_setup_is_refused);
+    suite_add_tcase(suite, all);
+    return run_suite(suite);
+}

@@ -1,0 +1,215 @@
+/* House files: the demo houses, there and back again, complaints at their place, and a house kept
+ * under its customer's name in the store. */
+#include "io/house_file.h"
+
+#include "store_case.h"
+
+#include <string.h>
+
+static const char *const folders[] = {PB_TEST_SOURCE_DIR "/no-such-folder",
+                                      PB_TEST_SOURCE_DIR "/assets"};
+
+static PbHouse load(const char *name)
+{
+    char path[400];
+    PbHouse h;
+    PbError err = {0};
+    snprintf(path, sizeof path, "%s/houses/%s.json", folders[1], name);
+    ck_assert_msg(io_house_load(path, folders, 2, &h, &err) == PB_OK, "%s:%d:%d %s", err.file,
+                  err.line, err.column, err.message);
+    return h;
+}
+
+static PbStatus parse(const char *text, PbHouse *h, PbError *err)
+{
+    memset(err, 0, sizeof *err);
+    return io_house_parse("house.json", text, strlen(text), folders, 2, h, err);
+}
+
+START_TEST(reads_the_demo_house)
+{
+    PbHouse h = load("demo");
+    ck_assert_str_eq(h.customer, "Orlanu family");
+    ck_assert_str_eq(h.climate.name, "cold");
+    ck_assert_str_eq(h.bay.id, "plain-2x4");
+    ck_assert_double_eq(h.price_per_kwh.mid, 0.09);
+    ck_assert_int_eq(h.foam, PB_FOAM_TYPICAL);
+    ck_assert_int_eq(h.dense, PB_DENSE_WELL_DONE);
+    ck_assert_str_eq(load("plaster").currency, "EUR");
+}
+END_TEST
+
+/* Byte by byte: both houses come from zeroed structs. */
+static void check_round_trip(const PbHouse *h, int names_bay)
+{
+    PbHouse again;
+    PbError err;
+    char *text = io_house_to_text(h, folders, 2);
+    ck_assert_ptr_nonnull(text);
+    ck_assert_msg(parse(text, &again, &err) == PB_OK, "%d:%d %s\n%s", err.line, err.column,
+                  err.message, text);
+    ck_assert_int_eq(strstr(text, "\"obstacles\"") == NULL, names_bay);
+    char *twice = io_house_to_text(&again, folders, 2);
+    ck_assert_str_eq(text, twice);
+    ck_assert(again.wall_area_m2 == h->wall_area_m2 && again.seed == h->seed &&
+              again.bay.depth_m == h->bay.depth_m && again.efficiency.low == h->efficiency.low &&
+              again.outdoor_c == h->outdoor_c);
+    free(text);
+    free(twice);
+}
+
+START_TEST(comes_back_as_it_was_written)
+{
+    PbHouse h = load("demo");
+    check_round_trip(&h, 1);
+    h.wall_area_m2 = 100.0 / 3.0;
+    h.foam = PB_FOAM_POOR;
+    h.dense = PB_DENSE_HASTY;
+    check_round_trip(&h, 1);
+    h.bay.depth_m = 0.14; /* no longer the bay of that name: it stands whole in the file */
+    check_round_trip(&h, 0);
+}
+END_TEST
+
+START_TEST(an_own_run_is_no_part_of_a_house)
+{
+    PbHouse h = load("demo"), again;
+    PbError err;
+    h.dense = PB_DENSE_OWN;
+    char *text = io_house_to_text(&h, folders, 2);
+    ck_assert_int_eq(parse(text, &again, &err), PB_OK);
+    ck_assert_int_eq(again.dense, PB_DENSE_WELL_DONE);
+    free(text);
+}
+END_TEST
+
+#define HEAD                                                                                       \
+    "{\"format\": \"pullback house 1\", \"customer\": \"A\", \"fuel\": \"gas\",\n"                 \
+    "\"currency\": \"USD\", \"framing_share\": 0.2, \"efficiency\": 0.9,\n"                        \
+    "\"degree_days_k_d\": 3000, \"bay\": \"plain-2x4\",\n"
+#define PRICE   "\"price_per_kwh\": {\"low\": 0.1, \"mid\": 0.2, \"high\": 0.3}, "
+#define CLIMATE "\"climate\": \"cold\", "
+#define AREA    "\"wall_area_m2\": 100}"
+
+START_TEST(a_single_number_is_a_range_without_width)
+{
+    PbHouse h;
+    PbError err;
+    ck_assert_msg(parse(HEAD PRICE CLIMATE AREA, &h, &err) == PB_OK, "%d:%d %s", err.line,
+                  err.column, err.message);
+    ck_assert(h.efficiency.low == 0.9 && h.efficiency.high == 0.9);
+    ck_assert_double_eq(h.price_per_kwh.high, 0.3);
+}
+END_TEST
+
+static const struct {
+    const char *text, *says;
+    int line, column;
+} refusals[] = {
+    {"{}", "\"format\" is missing", 1, 1},
+    {"{\"format\": \"pullback hands 1\"}", "expected \"format\"", 1, 12},
+    {HEAD PRICE CLIMATE "\"wall_area_m2\": 0}", "out of range", 4, 92},
+    {HEAD PRICE CLIMATE "\"wall_area_m2\": \"big\"}", "expected a number", 4, 92},
+    {HEAD PRICE CLIMATE "\"pool\": 1, " AREA, "unknown key \"pool\"", 4, 76},
+    {HEAD PRICE "\"climate\": \"moon\", " AREA, "there is no climate \"moon\"", 4, 68},
+    {HEAD PRICE "\"climate\": \"../climates/cold\", " AREA, "there is no climate", 4, 68},
+    {HEAD PRICE CLIMATE "\"foam\": \"best\", " AREA, "expected one of \"good\"", 4, 84},
+    {HEAD PRICE CLIMATE "\"dense\": \"own\", " AREA, "expected one of \"well-done\"", 4, 85},
+    {HEAD "\"price_per_kwh\": {\"low\": 0.3, \"mid\": 0.2, \"high\": 0.4}, " CLIMATE AREA,
+     "in rising order", 4, 38},
+    {HEAD "\"price_per_kwh\": {\"low\": 0.3, \"mid\": 0.3}, " CLIMATE AREA, "\"high\" is missing",
+     4, 18},
+    {HEAD PRICE CLIMATE "\"room_c\": 10, \"outdoor_c\": 8, " AREA, "at least 5 K", 4, 103},
+    {HEAD PRICE CLIMATE "\"seed\": 1.5, " AREA, "whole number", 4, 84},
+    {HEAD PRICE CLIMATE "\"customer\": \"B\", " AREA, "duplicate object key", 4, 85},
+};
+enum { REFUSALS = sizeof refusals / sizeof refusals[0] };
+
+START_TEST(refuses_with_line_and_column)
+{
+    PbHouse h;
+    PbError err;
+    memset(&h, 0x55, sizeof h);
+    ck_assert_int_ne(parse(refusals[_i].text, &h, &err), PB_OK);
+    ck_assert_msg(strstr(err.message, refusals[_i].says) != NULL, "said: %s", err.message);
+    ck_assert_msg(err.line == refusals[_i].line && err.column == refusals[_i].column,
+                  "at %d:%d: %s", err.line, err.column, err.message);
+    ck_assert_int_eq(((unsigned char *)&h)[0], 0x55);
+}
+END_TEST
+
+START_TEST(a_bay_that_must_not_be_filled_is_refused)
+{
+    char text[4000];
+    PbHouse h = load("demo");
+    PbError err;
+    char *good = io_house_to_text(&h, folders, 2), *at = strstr(good, "plain-2x4");
+    snprintf(text, sizeof text, "%.*schimney-bay%s", (int)(at - good), good,
+             at + strlen("plain-2x4"));
+    ck_assert_int_eq(parse(text, &h, &err), PB_ERR_RANGE);
+    ck_assert_ptr_nonnull(strstr(err.message, "must not be filled"));
+    ck_assert_int_eq(err.line, 27);
+    free(good);
+}
+END_TEST
+
+START_TEST(is_kept_under_the_customers_name_and_deleted_again)
+{
+    PbHouse h = load("demo"), again;
+    PbError err = {0};
+    StoreItem *list = NULL;
+    int count = 0;
+    char *kept, *text = io_house_to_text(&h, folders, 2);
+    Store *store = case_open();
+    ck_assert_msg(store_item_put(store, STORE_HOUSES, h.customer, text, WHEN, &err) == PB_OK, "%s",
+                  err.message);
+    store_close(store);
+    store = case_open();
+    ck_assert_int_eq(store_item_list(store, STORE_HOUSES, &list, &count, &err), PB_OK);
+    ck_assert_int_eq(count, 1);
+    ck_assert_str_eq(list[0].name, h.customer);
+    ck_assert_int_eq(store_item_get(store, STORE_HOUSES, h.customer, &kept, &err), PB_OK);
+    ck_assert_str_eq(kept, text);
+    ck_assert_int_eq(parse(kept, &again, &err), PB_OK);
+    ck_assert_int_eq(store_item_delete(store, STORE_HOUSES, h.customer, &err), PB_OK);
+    free(list);
+    ck_assert_int_eq(store_item_list(store, STORE_HOUSES, &list, &count, &err), PB_OK);
+    ck_assert_int_eq(count, 0);
+    store_close(store);
+    free(list);
+    free(kept);
+    free(text);
+}
+END_TEST
+
+/* The longest name that a house may have is one that the store takes. */
+START_TEST(the_longest_customer_fits_the_store)
+{
+    PbHouse h = load("demo");
+    PbError err = {0};
+    memset(h.customer, 'x', sizeof h.customer - 1);
+    Store *store = case_open();
+    ck_assert_uint_eq(strlen(h.customer), STORE_NAME_BYTES);
+    ck_assert_msg(store_item_put(store, STORE_HOUSES, h.customer, "{}", WHEN, &err) == PB_OK, "%s",
+                  err.message);
+    store_close(store);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("house_file");
+    TCase *files = tcase_create("files"), *kept = tcase_create("kept");
+    tcase_add_test(files, reads_the_demo_house);
+    tcase_add_test(files, comes_back_as_it_was_written);
+    tcase_add_test(files, an_own_run_is_no_part_of_a_house);
+    tcase_add_test(files, a_single_number_is_a_range_without_width);
+    tcase_add_loop_test(files, refuses_with_line_and_column, 0, REFUSALS);
+    tcase_add_test(files, a_bay_that_must_not_be_filled_is_refused);
+    tcase_add_checked_fixture(kept, case_start, case_stop);
+    tcase_add_test(kept, is_kept_under_the_customers_name_and_deleted_again);
+    tcase_add_test(kept, the_longest_customer_fits_the_store);
+    suite_add_tcase(suite, files);
+    suite_add_tcase(suite, kept);
+    return run_suite(suite);
+}
