@@ -42,7 +42,8 @@ typedef struct AppOptions {
     double speed; /* simulated seconds a second */
     int is_us, width, height, bench_frames, is_contrast;
     double fill_kg_m3;        /* Years: an even fill instead of the run; 0 = the run */
-    char room[16];            /* to open with: bay, years, debrief; "" = not said */
+    char room[16];            /* to open with: bay, years, side, debrief; "" = not said */
+    char house[512];          /* file for Side by side; "" = the one last used, or the demo */
     int has_units, has_scale; /* given, so that settings do not decide */
     int is_door;              /* the Door although an exercise is given */
     int is_guide;             /* the guide's card at the Door, seen before or not */
@@ -130,6 +131,8 @@ typedef struct App {
     double last_rumble_s;
     int exit_code;
     struct Years *years; /* while that room is shown */
+    struct Side *side;   /* the same */
+    int is_own_wanted;   /* Side by side opens with the run as its dense pack */
     int sight;           /* SightLevel */
     int practice_sight;  /* of runs that do not count */
     int is_graded;       /* no hints, and the sight level stays */
@@ -157,7 +160,8 @@ typedef struct App {
 } App;
 
 /* Widget numbers. Those of the cautions card are highest: a card puts the rest to sleep. The bay
- * and its result have 1 to 199, Debrief 300 to 399, Years 400 to 499, the Door 600 to 899, cards
+ * and its result have 1 to 199, Debrief 300 to 399, Years 400 to 499, Side by side 500 to 599, the
+ * Door 600 to 899, cards
  * that any room may open 900 and more. */
 enum {
     ID_UNITS = 1,
@@ -179,6 +183,7 @@ enum {
     ID_FAN,
     ID_TO_YEARS,
     ID_TO_DEBRIEF,
+    ID_TO_SIDE,
     ID_SIGHT,
     ID_SOUND,
     ID_COMB,
@@ -296,11 +301,15 @@ GfxFieldData bay_field(App *app);
 void app_card_draw(App *app);
 void app_top_band(App *app, const char *title, const char *detail);
 float app_band_height(const App *app);
+/* Units, language and text size up to `right`; those that would begin left of `least` are left out.
+ * Returns the left end. */
+float app_switches_draw(App *app, float right, float y, float high, float least);
 /* wall.c */
 const PbExercise *wall_exercise(const App *app);
 void wall_draw(App *app, GfxRect inner, double px_m);
 void wall_scale_draw(App *app, GfxRect inner, double px_m, float x);
 void wall_frame_draw(App *app, GfxRect inner, float stud);
+void wall_boards_draw(App *app, GfxRect r, double y0, double y1, double px_m);
 void wall_field_draw(App *app, GfxRect rect, double x0, double y0, double x1, double y1,
                      double px_m);
 void wall_blocks_draw(App *app, GfxRect r, double x0, double y0, double px_m);

@@ -1,5 +1,6 @@
 /* --bench-frames N: scripted hands pack the bay, every frame is timed from the first event to the
  * swapped picture (waiting left out), and the median and the 99th percentile are printed. */
+#include "side.h"
 #include "years.h"
 
 #include "audio/audio_device.h"
@@ -75,14 +76,21 @@ int bench_run(App *app)
     while (app->years != NULL && !years_job_is_over(app->years->job)) {
         SDL_Delay(20); /* frames that are worked out are what is timed */
     }
+    while (app->side != NULL && !side_job_is_over(app->side->job)) {
+        SDL_Delay(20);
+    }
     for (int i = -30; i < n && app->is_running; i++) { /* the first frames compile shaders */
         uint64_t start = SDL_GetPerformanceCounter();
         if (app->screen == SCREEN_BAY) {
             hands(app, &h, &state, &last_tick);
         }
-        if (app->years != NULL && !app->years->is_playing) {
-            app->years->years = 0.0; /* over and over */
-            app->years->is_playing = 1;
+        if (app->years != NULL && !app->years->rail.is_playing) {
+            app->years->rail.years = 0.0; /* over and over */
+            rail_toggle(&app->years->rail);
+        }
+        if (app->side != NULL && !app->side->rail.is_playing) {
+            app->side->rail.years = 0.0;
+            rail_toggle(&app->side->rail);
         }
         app_frame(app, 1.0 / 60.0);
         app_draw_and_show(app);

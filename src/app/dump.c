@@ -2,6 +2,7 @@
  */
 #include "debrief.h"
 #include "health.h"
+#include "side.h"
 #include "years.h"
 
 #include "audio/audio_device.h"
@@ -14,7 +15,7 @@ typedef struct Row {
     double value;
 } Row;
 
-enum { MAX_ROWS = 160 };
+enum { MAX_ROWS = 220 };
 
 /* The room of years; nothing while another is shown. */
 static int years_rows(const App *app, Row *out)
@@ -24,8 +25,8 @@ static int years_rows(const App *app, Row *out)
         return 0;
     }
     const Row all[] = {
-        {"years", y->years},
-        {"years_playing", y->is_playing},
+        {"years", y->rail.years},
+        {"years_playing", y->rail.is_playing},
         {"years_gap_m", y->gap_m},
         {"years_r_m2k_w", y->has_heat ? y->r_m2k_w : -1.0},
         {"years_heat_w", y->has_heat ? y->heat_w : -1.0},
@@ -43,6 +44,59 @@ static int years_rows(const App *app, Row *out)
     };
     int n = (int)(sizeof all / sizeof all[0]);
     memcpy(out, all, sizeof all);
+    return n;
+}
+
+/* The room Side by side; figures of each bay at the rail's year. */
+static int side_rows(const App *app, Row *out)
+{
+    static const char *const keys[PB_COMPARE_FILLS][6] = {
+        {"side_ratio_1", "side_low_1", "side_high_1", "side_r_1", "side_cost_1", "side_gap_1"},
+        {"side_ratio_2", "side_low_2", "side_high_2", "side_r_2", "side_cost_2", "side_gap_2"},
+        {"side_ratio_3", "side_low_3", "side_high_3", "side_r_3", "side_cost_3", "side_gap_3"},
+        {"side_ratio_4", "side_low_4", "side_high_4", "side_r_4", "side_cost_4", "side_gap_4"}};
+    const Side *s = app->side;
+    if (s == NULL) {
+        return 0;
+    }
+    const Row all[] = {
+        {"years", s->rail.years},
+        {"years_playing", s->rail.is_playing},
+        {"side_page", (double)s->page},
+        {"side_is_new", s->shown == s->job && !s->is_due},
+        {"side_is_over", side_job_is_over(s->job) && s->shown == s->job && !s->is_due},
+        {"side_draws", s->draws},
+        {"side_share", side_job_progress(s->job)},
+        {"side_stopped", s->is_stopped},
+        {"side_foam", (double)s->house.foam},
+        {"side_dense", (double)s->house.dense},
+        {"side_has_own", s->has_own},
+        {"side_price", s->house.price_per_kwh.mid},
+        {"side_area_m2", s->house.wall_area_m2},
+        {"side_degree_days", s->house.degree_days_k_d.mid},
+        {"side_refused", s->form.bad},
+        {"side_saved", s->name_count},
+        {"side_handouts", s->handout_count},
+        {"side_list_px", (double)s->list_scroll_px},
+        {"side_shrink", s->now[PB_COMPARE_FOAM].shrink_frac.mid},
+        {"side_first_picture_s", s->first_picture_s},
+        {"side_all_s", s->all_s},
+    };
+    int n = (int)(sizeof all / sizeof all[0]);
+    memcpy(out, all, sizeof all);
+    for (int f = 0; f < PB_COMPARE_FILLS; f++) {
+        const PbCompareFigures *g = &s->now[f];
+        double ready = g->has_heat ? 1.0 : -1.0;
+        const double v[6] = {ready * g->heat_ratio.mid,
+                             g->heat_ratio.low,
+                             g->heat_ratio.high,
+                             g->r_m2k_w.mid,
+                             g->cost.mid,
+                             g->top_gap_m.mid};
+        for (int k = 0; k < 6; k++) {
+            out[n++] = (Row){keys[f][k], g->has_heat || k == 0 || k == 5 ? v[k] : -1.0};
+        }
+    }
     return n;
 }
 
@@ -200,7 +254,8 @@ static int rows(const App *app, Row *out)
     };
     int n = (int)(sizeof all / sizeof all[0]);
     memcpy(out, all, sizeof all);
-    return n + years_rows(app, out + n);
+    n += years_rows(app, out + n);
+    return n + side_rows(app, out + n);
 }
 
 int dump_value(const App *app, const char *key, double *value)

@@ -1,6 +1,7 @@
 /* pullback: a wall bay to pack, in a window. Options, the exercise, the window, then the loop.
  * The story of a frame is in loop.c, of a simulated step in the core's session. */
 #include "app.h"
+#include "side.h"
 
 #include "io/doc.h"
 #include "io/exercise_file.h"
@@ -43,6 +44,8 @@ static int first_screen(App *app, const PbExercise *e)
     }
     if (strcmp(o->room, "years") == 0) {
         app_go(app, SCREEN_YEARS);
+    } else if (strcmp(o->room, "side") == 0) {
+        app_go(app, SCREEN_SIDE);
     } else if (strcmp(o->room, "debrief") == 0) {
         app_go(app, SCREEN_DEBRIEF);
     }
@@ -85,6 +88,10 @@ int main(int argc, char **argv)
     settings_open(&app);
     app_language(&app, first_language(&app.options, &app.kept));
     code = app_window_open(&app);
+    if (code == APP_DONE) {
+        PbStatus status = side_house_option(&app);
+        code = status == PB_OK ? APP_DONE : status == PB_ERR_IO ? APP_IO : APP_BAD_INPUT;
+    }
     if (code == APP_DONE) {
         controls_start(&app);
         sound_open(&app);

@@ -20,7 +20,8 @@ static void help(void)
            "  --size 1280x800     window size in pixels\n"
            "  --contrast          high contrast colours\n"
            "  --data DIR          folder with fonts and exercises\n"
-           "  --room ROOM         room to begin in: bay, years or debrief\n"
+           "  --room ROOM         room to begin in: bay, years, side or debrief\n"
+           "  --house FILE        house and customer for Side by side\n"
            "  --seed N            the chances of this run\n\n"
            "for tests:\n"
            "  --script FILE       timed input and checks; program time, not the clock\n"
@@ -94,10 +95,11 @@ static int take(AppOptions *o, const char *name, const char *v)
         return number(v, 1.0, 8.0, &o->speed) ? -1 : refuse(name, v, "a number from 1 to 8");
     }
     if (strcmp(name, "--room") == 0) {
-        int known = strcmp(v, "bay") == 0 || strcmp(v, "years") == 0 || strcmp(v, "debrief") == 0;
+        int known = strcmp(v, "bay") == 0 || strcmp(v, "years") == 0 || strcmp(v, "side") == 0 ||
+                    strcmp(v, "debrief") == 0;
         return known && path_into(o->room, sizeof o->room, v)
                    ? -1
-                   : refuse(name, v, "bay, years or debrief");
+                   : refuse(name, v, "bay, years, side or debrief");
     }
     if (strcmp(name, "--fill") == 0) {
         return number(v, 20.0, 90.0, &o->fill_kg_m3) ? -1 : refuse(name, v, "20 to 90 kg/m3");
@@ -118,11 +120,9 @@ static int take(AppOptions *o, const char *name, const char *v)
         const char *name;
         char *out;
         size_t size;
-    } paths[] = {{"--data", o->data, sizeof o->data},
-                 {"--db", o->db, sizeof o->db},
-                 {"--script", o->script, sizeof o->script},
-                 {"--dump", o->dump, sizeof o->dump},
-                 {"--shots", o->shots, sizeof o->shots}};
+    } paths[] = {{"--data", o->data, sizeof o->data},    {"--db", o->db, sizeof o->db},
+                 {"--house", o->house, sizeof o->house}, {"--script", o->script, sizeof o->script},
+                 {"--dump", o->dump, sizeof o->dump},    {"--shots", o->shots, sizeof o->shots}};
     for (size_t i = 0; i < sizeof paths / sizeof paths[0]; i++) {
         if (strcmp(name, paths[i].name) == 0) {
             return path_into(paths[i].out, paths[i].size, v) ? -1

@@ -230,13 +230,14 @@ static void buttons(App *app, GfxRect r)
     static const struct {
         int id;
         const char *mark, *words;
-    } all[4] = {{ID_AGAIN, "again", N_("Pack it again")},
+    } all[5] = {{ID_AGAIN, "again", N_("Pack it again")},
                 {ID_TO_DEBRIEF, "debrief", N_("Debrief")},
                 {ID_TO_YEARS, "years", N_("Years later")},
+                {ID_TO_SIDE, "side", N_("Side by side")},
                 {ID_QUIT, "quit", N_("Leave")}};
-    float gap = ui_px(ui, 8), wide[4], sum = 0.0f;
-    int count = 4, chosen = 0;
-    for (int i = 0; i < 4; i++) {
+    float gap = ui_px(ui, 8), wide[5], sum = 0.0f;
+    int count = 5, chosen = 0;
+    for (int i = 0; i < 5; i++) {
         wide[i] = ui_width(ui, 14, UI_BOLD, _(all[i].words)) + ui_px(ui, 14);
         sum += wide[i] + (i ? gap : 0.0f);
     }
@@ -259,6 +260,10 @@ static void buttons(App *app, GfxRect r)
         break;
     case ID_TO_YEARS:
         app_go(app, SCREEN_YEARS);
+        break;
+    case ID_TO_SIDE:
+        app->is_own_wanted = 1;
+        app_go(app, SCREEN_SIDE);
         break;
     case ID_QUIT:
         app->is_running = 0;

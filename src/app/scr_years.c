@@ -9,7 +9,6 @@
 #include <math.h>
 #include <stdlib.h>
 
-static const double play_s = 14.0;  /* from 0 to 50 */
 static const double settle_s = 0.2; /* a slider rests this long before the worker starts again */
 
 static double clock_s(void)
@@ -72,7 +71,7 @@ static void catch_up(Years *y)
 {
     int keys = SDL_AtomicGet(&y->job->keys_ready), frames = SDL_AtomicGet(&y->job->frames_ready);
     if (y->shown == y->job || frames < YEARS_FRAMES || keys == 0 ||
-        (keys < YEARS_KEYS && years_key_times[keys - 1] < y->years)) {
+        (keys < YEARS_KEYS && years_key_times[keys - 1] < y->rail.years)) {
         return;
     }
     for (int i = 0; i < YEARS_MAX_DYING; i++) {
@@ -197,14 +196,8 @@ static void update(App *app, double dt_s)
         start_job(app, y);
     }
     catch_up(y);
-    if (y->is_playing) {
-        double root = years_root_of(y->years) + dt_s / play_s;
-        int keys = SDL_AtomicGet(&y->shown->keys_ready);
-        double ready = keys > 0 ? years_key_times[keys - 1] : 0.0;
-        double next = years_from_root(root < 1.0 ? root : 1.0);
-        y->years = next < ready ? next : fmax(ready, y->years);
-        y->is_playing = root < 1.0;
-    }
+    int keys = SDL_AtomicGet(&y->shown->keys_ready);
+    rail_play(app, &y->rail, dt_s, keys > 0 ? years_key_times[keys - 1] : 0.0);
     years_blend(app, y);
     years_streaks_step(y, dt_s);
 }
@@ -214,37 +207,12 @@ static void weather_moved(App *app, Years *y)
     y->restart_at_s = app->now_s + settle_s;
 }
 
-static void set_year(Years *y, double years)
-{
-    y->years = years < 0.0 ? 0.0 : years > 50.0 ? 50.0 : years;
-    y->is_playing = 0;
-}
-
 static int key(App *app, Years *y, const SDL_KeyboardEvent *k)
 {
-    int is_rail = app->ui.focus == 0 || app->ui.focus == ID_YEARS_RAIL ||
-                  (app->ui.focus == ID_YEARS_PLAY && k->keysym.sym != SDLK_SPACE);
-    switch (k->keysym.sym) {
-    case SDLK_LEFT:
-        if (is_rail) {
-            set_year(y, y->years > 1.0 ? ceil(y->years - 1.0 - 1e-9) : y->years - 0.25);
-        }
-        return is_rail;
-    case SDLK_RIGHT:
-        if (is_rail) {
-            set_year(y, y->years >= 1.0 ? floor(y->years + 1.0 + 1e-9) : y->years + 0.25);
-        }
-        return is_rail;
-    case SDLK_HOME:
-    case SDLK_END:
-        set_year(y, k->keysym.sym == SDLK_END ? 50.0 : 0.0);
+    if (rail_key(app, &y->rail, ID_YEARS_PLAY, k)) {
         return 1;
-    case SDLK_SPACE:
-        if (is_rail && !k->repeat) {
-            y->is_playing = !y->is_playing;
-            y->years = y->years >= 50.0 ? 0.0 : y->years;
-        }
-        return is_rail;
+    }
+    switch (k->keysym.sym) {
     case SDLK_ESCAPE:
         app_go(app, y->back);
         return 1;
@@ -334,7 +302,7 @@ static void draw(App *app)
     GfxRect line = {16.0f, H - rail - 4.0f, W - 32.0f, rail};
     GfxRect air = {16.0f, line.y - weather, W - 32.0f, weather};
     GfxRect body = {16.0f, top, W - 32.0f, air.y - top - ui_px(ui, 6)};
-    double out = y->outdoor_c, in = y->room_c, year = y->years;
+    double out = y->outdoor_c, in = y->room_c, year = y->rail.years;
     int climate = y->climate;
     band(app, y);
     if (is_tabbed) {
@@ -360,11 +328,11 @@ static void draw(App *app)
     if (!is_tabbed) {
         years_weather_draw(app, y, air);
     }
-    years_rail_draw(app, y, line);
+    rail_draw(app, &y->rail, ID_YEARS_PLAY, line);
     if (fabs(out - y->outdoor_c) + fabs(in - y->room_c) > 1e-9 || climate != y->climate) {
         weather_moved(app, y);
     }
-    if (fabs(year - y->years) > 1e-12) {
+    if (fabs(year - y->rail.years) > 1e-12) {
         years_blend(app, y);
     }
     if (y->first_picture_s < 0.0 && y->has_heat) {

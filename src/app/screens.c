@@ -6,7 +6,7 @@
 
 static const Screen *const table[SCREEN_COUNT] = {
     [SCREEN_BAY] = &scr_bay,         [SCREEN_RESULT] = &scr_result, [SCREEN_DOOR] = &scr_door,
-    [SCREEN_DEBRIEF] = &scr_debrief, [SCREEN_YEARS] = &scr_years,
+    [SCREEN_DEBRIEF] = &scr_debrief, [SCREEN_YEARS] = &scr_years,   [SCREEN_SIDE] = &scr_side,
 };
 
 const Screen *screen_of(AppScreen which)

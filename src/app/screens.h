@@ -52,6 +52,6 @@ void screens_turn(struct App *app);
 /* Leave the screen that is shown, at the end of the program. */
 void screens_close(struct App *app);
 
-extern const Screen scr_bay, scr_result, scr_door, scr_debrief, scr_years;
+extern const Screen scr_bay, scr_result, scr_door, scr_debrief, scr_years, scr_side;
 
 #endif

@@ -30,21 +30,33 @@ static float run_readings(App *app, float right, float base)
     return right;
 }
 
-static float switches(App *app, float right, float y, float high)
+float app_switches_draw(App *app, float right, float y, float high, float least)
 {
     Ui *ui = &app->ui;
     const char *units[2] = {"SI", "US"};
     char words[64];
+    float gap = ui_px(ui, 8);
     GfxRect r = {right - ui_px(ui, 88), y, ui_px(ui, 88), high};
+    if (r.x < least) {
+        return right + gap;
+    }
     app->is_us = ui_segments(ui, ID_UNITS, r, units, 2, app->is_us);
     app_mark(app, "units", r);
-    r = (GfxRect){r.x - ui_px(ui, 8) - ui_px(ui, 84), y, ui_px(ui, 84), high};
+    right = r.x;
+    r = (GfxRect){right - gap - ui_px(ui, 84), y, ui_px(ui, 84), high};
+    if (r.x < least) {
+        return right;
+    }
     if (ui_button(ui, ID_LANG, r, app->lang ? "English" : "Español", 0, 0)) {
         app_language(app, !app->lang);
     }
     app_mark(app, "lang", r);
+    right = r.x;
+    r = (GfxRect){right - gap - ui_px(ui, 98), y, ui_px(ui, 98), high};
+    if (r.x < least) {
+        return right;
+    }
     SDL_snprintf(words, sizeof words, "%s %.0f %%", _("Text"), app->text_scale * 100.0);
-    r = (GfxRect){r.x - ui_px(ui, 8) - ui_px(ui, 98), y, ui_px(ui, 98), high};
     if (ui_button(ui, ID_SIZE, r, words, 0, 0)) {
         app->text_scale = app->text_scale >= 1.95 ? 1.0 : floor(app->text_scale * 4.0 + 1.01) / 4.0;
     }
@@ -75,7 +87,7 @@ void app_top_band(App *app, const char *title, const char *detail)
     float ax = back.x + ui_px(ui, 15), ay = floorf(band * 0.5f);
     GfxColor c = ui->active == ID_BACK && ui->hot == ID_BACK ? t->sheet : t->ink;
     ui_polyline(ui, (UiPoint[3]){{ax + s, ay - s}, {ax, ay}, {ax + s, ay + s}}, 3, 2.0f, c);
-    right = switches(app, run_readings(app, right, base), y, high);
+    right = app_switches_draw(app, run_readings(app, right, base), y, high, -1e9f);
     float left = back.x + back.w + ui_px(ui, 16), room = right - left - ui_px(ui, 16);
     if (room > ui_px(ui, 60)) {
         left += ui_label_cut(ui, left, base, room, 20, UI_BOLD, t->ink, title) + ui_px(ui, 16);

@@ -55,8 +55,8 @@ void wall_frame_draw(App *app, GfxRect inner, float stud)
     wood(ui, (GfxRect){inner.x - stud, inner.y - 2 * plate, inner.w + 2 * stud, plate + 1.0f}, 15);
 }
 
-/* Back boards and the fill over them, for the part of the bay from (x0,y0) to (x1,y1) in metres. */
-void wall_field_draw(App *app, GfxRect r, double x0, double y0, double x1, double y1, double px_m)
+/* Back boards of the part of a bay from y0 to y1, in metres. */
+void wall_boards_draw(App *app, GfxRect r, double y0, double y1, double px_m)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
@@ -69,6 +69,14 @@ void wall_field_draw(App *app, GfxRect r, double x0, double y0, double x1, doubl
         ui_rect(ui, r.x, line, r.w, 1.0f, t->board_line);
         ui_rect(ui, r.x, line + gap, r.w, 1.0f, ui_fade(t->edge, 0.5));
     }
+}
+
+/* Boards and the fill over them, for the part of the bay from (x0,y0) to (x1,y1) in metres. */
+void wall_field_draw(App *app, GfxRect r, double x0, double y0, double x1, double y1, double px_m)
+{
+    Ui *ui = &app->ui;
+    const PbExercise *e = wall_exercise(app);
+    wall_boards_draw(app, r, y0, y1, px_m);
     ui_layer(ui, &r);
     ui_field(ui, (GfxField){.rect = r,
                             .u0 = (float)(x0 / e->width_m),

@@ -3,19 +3,21 @@
 #define APP_YEARS_H
 
 #include "app.h"
+#include "rail.h"
 #include "years_job.h"
 
 enum { YEARS_MAX_DYING = 16, YEARS_STREAKS = 70, YEARS_CLIMATES = 4 };
 
 enum {
     ID_YEARS_PLAY = 400,
-    ID_YEARS_RAIL,
+    ID_YEARS_RAIL, /* the next number: rail.h */
     ID_YEARS_OUT,
     ID_YEARS_IN,
     ID_YEARS_HUMIDITY,
     ID_YEARS_STOP,
     ID_YEARS_BACK,
-    ID_YEARS_TABS
+    ID_YEARS_TABS,
+    ID_YEARS_SIDE
 };
 
 /* A band over the years as the draws that are done give it. */
@@ -33,8 +35,8 @@ typedef struct Years {
     YearsJob *job;    /* at work or done */
     YearsJob *shown;  /* drawn now: job, or the one before until job has caught up */
     YearsJob *dying[YEARS_MAX_DYING];
-    double years, play_root; /* now; play runs evenly along the rail */
-    int is_playing, is_stopped, tab, is_busy_tab;
+    YearRail rail; /* now */
+    int is_stopped, tab, is_busy_tab;
     double room_c, outdoor_c;
     int climate; /* 0 = of the exercise */
     PbClimate climates[YEARS_CLIMATES];
@@ -56,13 +58,11 @@ typedef struct Years {
 /* years_state.c: the frame's picture out of the job's */
 int years_blend(App *app, Years *y);
 void years_bands(Years *y);
-double years_from_root(double share);
-double years_root_of(double years);
 /* Temperature of the picture at u, v in 0..1 (v up), as the screen draws it. */
 double years_spot(const Years *y, double u, double v);
 /* at `years` on the band; 0 when no draws are done */
 int years_band_at(const Years *y, const PbBand *band, double years, PbBand *out);
-/* years_face.c, years_section.c, years_camera.c, years_charts.c, years_rail.c */
+/* years_face.c, years_section.c, years_camera.c, years_charts.c, years_weather.c */
 void years_face_draw(App *app, Years *y, GfxRect inner, double px_m);
 void years_section_draw(App *app, Years *y, GfxRect inner, double px_m, double wider);
 void years_streaks_step(Years *y, double dt_s);
@@ -70,7 +70,6 @@ void years_camera_draw(App *app, Years *y, GfxRect r);
 void years_charts_draw(App *app, Years *y, GfxRect r);
 /* top band from x on */
 void years_band_draw(App *app, float x, const char *title, const char *detail);
-void years_rail_draw(App *app, Years *y, GfxRect r);
 void years_weather_draw(App *app, Years *y, GfxRect r);
 void years_weather_tab_draw(App *app, Years *y, GfxRect r);
 /* for format of temperatures and R */

@@ -79,7 +79,7 @@ static void band_draw(App *app, const Years *y, const Chart *c, GfxRect r, doubl
     double base = low / (high - low);
     UiPoint top[YEARS_BANDS], under[YEARS_BANDS];
     for (int t = 0; t < YEARS_BANDS; t++) {
-        double root = years_root_of(years_key_times[years_band_keys[t]]);
+        double root = rail_share(years_key_times[years_band_keys[t]]);
         float x = r.x + (float)root * r.w;
         top[t] = (UiPoint){x, r.y + r.h - (float)(c->band[t].p90 * f - base) * r.h};
         under[t] = (UiPoint){x, r.y + r.h - (float)(c->band[t].p10 * f - base) * r.h};
@@ -114,7 +114,7 @@ static void head_draw(App *app, Years *y, const Chart *c, GfxRect r)
     if (c->kind != GAP && !y->has_heat) {
         return;
     }
-    if (years_band_at(y, c->band, y->years, &band)) {
+    if (years_band_at(y, c->band, y->rail.years, &band)) {
         double f = c->kind == HEAT ? stretch : 1.0;
         SDL_snprintf(text, sizeof text, _("%s to %s"), figure(app, c, band.p10 * f),
                      figure(app, c, band.p90 * f));
@@ -150,7 +150,7 @@ static void axes(App *app, GfxRect r, double low, double high, double step)
         }
     }
     for (size_t i = 0; i < sizeof ticks / sizeof ticks[0]; i++) {
-        float x = floorf(r.x + (float)years_root_of(ticks[i]) * r.w);
+        float x = floorf(r.x + (float)rail_share(ticks[i]) * r.w);
         ui_rect(ui, x, r.y + r.h, 1.0f, 5.0f, t->ink);
         ui_label(ui, x, r.y + r.h + ui_px(ui, 17), 12, UI_REGULAR, t->ink2, UI_CENTRE,
                  app_fmt(app, 0, ticks[i], ""));
@@ -177,13 +177,13 @@ static void chart(App *app, Years *y, const Chart *c, GfxRect r)
     axes(app, plot, low, high, step);
     for (int k = 0; k < keys; k++) {
         double v = value_of(y, c->kind, k) * c->factor;
-        line[k] = (UiPoint){plot.x + (float)years_root_of(years_key_times[k]) * plot.w,
+        line[k] = (UiPoint){plot.x + (float)rail_share(years_key_times[k]) * plot.w,
                             plot.y + plot.h - (float)((v - low) / (high - low)) * plot.h};
     }
     if (keys > 1) {
         ui_polyline(ui, line, keys, 2.0f, t->ink);
     }
-    float x = plot.x + (float)years_root_of(y->years) * plot.w;
+    float x = plot.x + (float)rail_share(y->rail.years) * plot.w;
     ui_dashes(ui, x, plot.y, x, plot.y + plot.h, 2.0f, 3.0f, t->accent);
     double now = c->kind == GAP ? y->gap_m : c->kind == RESISTANCE ? y->r_m2k_w : y->heat_w;
     if (c->kind == GAP || y->has_heat) {

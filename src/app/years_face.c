@@ -17,7 +17,7 @@ static void gap_note(App *app, Years *y, GfxRect inner, double px_m, float x)
     float tx = x + ui_px(ui, 10), ty = inner.y + ui_px(ui, 16);
     ui_label(ui, tx, ty, 18, UI_BOLD, t->ink, UI_LEFT, years_fmt_gap(app, y->gap_m, 1));
     ui_label(ui, tx, ty + line, 13, UI_REGULAR, t->ink, UI_LEFT, _("top gap"));
-    if (years_band_at(y, y->band.gap, y->years, &band)) {
+    if (years_band_at(y, y->band.gap, y->rail.years, &band)) {
         SDL_snprintf(text, sizeof text, _("%s to %s"), years_fmt_gap(app, band.p10, 0),
                      years_fmt_gap(app, band.p90, 1));
         ui_label(ui, tx, ty + 2 * line, 13, UI_REGULAR, t->ink2, UI_LEFT, text);

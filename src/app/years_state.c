@@ -1,22 +1,12 @@
 /* The picture of one moment out of the pictures that the worker has finished: linear between its
  * times. Where the weather was moved and the new answer is not there yet, temperatures of the old
  * one are stretched to the new span, which is exact for still walls. */
+#include "aged_marks.h"
 #include "years.h"
 
 #include "core/units.h"
 
 #include <math.h>
-#include <string.h>
-
-double years_from_root(double share)
-{
-    return share * share * 50.0;
-}
-
-double years_root_of(double years)
-{
-    return sqrt(years / 50.0);
-}
 
 /* Index of the last time at or before `years`, and how far it is to the next. */
 static int find(const double *times, int count, double years, double *share)
@@ -39,12 +29,12 @@ static void blend_fill(Years *y, const YearsJob *job, int ready)
 {
     size_t cells = (size_t)y->field.nx * (size_t)y->field.ny;
     int f = 0;
-    while (f + 1 < ready && years_frame_time(f + 1) <= y->years) {
+    while (f + 1 < ready && years_frame_time(f + 1) <= y->rail.years) {
         f++;
     }
     int next = f + 1 < ready ? f + 1 : f;
     const YearsFrame *a = &job->frames[f], *b = &job->frames[next];
-    double w = next > f ? (y->years - a->years) / (b->years - a->years) : 0.0;
+    double w = next > f ? (y->rail.years - a->years) / (b->years - a->years) : 0.0;
     for (size_t i = 0; i < cells; i++) {
         y->density[i] = a->density[i] + (b->density[i] - a->density[i]) * (float)w;
     }
@@ -55,7 +45,7 @@ static void blend_fill(Years *y, const YearsJob *job, int ready)
 static int blend_heat(Years *y, const YearsJob *job, int ready)
 {
     double w = 0.0;
-    int k = find(years_key_times, YEARS_KEYS, y->years, &w);
+    int k = find(years_key_times, YEARS_KEYS, y->rail.years, &w);
     int next = w > 0.0 ? k + 1 : k;
     if (next >= ready) {
         return 0;
@@ -89,46 +79,16 @@ static void set_scale(Years *y, const YearsJob *job, int ready)
     y->high_c = fmax(y->high_c, y->low_c + 2.0);
 }
 
-/* Patches of 0.1 m: hatch under target, cross hatch where a void lies inside the fill. The open
- * room at the top is drawn as what it is: boards. */
 static void mark(App *app, Years *y)
 {
-    const PbBayField *b = &y->field;
-    double target = app->run.config.exercise.target_kg_m3;
-    double dx = b->width_m / b->nx, dy = b->height_m / b->ny;
-    int px = (int)fmax(1.0, floor(b->width_m / 0.1 + 0.5));
-    int py = (int)fmax(1.0, floor(b->height_m / 0.1 + 0.5));
-    double fill_top = b->height_m - y->gap_m;
-    memset(y->marks, 0, (size_t)b->nx * (size_t)b->ny);
-    for (int q = 0; q < py; q++) {
-        for (int p = 0; p < px; p++) {
-            int x0 = p * b->nx / px, x1 = (p + 1) * b->nx / px;
-            int y0 = q * b->ny / py, y1 = (q + 1) * b->ny / py;
-            double sum = 0.0, area = 0.0;
-            for (int j = y0; j < y1; j++) {
-                for (int i = x0; i < x1; i++) {
-                    if ((j + 0.5) * dy < fill_top && b->free_frac[j * b->nx + i] > 0.0) {
-                        sum += (double)y->density[j * b->nx + i] * dx * dy;
-                        area += dx * dy;
-                    }
-                }
-            }
-            if (area <= 0.0 || sum / area >= target) {
-                continue;
-            }
-            uint8_t m = sum / area < app->run.config.constants.void_kg_m3 ? 2 : 1;
-            for (int j = y0; j < y1; j++) {
-                for (int i = x0; i < x1; i++) {
-                    int is_fill = y->density[j * b->nx + i] > 10.0f;
-                    y->marks[j * b->nx + i] = m == 2 || is_fill ? m : 0;
-                }
-            }
-        }
-    }
-    /* Nothing is hatched above the fill. */
-    for (int j = (int)ceil(fill_top / dy); j < b->ny; j++) {
-        memset(y->marks + (size_t)j * (size_t)b->nx, 0, (size_t)b->nx);
-    }
+    const AgedPicture p = {.bay = &y->field,
+                           .density = y->density,
+                           .marks = y->marks,
+                           .stride = y->field.nx,
+                           .top_gap_m = y->gap_m,
+                           .target_kg_m3 = app->run.config.exercise.target_kg_m3,
+                           .void_kg_m3 = app->run.config.constants.void_kg_m3};
+    aged_marks(&p);
 }
 
 int years_blend(App *app, Years *y)

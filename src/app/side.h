@@ -1,0 +1,135 @@
+/* Private to app: the room Side by side. Read scr_side.c first: it says who draws what. */
+#ifndef APP_SIDE_H
+#define APP_SIDE_H
+
+#include "app.h"
+#include "rail.h"
+#include "side_job.h"
+
+enum {
+    SIDE_MAX_DYING = 16,
+    SIDE_FIRST_DRAWS = 8, /* fewer give no range */
+    SIDE_FIELDS = 20,     /* of the house page */
+    SIDE_TEXT = 96,
+    SIDE_NAMES = 64
+};
+
+typedef enum SidePage { SIDE_WALL, SIDE_HOUSE, SIDE_ASSUMED, SIDE_HANDOUT } SidePage;
+
+/* Widget numbers of this room. */
+enum {
+    ID_SIDE_PLAY = 500,
+    ID_SIDE_RAIL, /* the next number: rail.h */
+    ID_SIDE_BACK,
+    ID_SIDE_TO_HOUSE,
+    ID_SIDE_TO_ASSUMED,
+    ID_SIDE_TO_HANDOUT,
+    ID_SIDE_FOAM,
+    ID_SIDE_DENSE,
+    ID_SIDE_STOP,
+    ID_SIDE_LIST, /* what is assumed */
+    ID_SIDE_PICK, /* and three more: which bays are shown when there is no room for four */
+    ID_SIDE_COMPANY = ID_SIDE_PICK + 4,
+    ID_SIDE_WRITE,
+    ID_SIDE_PAPER,
+    ID_SIDE_USE = 520,
+    ID_SIDE_DEMO,
+    ID_SIDE_DELETE,
+    ID_SIDE_TOWN,
+    ID_SIDE_AIR,
+    ID_SIDE_SAVED,
+    ID_SIDE_FIELD = 530 /* and SIDE_FIELDS - 1 more */
+};
+
+/* What is typed on the house page. It becomes the house when every number is understood. */
+typedef struct SideForm {
+    char text[SIDE_FIELDS][SIDE_TEXT + 1];
+    int town, air; /* chosen town, -1 = own numbers; chosen humidity */
+    int bad;       /* field that was refused, -1 = none */
+    int is_us;     /* units that the texts are in */
+    char says[400];
+    int says_is_trouble;
+    int first, row; /* of the list: at its top, and last in focus */
+} SideForm;
+
+typedef struct Side {
+    PbHouse house;  /* as it is compared */
+    PbExercise bay; /* of the house file; house.bay is the run's while its dense pack is shown */
+    PbBayField own; /* the trainee's run */
+    PbExercise own_bay;
+    int has_own;
+    SideJob *job;   /* at work or done */
+    SideJob *shown; /* drawn now: job, or the one before until job has caught up */
+    SideJob *dying[SIDE_MAX_DYING];
+    PbHouse shown_house; /* of shown */
+    int is_due;          /* a start waits for room among the dying */
+    int is_stopped;
+    YearRail rail;
+    SidePage page;
+    AppScreen back;
+    PbCompareFigures now[PB_COMPARE_FILLS]; /* at the rail's year */
+    int pair[2];                            /* shown bays in a narrow window, the older first */
+    int draws;                              /* that the ranges of all bays have */
+    int nx, ny;                             /* of the packed pictures: loose and dense */
+    int at[PB_COMPARE_FILLS], wide[PB_COMPARE_FILLS], tall[PB_COMPARE_FILLS];
+    float *density;
+    uint8_t *marks;
+    double blended_years;
+    int blended_pieces;
+    const SideJob *blended_of;
+    double opened_s, first_picture_s, all_s; /* clock of the machine, for the dump */
+    float list_scroll_px, list_room_px, list_all_px;
+    SideForm form;
+    char company[SIDE_TEXT + 1];
+    char handout[700], handout_says[900]; /* where it went; what to say of it */
+    int handout_is_trouble, handout_count;
+    char names[SIDE_NAMES][SIDE_TEXT + 1]; /* saved houses */
+    int name_count, name_row;
+} Side;
+
+/* scr_side.c: compare `house` from now on */
+void side_compare(App *app, const PbHouse *house);
+void side_go(App *app, SidePage page);
+/* side_state.c: pictures and figures of the rail's year */
+void side_blend(App *app, Side *s);
+GfxFieldData side_field(App *app);
+/* side_bay.c */
+void side_bay_draw(App *app, PbCompareFill fill, GfxRect inner, double px_m, float stud);
+void side_legend_draw(App *app, GfxRect r);
+/* side_column.c */
+void side_columns_draw(App *app, GfxRect r);
+/* side_words.c: figures and sentences in the chosen language and units */
+typedef enum SideFigure {
+    SIDE_SAYS_RATIO,
+    SIDE_SAYS_R,
+    SIDE_SAYS_HEAT,
+    SIDE_SAYS_MONEY,
+    SIDE_SAYS_FACT /* top gap or shrinkage */
+} SideFigure;
+const char *side_name(const App *app, PbCompareFill fill);
+void side_figure(App *app, PbCompareFill fill, SideFigure which, char *out, size_t size);
+/* What the fill is like at the rail's year: 3 = all of it, 2 = without the fill it is held
+ * against, 1 = the first clause. */
+void side_sentence(App *app, PbCompareFill fill, int clauses, char *out, size_t size);
+/* side_house.c */
+void side_house_open(App *app);
+void side_house_draw(App *app, GfxRect r);
+void side_house_use(App *app); /* what is typed becomes the house, or the form says why not */
+void side_house_say(Side *s, const char *text, int is_trouble);
+int side_house_key(App *app, const SDL_KeyboardEvent *k);
+/* side_store.c: 0 = not done, and the page or a notice has said why */
+PbStatus side_house_option(App *app); /* is the file of --house one? stderr says why not */
+void side_house_first(App *app, Side *s);
+int side_store_climate(App *app, PbHouse *house, const char *name);
+int side_store_demo(App *app, PbHouse *house);
+void side_store_names(App *app);
+int side_store_keep(App *app, const PbHouse *house);
+int side_store_load(App *app, const char *name, PbHouse *house);
+void side_store_delete(App *app, const char *name);
+void side_store_company(App *app); /* of the handout, for the next one */
+/* side_assumed.c, side_handout.c */
+void side_assumed_draw(App *app, GfxRect r);
+int side_assumed_key(App *app, const SDL_KeyboardEvent *k);
+void side_handout_draw(App *app, GfxRect r);
+
+#endif

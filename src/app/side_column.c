@@ -1,0 +1,355 @@
+/* The columns of Side by side: a bay at the left, what to say of it at the right. Four where there
+ * is room, else two chosen ones, else all bays small and the words of one. The figures stand at the
+ * same height in every column; the sentence over them takes the largest type that fits. */
+#include "side.h"
+
+#include <math.h>
+
+/* Heat through the wall as a bar on a scale from 0 to 5 times; 1 is a full dense pack. */
+static void scale_draw(App *app, const PbCompareFigures *f, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    float high = ui_px(ui, 12), line = r.y + high + ui_px(ui, 5);
+    if (f->has_heat) {
+        double low = fmin(f->heat_ratio.low, 5.0), end = fmin(f->heat_ratio.high, 5.0);
+        float x = r.x + r.w * (float)(low / 5.0), w = r.w * (float)((end - low) / 5.0);
+        w = fmaxf(w, 5.0f);
+        x = fminf(x, r.x + r.w - w);
+        ui_round(ui, (GfxRect){x, r.y, w, high}, 2.0f, t->accent);
+        if (f->heat_ratio.high > 5.0) { /* it goes on past the end */
+            float m = r.y + high * 0.5f;
+            ui_polygon(ui,
+                       (UiPoint[3]){{r.x + r.w + 2.0f, r.y},
+                                    {r.x + r.w + high * 0.7f + 2.0f, m},
+                                    {r.x + r.w + 2.0f, r.y + high}},
+                       3, t->accent);
+        }
+    }
+    ui_rect(ui, r.x, line, r.w, 2.0f, t->ink);
+    for (int k = 0; k <= 5; k++) {
+        float x = floorf(r.x + r.w * (float)k / 5.0f);
+        x = fminf(x, r.x + r.w - 1.0f);
+        ui_rect(ui, x, line - (k == 1 ? 4.0f : 0.0f), k == 1 ? 2.0f : 1.0f, k == 1 ? 12.0f : 7.0f,
+                t->ink);
+        ui_label(ui, x, line + ui_px(ui, 19), 12, k == 1 ? UI_BOLD : UI_REGULAR,
+                 k == 1 ? t->ink : t->ink2, UI_CENTRE, app_fmt(app, 0, k, ""));
+    }
+}
+
+static float fitted(Ui *ui, float x, float y, float w, double size, double least, GfxColor c,
+                    const char *text)
+{
+    while (size > least && ui_width(ui, size, UI_BOLD, text) > w) {
+        size -= 1.0;
+    }
+    return ui_label_cut(ui, x, y, w, size, UI_BOLD, c, text);
+}
+
+/* Name and value: on one line where the words are wide, else one under the other. */
+static float row(App *app, GfxRect r, int is_one_line, const char *name, const char *value)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    if (is_one_line) {
+        float y = r.y + ui_px(ui, 17), gap = ui_px(ui, 8);
+        double small = 14.0, size = 18.0;
+        while (size > 11.0 &&
+               ui_width(ui, small, UI_REGULAR, name) + gap + ui_width(ui, size, UI_BOLD, value) >
+                   r.w) {
+            small = fmax(small - 1.0, 11.0);
+            size -= 1.0;
+        }
+        ui_label(ui, r.x, y, small, UI_REGULAR, t->ink2, UI_LEFT, name);
+        ui_label(ui, r.x + r.w, y, size, UI_BOLD, t->ink, UI_RIGHT, value);
+        return ui_px(ui, 26);
+    }
+    ui_label_cut(ui, r.x, r.y + ui_px(ui, 12), r.w, 14, UI_REGULAR, t->ink2, name);
+    fitted(ui, r.x, r.y + ui_px(ui, 33), r.w, 18, 12, t->ink, value);
+    return ui_px(ui, 43);
+}
+
+typedef struct Figures {
+    int is_split, is_one_line; /* heat left and the rest right; rows of one line */
+    int has_fact;              /* a low window leaves it to the sentence */
+    float high;
+} Figures;
+
+static Figures figures_plan(const Ui *ui, float w, int is_low)
+{
+    Figures p = {w >= ui_px(ui, 420), w >= ui_px(ui, 250), !is_low, 0.0f};
+    float rows = 3.0f * ui_px(ui, p.is_one_line ? 26 : 43), fact = ui_px(ui, is_low ? 0 : 26);
+    float heat = ui_px(ui, 20 + 36 + 44);
+    p.high = p.is_split ? fmaxf(heat, rows + fact) : heat + rows + fact;
+    return p;
+}
+
+static void figures_draw(App *app, PbCompareFill fill, GfxRect r, Figures p)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    const PbCompareFigures *f = &app->side->now[fill];
+    float w = p.is_split ? floorf(r.w * 0.38f) : r.w, y = r.y, edge = ui_px(ui, 4);
+    const char *wait = app->side->is_stopped ? _("not worked out") : _("being worked out");
+    static const SideFigure rows_of[3] = {SIDE_SAYS_R, SIDE_SAYS_HEAT, SIDE_SAYS_MONEY};
+    const char *const row_names[3] = {_("R of the wall"), _("Heat a season"), _("Money a season")};
+    char words[96];
+    ui_label_cut(ui, r.x, y + ui_px(ui, 14), w, 14, UI_REGULAR, t->ink2,
+                 _("Heat through the wall"));
+    if (f->has_heat) {
+        side_figure(app, fill, SIDE_SAYS_RATIO, words, sizeof words);
+        fitted(ui, r.x, y + ui_px(ui, 46), w, 28, 16, t->ink, words);
+    } else {
+        ui_label_cut(ui, r.x, y + ui_px(ui, 44), w, 16, UI_REGULAR, t->ink2, wait);
+    }
+    scale_draw(app, f, (GfxRect){r.x + edge, y + ui_px(ui, 56), w - 2.0f * edge, ui_px(ui, 40)});
+    GfxRect rows = {r.x, y + ui_px(ui, 100), w, 0.0f};
+    if (p.is_split) {
+        rows.w = floorf(r.w * 0.57f);
+        rows.x = r.x + r.w - rows.w;
+        rows.y = y;
+    }
+    for (int i = 0; i < 3; i++) {
+        SDL_strlcpy(words, "–", sizeof words);
+        if (f->has_heat) {
+            side_figure(app, fill, rows_of[i], words, sizeof words);
+        }
+        rows.y += row(app, rows, p.is_one_line, row_names[i], words);
+    }
+    if (f->has_fill && p.has_fact) {
+        side_figure(app, fill, SIDE_SAYS_FACT, words, sizeof words);
+        fitted(ui, rows.x, rows.y + ui_px(ui, 18), rows.w, 15, 11, t->ink, words);
+    }
+}
+
+/* Foam good, usual, poor; dense pack well done, hasty, own. */
+static void cases(App *app, PbCompareFill fill, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    Side *s = app->side;
+    PbHouse house = s->house;
+    if (fill == PB_COMPARE_FOAM) {
+        const char *words[3] = {_("good"), _("usual"), _("poor")};
+        house.foam = (PbFoamClass)ui_segments(ui, ID_SIDE_FOAM, r, words, 3, (int)house.foam);
+        app_mark(app, "foam_case", r);
+    } else if (fill == PB_COMPARE_DENSE) {
+        const char *words[3] = {_("well done"), _("hasty"), _("own run")};
+        house.dense = (PbDenseCase)ui_segments(ui, ID_SIDE_DENSE, r, words, s->has_own ? 3 : 2,
+                                               (int)house.dense);
+        app_mark(app, "dense_case", r);
+    }
+    if (house.foam != s->house.foam || house.dense != s->house.dense) {
+        side_compare(app, &house);
+    }
+}
+
+/* The sentence in the largest type that fits, whole if that can be read, else its first clauses.
+ * Returns the size used; c.a == 0 only measures. `clauses` is at most what may be said. */
+static double sentence(App *app, PbCompareFill fill, GfxRect r, double size, int *clauses,
+                       GfxColor c)
+{
+    static const GfxColor none = {0, 0, 0, 0};
+    Ui *ui = &app->ui;
+    char text[512];
+    for (; *clauses >= 1; (*clauses)--) {
+        double least = *clauses == 3 ? 14.0 : *clauses == 2 ? 13.0 : 11.0;
+        side_sentence(app, fill, *clauses, text, sizeof text);
+        for (double now = size; now >= least; now -= 1.0) {
+            float tall = ui_paragraph(ui, 0, 0, r.w, now, UI_REGULAR, none, text);
+            if (tall <= r.h || (*clauses == 1 && now <= 11.0)) {
+                if (c.a > 0) {
+                    ui_paragraph(ui, r.x, r.y + (float)now * ui->scale * 1.05f, r.w, now,
+                                 UI_REGULAR, c, text);
+                }
+                return now;
+            }
+        }
+    }
+    *clauses = 1;
+    return 11.0;
+}
+
+typedef struct Words {
+    GfxRect title, text, cases, figures;
+    Figures plan;
+} Words;
+
+static Words words_plan(App *app, GfxRect r, float title_high, int has_cases)
+{
+    Ui *ui = &app->ui;
+    Words p = {.plan = figures_plan(ui, r.w, r.h < ui_px(ui, 400))};
+    float cases_high = has_cases ? ui_px(ui, 38) : 0.0f;
+    p.title = (GfxRect){r.x, r.y, r.w, title_high};
+    p.figures = (GfxRect){r.x, r.y + r.h - p.plan.high, r.w, p.plan.high};
+    p.cases = (GfxRect){r.x, p.figures.y - cases_high, r.w, ui_px(ui, 30)};
+    float top = r.y + title_high + ui_px(ui, 2);
+    p.text = (GfxRect){r.x, top, r.w, p.cases.y - ui_px(ui, 6) - top};
+    return p;
+}
+
+static void bay(App *app, PbCompareFill fill, GfxRect r)
+{
+    double px_m = (double)r.h / (wall_exercise(app)->height_m + 0.038 * 3.3);
+    float stud = floorf((float)fmax(0.038 * px_m * 0.85, 5.0)), over = ceilf(stud * 2.1f);
+    px_m = (double)(r.h - over - ceilf(stud * 1.05f)) / wall_exercise(app)->height_m;
+    float wide = floorf((float)(wall_exercise(app)->width_m * px_m));
+    GfxRect inner = {floorf(r.x + stud), floorf(r.y + over), wide,
+                     floorf((float)(wall_exercise(app)->height_m * px_m))};
+    side_bay_draw(app, fill, inner, px_m, stud);
+}
+
+/* Width that a bay of this height takes, studs included. */
+static float bay_width(App *app, float high)
+{
+    const PbExercise *e = wall_exercise(app);
+    double px_m = (double)high / (e->height_m + 0.038 * 2.7);
+    return ceilf((float)(e->width_m * px_m + 2.0 * fmax(0.038 * px_m * 0.85, 5.0)));
+}
+
+static double title_size(App *app, const PbCompareFill *fills, int count, float w, float *high)
+{
+    static const GfxColor none = {0, 0, 0, 0};
+    Ui *ui = &app->ui;
+    double size = w >= ui_px(ui, 170) ? 22.0 : 18.0;
+    *high = 0.0f;
+    for (int i = 0; i < count; i++) {
+        *high =
+            fmaxf(*high, ui_paragraph(ui, 0, 0, w, size, UI_BOLD, none, side_name(app, fills[i])));
+    }
+    return size;
+}
+
+/* `count` columns of the same width. */
+static void columns(App *app, GfxRect r, const PbCompareFill *fills, int count)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    float gap = ui_px(ui, count == 4 ? 12 : 20),
+          each = (r.w - gap * (float)(count - 1)) / (float)count;
+    float bay_w = fminf(bay_width(app, r.h), each * 0.36f), between = ui_px(ui, 14), title_high;
+    float bay_h = r.h;
+    while (bay_h > 80.0f && bay_width(app, bay_h) > each * 0.36f + 1.0f) {
+        bay_h -= 4.0f;
+    }
+    float words_w = floorf(each - bay_w - between);
+    double title = title_size(app, fills, count, words_w, &title_high), size = 18.0;
+    int clauses = 3;
+    for (int i = 0; i < count; i++) {
+        Words p = words_plan(app, (GfxRect){0, r.y, words_w, r.h}, title_high, 1);
+        size = fmin(size, sentence(app, fills[i], p.text, size, &clauses, (GfxColor){0, 0, 0, 0}));
+    }
+    for (int i = 0; i < count; i++) {
+        float x = floorf(r.x + (each + gap) * (float)i);
+        GfxRect w = {x + bay_w + between, r.y, words_w, r.h};
+        Words p = words_plan(app, w, title_high, 1);
+        if (i > 0) {
+            ui_rect(ui, floorf(x - gap * 0.5f), r.y, 1.0f, r.h, t->rule);
+        }
+        bay(app, fills[i], (GfxRect){x, r.y, bay_w, bay_h});
+        ui_paragraph(ui, p.title.x, p.title.y + (float)title * ui->scale, p.title.w, title, UI_BOLD,
+                     t->ink, side_name(app, fills[i]));
+        sentence(app, fills[i], p.text, size, &clauses, t->ink);
+        cases(app, fills[i], p.cases);
+        figures_draw(app, fills[i], p.figures, p.plan);
+    }
+}
+
+/* The four names as switches; `on` tells which are shown. Returns the one that was chosen, or -1.
+ */
+static int picks(App *app, GfxRect r, const int on[PB_COMPARE_FILLS])
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    float gap = ui_px(ui, 6), each = floorf((r.w - 3.0f * gap) / 4.0f);
+    int chosen = -1;
+    for (int f = 0; f < PB_COMPARE_FILLS; f++) {
+        GfxRect b = {r.x + (each + gap) * (float)f, r.y, each, r.h};
+        char mark[16];
+        SDL_snprintf(mark, sizeof mark, "pick_%d", f + 1);
+        app_mark(app, mark, b);
+        int state = ui_area(ui, ID_SIDE_PICK + f, b, 1);
+        const char *name = side_name(app, (PbCompareFill)f);
+        double size = 14.0;
+        ui_round(ui, b, ui_px(ui, 6), on[f] ? t->ink : t->sheet);
+        ui_round_line(ui, b, ui_px(ui, 6), state & UI_AREA_HOT ? 2.0f : 1.0f,
+                      state & UI_AREA_HOT ? t->ink : t->edge);
+        while (size > 9.0 && ui_width(ui, size, UI_BOLD, name) > each - ui_px(ui, 8)) {
+            size -= 0.5;
+        }
+        ui_label(ui, b.x + each * 0.5f, b.y + b.h * 0.5f + (float)size * ui->scale * 0.36f, size,
+                 on[f] ? UI_BOLD : UI_REGULAR, on[f] ? t->sheet : t->ink, UI_CENTRE, name);
+        if (state & UI_AREA_FOCUS) {
+            ui_focus_ring(ui, b, ui_px(ui, 6));
+        }
+        chosen = state & UI_AREA_CHOSEN ? f : chosen;
+    }
+    return chosen;
+}
+
+static void two(App *app, GfxRect r)
+{
+    Side *s = app->side;
+    float high = ui_px(&app->ui, 32);
+    int on[PB_COMPARE_FILLS] = {0};
+    on[s->pair[0]] = on[s->pair[1]] = 1;
+    int chosen = picks(app, (GfxRect){r.x, r.y, r.w, high}, on);
+    if (chosen >= 0 && !on[chosen]) { /* the one chosen longer ago gives way */
+        s->pair[0] = s->pair[1];
+        s->pair[1] = chosen;
+    }
+    int a = s->pair[0] < s->pair[1] ? s->pair[0] : s->pair[1];
+    PbCompareFill fills[2] = {(PbCompareFill)a, (PbCompareFill)(s->pair[0] + s->pair[1] - a)};
+    float used = high + ui_px(&app->ui, 10);
+    columns(app, (GfxRect){r.x, r.y + used, r.w, r.h - used}, fills, 2);
+}
+
+/* All four bays, and the words of the chosen one. */
+static void one(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    Side *s = app->side;
+    float high = ui_px(ui, 32), used = high + ui_px(ui, 8), gap = ui_px(ui, 8);
+    int on[PB_COMPARE_FILLS] = {0};
+    on[s->pair[1]] = 1;
+    int chosen = picks(app, (GfxRect){r.x, r.y, r.w, high}, on);
+    s->pair[1] = chosen >= 0 ? chosen : s->pair[1];
+    GfxRect body = {r.x, r.y + used, r.w, r.h - used};
+    float bay_h = body.h - 8.0f;
+    while (bay_h > 80.0f && 4.0f * (bay_width(app, bay_h) + gap) > body.w * 0.38f) {
+        bay_h -= 4.0f;
+    }
+    float bay_w = bay_width(app, bay_h);
+    for (int f = 0; f < PB_COMPARE_FILLS; f++) {
+        GfxRect b = {floorf(body.x + (bay_w + gap) * (float)f), body.y + 3.0f, bay_w, bay_h};
+        bay(app, (PbCompareFill)f, b);
+        if (on[f]) {
+            ui_frame(ui, (GfxRect){b.x - 4, b.y - 4, b.w + 8, b.h + 8}, 3.0f, t->accent);
+        }
+        if (ui_area(ui, ID_SIDE_PICK + f, b, 0) & UI_AREA_CHOSEN) {
+            s->pair[1] = f;
+        }
+    }
+    PbCompareFill fill = (PbCompareFill)s->pair[1];
+    float left = 4.0f * (bay_w + gap) + ui_px(ui, 8);
+    GfxRect w = {body.x + left, body.y, body.w - left, body.h};
+    Words p = words_plan(app, w, 0.0f, fill == PB_COMPARE_FOAM || fill == PB_COMPARE_DENSE);
+    int clauses = 3;
+    sentence(app, fill, p.text, 18.0, &clauses, t->ink);
+    cases(app, fill, p.cases);
+    figures_draw(app, fill, p.figures, p.plan);
+}
+
+void side_columns_draw(App *app, GfxRect r)
+{
+    static const PbCompareFill all[PB_COMPARE_FILLS] = {PB_COMPARE_EMPTY, PB_COMPARE_LOOSE,
+                                                        PB_COMPARE_FOAM, PB_COMPARE_DENSE};
+    const Ui *ui = &app->ui;
+    if (r.w >= ui_px(ui, 960) && r.h >= ui_px(ui, 500)) {
+        columns(app, r, all, PB_COMPARE_FILLS);
+    } else if (r.w >= ui_px(ui, 780) && r.h >= ui_px(ui, 370)) {
+        two(app, r);
+    } else {
+        one(app, r);
+    }
+}

@@ -1,0 +1,323 @@
+/* What is typed on the house page, and the house that comes of it. A number that is not understood
+ * or out of its range is refused with a sentence that says what was expected; nothing is clamped
+ * and the house that is compared stays as it was. */
+#include "side_form.h"
+
+#include "core/units.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+const SideRow side_rows[SIDE_ROWS] = {
+    {SIDE_CUSTOMER, 1, SIDE_A_TEXT, N_("Customer"), N_("Saved under this name.")},
+    {-1, 0, SIDE_A_TOWN, N_("Climate"),
+     N_("Invented towns with degree-days of our own choice, or your own figures.")},
+    {SIDE_TOWN, 1, SIDE_A_TEXT, N_("Town"), N_("A label for the handout; may stay empty.")},
+    {SIDE_DEGREE_DAYS, 3, SIDE_A_NUMBER, N_("Degree-days of a season"),
+     N_("Of heating; the weather service or the utility has the local figure.")},
+    {-1, 0, SIDE_A_AIR, N_("Humidity in the fill"),
+     N_("Damp fill settles more and foam dries later.")},
+    {SIDE_AREA, 1, SIDE_A_NUMBER, N_("Wall area"), N_("Outside walls without windows and doors.")},
+    {SIDE_FRAMING, 1, SIDE_A_NUMBER, N_("Wood in the wall"),
+     N_("Share of that area that is studs, plates and headers.")},
+    {SIDE_FUEL, 1, SIDE_A_TEXT, N_("Fuel"), N_("A label for the handout.")},
+    {SIDE_CURRENCY, 1, SIDE_A_TEXT, N_("Money"), N_("A label: USD, EUR.")},
+    {SIDE_PRICE, 3, SIDE_A_NUMBER, N_("Price of a kWh"),
+     N_("Of the heat content of the fuel, as on the bill.")},
+    {SIDE_EFFICIENCY, 3, SIDE_A_NUMBER, N_("Efficiency of the heating"),
+     N_("Heat into the rooms over heat content of the fuel; a heat pump has more than 100 %.")},
+    {SIDE_TEMPERATURES, 2, SIDE_A_NUMBER, N_("Room and outdoors"),
+     N_("A cold day, for the air that goes round in the wall.")},
+};
+
+/* Degree-days are our own choice for places that do not exist; no source. */
+const SideTown side_towns[SIDE_TOWN_COUNT] = {
+    {"Palm Hollow", "hot-humid", {800.0, 900.0, 1000.0}},
+    {"Tidewick", "damp", {1900.0, 2100.0, 2300.0}},
+    {"Alder Bend", "normal", {2700.0, 3000.0, 3300.0}},
+    {"Plainsend", "normal", {3500.0, 3900.0, 4300.0}},
+    {"Frost Hollow", "cold", {4700.0, 5200.0, 5700.0}},
+};
+
+const char *const side_airs[SIDE_AIR_COUNT] = {"normal", "hot-humid", "damp",
+                                               "cold",   "steady-50", "steady-80"};
+
+/* What a number of the form stands for. */
+typedef struct Number {
+    int field;
+    double low, high, us_factor; /* shown in US units = SI times this */
+    int decimals;
+} Number;
+
+static const Number numbers[] = {
+    {SIDE_AREA, 1.0, 5000.0, 10.763910416709722, 0}, /* square feet in a square metre */
+    {SIDE_FRAMING, 5.0, 50.0, 1.0, 0},
+    {SIDE_DEGREE_DAYS, 0.0, 20000.0, 1.8, 0},
+    {SIDE_DEGREE_DAYS + 1, 0.0, 20000.0, 1.8, 0},
+    {SIDE_DEGREE_DAYS + 2, 0.0, 20000.0, 1.8, 0},
+    {SIDE_PRICE, 0.0, 1000.0, 1.0, 4},
+    {SIDE_PRICE + 1, 0.0, 1000.0, 1.0, 4},
+    {SIDE_PRICE + 2, 0.0, 1000.0, 1.0, 4},
+    {SIDE_EFFICIENCY, 1.0, 500.0, 1.0, 0},
+    {SIDE_EFFICIENCY + 1, 1.0, 500.0, 1.0, 0},
+    {SIDE_EFFICIENCY + 2, 1.0, 500.0, 1.0, 0},
+    {SIDE_TEMPERATURES, -20.0, 50.0, 0.0, 1}, /* factor 0: a temperature */
+    {SIDE_TEMPERATURES + 1, -60.0, 45.0, 0.0, 1},
+};
+enum { NUMBERS = sizeof numbers / sizeof numbers[0] };
+
+static double shown(const Number *n, double si, int is_us)
+{
+    return !is_us ? si : n->us_factor == 0.0 ? pb_f_from_c(si) : si * n->us_factor;
+}
+
+static double si_of(const Number *n, double value, int is_us)
+{
+    return !is_us ? value : n->us_factor == 0.0 ? pb_c_from_f(value) : value / n->us_factor;
+}
+
+/* The value that a house has there, in the form's SI: per cent where the form has per cent. */
+static double *place(PbHouse *h, int field, double *factor)
+{
+    *factor = 1.0;
+    switch (field) {
+    case SIDE_AREA:
+        return &h->wall_area_m2;
+    case SIDE_FRAMING:
+        *factor = 0.01;
+        return &h->framing_share;
+    case SIDE_TEMPERATURES:
+        return &h->room_c;
+    case SIDE_TEMPERATURES + 1:
+        return &h->outdoor_c;
+    default:
+        break;
+    }
+    PbHeatRange *r = field >= SIDE_EFFICIENCY && field < SIDE_EFFICIENCY + 3 ? &h->efficiency
+                     : field >= SIDE_PRICE && field < SIDE_PRICE + 3         ? &h->price_per_kwh
+                                                                             : &h->degree_days_k_d;
+    int first = r == &h->efficiency      ? SIDE_EFFICIENCY
+                : r == &h->price_per_kwh ? SIDE_PRICE
+                                         : SIDE_DEGREE_DAYS;
+    *factor = r == &h->efficiency ? 0.01 : 1.0;
+    return field == first ? &r->low : field == first + 1 ? &r->mid : &r->high;
+}
+
+/* As short as it can be written without losing more than a person would type. */
+static void write_number(char *out, size_t size, double value, int decimals, int lang)
+{
+    SDL_snprintf(out, size, "%.*f", decimals, value);
+    char *mark = strchr(out, '.');
+    if (mark != NULL) {
+        char *end = out + strlen(out) - 1;
+        while (end > mark && *end == '0') {
+            *end-- = '\0';
+        }
+        if (end == mark) {
+            *end = '\0';
+        } else if (lang == 1) {
+            *mark = ',';
+        }
+    }
+}
+
+/* The text that a value is written as. */
+static void written(const Number *n, PbHouse *h, int is_us, int lang, char *out, size_t size)
+{
+    double factor, *at = place(h, n->field, &factor);
+    int decimals = n->decimals + (is_us && n->us_factor == 0.0 ? 1 : 0);
+    write_number(out, size, shown(n, *at / factor, is_us), decimals, lang);
+}
+
+void side_form_fill(SideForm *f, const PbHouse *house, int is_us, int lang)
+{
+    PbHouse h = *house;
+    f->is_us = is_us;
+    f->bad = -1;
+    SDL_strlcpy(f->text[SIDE_CUSTOMER], h.customer, sizeof f->text[0]);
+    SDL_strlcpy(f->text[SIDE_TOWN], h.town, sizeof f->text[0]);
+    SDL_strlcpy(f->text[SIDE_FUEL], h.fuel, sizeof f->text[0]);
+    SDL_strlcpy(f->text[SIDE_CURRENCY], h.currency, sizeof f->text[0]);
+    for (int i = 0; i < NUMBERS; i++) {
+        written(&numbers[i], &h, is_us, lang, f->text[numbers[i].field], sizeof f->text[0]);
+    }
+    f->town = -1;
+    for (int t = 0; t < SIDE_TOWN_COUNT; t++) {
+        const PbHeatRange *d = &side_towns[t].degree_days_k_d;
+        if (strcmp(side_towns[t].name, h.town) == 0 &&
+            fabs(d->mid - h.degree_days_k_d.mid) + fabs(d->low - h.degree_days_k_d.low) +
+                    fabs(d->high - h.degree_days_k_d.high) <
+                3.0) {
+            f->town = t;
+        }
+    }
+    f->air = 0;
+    for (int a = 0; a < SIDE_AIR_COUNT; a++) {
+        f->air = strcmp(side_airs[a], h.climate.name) == 0 ? a : f->air;
+    }
+}
+
+void side_form_town(SideForm *f, int town, int lang)
+{
+    f->town = town;
+    if (town < 0) {
+        return;
+    }
+    const SideTown *t = &side_towns[town];
+    const double days[3] = {t->degree_days_k_d.low, t->degree_days_k_d.mid,
+                            t->degree_days_k_d.high};
+    SDL_strlcpy(f->text[SIDE_TOWN], t->name, sizeof f->text[0]);
+    for (int i = 0; i < 3; i++) {
+        write_number(f->text[SIDE_DEGREE_DAYS + i], sizeof f->text[0],
+                     days[i] * (f->is_us ? 1.8 : 1.0), 0, lang);
+    }
+    for (int a = 0; a < SIDE_AIR_COUNT; a++) {
+        f->air = strcmp(side_airs[a], t->climate) == 0 ? a : f->air;
+    }
+}
+
+const char *side_form_unit(const SideForm *f, int field)
+{
+    switch (field) {
+    case SIDE_AREA:
+        return f->is_us ? "ft²" : "m²";
+    case SIDE_FRAMING:
+        return "%";
+    case SIDE_DEGREE_DAYS:
+        return f->is_us ? "°F·d" : "K·d";
+    case SIDE_EFFICIENCY:
+        return "%";
+    case SIDE_TEMPERATURES:
+        return f->is_us ? "°F" : "°C";
+    default:
+        return "";
+    }
+}
+
+/* 1 = understood. A comma or a point, no words, no thousands marks. */
+static int read_number(const char *text, double *value)
+{
+    char plain[SIDE_TEXT + 1], *end = NULL;
+    size_t n = strspn(text, " ");
+    SDL_strlcpy(plain, text + n, sizeof plain);
+    for (char *p = plain; *p; p++) {
+        *p = *p == ',' ? '.' : *p;
+    }
+    n = strlen(plain);
+    while (n > 0 && plain[n - 1] == ' ') {
+        plain[--n] = '\0';
+    }
+    if (n == 0 || plain[strspn(plain, "0123456789.+-")] != '\0') {
+        return 0;
+    }
+    *value = strtod(plain, &end);
+    return *end == '\0' && isfinite(*value);
+}
+
+static int refuse(SideForm *f, int field, const char *what, const char *expected)
+{
+    f->bad = field;
+    f->says_is_trouble = 1;
+    SDL_snprintf(f->says, sizeof f->says, _("%s: %s."), what, expected);
+    return 0;
+}
+
+/* The row that a field stands in. */
+const SideRow *side_row_of(int field)
+{
+    for (int i = 0; i < SIDE_ROWS; i++) {
+        if (side_rows[i].field >= 0 && field >= side_rows[i].field &&
+            field < side_rows[i].field + side_rows[i].fields) {
+            return &side_rows[i];
+        }
+    }
+    return &side_rows[0];
+}
+
+const char *side_part_of(const SideRow *row, int field)
+{
+    static const char *const three[3] = {N_("lowest"), N_("usual"), N_("highest")};
+    static const char *const two[2] = {N_("room"), N_("outdoors")};
+    int i = field - row->field;
+    return row->fields == 3 ? _(three[i]) : row->fields == 2 ? _(two[i]) : "";
+}
+
+static int take_numbers(SideForm *f, PbHouse *h, int lang)
+{
+    char what[120], expected[200], low[32], high[32], same[32];
+    for (int i = 0; i < NUMBERS; i++) {
+        const Number *n = &numbers[i];
+        const SideRow *row = side_row_of(n->field);
+        const char *part = side_part_of(row, n->field);
+        double value, factor, *at = place(h, n->field, &factor);
+        SDL_snprintf(what, sizeof what, "%s%s%s", _(row->name), part[0] ? ", " : "", part);
+        write_number(low, sizeof low, shown(n, n->low, f->is_us), 0, lang);
+        write_number(high, sizeof high, shown(n, n->high, f->is_us), 0, lang);
+        if (!read_number(f->text[n->field], &value)) {
+            SDL_snprintf(expected, sizeof expected,
+                         _("\"%.24s\" is not a number; expected one from %s to %s %s"),
+                         f->text[n->field], low, high, side_form_unit(f, row->field));
+            return refuse(f, n->field, what, expected);
+        }
+        value = si_of(n, value, f->is_us);
+        if (value < n->low || value > n->high) {
+            SDL_snprintf(expected, sizeof expected,
+                         _("%.24s is out of range; expected %s to %s %s"), f->text[n->field], low,
+                         high, side_form_unit(f, row->field));
+            return refuse(f, n->field, what, expected);
+        }
+        written(n, h, f->is_us, lang, same, sizeof same);
+        if (strcmp(same, f->text[n->field]) != 0) { /* what was not touched keeps its last digit */
+            *at = value * factor;
+        }
+        int rank = n->field - row->field;
+        if (row->fields == 3 && rank > 0) {
+            double unused, before = *place(h, n->field - 1, &unused);
+            if (*at < before) {
+                return refuse(f, n->field, what,
+                              _("expected lowest, usual and highest in rising order"));
+            }
+        }
+    }
+    if (h->room_c - h->outdoor_c < 5.0) {
+        return refuse(f, SIDE_TEMPERATURES + 1, _("Room and outdoors"),
+                      f->is_us ? _("outdoors must be at least 9 °F colder than the room")
+                               : _("outdoors must be at least 5 °C colder than the room"));
+    }
+    return 1;
+}
+
+int side_form_take(SideForm *f, PbHouse *house, int lang)
+{
+    PbHouse h = *house;
+    char field[96] = "";
+    PbError err = {0};
+    if (f->text[SIDE_CUSTOMER][strspn(f->text[SIDE_CUSTOMER], " ")] == '\0') {
+        return refuse(f, SIDE_CUSTOMER, _("Customer"), _("expected a name"));
+    }
+    if (!take_numbers(f, &h, lang)) {
+        return 0;
+    }
+    struct {
+        char *to;
+        size_t size;
+        int field;
+    } labels[] = {{h.customer, sizeof h.customer, SIDE_CUSTOMER},
+                  {h.town, sizeof h.town, SIDE_TOWN},
+                  {h.fuel, sizeof h.fuel, SIDE_FUEL},
+                  {h.currency, sizeof h.currency, SIDE_CURRENCY}};
+    for (size_t i = 0; i < sizeof labels / sizeof labels[0]; i++) {
+        if (strlen(f->text[labels[i].field]) >= labels[i].size) {
+            return refuse(f, labels[i].field, _(side_row_of(labels[i].field)->name),
+                          _("this text is too long"));
+        }
+        SDL_strlcpy(labels[i].to, f->text[labels[i].field], labels[i].size);
+    }
+    if (pb_house_check(&h, field, sizeof field, &err) != PB_OK) {
+        return refuse(f, -1, _("This house"), err.message);
+    }
+    f->bad = -1;
+    *house = h;
+    return 1;
+}

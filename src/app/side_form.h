@@ -1,0 +1,51 @@
+/* Private to app: the rows of the house page. Read side_form.c first. */
+#ifndef APP_SIDE_FORM_H
+#define APP_SIDE_FORM_H
+
+#include "side.h"
+
+/* First field of each row; three in a row are lowest, usual, highest. */
+enum {
+    SIDE_CUSTOMER,
+    SIDE_TOWN,
+    SIDE_DEGREE_DAYS,
+    SIDE_AREA = SIDE_DEGREE_DAYS + 3,
+    SIDE_FRAMING,
+    SIDE_FUEL,
+    SIDE_CURRENCY,
+    SIDE_PRICE,
+    SIDE_EFFICIENCY = SIDE_PRICE + 3,
+    SIDE_TEMPERATURES = SIDE_EFFICIENCY + 3
+};
+enum { SIDE_ROWS = 12, SIDE_TOWN_COUNT = 5, SIDE_AIR_COUNT = 6 };
+
+typedef enum SideRowKind { SIDE_A_TEXT, SIDE_A_NUMBER, SIDE_A_TOWN, SIDE_A_AIR } SideRowKind;
+
+typedef struct SideRow {
+    int field, fields; /* first one, -1 = none; how many */
+    SideRowKind kind;
+    const char *name, *help; /* N_ marked */
+} SideRow;
+
+typedef struct SideTown {
+    const char *name, *climate; /* file in assets/climates */
+    PbHeatRange degree_days_k_d;
+} SideTown;
+
+extern const SideRow side_rows[SIDE_ROWS];
+extern const SideTown side_towns[SIDE_TOWN_COUNT];
+extern const char *const side_airs[SIDE_AIR_COUNT];
+
+/* The texts of a house. */
+void side_form_fill(SideForm *f, const PbHouse *house, int is_us, int lang);
+/* A town's degree-days and humidity into the form; -1 = own figures. */
+void side_form_town(SideForm *f, int town, int lang);
+/* The house that is typed, but for its climate. 0 = refused: f->bad and f->says tell why, and the
+ * house is as it was. */
+int side_form_take(SideForm *f, PbHouse *house, int lang);
+const char *side_form_unit(const SideForm *f, int field);
+const SideRow *side_row_of(int field);
+/* "lowest", "room"; "" where a row has one field. */
+const char *side_part_of(const SideRow *row, int field);
+
+#endif

@@ -1,0 +1,77 @@
+/* Figures and sentences of Side by side. Words and rounding come from io/compare_words.h, so that
+ * the window, the printed page and the command line show the same digits. */
+#include "side.h"
+
+#include "io/compare_words.h"
+
+#include <string.h>
+
+static IoReaderTaste taste(const App *app)
+{
+    return (IoReaderTaste){app->lang ? IO_SPANISH : IO_ENGLISH, app->is_us};
+}
+
+const char *side_name(const App *app, PbCompareFill fill)
+{
+    return io_fill_name(fill, taste(app).language);
+}
+
+/* A range, or the run with the usual values alone while too few draws are done for one. */
+static void range(App *app, const PbCompareFigures *f, IoCompareFigure figure, PbHeatRange v,
+                  char *out, size_t size)
+{
+    char words[96];
+    const char *currency = app->side->shown_house.currency;
+    if (f->draws < SIDE_FIRST_DRAWS) {
+        io_compare_figure(figure, v.mid, currency, taste(app), words, sizeof words);
+        SDL_snprintf(out, size, "≈ %s", words);
+        return;
+    }
+    io_compare_range(figure, v, currency, taste(app), out, size);
+}
+
+void side_figure(App *app, PbCompareFill fill, SideFigure which, char *out, size_t size)
+{
+    const PbCompareFigures *f = &app->side->now[fill];
+    char words[96];
+    switch (which) {
+    case SIDE_SAYS_RATIO:
+        range(app, f, IO_FIGURE_RATIO, f->heat_ratio, out, size);
+        break;
+    case SIDE_SAYS_R:
+        range(app, f, IO_FIGURE_R, f->r_m2k_w, out, size);
+        break;
+    case SIDE_SAYS_HEAT:
+        range(app, f, IO_FIGURE_KWH, f->heat_kwh, out, size);
+        break;
+    case SIDE_SAYS_MONEY:
+        range(app, f, IO_FIGURE_MONEY, f->cost, out, size);
+        break;
+    default:
+        if (fill == PB_COMPARE_EMPTY) {
+            SDL_strlcpy(out, _("No fill"), size);
+        } else if (fill == PB_COMPARE_FOAM) {
+            range(app, f, IO_FIGURE_SHARE, f->shrink_frac, words, sizeof words);
+            SDL_snprintf(out, size, _("Shrunk %s"), words);
+        } else {
+            range(app, f, IO_FIGURE_LENGTH, f->top_gap_m, words, sizeof words);
+            SDL_snprintf(out, size, _("Top gap %s"), words);
+        }
+        break;
+    }
+}
+
+void side_sentence(App *app, PbCompareFill fill, int clauses, char *out, size_t size)
+{
+    const Side *s = app->side;
+    PbCompareSaying says = pb_compare_say_of(fill, &s->now[fill], &s->now[pb_compare_other(fill)]);
+    io_compare_sentence(&says, taste(app), out, size);
+    char *end = clauses < 3 ? strchr(out, ';') : NULL;
+    if (end != NULL) {
+        SDL_strlcpy(end, ".", 2);
+    }
+    end = clauses < 2 ? strchr(out, ':') : NULL;
+    if (end != NULL) {
+        SDL_strlcpy(end, ".", 2);
+    }
+}

@@ -1,0 +1,72 @@
+#!/bin/sh
+# Side by side as a salesperson uses it (side.script): what the window shows at year 30 is what
+# pullback-cli compare gives for the same house; the handout is one page with the company's name; a
+# house file that is not understood ends the program with its line; every layout draws.
+. "$(dirname "$0")/lib.sh" "$@"
+need xvfb-run xauth convert awk
+cli=$(dirname "$program")/../cli/pullback-cli
+[ -x "$cli" ] || fail "no $cli"
+mkdir -p "$work/db"
+script "$root/tests/app/gl/side.script" --db "$work/db/p.db" --dump "$work/side.json" ||
+    fail "the tour"
+for picture in refused side hasty assumed handout; do
+    [ -s "$work/$picture.png" ] || fail "no picture: $picture"
+done
+
+# The same house by the command line: the demo house with the other price.
+sed 's/"mid": 0.09/"mid": 0.11/' "$root/assets/houses/demo.json" >"$work/house.json"
+years=0,0.25,1,2,5,10,15,20,30,40,50
+timeout 200 "$cli" compare "$work/house.json" --years $years --csv "$work/core.csv" || fail "compare"
+number=0
+for fill in empty loose foam dense; do
+    number=$((number + 1))
+    for pair in "side_ratio heat_ratio" "side_low heat_ratio_low" "side_high heat_ratio_high" \
+        "side_r r_m2k_w" "side_cost cost"; do
+        # shellcheck disable=SC2086
+        set -- $pair
+        shown=$(sed -n "s/.*\"$1_$number\": \(.*\),/\1/p" "$work/side.json")
+        # The window keeps pictures between the times and cuts its steps there: by up to 1 mm of gap.
+        awk -F, -v fill=$fill -v column="$2" -v shown="$shown" '
+            NR == 1 { for (i = 1; i <= NF; i++) at[$i] = i; next }
+            $1 == fill && $2 == 30 { core = $at[column] }
+            END { printf "%s %s: window %s, core %s\n", fill, column, shown, core
+                  exit !(core > 0 && (shown - core)^2 < (0.005 * core)^2) }' "$work/core.csv" ||
+            fail "the window and the core differ in $2 of $fill"
+    done
+done
+
+# The handout: one page, with the company's name as typed and the customer's.
+page=$work/db/handout-orlanu-family.pdf
+[ -s "$page" ] || fail "no handout at $page"
+if command -v pdftotext >/dev/null 2>&1 && command -v pdfinfo >/dev/null 2>&1; then
+    pdftotext -layout "$page" "$work/handout.txt"
+    [ "$(pdfinfo "$page" | sed -n 's/^Pages: *//p')" = 1 ] || fail "the handout is not one page"
+    for words in "Gavel and Lath" "Orlanu family"; do
+        grep -q "$words" "$work/handout.txt" || fail "the handout does not say $words"
+    done
+fi
+
+# Files that are no house: one line with the place, exit 3 or 4, no window.
+printf '{"format": "pullback house 1", "wall_area_m2": -4}\n' >"$work/bad.json"
+for bad in "$work/bad.json 3" "$work/none.json 4"; do
+    # shellcheck disable=SC2086
+    set -- $bad
+    code=0
+    timeout 60 "$program" --room side --house "$1" >"$work/bad.out" 2>&1 || code=$?
+    [ $code = "$2" ] || fail "$1: exit $code, not $2"
+    [ "$(wc -l <"$work/bad.out")" = 1 ] || fail "$1: not one line"
+done
+
+# Every layout draws, and a room left while it works is left at once.
+for lang in en es; do
+    for scale in 1.0 1.5 2.0; do
+        for size in 900x600 1280x800; do
+            printf '0.1 every 30\n0.2 wait side_ratio_2 > 0 1000000\n0.3 shot look.png\n0.5 end\n' \
+                >"$work/look.script"
+            script "$work/look.script" --room side --lang $lang --scale $scale --size $size ||
+                fail "$lang $scale $size"
+            [ -s "$work/look.png" ] || fail "no picture: $lang $scale $size"
+            rm "$work/look.png"
+        done
+    done
+done
