@@ -105,7 +105,7 @@ static int read_options(int argc, char **argv, const CasesVerb *verb, CasesOptio
 static int command_line(const CasesVerb *verb, const CasesRow *row, char *argv[MAX_ARGS],
                         char options[CASES_MAX_COLUMNS][40])
 {
-    static char json[] = "--json", threads[] = "--threads", one[] = "1";
+    static char json[] = "--json", output[] = "-", threads[] = "--threads", one[] = "1";
     int n = 0, has_threads = 0;
     argv[n++] = (char *)verb->name;
     for (int i = 0; i < row->count; i++) {
@@ -123,6 +123,9 @@ static int command_line(const CasesVerb *verb, const CasesRow *row, char *argv[M
         argv[n++] = one;
     }
     argv[n++] = json;
+    if (verb->json_goes_to) {
+        argv[n++] = output;
+    }
     argv[n] = NULL;
     return n;
 }

@@ -17,6 +17,7 @@ typedef struct CasesVerb {
     int (*run)(int argc, char **argv);
     const char *input;          /* column of the plain word, such as "exercise" */
     int input_may_lack;         /* 1: the verb can do without (age --density) */
+    int json_goes_to;           /* 1: --json wants a file name, "-" is standard output */
     int takes_threads;          /* give it one thread unless the table says otherwise */
     const char *const *columns; /* option names without dashes, NULL at the end */
 } CasesVerb;

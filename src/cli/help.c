@@ -64,8 +64,10 @@ static const Help helps[] = {
              "  xapi                  learning-record statements: --home URL, --learner NAME\n"
              "  check                 every stored byte against its checksum\n"
              "  --db PATH             another database than the person's own\n"},
-    {"check", "usage: pullback-cli check EXERCISE.json ... [--hands HANDS.json ...]\n"
+    {"check", "usage: pullback-cli check EXERCISE.json ... [--hands HANDS.json ...] [--house "
+              "HOUSE.json ...]\n"
               "  --hands FILE          a hands file to check too\n"
+              "  --house FILE          a house file to check too\n"
               "Exit 3 and file, line, column for what is refused.\n"},
     {"bench", "usage: pullback-cli bench [NAME] [--all]\n"
               "  --all                 every table\n"
