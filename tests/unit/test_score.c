@@ -288,7 +288,7 @@ START_TEST(refuses_figures_that_are_not_finite_and_leaves_output_alone)
 {
     PbScoreInput in = good_run();
     PbScore s = {.total = -7.0};
-    result.p5_patch_kg_m3 = NAN;
+    result.p5_patch_kg_m3 = (double)NAN;
     ck_assert_int_eq(pb_score(&in, &s), PB_ERR_RANGE);
     ck_assert_double_eq(s.total, -7.0);
     in = good_run();

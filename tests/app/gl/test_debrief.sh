@@ -30,3 +30,9 @@ fi
 for picture in loss beside comment course; do
     [ -s "$work/$picture.png" ] || fail "no picture $picture"
 done
+# And from the beginning, at the window: somebody learns, works a bay, and the run is found and marked.
+script "$root/tests/app/gl/record.script" --door --db "$work/window.db" --size 1280x800 || fail "recording at the window"
+"$cli" runs show 1 --db "$work/window.db" >"$work/window" || fail "runs show"
+cat "$work/window"
+grep -q "^steps " "$work/window" || fail "the kept run does not know its steps"
+grep -q "^mark .* on_target" "$work/window" || fail "the mark is not kept"
