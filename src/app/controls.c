@@ -169,6 +169,10 @@ void controls_draw(App *app)
         save(app);
     }
     float y = r.y + ui_px(ui, 90), part = (w - 3 * in) / COLUMNS;
+    float scale = ui->scale;
+    if (row_high < ui_px(ui, 28)) { /* a low window: rows and their text become smaller together */
+        ui->scale = scale * row_high / ui_px(ui, 28);
+    }
     for (int i = 0; i < ROWS_ALL; i++) {
         int column = i / ROWS, line = i % ROWS;
         row(app,
@@ -176,6 +180,7 @@ void controls_draw(App *app)
                       row_high},
             i);
     }
+    ui->scale = scale;
     GfxRect yes = {r.x + w - in - ui_px(ui, 120), r.y + r.h - ui_px(ui, 48), ui_px(ui, 120),
                    ui_px(ui, 34)};
     app_mark(app, "keys_done", yes);
@@ -183,6 +188,6 @@ void controls_draw(App *app)
         app->keys_open = app->keys_wait = 0;
         ui->focus = 0;
     }
-    ui_label(ui, r.x + in, yes.y + ui_px(ui, 22), 12, UI_REGULAR, t->ink2, UI_LEFT,
-             _("Key or controller button: choose, then press. F9 opens this."));
+    ui_label_cut(ui, r.x + in, yes.y + ui_px(ui, 22), yes.x - r.x - 2 * in, 12, UI_REGULAR, t->ink2,
+                 _("Key or controller button: choose, then press. F9 opens this."));
 }

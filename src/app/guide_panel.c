@@ -116,8 +116,13 @@ static void progress(Ui *ui, GfxRect r, int step)
     }
 }
 
-/* Draws at the top of `r`; returns the height used, 0 when there is no guide. */
-float guide_strip_draw(App *app, GfxRect r)
+/* Large type in a small window leaves no middle worth its name: then the strip lies at the foot. */
+static int is_at_foot(const App *app)
+{
+    return app->middle.w < ui_px(&app->ui, 280);
+}
+
+static float strip(App *app, GfxRect r)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
@@ -136,7 +141,7 @@ float guide_strip_draw(App *app, GfxRect r)
         is_under ? ui_paragraph(ui, 0, 0, r.w - 2 * in, 16, UI_BOLD, none, head) : ui_px(ui, 22);
     float button = ui_px(ui, 30);
     float high = ui_px(ui, 14) + title_high + words + ui_px(ui, 12) + (is_under ? button : 0.0f);
-    GfxRect box = {r.x, r.y, r.w, high};
+    GfxRect box = {r.x, is_at_foot(app) ? r.y + r.h - high : r.y, r.w, high};
     ui_layer(ui, NULL);
     ui_round(ui, box, ui_px(ui, 6), t->accent_wash);
     ui_round_line(ui, box, ui_px(ui, 6), 1.0f, t->accent);
@@ -155,7 +160,13 @@ float guide_strip_draw(App *app, GfxRect r)
     return high + ui_px(ui, 10);
 }
 
-/* Round what this step is about; drawn last. */
+/* Draws at the top of `r`; returns the height used there. */
+float guide_strip_draw(App *app, GfxRect r)
+{
+    return is_at_foot(app) ? 0.0f : strip(app, r);
+}
+
+/* Round what this step is about, and the strip when it lies over other things; drawn last. */
 void guide_ring_draw(App *app)
 {
     static const char *const places[GUIDE_STEPS] = {
@@ -174,6 +185,11 @@ void guide_ring_draw(App *app)
         GfxRect r = {m->rect.x - 4.0f, m->rect.y - 4.0f, m->rect.w + 8.0f, m->rect.h + 8.0f};
         ui_layer(ui, NULL);
         ui_round_line(ui, r, ui_px(ui, 8), 3.0f, ui->theme->accent);
+    }
+    if (is_at_foot(app)) {
+        GfxRect foot = app->middle;
+        foot.w = ui->width - 16.0f - foot.x;
+        strip(app, foot);
     }
 }
 

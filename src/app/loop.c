@@ -3,6 +3,7 @@
 #include "app.h"
 #include "health.h"
 
+#include <math.h>
 #include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -44,7 +45,17 @@ void app_notice(App *app, const char *title, const char *text, int is_danger, do
     app->notice.until_s = app->now_s + seconds;
 }
 
-static void draw(App *app)
+/* The bay room needs room: in a small window its text is no larger than what leaves the wall its
+ * place, and the button for it says so. What the person chose stays chosen. */
+static double room_scale(const App *app)
+{
+    double w = app->width / app->display_scale / 640.0,
+           h = app->height / app->display_scale / 400.0;
+    double most = fmax(1.0, floor(fmin(w, h) * 20.0) / 20.0);
+    return app->screen == SCREEN_BAY ? most : 2.0;
+}
+
+static void draw_scaled(App *app)
 {
     Ui *ui = &app->ui;
     app->mark_count = 0;
@@ -66,6 +77,22 @@ static void draw(App *app)
         controls_draw(app);
     }
     ui_end(ui);
+}
+
+static void draw(App *app)
+{
+    double chosen = app->text_scale, most = room_scale(app);
+    if (chosen <= most) {
+        draw_scaled(app);
+        return;
+    }
+    app->text_scale = most;
+    draw_scaled(app);
+    if (app->text_scale == most) {
+        app->text_scale = chosen;
+    } else if (app->text_scale > most && app->card == CARD_NONE) {
+        app->text_scale = 1.0; /* the button goes round */
+    }
 }
 
 static void show(App *app)

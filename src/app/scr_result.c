@@ -124,7 +124,11 @@ static float grade(App *app, GfxRect r, int is_tight)
     }
     ui_label(ui, r.x + w + ui_px(ui, 10), y - ui_px(ui, 13), 14, UI_REGULAR, t->ink2, UI_LEFT,
              _("of 100"));
+    const char *leave = app->run.config.exercise.must_not_fill;
     SDL_snprintf(text, sizeof text, _("%.0f of %.0f points"), got, most);
+    if (leave[0] != '\0') { /* the parts have no say */
+        text[0] = '\0';
+    }
     ui_label(ui, r.x + w + ui_px(ui, 10), y + ui_px(ui, 4), 13, UI_REGULAR, t->ink2, UI_LEFT, text);
     ui_label(ui, r.x + r.w, y - ui_px(ui, 13), 16, UI_BOLD, s->is_pass ? t->ink : t->danger,
              UI_RIGHT, s->is_pass ? _("Passed") : _("Not passed"));
@@ -133,6 +137,10 @@ static float grade(App *app, GfxRect r, int is_tight)
     y += ui_px(ui, 12);
     ui_rect(ui, r.x, y, r.w, 2.0f, t->ink);
     y += ui_px(ui, 4);
+    if (leave[0] != '\0') {
+        y += ui_px(ui, 20);
+        return y + ui_paragraph(ui, r.x, y, r.w, 14, UI_REGULAR, t->ink, _(leave));
+    }
     for (int i = 0; i < PB_SCORE_PARTS; i++) {
         y = part_row(app, r, y, &s->parts[i], is_tight);
     }
@@ -370,7 +378,9 @@ static void draw(App *app)
     wall_frame_draw(app, inner, stud);
     app->bay = (GfxRect){inner.x - stud, inner.y, 0, 0};
     float note_x = inner.x + inner.w + stud + ui_px(ui, 26);
-    spots_draw(app, inner, px_m, note_x, note_w);
+    if (e->must_not_fill[0] == '\0') {
+        spots_draw(app, inner, px_m, note_x, note_w);
+    }
     app->bay = (GfxRect){0, 0, 0, 0};
     app_mark(app, "map", inner);
     float left_w = note_x + note_w - 16.0f;

@@ -116,6 +116,9 @@ static void switches(App *app, float right, float y, float high, float sight_w)
         app->sight = ui_segments(ui, ID_SIGHT, r, label, SIGHT_LEVELS, app->sight);
     }
     app_mark(app, "sight", r);
+    if (r.x - sound < app->middle.x - 40.0f && y >= app->middle.y) {
+        return;
+    }
     GfxRect s = {r.x - ui_px(ui, 8) - sound, y, sound, high};
     if (ui_button(ui, ID_SOUND, s, sound_label(app), 0, 0)) {
         sound_louder(app);
@@ -139,6 +142,9 @@ float sight_switch_draw(App *app, float title_right, GfxRect middle)
         }
     }
     float w = fminf(switch_width(app, 1), middle.w - sound);
+    if (w < 0.8f * switch_width(app, 1)) { /* no room for both: the settings have the sound too */
+        w = middle.w;
+    }
     switches(app, middle.x + middle.w, middle.y, high, w);
     return high + ui_px(ui, 10);
 }

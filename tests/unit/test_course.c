@@ -103,6 +103,12 @@ START_TEST(names_the_best_and_the_worst_part)
     d = pb_debrief(&s);
     ck_assert_int_eq(d.worst, PB_SCORE_NO_HARM);
     ck_assert_int_eq(d.next, PB_ADVICE_LESS_BLOWER);
+    s.parts[PB_SCORE_NO_HARM].fault = PB_FAULT_BLOW_OUT; /* before what lost more */
+    s.parts[PB_SCORE_ON_TARGET].points = 0.0;
+    s.parts[PB_SCORE_ON_TARGET].fault = PB_FAULT_MISSED;
+    d = pb_debrief(&s);
+    ck_assert_int_eq(d.worst, PB_SCORE_NO_HARM);
+    ck_assert_int_eq(d.next, PB_ADVICE_LESS_BLOWER);
 }
 END_TEST
 

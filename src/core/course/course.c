@@ -150,6 +150,12 @@ PbDebrief pb_debrief(const PbScore *score)
             d.worst = i;
         }
     }
+    for (int i = 0; i < PB_SCORE_PARTS; i++) { /* a broken face stands before all else */
+        if (score->parts[i].kind == PB_SCORE_NO_HARM &&
+            score->parts[i].fault == PB_FAULT_BLOW_OUT) {
+            d.worst = i;
+        }
+    }
     d.next = choose(score, d.worst);
     return d;
 }

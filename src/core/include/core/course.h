@@ -101,7 +101,8 @@ typedef enum PbAdvice {
 /** Three sentences after a run: parts by their place in the score. */
 typedef struct PbDebrief {
     int best;  /**< part with the largest share of its points; the heavier of equals */
-    int worst; /**< part that lost most points; -1 = none lost more than half a point */
+    int worst; /**< part that lost most points, no harm after a blow-out; -1 = none lost more than
+                    half a point */
     PbAdvice next;
 } PbDebrief;
 
