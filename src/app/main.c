@@ -87,11 +87,11 @@ int main(int argc, char **argv)
     }
     settings_open(&app);
     app_language(&app, first_language(&app.options, &app.kept));
-    code = app_window_open(&app);
-    if (code == APP_DONE) {
-        PbStatus status = side_house_option(&app);
-        code = status == PB_OK ? APP_DONE : status == PB_ERR_IO ? APP_IO : APP_BAD_INPUT;
+    PbStatus status = side_house_option(&app);
+    if (status != PB_OK) {
+        return status == PB_ERR_IO ? APP_IO : APP_BAD_INPUT;
     }
+    code = app_window_open(&app);
     if (code == APP_DONE) {
         controls_start(&app);
         sound_open(&app);

@@ -52,12 +52,30 @@ static int has_room(const Side *s)
     return empty >= 2; /* the one at work and the one shown */
 }
 
+/* Do both give the same bays and the same heat, so that only money differs? */
+static int is_same_wall(const PbHouse *a, const PbHouse *b)
+{
+    return a->framing_share == b->framing_share && a->room_c == b->room_c &&
+           a->outdoor_c == b->outdoor_c && a->foam == b->foam && a->dense == b->dense &&
+           a->seed == b->seed && memcmp(&a->climate, &b->climate, sizeof a->climate) == 0 &&
+           memcmp(&a->bay, &b->bay, sizeof a->bay) == 0;
+}
+
 void side_compare(App *app, const PbHouse *house)
 {
     Side *s = app->side;
-    s->house = *house;
-    s->house.bay = house->dense == PB_DENSE_OWN ? s->own_bay : s->bay;
-    s->is_due = 1;
+    PbHouse next = *house;
+    PbError err = {0};
+    next.bay = house->dense == PB_DENSE_OWN ? s->own_bay : s->bay;
+    int is_money = !s->is_due && s->shown == s->job && is_same_wall(&next, &s->house) &&
+                   pb_compare_set_money(s->job->compare, &next, &err) == PB_OK;
+    s->house = next;
+    if (is_money) { /* what is worked out stands */
+        s->shown_house = next;
+        s->blended_of = NULL;
+    } else {
+        s->is_due = 1;
+    }
 }
 
 /* Jobs that were asked to stop are given back once their threads have ended. */

@@ -312,6 +312,7 @@ static int wait(Script *s, App *app, const Line *l)
         fail(s, app, l, "waited in vain");
         return -1;
     }
+    SDL_Delay(2); /* what is waited for may need the processor */
     return 0;
 }
 

@@ -133,7 +133,7 @@ static void cases(App *app, PbCompareFill fill, GfxRect r)
         house.foam = (PbFoamClass)ui_segments(ui, ID_SIDE_FOAM, r, words, 3, (int)house.foam);
         app_mark(app, "foam_case", r);
     } else if (fill == PB_COMPARE_DENSE) {
-        const char *words[3] = {_("well done"), _("hasty"), _("own run")};
+        const char *words[3] = {s->has_own ? _("well") : _("well done"), _("hasty"), _("own")};
         house.dense = (PbDenseCase)ui_segments(ui, ID_SIDE_DENSE, r, words, s->has_own ? 3 : 2,
                                                (int)house.dense);
         app_mark(app, "dense_case", r);

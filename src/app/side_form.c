@@ -186,6 +186,8 @@ const char *side_form_unit(const SideForm *f, int field)
         return "%";
     case SIDE_DEGREE_DAYS:
         return f->is_us ? "°F·d" : "K·d";
+    case SIDE_PRICE:
+        return f->text[SIDE_CURRENCY];
     case SIDE_EFFICIENCY:
         return "%";
     case SIDE_TEMPERATURES:
@@ -256,15 +258,15 @@ static int take_numbers(SideForm *f, PbHouse *h, int lang)
         write_number(high, sizeof high, shown(n, n->high, f->is_us), 0, lang);
         if (!read_number(f->text[n->field], &value)) {
             SDL_snprintf(expected, sizeof expected,
-                         _("\"%.24s\" is not a number; expected one from %s to %s %s"),
+                         _("\"%.24s\" is not a number; expected one from %s to %s %.16s"),
                          f->text[n->field], low, high, side_form_unit(f, row->field));
             return refuse(f, n->field, what, expected);
         }
         value = si_of(n, value, f->is_us);
         if (value < n->low || value > n->high) {
             SDL_snprintf(expected, sizeof expected,
-                         _("%.24s is out of range; expected %s to %s %s"), f->text[n->field], low,
-                         high, side_form_unit(f, row->field));
+                         _("%.24s is out of range; expected %s to %s %.16s"), f->text[n->field],
+                         low, high, side_form_unit(f, row->field));
             return refuse(f, n->field, what, expected);
         }
         written(n, h, f->is_us, lang, same, sizeof same);

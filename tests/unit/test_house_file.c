@@ -153,6 +153,32 @@ START_TEST(a_bay_that_must_not_be_filled_is_refused)
 }
 END_TEST
 
+/* A house must not make the program read files of the writer's choice, even good ones. */
+START_TEST(a_climate_is_no_path)
+{
+    PbHouse h = load("demo");
+    PbError err;
+    static char climate[4000];
+    size_t size;
+    unsigned char *cold = case_read(PB_TEST_SOURCE_DIR "/assets/climates/cold.json", &size);
+    ck_assert_int_eq(chdir(case_folder), 0);
+    FILE *f = fopen("c.json", "wb");
+    ck_assert_ptr_nonnull(f);
+    cold[size] = '\0';
+    char *name = strstr((char *)cold, "\"cold\"");
+    snprintf(climate, sizeof climate, "%.*s\"./c.json\"%s", (int)(name - (char *)cold),
+             (char *)cold, name + strlen("\"cold\""));
+    fputs(climate, f);
+    fclose(f);
+    snprintf(h.climate.name, sizeof h.climate.name, "./c.json");
+    char *text = io_house_to_text(&h, folders, 2);
+    ck_assert_int_eq(parse(text, &h, &err), PB_ERR_RANGE);
+    ck_assert_ptr_nonnull(strstr(err.message, "there is no climate \"./c.json\""));
+    free(text);
+    free(cold);
+}
+END_TEST
+
 START_TEST(is_kept_under_the_customers_name_and_deleted_again)
 {
     PbHouse h = load("demo"), again;
@@ -207,6 +233,7 @@ int main(void)
     tcase_add_loop_test(files, refuses_with_line_and_column, 0, REFUSALS);
     tcase_add_test(files, a_bay_that_must_not_be_filled_is_refused);
     tcase_add_checked_fixture(kept, case_start, case_stop);
+    tcase_add_test(kept, a_climate_is_no_path);
     tcase_add_test(kept, is_kept_under_the_customers_name_and_deleted_again);
     tcase_add_test(kept, the_longest_customer_fits_the_store);
     suite_add_tcase(suite, files);

@@ -172,6 +172,31 @@ void pb_compare_figures_at(const PbCompare *c, PbCompareFill fill, double years,
     *figures = a;
 }
 
+PbStatus pb_compare_set_money(PbCompare *c, const PbHouse *house, PbError *err)
+{
+    PbHouse *h = &c->setup.house, next = *h;
+    char field[96];
+    memcpy(next.customer, house->customer, sizeof next.customer);
+    memcpy(next.town, house->town, sizeof next.town);
+    memcpy(next.fuel, house->fuel, sizeof next.fuel);
+    memcpy(next.currency, house->currency, sizeof next.currency);
+    next.wall_area_m2 = house->wall_area_m2;
+    next.degree_days_k_d = house->degree_days_k_d;
+    next.price_per_kwh = house->price_per_kwh;
+    next.efficiency = house->efficiency;
+    PB_TRY(pb_house_check(&next, field, sizeof field, err));
+    /* One by one: the threads at work read the other fields. */
+    memcpy(h->customer, next.customer, sizeof h->customer);
+    memcpy(h->town, next.town, sizeof h->town);
+    memcpy(h->fuel, next.fuel, sizeof h->fuel);
+    memcpy(h->currency, next.currency, sizeof h->currency);
+    h->wall_area_m2 = next.wall_area_m2;
+    h->degree_days_k_d = next.degree_days_k_d;
+    h->price_per_kwh = next.price_per_kwh;
+    h->efficiency = next.efficiency;
+    return PB_OK;
+}
+
 PbHeatRange pb_compare_perfect_r(const PbCompare *c)
 {
     double value[PB_COMPARE_MAX_DRAWS];

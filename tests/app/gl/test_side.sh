@@ -48,14 +48,14 @@ fi
 
 # Files that are no house: one line with the place, exit 3 or 4, no window.
 printf '{"format": "pullback house 1", "wall_area_m2": -4}\n' >"$work/bad.json"
-for bad in "$work/bad.json 3" "$work/none.json 4"; do
-    # shellcheck disable=SC2086
-    set -- $bad
+refused() {
     code=0
     timeout 60 "$program" --room side --house "$1" >"$work/bad.out" 2>&1 || code=$?
     [ $code = "$2" ] || fail "$1: exit $code, not $2"
     [ "$(wc -l <"$work/bad.out")" = 1 ] || fail "$1: not one line"
-done
+}
+refused "$work/bad.json" 3
+refused "$work/none.json" 4
 
 # Every layout draws, and a room left while it works is left at once.
 for lang in en es; do

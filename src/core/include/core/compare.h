@@ -153,6 +153,13 @@ void pb_compare_figures(const PbCompare *compare, PbCompareFill fill, int t,
  */
 void pb_compare_figures_at(const PbCompare *compare, PbCompareFill fill, double years,
                            PbCompareFigures *figures);
+/**
+ * @brief Take over what money alone hangs on: wall area, degree-days, price, efficiency and the
+ * labels. Figures follow at once; nothing that was worked out changes, and the rest of `house` is
+ * not looked at. Pieces may be running; figures may not be read on another thread meanwhile.
+ * @return PB_OK; PB_ERR_RANGE when the house that comes of it is refused, nothing changed
+ */
+PB_NODISCARD PbStatus pb_compare_set_money(PbCompare *compare, const PbHouse *house, PbError *err);
 /** @brief R of the wall dense packed full, with its range; heat_ratio is against its mid. */
 PbHeatRange pb_compare_perfect_r(const PbCompare *compare);
 
