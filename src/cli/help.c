@@ -71,7 +71,7 @@ static const Help helps[] = {
               "Exit 3 and file, line, column for what is refused.\n"},
     {"bench", "usage: pullback-cli bench [NAME] [--all]\n"
               "  --all                 every table\n"
-              "Names: pack, years, heat, store.\n"},
+              "Names: pack, years, heat, store, floor, paths.\n"},
     {"merge",
      "usage: pullback-cli merge SHARD... [--json|--csv]\n"
      "  --json                spreads: for programs\n"

@@ -23,6 +23,7 @@ static void collect(CliRun *run)
     int count;
     const PbEvent *events = pb_session_events(run->session, &count);
     pb_score_watch(&run->watch, run->session);
+    run->tuft_ticks += pb_session_view(run->session)->tuft_count;
     for (int i = 0; i < count; i++) {
         if (events[i].kind == PB_EVENT_STALL && run->stall_count < CLI_MAX_STALLS) {
             run->stalls[run->stall_count++] =
@@ -78,7 +79,8 @@ PbStatus cli_run(const PbSessionConfig *config, const PbHands *hands, const CliR
     memset(run, 0, sizeof *run);
     PB_TRY(pb_session_create(config, &run->session, err));
     if (extras->profile != NULL) {
-        pb_session_profile(run->session, cli_clock_s, extras->profile);
+        pb_session_profile(run->session, extras->clock_s != NULL ? extras->clock_s : cli_clock_s,
+                           extras->profile);
     }
     double from = cli_clock_s();
     PbStatus status = step_all(config, hands, extras, run, err);
