@@ -60,6 +60,7 @@ static int print_json(const CliReplay *r, const PbReplayCheck *c, uint64_t hash,
     char text[24], seed[24];
     snprintf(text, sizeof text, "0x%016" PRIx64, hash);
     snprintf(seed, sizeof seed, "%" PRIu64, r->run.seed);
+    (void)io_json_short();
     json_t *o = json_object();
     int failed = json_object_set_new(o, "format", json_string("pullback replay 1"));
     failed |= json_object_set_new(o, "exercise", json_string(r->run.exercise.id));
@@ -82,7 +83,7 @@ static int print_json(const CliReplay *r, const PbReplayCheck *c, uint64_t hash,
         putchar('\n');
     }
     json_decref(o);
-    return failed;
+    return failed || io_json_short();
 }
 
 static void print_text(const CliReplay *r, const PbReplayCheck *c, uint64_t hash)
