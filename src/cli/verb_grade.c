@@ -174,7 +174,9 @@ int verb_grade(int argc, char **argv)
         }
     }
     if (o.is_json) {
-        code = print_json(&o, &r, &score, &rubric) ? CLI_INTERNAL : code;
+        if (print_json(&o, &r, &score, &rubric)) {
+            code = cli_printed(ferror(stdout) ? PB_ERR_IO : PB_ERR_MEMORY);
+        }
     } else if (o.is_csv) {
         print_csv(&o, &score);
     } else {

@@ -172,7 +172,9 @@ int verb_replay(int argc, char **argv)
     }
     code = c.parted_tick >= 0 ? CLI_NO : CLI_DONE;
     if (o.is_json) {
-        code = print_json(&r, &c, hash, code == CLI_DONE) ? CLI_INTERNAL : code;
+        if (print_json(&r, &c, hash, code == CLI_DONE)) {
+            code = cli_printed(ferror(stdout) ? PB_ERR_IO : PB_ERR_MEMORY);
+        }
     } else {
         print_text(&r, &c, hash);
     }

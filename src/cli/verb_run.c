@@ -307,14 +307,21 @@ static PbStatus end_recording(const RunOptions *o, const PbSessionConfig *config
     static PbScore score;
     PbRubric rubric = pb_rubric_default();
     PbError ignored;
+    static const char kept[] = "; the run is kept in memory"; /* true of a program that goes on */
     if (o->record == NULL) {
         return PB_OK;
     }
     int has_climate = cli_climate_of(&config->exercise, &climate, &ignored) == PB_OK;
     PbStatus graded =
         pb_score_session(run->session, &run->watch, has_climate ? &climate : NULL, &rubric, &score);
-    return io_recorder_finish(recorder, run->session, graded == PB_OK ? &score : NULL, &rubric,
-                              err);
+    PbStatus status =
+        io_recorder_finish(recorder, run->session, graded == PB_OK ? &score : NULL, &rubric, err);
+    char *tail = status == PB_ERR_IO ? strstr(err->message, kept) : NULL;
+    if (tail != NULL) {
+        snprintf(tail, sizeof err->message - (size_t)(tail - err->message),
+                 "; the file holds the run as far as the disk took it");
+    }
+    return status;
 }
 
 static PbStatus print_result(const RunOptions *o, const PbSessionConfig *config,

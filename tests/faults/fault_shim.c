@@ -1,14 +1,17 @@
 /* Preloaded into a program to make the machine fail under it:
  *   FAULT_CLOCK_S=N   the time of day jumps by N seconds forward and back again, every 50th look
  *   FAULT_ALLOC=N     the N-th allocation of main's life fails; FAULT_ALLOC=-N: and all after it
+ *   FAULT_TOLD=FILE   how many allocations failed is written there at the end
  * Counting begins when this library is set up, after the C library and before main. */
 #include "fail_alloc.h"
 
 #include <dlfcn.h>
+#include <fcntl.h>
 #include <stdatomic.h>
 #include <stdlib.h>
 #include <sys/time.h>
 #include <time.h>
+#include <unistd.h>
 
 static long jump_s;
 static atomic_long looks;
@@ -20,6 +23,18 @@ __attribute__((constructor)) static void set_up(void)
     long n = alloc != NULL ? atol(alloc) : 0;
     if (n != 0) {
         fail_alloc_start(n < 0 ? -n : n, n < 0);
+    }
+}
+
+__attribute__((destructor)) static void tell(void)
+{
+    const char *path = getenv("FAULT_TOLD");
+    long n = fail_alloc_stop();
+    int fd = path != NULL ? open(path, O_WRONLY | O_CREAT | O_TRUNC, 0600) : -1;
+    if (fd >= 0) {
+        char digit = n > 0 ? '1' : '0';
+        (void)!write(fd, &digit, 1);
+        close(fd);
     }
 }
 
