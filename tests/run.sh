@@ -70,6 +70,12 @@ clang_stage() {
 asan_stage() {
     build asan && tests asan -L 'unit|fuzz|sanitized'
 }
+# Only the parts with threads, and only what they need.
+tsan_stage() {
+    cmake --preset tsan >build/setup-tsan.log 2>&1 &&
+        cmake --build --preset tsan -j "$jobs" --target threaded &&
+        ctest -j "$jobs" --preset tsan -L threads
+}
 fuzz_stage() {
     cmake --preset fuzz -DPB_FUZZ_SECONDS=15 >build/setup-fuzz.log 2>&1 &&
         cmake --build --preset fuzz -j "$jobs" --target searching &&
@@ -86,6 +92,7 @@ if [ "$mode" = ci ]; then
     stage "headless: no window, GCC, unit tests" headless_stage
     stage "Clang: unit and fuzz-corpus tests" clang_stage
     stage "address and undefined-behaviour sanitizers: unit, fuzz-corpus and chosen tests" asan_stage
+    stage "thread sanitizer: the parts with threads" tsan_stage
     stage "fuzzing: 15 seconds a reader" fuzz_stage
     stage "packages" package_stage
     stage "GCC, warnings are errors: all tests" full_stage ci

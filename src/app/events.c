@@ -156,7 +156,9 @@ static void pad_gone(App *app)
     if (app->pad != NULL) {
         SDL_GameControllerClose(app->pad);
         app->pad = NULL;
+        int rate_sent = app->held.rate_sent; /* the tube still has to be told to stop */
         memset(&app->held, 0, sizeof app->held);
+        app->held.rate_sent = rate_sent;
     }
 }
 

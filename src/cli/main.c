@@ -42,6 +42,18 @@ int cli_report(const PbError *err)
     }
 }
 
+int cli_printed(PbStatus status)
+{
+    PbError err = {.status = status};
+    if (status == PB_OK || status == PB_ERR_IO) { /* of the disk main tells at the very end */
+        return status == PB_OK ? CLI_DONE : CLI_IO;
+    }
+    (void)pb_fail(&err, status, "%s",
+                  status == PB_ERR_MEMORY ? "out of memory: the output is not whole"
+                                          : pb_status_name(status));
+    return cli_report(&err);
+}
+
 int cli_usage(const char *verb, const char *format, ...)
 {
     va_list args;

@@ -2,6 +2,7 @@
 #include "runs_options.h"
 #include "store_options.h"
 
+#include "io/doc.h"
 #include "io/run_file.h"
 
 #include <inttypes.h>
@@ -94,7 +95,8 @@ static PbStatus dump(json_t *json, PbError *err)
     json_dumpf(json, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(12));
     putchar('\n');
     json_decref(json);
-    return PB_OK;
+    return io_json_short() ? pb_fail(err, PB_ERR_MEMORY, "out of memory: the output is not whole")
+                           : PB_OK;
 }
 
 static void print_table(const Records *r)

@@ -20,7 +20,7 @@ static int print_whole(const char *const *paths, int count, int as_json)
     }
     status = io_age_print(stdout, whole, as_json);
     io_age_free(whole);
-    return status == PB_OK ? CLI_DONE : CLI_IO;
+    return cli_printed(status);
 }
 
 int verb_merge(int argc, char **argv)
@@ -28,7 +28,7 @@ int verb_merge(int argc, char **argv)
     int as_json = 0, as_csv = 0, files = 0;
     const char **paths = calloc((size_t)argc, sizeof *paths);
     if (paths == NULL) {
-        return CLI_INTERNAL;
+        return cli_printed(PB_ERR_MEMORY);
     }
     int code = -1;
     for (int i = 1; i < argc && code < 0; i++) {

@@ -116,6 +116,7 @@ PbStatus io_settings_save(const char *path, const IoSettings *s, PbError *err)
 {
     IoOutput out;
     PB_TRY(make_folders(path, err));
+    (void)io_json_short();
     json_t *root = json_pack("{s:s, s:s, s:s, s:f, s:s, s:s, s:s, s:s, s:s, s:f, s:s, s:s}",
                              "format", IO_SETTINGS_FORMAT, "language",
                              languages[s->lang < 0 ? 0
@@ -133,7 +134,7 @@ PbStatus io_settings_save(const char *path, const IoSettings *s, PbError *err)
     if (status == PB_OK) {
         (void)fchmod(fileno(out.file), 0600);
         if (json_dumpf(root, out.file, JSON_INDENT(2) | JSON_REAL_PRECISION(6)) != 0 ||
-            fputc('\n', out.file) == EOF) {
+            fputc('\n', out.file) == EOF || io_json_short()) {
             io_output_abandon(&out);
             status = pb_fail(err, PB_ERR_IO, "cannot write the settings");
         } else {
