@@ -123,7 +123,8 @@ static const char *const notes[IO_COMPARE_NOTES][2] = {
      "El calor es el que pasa por la superficie de pared: no cuentan fugas de aire, ventanas ni "
      "techos."},
     {"Loose and dense are one simulated packing of one bay; another hand or day packs otherwise.",
-     "Suelto y denso son un solo relleno simulado de un hueco; otra mano u otro día rellena de otro "
+     "Suelto y denso son un solo relleno simulado de un hueco; otra mano u otro día rellena de "
+     "otro "
      "modo."},
     {"Foam is good, usual or poor: ranges of published shrinkage, not products. The figure at year "
      "0 is for foam that has dried.",
