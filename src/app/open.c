@@ -79,7 +79,9 @@ static int begin(App *app, const PbSessionConfig *config, Purpose purpose)
     fresh_hands(app);
     take_checks(app, is_other || purpose == FOR_GUIDE);
     take_purpose(app, purpose);
-    if (purpose != FOR_GUIDE && !records_run_begin(&app->records, &app->run, why, sizeof why)) {
+    int is_timed = app->options.bench_frames > 0; /* hands of the bench are nobody's run */
+    if (purpose != FOR_GUIDE && !is_timed &&
+        !records_run_begin(&app->records, &app->run, why, sizeof why)) {
         fprintf(stderr, "pullback: this run is not on the disk until it is over: %s\n", why);
         app_notice(app, _("Recorded in memory only"), why, 0, 8);
     }

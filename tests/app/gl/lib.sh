@@ -8,6 +8,8 @@ rm -rf "$work"
 mkdir -p "$work"
 export LIBGL_ALWAYS_SOFTWARE=1 SDL_AUDIODRIVER=dummy LC_ALL=C.UTF-8 LANG=C.UTF-8
 export XDG_CONFIG_HOME="$work/config" XDG_DATA_HOME="$work/data" # nobody's own
+mkdir -p "$work/home"
+export HOME="$work/home" # where a run that nobody keeps is put aside
 unset WAYLAND_DISPLAY SDL_VIDEODRIVER LANGUAGE || true
 
 pass_over() {
