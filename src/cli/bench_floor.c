@@ -35,7 +35,11 @@ typedef struct TriadArrays {
 #undef TARGET
 #define WIDTH    8
 #define NAMED(x) x##_avx512
-#define TARGET   __attribute__((target("avx512f,avx512dq,avx512vl,prefer-vector-width=512")))
+#if defined(__clang__) /* has no such preference */
+#define TARGET __attribute__((target("avx512f,avx512dq,avx512vl")))
+#else
+#define TARGET __attribute__((target("avx512f,avx512dq,avx512vl,prefer-vector-width=512")))
+#endif
 #include "bench_floor_kernels.inc"
 #endif
 
