@@ -8,6 +8,7 @@ libsdl2-ttf-dev libepoxy-dev libcglm-dev libpng-dev libcairo2-dev libfreetype-de
 uuid-dev gettext fonts-dejavu-core libgl1 libegl1 libgl1-mesa-dri"
 PB_TEST_PACKAGES="check xvfb xauth xdotool imagemagick clang clang-format clang-tidy cppcheck
 libclang-rt-dev poppler-utils"
+PB_CI_PACKAGES="lintian desktop-file-utils appstream file dpkg-dev xz-utils"
 
 # Programs and pkg-config modules to look for where there is no Debian package list to ask.
 # Form: what to look for, a colon, the Debian package that has it.
@@ -94,12 +95,16 @@ pb_apt_install() {
     }
 }
 
-# Makes sure that a stage has what it needs. $1: build, or test (which includes build).
+# Makes sure that a stage has what it needs. $1: build, or test (which includes build), or ci (which
+# includes test).
 pb_need() {
     packages=$PB_BUILD_PACKAGES probes=$PB_BUILD_PROBES modules=$PB_BUILD_MODULES
-    if [ "$1" = test ]; then
+    if [ "$1" != build ]; then
         packages="$packages $PB_TEST_PACKAGES" probes="$probes $PB_TEST_PROBES"
         modules="$modules $PB_TEST_MODULES"
+    fi
+    if [ "$1" = ci ]; then
+        packages="$packages $PB_CI_PACKAGES"
     fi
     if pb_on_debian; then
         # shellcheck disable=SC2086

@@ -2,7 +2,7 @@
 # Installs what is missing from Debian, builds, and runs every test.
 #   tests/run.sh         one build, all tests
 #   tests/run.sh --ci    warnings are errors, and more builds: headless, Clang, sanitised,
-#                        and a short search by each fuzz target
+#                        a short search by each fuzz target, and the packages
 # Works from any folder. The last lines are ctest's own. Exit 0 only when everything passed.
 set -eu
 root=$(CDPATH='' cd -- "$(dirname -- "$0")/.." && pwd)
@@ -19,7 +19,7 @@ case "${1:-}" in
     ;;
 esac
 
-pb_need test
+pb_need "$([ "$mode" = ci ] && echo ci || echo test)"
 
 cd "$root"
 mkdir -p build
@@ -70,10 +70,19 @@ clang_stage() {
 asan_stage() {
     build asan && tests asan -L 'unit|fuzz|sanitized'
 }
+# Only the parts with threads, and only what they need.
+tsan_stage() {
+    cmake --preset tsan >build/setup-tsan.log 2>&1 &&
+        cmake --build --preset tsan -j "$jobs" --target threaded &&
+        ctest -j "$jobs" --preset tsan -L threads
+}
 fuzz_stage() {
     cmake --preset fuzz -DPB_FUZZ_SECONDS=15 >build/setup-fuzz.log 2>&1 &&
         cmake --build --preset fuzz -j "$jobs" --target searching &&
         ctest -j "$jobs" --preset fuzz -L search
+}
+package_stage() {
+    sh tests/package/check.sh
 }
 full_stage() {
     build "$1" && tests "$1"
@@ -83,7 +92,9 @@ if [ "$mode" = ci ]; then
     stage "headless: no window, GCC, unit tests" headless_stage
     stage "Clang: unit and fuzz-corpus tests" clang_stage
     stage "address and undefined-behaviour sanitizers: unit, fuzz-corpus and chosen tests" asan_stage
+    stage "thread sanitizer: the parts with threads" tsan_stage
     stage "fuzzing: 15 seconds a reader" fuzz_stage
+    stage "packages" package_stage
     stage "GCC, warnings are errors: all tests" full_stage ci
 else
     stage "all tests" full_stage release

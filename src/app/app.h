@@ -4,6 +4,7 @@
 
 #include "door.h"
 #include "exercises.h"
+#include "guide.h"
 #include "keymap.h"
 #include "records.h"
 #include "run.h"
@@ -11,6 +12,7 @@
 #include "sight.h"
 
 #include "core/course.h"
+#include "core/marks.h"
 #include "io/settings_file.h"
 #include "render/render.h"
 #include "ui/ui.h"
@@ -44,6 +46,7 @@ typedef struct AppOptions {
     char house[512];          /* file for Side by side; "" = the one last used, or the demo */
     int has_units, has_scale; /* given, so that settings do not decide */
     int is_door;              /* the Door although an exercise is given */
+    int is_guide;             /* the guide's card at the Door, seen before or not */
     unsigned long long seed;
 } AppOptions;
 
@@ -54,14 +57,14 @@ typedef struct AppMark {
 } AppMark;
 
 /* Cards that any room may open; one at a time, and the room under it sleeps. */
-typedef enum AppCard { CARD_NONE, CARD_SETTINGS, CARD_LEARNER, CARD_FILE } AppCard;
+typedef enum AppCard { CARD_NONE, CARD_SETTINGS, CARD_LEARNER, CARD_FILE, CARD_GUIDE } AppCard;
 typedef enum AppMiddle { MIDDLE_BAY, MIDDLE_CLOSE, MIDDLE_TRAVEL } AppMiddle;
 
 /* Keys and sticks held down now, from events alone (never polled). */
 typedef struct AppHeld {
     int tube_out, tube_in, blower_less, blower_more, feed_less, feed_more;
-    double stick_rate;   /* -1..1, + pushes in */
-    double feed_trigger; /* -1..1 */
+    double stick_rate;                 /* -1..1, + pushes in */
+    double trigger_less, trigger_more; /* 0..1 */
     int rate_sent;
 } AppHeld;
 
@@ -97,6 +100,7 @@ typedef struct App {
     int focus_next;  /* widget to have the keyboard from the next frame on; -1 = as it is */
     float card_high; /* room for the rows of the settings */
     int card_top, is_watched;
+    int drop_text;   /* what a key typed that has just opened a card */
     char field[600]; /* what is typed on a card */
     char card_says[400];
     IoSettings kept, shown;  /* as in the file; as last seen on the screen */
@@ -130,6 +134,7 @@ typedef struct App {
     struct Side *side;   /* the same */
     int is_own_wanted;   /* Side by side opens with the run as its dense pack */
     int sight;           /* SightLevel */
+    int practice_sight;  /* of runs that do not count */
     int is_graded;       /* no hints, and the sight level stays */
     PbCoach coach;
     int coach_started, notice_is_hint;
@@ -140,12 +145,17 @@ typedef struct App {
     struct AudioDevice *audio;
     double volume;                         /* 0..1 */
     int is_muted, sound_waits, sound_news; /* no device: waits for news of one */
+    char device[IO_SETTINGS_DEVICE + 1];   /* chosen loudspeaker; "" = the system's choice */
+    int is_uncaptioned;                    /* no words for what is heard */
+    Guide guide;
+    int is_guide_seen;
     Keymap keymap;
-    int keys_open, keys_wait; /* controls card; 1 + the action that waits for a key */
-    unsigned safety_ticked;   /* bits of the check list */
-    int safety_skipped;       /* points left out in this run, with plugs cleared under power */
-    double clear_asked_s;     /* when a plug was asked to be cleared under power */
-    int pad_index, rumbles;   /* tests: virtual controller, index + 1; rumbles felt by it */
+    int keys_open;
+    int keys_wait; /* controls card: 1 + the action, or KEY_ACTIONS + the axis, that waits */
+    unsigned safety_ticked; /* bits of the check list */
+    int safety_skipped;     /* points left out in this run, with plugs cleared under power */
+    double clear_asked_s;   /* when a plug was asked to be cleared under power */
+    int pad_index, rumbles; /* tests: virtual controller, index + 1; rumbles felt by it */
     double shake_low, shake_high;
 } App;
 
@@ -179,6 +189,7 @@ enum {
     ID_COMB,
     ID_SHAKE,
     ID_BACK,
+    ID_GUIDE_SKIP,
     ID_DOOR_ROOMS = 600, /* and three more */
     ID_DOOR_CHANGE = 610,
     ID_DOOR_LIST,
@@ -186,6 +197,8 @@ enum {
     ID_DOOR_RESTART,
     ID_DOOR_FILE,
     ID_DOOR_SETTINGS,
+    ID_DOOR_GUIDE,
+    ID_DOOR_GRADED,
     ID_DOOR_ROWS = 640, /* by mouse only, one a row */
     ID_OVER = 900,      /* cards of any room from here */
     ID_OVER_A,
@@ -197,6 +210,9 @@ enum {
     ID_OVER_FIELD,
     ID_OVER_OK,
     ID_OVER_CLOSE,
+    ID_OVER_G,
+    ID_OVER_H,
+    ID_OVER_I,
     ID_OVER_ROWS = 920,
     ID_CARD = 1000,
     ID_CARD_OK,
@@ -240,15 +256,29 @@ void app_tube_to(App *app, double tube_in_m);
 void app_finish(App *app);
 /* open.c: how a run begins. They go to the bay room, or tell why not and change nothing. */
 void app_run_exercise(App *app, const PbExercise *e);
+void app_run_graded(App *app, const PbExercise *e); /* counts: no hints, the sight stays */
+void app_run_guide(App *app);                       /* practice that nobody keeps */
 void app_open_file(App *app, const char *path);
 void app_again(App *app);
 int app_has_run(const App *app); /* one that is not over */
+/* guide_panel.c: the guide for newcomers on the screen; its steps are in guide.c */
+void guide_start(App *app);
+void guide_stop(App *app);
+void guide_frame(App *app);
+float guide_strip_draw(App *app, GfxRect r);
+void guide_ring_draw(App *app);
+void guide_card_draw(App *app);
+/* result_words.c */
+const char *result_part_name(PbScorePartKind kind);
+void result_fault_text(App *app, const PbScorePart *part, char *out, size_t size);
+float result_short_draw(App *app, GfxRect r, int is_stacked);
 /* settings.c */
 void settings_open(App *app);
 void settings_watch(App *app);      /* once a frame: keep what the person has changed */
 double app_shown_s(const App *app); /* the time that moving marks are drawn at */
 /* cards.c */
 void app_card_open(App *app, AppCard card);
+GfxRect app_card_plate(App *app, float w, float h, const char *title);
 int app_is_covered(const App *app); /* by cautions, controls or another card */
 void cards_draw(App *app);
 void notice_draw(App *app, GfxRect r);
@@ -310,12 +340,16 @@ void sound_close(App *app);
 void sound_frame(App *app);
 void sound_mute(App *app);
 void sound_louder(App *app);
+void sound_next_device(App *app);
+const char *sound_device_label(App *app);
 const char *sound_label(App *app);
 void shake_frame(App *app);
 void controls_open(App *app);
 void controls_draw(App *app);
 void controls_start(App *app);
 int controls_take_key(App *app, int key, int mod);
+int controls_take_pad(App *app, int button);
+int controls_take_axis(App *app, int axis, double value);
 void virtual_pad_attach(App *app);
 void virtual_pad_detach(App *app);
 int virtual_pad_set(App *app, const char *what, double value);
@@ -328,6 +362,7 @@ Script *script_load(const char *path, char *why, size_t why_size);
 void script_free(Script *s);
 int script_step(Script *s, App *app); /* before a frame; 0 = the script is over */
 int script_every(const Script *s);
+int script_is_paced(const Script *s); /* frames wait for the clock, as a person's do */
 /* dump.c, shot.c */
 int dump_value(const App *app, const char *key, double *value);
 int dump_write(const App *app, const char *path);

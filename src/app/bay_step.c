@@ -8,6 +8,7 @@
 static void tell(App *app, const PbEvent *e)
 {
     char line[160];
+    int is_told = !app->is_graded; /* what happened is, what to do about it only in practice */
     switch (e->kind) {
     case PB_EVENT_PLUG:
         app_notice(app, _("The hose is plugged"),
@@ -15,17 +16,20 @@ static void tell(App *app, const PbEvent *e)
         break;
     case PB_EVENT_PLUG_CLEARED:
         app_notice(app, _("Hose cleared"),
-                   _("Switch on again. Pull back sooner after the flow falls."), 0, 6);
+                   is_told ? _("Switch on again. Pull back sooner after the flow falls.") : "", 0,
+                   6);
         break;
     case PB_EVENT_BLOW_OUT:
         snprintf(line, sizeof line, _("Face gave way at %s"), app_fmt_length(app, e->y_m));
         app_notice(app, line, _("Machine off. The run has ended."), 1, 1e9);
         break;
     case PB_EVENT_CREAK:
-        app_notice(app, _("The face creaks"), _("Pull back or turn the blower down."), 0, 3);
+        app_notice(app, _("The face creaks"),
+                   is_told ? _("Pull back or turn the blower down.") : "", 0, 3);
         break;
     case PB_EVENT_FEED_OUTSIDE:
-        app_notice(app, _("Blowing outside the bay"), _("Push the tube in or switch off."), 0, 3);
+        app_notice(app, _("Blowing outside the bay"),
+                   is_told ? _("Push the tube in or switch off.") : "", 0, 3);
         break;
     case PB_EVENT_BLOW_BACK:
         app_notice(app, _("Blow-back at the hole"),
@@ -33,7 +37,7 @@ static void tell(App *app, const PbEvent *e)
         break;
     case PB_EVENT_RUNAWAY:
         app_notice(app, _("Fill is leaving the bay"),
-                   _("Look for an open place and close it first."), 0, 4);
+                   is_told ? _("Look for an open place and close it first.") : "", 0, 4);
         break;
     case PB_EVENT_TURN_REFUSED:
         app_notice(app, _("Too far in to turn"), _("Pull the tube back to the hole, then turn it."),
@@ -56,7 +60,11 @@ static void take_events(App *app)
         char why[600];
         if (!records_run_end(&app->records, &app->run, why, sizeof why)) {
             fprintf(stderr, "pullback: this run could not be kept: %s\n", why);
-            app_notice(app, _("This run could not be kept"), why, 0, 30);
+            app_notice(app,
+                       app->records.held_count > 0
+                           ? _("This run is in memory only: Debrief can save it elsewhere")
+                           : _("This run could not be kept"),
+                       why, 0, 30);
         }
         app_go(app, SCREEN_RESULT);
     }
@@ -80,6 +88,7 @@ void bay_update(App *app, double dt_s)
     }
     app->dropped_seen_s = app->run.dropped_s;
     take_events(app);
+    guide_frame(app);
     coach_frame(app);
     double lag = dt_s / (0.060 + dt_s);
     app->needle_pa += (app->run.view->signals.blower_pa - app->needle_pa) * lag;

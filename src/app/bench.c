@@ -3,10 +3,14 @@
 #include "side.h"
 #include "years.h"
 
+#include "audio/audio_device.h"
+
 #include "core/hands.h"
 
 #include <stdio.h>
 #include <stdlib.h>
+#include <time.h>
+#include <unistd.h>
 
 static int compare(const void *a, const void *b)
 {
@@ -28,6 +32,31 @@ static void hands(App *app, const PbHands *h, PbHandsState *state, int *last_tic
     }
 }
 
+/* Milliseconds since the system started this program, to a hundredth of a second, which is all that
+ * it keeps. Negative when it does not tell. */
+static double since_start_ms(void)
+{
+    char line[1024];
+    unsigned long long ticks = 0;
+    struct timespec now;
+    FILE *f = fopen("/proc/self/stat", "r");
+    size_t n = f != NULL ? fread(line, 1, sizeof line - 1, f) : 0;
+    if (f != NULL) {
+        fclose(f);
+    }
+    line[n] = '\0';
+    const char *at = strrchr(line, ')'); /* the second field is a name and may hold anything */
+    for (int field = 2; at != NULL && field < 22; field++) {
+        at = strchr(at + 1, ' ');
+    }
+    if (at == NULL || sscanf(at, "%llu", &ticks) != 1) {
+        return -1.0;
+    }
+    clock_gettime(CLOCK_BOOTTIME, &now);
+    return 1000.0 * ((double)now.tv_sec + 1e-9 * (double)now.tv_nsec -
+                     (double)ticks / (double)sysconf(_SC_CLK_TCK));
+}
+
 int bench_run(App *app)
 {
     int n = app->options.bench_frames, last_tick = -1;
@@ -40,6 +69,10 @@ int bench_run(App *app)
     app->is_running = 1;
     app->cautions_seen = 1;
     screens_turn(app);
+    app_frame(app, 1.0 / 60.0);
+    app_draw_and_show(app);
+    render_finish(app->render);
+    printf("first_frame_ms %.0f\n", since_start_ms());
     while (app->years != NULL && !years_job_is_over(app->years->job)) {
         SDL_Delay(20); /* frames that are worked out are what is timed */
     }
@@ -71,6 +104,12 @@ int bench_run(App *app)
            render_name(app->render));
     printf("median_ms %.2f  p99_ms %.2f  worst_ms %.2f  simulated_s %.1f\n", ms[n / 2],
            ms[(int)((double)n * 0.99)], ms[n - 1], app->run.view->time_s);
+    if (app->audio != NULL) {
+        AudioDeviceStats s = audio_device_stats(app->audio);
+        printf("sound %s  buffers %llu of %d frames  late %llu  worst_ns_a_sample %.0f\n",
+               s.is_playing ? "on" : "off", (unsigned long long)s.buffers, s.buffer_frames,
+               (unsigned long long)s.late, s.fill_ns_per_sample);
+    }
     free(ms);
     return APP_DONE;
 }

@@ -12,6 +12,7 @@ void app_card_open(App *app, AppCard card)
     app->field[0] = app->card_says[0] = '\0';
     app->focus_next = card == CARD_LEARNER || card == CARD_FILE ? ID_OVER_FIELD
                       : card == CARD_SETTINGS                   ? ID_OVER_A
+                      : card == CARD_GUIDE                      ? ID_OVER_OK
                       : app->screen == SCREEN_DOOR              ? ID_DOOR_LIST
                                                                 : 0;
 }
@@ -21,7 +22,7 @@ int app_is_covered(const App *app)
     return app->cautions_open || app->keys_open || app->card != CARD_NONE;
 }
 
-static GfxRect plate(App *app, float w, float h, const char *title)
+GfxRect app_card_plate(App *app, float w, float h, const char *title)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
@@ -39,14 +40,16 @@ static GfxRect plate(App *app, float w, float h, const char *title)
     return (GfxRect){r.x + in, r.y + ui_px(ui, 68), r.w - 2 * in, r.h - ui_px(ui, 68) - in};
 }
 
+enum { CARD_ROWS = 8 }; /* of the settings */
+
 /* Name over or beside its segments; returns the chosen one. */
 static int choice(App *app, GfxRect *at, int id, const char *mark, const char *name,
                   const char *const *words, int count, int now)
 {
     Ui *ui = &app->ui;
-    /* Five rows and the button under them; a low window squeezes the rows, not their text. */
-    float step = fminf(ui_px(ui, 48), floorf((app->card_high - ui_px(ui, 44)) / 5.0f));
-    float high = fminf(ui_px(ui, 34), step - 6.0f), left = ui_px(ui, 130);
+    /* The rows and the button under them; a low window squeezes the rows, not their text. */
+    float step = fminf(ui_px(ui, 48), floorf((app->card_high - ui_px(ui, 44)) / CARD_ROWS));
+    float high = fminf(ui_px(ui, 34), step - 6.0f), left = ui_px(ui, 136);
     GfxRect r = {at->x + left, at->y, at->w - left, high};
     ui_label(ui, at->x, at->y + high * 0.5f + ui_px(ui, 5), 14, UI_REGULAR, ui->theme->ink, UI_LEFT,
              name);
@@ -55,11 +58,46 @@ static int choice(App *app, GfxRect *at, int id, const char *mark, const char *n
     return ui_segments(ui, id, r, words, count, now);
 }
 
+/* What is heard: how loud, where, and in words. */
+static void sound_rows(App *app, GfxRect *at)
+{
+    static const double levels[5] = {0.0, 0.1, 0.4, 0.7, 1.0};
+    const char *loud[5] = {_("Silent"), "10 %", "40 %", "70 %", "100 %"};
+    const char *captions[2] = {_("Shown"), _("Hidden")};
+    Ui *ui = &app->ui;
+    int now = 0;
+    for (int i = 1; i < 5 && !app->is_muted; i++) {
+        now = fabs(app->volume - levels[i]) < fabs(app->volume - levels[now]) || now == 0 ? i : now;
+    }
+    int chosen = choice(app, at, ID_OVER_G, "set_sound", _("Sound"), loud, 5, now);
+    if (chosen != now) {
+        app->is_muted = chosen == 0;
+        app->volume = chosen > 0 ? levels[chosen] : app->volume;
+    }
+    float step = fminf(ui_px(ui, 48), floorf((app->card_high - ui_px(ui, 44)) / CARD_ROWS));
+    float high = fminf(ui_px(ui, 34), step - 6.0f), left = ui_px(ui, 136);
+    GfxRect r = {at->x + left, at->y, at->w - left, high};
+    ui_label(ui, at->x, at->y + high * 0.5f + ui_px(ui, 5), 14, UI_REGULAR, ui->theme->ink, UI_LEFT,
+             _("Loudspeaker"));
+    app_mark(app, "set_device", r);
+    if (ui_button(ui, ID_OVER_H, r, "", 0, 0)) {
+        sound_next_device(app);
+    }
+    GfxColor ink =
+        ui->active == ID_OVER_H && ui->hot == ID_OVER_H ? ui->theme->sheet : ui->theme->ink;
+    ui_label_cut(ui, r.x + ui_px(ui, 12), r.y + high * 0.5f + ui_px(ui, 5), r.w - ui_px(ui, 24), 14,
+                 UI_BOLD, ink, sound_device_label(app));
+    at->y += step;
+    app->is_uncaptioned =
+        choice(app, at, ID_OVER_I, "set_captions", _("Captions"), captions, 2, app->is_uncaptioned);
+}
+
 static void settings_card(App *app)
 {
     static const double scales[5] = {1.0, 1.25, 1.5, 1.75, 2.0};
     Ui *ui = &app->ui;
-    GfxRect at = plate(app, ui_px(ui, 560), ui_px(ui, 68 + 5 * 48 + 36 + 24), _("Settings"));
+    GfxRect at = app_card_plate(app, ui_px(ui, 560), ui_px(ui, 68 + CARD_ROWS * 48 + 36 + 24),
+                                _("Settings"));
     float bottom = at.y + at.h;
     app->card_high = at.h;
     const char *languages[2] = {"English", "Español"}, *units[2] = {"SI", "US"};
@@ -82,7 +120,8 @@ static void settings_card(App *app)
         choice(app, &at, ID_OVER_D, "set_contrast", _("Colours"), colours, 2, app->is_contrast);
     app->is_still =
         choice(app, &at, ID_OVER_E, "set_motion", _("Motion"), motion, 2, app->is_still);
-    float high = ui_px(ui, 36), w = ui_px(ui, 140);
+    sound_rows(app, &at);
+    float high = fminf(ui_px(ui, 36), bottom - at.y), w = ui_px(ui, 140);
     GfxRect close = {at.x + at.w - w, bottom - high, w, high};
     app_mark(app, "card_close", close);
     char keys[64];
@@ -199,7 +238,8 @@ static void learner_card(App *app)
     int shown = app->records.learner_count + 1;
     shown = shown > 8 ? 8 : shown;
     float rows = ui_px(ui, 36) * (float)shown, under = ui_px(ui, 36 + 30 + 20 + 36);
-    GfxRect at = plate(app, ui_px(ui, 480), ui_px(ui, 68 + 24) + rows + under + ui_px(ui, 14),
+    GfxRect at =
+        app_card_plate(app, ui_px(ui, 480), ui_px(ui, 68 + 24) + rows + under + ui_px(ui, 14),
                        _("Who is learning"));
     GfxRect list = {at.x, at.y, at.w, at.h - under - ui_px(ui, 14)};
     learner_rows(app, list);
@@ -218,8 +258,8 @@ static void learner_card(App *app)
 static void file_card(App *app)
 {
     Ui *ui = &app->ui;
-    GfxRect at =
-        plate(app, ui_px(ui, 640), ui_px(ui, 68 + 24 + 36 + 90 + 36 + 30), _("Open a wall file"));
+    GfxRect at = app_card_plate(app, ui_px(ui, 640), ui_px(ui, 68 + 24 + 36 + 90 + 36 + 30),
+                                _("Open a wall file"));
     ui_paragraph(ui, at.x, at.y + ui_px(ui, 12), at.w, 13, UI_REGULAR, ui->theme->ink2,
                  _("Path of an exercise file, or drop one on the window."));
     float used = ui_px(ui, 40);
@@ -238,6 +278,8 @@ void cards_draw(App *app)
         learner_card(app);
     } else if (app->card == CARD_FILE) {
         file_card(app);
+    } else if (app->card == CARD_GUIDE) {
+        guide_card_draw(app);
     }
 }
 

@@ -285,6 +285,9 @@ void closed_caption_draw(const Gauge *g, GfxRect r)
     Ui *ui = g->ui;
     const UiTheme *t = ui->theme;
     char heard[96], line[160];
+    if (!g->is_captioned) {
+        return;
+    }
     SDL_snprintf(line, sizeof line, _("You hear: %s"), gauge_caption(g, heard, sizeof heard));
     double size = 14.0;
     while (size > 11.0 && ui_width(ui, size, UI_BOLD, line) > r.w - ui_px(ui, 24)) {

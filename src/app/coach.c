@@ -41,7 +41,7 @@ void coach_frame(App *app)
         app->coach_started = 1;
         app->coach_s = -1.0;
     }
-    if (s->time_s <= app->coach_s || app->is_graded) {
+    if (s->time_s <= app->coach_s || app->is_graded || app->guide.is_on) {
         return;
     }
     app->coach_s = s->time_s;

@@ -13,6 +13,10 @@ static const char *const name[KEY_ACTIONS] = {
     N_("Wax mark"),        N_("Pause"),           N_("Close look"),     N_("Next sight level"),
     N_("Sound on, off")};
 
+static const char *const axis_name[KEY_AXES] = {
+    N_("Tube, by a stick"), N_("Feed less, by a trigger"), N_("Feed more, by a trigger")};
+enum { ROWS_ALL = KEY_ACTIONS + KEY_AXES };
+
 static void save(App *app)
 {
     char path[512];
@@ -64,7 +68,7 @@ int controls_take_key(App *app, int key, int mod)
     }
     int is_reserved = key == SDLK_TAB || key == SDLK_RETURN || key == SDLK_UP || key == SDLK_DOWN ||
                       key == SDLK_LEFT || key == SDLK_RIGHT || (key >= SDLK_F1 && key <= SDLK_F12);
-    if (key != SDLK_ESCAPE && !is_reserved) {
+    if (key != SDLK_ESCAPE && !is_reserved && app->keys_wait <= KEY_ACTIONS) {
         keymap_set(&app->keymap, (KeyAction)(app->keys_wait - 1), key);
         save(app);
     }
@@ -75,25 +79,62 @@ int controls_take_key(App *app, int key, int mod)
     return 1;
 }
 
+/* A button of the controller while an action waits. */
+int controls_take_pad(App *app, int button)
+{
+    if (!app->keys_open || app->keys_wait == 0 || app->keys_wait > KEY_ACTIONS) {
+        return 0;
+    }
+    keymap_set_pad(&app->keymap, (KeyAction)(app->keys_wait - 1), button);
+    save(app);
+    app->keys_wait = 0;
+    return 1;
+}
+
+/* A stick or trigger pushed well over while one of the axes waits. */
+int controls_take_axis(App *app, int axis, double value)
+{
+    if (!app->keys_open || app->keys_wait <= KEY_ACTIONS || fabs(value) < 0.6) {
+        return 0;
+    }
+    keymap_set_axis(&app->keymap, (KeyAxis)(app->keys_wait - 1 - KEY_ACTIONS), axis,
+                    value < 0.0 ? -1 : 1);
+    save(app);
+    app->keys_wait = 0;
+    return 1;
+}
+
+/* What stands on the button of a row. */
+static void row_words(App *app, int row, char *out, size_t size)
+{
+    const Keymap *k = &app->keymap;
+    const char *pad =
+        row < KEY_ACTIONS && k->pad[row] >= 0
+            ? SDL_GameControllerGetStringForButton((SDL_GameControllerButton)k->pad[row])
+            : NULL;
+    if (app->keys_wait == row + 1) {
+        SDL_snprintf(out, size, "%s", row < KEY_ACTIONS ? _("press a key") : _("push it"));
+    } else if (row >= KEY_ACTIONS) {
+        keymap_axis_name(k, (KeyAxis)(row - KEY_ACTIONS), out, size);
+    } else {
+        SDL_snprintf(out, size, "%s%s%s", keymap_key_name(k, (KeyAction)row), pad ? "  /  " : "",
+                     pad ? pad : "");
+    }
+}
+
 static void row(App *app, GfxRect r, int action)
 {
     Ui *ui = &app->ui;
     char label[64];
-    const char *pad = app->keymap.pad[action] >= 0
-                          ? SDL_GameControllerGetStringForButton(
-                                (SDL_GameControllerButton)app->keymap.pad[action])
-                          : NULL;
-    int waits = app->keys_wait == action + 1;
-    const char *key = keymap_key_name(&app->keymap, (KeyAction)action);
-    SDL_snprintf(label, sizeof label, "%s%s%s", waits ? _("press a key") : key,
-                 pad && !waits ? "  /  " : "", pad && !waits ? pad : "");
+    const char *what = _(action < KEY_ACTIONS ? name[action] : axis_name[action - KEY_ACTIONS]);
+    row_words(app, action, label, sizeof label);
     float half = floorf(r.w * 0.52f);
     double size = 13.0;
-    while (size > 9.0 && ui_width(ui, size, UI_REGULAR, _(name[action])) > half - 6.0f) {
+    while (size > 9.0 && ui_width(ui, size, UI_REGULAR, what) > half - 6.0f) {
         size -= 1.0;
     }
     ui_label(ui, r.x, r.y + r.h * 0.5f + ui_px(ui, 5), size, UI_REGULAR, ui->theme->ink, UI_LEFT,
-             _(name[action]));
+             what);
     GfxRect b = {r.x + half, r.y + 2.0f, r.w - half, r.h - 4.0f};
     if (ui_button(ui, ID_CARD_KEY + action, b, label, 0, 0)) {
         app->keys_wait = action + 1;
@@ -107,7 +148,7 @@ void controls_draw(App *app)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    enum { COLUMNS = 2, ROWS = (KEY_ACTIONS + 1) / COLUMNS };
+    enum { COLUMNS = 2, ROWS = (ROWS_ALL + 1) / COLUMNS };
     float w = fminf(ui_px(ui, 760), ui->width - 40.0f), in = ui_px(ui, 20);
     float most = ui->height - 40.0f, fixed = ui_px(ui, 150);
     float row_high = fminf(ui_px(ui, 36), (most - fixed) / ROWS);
@@ -128,13 +169,18 @@ void controls_draw(App *app)
         save(app);
     }
     float y = r.y + ui_px(ui, 90), part = (w - 3 * in) / COLUMNS;
-    for (int i = 0; i < KEY_ACTIONS; i++) {
+    float scale = ui->scale;
+    if (row_high < ui_px(ui, 28)) { /* a low window: rows and their text become smaller together */
+        ui->scale = scale * row_high / ui_px(ui, 28);
+    }
+    for (int i = 0; i < ROWS_ALL; i++) {
         int column = i / ROWS, line = i % ROWS;
         row(app,
             (GfxRect){r.x + in + (float)column * (part + in), y + (float)line * row_high, part,
                       row_high},
             i);
     }
+    ui->scale = scale;
     GfxRect yes = {r.x + w - in - ui_px(ui, 120), r.y + r.h - ui_px(ui, 48), ui_px(ui, 120),
                    ui_px(ui, 34)};
     app_mark(app, "keys_done", yes);
@@ -142,6 +188,6 @@ void controls_draw(App *app)
         app->keys_open = app->keys_wait = 0;
         ui->focus = 0;
     }
-    ui_label(ui, r.x + in, yes.y + ui_px(ui, 22), 12, UI_REGULAR, t->ink2, UI_LEFT,
-             _("Stick: tube. Triggers: feed. F9 opens this."));
+    ui_label_cut(ui, r.x + in, yes.y + ui_px(ui, 22), yes.x - r.x - 2 * in, 12, UI_REGULAR, t->ink2,
+                 _("Key or controller button: choose, then press. F9 opens this."));
 }

@@ -20,7 +20,9 @@ typedef struct DebriefSample {
 /* One run on the table. */
 typedef struct DebriefRun {
     int is_open, is_scanned, is_reference;
-    int64_t id; /* in the store; 0 = a file */
+    const PbRubric *rubric; /* that it is marked by: borrowed, the room's */
+    PbRunGrade own;         /* the grade that it came with: the trainer's points go by its parts */
+    int64_t id;             /* in the store; 0 = a file */
     char learner[STORE_NAME_BYTES + 1], when[24];
     PbRunFile file;
     PbReplay *replay;
@@ -30,6 +32,7 @@ typedef struct DebriefRun {
     PbScore score;
     int has_score;
     PbResult result;
+    int end_tick;           /* where the first pass came to its end */
     DebriefSample *samples; /* five a second */
     int sample_count, sample_room;
     PbLift lifts[PB_SCORE_MAX_LIFTS];
@@ -39,7 +42,18 @@ typedef struct DebriefRun {
     int patch_count;
 } DebriefRun;
 
-typedef enum DebriefPanel { PANEL_RUBRIC, PANEL_LOSSES, PANEL_LIFTS, PANEL_TRAINER } DebriefPanel;
+typedef enum DebriefPanel {
+    PANEL_RUBRIC,
+    PANEL_SHORT,
+    PANEL_LOSSES,
+    PANEL_LIFTS,
+    PANEL_TRAINER
+} DebriefPanel;
+
+enum { DEBRIEF_RUBRICS = 24 };
+#define DEBRIEF_LEAST 0.05 /* points: a lesser loss shows as 0.0 and is not pointed at */
+
+typedef struct DebriefPdfJob DebriefPdfJob; /* debrief_pdf.c */
 
 typedef struct DebriefEdit {
     char text[DEBRIEF_TEXT + 1]; /* UTF-8 */
@@ -71,7 +85,14 @@ typedef struct Debrief {
     int mark_count;
     double points; /* the trainer's, of the chosen part; negative = no points */
     DebriefEdit edit;
-    int saved; /* marks put away since the room was entered */
+    char trainer[STORE_NAME_BYTES + 1]; /* who gives the marks; remembered in the store */
+    PbRubric rubrics[DEBRIEF_RUBRICS];  /* the default first */
+    int rubric_count, rubric;
+    StoreGrade *grades; /* of the run, under every rubric that was asked for */
+    int grade_count;
+    DebriefPdfJob *pdf_job; /* NULL = none under way */
+    char place[500];        /* folder for runs that could not be kept */
+    int saved;              /* marks put away since the room was entered */
     char said[300];
     double said_until_s;
     int said_is_trouble;
@@ -112,13 +133,20 @@ enum {
     ID_D_POINTS,
     ID_D_TEXT,
     ID_D_SAVE,
-    ID_D_PDF
+    ID_D_PDF,
+    ID_D_GRADED_BY,
+    ID_D_NAME,
+    ID_D_RETRY,
+    ID_D_PLACE,
+    ID_D_PLACE_SAVE
 };
 
 /* debrief_load.c: a run on the table. */
 int debrief_run_open(App *app, DebriefRun *r, const void *bytes, size_t size, const char *name,
                      char *why, size_t why_size);
 void debrief_run_close(DebriefRun *r);
+/* Mark it by its rubric, as it stands at its end. The replay is left there. */
+void debrief_run_mark(DebriefRun *r);
 /* Some ticks of the first pass. Nonzero when it has just come to its end. */
 int debrief_run_scan(DebriefRun *r, int ticks);
 void debrief_run_seek(DebriefRun *r, double at_s);
@@ -127,6 +155,7 @@ const DebriefSample *debrief_run_sample(const DebriefRun *r, double at_s);
 void debrief_refresh(App *app);
 void debrief_pick(App *app, int row);
 void debrief_pick_mate(App *app, int mate);
+void debrief_next_mate(App *app); /* nothing, the reference run, then the others, newest first */
 void debrief_save_mark(App *app);
 void debrief_take_mark(App *app);
 const StoreMark *debrief_current_mark(const Debrief *d, const char *part, int with_points);
@@ -134,8 +163,19 @@ const char *debrief_part_key(int part);
 double debrief_trainer_total(const Debrief *d, int *given);
 void debrief_utc_now(char *out, size_t size);
 void debrief_say(App *app, const char *text, int is_trouble);
-/* debrief_pdf.c */
+/* debrief_rubric.c: by which rubric the run is marked. All grades asked for are kept. */
+void debrief_rubrics_read(App *app);
+void debrief_rubric_choose(App *app, int rubric);
+void debrief_grade_keep(App *app);
+void debrief_rubric_row(App *app, GfxRect r);
+/* Points and maximum of a part in the grade that the run came with. */
+double debrief_own_points(const DebriefRun *r, int part, double *most);
+/* debrief_held.c: runs that could not be kept. Returns the height that it took. */
+float debrief_held_draw(App *app, GfxRect r);
+/* debrief_pdf.c: the report is written on a thread of its own; look at it once a frame. */
 void debrief_pdf(App *app);
+void debrief_pdf_look(App *app);
+void debrief_pdf_end(Debrief *d); /* waits for it */
 /* debrief_map.c */
 void debrief_map_draw(App *app, GfxRect inner, double px_m, int which);
 GfxFieldData debrief_field(App *app);
@@ -157,6 +197,7 @@ int debrief_loss_at_rank(const PbScore *s, int rank);
 /* debrief_grade.c, debrief_lists.c, debrief_trainer.c */
 void debrief_grade_draw(App *app, GfxRect r);
 float debrief_rubric_draw(App *app, GfxRect r, int is_tight);
+void debrief_short_draw(App *app, GfxRect r);
 void debrief_losses_draw(App *app, GfxRect r);
 void debrief_lifts_draw(App *app, GfxRect r);
 void debrief_trainer_draw(App *app, GfxRect r);
@@ -166,6 +207,8 @@ void debrief_course_draw(App *app, GfxRect r);
 /* debrief_edit.c */
 void debrief_edit_set(DebriefEdit *e, const char *text);
 void debrief_edit_type(DebriefEdit *e, const char *text);
+/* As much of it as fits; line ends become spaces. Returns 0 when not all of it did. */
+int debrief_edit_paste(DebriefEdit *e, const char *text);
 int debrief_edit_key(DebriefEdit *e, SDL_Keycode key);
 void debrief_edit_draw(App *app, int id, GfxRect r, DebriefEdit *e, const char *hint);
 /* A list that takes up and down while it has the focus. Returns the chosen row. */

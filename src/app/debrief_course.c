@@ -104,7 +104,10 @@ static void one(App *app, GfxRect r, int which)
     const Debrief *d = app->debrief;
     const PbScore *score = &d->runs[0].score;
     char last[64] = "–", title[120];
-    double top = which < 0 ? 100.0 : which < PB_SCORE_PARTS ? score->parts[which].max : 0.0;
+    double top = which < 0 ? 100.0 : 0.0;
+    if (which >= 0 && which < PB_SCORE_PARTS) { /* the grades that runs came with */
+        (void)debrief_own_points(&d->runs[0], which, &top);
+    }
     Series s = start(d, top, which < 0 ? score->pass_score : which == 6 ? PB_M_PER_FT : -1.0);
     s.has_spread = which >= 6;
     for (int i = 0; i < s.count; i++) {
@@ -165,6 +168,7 @@ void debrief_course_draw(App *app, GfxRect r)
     }
     ui_label(ui, r.x, r.y + r.h - ui_px(ui, 4), 12, UI_REGULAR, ui->theme->ink2, UI_LEFT,
              debrief_fit(app, 12, UI_REGULAR, r.w,
-                         _("Oldest run at the left. Bars: one standard deviation within a run.")));
+                         _("Oldest run at the left. Bars: one standard deviation within a run. "
+                           "Dashes: pass mark, one foot.")));
     app_mark(app, "course_charts", r);
 }

@@ -2,6 +2,7 @@
 #include "debrief.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 void debrief_edit_set(DebriefEdit *e, const char *text)
@@ -19,6 +20,28 @@ void debrief_edit_type(DebriefEdit *e, const char *text)
     memmove(e->text + e->caret + more, e->text + e->caret, have - (size_t)e->caret + 1);
     memcpy(e->text + e->caret, text, more);
     e->caret += (int)more;
+}
+
+int debrief_edit_paste(DebriefEdit *e, const char *text)
+{
+    char one[8];
+    while (*text != '\0') {
+        size_t n = 1;
+        while (n < 4 && ((unsigned char)text[n] & 0xC0) == 0x80) {
+            n++;
+        }
+        if (strlen(e->text) + n > DEBRIEF_TEXT) {
+            return 0;
+        }
+        memcpy(one, text, n);
+        one[n] = '\0';
+        if ((unsigned char)one[0] < ' ' || one[0] == 0x7F) {
+            snprintf(one, sizeof one, " ");
+        }
+        debrief_edit_type(e, one);
+        text += n;
+    }
+    return 1;
 }
 
 static int before(const DebriefEdit *e, int at)

@@ -26,7 +26,10 @@ static float heading(App *app, GfxRect r)
     char text[120];
     double trainer = debrief_trainer_total(d, &given);
     float y = r.y + ui_px(ui, 28);
-    float w = ui_label(ui, r.x, y, 32, UI_BOLD, t->ink, UI_LEFT, app_fmt(app, 0, s->total, ""));
+    /* 69.9 is not 70 */
+    int near_miss = !s->is_pass && floor(s->total + 0.5) >= s->pass_score;
+    float w = ui_label(ui, r.x, y, 32, UI_BOLD, t->ink, UI_LEFT,
+                       app_fmt(app, near_miss ? 1 : 0, s->total, ""));
     ui_label(ui, r.x + w + ui_px(ui, 8), y - ui_px(ui, 13), 13, UI_REGULAR, t->ink2, UI_LEFT,
              _("of 100, computed"));
     SDL_snprintf(text, sizeof text,
@@ -74,7 +77,7 @@ static void second_line(App *app, GfxRect r, float y, int part, const StoreMark 
                  debrief_fit(app, 12, UI_REGULAR, r.w, text));
         return;
     }
-    if (loss < 0) {
+    if (loss < 0 || s->losses[loss].points < DEBRIEF_LEAST) {
         ui_label(ui, x, y, 12, UI_REGULAR, ui->theme->ink2, UI_LEFT, _("nothing lost"));
         return;
     }
@@ -138,6 +141,8 @@ float debrief_rubric_draw(App *app, GfxRect r, int is_tight)
     Ui *ui = &app->ui;
     Debrief *d = app->debrief;
     float y = heading(app, r), high = ui_px(ui, is_tight ? 44 : 47);
+    debrief_rubric_row(app, (GfxRect){r.x, y + ui_px(ui, 6), r.w, ui_px(ui, 28)});
+    y += ui_px(ui, 38);
     GfxRect rows = {r.x, y, r.w, high * (float)PB_SCORE_PARTS};
     int part = debrief_list(ui, ID_D_RUBRIC, rows, PB_SCORE_PARTS, d->part);
     if (ui_over(ui, rows) && ui->in.pressed && ID_D_RUBRIC >= ui->modal) {
@@ -160,7 +165,9 @@ float debrief_rubric_draw(App *app, GfxRect r, int is_tight)
 
 static void panel(App *app, GfxRect r, int which)
 {
-    if (which == PANEL_LOSSES) {
+    if (which == PANEL_SHORT) {
+        debrief_short_draw(app, r);
+    } else if (which == PANEL_LOSSES) {
         debrief_losses_draw(app, r);
     } else if (which == PANEL_LIFTS) {
         debrief_lifts_draw(app, r);
@@ -173,7 +180,7 @@ void debrief_grade_draw(App *app, GfxRect r)
 {
     Ui *ui = &app->ui;
     Debrief *d = app->debrief;
-    const char *names[4] = {_("Rubric"), _("Losses"), _("Lifts"), _("Trainer")};
+    const char *names[5] = {_("Rubric"), _("In short"), _("Losses"), _("Lifts"), _("Trainer")};
     float tab = ui_px(ui, 32), gap = ui_px(ui, 10);
     int is_tabbed = app->text_scale >= 1.45 || r.h < ui_px(ui, 600);
     if (!d->runs[0].has_score) {
@@ -181,11 +188,14 @@ void debrief_grade_draw(App *app, GfxRect r)
     }
     if (is_tabbed) {
         GfxRect tabs = {r.x, r.y, r.w, tab};
-        d->panel = ui_segments(ui, ID_D_PANEL, tabs, names, 4, d->panel);
+        d->panel = ui_segments(ui, ID_D_PANEL, tabs, names, 5, d->panel);
         app_mark(app, "panel", tabs);
         GfxRect rest = {r.x, r.y + tab + gap, r.w, r.h - tab - gap};
         if (d->panel == PANEL_RUBRIC) {
-            debrief_rubric_draw(app, rest, 1);
+            float below = debrief_rubric_draw(app, rest, 1) + gap;
+            if (r.y + r.h - below > ui_px(ui, 150)) { /* room for what is said in short as well */
+                debrief_short_draw(app, (GfxRect){r.x, below, r.w, r.y + r.h - below});
+            }
         } else {
             panel(app, rest, d->panel);
         }
@@ -193,8 +203,8 @@ void debrief_grade_draw(App *app, GfxRect r)
     }
     float y = debrief_rubric_draw(app, r, 0) + gap;
     GfxRect tabs = {r.x, y, r.w, tab};
-    int now = d->panel == PANEL_RUBRIC ? PANEL_LOSSES : d->panel;
-    d->panel = 1 + ui_segments(ui, ID_D_PANEL, tabs, names + 1, 3, now - 1);
+    int now = d->panel == PANEL_RUBRIC ? PANEL_SHORT : d->panel;
+    d->panel = 1 + ui_segments(ui, ID_D_PANEL, tabs, names + 1, 4, now - 1);
     app_mark(app, "panel", tabs);
     y += tab + gap;
     panel(app, (GfxRect){r.x, y, r.w, r.y + r.h - y}, d->panel);

@@ -2,6 +2,7 @@
 #include "debrief.h"
 
 #include "core/units.h"
+#include "io/debrief_words.h"
 #include "io/score_words.h"
 
 #include <math.h>
@@ -39,6 +40,37 @@ static int clicked_row(Ui *ui, int id, GfxRect r, float row)
         return (int)((ui->in.mouse_y - r.y) / row);
     }
     return -1;
+}
+
+/* Three sentences: the best thing, the worst thing, the next thing to try. */
+void debrief_short_draw(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    IoReaderTaste taste = {app->lang ? IO_SPANISH : IO_ENGLISH, app->is_us};
+    char said[IO_DEBRIEF_SENTENCES][IO_DEBRIEF_BYTES];
+    const GfxColor none = {0, 0, 0, 0};
+    double size = 15.0;
+    float high, gap = ui_px(ui, 30);
+    io_debrief_sentences(&app->debrief->runs[0].score, &app->debrief->runs[0].file.exercise, taste,
+                         said);
+    do { /* as large as they all fit */
+        size -= 1.0;
+        high = 0.0f;
+        for (int i = 0; i < IO_DEBRIEF_SENTENCES; i++) {
+            high += gap + ui_paragraph(ui, 0, 0, r.w, size, UI_REGULAR, none, said[i]);
+        }
+    } while (high > r.h && size > 10.0);
+    float y = r.y;
+    ui_layer(ui, &(GfxRect){r.x - ui_px(ui, 6), r.y, r.w + ui_px(ui, 12), r.h});
+    for (int i = 0; i < IO_DEBRIEF_SENTENCES; i++) {
+        ui_label(ui, r.x, y + ui_px(ui, 12), 12, UI_BOLD, i == 1 ? t->danger : t->accent, UI_LEFT,
+                 io_debrief_head(i, taste.language));
+        y += ui_px(ui, 28);
+        y += ui_paragraph(ui, r.x, y, r.w, size, UI_REGULAR, t->ink, said[i]) + gap - ui_px(ui, 28);
+    }
+    ui_layer(ui, NULL);
+    app_mark(app, "short", r);
 }
 
 void debrief_losses_draw(App *app, GfxRect r)
@@ -107,9 +139,21 @@ static int real_lifts(const DebriefRun *r, int *index)
     return n;
 }
 
-static void lift_row(App *app, GfxRect r, const float *at, const PbLift *l, int number, int chosen)
+/* Seconds with the mouth still there after the flow fell; negative = it never fell. */
+static double dwell_of(const DebriefRun *r, int i)
+{
+    const PbLift *l = &r->lifts[i];
+    double left = i < PB_SCORE_MAX_LIFTS ? r->watch.lifts[i].left_s : 0.0;
+    left = left > 0.0 ? left : l->to_s;
+    return l->stall_s < 0.0 ? -1.0 : fmax(left - l->stall_s, 0.0);
+}
+
+static void lift_row(App *app, GfxRect r, const float *at, int index, int number, int chosen)
 {
     Ui *ui = &app->ui;
+    const PbLift *l = &app->debrief->runs[0].lifts[index];
+    double dwell = dwell_of(&app->debrief->runs[0], index);
+    char span[40];
     const UiTheme *t = ui->theme;
     double unit = app->is_us ? PB_M_PER_FT : 1.0;
     int soft = l->density_kg_m3 < app->debrief->runs[0].file.exercise.target_kg_m3;
@@ -123,14 +167,17 @@ static void lift_row(App *app, GfxRect r, const float *at, const PbLift *l, int 
         ui_polygon(ui, (UiPoint[3]){{x, y - 2 * s}, {x + s, y}, {x - s, y}}, 3, t->danger);
     }
     ui_label(ui, at[0], y, 13, wt, t->ink, UI_RIGHT, app_fmt(app, 0, number, ""));
-    ui_label(ui, at[1], y, 13, wt, t->ink, UI_RIGHT, app_fmt(app, 2, l->mouth_y_m / unit, ""));
-    ui_label(ui, at[2], y, 13, wt, t->ink, UI_RIGHT,
-             l->step_m > 0.0 ? app_fmt(app, 2, l->step_m / unit, "") : "–");
+    SDL_snprintf(span, sizeof span, "%s–%s", app_fmt_clock(app, l->from_s),
+                 app_fmt_clock(app, l->to_s));
+    ui_label(ui, at[1], y, 12, UI_REGULAR, t->ink, UI_RIGHT, span);
+    ui_label(ui, at[2], y, 13, wt, t->ink, UI_RIGHT, app_fmt(app, 2, l->mouth_y_m / unit, ""));
     ui_label(ui, at[3], y, 13, wt, t->ink, UI_RIGHT,
-             l->stall_s >= 0.0 ? app_fmt(app, 1, l->to_s - l->stall_s, "") : "–");
+             l->step_m > 0.0 ? app_fmt(app, 2, l->step_m / unit, "") : "–");
     ui_label(ui, at[4], y, 13, wt, t->ink, UI_RIGHT,
+             dwell >= 0.0 ? app_fmt(app, 1, dwell, "") : "–");
+    ui_label(ui, at[5], y, 13, wt, t->ink, UI_RIGHT,
              app_fmt(app, 2, app->is_us ? l->mass_kg / PB_KG_PER_LB : l->mass_kg, ""));
-    ui_label(ui, at[5], y, 13, wt, soft ? t->danger : t->ink, UI_RIGHT,
+    ui_label(ui, at[6], y, 13, wt, soft ? t->danger : t->ink, UI_RIGHT,
              app_fmt_density(app, l->density_kg_m3, 0));
 }
 
@@ -140,15 +187,16 @@ void debrief_lifts_draw(App *app, GfxRect r)
     const UiTheme *t = ui->theme;
     Debrief *d = app->debrief;
     int index[PB_SCORE_MAX_LIFTS], n = real_lifts(&d->runs[0], index), chosen = -1;
-    const char *heads[6] = {_("lift"),
+    const char *heads[7] = {_("lift"),
+                            _("from, to"),
                             app->is_us ? _("at ft") : _("at m"),
                             app->is_us ? _("step ft") : _("step m"),
                             _("dwell s"),
                             app->is_us ? "lb" : "kg",
                             app_density_unit(app)};
-    const double share[6] = {0.09, 0.29, 0.47, 0.65, 0.81, 1.0};
-    float at[6], row = ui_px(ui, 20), head = ui_px(ui, 20), w = r.w - ui_px(ui, 8);
-    for (int k = 0; k < 6; k++) {
+    const double share[7] = {0.05, 0.28, 0.42, 0.56, 0.72, 0.85, 1.0};
+    float at[7], row = ui_px(ui, 20), head = ui_px(ui, 20), w = r.w - ui_px(ui, 8);
+    for (int k = 0; k < 7; k++) {
         at[k] = r.x + w * (float)share[k];
         ui_label(ui, k ? at[k] : r.x, r.y + ui_px(ui, 13), 12, UI_REGULAR, t->ink2,
                  k ? UI_RIGHT : UI_LEFT, heads[k]);
@@ -170,8 +218,8 @@ void debrief_lifts_draw(App *app, GfxRect r)
     }
     for (int k = 0; k < shown && d->first_lift + k < n; k++) {
         int i = d->first_lift + k;
-        lift_row(app, (GfxRect){r.x, rows.y + row * (float)k, w, row}, at,
-                 &d->runs[0].lifts[index[i]], i + 1, i == chosen);
+        lift_row(app, (GfxRect){r.x, rows.y + row * (float)k, w, row}, at, index[i], i + 1,
+                 i == chosen);
     }
     more_below(app, rows, d->first_lift, shown, n);
     app_mark(app, "lifts", rows);

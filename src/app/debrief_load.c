@@ -53,6 +53,7 @@ int debrief_run_open(App *app, DebriefRun *r, const void *bytes, size_t size, co
         return 0;
     }
     r->is_open = 1;
+    r->rubric = &app->debrief->rubrics[app->debrief->rubric];
     r->end_s = fmax(r->file.last_tick * PB_TICK_S, 1.0);
     take_climate(app, r);
     sample(r);
@@ -72,13 +73,44 @@ static void finish_scan(DebriefRun *r)
     const PbSession *s = pb_replay_session(r->replay);
     const PbView *v = pb_session_view(s);
     r->is_scanned = 1;
+    r->end_tick = pb_replay_tick(r->replay);
     r->end_s = fmax(v->time_s, 1.0);
     r->lift_count = v->lift_count < PB_SCORE_MAX_LIFTS ? v->lift_count : PB_SCORE_MAX_LIFTS;
     memcpy(r->lifts, v->lifts, (size_t)r->lift_count * sizeof *r->lifts);
     pb_session_result(s, &r->result);
     r->patch_count = pb_session_patches(s, r->patches, PB_SCORE_MAX_PATCHES);
-    r->has_score = pb_score_session(s, &r->watch, r->has_climate ? &r->climate : NULL, NULL,
-                                    &r->score) == PB_OK;
+    debrief_run_mark(r);
+}
+
+/* A run without a grade of its own goes by the default rubric. */
+static void take_own(DebriefRun *r)
+{
+    PbRubric standard = pb_rubric_default();
+    PbRunFile graded = r->file;
+    PbScore *score = malloc(sizeof *score);
+    if (r->file.grade.is_given || score == NULL ||
+        pb_score_session(pb_replay_session(r->replay), &r->watch,
+                         r->has_climate ? &r->climate : NULL, &standard, score) != PB_OK) {
+        r->own = r->file.grade;
+    } else {
+        io_run_set_grade(&graded, score, &standard);
+        r->own = graded.grade;
+    }
+    free(score);
+}
+
+void debrief_run_mark(DebriefRun *r)
+{
+    if (pb_replay_seek(r->replay, r->end_tick) != PB_OK) {
+        r->has_score = 0;
+        return;
+    }
+    r->has_score =
+        pb_score_session(pb_replay_session(r->replay), &r->watch,
+                         r->has_climate ? &r->climate : NULL, r->rubric, &r->score) == PB_OK;
+    if (!r->own.is_given) {
+        take_own(r);
+    }
 }
 
 int debrief_run_scan(DebriefRun *r, int ticks)

@@ -158,10 +158,10 @@ void debrief_map_draw(App *app, GfxRect inner, double px_m, int which)
     }
     for (int rank = 1; which == 0 && r->has_score && rank <= r->score.loss_count; rank++) {
         int i = debrief_loss_at_rank(&r->score, rank);
-        if (rank > 5 && i != d->loss) {
+        const PbLoss *l = &r->score.losses[i];
+        if ((rank > 5 || l->points < DEBRIEF_LEAST) && i != d->loss) {
             continue;
         }
-        const PbLoss *l = &r->score.losses[i];
         int aside = debrief_ring_shift(r, rank, 0.0, px_m / (double)ui->scale);
         debrief_ring(ui, inner.x + inner.w + stud + ui_px(ui, 10) - (float)aside * ui_px(ui, 20),
                      inner.y + inner.h - (float)(l->y_m * px_m), rank, i == d->loss);

@@ -92,7 +92,7 @@ static void list(App *app, GfxRect r)
     app_mark(app, "runs", rows);
 }
 
-/* What stands beside the run: one button that goes round, newest first, the reference run last. */
+/* What stands beside the run: one button that goes round. */
 static void beside(App *app, GfxRect r)
 {
     Ui *ui = &app->ui;
@@ -114,14 +114,7 @@ static void beside(App *app, GfxRect r)
                    !d->runs[0].is_open)) {
         return;
     }
-    int next = d->mate + 1;
-    while (next < d->mate_count && d->mates[next].id == d->runs[0].id) {
-        next++;
-    }
-    if (next > d->mate_count || (next == d->mate_count && !d->has_reference)) {
-        next = -1;
-    }
-    debrief_pick_mate(app, next);
+    debrief_next_mate(app);
 }
 
 static void small_course(App *app, GfxRect r)

@@ -3,11 +3,13 @@
 
 #include "io/run_file.h"
 #include "io/score_words.h"
+#include "store/shelf.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <time.h>
+#include <unistd.h>
 
 void debrief_say(App *app, const char *text, int is_trouble)
 {
@@ -26,16 +28,9 @@ void debrief_utc_now(char *out, size_t size)
 }
 
 /* Exercises that have runs, from the unfiltered list. */
-static void gather_exercises(Debrief *d)
+static void gather_exercises(Debrief *d, const StoreRun *list, int count)
 {
-    StoreRun *list = NULL;
-    int count = 0;
-    StoreFilter none = {0};
-    PbError err = {0};
     d->exercise_count = 0;
-    if (store_run_list(d->store, &none, &list, &count, &err) != PB_OK) {
-        return;
-    }
     for (int i = 0; i < count && d->exercise_count < 32; i++) {
         int k = 0;
         while (k < d->exercise_count && strcmp(d->exercises[k], list[i].summary.exercise_id) != 0) {
@@ -47,7 +42,18 @@ static void gather_exercises(Debrief *d)
             d->exercise_count++;
         }
     }
-    free(list);
+}
+
+static void read_list(App *app, const StoreFilter *f)
+{
+    Debrief *d = app->debrief;
+    PbError err = {0};
+    free(d->all);
+    d->all = NULL;
+    d->count = 0;
+    if (store_run_list(d->store, f, &d->all, &d->count, &err) != PB_OK) {
+        debrief_say(app, err.message, 1);
+    }
 }
 
 void debrief_refresh(App *app)
@@ -57,7 +63,9 @@ void debrief_refresh(App *app)
     if (d->store == NULL) {
         return;
     }
-    gather_exercises(d);
+    const StoreFilter none = {0};
+    read_list(app, &none);
+    gather_exercises(d, d->all, d->count);
     free(d->learners);
     d->learners = NULL;
     d->learner_count = 0;
@@ -69,11 +77,8 @@ void debrief_refresh(App *app)
     StoreFilter f = {0};
     f.learner_id = d->learner_filter >= 0 ? d->learners[d->learner_filter].id : 0;
     f.exercise_id = d->exercise_filter >= 0 ? d->exercises[d->exercise_filter] : NULL;
-    free(d->all);
-    d->all = NULL;
-    d->count = 0;
-    if (store_run_list(d->store, &f, &d->all, &d->count, &err) != PB_OK) {
-        debrief_say(app, err.message, 1);
+    if (f.learner_id != 0 || f.exercise_id != NULL) {
+        read_list(app, &f);
     }
     d->first_row = 0;
     d->row = -1;
@@ -117,12 +122,22 @@ static void read_marks(App *app)
     }
 }
 
+/* The reference run of an exercise: this person's own, which coach puts there, before ours. */
+static int reference_path(App *app, const char *exercise_id, char *path, size_t size)
+{
+    char name[80];
+    PbError err = {0};
+    snprintf(name, sizeof name, "reference/%s.pbrun", exercise_id);
+    return (store_default_file(name, path, size, &err) == PB_OK && access(path, R_OK) == 0) ||
+           app_find(&app->options, name, path, size);
+}
+
 static void gather_mates(App *app, const StoreRun *row)
 {
     Debrief *d = app->debrief;
     PbError err = {0};
     StoreFilter f = {.exercise_id = row->summary.exercise_id};
-    char name[80], path[700];
+    char path[700];
     free(d->mates);
     d->mates = NULL;
     d->mate_count = 0;
@@ -130,8 +145,7 @@ static void gather_mates(App *app, const StoreRun *row)
     if (store_run_list(d->store, &f, &d->mates, &d->mate_count, &err) != PB_OK) {
         debrief_say(app, err.message, 1);
     }
-    snprintf(name, sizeof name, "reference/%s.pbrun", row->summary.exercise_id);
-    d->has_reference = app_find(&app->options, name, path, sizeof path);
+    d->has_reference = reference_path(app, row->summary.exercise_id, path, sizeof path);
     StoreFilter c = {row->learner_id, row->summary.exercise_id, 1, 0, 0};
     free(d->course);
     d->course = NULL;
@@ -168,9 +182,8 @@ void debrief_pick(App *app, int row)
 
 static int load_reference(App *app, DebriefRun *r)
 {
-    char name[80], path[700], why[300];
-    snprintf(name, sizeof name, "reference/%s.pbrun", app->debrief->runs[0].file.exercise.id);
-    if (!app_find(&app->options, name, path, sizeof path)) {
+    char path[700], why[300];
+    if (!reference_path(app, app->debrief->runs[0].file.exercise.id, path, sizeof path)) {
         return 0;
     }
     FILE *f = fopen(path, "rb");
@@ -202,6 +215,23 @@ void debrief_pick_mate(App *app, int mate)
     }
 }
 
+void debrief_next_mate(App *app)
+{
+    Debrief *d = app->debrief;
+    if (!d->runs[0].is_open) {
+        return;
+    }
+    if (d->mate < 0 && d->has_reference) {
+        debrief_pick_mate(app, d->mate_count);
+        return;
+    }
+    int next = d->mate < 0 || d->mate >= d->mate_count ? 0 : d->mate + 1;
+    while (next < d->mate_count && d->mates[next].id == d->runs[0].id) {
+        next++;
+    }
+    debrief_pick_mate(app, next < d->mate_count ? next : -1);
+}
+
 const char *debrief_part_key(int part)
 {
     return part >= PB_SCORE_PARTS ? STORE_WHOLE_RUN : io_part_key((PbScorePartKind)part);
@@ -220,14 +250,14 @@ const StoreMark *debrief_current_mark(const Debrief *d, const char *part, int wi
 
 double debrief_trainer_total(const Debrief *d, int *given)
 {
-    const PbScore *s = &d->runs[0].score;
     const StoreMark *whole = debrief_current_mark(d, STORE_WHOLE_RUN, 1);
     double got = 0.0, most = 0.0;
     *given = whole != NULL;
     for (int i = 0; i < PB_SCORE_PARTS; i++) {
         const StoreMark *m = debrief_current_mark(d, debrief_part_key(i), 1);
-        got += m != NULL ? m->points : s->parts[i].points;
-        most += s->parts[i].max;
+        double top, points = debrief_own_points(&d->runs[0], i, &top);
+        got += m != NULL ? m->points : points;
+        most += top;
         *given += m != NULL;
     }
     return whole != NULL ? whole->points : most > 0.0 ? 100.0 * got / most : 0.0;
@@ -254,12 +284,17 @@ void debrief_save_mark(App *app)
     snprintf(m.part, sizeof m.part, "%s", debrief_part_key(d->part));
     m.points = d->points;
     snprintf(m.reason, sizeof m.reason, "%s", d->edit.text);
+    snprintf(m.trainer, sizeof m.trainer, "%s", d->trainer);
     debrief_utc_now(m.marked, sizeof m.marked);
     if (store_mark_add(d->store, d->runs[0].id, &m, &err) != PB_OK) {
         debrief_say(app, err.message, 1);
         return;
     }
     d->saved++;
+    if (store_setting_put(d->store, "trainer", d->trainer, &err) != PB_OK) {
+        debrief_say(app, err.message, 1); /* the mark is kept; the name is asked for again */
+        return;
+    }
     read_marks(app);
     debrief_say(app, _("Saved; the computed points stay beside yours."), 0);
 }

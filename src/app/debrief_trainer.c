@@ -15,13 +15,18 @@ static const char *part_name(App *app, int part)
 
 static double most(const Debrief *d)
 {
-    return d->part >= PB_SCORE_PARTS ? 100.0 : d->runs[0].score.parts[d->part].max;
+    double top = 100.0;
+    if (d->part < PB_SCORE_PARTS) {
+        (void)debrief_own_points(&d->runs[0], d->part, &top);
+    }
+    return top;
 }
 
 static double computed(const Debrief *d)
 {
-    const PbScore *s = &d->runs[0].score;
-    return d->part >= PB_SCORE_PARTS ? s->total : s->parts[d->part].points;
+    double top;
+    return d->part >= PB_SCORE_PARTS ? d->runs[0].own.total
+                                     : debrief_own_points(&d->runs[0], d->part, &top);
 }
 
 /* Which part: one button that goes round; the rubric's rows choose as well. */
@@ -75,10 +80,12 @@ static void history(App *app, GfxRect r)
         if (y + ui_px(ui, 16) > r.y + r.h) {
             return;
         }
+        const char *by = m->trainer[0] != '\0' ? ": " : "";
         if (m->points >= 0.0) {
-            SDL_snprintf(text, sizeof text, "%s %.0f  %.240s", name, m->points, m->reason);
+            SDL_snprintf(text, sizeof text, "%s%s%s %.0f  %.240s", m->trainer, by, name, m->points,
+                         m->reason);
         } else {
-            SDL_snprintf(text, sizeof text, "%s  %.240s", name, m->reason);
+            SDL_snprintf(text, sizeof text, "%s%s%s  %.240s", m->trainer, by, name, m->reason);
         }
         ui_label(ui, r.x, y + ui_px(ui, 12), 12, UI_REGULAR, m->is_current ? t->ink : t->ink2,
                  UI_LEFT, debrief_fit(app, 12, UI_REGULAR, r.w, text));
@@ -101,17 +108,21 @@ void debrief_trainer_draw(App *app, GfxRect r)
     y += high + gap;
     points_row(app, (GfxRect){r.x, y, r.w, high});
     y += high + gap;
-    float rest = r.y + r.h - y - high - gap;
+    float rest = r.y + r.h - y - 2.0f * high - gap;
     float box_h = fminf(fmaxf(rest * 0.55f, ui_px(ui, 44)), ui_px(ui, 120));
     GfxRect box = {r.x, y, r.w, box_h};
     debrief_edit_draw(app, ID_D_TEXT, box, &d->edit, _("Reason or comment"));
     app_mark(app, "comment", box);
     y += box_h + gap;
-    GfxRect save = {r.x + r.w - fminf(ui_px(ui, 120), r.w * 0.5f), y,
-                    fminf(ui_px(ui, 120), r.w * 0.5f), high};
+    float save_w = fminf(ui_px(ui, 110), r.w * 0.4f);
+    GfxRect save = {r.x + r.w - save_w, y, save_w, high};
+    GfxRect name = {r.x, y, r.w - save_w - gap, high};
+    ui_text_field(ui, ID_D_NAME, name, d->trainer, (int)sizeof d->trainer, _("Trainer's name"));
+    app_mark(app, "trainer_name", name);
     if (ui_button(ui, ID_D_SAVE, save, _("Save"), 1, d->runs[0].id == 0)) {
         debrief_save_mark(app);
     }
     app_mark(app, "save", save);
-    history(app, (GfxRect){r.x, y, save.x - r.x - gap, r.y + r.h - y});
+    y += high + gap;
+    history(app, (GfxRect){r.x, y, r.w, r.y + r.h - y});
 }

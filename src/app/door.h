@@ -10,6 +10,7 @@ typedef struct Door {
     int row;                            /* chosen exercise */
     float scroll_px, list_px, whole_px; /* of the list: top, room, all rows */
     double clicked_s;                   /* when a row was last clicked */
+    int is_graded;                      /* the next run counts */
     int follow;                         /* bring the chosen row into view */
     float density[DOOR_NX * DOOR_NY];   /* the picture over the bay room */
     int is_painted;

@@ -20,6 +20,15 @@ static int is_under_way(App *app, const ExerciseRow *row)
            strcmp(app->run.config.exercise.id, row->exercise.id) == 0;
 }
 
+static void door_begin(App *app, const ExerciseRow *row)
+{
+    if (app->door.is_graded) {
+        app_run_graded(app, &row->exercise);
+    } else {
+        app_run_exercise(app, &row->exercise);
+    }
+}
+
 void door_start(App *app)
 {
     ExerciseRow *row = chosen(app);
@@ -29,7 +38,7 @@ void door_start(App *app)
     if (is_under_way(app, row)) {
         app_go(app, SCREEN_BAY);
     } else {
-        app_run_exercise(app, &row->exercise);
+        door_begin(app, row);
     }
 }
 
@@ -275,7 +284,7 @@ static float buttons(App *app, GfxRect r, int is_drawn)
         door_start(app);
     }
     if (is_going && ui_button(ui, ID_DOOR_RESTART, over, again, 0, 0)) {
-        app_run_exercise(app, &row->exercise);
+        door_begin(app, row);
     }
     if (open.w > 0.0f && ui_button(ui, ID_DOOR_FILE, open, file, 0, 0)) {
         app_card_open(app, CARD_FILE);
@@ -283,11 +292,27 @@ static float buttons(App *app, GfxRect r, int is_drawn)
     return used;
 }
 
+/* Practice with hints and any sight, or a run that counts. Returns the height used. */
+static float purpose(App *app, GfxRect r, int is_drawn)
+{
+    Ui *ui = &app->ui;
+    const char *ways[2] = {_("Practice"), _("Graded")};
+    float high = ui_px(ui, 32);
+    if (is_drawn) {
+        GfxRect at = {r.x, r.y + r.h - high, r.w, high};
+        app->door.is_graded = ui_segments(ui, ID_DOOR_GRADED, at, ways, 2, app->door.is_graded);
+        app_mark(app, "graded", at);
+    }
+    return high + ui_px(ui, 10);
+}
+
 void door_list_draw(App *app, GfxRect r)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
     float y = learner_part(app, r), foot = buttons(app, r, 0) + ui_px(ui, 14);
+    float start = foot - ui_px(ui, 4);
+    foot += purpose(app, r, 0);
     ExerciseRow *row = chosen(app);
     const char *why =
         row != NULL && !row->is_open
@@ -314,5 +339,6 @@ void door_list_draw(App *app, GfxRect r)
         ui_paragraph(ui, r.x, y + ui_px(ui, 16), r.w, 14, UI_REGULAR, t->warn,
                      _("No exercises were found. Open a wall file, or start with --data."));
     }
+    purpose(app, (GfxRect){r.x, r.y, r.w, r.h - start}, 1);
     buttons(app, r, 1);
 }

@@ -24,6 +24,12 @@ void door_room(App *app, int room)
         door_start(app);
         return;
     }
+    if (app->is_graded && app_has_run(app) && app->run.view->tick > 0) {
+        app_notice(app, _("A graded run is under way"),
+                   _("Other rooms would show the inside of the wall. Finish it, or start another."),
+                   0, 8);
+        return;
+    }
     int row = app->door.row;
     if (app->run.session == NULL && row < app->exercises.count) {
         app->run.config.exercise = app->exercises.rows[row].exercise; /* the bay that ages */
@@ -268,7 +274,7 @@ void door_wall_draw(App *app, GfxRect r)
     Ui *ui = &app->ui;
     float least = ui_px(ui, 150) * 4.0f + ui_px(ui, 17) * 5.0f;
     if (r.w >= least) {
-        wall_row(app, r, 0, DOOR_ROOMS, app->text_scale < 1.5 - 1e-9);
+        wall_row(app, r, 0, DOOR_ROOMS, app->text_scale < 1.5 - 1e-9 || r.h > ui_px(&app->ui, 480));
         return;
     }
     float half = floorf((r.h - 8.0f) * 0.5f);

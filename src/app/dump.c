@@ -1,8 +1,11 @@
 /* The state in figures: for `expect` in scripts, and as JSON for tests that drive the real window.
  */
 #include "debrief.h"
+#include "health.h"
 #include "side.h"
 #include "years.h"
+
+#include "audio/audio_device.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -131,6 +134,10 @@ static int rows(const App *app, Row *out)
         pb_session_result(run->session, &live);
     }
     const PbResult *r = run->has_result ? &run->result : &live;
+    AudioDeviceStats audio = {0};
+    if (app->audio != NULL) {
+        audio = audio_device_stats(app->audio);
+    }
     const Row all[] = {
         {"time_s", v->time_s},
         {"tick", v->tick},
@@ -200,11 +207,27 @@ static int rows(const App *app, Row *out)
          d != NULL && d->loss >= 0 ? d->runs[0].score.losses[d->loss].time_s : -1.0},
         {"debrief_lift", d != NULL ? d->lift : -1},
         {"debrief_pdfs", d != NULL ? d->pdf_count : -1},
+        {"debrief_rubric", d != NULL ? d->rubric : -1},
+        {"debrief_grades", d != NULL ? d->grade_count : -1},
+        {"debrief_reference", d != NULL && d->runs[1].is_open && d->runs[1].is_reference},
+        {"runs_held", app->records.held_count},
         {"debrief_marks", d != NULL ? d->mark_count : -1},
         {"debrief_playing", d != NULL && d->is_playing},
         {"debrief_beside", d != NULL && d->runs[1].is_scanned},
         {"debrief_parted",
          d != NULL && d->runs[0].is_open ? pb_replay_check(d->runs[0].replay).parted_tick : -1},
+        {"guide", app->guide.is_on},
+        {"guide_step", app->guide.is_on ? (double)app->guide.step : -1.0},
+        {"guide_seen", app->is_guide_seen},
+        {"guide_s", app->guide.done_s},
+        {"is_graded", app->is_graded},
+        {"no_harm", run->has_result ? run->score.parts[PB_SCORE_NO_HARM].points : -1.0},
+        {"is_captioned", !app->is_uncaptioned},
+        {"audio_playing", audio.is_playing},
+        {"audio_buffer_frames", audio.buffer_frames},
+        {"audio_buffers", (double)audio.buffers},
+        {"audio_late", (double)audio.late},
+        {"audio_worst_ns_sample", audio.fill_ns_per_sample},
         {"rattle", v->signals.rattle},
         {"sight", app->sight},
         {"keys_open", app->keys_open},
@@ -221,6 +244,11 @@ static int rows(const App *app, Row *out)
         {"shake_high", app->shake_high},
         {"rumbles", app->rumbles},
         {"last_pull_m", app->memory.last_pull_m},
+        {"frame_median_ms", health_frame_ms(0.5)},
+        {"frame_p99_ms", health_frame_ms(0.99)},
+        {"frames", health_frames()},
+        {"memory_kib", health_memory_kib()},
+        {"gl_errors", render_errors(app->render)},
         {"nx", v->nx},
         {"ny", v->ny},
     };

@@ -138,6 +138,9 @@ static void mouse(App *app, const SDL_Event *e)
 static void pad_button(App *app, int button)
 {
     UiInput *in = &app->ui.in;
+    if (controls_take_pad(app, button)) {
+        return;
+    }
     in->enter += button == SDL_CONTROLLER_BUTTON_A;
     in->escape += button == SDL_CONTROLLER_BUTTON_B;
     in->previous += button == SDL_CONTROLLER_BUTTON_DPAD_UP;
@@ -153,7 +156,9 @@ static void pad_gone(App *app)
     if (app->pad != NULL) {
         SDL_GameControllerClose(app->pad);
         app->pad = NULL;
+        int rate_sent = app->held.rate_sent; /* the tube still has to be told to stop */
         memset(&app->held, 0, sizeof app->held);
+        app->held.rate_sent = rate_sent;
     }
 }
 
@@ -165,7 +170,28 @@ static int is_for_all(const SDL_Event *e)
            e->type == SDL_WINDOWEVENT;
 }
 
+/* The key that opens a card with a line to type in is no letter of that line: its text, which SDL
+ * sends after the key, is let fall. */
+static int is_leftover_text(App *app, const SDL_Event *e)
+{
+    int was = app->drop_text;
+    app->drop_text = e->type == SDL_KEYDOWN || e->type == SDL_KEYUP ? 0 : app->drop_text;
+    return was && e->type == SDL_TEXTINPUT;
+}
+
+static void take_event(App *app, const SDL_Event *e);
+
 void app_input_event(App *app, const SDL_Event *e)
+{
+    int card = (int)app->card;
+    if (is_leftover_text(app, e)) {
+        return;
+    }
+    take_event(app, e);
+    app->drop_text = app->drop_text || (e->type == SDL_KEYDOWN && (int)app->card != card);
+}
+
+static void take_event(App *app, const SDL_Event *e)
 {
     const Screen *screen = screen_of(app->screen);
     int is_awake = app->is_entered && (!app_is_covered(app) || is_for_all(e));
@@ -201,6 +227,9 @@ void app_input_event(App *app, const SDL_Event *e)
         break;
     case SDL_CONTROLLERBUTTONDOWN:
         pad_button(app, e->cbutton.button);
+        break;
+    case SDL_CONTROLLERAXISMOTION:
+        controls_take_axis(app, e->caxis.axis, e->caxis.value / 32767.0);
         break;
     case SDL_CONTROLLERDEVICEADDED:
         if (app->pad == NULL) {

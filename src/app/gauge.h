@@ -41,7 +41,7 @@ typedef struct Gauge {
     double needle_pa, now_s, tube_in_m; /* lagged, program time, between two ticks */
     double stop_min_pa, stop_max_pa;
     double wax_pressure_pa, wax_pitch, wax_pulse; /* negative = no mark */
-    int is_us, is_comma, is_still;
+    int is_us, is_comma, is_still, is_captioned;
 } Gauge;
 
 /* A figure with its unit into `out`. */

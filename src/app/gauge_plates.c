@@ -33,6 +33,10 @@ GfxRect gauge_plate(Ui *ui, GfxRect r, const char *title, const char *value, dou
     ui_round(ui, r, ui_px(ui, 10), ui->theme->glass);
     ui_round_line(ui, r, ui_px(ui, 10), 1.0f, ui->theme->edge);
     ui_label(ui, r.x + in, r.y + ui_px(ui, 22), 14, UI_BOLD, ui->theme->ink, UI_LEFT, title);
+    float room = r.w - 3 * in - ui_width(ui, 14, UI_BOLD, title);
+    while (value_size > 10.0 && ui_width(ui, value_size, UI_BOLD, value) > room) {
+        value_size -= 1.0;
+    }
     if (value[0] != '\0') {
         ui_label(ui, r.x + r.w - in, r.y + ui_px(ui, 14 + value_size * 0.5), value_size, UI_BOLD,
                  ui->theme->ink, UI_RIGHT, value);
@@ -155,7 +159,8 @@ void gauge_sound(const Gauge *g, GfxRect r, int has_focus)
     double strain = static_pa > 0.0 ? s->blower_pa / static_pa : 0.0;
     double pitch = gauge_pitch(s, static_pa);
     double loud = fmin(s->blower_speed, 1.0) * (0.55 + 0.45 * strain);
-    GfxRect in = gauge_plate(g->ui, r, _("Sound"), gauge_caption(g, words, sizeof words), 14);
+    GfxRect in = gauge_plate(g->ui, r, _("Sound"),
+                             g->is_captioned ? gauge_caption(g, words, sizeof words) : "", 14);
     float foot = ui_px(ui, 18), base = in.y + in.h - foot, tall = base - in.y - ui_px(ui, 2);
     int at = (int)(pitch + 0.5);
     at = at < 0 ? 0 : at >= TEETH ? TEETH - 1 : at;
@@ -245,15 +250,18 @@ const char *gauge_caption(const Gauge *g, char *out, size_t size)
     AudioParams p = gauge_audio(s, g->plan, 1.0);
     AudioCaption c = audio_caption(&p);
     double strain = g->plan->static_pa > 0.0 ? s->blower_pa / g->plan->static_pa : 0.0;
-    const char *wall = s->plugged                        ? _("plug")
-                       : c.wall == AUDIO_WALL_POP        ? _("creak, pops")
-                       : c.wall == AUDIO_WALL_CREAK      ? _("creak")
+    /* Each cue of the ear has a word of its own: one must not hide another. */
+    const char *fill = s->plugged                        ? _("plug")
                        : c.machine == AUDIO_WORD_STALL   ? _("no rattle")
                        : c.machine == AUDIO_WORD_SLOWING ? _("rattle thins")
-                       : c.wall == AUDIO_WALL_HISS       ? _("hiss")
                        : c.machine == AUDIO_WORD_RATTLE  ? _("rattle")
                                                          : "";
-    SDL_snprintf(out, size, "%s%s%s", machine_word(s, strain), wall[0] ? " · " : "", wall);
+    const char *wall = c.wall == AUDIO_WALL_POP     ? _("creak, pops")
+                       : c.wall == AUDIO_WALL_CREAK ? _("creak")
+                       : c.wall == AUDIO_WALL_HISS  ? _("hiss")
+                                                    : "";
+    SDL_snprintf(out, size, "%s%s%s%s%s", machine_word(s, strain), fill[0] ? " · " : "", fill,
+                 wall[0] ? " · " : "", wall);
     return out;
 }
 

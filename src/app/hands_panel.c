@@ -283,7 +283,11 @@ void hands_panel_draw(App *app, GfxRect r)
 void hands_notice_draw(App *app)
 {
     if (app->notice_in_middle) {
+        GfxRect r = app->middle;
+        if (r.w < ui_px(&app->ui, 220)) { /* no middle to speak of */
+            r.w = app->ui.width - 16.0f - r.x;
+        }
         ui_layer(&app->ui, NULL);
-        notice(app, app->middle, 1);
+        notice(app, r, 1);
     }
 }

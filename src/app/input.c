@@ -4,6 +4,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 static const double tube_speed_m_s = 0.25; /* a held key or a stick at full tilt */
@@ -166,12 +167,14 @@ static void pad_axis(App *app, const SDL_ControllerAxisEvent *a)
 {
     double v = a->value / 32767.0;
     double live = fabs(v) < 0.15 ? 0.0 : v;
-    if (a->axis == SDL_CONTROLLER_AXIS_LEFTY) {
-        app->held.stick_rate = live; /* stick down pushes in, up pulls out, as W and S */
-    } else if (a->axis == SDL_CONTROLLER_AXIS_TRIGGERLEFT) {
-        app->held.feed_trigger = -live;
-    } else if (a->axis == SDL_CONTROLLER_AXIS_TRIGGERRIGHT) {
-        app->held.feed_trigger = live;
+    double *const held[KEY_AXES] = {[AXIS_TUBE] = &app->held.stick_rate,
+                                    [AXIS_FEED_LESS] = &app->held.trigger_less,
+                                    [AXIS_FEED_MORE] = &app->held.trigger_more};
+    for (int i = 0; i < KEY_AXES; i++) { /* stick down pushes in, up pulls out, as W and S */
+        if (abs(app->keymap.axis[i]) == a->axis + 1) {
+            double push = keymap_axis_push(&app->keymap, (KeyAxis)i, a->axis, live);
+            *held[i] = i == AXIS_TUBE || push > 0.0 ? push : 0.0;
+        }
     }
 }
 
@@ -250,7 +253,8 @@ void bay_held(App *app, double dt_s)
     } else {
         app->blower_want = s->blower_setting;
     }
-    double feed = (h->feed_more - h->feed_less + h->feed_trigger) * setting_rate_s * dt_s;
+    double feed =
+        (h->feed_more - h->feed_less + h->trigger_more - h->trigger_less) * setting_rate_s * dt_s;
     if (feed != 0.0) {
         app->feed_want_kg_s = clamp(app->feed_want_kg_s + feed * feed_max, feed_max);
         run_command(&app->run, PB_COMMAND_FEED, app->feed_want_kg_s);

@@ -21,6 +21,15 @@ static const Row table[KEY_ACTIONS] = {
     KEYMAP_LIST(KEYMAP_ROW)
 #undef KEYMAP_ROW
 };
+typedef struct AxisRow {
+    const char *word, *axis;
+} AxisRow;
+
+static const AxisRow axes[KEY_AXES] = {
+#define KEYMAP_AXIS_ROW(name, word, axis) {word, axis},
+    KEYMAP_AXES(KEYMAP_AXIS_ROW)
+#undef KEYMAP_AXIS_ROW
+};
 static const char *const layouts[KEY_LAYOUTS] = {"both hands", "left hand", "right hand"};
 static const char *const format = "pullback keymap 1";
 
@@ -30,6 +39,9 @@ Keymap keymap_default(KeyLayout layout)
     for (int i = 0; i < KEY_ACTIONS; i++) {
         k.key[i] = (int)SDL_GetKeyFromName(table[i].key[layout]);
         k.pad[i] = table[i].pad[0] ? (int)SDL_GameControllerGetButtonFromString(table[i].pad) : -1;
+    }
+    for (int i = 0; i < KEY_AXES; i++) {
+        k.axis[i] = 1 + (int)SDL_GameControllerGetAxisFromString(axes[i].axis);
     }
     return k;
 }
@@ -61,6 +73,38 @@ void keymap_set(Keymap *k, KeyAction action, int key)
         k->key[other] = k->key[action];
     }
     k->key[action] = key;
+}
+
+void keymap_set_pad(Keymap *k, KeyAction action, int button)
+{
+    int other = keymap_pad_action(k, button);
+    if (other >= 0) {
+        k->pad[other] = k->pad[action];
+    }
+    k->pad[action] = button;
+}
+
+void keymap_set_axis(Keymap *k, KeyAxis what, int axis, int way)
+{
+    for (int i = 0; i < KEY_AXES; i++) {
+        if (i != (int)what && abs(k->axis[i]) == axis + 1) {
+            k->axis[i] = k->axis[what];
+        }
+    }
+    k->axis[what] = way < 0 ? -(axis + 1) : axis + 1;
+}
+
+double keymap_axis_push(const Keymap *k, KeyAxis what, int axis, double value)
+{
+    return abs(k->axis[what]) == axis + 1 ? (k->axis[what] < 0 ? -value : value) : 0.0;
+}
+
+const char *keymap_axis_name(const Keymap *k, KeyAxis what, char *out, size_t size)
+{
+    const char *name =
+        SDL_GameControllerGetStringForAxis((SDL_GameControllerAxis)(abs(k->axis[what]) - 1));
+    snprintf(out, size, "%s%s", k->axis[what] < 0 ? "-" : "", name != NULL ? name : "");
+    return out;
 }
 
 const char *keymap_key_name(const Keymap *k, KeyAction action)
@@ -145,6 +189,32 @@ static void read_pad(IoReader *r, IoValue *pad, Keymap *k)
     }
 }
 
+/* Missing in files of before: the usual ones. */
+static void read_axes(IoReader *r, IoValue *object, Keymap *k)
+{
+    for (int i = 0; i < KEY_AXES && object != NULL; i++) {
+        char name[32] = "";
+        io_text(r, object, axes[i].word, 1, name, sizeof name);
+        int is_back = name[0] == '-';
+        int axis = 1 + (int)SDL_GameControllerGetAxisFromString(name + is_back);
+        const IoValue *at = io_find_below(object, axes[i].word);
+        if (axis <= 0) {
+            io_complain(r, at != NULL ? at : object, PB_ERR_FORMAT,
+                        "\"%s\": expected the name of a controller axis, such as \"lefty\" or "
+                        "\"-righty\"",
+                        axes[i].word);
+        }
+        for (int j = 0; j < i; j++) {
+            if (abs(k->axis[j]) == axis) {
+                io_complain(r, at != NULL ? at : object, PB_ERR_FORMAT,
+                            "\"%s\": expected an axis that \"%s\" does not have", axes[i].word,
+                            axes[j].word);
+            }
+        }
+        k->axis[i] = is_back ? -axis : axis;
+    }
+}
+
 PbStatus keymap_load(const char *path, Keymap *k, PbError *err)
 {
     IoDoc doc;
@@ -157,10 +227,15 @@ PbStatus keymap_load(const char *path, Keymap *k, PbError *err)
     io_choice(&r, doc.root, "layout", 1, layouts, KEY_LAYOUTS, &read.layout);
     IoValue *keys = io_object(&r, doc.root, "keys", 1);
     IoValue *pad = io_object(&r, doc.root, "pad", 1);
+    IoValue *moved = io_object(&r, doc.root, "axes", 0);
     memset(read.key, 0, sizeof read.key);
     if (r.status == PB_OK) {
         read_keys(&r, keys, &read);
         read_pad(&r, pad, &read);
+        read_axes(&r, moved, &read);
+        if (moved != NULL) {
+            io_end(&r, moved);
+        }
         io_end(&r, keys);
         io_end(&r, pad);
         io_end(&r, doc.root);
@@ -201,6 +276,12 @@ static void write_map(FILE *f, const Keymap *k)
                 : "";
         fprintf(f, "    \"%s\": \"%s\"%s\n", table[i].word, name != NULL ? name : "",
                 i + 1 < KEY_ACTIONS ? "," : "");
+    }
+    fprintf(f, "  },\n  \"axes\": {\n");
+    for (int i = 0; i < KEY_AXES; i++) {
+        char name[32];
+        fprintf(f, "    \"%s\": \"%s\"%s\n", axes[i].word,
+                keymap_axis_name(k, (KeyAxis)i, name, sizeof name), i + 1 < KEY_AXES ? "," : "");
     }
     fprintf(f, "  }\n}\n");
 }

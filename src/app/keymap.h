@@ -35,12 +35,26 @@ typedef enum KeyAction {
         KEY_ACTIONS
 } KeyAction;
 
+/* X(name, word in the file, axis): what a stick or a trigger of the controller does. */
+#define KEYMAP_AXES(X)                                                                             \
+    X(TUBE, "tube", "lefty")                                                                       \
+    X(FEED_LESS, "feed_less", "lefttrigger")                                                       \
+    X(FEED_MORE, "feed_more", "righttrigger")
+
+typedef enum KeyAxis {
+#define KEYMAP_AXIS_ENUM(name, word, axis) AXIS_##name,
+    KEYMAP_AXES(KEYMAP_AXIS_ENUM)
+#undef KEYMAP_AXIS_ENUM
+        KEY_AXES
+} KeyAxis;
+
 typedef enum KeyLayout { KEYS_BOTH, KEYS_LEFT, KEYS_RIGHT, KEY_LAYOUTS } KeyLayout;
 
 typedef struct Keymap {
     int layout;           /* KeyLayout it started from */
     int key[KEY_ACTIONS]; /* SDL key code */
     int pad[KEY_ACTIONS]; /* SDL controller button, -1 = none */
+    int axis[KEY_AXES];   /* 1 + SDL controller axis, negative = turned round */
 } Keymap;
 
 Keymap keymap_default(KeyLayout layout);
@@ -49,6 +63,14 @@ int keymap_action(const Keymap *k, int key);
 int keymap_pad_action(const Keymap *k, int button);
 /* Give an action a key; an action that had it takes the other's old one. */
 void keymap_set(Keymap *k, KeyAction action, int key);
+/* The same for a controller button. */
+void keymap_set_pad(Keymap *k, KeyAction action, int button);
+/* Give this axis, pushed in the direction of `way`, to what it should do; swaps as keymap_set. */
+void keymap_set_axis(Keymap *k, KeyAxis what, int axis, int way);
+/* How far `what` is pushed by this axis at `value`, -1..1; 0 when it is another axis. */
+double keymap_axis_push(const Keymap *k, KeyAxis what, int axis, double value);
+/* Name as SDL gives it, with a minus when turned round. */
+const char *keymap_axis_name(const Keymap *k, KeyAxis what, char *out, size_t size);
 const char *keymap_key_name(const Keymap *k, KeyAction action);
 /* PULLBACK's folder in the configuration folder of the user, with this file; 0 = there is none. */
 int keymap_path(char *out, size_t size);

@@ -1,7 +1,9 @@
 /* One frame: events, simulated time, the screen into a draw list, the draw list onto the window.
  * The wall clock is read here and nowhere else. */
 #include "app.h"
+#include "health.h"
 
+#include <math.h>
 #include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -43,7 +45,17 @@ void app_notice(App *app, const char *title, const char *text, int is_danger, do
     app->notice.until_s = app->now_s + seconds;
 }
 
-static void draw(App *app)
+/* The bay room needs room: in a small window its text is no larger than what leaves the wall its
+ * place, and the button for it says so. What the person chose stays chosen. */
+static double room_scale(const App *app)
+{
+    double w = app->width / app->display_scale / 640.0,
+           h = app->height / app->display_scale / 400.0;
+    double most = fmax(1.0, floor(fmin(w, h) * 20.0) / 20.0);
+    return app->screen == SCREEN_BAY ? most : 2.0;
+}
+
+static void draw_scaled(App *app)
 {
     Ui *ui = &app->ui;
     app->mark_count = 0;
@@ -65,6 +77,22 @@ static void draw(App *app)
         controls_draw(app);
     }
     ui_end(ui);
+}
+
+static void draw(App *app)
+{
+    double chosen = app->text_scale, most = room_scale(app);
+    if (chosen <= most) {
+        draw_scaled(app);
+        return;
+    }
+    app->text_scale = most;
+    draw_scaled(app);
+    if (app->text_scale == most) {
+        app->text_scale = chosen;
+    } else if (app->text_scale > most && app->card == CARD_NONE) {
+        app->text_scale = 1.0; /* the button goes round */
+    }
 }
 
 static void show(App *app)
@@ -108,6 +136,20 @@ void app_frame(App *app, double dt_s)
     }
 }
 
+static double since_s(uint64_t start)
+{
+    return (double)(SDL_GetPerformanceCounter() - start) / (double)SDL_GetPerformanceFrequency();
+}
+
+/* Wait for the rest of a frame; the swap does not wait everywhere. */
+static void pace(uint64_t frame_start, double target_s)
+{
+    double left = target_s - since_s(frame_start);
+    if (left > 0.001) {
+        SDL_Delay((uint32_t)(left * 1000.0));
+    }
+}
+
 static int run_script(App *app)
 {
     char why[300];
@@ -119,24 +161,19 @@ static int run_script(App *app)
     screens_turn(app);
     draw(app);
     for (long frame = 0; app->is_running && script_step(script, app); frame++) {
+        uint64_t start = SDL_GetPerformanceCounter();
         app_frame(app, 1.0 / 60.0);
         draw(app);
         if (app->want_shot || frame % script_every(script) == 0) {
             show(app);
+            health_frame(1000.0 * since_s(start));
+        }
+        if (script_is_paced(script)) {
+            pace(start, 1.0 / 60.0);
         }
     }
     script_free(script);
     return app->exit_code;
-}
-
-/* Wait for the rest of a frame; the swap does not wait everywhere. */
-static void pace(uint64_t frame_start, double target_s)
-{
-    double f = (double)SDL_GetPerformanceFrequency();
-    double left = target_s - (double)(SDL_GetPerformanceCounter() - frame_start) / f;
-    if (left > 0.001) {
-        SDL_Delay((uint32_t)(left * 1000.0));
-    }
 }
 
 void app_draw_and_show(App *app)
@@ -164,7 +201,8 @@ int app_loop(App *app)
         app_frame(app, dt > 0.25 ? 0.25 : dt);
         draw(app);
         show(app);
-        double work = (double)(SDL_GetPerformanceCounter() - start) / f;
+        double work = since_s(start);
+        health_frame(1000.0 * work);
         typical += (work - typical) * 0.02;
         /* A machine that cannot hold 60 frames shows 30 even ones instead of a stutter. */
         pace(start, typical > 0.0155 ? 1.0 / 30.0 : 1.0 / 60.0);

@@ -31,6 +31,10 @@ static int first_screen(App *app, const PbExercise *e)
     const AppOptions *o = &app->options;
     if (o->bench_frames == 0 && (o->is_door || (o->exercise[0] == '\0' && o->room[0] == '\0'))) {
         app_go(app, SCREEN_DOOR);
+        /* Once by itself; scripts say when they want it. */
+        if (o->is_guide || (!app->is_guide_seen && o->script[0] == '\0')) {
+            app_card_open(app, CARD_GUIDE);
+        }
         return APP_DONE;
     }
     app_run_exercise(app, e);
@@ -63,6 +67,22 @@ static int first_language(const AppOptions *o, const IoSettings *kept)
     return 0;
 }
 
+/* When the display goes away in the middle of a run, Xlib ends the process with exit() and main
+ * never comes back: what has been recorded is brought in from here. */
+static App *unfinished;
+
+static void display_gone(void)
+{
+    App *app = unfinished;
+    unfinished = NULL;
+    if (app != NULL) {
+        int had = app->records.runs_kept;
+        records_close(&app->records, &app->run);
+        fprintf(stderr, "pullback: the display went away%s\n",
+                app->records.runs_kept > had ? "; the run so far is kept" : "");
+    }
+}
+
 int main(int argc, char **argv)
 {
     static App app; /* large, and one is all there is */
@@ -93,12 +113,16 @@ int main(int argc, char **argv)
         sound_open(&app);
         if (app.options.bench_frames == 0) {
             records_open(&app.records, app.options.db, app.kept.learner);
+            if (atexit(display_gone) == 0) {
+                unfinished = &app;
+            }
         }
         code = first_screen(&app, &exercise);
     }
     if (code == APP_DONE) {
         code = app.options.bench_frames > 0 ? bench_run(&app) : app_loop(&app);
     }
+    unfinished = NULL;
     screens_close(&app);
     records_close(&app.records, &app.run);
     sound_close(&app);

@@ -27,7 +27,41 @@ static void fresh_hands(App *app)
     app->dropped_seen_s = app->slow_until_s = 0.0;
 }
 
-static int begin(App *app, const PbSessionConfig *config)
+/* How a run is meant. */
+typedef enum Purpose { FOR_PRACTICE, FOR_GRADE, FOR_GUIDE } Purpose;
+
+/* The checks of before hold for the same bay when all were made; else they are asked for again. */
+static void take_checks(App *app, int is_other)
+{
+    unsigned all = (1u << SAFETY_POINTS) - 1u;
+    app->safety_ticked = is_other ? 0u : app->safety_ticked;
+    app->cautions_seen = !is_other && app->cautions_seen && app->safety_ticked == all;
+    if (app->cautions_seen) {
+        run_command(&app->run, PB_COMMAND_MARK, (double)(PB_MARK_CHECKLIST + (int)all));
+    }
+}
+
+/* What may be seen, and what the record says of it. A grade takes the sight of the course; after it
+ * practice has its own again. */
+static void take_purpose(App *app, Purpose purpose)
+{
+    if (!app->is_graded) {
+        app->practice_sight = app->sight;
+    }
+    app->is_graded = purpose == FOR_GRADE;
+    app->sight = purpose == FOR_GRADE   ? pb_course_sight(&app->run.config.exercise)
+                 : purpose == FOR_GUIDE ? SIGHT_OPEN
+                                        : app->practice_sight;
+    app->guide.is_on = 0;
+    if (purpose == FOR_GRADE) {
+        run_command(&app->run, PB_COMMAND_MARK, (double)(PB_MARK_GRADED + app->sight));
+    } else if (purpose == FOR_GUIDE) {
+        app->guide = guide_begin(run_tube_max(&app->run));
+        app->records.kept[0] = '\0';
+    }
+}
+
+static int begin(App *app, const PbSessionConfig *config, Purpose purpose)
 {
     PbError err = {0};
     char why[600];
@@ -43,11 +77,9 @@ static int begin(App *app, const PbSessionConfig *config)
     }
     app_take_climate(app);
     fresh_hands(app);
-    if (is_other) {
-        app->cautions_seen = 0;
-        app->safety_ticked = 0;
-    }
-    if (!records_run_begin(&app->records, &app->run, why, sizeof why)) {
+    take_checks(app, is_other || purpose == FOR_GUIDE);
+    take_purpose(app, purpose);
+    if (purpose != FOR_GUIDE && !records_run_begin(&app->records, &app->run, why, sizeof why)) {
         fprintf(stderr, "pullback: this run is not on the disk until it is over: %s\n", why);
         app_notice(app, _("Recorded in memory only"), why, 0, 8);
     }
@@ -55,18 +87,42 @@ static int begin(App *app, const PbSessionConfig *config)
     return 1;
 }
 
-void app_run_exercise(App *app, const PbExercise *e)
+static void run_for(App *app, const PbExercise *e, Purpose purpose)
 {
     PbSessionConfig config = pb_session_default();
     config.exercise = *e;
     config.seed = app->options.seed;
-    begin(app, &config);
+    begin(app, &config, purpose);
+}
+
+void app_run_exercise(App *app, const PbExercise *e)
+{
+    run_for(app, e, FOR_PRACTICE);
+}
+
+void app_run_graded(App *app, const PbExercise *e)
+{
+    run_for(app, e, FOR_GRADE);
+}
+
+/* The plain bay with the hole under the plate: half of it takes a minute. */
+void app_run_guide(App *app)
+{
+    PbExercise e = pb_exercise_default();
+    PbError err = {0};
+    char path[700];
+    app->guide.is_on = 0;
+    if (app_find(&app->options, "exercises/plain-2x4-high.json", path, sizeof path) &&
+        io_exercise_load(path, &e, &err) != PB_OK) {
+        e = pb_exercise_default();
+    }
+    run_for(app, &e, FOR_GUIDE);
 }
 
 void app_again(App *app)
 {
     PbSessionConfig config = app->run.config;
-    begin(app, &config);
+    begin(app, &config, app->is_graded ? FOR_GRADE : FOR_PRACTICE);
 }
 
 void app_open_file(App *app, const char *path)

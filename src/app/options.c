@@ -12,6 +12,7 @@ static void help(void)
     printf("usage: pullback [EXERCISE.json] [options]\n\n"
            "Without an exercise it opens at the Door: rooms, learner, exercises.\n\n"
            "  --door              the Door first, whatever is given\n"
+           "  --guide             the two-minute guide for newcomers\n"
            "  --db FILE           database of learners and runs (else the person's own)\n"
            "  --lang en|es        language of the words (else from LANG)\n"
            "  --scale 1.0..2.0    text size\n"
@@ -153,6 +154,8 @@ int app_options_parse(int argc, char **argv, AppOptions *o)
             o->is_contrast = 1;
         } else if (strcmp(a, "--door") == 0) {
             o->is_door = 1;
+        } else if (strcmp(a, "--guide") == 0) {
+            o->is_guide = o->is_door = 1;
         } else if (a[0] == '-' && a[1] != '\0') {
             int code =
                 i + 1 < argc ? take(o, a, argv[i + 1]) : refuse("option", a, "a value after it");

@@ -70,6 +70,7 @@ void records_close(Records *r, Run *run)
     if (!records_run_end(r, run, why, sizeof why)) {
         fprintf(stderr, "pullback: %s\n", why);
     }
+    records_hold_end(r);
     free(r->learners);
     store_close(r->store);
     r->learners = NULL;
@@ -158,6 +159,13 @@ int records_run_begin(Records *r, Run *run, char *why, size_t size)
     r->kept[0] = '\0';
     r->run_path[0] = '\0';
     r->run_learner_id = r->store != NULL ? r->learner_id : 0;
+    if (r->store == NULL) { /* no place to keep it: in memory, to be saved elsewhere */
+        PbStatus status =
+            io_recorder_open(NULL, &run->config, "", (int64_t)now, &run->recorder, &err);
+        run->recorder = status == PB_OK ? run->recorder : NULL;
+        snprintf(why, size, "%s", r->trouble);
+        return 0;
+    }
     if (r->run_learner_id == 0) {
         return 1;
     }
@@ -213,11 +221,18 @@ int records_run_end(Records *r, Run *run, char *why, size_t size)
     }
     if (is_wanted) {
         const unsigned char *file = io_recorder_bytes(run->recorder, &bytes);
-        is_kept = records_take(r, r->run_learner_id, "run", file, bytes, &err) == PB_OK;
+        if (r->store == NULL) {
+            is_kept = 0;
+            (void)pb_fail(&err, PB_ERR_IO, "%s", r->trouble);
+        } else {
+            is_kept = records_take(r, r->run_learner_id, "run", file, bytes, run, &err) == PB_OK;
+        }
         r->runs_kept += is_kept;
-    }
-    if (!is_kept) {
-        snprintf(why, size, "%s%s%s", err.message, r->run_path[0] ? "; " : "", r->run_path);
+        if (!is_kept && records_hold(r, file, bytes)) {
+            snprintf(why, size, "%s", err.message);
+        } else if (!is_kept) {
+            snprintf(why, size, "%s%s%s", err.message, r->run_path[0] ? "; " : "", r->run_path);
+        }
     }
     io_recorder_close(run->recorder);
     run->recorder = NULL;

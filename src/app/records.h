@@ -9,6 +9,16 @@
 #include "store/runs.h"
 #include "store/store.h"
 
+enum { RECORDS_HELD = 16 };
+
+/* A run that could not be kept anywhere yet. */
+typedef struct RecordsHeld {
+    unsigned char *bytes; /* a whole run file */
+    size_t size;
+    int64_t learner_id; /* 0 = nobody was chosen */
+    char path[800];     /* its file as far as the disk took it, or "" */
+} RecordsHeld;
+
 typedef struct Records {
     Store *store;      /* NULL: see trouble */
     char trouble[500]; /* why nothing is kept, or "" */
@@ -20,6 +30,8 @@ typedef struct Records {
     char run_path[800];     /* of its file; "" = in memory alone */
     char kept[900];         /* where the last run went, for people; "" = nothing to say */
     int runs_kept;          /* since the program began */
+    RecordsHeld held[RECORDS_HELD];
+    int held_count;
 } Records;
 
 /* Open the store at `path` ("" = the person's own), take in runs that a crash left behind, choose
@@ -36,11 +48,21 @@ void records_grades(const Records *r, Exercises *list);
  * recorded on the disk. */
 int records_run_begin(Records *r, Run *run, char *why, size_t size);
 /* The run is over, or is being given up: into the store with it. Safe when there is none. Returns 0
- * with a sentence when it could not be kept. */
+ * with a sentence when it could not be kept; it is then held in memory. */
 int records_run_end(Records *r, Run *run, char *why, size_t size);
-/* records_file.c: one run file into the store. */
+/* records_file.c: one run file into the store. `seen` is the run that it records, as it stands now;
+ * NULL when there is nothing but the file. */
 PbStatus records_take(Records *r, int64_t learner_id, const char *name, const void *bytes,
-                      size_t size, PbError *err);
+                      size_t size, const Run *seen, PbError *err);
+/* records_hold.c: runs that could not be kept. Holding one returns 0 when there is no room. */
+int records_hold(Records *r, const unsigned char *bytes, size_t size);
+/* Once more into the store. Returns how many are still held, and why. */
+int records_retry(Records *r, char *why, size_t size);
+/* All of them as files into this folder. Returns how many, with the path of the last one; 0 with
+ * the path that failed and the reason. */
+int records_save_elsewhere(Records *r, const char *folder, char *said, size_t size);
+/* The program ends: the store, else home, else the folder for short-lived files. */
+void records_hold_end(Records *r);
 void records_gather(Records *r, const char *folder);
 void records_now(char out[24]);
 

@@ -1,66 +1,69 @@
 /* Run files into the store: the one just recorded, and those that a crash left behind. */
 #include "records.h"
 
+#include "core/replay.h"
 #include "io/doc.h"
 #include "io/run_file.h"
+#include "io/run_summary.h"
 
 #include <dirent.h>
 #include <errno.h>
-#include <math.h>
 #include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 #include <unistd.h>
 
-/* Words of the parts, in the order of PbScorePartKind. */
-static const char *const part_keys[] = {"on-target", "weakest",  "years",
-                                        "no-harm",   "material", "hands"};
-_Static_assert(sizeof part_keys / sizeof part_keys[0] == PB_SCORE_PARTS, "one word a part");
-
-static void grade_of(const PbRunGrade *g, PbRunSummary *m)
+/* A run that a crash cut off has no session any more: its recording is run again for what only a
+ * session knows, the steps and the dwells. */
+static PbStatus run_again(const PbRunFile *run, PbReplay **replay, PbScoreWatch *watch,
+                          PbError *err)
 {
-    snprintf(m->rubric, sizeof m->rubric, "%.47s", g->is_given ? g->rubric : "none");
-    m->total = g->is_given ? g->total : 0.0;
-    m->is_pass = g->is_given && g->is_pass;
-    for (int i = 0; g->is_given && i < g->part_count; i++) {
-        PbPartPoints *p = &m->parts[m->part_count++];
-        snprintf(p->key, sizeof p->key, "%s", part_keys[g->parts[i].kind]);
-        p->points = g->parts[i].points;
-        p->max = g->parts[i].max;
+    PB_TRY(pb_replay_create(run, pb_allocator_default(), replay, err));
+    while (pb_replay_tick(*replay) < run->last_tick && !pb_replay_is_at_end(*replay)) {
+        PbStatus status = pb_replay_step(*replay);
+        if (status != PB_OK) {
+            return pb_fail(err, status, "the recording stops at %.2f s",
+                           pb_replay_tick(*replay) * PB_TICK_S);
+        }
+        pb_score_watch(watch, pb_replay_session(*replay));
     }
+    return PB_OK;
 }
 
-static void summary_of(const PbRunFile *run, PbRunSummary *m)
+static PbStatus summary_of(const PbRunFile *run, const Run *seen, PbRunSummary *summary,
+                           PbError *err)
 {
-    memset(m, 0, sizeof *m);
-    snprintf(m->exercise_id, sizeof m->exercise_id, "%s", run->exercise.id);
-    snprintf(m->exercise_title, sizeof m->exercise_title, "%s", run->exercise.title);
-    m->seed = run->seed;
-    m->physics_version = run->physics_version;
-    m->duration_s = run->last_tick * PB_TICK_S;
-    m->step_mean_m = m->step_spread_m = m->dwell_mean_s = m->dwell_spread_s = -1.0;
-    records_now(m->when);
-    if (run->started_unix_s > 0) {
-        time_t end = (time_t)run->started_unix_s + (time_t)m->duration_s;
-        struct tm t;
-        gmtime_r(&end, &t);
-        strftime(m->when, sizeof m->when, "%Y-%m-%dT%H:%M:%SZ", &t);
+    PbReplay *replay = NULL;
+    PbScoreWatch *watch = NULL;
+    PbStatus status = PB_OK;
+    char now[24];
+    records_now(now);
+    if (seen == NULL) {
+        watch = calloc(1, sizeof *watch);
+        status = watch == NULL ? pb_fail(err, PB_ERR_MEMORY, "out of memory")
+                               : run_again(run, &replay, watch, err);
     }
-    grade_of(&run->grade, m);
+    if (status == PB_OK) {
+        io_run_summary(run, seen != NULL ? seen->session : pb_replay_session(replay),
+                       seen != NULL ? &seen->watch : watch, NULL, NULL, now, summary);
+    }
+    pb_replay_destroy(replay);
+    free(watch);
+    return status;
 }
 
 PbStatus records_take(Records *r, int64_t learner_id, const char *name, const void *bytes,
-                      size_t size, PbError *err)
+                      size_t size, const Run *seen, PbError *err)
 {
     PbRunFile run;
     PbRunSummary summary;
     char when[24];
     int64_t id = 0;
     PB_TRY(io_run_decode(name, bytes, size, &run, err));
-    summary_of(&run, &summary);
+    PbStatus status = summary_of(&run, seen, &summary, err);
     io_run_free(&run);
+    PB_TRY(status);
     records_now(when);
     return store_run_add(r->store, learner_id, bytes, size, &summary, when, &id, err);
 }
@@ -91,7 +94,7 @@ void records_gather(Records *r, const char *folder)
             io_read_file(path, IO_RUN_MAX_BYTES, &text, &size, &err) != PB_OK) {
             continue;
         }
-        if (records_take(r, learner, path, text, size, &err) == PB_OK) {
+        if (records_take(r, learner, path, text, size, NULL, &err) == PB_OK) {
             unlink(path);
             fprintf(stderr, "pullback: a run that was cut off is kept now (%s)\n", entry->d_name);
         }

@@ -141,13 +141,16 @@ void run_command(Run *run, PbCommandKind kind, double value)
     int kept = 0;
     for (int i = 0; i < run->queued; i++) {
         PbCommandKind k = run->queue[i].kind;
-        int same =
-            k == kind || (is_tube && (k == PB_COMMAND_TUBE_TARGET || k == PB_COMMAND_TUBE_RATE));
+        int same = (k == kind && k != PB_COMMAND_MARK) ||
+                   (is_tube && (k == PB_COMMAND_TUBE_TARGET || k == PB_COMMAND_TUBE_RATE));
         if (!same) {
             run->queue[kept++] = run->queue[i];
         }
     }
     run->queued = kept;
+    if (run->queued >= (int)(sizeof run->queue / sizeof run->queue[0])) {
+        return;
+    }
     run->queue[run->queued++] = (PbCommand){kind, value};
 }
 

@@ -15,15 +15,15 @@ static int count_bits(unsigned bits)
 void safety_checked(App *app)
 {
     int skipped = SAFETY_POINTS - count_bits(app->safety_ticked);
-    run_command(&app->run, PB_COMMAND_MARK, (double)(MARK_CHECKLIST + (int)app->safety_ticked));
+    run_command(&app->run, PB_COMMAND_MARK, (double)(PB_MARK_CHECKLIST + (int)app->safety_ticked));
     app->safety_skipped += skipped;
     if (skipped > 0) {
         char line[120];
         SDL_snprintf(line, sizeof line,
                      ngettext("%d check skipped", "%d checks skipped", (unsigned long)skipped),
                      skipped);
-        app_notice(app, line,
-                   _("It stands in the record of this run. On a real job, stop and check."), 0, 5);
+        app_notice(app, line, _("It costs points of \"no harm\". On a real job, stop and check."),
+                   0, 5);
     }
 }
 
@@ -46,6 +46,6 @@ void safety_clear_plug(App *app)
     app->clear_asked_s = -100.0;
     app->safety_skipped += s->machine_on;
     run_command(&app->run, PB_COMMAND_MARK,
-                s->machine_on ? MARK_PLUG_POWER_ON : MARK_PLUG_POWER_OFF);
+                s->machine_on ? PB_MARK_PLUG_POWER_ON : PB_MARK_PLUG_POWER_OFF);
     run_command(&app->run, PB_COMMAND_CLEAR_PLUG, 0.0);
 }

@@ -18,8 +18,9 @@ static double lerp(double a, double b, double t)
     return a + (b - a) * t;
 }
 
-/* `strip`: height of the row over the middle that the switches take when the band is full. */
-static Layout arrange(App *app, float strip)
+/* `strip`: height of the row over the middle that the switches take when the band is full.
+ * `is_beside`: the close look may stand beside the bay. */
+static Layout arranged(App *app, float strip, int is_beside)
 {
     Layout l = {0};
     Ui *ui = &app->ui;
@@ -36,7 +37,7 @@ static Layout arrange(App *app, float strip)
     float x0 = l.hands.x + hands_w + gap, x1 = l.gauges.x - gap;
     float tabs = ui_px(ui, 44), scale_w = ui_px(ui, 42);
 
-    l.is_look_beside = T < 1.7;
+    l.is_look_beside = is_beside && T < 1.7;
     l.is_travel_beside =
         app->sight == SIGHT_OPEN && l.is_look_beside && app->width / d >= 1200.0 && T < 1.3;
     float bay_top = top + strip + (l.is_look_beside ? 0.0f : tabs), bay_high = H - 16.0f - bay_top;
@@ -72,6 +73,13 @@ static Layout arrange(App *app, float strip)
         l.look = (GfxRect){x0, bay_top, x1 - x0, bay_high};
     }
     return l;
+}
+
+/* A close look that would be a slit becomes a tab. */
+static Layout arrange(App *app, float strip)
+{
+    Layout l = arranged(app, strip, 1);
+    return l.is_look_beside && l.look.w < ui_px(&app->ui, 150) ? arranged(app, strip, 0) : l;
 }
 
 static void bay_part(App *app, const Layout *l)
@@ -128,8 +136,11 @@ static void open_wall(App *app, const Layout *l, float strip)
         middle_tabs(app, (GfxRect){look.x, top, look.w, 0.0f}, 1);
         if (app->middle_tab == MIDDLE_BAY) {
             bay_part(app, l);
-            legend_draw(app, (GfxRect){l->lane + ui_px(ui, 46), look.y + look.h * 0.45f,
-                                       ui_px(ui, 30), look.h * 0.5f});
+            GfxRect legend = {l->lane + ui_px(ui, 46), look.y + look.h * 0.45f, ui_px(ui, 30),
+                              look.h * 0.5f};
+            if (legend.x + legend.w + ui_px(ui, 44) < look.x + look.w) {
+                legend_draw(app, legend);
+            }
         } else if (app->middle_tab == MIDDLE_CLOSE) {
             closelook_draw(app, look);
         } else {
@@ -192,6 +203,8 @@ static void draw(App *app)
     float left = l.hands.x + l.hands.w + 20.0f;
     app->middle = (GfxRect){left, l.hands.y, l.gauges.x - 20.0f - left, l.hands.h};
     float strip = band(app);
+    strip += guide_strip_draw(
+        app, (GfxRect){app->middle.x, app->middle.y + strip, app->middle.w, app->middle.h});
     if (strip > 0.0f) {
         l = arrange(app, strip);
     }
@@ -206,6 +219,7 @@ static void draw(App *app)
     }
     gauges_draw(app, l.gauges);
     hands_notice_draw(app);
+    guide_ring_draw(app);
 }
 
 GfxFieldData bay_field(App *app)

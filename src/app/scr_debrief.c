@@ -6,11 +6,25 @@
 
 #include "screens.h"
 
+#include "store/shelf.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 
-enum { SCAN_TICKS = 90 }; /* a frame of the first pass: 3.6 s of the run */
+/* A frame of the first pass: at least 3.6 s of the run, and more while there is time. Nothing but a
+ * bar is drawn meanwhile, so a slow screen is no reason to read slowly. */
+enum { SCAN_TICKS = 90, SCAN_MS = 30 };
+
+static int scan(DebriefRun *r)
+{
+    Uint64 began = SDL_GetTicks64();
+    int is_over = 0;
+    do {
+        is_over = debrief_run_scan(r, SCAN_TICKS);
+    } while (!is_over && r->is_open && !r->is_scanned && SDL_GetTicks64() - began < SCAN_MS);
+    return is_over;
+}
 
 static int enter(App *app)
 {
@@ -24,10 +38,15 @@ static int enter(App *app)
     d->learner_filter = d->exercise_filter = d->mate = d->loss = d->lift = -1;
     d->speed = 2;
     d->panel = PANEL_RUBRIC;
+    debrief_rubrics_read(app);
     d->points = -1.0;
     if (store_open(app->options.db[0] ? app->options.db : NULL, &d->store, &err) != PB_OK) {
         SDL_strlcpy(d->trouble, err.message, sizeof d->trouble);
         return 1;
+    }
+    debrief_rubrics_read(app); /* with those in the store */
+    if (store_setting_get(d->store, "trainer", d->trainer, sizeof d->trainer, &err) != PB_OK) {
+        d->trainer[0] = '\0';
     }
     debrief_refresh(app);
     debrief_pick(app, 0);
@@ -37,10 +56,14 @@ static int enter(App *app)
 static void leave(App *app)
 {
     Debrief *d = app->debrief;
+#ifdef PB_HAS_REPORT
+    debrief_pdf_end(d);
+#endif
     for (int i = 0; i < DEBRIEF_RUNS; i++) {
         debrief_run_close(&d->runs[i]);
     }
     store_close(d->store);
+    free(d->grades);
     free(d->all);
     free(d->learners);
     free(d->mates);
@@ -55,9 +78,13 @@ static void leave(App *app)
 static void update(App *app, double dt_s)
 {
     Debrief *d = app->debrief;
-    if (debrief_run_scan(&d->runs[0], SCAN_TICKS)) {
+    if (scan(&d->runs[0])) {
         d->at_s = d->runs[0].end_s; /* the bay as it was left */
+        debrief_grade_keep(app);
     }
+#ifdef PB_HAS_REPORT
+    debrief_pdf_look(app);
+#endif
     if (d->runs[0].is_scanned || !d->runs[0].is_open) {
         debrief_run_scan(&d->runs[1], SCAN_TICKS);
     }
@@ -127,9 +154,24 @@ static int room_key(App *app, SDL_Keycode key, int shift)
     case SDLK_g:
         d->is_course = !d->is_course;
         return 1;
+    case SDLK_b:
+        debrief_next_mate(app);
+        return 1;
+    case SDLK_r:
+        debrief_rubric_choose(app, d->rubric + 1);
+        return 1;
     default:
         return 0;
     }
+}
+
+static void paste(App *app)
+{
+    char *text = SDL_GetClipboardText();
+    if (text != NULL && !debrief_edit_paste(&app->debrief->edit, text)) {
+        debrief_say(app, _("Not all of it fits; the rest was left out."), 1);
+    }
+    SDL_free(text);
 }
 
 static int input(App *app, const SDL_Event *e)
@@ -138,6 +180,14 @@ static int input(App *app, const SDL_Event *e)
     int is_text = app->ui.focus == ID_D_TEXT;
     if (e->type == SDL_TEXTINPUT && is_text) {
         debrief_edit_type(&d->edit, e->text.text);
+        return 1;
+    }
+    if (app->ui.focus == ID_D_NAME || app->ui.focus == ID_D_PLACE) {
+        return 0; /* a line to type in: its letters are letters */
+    }
+    if (e->type == SDL_KEYDOWN && is_text && e->key.keysym.sym == SDLK_v &&
+        (e->key.keysym.mod & KMOD_CTRL) != 0) {
+        paste(app);
         return 1;
     }
     if (e->type != SDL_KEYDOWN || (e->key.keysym.mod & KMOD_CTRL) != 0) {
@@ -256,7 +306,9 @@ static void middle(App *app, GfxRect r)
     if (both) {
         debrief_map_draw(app, second, px_m, 1);
         ui_label(ui, second.x - stud, r.y + ui_px(ui, 14), 12, UI_REGULAR, ui->theme->accent,
-                 UI_LEFT, debrief_fit(app, 12, UI_REGULAR, inner.w + 2 * stud, d->runs[1].learner));
+                 UI_LEFT,
+                 debrief_fit(app, 12, UI_REGULAR, names - second.x + stud - ui_px(ui, 6),
+                             d->runs[1].is_reference ? _("Reference") : d->runs[1].learner));
     }
     debrief_map_draw(app, inner, px_m, 0);
     float bottom = inner.y + inner.h;
@@ -301,7 +353,7 @@ static void band(App *app, int is_folded)
     left += ui_label(ui, left, base, 20, UI_BOLD, t->ink, UI_LEFT, _("Debrief")) + ui_px(ui, 14);
 #ifdef PB_HAS_REPORT
     if (run->is_open && run->is_scanned && run->id > 0) {
-        w = band_button(app, ID_D_PDF, right, "pdf", "PDF");
+        w = band_button(app, ID_D_PDF, right, "pdf", d->pdf_job != NULL ? _("Writing") : "PDF");
         if (w < 0.0f) {
             debrief_pdf(app);
         }
@@ -346,6 +398,9 @@ static void draw(App *app)
     float top = app_band_height(app) + 12.0f, bottom = ui->height - 14.0f, gap = 22.0f;
     GfxRect r = {16.0f, top, ui->width - 32.0f, bottom - top};
     band(app, is_folded);
+    float taken = debrief_held_draw(app, r);
+    r.y += taken;
+    r.h -= taken;
     if (!is_folded || d->is_list_open || !d->runs[0].is_open) {
         float w = between(ui->width * 0.14f, ui_px(ui, 176), ui_px(ui, 240));
         w = is_folded ? fminf(ui_px(ui, 260), r.w) : w;

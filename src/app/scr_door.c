@@ -56,6 +56,12 @@ static float foot_line(App *app, float margin)
         app_card_open(app, CARD_SETTINGS);
     }
     app_mark(app, "settings", r);
+    SDL_snprintf(text, sizeof text, "%s  G", _("Guide"));
+    r = (GfxRect){r.x + r.w + gap, y, ui_width(ui, 14, UI_BOLD, text) + ui_px(ui, 24), high};
+    if (ui_button(ui, ID_DOOR_GUIDE, r, text, 0, 0)) {
+        app_card_open(app, CARD_GUIDE);
+    }
+    app_mark(app, "guide_open", r);
     float left = r.x + r.w + gap, room = ui->width - margin - left;
     if (ui_width(ui, 13, UI_REGULAR, words) <= room) {
         ui_label(ui, ui->width - margin, y + high * 0.5f + ui_px(ui, 5), 13, UI_REGULAR, t->ink2,
@@ -96,7 +102,7 @@ static void draw(App *app)
     }
     GfxColor none = {0, 0, 0, 0};
     const char *words = _("For training. Local codes and licensed trades decide real work.");
-    float buttons = ui_px(ui, 88 + 88 + 104 + 140 + 40);
+    float buttons = ui_px(ui, 88 + 88 + 104 + 140 + 110 + 50);
     if (!is_tight && ui_width(ui, 13, UI_REGULAR, words) + buttons > ui->width - 2 * margin) {
         foot += ui_paragraph(ui, 0, 0, ui->width - 2 * margin, 13, UI_REGULAR, none, words);
     }
@@ -119,6 +125,10 @@ static int input(App *app, const SDL_Event *e)
     SDL_Keycode k = e->key.keysym.sym;
     if (k >= SDLK_1 && k < SDLK_1 + DOOR_ROOMS) {
         door_room(app, (int)(k - SDLK_1));
+        return 1;
+    }
+    if (k == SDLK_g) {
+        app_card_open(app, CARD_GUIDE);
         return 1;
     }
     if (k == SDLK_o) {

@@ -87,112 +87,6 @@ static void spots_draw(App *app, GfxRect inner, double px_m, float x, float w)
     }
 }
 
-static const char *part_name(PbScorePartKind kind)
-{
-    switch (kind) {
-    case PB_SCORE_ON_TARGET:
-        return _("On target");
-    case PB_SCORE_WEAKEST:
-        return _("Weakest place");
-    case PB_SCORE_YEARS:
-        return _("Years");
-    case PB_SCORE_NO_HARM:
-        return _("No harm");
-    case PB_SCORE_MATERIAL:
-        return _("Material");
-    case PB_SCORE_HANDS:
-        return _("Hands");
-    }
-    return "";
-}
-
-/* What happened, without where and when. */
-static void fault_words(App *app, const PbScorePart *p, char *out, size_t size)
-{
-    switch (p->fault) {
-    case PB_FAULT_NONE:
-        SDL_snprintf(out, size, "%s", _("nothing lost"));
-        break;
-    case PB_FAULT_SOFT_PATCHES:
-        SDL_snprintf(out, size,
-                     ngettext("%d patch under %s", "%d patches under %s", (unsigned long)p->count),
-                     p->count, app_fmt_density(app, app->run.config.exercise.target_kg_m3, 1));
-        break;
-    case PB_FAULT_WEAK_PLACE:
-        SDL_snprintf(out, size, _("softest twentieth at %s"), app_fmt_density(app, p->value, 1));
-        break;
-    case PB_FAULT_PANEL_LOAD:
-        SDL_snprintf(out, size, _("face at %.0f %% of its strength"), p->value * 100.0);
-        break;
-    case PB_FAULT_BLOW_OUT:
-        SDL_snprintf(out, size, "%s", _("the face gave way"));
-        break;
-    case PB_FAULT_TOO_LITTLE:
-        SDL_snprintf(out, size, _("%.0f %% less than the bay should take"),
-                     (1.0 - p->value) * 100.0);
-        break;
-    case PB_FAULT_TOO_MUCH:
-        SDL_snprintf(out, size, _("%.0f %% more than the bay should take"),
-                     (p->value - 1.0) * 100.0);
-        break;
-    case PB_FAULT_LONG_STEP:
-        SDL_snprintf(out, size, _("step of %s"), app_fmt_length(app, p->value));
-        break;
-    case PB_FAULT_LEFT_EARLY:
-        SDL_snprintf(out, size, "%s", _("left before the flow fell"));
-        break;
-    case PB_FAULT_STAYED_LONG:
-        SDL_snprintf(out, size, _("stayed %s after the flow fell"), app_fmt(app, 0, p->value, "s"));
-        break;
-    case PB_FAULT_PLUG:
-        SDL_snprintf(out, size, "%s", _("the hose plugged"));
-        break;
-    case PB_FAULT_FED_OUTSIDE:
-        SDL_snprintf(out, size, _("%s blown outside the bay"), app_fmt_mass(app, p->value));
-        break;
-    case PB_FAULT_NOTHING_DONE:
-        SDL_snprintf(out, size, "%s", _("nothing was packed"));
-        break;
-    case PB_FAULT_MISSED:
-        SDL_snprintf(out, size, _("no stop within %s"), app_fmt_length(app, p->value));
-        break;
-    case PB_FAULT_WEAK_AIR:
-        SDL_snprintf(out, size, _("blower set to %s"), app_fmt_load(app, p->value));
-        break;
-    case PB_FAULT_RICH_FEED:
-        SDL_snprintf(out, size, _("feed of %s"), app_fmt_feed(app, p->value));
-        break;
-    case PB_FAULT_TOP_GAP:
-        SDL_snprintf(out, size, _("gap of %s at the top in 30 years"),
-                     app_fmt_length(app, p->value));
-        break;
-    case PB_FAULT_LATE_VOID:
-        SDL_snprintf(out, size, "%s", _("a void inside the bay in 30 years"));
-        break;
-    case PB_FAULT_LOST_FILL:
-        SDL_snprintf(out, size, _("%s did not stay in the bay"), app_fmt_mass(app, p->value));
-        break;
-    case PB_FAULT_CAPPED:
-        SDL_snprintf(out, size, _("held to %.0f after a blow-out"), p->value);
-        break;
-    case PB_FAULT_LIMIT:
-        break;
-    }
-}
-
-static void fault_text(App *app, const PbScorePart *p, char *out, size_t size)
-{
-    char words[160], where[48] = "", when[32] = "";
-    fault_words(app, p, words, sizeof words);
-    if (p->fault != PB_FAULT_NONE && p->y_m >= 0.0) {
-        SDL_snprintf(where, sizeof where, _("; at %s"), app_fmt_length(app, p->y_m));
-    }
-    if (p->fault != PB_FAULT_NONE && p->time_s >= 0.0) {
-        SDL_snprintf(when, sizeof when, ", %s", app_fmt_clock(app, p->time_s));
-    }
-    SDL_snprintf(out, size, "%s%s%s", words, where, when);
-}
-
 static float part_row(App *app, GfxRect r, float y, const PbScorePart *p, int is_tight)
 {
     Ui *ui = &app->ui;
@@ -201,13 +95,13 @@ static float part_row(App *app, GfxRect r, float y, const PbScorePart *p, int is
     float high = ui_px(ui, 10), bar_w = r.w * 0.30f, squeeze = is_tight ? ui_px(ui, 4) : 0.0f;
     SDL_snprintf(points, sizeof points, "%.0f / %.0f", p->points, p->max);
     ui_label(ui, r.x, y + ui_px(ui, 16) - squeeze, 14, UI_BOLD, t->ink, UI_LEFT,
-             part_name(p->kind));
+             result_part_name(p->kind));
     ui_label(ui, r.x + r.w, y + ui_px(ui, 16) - squeeze, 14, UI_BOLD, t->ink, UI_RIGHT, points);
     GfxRect bar = {r.x + r.w - ui_px(ui, 68) - bar_w, y + ui_px(ui, 6) - squeeze, bar_w, high};
     ui_rect(ui, bar.x, bar.y, bar.w, bar.h, t->well);
     ui_rect(ui, bar.x, bar.y, bar.w * (float)(p->points / p->max), bar.h, t->ink2);
     ui_frame(ui, bar, 1.0f, t->edge);
-    fault_text(app, p, text, sizeof text);
+    result_fault_text(app, p, text, sizeof text);
     float used = ui_paragraph(ui, r.x, y + ui_px(ui, 35) - 1.6f * squeeze, r.w, is_tight ? 12 : 13,
                               UI_REGULAR, t->ink2, text);
     float bottom = y + ui_px(ui, 26) + used - 2.4f * squeeze;
@@ -230,7 +124,11 @@ static float grade(App *app, GfxRect r, int is_tight)
     }
     ui_label(ui, r.x + w + ui_px(ui, 10), y - ui_px(ui, 13), 14, UI_REGULAR, t->ink2, UI_LEFT,
              _("of 100"));
+    const char *leave = app->run.config.exercise.must_not_fill;
     SDL_snprintf(text, sizeof text, _("%.0f of %.0f points"), got, most);
+    if (leave[0] != '\0') { /* the parts have no say */
+        text[0] = '\0';
+    }
     ui_label(ui, r.x + w + ui_px(ui, 10), y + ui_px(ui, 4), 13, UI_REGULAR, t->ink2, UI_LEFT, text);
     ui_label(ui, r.x + r.w, y - ui_px(ui, 13), 16, UI_BOLD, s->is_pass ? t->ink : t->danger,
              UI_RIGHT, s->is_pass ? _("Passed") : _("Not passed"));
@@ -239,6 +137,10 @@ static float grade(App *app, GfxRect r, int is_tight)
     y += ui_px(ui, 12);
     ui_rect(ui, r.x, y, r.w, 2.0f, t->ink);
     y += ui_px(ui, 4);
+    if (leave[0] != '\0') {
+        y += ui_px(ui, 20);
+        return y + ui_paragraph(ui, r.x, y, r.w, 14, UI_REGULAR, t->ink, _(leave));
+    }
     for (int i = 0; i < PB_SCORE_PARTS; i++) {
         y = part_row(app, r, y, &s->parts[i], is_tight);
     }
@@ -248,6 +150,9 @@ static float grade(App *app, GfxRect r, int is_tight)
 static float fact(App *app, GfxRect r, float y, const char *name, const char *value)
 {
     Ui *ui = &app->ui;
+    if (y + ui_px(ui, 19) > r.y + r.h) { /* the last ones give way */
+        return y;
+    }
     float wide =
         ui_width(ui, 14, UI_REGULAR, name) + ui_width(ui, 14, UI_BOLD, value) + ui_px(ui, 10);
     ui_label(ui, r.x, y + ui_px(ui, 15), 14, UI_REGULAR, ui->theme->ink2, UI_LEFT, name);
@@ -408,14 +313,15 @@ static void columns(App *app, GfxRect r, GfxRect inner, double px_m)
     float split = fminf(r.w * (is_wide ? 0.34f : 0.5f), ui_px(ui, 520));
     GfxRect right = {ui->width - 16.0f - split, top, split, r.h};
     GfxRect mid = {r.x, top, right.x - gap - r.x, r.h};
-    float y = grade(app, right, 0);
+    float y = grade(app, right, with_travel && !is_wide && r.h < ui_px(ui, 590));
     if (is_wide) {
         GfxRect list = {mid.x + mid.w * 0.54f, top, mid.w * 0.46f, mid.h};
         mid.w = mid.w * 0.54f - gap;
         float under = facts(app, list) + ui_px(ui, 16);
         lift_table(app, (GfxRect){list.x, under, list.w, bottom - under});
     } else if (with_travel) {
-        facts(app, (GfxRect){right.x, y + ui_px(ui, 14), right.w, 0.0f});
+        y += ui_px(ui, 14);
+        facts(app, (GfxRect){right.x, y, right.w, bottom - high - ui_px(ui, 8) - y});
     } else {
         float under = facts(app, mid) + ui_px(ui, 16);
         if (bottom - under > ui_px(ui, 120)) {
@@ -437,13 +343,26 @@ static void draw(App *app)
     const char *learner = app->records.kept;
     SDL_snprintf(detail, sizeof detail, "%s: ", _(e->title));
     size_t used = strlen(detail);
-    SDL_snprintf(detail + used, sizeof detail - used, learner[0] ? _("kept for %s") : _("not kept"),
+    SDL_snprintf(detail + used, sizeof detail - used,
+                 learner[0]                     ? _("kept for %s")
+                 : app->records.learner_id == 0 ? _("not kept: nobody is chosen")
+                                                : _("not kept"),
                  learner);
+    used = strlen(detail);
+    SDL_snprintf(detail + used, sizeof detail - used, "%s%s", app->is_graded ? ", " : "",
+                 app->is_graded ? _("graded") : "");
     app_top_band(app, _("How it packed"), detail);
     float top = app_band_height(app) + 14.0f, bottom = ui->height - 16.0f, gap = 24.0f;
     float scale_w = ui_px(ui, 46), note_w = ui_px(ui, 132), legend_h = ui_px(ui, 62);
     if (app->run.result.blow_out) {
         top += danger_band(app, 16.0f, top, ui->width - 32.0f);
+    }
+    /* large type: one list at a time, and the sentences are the first of them */
+    int is_tabbed =
+        (double)ui->width / d / app->text_scale < (app->text_scale < 1.3 ? 780.0 : 1000.0);
+    if (!is_tabbed) {
+        GfxRect across = {16.0f, top, ui->width - 32.0f, 0.0f};
+        top += result_short_draw(app, across, 0) + ui_px(ui, 12);
     }
     float head = ui_px(ui, 26); /* titles of the columns stand beside the plates */
     float bay_high = bottom - top - legend_h - head * 0.5f;
@@ -459,7 +378,9 @@ static void draw(App *app)
     wall_frame_draw(app, inner, stud);
     app->bay = (GfxRect){inner.x - stud, inner.y, 0, 0};
     float note_x = inner.x + inner.w + stud + ui_px(ui, 26);
-    spots_draw(app, inner, px_m, note_x, note_w);
+    if (e->must_not_fill[0] == '\0') {
+        spots_draw(app, inner, px_m, note_x, note_w);
+    }
     app->bay = (GfxRect){0, 0, 0, 0};
     app_mark(app, "map", inner);
     float left_w = note_x + note_w - 16.0f;
@@ -468,15 +389,17 @@ static void draw(App *app)
 
     float high = ui_px(ui, 38), x = 16.0f + left_w + gap;
     GfxRect rest = {x, top, ui->width - 16.0f - x, bottom - top};
-    if ((double)ui->width / d / app->text_scale < 780.0) { /* large type: one list at a time */
-        const char *tabs[3] = {_("Marks"), _("What went in"), _("Lifts")};
+    if (is_tabbed) {
+        const char *tabs[4] = {_("In short"), _("Marks"), _("Material"), _("Lifts")};
         GfxRect tab = {rest.x, rest.y, rest.w, ui_px(ui, 34)};
-        app->result_tab = ui_segments(ui, ID_MIDDLE, tab, tabs, 3, app->result_tab);
+        app->result_tab = ui_segments(ui, ID_MIDDLE, tab, tabs, 4, app->result_tab);
         app_mark(app, "middle", tab);
         GfxRect list = {rest.x, rest.y + ui_px(ui, 40), rest.w, rest.h - ui_px(ui, 84)};
         if (app->result_tab == 0) {
-            grade(app, list, 1);
+            result_short_draw(app, list, 1);
         } else if (app->result_tab == 1) {
+            grade(app, list, 1);
+        } else if (app->result_tab == 2) {
             facts(app, list);
         } else {
             lift_table(app, list);

@@ -7,12 +7,15 @@
  *   TIME key NAME | TIME keydown NAME | TIME keyup NAME
  *   TIME shot FILE.png | TIME expect KEY VALUE | TIME expect KEY > VALUE | TIME print KEY
  *   TIME every N      show only each Nth frame from now on
+ *   TIME pace 1|0     frames wait for the clock, sixty a second, or come as fast as they can
+ *   TIME fresh        frame times are counted from here on
  *   TIME wait KEY > VALUE LIMIT   hold the script (times shift) until true, at most LIMIT seconds
  *   TIME pad on | off     attach or take away a virtual controller
  *   TIME stick lefty -1 | TIME button a 1    its axes (-1..1) and buttons (1 down, 0 up)
  *   TIME hidden 0|1   may anything hidden change the frame: drawn twice, see hidden.c
  *   TIME end */
 #include "app.h"
+#include "health.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -28,7 +31,7 @@ typedef struct Line {
 struct Script {
     char path[512];
     Line *lines;
-    int count, next, every;
+    int count, next, every, is_paced;
     double shift_s; /* by waits */
     double waiting_since_s;
     double button_up_s; /* a click lets go a little later */
@@ -89,6 +92,11 @@ void script_free(Script *s)
 int script_every(const Script *s)
 {
     return s->every;
+}
+
+int script_is_paced(const Script *s)
+{
+    return s->is_paced;
 }
 
 static void push_key(const char *name, int down)
@@ -257,6 +265,10 @@ static int act(Script *s, App *app, const Line *l)
         printf("%.2f %s %.6g\n", app->now_s, l->a, is);
     } else if (strcmp(v, "every") == 0) {
         s->every = atoi(l->a) > 0 ? atoi(l->a) : 1;
+    } else if (strcmp(v, "pace") == 0) {
+        s->is_paced = atoi(l->a);
+    } else if (strcmp(v, "fresh") == 0) {
+        health_reset();
     } else if (strcmp(v, "pad") == 0) {
         if (strcmp(l->a, "off") == 0) {
             virtual_pad_detach(app);

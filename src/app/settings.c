@@ -16,6 +16,12 @@ static IoSettings now_on_screen(const App *app)
     s.is_contrast = app->is_contrast;
     s.is_still = app->is_still;
     s.text_scale = app->text_scale;
+    s.is_guide_seen = app->is_guide_seen;
+    s.is_muted = app->is_muted;
+    s.is_uncaptioned = app->is_uncaptioned;
+    s.volume = app->volume;
+    memset(s.device, 0, sizeof s.device);
+    snprintf(s.device, sizeof s.device, "%s", app->device);
     memset(s.learner, 0, sizeof s.learner);
     snprintf(s.learner, sizeof s.learner, "%s", app->records.learner);
     return s;
@@ -53,6 +59,11 @@ void settings_open(App *app)
     app->text_scale = o->has_scale ? o->text_scale : app->kept.text_scale;
     app->is_contrast = o->is_contrast || app->kept.is_contrast;
     app->is_still = app->kept.is_still;
+    app->is_guide_seen = app->kept.is_guide_seen;
+    app->is_muted = app->kept.is_muted;
+    app->is_uncaptioned = app->kept.is_uncaptioned;
+    app->volume = app->kept.volume;
+    snprintf(app->device, sizeof app->device, "%s", app->kept.device);
 }
 
 void settings_watch(App *app)
@@ -74,6 +85,17 @@ void settings_watch(App *app)
     TAKE(is_us)
     TAKE(is_contrast)
     TAKE(is_still)
+    TAKE(is_guide_seen)
+    TAKE(is_muted)
+    TAKE(is_uncaptioned)
+    if (fabs(now.volume - app->shown.volume) > 1e-9) {
+        app->kept.volume = now.volume;
+        changed = 1;
+    }
+    if (strcmp(now.device, app->shown.device) != 0) {
+        memcpy(app->kept.device, now.device, sizeof now.device);
+        changed = 1;
+    }
     if (fabs(now.text_scale - app->shown.text_scale) > 1e-9) {
         app->kept.text_scale = now.text_scale;
         changed = 1;

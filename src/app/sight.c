@@ -50,7 +50,9 @@ Gauge sight_gauge(App *app)
                    .wax_pitch = app->wax_pitch,
                    .wax_pulse = app->wax_pulse,
                    .is_us = app->is_us,
-                   .is_comma = app->lang == 1};
+                   .is_comma = app->lang == 1,
+                   .is_still = app->is_still,
+                   .is_captioned = !app->is_uncaptioned};
 }
 
 void sight_next(App *app)
@@ -104,11 +106,19 @@ static void switches(App *app, float right, float y, float high, float sight_w)
     float sound = ui_px(ui, 104);
     names(label, sight_w < switch_width(app, 0));
     GfxRect r = {right - sight_w, y, sight_w, high};
-    int level = ui_segments(ui, ID_SIGHT, r, label, SIGHT_LEVELS, app->sight);
-    if (!app->is_graded) {
-        app->sight = level;
+    if (app->is_graded) { /* stands still, and says so */
+        char words[96];
+        SDL_snprintf(words, sizeof words, _("Graded: %s"), label[app->sight]);
+        ui_round(ui, r, ui_px(ui, 6), ui->theme->ink);
+        ui_label(ui, r.x + r.w * 0.5f, r.y + r.h * 0.5f + ui_px(ui, 5), 14, UI_BOLD,
+                 ui->theme->sheet, UI_CENTRE, words);
+    } else {
+        app->sight = ui_segments(ui, ID_SIGHT, r, label, SIGHT_LEVELS, app->sight);
     }
     app_mark(app, "sight", r);
+    if (r.x - sound < app->middle.x - 40.0f && y >= app->middle.y) {
+        return;
+    }
     GfxRect s = {r.x - ui_px(ui, 8) - sound, y, sound, high};
     if (ui_button(ui, ID_SOUND, s, sound_label(app), 0, 0)) {
         sound_louder(app);
@@ -132,6 +142,9 @@ float sight_switch_draw(App *app, float title_right, GfxRect middle)
         }
     }
     float w = fminf(switch_width(app, 1), middle.w - sound);
+    if (w < 0.8f * switch_width(app, 1)) { /* no room for both: the settings have the sound too */
+        w = middle.w;
+    }
     switches(app, middle.x + middle.w, middle.y, high, w);
     return high + ui_px(ui, 10);
 }
@@ -148,8 +161,8 @@ void sight_closed_draw(App *app, GfxRect r)
     app_mark(app, "wall", r);
 }
 
-/* A wall that is closed must not speak of what only an open one shows. */
+/* A wall that is not open must not speak of what only an open one shows. */
 int sight_may_tell(const App *app, PbEventKind kind)
 {
-    return app->sight != SIGHT_CLOSED || kind != PB_EVENT_RUNAWAY;
+    return app->sight == SIGHT_OPEN || kind != PB_EVENT_RUNAWAY;
 }

@@ -5,11 +5,11 @@
 #include "audio/audio_device.h"
 
 #include <stdio.h>
+#include <string.h>
 
 void sound_open(App *app)
 {
-    app->volume = 0.7;
-    app->audio = audio_device_open(NULL, app->options.seed);
+    app->audio = audio_device_open(app->device[0] ? app->device : NULL, app->options.seed);
 }
 
 void sound_close(App *app)
@@ -55,6 +55,27 @@ void sound_frame(App *app)
         app->sound_waits = n == AUDIO_NOTICE_NO_DEVICE;
         tell(app, n);
     }
+}
+
+/* Through the loudspeakers of this computer, and back to the system's own choice. */
+void sound_next_device(App *app)
+{
+    int count = app->audio != NULL ? audio_device_count() : 0, next = 0;
+    for (int i = 0; i < count && app->device[0] != '\0'; i++) {
+        const char *name = audio_device_name(i);
+        next = name != NULL && strcmp(name, app->device) == 0 ? i + 1 : next;
+    }
+    const char *name = next < count ? audio_device_name(next) : NULL;
+    SDL_strlcpy(app->device, name != NULL ? name : "", sizeof app->device);
+    if (app->audio != NULL) {
+        audio_device_choose(app->audio, app->device);
+        app->sound_waits = 0;
+    }
+}
+
+const char *sound_device_label(App *app)
+{
+    return app->device[0] != '\0' ? app->device : _("The system's choice");
 }
 
 void sound_mute(App *app)

@@ -124,6 +124,18 @@ static void drop(AudioDevice *d)
     }
 }
 
+void audio_device_choose(AudioDevice *device, const char *name)
+{
+    snprintf(device->name, sizeof device->name, "%s", name != NULL ? name : "");
+    drop(device);
+    if (try_open(device)) {
+        device->was_told = 0;
+    } else {
+        device->notice = device->was_told ? AUDIO_NOTICE_NONE : AUDIO_NOTICE_NO_DEVICE;
+        device->was_told = 1;
+    }
+}
+
 void audio_device_close(AudioDevice *device)
 {
     if (device == NULL) {

@@ -4,6 +4,7 @@
  * read_input, told apart by its first byte; all it has to give is a PbBayField.
  */
 #include "age.h"
+#include "data_files.h"
 
 #include "io/climate_file.h"
 #include "io/field_file.h"
@@ -17,8 +18,9 @@
 
 PbStatus age_find_climate(const AgeOptions *o, PbClimate *climate, PbError *err)
 {
-    static const char *const folders[] = {PB_SOURCE_ASSETS, PB_INSTALL_ASSETS};
-    return io_climate_find(o->climate, folders, 2, climate, err);
+    const char *folders[CLI_DATA_FOLDERS];
+    int count = cli_data_folders(folders);
+    return io_climate_find(o->climate, folders, count, climate, err);
 }
 
 /* The bay as a recorded run left it: the run is played again, because a run file holds hands, not

@@ -202,7 +202,7 @@ int age_fill(const AgeOptions *o)
         AgeSpread spread = {o->spread, c.times, c.metrics, metric_names, draw, &c};
         code = age_spread_print(o, &spread, result);
     } else {
-        code = io_age_print(stdout, result, o->json) == PB_OK ? CLI_DONE : CLI_IO;
+        code = cli_printed(io_age_print(stdout, result, o->json));
     }
     io_age_free(result);
     pb_bay_field_destroy(&c.bay);

@@ -130,7 +130,7 @@ int age_foam(const AgeOptions *o)
     }
     IoAgeResult *result = io_age_new("foam");
     if (result == NULL) {
-        return CLI_INTERNAL;
+        return cli_printed(PB_ERR_MEMORY);
     }
     int code;
     describe(&c, result);
@@ -139,7 +139,7 @@ int age_foam(const AgeOptions *o)
         AgeSpread spread = {o->spread, c.times, METRICS, metric_names, draw, &c};
         code = age_spread_print(o, &spread, result);
     } else {
-        code = io_age_print(stdout, result, o->json) == PB_OK ? CLI_DONE : CLI_IO;
+        code = cli_printed(io_age_print(stdout, result, o->json));
     }
     io_age_free(result);
     return code;

@@ -142,7 +142,10 @@ int age_spread_print(const AgeOptions *o, const AgeSpread *spread, IoAgeResult *
             status = io_age_bands(result, &samples);
             status = status == PB_OK ? io_age_print(stdout, result, o->json) : status;
         }
-        code = status == PB_OK ? CLI_DONE : (status == PB_ERR_IO ? CLI_IO : CLI_INTERNAL);
+        code = cli_printed(status);
+    }
+    if (crew.samples == NULL) {
+        code = cli_printed(PB_ERR_MEMORY);
     }
     free(crew.samples);
     return code;

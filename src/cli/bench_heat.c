@@ -1,4 +1,5 @@
 /* Timings of the heat solver: best of several, wall clock, one core unless said. */
+#include "bench.h"
 #include "heat_print.h"
 #include "verbs.h"
 
@@ -31,7 +32,7 @@ static void wall(PbHeatCase *c, double k, double permeability)
 }
 
 /* 0 full fill, 1 foam with 5 mm gaps and open ends, 2 top void (fast), 3 top void (flow solved). */
-static const char *make_case(PbHeatCase *c, int which)
+const char *bench_heat_case(PbHeatCase *c, int which)
 {
     double x0 = board_m, x1 = board_m + depth_m, h = bay_height_m, b = 0.005, e = 0.010;
     if (which == 0) {
@@ -102,6 +103,16 @@ static int time_case(FILE *out, const char *name, PbHeatCase *c, int nx, int ny,
     return CLI_DONE;
 }
 
+PbStatus bench_heat_field(int same, PbBayField *f)
+{
+    PB_TRY(pb_bay_field_create(12, 96, 0.368, bay_height_m, depth_m, f));
+    pb_bay_field_fill(f, 50.0);
+    for (int n = 0; !same && n < f->nx * f->ny; n++) { /* a void of 3 to 5 rows */
+        f->density_kg_m3[n] = n / f->nx > 91 - n % 3 ? 0.0 : 40.0 + (n * 7919 % 23);
+    }
+    return PB_OK;
+}
+
 static int time_bay(FILE *out, int threads, int same)
 {
     PbConstants constants = pb_constants_default();
@@ -111,13 +122,8 @@ static int time_bay(FILE *out, int threads, int same)
     double best = HUGE_VAL;
     size_t bytes = 0;
     int solved = 0, code = CLI_DONE;
-    if (pb_bay_field_create(12, 96, 0.368, bay_height_m, depth_m, &f) != PB_OK) {
+    if (bench_heat_field(same, &f) != PB_OK) {
         return CLI_INTERNAL;
-    }
-    pb_bay_field_fill(&f, 50.0);
-    for (int n = 0; !same && n < f.nx * f.ny;
-         n++) { /* every strip different, a void of 3 to 5 rows */
-        f.density_kg_m3[n] = n / f.nx > 91 - n % 3 ? 0.0 : 40.0 + (n * 7919 % 23);
     }
     for (int n = 0; n < 15 && code == CLI_DONE; n++) {
         PbHeatBaySetup setup = pb_heat_bay_default(&f);
@@ -149,7 +155,7 @@ int bench_heat(FILE *out)
     static const int grid[][2] = {{32, 128}, {32, 256}};
     for (int g = 0; g < 2 && code == CLI_DONE; g++) {
         for (int which = 0; which < 4 && code == CLI_DONE; which++) {
-            const char *name = make_case(c, which);
+            const char *name = bench_heat_case(c, which);
             code = time_case(out, name, c, grid[g][0], grid[g][1], which == 3 ? 5 : 15);
         }
     }

@@ -1,5 +1,6 @@
 /* bench store: a school's worth of runs, in a database of its own that is removed afterwards. */
 #include "bench.h"
+#include "bench_floor.h"
 #include "run_session.h"
 #include "store_options.h"
 
@@ -119,26 +120,82 @@ static PbStatus measure(const char *path, FILE *out, PbError *err)
     return status;
 }
 
-int bench_store(FILE *out)
+/* A folder of its own under TMPDIR; nonzero when it cannot be made. */
+static int make_folder(char *folder, size_t room, char *path, size_t path_room)
 {
     const char *base = getenv("TMPDIR");
-    char folder[300], path[340], beside[360];
-    PbError err = {0};
-    snprintf(folder, sizeof folder, "%.250s/pullback-bench-XXXXXX", base != NULL ? base : "/tmp");
+    snprintf(folder, room, "%.250s/pullback-bench-XXXXXX", base != NULL ? base : "/tmp");
     if (mkdtemp(folder) == NULL) {
-        fprintf(out, "  cannot make a folder in %s\n", folder);
         return 1;
     }
-    snprintf(path, sizeof path, "%s/bench.db", folder);
-    PbStatus status = measure(path, out, &err);
-    if (status != PB_OK) {
-        fprintf(out, "  %s: %s\n", err.file, err.message);
-    }
+    snprintf(path, path_room, "%.300s/bench.db", folder);
+    return 0;
+}
+
+static void remove_folder(const char *folder, const char *path)
+{
     static const char *const ends[] = {"", "-wal", "-shm"};
+    char beside[360];
     for (int i = 0; i < 3; i++) {
         snprintf(beside, sizeof beside, "%s%s", path, ends[i]);
         unlink(beside);
     }
     rmdir(folder);
+}
+
+int bench_store(FILE *out)
+{
+    char folder[300], path[340];
+    PbError err = {0};
+    if (make_folder(folder, sizeof folder, path, sizeof path)) {
+        fprintf(out, "  cannot make a folder in %s\n", folder);
+        return 1;
+    }
+    PbStatus status = measure(path, out, &err);
+    if (status != PB_OK) {
+        fprintf(out, "  %s: %s\n", err.file, err.message);
+    }
+    remove_folder(folder, path);
     return status != PB_OK;
+}
+
+static PbStatus list_ns(const char *path, int rows, double *ns, PbError *err)
+{
+    const StoreFilter all = {0};
+    Store *store;
+    int64_t id;
+    PB_TRY(store_open(path, &store, err));
+    PbStatus status = store_batch_begin(store, err);
+    for (int i = 0; i < LEARNERS && status == PB_OK; i++) {
+        char name[32];
+        snprintf(name, sizeof name, "Learner %d", i);
+        status = store_learner_add(store, name, "2026-01-01T00:00:00Z", &id, err);
+    }
+    status = status == PB_OK ? add_runs(store, 0, rows, err) : status;
+    status = status == PB_OK ? store_batch_end(store, 1, err) : status;
+    for (int i = 0; i < TIMES && status == PB_OK; i++) {
+        StoreRun *list = NULL;
+        int count = 0;
+        double from = bench_cpu_s();
+        status = store_run_list(store, &all, &list, &count, err);
+        double each = 1e9 * (bench_cpu_s() - from) / (count > 0 ? count : 1);
+        free(list);
+        *ns = *ns < 0.0 || each < *ns ? each : *ns;
+    }
+    store_close(store);
+    return status;
+}
+
+double bench_store_row_ns(int rows, size_t *row_bytes)
+{
+    char folder[300], path[340];
+    PbError err = {0};
+    double ns = -1.0;
+    *row_bytes = sizeof(StoreRun);
+    if (make_folder(folder, sizeof folder, path, sizeof path)) {
+        return -1.0;
+    }
+    PbStatus status = list_ns(path, rows, &ns, &err);
+    remove_folder(folder, path);
+    return status == PB_OK ? ns : -1.0;
 }

@@ -1,6 +1,8 @@
 /* Speed of settling: ms and steps, best of several, against the targets. Slow is said, not failed.
  */
 #include "age.h"
+#include "bench.h"
+#include "bench_floor.h"
 
 #include "core/rng.h"
 
@@ -16,7 +18,7 @@ static double now_s(void)
     return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
 }
 
-static PbStatus uneven_bay(int nx, int ny, double mean_kg_m3, double deviation, PbBayField *bay)
+PbStatus bench_years_bay(int nx, int ny, double mean_kg_m3, double deviation, PbBayField *bay)
 {
     PB_TRY(pb_bay_field_create(nx, ny, 0.368, 2.4, 0.089, bay));
     PbRng rng = pb_rng_make(1, 1);
@@ -27,8 +29,7 @@ static PbStatus uneven_bay(int nx, int ny, double mean_kg_m3, double deviation, 
     return PB_OK;
 }
 
-/* Best time of `repeats` runs over 30 years, ms; negative on failure. */
-static double run_ms(const PbBayField *bay, int vector_path, int repeats, int *steps)
+double bench_years_ms(const PbBayField *bay, int vector_path, int repeats, int *steps)
 {
     PbSettleConfig config = pb_settle_default();
     double best = -1.0;
@@ -36,12 +37,12 @@ static double run_ms(const PbBayField *bay, int vector_path, int repeats, int *s
     for (int i = 0; i < repeats; i++) {
         PbSettle *s;
         PbSettleReport r;
-        double t = now_s();
+        double t = bench_cpu_s();
         if (pb_settle_create(bay, &config, &s, NULL) != PB_OK) {
             return -1.0;
         }
         PbStatus status = pb_settle_advance(s, 30.0);
-        t = 1e3 * (now_s() - t);
+        t = 1e3 * (bench_cpu_s() - t);
         pb_settle_report(s, &r);
         pb_settle_destroy(s);
         *steps = r.steps;
@@ -100,25 +101,25 @@ int bench_years(FILE *out)
     static const char *const paths[] = {"best path", "baseline", "AVX2", "AVX-512"};
     PbBayField column, field, loose;
     int failed = 0, steps = 0;
-    if (uneven_bay(1, 100, 46.0, 0.0, &column) != PB_OK ||
-        uneven_bay(NX, NY, 50.0, 6.0, &field) != PB_OK ||
-        uneven_bay(NX, NY, 42.0, 4.0, &loose) != PB_OK) {
+    if (bench_years_bay(1, 100, 46.0, 0.0, &column) != PB_OK ||
+        bench_years_bay(NX, NY, 50.0, 6.0, &field) != PB_OK ||
+        bench_years_bay(NX, NY, 42.0, 4.0, &loose) != PB_OK) {
         return 1;
     }
     for (int path = 0; path < 4; path++) {
         char what[80];
-        double ms = run_ms(&field, path, 7, &steps);
+        double ms = bench_years_ms(&field, path, 7, &steps);
         if (path > 0 && ms < 0.0) {
             continue; /* not on this machine */
         }
         snprintf(what, sizeof what, "30 years, 16 x 96 field, 50 +- 6 kg/m3, %s", paths[path]);
         failed |= line(out, what, ms, 60.0, "ms", steps);
-        ms = run_ms(&column, path, 15, &steps);
+        ms = bench_years_ms(&column, path, 15, &steps);
         snprintf(what, sizeof what, "30 years, column of 100 slices, 46 kg/m3, %s", paths[path]);
         failed |= line(out, what, ms, 3.0, "ms", steps);
     }
     failed |= line(out, "30 years, 16 x 96 field, 42 +- 4 kg/m3, best path",
-                   run_ms(&loose, 0, 7, &steps), 60.0, "ms", steps);
+                   bench_years_ms(&loose, 0, 7, &steps), 60.0, "ms", steps);
     failed |=
         line(out, "100 draws of the 50 +- 6 field, two threads", spread_s(&field), 8.0, "s", steps);
     pb_bay_field_destroy(&column);

@@ -4,6 +4,7 @@
 
 #include "core/pb_math.h"
 #include "core/units.h"
+#include "io/doc.h"
 #include "io/parallel.h"
 
 #include <jansson.h>
@@ -169,7 +170,9 @@ static int show(const Answer *a, int json, const char *field)
         code = heat_write_file(field, write_map, a);
     }
     if (code == CLI_DONE) {
+        (void)io_json_short();
         (json ? print_json : print_text)(stdout, a);
+        code = io_json_short() ? cli_printed(PB_ERR_MEMORY) : CLI_DONE; /* a name is missing */
     }
     return code;
 }
@@ -196,7 +199,7 @@ int heat_run_bay(const char *file, int json, const char *field, int nx, int ny)
         Answer a = {.file = &input, .bay = bay, .r = pb_heat_bay_result(bay)};
         a.ms = heat_now_ms() - from;
         status = work_out(&constants, &a);
-        code = status == PB_OK ? show(&a, json, field) : CLI_INTERNAL;
+        code = status == PB_OK ? show(&a, json, field) : cli_printed(status);
         free(a.picture);
     } else {
         snprintf(err.file, sizeof err.file, "%.255s", file);

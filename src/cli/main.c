@@ -1,4 +1,5 @@
 /* pullback-cli: the same physics without a window. Finds the verb and hands over. */
+#include "cases.h"
 #include "verbs.h"
 
 #include "io/doc.h"
@@ -41,6 +42,18 @@ int cli_report(const PbError *err)
     }
 }
 
+int cli_printed(PbStatus status)
+{
+    PbError err = {.status = status};
+    if (status == PB_OK || status == PB_ERR_IO) { /* of the disk main tells at the very end */
+        return status == PB_OK ? CLI_DONE : CLI_IO;
+    }
+    (void)pb_fail(&err, status, "%s",
+                  status == PB_ERR_MEMORY ? "out of memory: the output is not whole"
+                                          : pb_status_name(status));
+    return cli_report(&err);
+}
+
 int cli_usage(const char *verb, const char *format, ...)
 {
     va_list args;
@@ -74,6 +87,22 @@ static int close_output(int code)
     return cli_report(&err);
 }
 
+static int run_verb(const CliVerb *verb, int argc, char **argv)
+{
+    const char *text = argc > 1 && strcmp(argv[1], "--help") == 0 ? cli_help_of(verb->name) : NULL;
+    const CasesVerb *by_table = cases_verb(verb->name);
+    if (text != NULL) {
+        fputs(text, stdout);
+        return CLI_DONE;
+    }
+    for (int i = 1; i < argc && by_table != NULL; i++) {
+        if (strcmp(argv[i], "--cases") == 0) {
+            return cases_run(argc, argv, by_table);
+        }
+    }
+    return verb->run(argc, argv);
+}
+
 int main(int argc, char **argv)
 {
     if (argc < 2) {
@@ -90,7 +119,7 @@ int main(int argc, char **argv)
     }
     for (int i = 0; i < VERB_COUNT; i++) {
         if (strcmp(verbs[i].name, argv[1]) == 0) {
-            return close_output(verbs[i].run(argc - 1, argv + 1));
+            return close_output(run_verb(&verbs[i], argc - 1, argv + 1));
         }
     }
     return cli_usage("", "there is no verb \"%s\"", argv[1]);

@@ -1,15 +1,13 @@
 /* Recorded runs run again for verbs: see replay_run.h. */
 #include "replay_run.h"
 
-#include "io/doc.h"
+#include "run_session.h"
 
 #include <stdio.h>
 #include <string.h>
 
-PbStatus cli_replay_open(const char *verb, const char *path, CliReplay *r, PbError *err)
+static PbStatus begin(const char *verb, const char *path, CliReplay *r, PbError *err)
 {
-    memset(r, 0, sizeof *r);
-    PB_TRY(io_run_read(path, &r->run, err));
     if (r->run.cut_bytes > 0) {
         fprintf(stderr,
                 "pullback-cli %s: %s: %zu bytes at the end cannot be used (%s); the run is kept up "
@@ -21,6 +19,31 @@ PbStatus cli_replay_open(const char *verb, const char *path, CliReplay *r, PbErr
         cli_replay_close(r);
     }
     return status;
+}
+
+PbStatus cli_replay_open(const char *verb, const char *path, CliReplay *r, PbError *err)
+{
+    memset(r, 0, sizeof *r);
+    PB_TRY(io_run_read(path, &r->run, err));
+    return begin(verb, path, r, err);
+}
+
+PbStatus cli_replay_decode(const char *verb, const char *name, const unsigned char *bytes,
+                           size_t size, CliReplay *r, PbError *err)
+{
+    memset(r, 0, sizeof *r);
+    PB_TRY(io_run_decode(name, bytes, size, &r->run, err));
+    return begin(verb, name, r, err);
+}
+
+PbStatus cli_replay_mark(CliReplay *r, const PbRubric *rubric, PbScore *score, PbError *err)
+{
+    PbClimate climate;
+    PB_TRY(cli_climate_of(&r->run.exercise, &climate, err));
+    PB_TRY(cli_replay_to(r, r->run.last_tick, err));
+    PbStatus status =
+        pb_score_session(pb_replay_session(r->replay), &r->watch, &climate, rubric, score);
+    return status == PB_OK ? PB_OK : pb_fail(err, status, "this run cannot be marked");
 }
 
 PbStatus cli_replay_to(CliReplay *r, int tick, PbError *err)

@@ -14,6 +14,13 @@ typedef struct CliReplay {
 /* Read the file and stand at tick 0. Says on stderr when a torn end was left away. */
 PB_NODISCARD PbStatus cli_replay_open(const char *verb, const char *path, CliReplay *r,
                                       PbError *err);
+/* The same from bytes in memory; name: shown as the file in complaints. */
+PB_NODISCARD PbStatus cli_replay_decode(const char *verb, const char *name,
+                                        const unsigned char *bytes, size_t size, CliReplay *r,
+                                        PbError *err);
+/* Run it to its end and mark it, in the climate of its exercise. */
+PB_NODISCARD PbStatus cli_replay_mark(CliReplay *r, const PbRubric *rubric, PbScore *score,
+                                      PbError *err);
 /* Step to this tick (or the end), watching. */
 PB_NODISCARD PbStatus cli_replay_to(CliReplay *r, int tick, PbError *err);
 void cli_replay_close(CliReplay *r);

@@ -1,13 +1,14 @@
 /* From a run, and what the store knows beside it, to its report. */
 #include "report_run.h"
 
+#include "cli_words.h"
+#include "data_files.h"
 #include "run_session.h"
 #include "store_options.h"
 #include "verbs.h"
 
 #include <stdio.h>
 #include <string.h>
-#include <unistd.h>
 
 int cli_pdf_option(const char *verb, int argc, char **argv, int *i, CliPdf *pdf, int *bad)
 {
@@ -26,8 +27,19 @@ int cli_pdf_option(const char *verb, int argc, char **argv, int *i, CliPdf *pdf,
     return 1;
 }
 
+/* What a trainer's points are out of: the part in the grade that the run came with. */
+static double own_max(const PbRunGrade *own, int part)
+{
+    for (int i = 0; i < own->part_count; i++) {
+        if ((int)own->parts[i].kind == part) {
+            return own->parts[i].max;
+        }
+    }
+    return 0.0;
+}
+
 /* Marks by the key of their part, in the order of the report's parts. */
-static void put_marks(const StoreMark *marks, int count, ReportRun *r)
+static void put_marks(const StoreMark *marks, int count, const PbRunGrade *own, ReportRun *r)
 {
     for (int i = 0; i < count; i++) {
         const StoreMark *m = &marks[i];
@@ -41,6 +53,7 @@ static void put_marks(const StoreMark *marks, int count, ReportRun *r)
         for (int k = 0; k < r->part_count; k++) {
             if (strcmp(m->part, io_part_key((PbScorePartKind)k)) == 0) {
                 r->parts[k].trainer = m->points;
+                r->parts[k].trainer_max = own_max(own, k);
                 snprintf(r->parts[k].reason, sizeof r->parts[k].reason, "%s", m->reason);
             }
         }
@@ -50,13 +63,26 @@ static void put_marks(const StoreMark *marks, int count, ReportRun *r)
     }
 }
 
+/* What came out of the exercise's file, in the reader's language. */
+static void put_language(ReportRun *r)
+{
+    IoLanguage language = r->taste.language;
+    char text[sizeof r->cautions[0]];
+    snprintf(text, sizeof text, "%.95s", cli_word_in(language, r->exercise_title));
+    snprintf(r->exercise_title, sizeof r->exercise_title, "%.95s", text);
+    snprintf(text, sizeof text, "%.63s", cli_word_in(language, r->rubric));
+    snprintf(r->rubric, sizeof r->rubric, "%.63s", text);
+    for (int i = 0; i < r->caution_count; i++) {
+        snprintf(text, sizeof text, "%s", cli_word_in(language, r->cautions[i]));
+        memcpy(r->cautions[i], text, sizeof text);
+    }
+}
+
 PbStatus cli_report_pdf(const PbRunFile *run, const PbRubric *rubric, const char *who,
                         const char *ended, const StoreMark *marks, int mark_count,
                         const CliPdf *pdf, PbError *err)
 {
-    const char *fonts = access(PB_SOURCE_ASSETS "/fonts/B612-Regular.otf", R_OK) == 0
-                            ? PB_SOURCE_ASSETS "/fonts"
-                            : PB_INSTALL_ASSETS "/fonts";
+    const char *fonts = cli_font_folder();
     PbClimate climate;
     ReportRun *report;
     char now[24];
@@ -68,7 +94,8 @@ PbStatus cli_report_pdf(const PbRunFile *run, const PbRubric *rubric, const char
     if (ended != NULL) {
         snprintf(report->when, sizeof report->when, "%.23s", ended);
     }
-    put_marks(marks, mark_count, report);
+    put_marks(marks, mark_count, &run->grade, report);
+    put_language(report);
     cli_now(now);
     /* the run's own time where it has one: then the same run gives the same file */
     PbStatus status = report_run_pdf(report, pdf->out, pdf->paper, fonts,

@@ -1,6 +1,8 @@
 /* The loop: hands look at the view, the session takes their commands, events are collected. */
 #include "run_session.h"
 
+#include "data_files.h"
+
 #include "io/climate_file.h"
 
 #include <string.h>
@@ -21,6 +23,7 @@ static void collect(CliRun *run)
     int count;
     const PbEvent *events = pb_session_events(run->session, &count);
     pb_score_watch(&run->watch, run->session);
+    run->tuft_ticks += pb_session_view(run->session)->tuft_count;
     for (int i = 0; i < count; i++) {
         if (events[i].kind == PB_EVENT_STALL && run->stall_count < CLI_MAX_STALLS) {
             run->stalls[run->stall_count++] =
@@ -76,7 +79,8 @@ PbStatus cli_run(const PbSessionConfig *config, const PbHands *hands, const CliR
     memset(run, 0, sizeof *run);
     PB_TRY(pb_session_create(config, &run->session, err));
     if (extras->profile != NULL) {
-        pb_session_profile(run->session, cli_clock_s, extras->profile);
+        pb_session_profile(run->session, extras->clock_s != NULL ? extras->clock_s : cli_clock_s,
+                           extras->profile);
     }
     double from = cli_clock_s();
     PbStatus status = step_all(config, hands, extras, run, err);
@@ -90,6 +94,7 @@ PbStatus cli_run(const PbSessionConfig *config, const PbHands *hands, const CliR
 
 PbStatus cli_climate_of(const PbExercise *exercise, PbClimate *climate, PbError *err)
 {
-    static const char *const folders[] = {PB_SOURCE_ASSETS, PB_INSTALL_ASSETS};
-    return io_climate_find(exercise->climate, folders, 2, climate, err);
+    const char *folders[CLI_DATA_FOLDERS];
+    int count = cli_data_folders(folders);
+    return io_climate_find(exercise->climate, folders, count, climate, err);
 }

@@ -16,16 +16,18 @@ typedef struct CliRun {
     PbSession *session; /* over when cli_run returns PB_OK; caller destroys it */
     IoStall stalls[CLI_MAX_STALLS];
     int stall_count;
-    double wall_s; /* of the stepping alone */
+    double wall_s;     /* of the stepping alone */
+    double tuft_ticks; /* tufts in the air, summed over the ticks */
     PbScoreWatch watch;
 } CliRun;
 
 /* What a run may be asked besides its result. Zero it for nothing. */
 typedef struct CliRunExtras {
-    FILE *signals;        /* a row each tick */
-    PbProfile *profile;   /* filled, at the cost of reading the clock in every stage */
-    IoRecorder *recorder; /* told of every step */
-    double pace;          /* times real time, 0 = as fast as it goes */
+    FILE *signals;           /* a row each tick */
+    PbProfile *profile;      /* filled, at the cost of reading the clock in every stage */
+    double (*clock_s)(void); /* for the profile; NULL: cli_clock_s */
+    IoRecorder *recorder;    /* told of every step */
+    double pace;             /* times real time, 0 = as fast as it goes */
 } CliRunExtras;
 
 /* Seconds of a clock that never goes back. */

@@ -9,7 +9,7 @@
 #include <stdio.h>
 
 typedef struct RunsOptions {
-    const char *db, *learner, *exercise, *part, *reason, *by, *home;
+    const char *db, *learner, *exercise, *part, *reason, *by, *home, *rubric;
     char **word; /* plain words: the act and what it is about */
     int count;
     int64_t id;
@@ -21,6 +21,11 @@ typedef struct RunsOptions {
 PbStatus runs_list(Store *store, const RunsOptions *o, int *code, PbError *err);
 PbStatus runs_show(Store *store, const RunsOptions *o, int *code, PbError *err);
 PbStatus runs_pdf(Store *store, const RunsOptions *o, int *code, PbError *err);
+PbStatus runs_regrade(Store *store, const RunsOptions *o, int *code, PbError *err);
+/* The rubric that was asked for: a file (its text is kept), else one kept by that name; the default
+ * when none was. */
+PB_NODISCARD PbStatus runs_rubric(Store *store, const RunsOptions *o, PbRubric *rubric,
+                                  PbError *err);
 PbStatus runs_xapi(Store *store, const RunsOptions *o, int *code, PbError *err);
 
 #endif

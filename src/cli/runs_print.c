@@ -2,6 +2,7 @@
 #include "runs_options.h"
 #include "store_options.h"
 
+#include "io/doc.h"
 #include "io/run_file.h"
 
 #include <inttypes.h>
@@ -94,7 +95,8 @@ static PbStatus dump(json_t *json, PbError *err)
     json_dumpf(json, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(12));
     putchar('\n');
     json_decref(json);
-    return PB_OK;
+    return io_json_short() ? pb_fail(err, PB_ERR_MEMORY, "out of memory: the output is not whole")
+                           : PB_OK;
 }
 
 static void print_table(const Records *r)
@@ -207,19 +209,21 @@ PbStatus runs_pdf(Store *store, const RunsOptions *o, int *code, PbError *err)
     size_t size;
     PbRunFile file;
     CliPdf pdf = o->pdf;
+    PbRubric rubric;
     char name[40];
     (void)code;
     pdf.out = o->word[2];
     snprintf(name, sizeof name, "run %" PRId64, o->id);
     PB_TRY(store_run_get(store, o->id, &run, err));
+    PB_TRY(runs_rubric(store, o, &rubric, err));
     PB_TRY(store_run_bytes(store, o->id, &bytes, &size, err));
     PbStatus status = io_run_decode(name, bytes, size, &file, err);
     free(bytes);
     PB_TRY(status);
     status = store_mark_list(store, o->id, &marks, &mark_count, err);
     if (status == PB_OK) {
-        status = cli_report_pdf(&file, NULL, run.learner, run.summary.when, marks, mark_count, &pdf,
-                                err);
+        status = cli_report_pdf(&file, &rubric, run.learner, run.summary.when, marks, mark_count,
+                                &pdf, err);
     }
     free(marks);
     io_run_free(&file);

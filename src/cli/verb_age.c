@@ -24,8 +24,11 @@ static void help(void)
         "  --inner --outer       painted-board, wood-board, tight, plaster, tight-sheathing "
         "(foam)\n"
         "  --set NAME=VALUE      another value for a constant\n"
-        "  --json                for programs;  --bench  speed table\n"
-        "Formats: docs/formats/age.md. A range under stated assumptions, never a promise.\n");
+        "  --json                for programs;  --bench  speed table;  --progress  tell of the "
+        "draws\n"
+        "  --cases TABLE --rows ROWS [--workers N] [--shard I/N]   many cases, a row each\n"
+        "Formats: docs/formats/age.md, cases.md. A range under stated assumptions, never a "
+        "promise.\n");
 }
 
 int verb_age(int argc, char **argv)

@@ -17,6 +17,8 @@ static const Bench benches[] = {
     {"years", "30 years of a field and of a column, a spread of draws", bench_years},
     {"heat", "sections, bays and cavities", bench_heat},
     {"store", "10 000 runs kept and listed", bench_store},
+    {"floor", "what this machine can do at best, one core", bench_floor},
+    {"paths", "each hot path, its floor and the ratio: docs/SPEED.md", bench_paths},
 };
 enum { BENCH_COUNT = sizeof benches / sizeof benches[0] };
 

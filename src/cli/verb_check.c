@@ -3,6 +3,7 @@
  * the bay needs and what a trainer may not have meant. Notes are advice, not refusals: a bad idea
  * can be the point of an exercise.
  */
+#include "data_files.h"
 #include "verbs.h"
 
 #include "core/units.h"
@@ -105,10 +106,11 @@ static int check_hands(const char *path)
 
 static int check_house(const char *path)
 {
-    static const char *const folders[] = {PB_SOURCE_ASSETS, PB_INSTALL_ASSETS};
+    const char *folders[CLI_DATA_FOLDERS];
+    int count = cli_data_folders(folders);
     PbHouse h;
     PbError err = {0};
-    PbStatus status = io_house_load(path, folders, 2, &h, &err);
+    PbStatus status = io_house_load(path, folders, count, &h, &err);
     if (status != PB_OK) {
         err.status = status;
         return cli_report(&err);

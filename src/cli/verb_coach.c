@@ -5,6 +5,7 @@
  * rounds are judged in index order, so the answer is the same for any number of threads.
  */
 #include "run_session.h"
+#include "store_options.h"
 #include "verbs.h"
 
 #include "core/rng.h"
@@ -17,6 +18,7 @@
 #include <pthread.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <time.h>
 #include <unistd.h>
 
@@ -54,7 +56,7 @@ typedef struct Coach {
 typedef struct CoachOptions {
     const char *exercise, *out;
     uint64_t seed;
-    int threads, budget;
+    int threads, budget, is_unsaved, is_json;
 } CoachOptions;
 
 static double limit(double v, double lo, double hi)
@@ -234,6 +236,77 @@ static PbStatus save(const Coach *c, const Try *best, const char *path, PbError 
     return status;
 }
 
+/* Folders above the file, as far as they are missing. */
+static PbStatus make_folders(const char *path, PbError *err)
+{
+    char folder[700];
+    snprintf(folder, sizeof folder, "%s", path);
+    for (char *p = folder + 1; *p != '\0'; p++) {
+        if (*p != '/') {
+            continue;
+        }
+        *p = '\0';
+        if (mkdir(folder, 0700) != 0 && errno != EEXIST) {
+            return pb_fail(err, PB_ERR_IO, "%s: cannot make the folder: %s", folder,
+                           strerror(errno));
+        }
+        *p = '/';
+    }
+    return PB_OK;
+}
+
+static int is_same_exercise(const PbExercise *a, const PbExercise *b)
+{
+    json_t *one = io_exercise_to_json(a), *other = io_exercise_to_json(b);
+    int same = one != NULL && other != NULL && json_equal(one, other);
+    json_decref(one);
+    json_decref(other);
+    return same;
+}
+
+/* What stands there is as good, by the same rubric, of the same exercise and physics: it stays. */
+static int is_as_good(const char *path, const Coach *c, double score, double *total)
+{
+    PbRunFile old;
+    PbError err;
+    if (access(path, F_OK) != 0 || io_run_read(path, &old, &err) != PB_OK) {
+        return 0;
+    }
+    *total = old.grade.total;
+    int stays = old.grade.is_given && old.grade.total >= score - 1e-9 &&
+                old.grade.rubric_hash == pb_rubric_hash(&c->rubric) &&
+                old.physics_version == PB_PHYSICS_VERSION &&
+                is_same_exercise(&old.exercise, &c->config.exercise);
+    io_run_free(&old);
+    return stays;
+}
+
+/* The reference run of this person: where Debrief looks first. Written beside and then put in its
+ * place, so that there is always a whole one. */
+static PbStatus save_reference(const Coach *c, const Try *best, PbError *err)
+{
+    char name[80], path[700], part[720];
+    double total = 0.0;
+    snprintf(name, sizeof name, "reference/%s.pbrun", c->config.exercise.id);
+    PB_TRY(store_default_file(name, path, sizeof path, err));
+    if (is_as_good(path, c, best->score, &total)) {
+        printf("reference  %s stays: it has %.2f\n", path, total);
+        return PB_OK;
+    }
+    PB_TRY(make_folders(path, err));
+    snprintf(part, sizeof part, "%s.%ld", path, (long)getpid());
+    PbStatus status = save(c, best, part, err);
+    if (status == PB_OK && rename(part, path) != 0) {
+        status = pb_fail(err, PB_ERR_IO, "%s: %s", path, strerror(errno));
+    }
+    if (status != PB_OK) {
+        unlink(part);
+        return status;
+    }
+    printf("reference  %s; Debrief shows it beside a run of this exercise\n", path);
+    return PB_OK;
+}
+
 static int read_whole(const char *text, long low, long high, long *value)
 {
     char *end;
@@ -268,10 +341,14 @@ static int parse(int argc, char **argv, CoachOptions *o)
             i++;
         } else if (strcmp(argv[i], "--out") == 0 && next != NULL) {
             o->out = argv[++i];
+        } else if (strcmp(argv[i], "--no-save") == 0) {
+            o->is_unsaved = 1;
+        } else if (strcmp(argv[i], "--json") == 0) {
+            o->is_json = o->is_unsaved = 1;
         } else if (argv[i][0] == '-' || o->exercise != NULL) {
             return cli_usage("coach",
                              "\"%s\": expected EXERCISE.json [--seed N] [--threads N] "
-                             "[--runs N] [--out RUN.pbrun]",
+                             "[--runs N] [--out RUN.pbrun] [--no-save] [--json]",
                              argv[i]);
         } else {
             o->exercise = argv[i];
@@ -299,6 +376,25 @@ static void print(const Coach *c, const Try *best)
     }
 }
 
+static PbStatus print_json(const Coach *c, const Try *best, PbError *err)
+{
+    const PbHands *h = &best->hands;
+    double plain = c->tries[0].failed ? 0.0 : c->tries[0].score;
+    json_t *json = json_pack(
+        "{s:s, s:s, s:i, s:f, s:f, s:b, s:f, s:f, s:f, s:f, s:f}", "format", "pullback coach 1",
+        "exercise", c->config.exercise.id, "runs", c->count, "plain_score", plain, "best_score",
+        best->score, "beats_plain", best != &c->tries[0], "step_m", h->step_m, "wait_s", h->wait_s,
+        "feed_kg_s", h->feed_kg_s > 0.0 ? h->feed_kg_s : c->config.exercise.feed_kg_s, "air_only_s",
+        h->air_only_s, "blower", h->blower);
+    if (json == NULL) {
+        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
+    }
+    int failed = json_dumpf(json, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(15));
+    json_decref(json);
+    putchar('\n');
+    return failed ? pb_fail(err, PB_ERR_IO, "cannot write the answer") : PB_OK;
+}
+
 static PbStatus coach(const CoachOptions *o, Coach *c, int *beats, PbError *err)
 {
     PB_TRY(io_exercise_load(o->exercise, &c->config.exercise, err));
@@ -319,7 +415,14 @@ static PbStatus coach(const CoachOptions *o, Coach *c, int *beats, PbError *err)
     if (o->out != NULL) {
         PB_TRY(save(c, &c->tries[best], o->out, err));
     }
-    print(c, &c->tries[best]);
+    if (o->is_json) {
+        PB_TRY(print_json(c, &c->tries[best], err));
+    } else {
+        print(c, &c->tries[best]);
+    }
+    if (o->out == NULL && !o->is_unsaved) {
+        PB_TRY(save_reference(c, &c->tries[best], err));
+    }
     *beats = best != 0;
     return PB_OK;
 }

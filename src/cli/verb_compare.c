@@ -1,4 +1,5 @@
 /* compare: the four fills of a house side by side, without a window. */
+#include "data_files.h"
 #include "run_session.h"
 #include "store_options.h"
 #include "verbs.h"
@@ -17,10 +18,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
-
-static const char *const folders[] = {PB_SOURCE_ASSETS, PB_INSTALL_ASSETS};
-enum { FOLDERS = 2 };
 
 typedef struct Options {
     const char *house, *own, *json, *csv, *pdf, *company, *date;
@@ -45,6 +42,7 @@ static void help(void)
            "  --own RUN.pbrun        the dense pack is this recorded run, with its bay\n"
            "  --seed N  --draws N    draws for the ranges, 0 to 200, default 40\n"
            "  --lang en|es  --units si|us  --threads N\n"
+           "  --cases TABLE --rows ROWS [--workers N] [--shard I/N]   many houses, a row each\n"
            "Formats: docs/formats/house.md. What a model gives for the inputs listed, as ranges;\n"
            "never a promise. Local codes and licensed trades decide real work.\n");
 }
@@ -253,7 +251,9 @@ static PbStatus write_text(const PbCompare *c, const Options *o, const char *pat
     IoOutput out = {0};
     int to_stdout = strcmp(path, "-") == 0;
     json_t *json = NULL;
-    if (!is_csv && (json = io_compare_to_json(c, o->taste, folders, FOLDERS)) == NULL) {
+    const char *folders[CLI_DATA_FOLDERS];
+    int count = cli_data_folders(folders);
+    if (!is_csv && (json = io_compare_to_json(c, o->taste, folders, count)) == NULL) {
         return pb_fail(err, PB_ERR_MEMORY, "no room for the result");
     }
     PbStatus status = to_stdout ? PB_OK : io_output_open(path, &out, err);
@@ -280,9 +280,7 @@ static PbStatus write_text(const PbCompare *c, const Options *o, const char *pat
 
 static PbStatus write_pdf(const PbCompare *c, const Options *o, PbError *err)
 {
-    const char *fonts = access(PB_SOURCE_ASSETS "/fonts/B612-Regular.otf", R_OK) == 0
-                            ? PB_SOURCE_ASSETS "/fonts"
-                            : PB_INSTALL_ASSETS "/fonts";
+    const char *fonts = cli_font_folder();
     ReportHandout h = {.compare = c, .t = pb_compare_setup(c)->year_count - 1, .taste = o->taste};
     char now[24];
     cli_now(now);
@@ -328,7 +326,9 @@ int verb_compare(int argc, char **argv)
     if (code != CLI_DONE) {
         return code;
     }
-    PbStatus status = io_house_load(o.house, folders, FOLDERS, &setup.house, &err);
+    const char *folders[CLI_DATA_FOLDERS];
+    int count = cli_data_folders(folders);
+    PbStatus status = io_house_load(o.house, folders, count, &setup.house, &err);
     setup.house.foam = o.has_foam ? o.foam : setup.house.foam;
     setup.house.dense = o.has_dense ? o.dense : setup.house.dense;
     setup.house.seed = o.seed >= 0 ? (uint64_t)o.seed : setup.house.seed;

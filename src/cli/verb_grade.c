@@ -7,6 +7,7 @@
 #include "run_session.h"
 #include "verbs.h"
 
+#include "io/doc.h"
 #include "io/rubric_file.h"
 #include "io/score_words.h"
 
@@ -117,6 +118,7 @@ static int print_json(const GradeOptions *o, const CliReplay *r, const PbScore *
                       const PbRubric *rubric)
 {
     const PbView *v = pb_session_view(pb_replay_session(r->replay));
+    (void)io_json_short();
     json_t *json = io_score_to_json(s, rubric, v->lifts, v->lift_count, &r->watch, o->taste);
     if (json == NULL) {
         return 1;
@@ -131,22 +133,17 @@ static int print_json(const GradeOptions *o, const CliReplay *r, const PbScore *
     failed |= json_dumpf(json, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(15));
     putchar('\n');
     json_decref(json);
-    return failed;
+    return failed || io_json_short();
 }
 
 static PbStatus mark(const GradeOptions *o, CliReplay *r, PbRubric *rubric, PbScore *score,
                      PbError *err)
 {
-    PbClimate climate;
     if (o->rubric != NULL) {
         PB_TRY(io_rubric_load(o->rubric, rubric, err));
     }
     PB_TRY(cli_replay_open("grade", o->path, r, err));
-    PB_TRY(cli_climate_of(&r->run.exercise, &climate, err));
-    PB_TRY(cli_replay_to(r, r->run.last_tick, err));
-    PbStatus status =
-        pb_score_session(pb_replay_session(r->replay), &r->watch, &climate, rubric, score);
-    return status == PB_OK ? PB_OK : pb_fail(err, status, "this run cannot be marked");
+    return cli_replay_mark(r, rubric, score, err);
 }
 
 int verb_grade(int argc, char **argv)
@@ -177,7 +174,9 @@ int verb_grade(int argc, char **argv)
         }
     }
     if (o.is_json) {
-        code = print_json(&o, &r, &score, &rubric) ? CLI_INTERNAL : code;
+        if (print_json(&o, &r, &score, &rubric)) {
+            code = cli_printed(ferror(stdout) ? PB_ERR_IO : PB_ERR_MEMORY);
+        }
     } else if (o.is_csv) {
         print_csv(&o, &score);
     } else {

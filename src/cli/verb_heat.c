@@ -4,6 +4,8 @@
 #include "heat_print.h"
 #include "verbs.h"
 
+#include "io/doc.h"
+
 #include <errno.h>
 #include <math.h>
 #include <stdio.h>
@@ -169,7 +171,7 @@ static int run_case(const Options *o)
     PbHeatCase *c = malloc(sizeof *c);
     PbHeatSection *section = NULL;
     if (c == NULL) {
-        return CLI_INTERNAL;
+        return cli_printed(PB_ERR_MEMORY);
     }
     int code = CLI_DONE;
     PbStatus status = io_heat_case_load(o->file, c, &err);
@@ -196,7 +198,9 @@ static int run_case(const Options *o)
             code = heat_write_file(o->field, write_case_field_of, r);
         }
         if (code == CLI_DONE) {
+            (void)io_json_short();
             (o->json ? print_case_json : print_case)(stdout, c, r, ms);
+            code = io_json_short() ? cli_printed(PB_ERR_MEMORY) : CLI_DONE; /* a name is missing */
         }
     }
     pb_heat_section_destroy(section);

@@ -60,6 +60,7 @@ static int print_json(const CliReplay *r, const PbReplayCheck *c, uint64_t hash,
     char text[24], seed[24];
     snprintf(text, sizeof text, "0x%016" PRIx64, hash);
     snprintf(seed, sizeof seed, "%" PRIu64, r->run.seed);
+    (void)io_json_short();
     json_t *o = json_object();
     int failed = json_object_set_new(o, "format", json_string("pullback replay 1"));
     failed |= json_object_set_new(o, "exercise", json_string(r->run.exercise.id));
@@ -82,7 +83,7 @@ static int print_json(const CliReplay *r, const PbReplayCheck *c, uint64_t hash,
         putchar('\n');
     }
     json_decref(o);
-    return failed;
+    return failed || io_json_short();
 }
 
 static void print_text(const CliReplay *r, const PbReplayCheck *c, uint64_t hash)
@@ -171,7 +172,9 @@ int verb_replay(int argc, char **argv)
     }
     code = c.parted_tick >= 0 ? CLI_NO : CLI_DONE;
     if (o.is_json) {
-        code = print_json(&r, &c, hash, code == CLI_DONE) ? CLI_INTERNAL : code;
+        if (print_json(&r, &c, hash, code == CLI_DONE)) {
+            code = cli_printed(ferror(stdout) ? PB_ERR_IO : PB_ERR_MEMORY);
+        }
     } else {
         print_text(&r, &c, hash);
     }

@@ -7,6 +7,7 @@
 
 #include "core/units.h"
 #include "io/constants_file.h"
+#include "io/doc.h"
 #include "io/exercise_file.h"
 #include "io/field_file.h"
 #include "io/hands_file.h"
@@ -281,6 +282,7 @@ static void print_text(const IoRunResult *run)
 
 static PbStatus print_json(const IoRunResult *run, PbError *err)
 {
+    (void)io_json_short();
     json_t *json = io_result_to_json(run);
     if (json == NULL) {
         return pb_fail(err, PB_ERR_MEMORY, "out of memory");
@@ -288,6 +290,9 @@ static PbStatus print_json(const IoRunResult *run, PbError *err)
     int failed = json_dumpf(json, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(15));
     json_decref(json);
     putchar('\n');
+    if (io_json_short()) {
+        return pb_fail(err, PB_ERR_MEMORY, "out of memory: the result is not whole");
+    }
     if (failed || fflush(stdout) != 0) {
         return pb_fail(err, PB_ERR_IO, "cannot write the result: %s", strerror(errno));
     }
@@ -302,14 +307,21 @@ static PbStatus end_recording(const RunOptions *o, const PbSessionConfig *config
     static PbScore score;
     PbRubric rubric = pb_rubric_default();
     PbError ignored;
+    static const char kept[] = "; the run is kept in memory"; /* true of a program that goes on */
     if (o->record == NULL) {
         return PB_OK;
     }
     int has_climate = cli_climate_of(&config->exercise, &climate, &ignored) == PB_OK;
     PbStatus graded =
         pb_score_session(run->session, &run->watch, has_climate ? &climate : NULL, &rubric, &score);
-    return io_recorder_finish(recorder, run->session, graded == PB_OK ? &score : NULL, &rubric,
-                              err);
+    PbStatus status =
+        io_recorder_finish(recorder, run->session, graded == PB_OK ? &score : NULL, &rubric, err);
+    char *tail = status == PB_ERR_IO ? strstr(err->message, kept) : NULL;
+    if (tail != NULL) {
+        snprintf(tail, sizeof err->message - (size_t)(tail - err->message),
+                 "; the file holds the run as far as the disk took it");
+    }
+    return status;
 }
 
 static PbStatus print_result(const RunOptions *o, const PbSessionConfig *config,

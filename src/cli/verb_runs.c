@@ -15,7 +15,8 @@ static const char usage[] =
     "expected list [--learner NAME] [--exercise ID] [--json|--csv] | import FILE ... --learner "
     "NAME "
     "| export ID OUT | show ID | comment ID --part PART [--points X] [--reason TEXT] [--by NAME] | "
-    "delete ID [--yes] | pdf ID OUT [--paper a4|letter] [--lang en|es] [--units si|us] | xapi "
+    "regrade ID --rubric FILE.json | delete ID [--yes] | pdf ID OUT [--rubric FILE.json] [--paper "
+    "a4|letter] [--lang en|es] [--units si|us] | xapi "
     "[--learner NAME] --home URL | check; and [--db PATH]";
 
 static int read_points(const char *text, double *points)
@@ -34,7 +35,7 @@ static int parse(int argc, char **argv, RunsOptions *o)
         const char **value;
     } words[] = {{"--db", &o->db},     {"--learner", &o->learner}, {"--exercise", &o->exercise},
                  {"--part", &o->part}, {"--reason", &o->reason},   {"--by", &o->by},
-                 {"--home", &o->home}};
+                 {"--home", &o->home}, {"--rubric", &o->rubric}};
     for (int i = 1; i < argc; i++) {
         const char *value = NULL;
         int bad = CLI_DONE;
@@ -178,18 +179,18 @@ static PbStatus check(Store *store, const RunsOptions *o, int *code, PbError *er
     return PB_OK;
 }
 
-/* least and most plain words; needs: i an id, l a learner, p a part, h a home */
+/* least and most plain words; needs: i an id, l a learner, p a part, h a home, r a rubric */
 static const struct {
     const char *name;
     int least, most;
     const char *needs;
     PbStatus (*run)(Store *store, const RunsOptions *o, int *code, PbError *err);
 } acts[] = {
-    {"list", 1, 1, "", runs_list},     {"import", 2, 10000, "l", import},
-    {"export", 3, 3, "i", export_one}, {"show", 2, 2, "i", runs_show},
-    {"pdf", 3, 3, "i", runs_pdf},      {"comment", 2, 2, "ip", comment},
-    {"delete", 2, 2, "i", delete_one}, {"xapi", 1, 1, "h", runs_xapi},
-    {"check", 1, 1, "", check},
+    {"list", 1, 1, "", runs_list},         {"import", 2, 10000, "l", import},
+    {"export", 3, 3, "i", export_one},     {"show", 2, 2, "i", runs_show},
+    {"pdf", 3, 3, "i", runs_pdf},          {"comment", 2, 2, "ip", comment},
+    {"regrade", 2, 2, "ir", runs_regrade}, {"delete", 2, 2, "i", delete_one},
+    {"xapi", 1, 1, "h", runs_xapi},        {"check", 1, 1, "", check},
 };
 enum { ACTS = sizeof acts / sizeof acts[0] };
 
@@ -203,6 +204,9 @@ static int check_needs(RunsOptions *o, const char *needs)
     }
     if (strchr(needs, 'p') != NULL && (o->part == NULL || (o->points < 0.0 && o->reason == NULL))) {
         return cli_usage("runs", "--part PART and --points X or --reason TEXT are missing");
+    }
+    if (strchr(needs, 'r') != NULL && o->rubric == NULL) {
+        return cli_usage("runs", "--rubric FILE.json is missing");
     }
     if (strchr(needs, 'h') != NULL && (o->home == NULL || !io_is_home(o->home))) {
         return cli_usage("runs", "--home is missing, or no address like https://school.example");

@@ -36,8 +36,12 @@ int verb_heat(int argc, char **argv);
 int verb_verify(int argc, char **argv);
 int verb_constants(int argc, char **argv);
 
+/** What VERB --help prints, whole; NULL for a verb that prints its own (age). help.c. */
+const char *cli_help_of(const char *verb);
 /** Print the error as one line on stderr; give the exit code that fits its status. */
 int cli_report(const PbError *err);
+/* The exit code for what printing an answer came to, said on stderr when nobody else will. */
+int cli_printed(PbStatus status);
 /** Print a usage complaint as one line on stderr; gives CLI_USAGE. */
 int cli_usage(const char *verb, const char *format, ...) PB_PRINTF(2, 3);
 

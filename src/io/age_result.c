@@ -6,6 +6,7 @@
 
 #include "core/spread.h"
 #include "core/units.h"
+#include "io/doc.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -149,6 +150,9 @@ static void print_text(FILE *out, const json_t *result)
 PbStatus io_age_print(FILE *out, const IoAgeResult *result, int as_json)
 {
     int bad = 0;
+    if (io_json_short()) {
+        return PB_ERR_MEMORY; /* something in it is missing */
+    }
     if (as_json) {
         bad = json_dumpf(result->json, out, JSON_INDENT(1) | JSON_REAL_PRECISION(10)) != 0;
         fprintf(out, "\n");
@@ -156,12 +160,16 @@ PbStatus io_age_print(FILE *out, const IoAgeResult *result, int as_json)
         print_text(out, result->json);
     }
     bad |= fflush(out) != 0 || ferror(out);
+    if (io_json_short()) {
+        return PB_ERR_MEMORY;
+    }
     return bad ? PB_ERR_IO : PB_OK;
 }
 
 IoAgeResult *io_age_new(const char *what)
 {
     IoAgeResult *r = malloc(sizeof *r);
+    (void)io_json_short();
     if (r == NULL) {
         return NULL;
     }

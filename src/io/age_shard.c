@@ -191,8 +191,12 @@ PbStatus io_age_shard_print(FILE *out, const IoAgeResult *result, const IoAgeSam
         json_pack("{s:s,s:i,s:i,s:i,s:i,s:i,s:I,s:o,s:O,s:o}", "what", "pullback shard", "version",
                   1, "shard", shard, "of", of, "draws", all_draws, "times", s->times, "seed",
                   (json_int_t)s->seed, "metrics", names, "result", result->json, "samples", draws);
+    if (doc == NULL || io_json_short()) {
+        json_decref(doc);
+        return PB_ERR_MEMORY;
+    }
     int bad = json_dumpf(doc, out, JSON_COMPACT | JSON_REAL_PRECISION(17)) != 0;
     bad |= fprintf(out, "\n") < 0 || fflush(out) != 0;
     json_decref(doc);
-    return bad ? PB_ERR_IO : PB_OK;
+    return io_json_short() ? PB_ERR_MEMORY : bad ? PB_ERR_IO : PB_OK;
 }

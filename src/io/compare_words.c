@@ -16,7 +16,7 @@ typedef struct Words {
 } Words;
 
 static const Words fills[PB_COMPARE_FILLS] = {
-    {"empty", {"Empty bay", "Vano vacío"}},
+    {"empty", {"Empty bay", "Hueco vacío"}},
     {"loose", {"Loose blow", "Soplado suelto"}},
     {"foam", {"Water-based foam", "Espuma al agua"}},
     {"dense", {"Dense pack", "Relleno denso"}},
@@ -24,7 +24,7 @@ static const Words fills[PB_COMPARE_FILLS] = {
 
 /* As a part of a sentence. */
 static const char *const fills_inside[PB_COMPARE_FILLS][2] = {
-    {"the empty bay", "el vano vacío"},
+    {"the empty bay", "el hueco vacío"},
     {"the loose blow", "el soplado suelto"},
     {"the foam", "la espuma"},
     {"the dense pack", "el relleno denso"}};
@@ -123,7 +123,7 @@ static const char *const notes[IO_COMPARE_NOTES][2] = {
      "El calor es el que pasa por la superficie de pared: no cuentan fugas de aire, ventanas ni "
      "techos."},
     {"Loose and dense are one simulated packing of one bay; another hand or day packs otherwise.",
-     "Suelto y denso son un solo relleno simulado de un vano; otra mano u otro día rellena de otro "
+     "Suelto y denso son un solo relleno simulado de un hueco; otra mano u otro día rellena de otro "
      "modo."},
     {"Foam is good, usual or poor: ranges of published shrinkage, not products. The figure at year "
      "0 is for foam that has dried.",

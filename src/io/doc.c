@@ -7,6 +7,7 @@
 
 #include <errno.h>
 #include <math.h>
+#include <pthread.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -215,6 +216,31 @@ static void place(Scan *s, IoValue *value)
     }
 }
 
+/* jansson calls any shortage of memory below its parser a mistake in the text, and its writers lose
+ * what did not fit; so its memory is taken through here and a shortage is remembered. */
+static _Thread_local int is_short;
+
+static void *json_take(size_t bytes)
+{
+    void *memory = malloc(bytes);
+    is_short |= memory == NULL;
+    return memory;
+}
+
+static void watch_memory(void)
+{
+    json_set_alloc_funcs(json_take, free);
+}
+
+int io_json_short(void)
+{
+    static pthread_once_t once = PTHREAD_ONCE_INIT;
+    pthread_once(&once, watch_memory);
+    int was = is_short;
+    is_short = 0;
+    return was;
+}
+
 /* jansson passes over a NUL behind a number, which would part the walk from the tree. */
 static PbStatus refuse_nul(const char *text, size_t size, PbError *err)
 {
@@ -246,14 +272,16 @@ PbStatus io_doc_parse(const char *name, const char *text, size_t size, IoDoc *do
         }
         return pb_fail(err, PB_ERR_FORMAT, "the file is empty, expected a JSON object");
     }
+    (void)io_json_short();
     json_t *root = json_loadb(text, size, JSON_REJECT_DUPLICATES | JSON_DECODE_ANY, &je);
+    if (io_json_short()) { /* even a tree may have a piece missing then */
+        json_decref(root);
+        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
+    }
     if (root == NULL) {
         if (err != NULL) {
             err->line = je.line > 0 ? je.line : 1;
             err->column = je.column > 0 ? je.column : 1;
-        }
-        if (json_error_code(&je) == json_error_out_of_memory) {
-            return pb_fail(err, PB_ERR_MEMORY, "out of memory");
         }
         return pb_fail(err, PB_ERR_FORMAT, "not valid JSON: %s", je.text);
     }

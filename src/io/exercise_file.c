@@ -144,12 +144,18 @@ static int put_lists(json_t *object, const PbExercise *e)
     for (int i = 0; i < e->obstacle_count && !failed; i++) {
         json_t *o = json_object();
         failed |= json_array_append_new(obstacles, o);
+        if (failed) {
+            break; /* and `o` is gone */
+        }
         failed |= put_text(o, "kind", pb_obstacle_words[e->obstacles[i].kind]);
         failed |= io_rows_write(o, obstacle_rows, obstacle_count, &e->obstacles[i]);
     }
     for (int i = 0; i < e->opening_count && !failed; i++) {
         json_t *o = json_object();
         failed |= json_array_append_new(openings, o);
+        if (failed) {
+            break;
+        }
         failed |= put_text(o, "place", e->openings[i].place);
         failed |= io_rows_write(o, opening_rows, opening_count, &e->openings[i]);
     }

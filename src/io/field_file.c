@@ -172,8 +172,10 @@ static PbStatus read_head(Cursor *c, PbBayField *b)
         return pb_fail(c->err, PB_ERR_RANGE, "%g cells, expected at most %d",
                        keys[0].value * keys[1].value, IO_FIELD_MAX_CELLS);
     }
-    PB_TRY(pb_bay_field_create((int)keys[0].value, (int)keys[1].value, keys[2].value, keys[3].value,
-                               keys[4].value, b));
+    if (pb_bay_field_create((int)keys[0].value, (int)keys[1].value, keys[2].value, keys[3].value,
+                            keys[4].value, b) != PB_OK) {
+        return pb_fail(c->err, PB_ERR_MEMORY, "out of memory");
+    }
     b->tilt_deg = keys[5].value;
     b->fill_rh_frac = keys[6].value;
     return PB_OK;

@@ -1,6 +1,8 @@
 /* Results and signals as text. All SI; numbers that do not exist are null. */
 #include "io/result_file.h"
 
+#include "json_maker.h"
+
 #include <inttypes.h>
 #include <math.h>
 
@@ -19,56 +21,35 @@ const char *io_phase_word(PbPhase phase)
     return "unknown";
 }
 
-/* An object being filled; failed stays set once memory has run out. */
-typedef struct Maker {
-    json_t *object;
-    int failed;
-} Maker;
-
-static void put(Maker *m, const char *key, json_t *value)
-{
-    m->failed |= json_object_set_new(m->object, key, value) != 0;
-}
-
-static void number(Maker *m, const char *key, double value)
-{
-    put(m, key, isfinite(value) ? json_real(value) : json_null());
-}
-
-static void whole(Maker *m, const char *key, long long value)
-{
-    put(m, key, json_integer(value));
-}
-
 static json_t *run_json(const IoRunResult *run, int *failed)
 {
-    Maker m = {json_object(), 0};
-    put(&m, "exercise", json_string(run->exercise->id));
-    put(&m, "hands", json_string(run->hands_name));
+    JsonMaker m = json_maker();
+    json_put(&m, "exercise", json_string(run->exercise->id));
+    json_put(&m, "hands", json_string(run->hands_name));
     /* a string, because readers of JSON often keep only 53 bits of a number */
     char seed[24];
     snprintf(seed, sizeof seed, "%" PRIu64, run->seed);
-    put(&m, "seed", json_string(seed));
-    whole(&m, "cells_across", run->cells_across);
-    whole(&m, "physics_version", PB_PHYSICS_VERSION);
-    put(&m, "phase", json_string(io_phase_word(run->result.phase)));
+    json_put(&m, "seed", json_string(seed));
+    json_put_whole(&m, "cells_across", run->cells_across);
+    json_put_whole(&m, "physics_version", PB_PHYSICS_VERSION);
+    json_put(&m, "phase", json_string(io_phase_word(run->result.phase)));
     *failed |= m.failed;
     return m.object;
 }
 
 static json_t *ledger_json(const PbLedger *l, int *failed)
 {
-    Maker m = {json_object(), 0};
-    number(&m, "fed_kg", l->fed_kg);
-    number(&m, "in_bay_kg", l->in_bay_kg);
-    number(&m, "in_hose_kg", l->in_hose_kg);
-    number(&m, "airborne_kg", l->airborne_kg);
-    number(&m, "lost_hole_kg", l->lost_hole_kg);
-    number(&m, "lost_openings_kg", l->lost_openings_kg);
-    number(&m, "lost_leaks_kg", l->lost_leaks_kg);
-    number(&m, "lost_outside_kg", l->lost_outside_kg);
-    number(&m, "cleared_kg", l->cleared_kg);
-    number(&m, "fallen_kg", l->fallen_kg);
+    JsonMaker m = json_maker();
+    json_put_number(&m, "fed_kg", l->fed_kg);
+    json_put_number(&m, "in_bay_kg", l->in_bay_kg);
+    json_put_number(&m, "in_hose_kg", l->in_hose_kg);
+    json_put_number(&m, "airborne_kg", l->airborne_kg);
+    json_put_number(&m, "lost_hole_kg", l->lost_hole_kg);
+    json_put_number(&m, "lost_openings_kg", l->lost_openings_kg);
+    json_put_number(&m, "lost_leaks_kg", l->lost_leaks_kg);
+    json_put_number(&m, "lost_outside_kg", l->lost_outside_kg);
+    json_put_number(&m, "cleared_kg", l->cleared_kg);
+    json_put_number(&m, "fallen_kg", l->fallen_kg);
     *failed |= m.failed;
     return m.object;
 }
@@ -77,11 +58,11 @@ static json_t *stalls_json(const IoRunResult *run, int *failed)
 {
     json_t *list = json_array();
     for (int i = 0; i < run->stall_count; i++) {
-        Maker m = {json_object(), 0};
-        number(&m, "time_s", run->stalls[i].time_s);
-        number(&m, "mouth_y_m", run->stalls[i].mouth_y_m);
-        number(&m, "flow_m3_s", run->stalls[i].flow_m3_s);
-        *failed |= m.failed | (json_array_append_new(list, m.object) != 0);
+        JsonMaker m = json_maker();
+        json_put_number(&m, "time_s", run->stalls[i].time_s);
+        json_put_number(&m, "mouth_y_m", run->stalls[i].mouth_y_m);
+        json_put_number(&m, "flow_m3_s", run->stalls[i].flow_m3_s);
+        json_put_item(list, &m, failed);
     }
     return list;
 }
@@ -90,17 +71,8 @@ static json_t *lifts_json(const IoRunResult *run, int *failed)
 {
     json_t *list = json_array();
     for (int i = 0; i < run->lift_count; i++) {
-        const PbLift *l = &run->lifts[i];
-        Maker m = {json_object(), 0};
-        number(&m, "from_s", l->from_s);
-        number(&m, "to_s", l->to_s);
-        put(&m, "direction", json_string(l->direction > 0 ? "up" : "down"));
-        number(&m, "mouth_y_m", l->mouth_y_m);
-        number(&m, "step_m", l->step_m);
-        number(&m, "stall_s", l->stall_s >= 0.0 ? l->stall_s : (double)NAN);
-        number(&m, "mass_kg", l->mass_kg);
-        number(&m, "density_kg_m3", l->density_kg_m3);
-        *failed |= m.failed | (json_array_append_new(list, m.object) != 0);
+        JsonMaker m = json_lift(&run->lifts[i]);
+        json_put_item(list, &m, failed);
     }
     return list;
 }
@@ -110,10 +82,10 @@ static json_t *leak_json(const IoRunResult *run, int *failed)
     if (run->leak75_empty_m3_s_m2 < 0.0) {
         return json_null();
     }
-    Maker m = {json_object(), 0};
-    number(&m, "pressure_pa", 75.0);
-    number(&m, "empty_m3_s_m2", run->leak75_empty_m3_s_m2);
-    number(&m, "packed_m3_s_m2", run->leak75_packed_m3_s_m2);
+    JsonMaker m = json_maker();
+    json_put_number(&m, "pressure_pa", 75.0);
+    json_put_number(&m, "empty_m3_s_m2", run->leak75_empty_m3_s_m2);
+    json_put_number(&m, "packed_m3_s_m2", run->leak75_packed_m3_s_m2);
     *failed |= m.failed;
     return m.object;
 }
@@ -121,40 +93,36 @@ static json_t *leak_json(const IoRunResult *run, int *failed)
 json_t *io_result_to_json(const IoRunResult *run)
 {
     const PbResult *r = &run->result;
-    Maker m = {json_object(), 0};
+    JsonMaker m = json_maker();
     char hash[24];
-    put(&m, "format", json_string(IO_RESULT_FORMAT));
-    put(&m, "run", run_json(run, &m.failed));
-    number(&m, "mass_in_bay_kg", r->mass_in_bay_kg);
-    number(&m, "mass_fed_kg", r->mass_fed_kg);
-    number(&m, "mass_lost_kg", r->mass_lost_kg);
-    number(&m, "mass_balance_rel", r->mass_balance_rel);
-    number(&m, "fillable_volume_m3", r->fillable_volume_m3);
-    number(&m, "mean_kg_m3", r->mean_kg_m3);
-    number(&m, "p5_patch_kg_m3", r->p5_patch_kg_m3);
-    number(&m, "min_patch_kg_m3", r->min_patch_kg_m3);
-    number(&m, "share_at_target", r->share_at_target);
-    number(&m, "share_below_48_kg_m3", r->share_below_48_kg_m3);
-    number(&m, "share_below_56_kg_m3", r->share_below_56_kg_m3);
-    number(&m, "void_area_m2", r->void_area_m2);
-    number(&m, "peak_panel_pa", r->peak_panel_pa);
-    number(&m, "peak_panel_over_strength", r->peak_panel_over_strength);
-    put(&m, "blow_out", json_boolean(r->blow_out));
-    whole(&m, "plugs", r->plugs);
-    put(&m, "stalls", stalls_json(run, &m.failed));
-    put(&m, "lifts", lifts_json(run, &m.failed));
-    number(&m, "duration_s", r->duration_s);
-    number(&m, "bags", r->bags);
-    put(&m, "ledger", ledger_json(&r->ledger, &m.failed));
-    put(&m, "leak_test", leak_json(run, &m.failed));
-    number(&m, "realtime_factor", run->realtime_factor);
+    json_put(&m, "format", json_string(IO_RESULT_FORMAT));
+    json_put(&m, "run", run_json(run, &m.failed));
+    json_put_number(&m, "mass_in_bay_kg", r->mass_in_bay_kg);
+    json_put_number(&m, "mass_fed_kg", r->mass_fed_kg);
+    json_put_number(&m, "mass_lost_kg", r->mass_lost_kg);
+    json_put_number(&m, "mass_balance_rel", r->mass_balance_rel);
+    json_put_number(&m, "fillable_volume_m3", r->fillable_volume_m3);
+    json_put_number(&m, "mean_kg_m3", r->mean_kg_m3);
+    json_put_number(&m, "p5_patch_kg_m3", r->p5_patch_kg_m3);
+    json_put_number(&m, "min_patch_kg_m3", r->min_patch_kg_m3);
+    json_put_number(&m, "share_at_target", r->share_at_target);
+    json_put_number(&m, "share_below_48_kg_m3", r->share_below_48_kg_m3);
+    json_put_number(&m, "share_below_56_kg_m3", r->share_below_56_kg_m3);
+    json_put_number(&m, "void_area_m2", r->void_area_m2);
+    json_put_number(&m, "peak_panel_pa", r->peak_panel_pa);
+    json_put_number(&m, "peak_panel_over_strength", r->peak_panel_over_strength);
+    json_put(&m, "blow_out", json_boolean(r->blow_out));
+    json_put_whole(&m, "plugs", r->plugs);
+    json_put(&m, "stalls", stalls_json(run, &m.failed));
+    json_put(&m, "lifts", lifts_json(run, &m.failed));
+    json_put_number(&m, "duration_s", r->duration_s);
+    json_put_number(&m, "bags", r->bags);
+    json_put(&m, "ledger", ledger_json(&r->ledger, &m.failed));
+    json_put(&m, "leak_test", leak_json(run, &m.failed));
+    json_put_number(&m, "realtime_factor", run->realtime_factor);
     snprintf(hash, sizeof hash, "0x%016" PRIx64, r->state_hash);
-    put(&m, "state_hash", json_string(hash));
-    if (m.failed) {
-        json_decref(m.object);
-        return NULL;
-    }
-    return m.object;
+    json_put(&m, "state_hash", json_string(hash));
+    return json_made(&m);
 }
 
 void io_signals_header(FILE *out)

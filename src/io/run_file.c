@@ -146,7 +146,9 @@ static PbStatus read_head(Cursor *c, const char *name, PbRunFile *run, PbError *
     return c->left == 0 ? PB_OK : pb_fail(err, PB_ERR_FORMAT, "the head is longer than it says");
 }
 
-/* Chunks behind the head give NULL, or why the file is cut in front of them. */
+/* Chunks behind the head give NULL, or why the file is cut in front of them; but a file is never
+ * cut, and so perhaps thrown away, because this machine is out of memory. */
+static const char no_memory[] = "out of memory";
 
 static const char *read_ticks(Cursor *c, PbRunFile *run)
 {
@@ -162,7 +164,7 @@ static const char *read_ticks(Cursor *c, PbRunFile *run)
     PbTickCommand *grown =
         realloc(run->commands, ((size_t)run->command_count + commands + 1) * sizeof *grown);
     if (grown == NULL) {
-        return "no memory for its commands";
+        return no_memory;
     }
     run->commands = grown;
     int count = run->command_count;
@@ -182,7 +184,7 @@ static const char *read_ticks(Cursor *c, PbRunFile *run)
     }
     PbTickHash *more = realloc(run->hashes, ((size_t)run->hash_count + hashes + 1) * sizeof *more);
     if (more == NULL) {
-        return "no memory for its hashes";
+        return no_memory;
     }
     run->hashes = more;
     int hash_count = run->hash_count;
@@ -213,7 +215,8 @@ static const char *read_mark(Cursor *c, PbRunFile *run)
     if (c->failed || c->left != 0 || tick > (uint32_t)run->last_tick) {
         return "a mark that cannot be read";
     }
-    return io_run_add_mark(run, (int)tick, mark.text, &ignored) == PB_OK ? NULL : "too many marks";
+    PbStatus status = io_run_add_mark(run, (int)tick, mark.text, &ignored);
+    return status == PB_OK ? NULL : status == PB_ERR_MEMORY ? no_memory : "too many marks";
 }
 
 static const char *read_end(Cursor *c, PbRunFile *run)
@@ -342,6 +345,9 @@ static PbStatus decode(const char *name, Cursor file, PbRunFile *run, PbError *e
         why = next_chunk(&file, &type, &body);
         if (why == NULL) {
             why = read_chunk(type, &body, run);
+        }
+        if (why == no_memory) {
+            return pb_fail(err, PB_ERR_MEMORY, "%s", no_memory);
         }
         if (why != NULL) {
             run->cut_bytes = before.left;

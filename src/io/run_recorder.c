@@ -104,7 +104,7 @@ static void *writer(void *argument)
             continue;
         }
         struct timespec until;
-        clock_gettime(CLOCK_REALTIME, &until);
+        clock_gettime(CLOCK_MONOTONIC, &until);
         until.tv_nsec += (long)(RETRY_S * 1e9);
         until.tv_sec += until.tv_nsec / 1000000000L;
         until.tv_nsec %= 1000000000L;
@@ -181,8 +181,12 @@ PbStatus io_recorder_open(const char *path, const PbSessionConfig *config, const
         return pb_fail(err, PB_ERR_MEMORY, "out of memory");
     }
     r->fd = -1;
+    pthread_condattr_t by; /* a clock that is set back an hour must not put a retry off by one */
     pthread_mutex_init(&r->lock, NULL);
-    pthread_cond_init(&r->wake, NULL);
+    pthread_condattr_init(&by);
+    pthread_condattr_setclock(&by, CLOCK_MONOTONIC);
+    pthread_cond_init(&r->wake, &by);
+    pthread_condattr_destroy(&by);
     pthread_cond_init(&r->told, NULL);
     PbRunFile *h = &r->head;
     h->physics_version = PB_PHYSICS_VERSION;

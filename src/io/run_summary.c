@@ -84,6 +84,10 @@ static void fill_grade(const PbRunFile *run, const PbScore *score, const PbRubri
         }
         return;
     }
+    if (score == NULL) { /* nobody marked it: it stands in the lists without a grade */
+        snprintf(m->rubric, sizeof m->rubric, "none");
+        return;
+    }
     memcpy(m->rubric, rubric->name, sizeof m->rubric);
     m->total = score->total;
     m->is_pass = score->is_pass;

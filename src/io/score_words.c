@@ -55,7 +55,7 @@ static const FaultWords faults[PB_FAULT_LIMIT] = {
     [PB_FAULT_WEAK_PLACE] =
         {{"weak_place",
           {"the softest twentieth of the bay is at {v}; the softest place is at {y}, left at {t}",
-           "la vigésima parte más floja del vano está en {v}; lo más flojo está a {y}, dejado a "
+           "la vigésima parte más floja del hueco está en {v}; lo más flojo está a {y}, dejado a "
            "las {t}"}},
          DENSITY},
     [PB_FAULT_PANEL_LOAD] = {{"panel_load",
@@ -69,12 +69,12 @@ static const FaultWords faults[PB_FAULT_LIMIT] = {
     [PB_FAULT_TOO_LITTLE] =
         {{"too_little",
           {"{v} less material than the bay should take; softest at {y}, left at {t}",
-           "{v} menos de material del que pide el vano; lo más flojo a {y}, dejado a las {t}"}},
+           "{v} menos de material del que pide el hueco; lo más flojo a {y}, dejado a las {t}"}},
          CHANGE},
     [PB_FAULT_TOO_MUCH] =
         {{"too_much",
           {"{v} more material than the bay should take; densest at {y}, left at {t}",
-           "{v} más de material del que pide el vano; lo más denso a {y}, dejado a las {t}"}},
+           "{v} más de material del que pide el hueco; lo más denso a {y}, dejado a las {t}"}},
          CHANGE},
     [PB_FAULT_LONG_STEP] = {{"long_step",
                              {"pulled {v} in one go at {t}; {a} to {b} is at {d}",
@@ -97,7 +97,7 @@ static const FaultWords faults[PB_FAULT_LIMIT] = {
          NO_FIGURE},
     [PB_FAULT_FED_OUTSIDE] = {{"fed_outside",
                                {"{v} blown with the mouth outside the bay, from {t}",
-                                "{v} soplados con la boca fuera del vano, desde {t}"}},
+                                "{v} soplados con la boca fuera del hueco, desde {t}"}},
                               MASS},
     [PB_FAULT_NOTHING_DONE] = {{"nothing_done",
                                 {"nothing was packed; {a} to {b} is at {d}",
@@ -129,17 +129,25 @@ static const FaultWords faults[PB_FAULT_LIMIT] = {
     [PB_FAULT_LATE_VOID] = {{"late_void",
                              {"voids of {v} are predicted inside the bay, worst at {y}; the "
                               "nearest stop was left at {t}",
-                              "se prevén huecos de {v} dentro del vano, lo peor a {y}; la parada "
+                              "se prevén vacíos de {v} dentro del hueco, lo peor a {y}; la parada "
                               "más cercana se dejó a las {t}"}},
                             AREA},
     [PB_FAULT_LOST_FILL] = {{"lost_fill",
                              {"{v} was fed and did not stay in the bay, by {t}",
-                              "{v} se soplaron y no quedaron en el vano, hasta {t}"}},
+                              "{v} se soplaron y no quedaron en el hueco, hasta {t}"}},
                             MASS},
     [PB_FAULT_CAPPED] = {{"capped",
                           {"the whole grade is held to {v} because the face gave way at {t}",
                            "toda la nota se limita a {v} porque la cara cedió a las {t}"}},
                          NUMBER},
+    [PB_FAULT_CHECKS] = {{"checks_skipped",
+                          {"{v} of the checks before work left out at {t}",
+                           "{v} de las comprobaciones previas sin hacer a las {t}"}},
+                         NUMBER},
+    [PB_FAULT_POWER_ON] = {{"power_on",
+                            {"a plug was cleared with the machine under power at {t}",
+                             "se quitó un atasco con la máquina en marcha a las {t}"}},
+                           NO_FIGURE},
 };
 
 int io_language_from(const char *name, IoLanguage *language)
@@ -181,9 +189,10 @@ const char *io_event_words(PbEventKind kind, IoLanguage language)
         {PB_EVENT_BOW_HALF, {"face at half of its strength", "cara a la mitad de su resistencia"}},
         {PB_EVENT_CREAK, {"face creaks", "la cara cruje"}},
         {PB_EVENT_BLOW_OUT, {"face gave way", "la cara cedió"}},
-        {PB_EVENT_FEED_OUTSIDE, {"fed outside the bay", "soplado fuera del vano"}},
+        {PB_EVENT_FEED_OUTSIDE, {"fed outside the bay", "soplado fuera del hueco"}},
         {PB_EVENT_BLOW_BACK, {"blown back out of the hole", "devuelto por el agujero"}},
         {PB_EVENT_RUNAWAY, {"fill leaves through an opening", "el relleno sale por una abertura"}},
+        {PB_EVENT_SAFETY, {"safety step left out", "paso de seguridad omitido"}},
     };
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
         if (words[i].kind == kind) {

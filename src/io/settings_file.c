@@ -16,10 +16,12 @@ static const char *const languages[3] = {"system", "en", "es"};
 static const char *const units[2] = {"si", "us"};
 static const char *const colours[2] = {"paper", "high-contrast"};
 static const char *const motions[2] = {"full", "reduced"};
+static const char *const guides[2] = {"new", "seen"};
+static const char *const sounds[2] = {"on", "off"};
 
 IoSettings io_settings_default(void)
 {
-    return (IoSettings){.lang = -1, .text_scale = 1.0};
+    return (IoSettings){.lang = -1, .text_scale = 1.0, .volume = 0.7};
 }
 
 PbStatus io_settings_path(char *out, size_t size, PbError *err)
@@ -52,6 +54,11 @@ static void read_all(IoReader *r, IoValue *root, IoSettings *s)
     io_choice(r, root, "motion", 0, motions, 2, &s->is_still);
     io_number(r, root, "text_scale", 0, 1.0, 2.0, "times", &s->text_scale);
     io_text(r, root, "learner", 0, s->learner, sizeof s->learner);
+    io_choice(r, root, "guide", 0, guides, 2, &s->is_guide_seen);
+    io_choice(r, root, "sound", 0, sounds, 2, &s->is_muted);
+    io_choice(r, root, "captions", 0, sounds, 2, &s->is_uncaptioned);
+    io_number(r, root, "volume", 0, 0.0, 1.0, "of 1", &s->volume);
+    io_text(r, root, "sound_device", 0, s->device, sizeof s->device);
     s->lang = lang - 1;
 }
 
@@ -109,13 +116,17 @@ PbStatus io_settings_save(const char *path, const IoSettings *s, PbError *err)
 {
     IoOutput out;
     PB_TRY(make_folders(path, err));
-    json_t *root = json_pack(
-        "{s:s, s:s, s:s, s:f, s:s, s:s, s:s}", "format", IO_SETTINGS_FORMAT, "language",
-        languages[s->lang < 0 ? 0
-                  : s->lang   ? 2
-                              : 1],
-        "units", units[s->is_us != 0], "text_scale", s->text_scale, "colours",
-        colours[s->is_contrast != 0], "motion", motions[s->is_still != 0], "learner", s->learner);
+    (void)io_json_short();
+    json_t *root = json_pack("{s:s, s:s, s:s, s:f, s:s, s:s, s:s, s:s, s:s, s:f, s:s, s:s}",
+                             "format", IO_SETTINGS_FORMAT, "language",
+                             languages[s->lang < 0 ? 0
+                                       : s->lang   ? 2
+                                                   : 1],
+                             "units", units[s->is_us != 0], "text_scale", s->text_scale, "colours",
+                             colours[s->is_contrast != 0], "motion", motions[s->is_still != 0],
+                             "learner", s->learner, "guide", guides[s->is_guide_seen != 0], "sound",
+                             sounds[s->is_muted != 0], "volume", s->volume, "captions",
+                             sounds[s->is_uncaptioned != 0], "sound_device", s->device);
     if (root == NULL) {
         return pb_fail(err, PB_ERR_MEMORY, "there is not enough memory to write the settings");
     }
@@ -123,7 +134,7 @@ PbStatus io_settings_save(const char *path, const IoSettings *s, PbError *err)
     if (status == PB_OK) {
         (void)fchmod(fileno(out.file), 0600);
         if (json_dumpf(root, out.file, JSON_INDENT(2) | JSON_REAL_PRECISION(6)) != 0 ||
-            fputc('\n', out.file) == EOF) {
+            fputc('\n', out.file) == EOF || io_json_short()) {
             io_output_abandon(&out);
             status = pb_fail(err, PB_ERR_IO, "cannot write the settings");
         } else {

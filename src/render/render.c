@@ -17,6 +17,7 @@ typedef struct FlatProgram {
 } FlatProgram;
 
 struct Render {
+    int errors;
     FlatProgram flat, text, field, camera;
     GLint text_size, field_target, field_pitch, field_line, camera_span;
     GLuint flat_vao, text_vao, field_vao;
@@ -359,6 +360,14 @@ void render_frame(Render *r, int width, int height, GfxColor paper, const GfxDra
     for (int i = 0; i < list->layer_count; i++) {
         draw_layer(r, height, list, &list->layers[i]);
     }
+    for (int i = 0; i < 8 && glGetError() != GL_NO_ERROR; i++) {
+        r->errors++; /* at most eight a frame: a lost context says the same for ever */
+    }
+}
+
+int render_errors(const Render *r)
+{
+    return r != NULL ? r->errors : 0;
 }
 
 void render_finish(Render *r)

@@ -90,7 +90,8 @@ static PbStatus copy_map(const PbSession *session, ReportRun *r, PbError *err)
     return PB_OK;
 }
 
-static void copy_score(const PbScore *s, const PbRubric *rubric, ReportRun *r)
+static void copy_score(const PbScore *s, const PbRubric *rubric, const PbExercise *exercise,
+                       ReportRun *r)
 {
     r->part_count = PB_SCORE_PARTS;
     for (int i = 0; i < PB_SCORE_PARTS; i++) {
@@ -108,6 +109,7 @@ static void copy_score(const PbScore *s, const PbRubric *rubric, ReportRun *r)
     r->top_gap_m = s->top_gap_m;
     r->void_m2 = s->inner_void_m2;
     snprintf(r->rubric, sizeof r->rubric, "%s", rubric->name);
+    io_debrief_sentences(s, exercise, r->taste, r->in_short);
     /* the dearest three, dearest first; the earlier one of equals */
     char used[PB_SCORE_MAX_LOSSES] = {0};
     for (r->moment_count = 0; r->moment_count < REPORT_MOMENTS; r->moment_count++) {
@@ -184,7 +186,7 @@ static PbStatus fill(const PbRunFile *run, PbReplay *replay, const PbClimate *cl
     }
     if (status == PB_OK) {
         copy_run(run, session, r);
-        copy_score(score, rubric, r);
+        copy_score(score, rubric, &run->exercise, r);
         status = copy_map(session, r, err);
     }
     free(score);

@@ -297,7 +297,7 @@ static void draw_key(const Page *p)
               word(p,
                    "Bays at true proportion; hatched = softer than the target, crossed = empty; "
                    "black = gaps in foam, at least a hair wide.",
-                   "Vanos a escala; rayado = más flojo que el objetivo, cruzado = vacío; negro = "
+                   "Huecos a escala; rayado = más flojo que el objetivo, cruzado = vacío; negro = "
                    "rendijas de la espuma, al menos un pelo."),
               6.5, 0, LEFT);
     page_text(p, p->width - p->margin, p->height - p->margin + 4.0, "Pullback", 6.5, 0, RIGHT);

@@ -9,13 +9,48 @@
 #include <stdlib.h>
 
 #include <freetype/freetype.h>
+#include <freetype/ftmodapi.h>
 
 /* A font with its own FreeType: cairo may keep a face in its cache after we gave it back, and says
- * when it is really done with it. */
+ * when it is really done with it. Its memory is watched, for without enough of it FreeType may give
+ * an empty letter and call it well. */
 typedef struct Font {
     FT_Library library;
     FT_Face face;
+    struct FT_MemoryRec_ memory;
+    int is_short;
 } Font;
+
+static void *font_take(FT_Memory memory, long bytes)
+{
+    void *block = malloc((size_t)bytes);
+    ((Font *)memory->user)->is_short |= block == NULL;
+    return block;
+}
+
+static void font_give(FT_Memory memory, void *block)
+{
+    (void)memory;
+    free(block);
+}
+
+static void *font_resize(FT_Memory memory, long had, long bytes, void *block)
+{
+    void *moved = realloc(block, (size_t)bytes);
+    (void)had;
+    ((Font *)memory->user)->is_short |= moved == NULL;
+    return moved;
+}
+
+static int open_library(Font *font)
+{
+    font->memory = (struct FT_MemoryRec_){font, font_take, font_give, font_resize};
+    if (FT_New_Library(&font->memory, &font->library) != 0) {
+        return 0;
+    }
+    FT_Add_Default_Modules(font->library);
+    return !font->is_short;
+}
 
 static void drop_font(void *memory)
 {
@@ -24,38 +59,56 @@ static void drop_font(void *memory)
         FT_Done_Face(font->face);
     }
     if (font->library != NULL) {
-        FT_Done_FreeType(font->library);
+        FT_Done_Library(font->library);
     }
     free(font);
 }
 
+static const cairo_user_data_key_t font_key;
+
 static PbStatus load_face(const char *folder, const char *name, cairo_font_face_t **face,
                           PbError *err)
 {
-    static const cairo_user_data_key_t key;
     char path[600];
     snprintf(path, sizeof path, "%.500s/%s", folder, name);
     Font *font = calloc(1, sizeof *font);
-    if (font == NULL || FT_Init_FreeType(&font->library) != 0) {
-        free(font);
+    if (font == NULL || !open_library(font)) {
+        if (font != NULL) {
+            drop_font(font);
+        }
         return pb_fail(err, PB_ERR_MEMORY, "out of memory");
     }
     if (FT_New_Face(font->library, path, 0, &font->face) != 0) {
         font->face = NULL;
+        int is_short = font->is_short;
         drop_font(font);
+        if (is_short) {
+            return pb_fail(err, PB_ERR_MEMORY, "out of memory");
+        }
         if (err != NULL) {
             snprintf(err->file, sizeof err->file, "%.255s", path);
         }
         return pb_fail(err, PB_ERR_IO, "cannot read the font");
     }
     *face = cairo_ft_font_face_create_for_ft_face(font->face, FT_LOAD_NO_HINTING);
-    if (cairo_font_face_set_user_data(*face, &key, font, drop_font) != CAIRO_STATUS_SUCCESS) {
+    if (cairo_font_face_set_user_data(*face, &font_key, font, drop_font) != CAIRO_STATUS_SUCCESS) {
         cairo_font_face_destroy(*face);
         *face = NULL;
         drop_font(font);
         return pb_fail(err, PB_ERR_MEMORY, "out of memory");
     }
     return PB_OK;
+}
+
+/* Whether a letter may be missing; asked before the faces are given back. */
+static int is_short_of_memory(cairo_font_face_t *const faces[2])
+{
+    int is_short = 0;
+    for (int i = 0; i < 2; i++) {
+        const Font *font = cairo_font_face_get_user_data(faces[i], &font_key);
+        is_short |= font == NULL || font->is_short;
+    }
+    return is_short;
 }
 
 static void describe(cairo_surface_t *pdf, const PdfJob *job)
@@ -112,6 +165,9 @@ PbStatus pdf_write(const PdfJob *job, const ReportRun *run, const void *subject,
         status = io_output_release(&out, err);
         if (status == PB_OK) {
             status = write_pages(job, out.part, &page, err);
+        }
+        if (status == PB_OK && is_short_of_memory(page.faces)) {
+            status = pb_fail(err, PB_ERR_MEMORY, "cannot write the report: out of memory");
         }
         if (status == PB_OK) {
             status = io_output_commit(&out, err);

@@ -18,7 +18,7 @@ static void draw_head(Page *p)
     double right = p->width - p->margin, wide = right - p->margin;
     char text[320], clock[16];
     page_colour(p, INK);
-    page_text(p, p->margin, p->margin + 14.0, word(p, "Report of a run", "Informe de una pasada"),
+    page_text(p, p->margin, p->margin + 14.0, word(p, "Report of a run", "Informe de una práctica"),
               18.0, 1, LEFT);
     page_text(p, right, p->margin + 14.0, "Pullback", 11.0, 0, RIGHT);
     page_line(p, p->margin, p->margin + 22.0, right, p->margin + 22.0, 1.5);
@@ -55,7 +55,12 @@ static void draw_row(Page *p, double x, double right, double y, const ReportPart
     page_colour(p, INK);
     if (part->trainer >= 0.0) {
         show(p, number, sizeof number, part->trainer, 1);
-        page_text(p, right, y, number, 9.0, bold, RIGHT);
+        if (part->trainer_max > 0.0 && part->trainer_max != part->max) {
+            snprintf(text, sizeof text, "%s/%.0f", number, part->trainer_max);
+            page_text(p, right, y, text, 8.0, bold, RIGHT);
+        } else {
+            page_text(p, right, y, number, 9.0, bold, RIGHT);
+        }
     } else {
         page_text(p, right, y, "\xe2\x80\x93", 9.0, 0, RIGHT);
     }
@@ -85,7 +90,7 @@ static void draw_points(Page *p, double x, double right, double top)
     page_text(p, after, y + 23.0, text, 8.0, 0, LEFT);
     y += 42.0;
     page_text(p, right - 46.0, y, word(p, "computed", "calculado"), 7.5, 0, RIGHT);
-    page_text(p, right, y, word(p, "trainer", "instructor"), 7.5, 0, RIGHT);
+    page_text(p, right, y, word(p, "trainer", "formador"), 7.5, 0, RIGHT);
     y += 14.0;
     for (int i = 0; i < r->part_count; i++) {
         draw_row(p, x, right, y, &r->parts[i], 0);
@@ -138,9 +143,26 @@ static void draw_figures(Page *p, double x, double right)
     }
     if (!r->is_ended) {
         p->y += 13.0;
-        page_text(p, x, p->y,
-                  word(p, "The run was cut off before its end.", "Pasada cortada antes de su fin."),
-                  9.0, 1, LEFT);
+        page_text(
+            p, x, p->y,
+            word(p, "The run was cut off before its end.", "Práctica cortada antes de su fin."),
+            9.0, 1, LEFT);
+    }
+}
+
+/* Best, worst, next: what a hurried reader takes home. Under the figures. */
+static void draw_in_short(Page *p, double x, double right)
+{
+    page_colour(p, INK);
+    p->y += 24.0;
+    page_text(p, x, p->y, word(p, "In short", "En breve"), 9.0, 1, LEFT);
+    for (int i = 0; i < IO_DEBRIEF_SENTENCES; i++) {
+        p->y += 13.0;
+        page_colour(p, i == 1 ? DANGER : INK2);
+        page_text(p, x, p->y, io_debrief_head(i, p->r->taste.language), 8.0, 1, LEFT);
+        page_colour(p, INK);
+        p->y += 2.0;
+        page_paragraph(p, x, right - x, p->r->in_short[i], 8.5, 0);
     }
 }
 
@@ -181,7 +203,7 @@ static void draw_trainer(Page *p)
     double wide = p->width - 2.0 * p->margin;
     int said = 0;
     char text[160], number[24];
-    page_heading(p, word(p, "What the trainer says", "Lo que dice el instructor"));
+    page_heading(p, word(p, "What the trainer says", "Lo que dice el formador"));
     page_colour(p, INK);
     if (r->comment[0] != '\0') {
         page_paragraph(p, p->margin, wide, r->comment, 9.5, 0);
@@ -195,7 +217,7 @@ static void draw_trainer(Page *p)
         if (part->trainer >= 0.0) {
             show(p, number, sizeof number, part->trainer, 1);
             snprintf(text, sizeof text, page_is_spanish(p) ? "%s: %s de %.0f" : "%s: %s of %.0f",
-                     part->name, number, part->max);
+                     part->name, number, part->trainer_max > 0.0 ? part->trainer_max : part->max);
         } else {
             snprintf(text, sizeof text, "%s", part->name);
         }
@@ -216,6 +238,11 @@ static void draw_trainer(Page *p)
     }
 }
 
+/* One thing to say in both languages. */
+typedef struct Said {
+    const char *en, *es;
+} Said;
+
 static void bullet(Page *p, const char *text)
 {
     double wide = p->width - 2.0 * p->margin;
@@ -234,18 +261,57 @@ static void show_gap(const Page *p, char *out, size_t size, double m)
     snprintf(out, size, "%s %s", number, p->r->taste.is_us ? word(p, "in", "pulg.") : "mm");
 }
 
+static const Said assumed_first = {
+    "Densities, loads and flows come from a model of air, fibre and board. Each of its numbers has "
+    "a range and a source; a real wall is proven by weighing and sampling.",
+    "Densidades, cargas y caudales salen de un modelo de aire, fibra y tablero. Cada número suyo "
+    "tiene un margen y una fuente; una pared real se comprueba pesando y tomando muestras."};
+static const Said assumed[] = {
+    {"The panel's strength is that of sound board with sound fasteners. Age, damp, cracks and poor "
+     "fastening are unknown to the model.",
+     "La resistencia de la cara es la de un tablero sano y bien fijado. Edad, humedad, grietas y "
+     "malas fijaciones no las conoce el modelo."},
+    {"The same run always gets the same computed points. Weights and limits are those of the "
+     "rubric named on the first page: practice, not a published standard.",
+     "La misma práctica recibe siempre los mismos puntos calculados. Pesos y límites son los de la "
+     "rúbrica de la primera página: práctica, no una norma publicada."},
+    {"Computed points and the trainer's stand side by side. Neither replaces a qualification that "
+     "the law asks for.",
+     "Los puntos calculados y los del formador van lado a lado. Ninguno sustituye la titulación "
+     "que pida la ley."},
+};
+static const Said cautions[] = {
+    {"Dust: eye protection and a respirator under the employer's programme. Keep flames and sparks "
+     "away from the dust.",
+     "Polvo: gafas y respirador según el programa de la empresa. Lejos de llamas y chispas."},
+    {"The machine takes fingers: lock out its power before reaching into hopper, airlock or hose.",
+     "La máquina arranca dedos: desconecte y bloquee la corriente antes de meter la mano en tolva, "
+     "esclusa o manguera."},
+    {"Old wiring, hot lights, flues, water, lead paint, asbestos, vermiculite: reasons not to fill "
+     "until a licensed trade has looked.",
+     "Cables viejos, luces calientes, chimeneas, agua, pintura con plomo, amianto, vermiculita: "
+     "motivos para no rellenar hasta que lo vea un oficio con licencia."},
+    {"A face can burst: keep people away from the other side; stop at the first pop or bow.",
+     "Una cara puede reventar: nadie al otro lado; pare al primer chasquido o abombado."},
+    {"A tighter house can pull flue gases back inside: appliances that burn fuel are tested after "
+     "the work, and a CO alarm works.",
+     "Una casa más estanca puede aspirar gases de combustión: los aparatos se prueban al terminar "
+     "y hay una alarma de CO que funciona."},
+};
+
+static void bullets(Page *p, const Said *list, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        bullet(p, page_is_spanish(p) ? list[i].es : list[i].en);
+    }
+}
+
 static void draw_assumptions(Page *p)
 {
     const ReportRun *r = p->r;
     char text[500], gap[40], target[40], years[24];
     page_heading(p, word(p, "What the numbers assume", "Lo que suponen los números"));
-    bullet(p,
-           word(p,
-                "Densities, loads and flows come from a model of air, fibre and board. Each of its "
-                "numbers has a range and a source; a real wall is proven by weighing and sampling.",
-                "Densidades, cargas y caudales salen de un modelo de aire, fibra y tablero. Cada "
-                "número suyo tiene un margen y una fuente; una pared real se comprueba pesando y "
-                "tomando muestras."));
+    bullets(p, &assumed_first, 1);
     show_density(p, target, sizeof target, r->target_kg_m3);
     snprintf(text, sizeof text,
              page_is_spanish(p)
@@ -266,26 +332,7 @@ static void draw_assumptions(Page *p)
             years, r->climate, gap);
         bullet(p, text);
     }
-    bullet(
-        p,
-        word(p,
-             "The panel's strength is that of sound board with sound fasteners. Age, damp, cracks "
-             "and poor fastening are unknown to the model.",
-             "La resistencia de la cara es la de un tablero sano y bien fijado. Edad, humedad, "
-             "grietas y malas fijaciones no las conoce el modelo."));
-    bullet(
-        p,
-        word(p,
-             "The same run always gets the same computed points. Weights and limits are those of "
-             "the rubric named on the first page: practice, not a published standard.",
-             "La misma pasada recibe siempre los mismos puntos calculados. Pesos y límites son los "
-             "de la rúbrica de la primera página: práctica, no una norma publicada."));
-    bullet(p,
-           word(p,
-                "Computed points and the trainer's stand side by side. Neither replaces a "
-                "qualification that the law asks for.",
-                "Los puntos calculados y los del instructor van lado a lado. Ninguno sustituye la "
-                "titulación que pida la ley."));
+    bullets(p, assumed, sizeof assumed / sizeof assumed[0]);
 }
 
 static void draw_cautions(Page *p)
@@ -295,39 +342,7 @@ static void draw_cautions(Page *p)
     for (int i = 0; i < r->caution_count; i++) {
         bullet(p, r->cautions[i]);
     }
-    bullet(p,
-           word(p,
-                "Dust: eye protection and a respirator under the employer's programme. Keep flames "
-                "and sparks away from the dust.",
-                "Polvo: gafas y respirador según el programa de la empresa. Lejos de llamas y "
-                "chispas."));
-    bullet(
-        p,
-        word(p,
-             "The machine takes fingers: lock out its power before reaching into hopper, airlock "
-             "or hose.",
-             "La máquina arranca dedos: desconecte y bloquee la corriente antes de meter la mano "
-             "en tolva, esclusa o manguera."));
-    bullet(
-        p,
-        word(p,
-             "Old wiring, hot lights, flues, water, lead paint, asbestos, vermiculite: reasons not "
-             "to fill until a licensed trade has looked.",
-             "Cables viejos, luces calientes, chimeneas, agua, pintura con plomo, amianto, "
-             "vermiculita: motivos para no rellenar hasta que lo vea un oficio con licencia."));
-    bullet(
-        p,
-        word(p,
-             "A face can burst: keep people away from the other side; stop at the first pop or "
-             "bow.",
-             "Una cara puede reventar: nadie al otro lado; pare al primer chasquido o abombado."));
-    bullet(
-        p,
-        word(p,
-             "A tighter house can pull flue gases back inside: appliances that burn fuel are "
-             "tested after the work, and a CO alarm works.",
-             "Una casa más estanca puede aspirar gases de combustión: los aparatos se prueban al "
-             "terminar y hay una alarma de CO que funciona."));
+    bullets(p, cautions, sizeof cautions / sizeof cautions[0]);
 }
 
 static void draw_all(Page *p)
@@ -349,6 +364,7 @@ static void draw_all(Page *p)
     draw_legend(p, p->margin + 2.0, top + map_height + 26.0, chart - p->margin - 46.0);
     draw_points(p, points_left, p->width - p->margin, top - 12.0);
     draw_figures(p, points_left, p->width - p->margin);
+    draw_in_short(p, points_left, p->width - p->margin);
     p->y = top + strips - 10.0;
     draw_moment_list(p);
     page_turn(p);

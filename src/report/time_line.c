@@ -204,7 +204,7 @@ void draw_time_line(Page *p, double x, double width, double map_top, double map_
     if (has_words(r)) {
         draw_events(p, &mouth, y);
     }
-    y += 42.0;
+    y += 50.0;
     double each = (bottom - y - 38.0) / 2.0;
     Chart pressure = {x, y, width, each, end_s, 1.0};
     strip(p, &pressure, word(p, "Pressure at the blower", "Presión en el soplador"),

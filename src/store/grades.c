@@ -85,47 +85,47 @@ PbStatus store_grade_put(Store *s, int64_t run_id, const StoreGrade *grade, PbEr
     return store_end(s, put(s, run_id, grade, err), err, doing);
 }
 
+/* A row a part; a grade's first row makes the grade. */
+static PbStatus take_grade(Store *s, sqlite3_stmt *q, StoreRows *rows, PbError *err)
+{
+    int64_t id = sqlite3_column_int64(q, 0), *last = rows->with;
+    StoreGrade *g = rows->count > 0 ? (StoreGrade *)rows->list + rows->count - 1 : NULL;
+    (void)s;
+    (void)err;
+    if (g == NULL || id != *last) {
+        g = store_rows_next(rows);
+        if (g == NULL) {
+            return PB_ERR_MEMORY;
+        }
+        *last = id;
+        store_text(q, 1, g->rubric, sizeof g->rubric);
+        store_text(q, 2, g->graded, sizeof g->graded);
+        g->total = sqlite3_column_double(q, 3);
+        g->is_pass = sqlite3_column_int(q, 4);
+    }
+    if (sqlite3_column_type(q, 5) != SQLITE_NULL && g->part_count < PB_SUMMARY_PARTS) {
+        PbPartPoints *p = &g->parts[g->part_count++];
+        store_text(q, 5, p->key, sizeof p->key);
+        p->points = sqlite3_column_double(q, 6);
+        p->max = sqlite3_column_double(q, 7);
+    }
+    return PB_OK;
+}
+
 PbStatus store_grade_list(Store *s, int64_t run_id, StoreGrade **list, int *count, PbError *err)
 {
     static const char reading[] = "cannot read grades";
     sqlite3_stmt *q;
-    void *made = NULL;
-    StoreGrade *g = NULL;
     int64_t last = 0;
-    int n = 0;
-    PbStatus status;
+    StoreRows rows = {.size = sizeof(StoreGrade), .with = &last};
     PB_TRY(store_expect(s, "run", run_id, err));
     PB_TRY(store_prepare(s, &q, err, reading,
                          "SELECT g.id, g.rubric, g.graded, g.total, g.is_pass, p.key, p.points,"
                          " p.most FROM grades g LEFT JOIN grade_parts p ON p.grade_id = g.id"
                          " WHERE g.run_id = ? ORDER BY g.id, p.place",
                          "i", run_id));
-    while ((status = store_row(s, q, err, reading)) == PB_OK) {
-        if (g == NULL || sqlite3_column_int64(q, 0) != last) {
-            g = store_list_next(&made, &n, sizeof *g);
-            if (g == NULL) {
-                status = store_fail(s, err, PB_ERR_MEMORY, "out of memory");
-                break;
-            }
-            last = sqlite3_column_int64(q, 0);
-            store_text(q, 1, g->rubric, sizeof g->rubric);
-            store_text(q, 2, g->graded, sizeof g->graded);
-            g->total = sqlite3_column_double(q, 3);
-            g->is_pass = sqlite3_column_int(q, 4);
-        }
-        if (sqlite3_column_type(q, 5) != SQLITE_NULL && g->part_count < PB_SUMMARY_PARTS) {
-            PbPartPoints *p = &g->parts[g->part_count++];
-            store_text(q, 5, p->key, sizeof p->key);
-            p->points = sqlite3_column_double(q, 6);
-            p->max = sqlite3_column_double(q, 7);
-        }
-    }
-    sqlite3_finalize(q);
-    if (status != PB_ERR_NO_RESULT) {
-        free(made);
-        return status;
-    }
-    *list = made;
-    *count = n;
+    PB_TRY(store_read_rows(s, q, &rows, take_grade, err, reading));
+    *list = rows.list;
+    *count = rows.count;
     return PB_OK;
 }

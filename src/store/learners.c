@@ -64,29 +64,27 @@ static void read_learner(sqlite3_stmt *stmt, StoreLearner *l)
     store_text(stmt, 4, l->last_run, sizeof l->last_run);
 }
 
+static PbStatus take_learner(Store *s, sqlite3_stmt *q, StoreRows *rows, PbError *err)
+{
+    StoreLearner *l = store_rows_next(rows);
+    (void)s;
+    (void)err;
+    if (l == NULL) {
+        return PB_ERR_MEMORY;
+    }
+    read_learner(q, l);
+    return PB_OK;
+}
+
 PbStatus store_learner_list(Store *s, StoreLearner **list, int *count, PbError *err)
 {
     static const char doing[] = "cannot list learners";
     sqlite3_stmt *stmt;
-    void *made = NULL;
-    int n = 0;
-    PbStatus status;
+    StoreRows rows = {.size = sizeof(StoreLearner)};
     PB_TRY(store_prepare(s, &stmt, err, doing, LEARNER_COLUMNS "ORDER BY l.name", ""));
-    while ((status = store_row(s, stmt, err, doing)) == PB_OK) {
-        StoreLearner *l = store_list_next(&made, &n, sizeof *l);
-        if (l == NULL) {
-            status = store_fail(s, err, PB_ERR_MEMORY, "out of memory");
-            break;
-        }
-        read_learner(stmt, l);
-    }
-    sqlite3_finalize(stmt);
-    if (status != PB_ERR_NO_RESULT) {
-        free(made);
-        return status;
-    }
-    *list = made;
-    *count = n;
+    PB_TRY(store_read_rows(s, stmt, &rows, take_learner, err, doing));
+    *list = rows.list;
+    *count = rows.count;
     return PB_OK;
 }
 

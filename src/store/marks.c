@@ -70,38 +70,36 @@ PbStatus store_mark_add(Store *s, int64_t run_id, const StoreMark *mark, PbError
     return store_end(s, add(s, run_id, mark, err), err, doing);
 }
 
+static PbStatus take_mark(Store *s, sqlite3_stmt *q, StoreRows *rows, PbError *err)
+{
+    StoreMark *m = store_rows_next(rows);
+    (void)s;
+    (void)err;
+    if (m == NULL) {
+        return PB_ERR_MEMORY;
+    }
+    store_text(q, 0, m->part, sizeof m->part);
+    m->points = sqlite3_column_double(q, 1);
+    store_text(q, 2, m->reason, sizeof m->reason);
+    store_text(q, 3, m->trainer, sizeof m->trainer);
+    store_text(q, 4, m->marked, sizeof m->marked);
+    m->is_current = sqlite3_column_int(q, 5);
+    return PB_OK;
+}
+
 PbStatus store_mark_list(Store *s, int64_t run_id, StoreMark **list, int *count, PbError *err)
 {
     static const char reading[] = "cannot read marks";
     sqlite3_stmt *q;
-    void *made = NULL;
-    int n = 0;
-    PbStatus status;
+    StoreRows rows = {.size = sizeof(StoreMark)};
     PB_TRY(store_expect(s, "run", run_id, err));
     PB_TRY(store_prepare(s, &q, err, reading,
                          "SELECT part, coalesce(points, -1.0), reason, trainer, marked,"
                          " id = max(id) OVER (PARTITION BY part) FROM marks WHERE run_id = ?"
                          " ORDER BY id",
                          "i", run_id));
-    while ((status = store_row(s, q, err, reading)) == PB_OK) {
-        StoreMark *m = store_list_next(&made, &n, sizeof *m);
-        if (m == NULL) {
-            status = store_fail(s, err, PB_ERR_MEMORY, "out of memory");
-            break;
-        }
-        store_text(q, 0, m->part, sizeof m->part);
-        m->points = sqlite3_column_double(q, 1);
-        store_text(q, 2, m->reason, sizeof m->reason);
-        store_text(q, 3, m->trainer, sizeof m->trainer);
-        store_text(q, 4, m->marked, sizeof m->marked);
-        m->is_current = sqlite3_column_int(q, 5);
-    }
-    sqlite3_finalize(q);
-    if (status != PB_ERR_NO_RESULT) {
-        free(made);
-        return status;
-    }
-    *list = made;
-    *count = n;
+    PB_TRY(store_read_rows(s, q, &rows, take_mark, err, reading));
+    *list = rows.list;
+    *count = rows.count;
     return PB_OK;
 }

@@ -155,30 +155,15 @@ static PbStatus read_parts(Store *s, sqlite3_stmt *parts, StoreRun *run, PbError
     return status == PB_ERR_NO_RESULT ? PB_OK : status;
 }
 
-static PbStatus read_list(Store *s, sqlite3_stmt *q, sqlite3_stmt *parts, StoreRun **list,
-                          int *count, PbError *err)
+/* with: the query of parts, or NULL. */
+static PbStatus take_run(Store *s, sqlite3_stmt *q, StoreRows *rows, PbError *err)
 {
-    void *made = NULL;
-    int n = 0;
-    PbStatus status;
-    while ((status = store_row(s, q, err, "cannot list runs")) == PB_OK) {
-        StoreRun *r = store_list_next(&made, &n, sizeof *r);
-        if (r == NULL) {
-            status = store_fail(s, err, PB_ERR_MEMORY, "out of memory");
-            break;
-        }
-        read_run(q, r);
-        if (parts != NULL && (status = read_parts(s, parts, r, err)) != PB_OK) {
-            break;
-        }
+    StoreRun *r = store_rows_next(rows);
+    if (r == NULL) {
+        return PB_ERR_MEMORY;
     }
-    if (status != PB_ERR_NO_RESULT) {
-        free(made);
-        return status;
-    }
-    *list = made;
-    *count = n;
-    return PB_OK;
+    read_run(q, r);
+    return rows->with != NULL ? read_parts(s, rows->with, r, err) : PB_OK;
 }
 
 /* One snapshot for rows and parts: another process may write meanwhile. */
@@ -192,16 +177,20 @@ static PbStatus list_query(Store *s, const char *sql, const char *bind, int64_t 
     sqlite3_stmt *q, *parts = NULL;
     PB_TRY(
         store_prepare(s, &q, err, "cannot list runs", sql, bind, learner, exercise, limit, offset));
-    PbStatus status = PB_OK;
     if (with_parts) {
-        status = store_prepare(s, &parts, err, "cannot read grades", parts_sql, "");
+        PbStatus status = store_prepare(s, &parts, err, "cannot read grades", parts_sql, "");
+        if (status != PB_OK) {
+            sqlite3_finalize(q);
+            return status;
+        }
     }
-    if (status == PB_OK) {
-        status = read_list(s, q, parts, list, count, err);
-    }
+    StoreRows rows = {.size = sizeof(StoreRun), .with = parts};
+    PbStatus status = store_read_rows(s, q, &rows, take_run, err, "cannot list runs");
     sqlite3_finalize(parts);
-    sqlite3_finalize(q);
-    return status;
+    PB_TRY(status);
+    *list = rows.list;
+    *count = rows.count;
+    return PB_OK;
 }
 
 PbStatus store_run_list(Store *s, const StoreFilter *f, StoreRun **list, int *count, PbError *err)

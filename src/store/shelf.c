@@ -54,36 +54,34 @@ PbStatus store_item_get(Store *s, StoreShelf shelf, const char *name, char **tex
     return status;
 }
 
+static PbStatus take_item(Store *s, sqlite3_stmt *q, StoreRows *rows, PbError *err)
+{
+    StoreItem *item = store_rows_next(rows);
+    (void)s;
+    (void)err;
+    if (item == NULL) {
+        return PB_ERR_MEMORY;
+    }
+    item->id = sqlite3_column_int64(q, 0);
+    store_text(q, 1, item->name, sizeof item->name);
+    store_text(q, 2, item->changed, sizeof item->changed);
+    item->bytes = sqlite3_column_int64(q, 3);
+    return PB_OK;
+}
+
 PbStatus store_item_list(Store *s, StoreShelf shelf, StoreItem **list, int *count, PbError *err)
 {
     static const char doing[] = "cannot list";
     sqlite3_stmt *q;
-    void *made = NULL;
+    StoreRows rows = {.size = sizeof(StoreItem)};
     char sql[140];
-    int n = 0;
-    PbStatus status;
     snprintf(sql, sizeof sql,
              "SELECT id, name, changed, length(CAST(content AS BLOB)) FROM %s ORDER BY name",
              tables[shelf]);
     PB_TRY(store_prepare(s, &q, err, doing, sql, ""));
-    while ((status = store_row(s, q, err, doing)) == PB_OK) {
-        StoreItem *item = store_list_next(&made, &n, sizeof *item);
-        if (item == NULL) {
-            status = store_fail(s, err, PB_ERR_MEMORY, "out of memory");
-            break;
-        }
-        item->id = sqlite3_column_int64(q, 0);
-        store_text(q, 1, item->name, sizeof item->name);
-        store_text(q, 2, item->changed, sizeof item->changed);
-        item->bytes = sqlite3_column_int64(q, 3);
-    }
-    sqlite3_finalize(q);
-    if (status != PB_ERR_NO_RESULT) {
-        free(made);
-        return status;
-    }
-    *list = made;
-    *count = n;
+    PB_TRY(store_read_rows(s, q, &rows, take_item, err, doing));
+    *list = rows.list;
+    *count = rows.count;
     return PB_OK;
 }
 

@@ -228,18 +228,43 @@ void store_text(sqlite3_stmt *stmt, int column, char *out, size_t size)
     out[n] = '\0';
 }
 
-void *store_list_next(void **list, int *count, size_t size)
+void *store_rows_next(StoreRows *rows)
 {
+    int n = rows->count;
     /* room doubles at 16, 32, 64, ... */
-    if (*count == 0 || (*count >= 16 && (*count & (*count - 1)) == 0)) {
-        size_t room = *count == 0 ? 16 : 2 * (size_t)*count;
-        void *more = realloc(*list, room * size);
+    if (n == 0 || (n >= 16 && (n & (n - 1)) == 0)) {
+        size_t room = n == 0 ? 16 : 2 * (size_t)n;
+        void *more = realloc(rows->list, room * rows->size);
         if (more == NULL) {
             return NULL;
         }
-        *list = more;
+        rows->list = more;
     }
-    void *item = (char *)*list + (size_t)(*count)++ * size;
-    memset(item, 0, size);
+    void *item = (char *)rows->list + (size_t)rows->count++ * rows->size;
+    memset(item, 0, rows->size);
     return item;
+}
+
+PbStatus store_read_rows(Store *s, sqlite3_stmt *query, StoreRows *rows,
+                         PbStatus (*take)(Store *, sqlite3_stmt *, StoreRows *, PbError *),
+                         PbError *err, const char *doing)
+{
+    PbStatus status;
+    while ((status = store_row(s, query, err, doing)) == PB_OK) {
+        status = take(s, query, rows, err);
+        if (status != PB_OK) {
+            break;
+        }
+    }
+    sqlite3_finalize(query);
+    if (status == PB_ERR_NO_RESULT) {
+        return PB_OK;
+    }
+    if (status == PB_ERR_MEMORY) {
+        (void)store_fail(s, err, status, "out of memory");
+    }
+    free(rows->list);
+    rows->list = NULL;
+    rows->count = 0;
+    return status;
 }

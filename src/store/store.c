@@ -14,15 +14,15 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-PbStatus store_default_path(char *out, size_t size, PbError *err)
+PbStatus store_default_file(const char *name, char *out, size_t size, PbError *err)
 {
     const char *data = getenv("XDG_DATA_HOME"), *home = getenv("HOME");
     int n;
     /* the base directory specification: a relative path is to be ignored */
     if (data != NULL && data[0] == '/') {
-        n = snprintf(out, size, "%s/pullback/pullback.db", data);
+        n = snprintf(out, size, "%s/pullback/%s", data, name);
     } else if (home != NULL && home[0] != '\0') {
-        n = snprintf(out, size, "%s/.local/share/pullback/pullback.db", home);
+        n = snprintf(out, size, "%s/.local/share/pullback/%s", home, name);
     } else {
         return pb_fail(err, PB_ERR_IO, "neither XDG_DATA_HOME nor HOME says where to keep data");
     }
@@ -30,6 +30,11 @@ PbStatus store_default_path(char *out, size_t size, PbError *err)
         return pb_fail(err, PB_ERR_IO, "the path of the data folder is too long");
     }
     return PB_OK;
+}
+
+PbStatus store_default_path(char *out, size_t size, PbError *err)
+{
+    return store_default_file("pullback.db", out, size, err);
 }
 
 /* Make the folders above the file, each 0700 when it is missing. */

@@ -39,8 +39,22 @@ PB_NODISCARD PbStatus store_end(Store *s, PbStatus status, PbError *err, const c
 
 /* Copy a text column; cut at size-1, never inside a letter. */
 void store_text(sqlite3_stmt *stmt, int column, char *out, size_t size);
-/* Grow a list of `size`-byte items by one; the new one is zeroed. NULL when memory ran out. */
-void *store_list_next(void **list, int *count, size_t size);
+/* A list that is being read, one row of a query after the other. */
+typedef struct StoreRows {
+    void *list;
+    int count;
+    size_t size; /* of an item */
+    void *with;  /* the reader's own */
+} StoreRows;
+/* Grow the list by one; the new item is zeroed. NULL when memory ran out. */
+void *store_rows_next(StoreRows *rows);
+/* Read all rows of a query. `take` puts one row into the list and returns PB_OK, PB_ERR_MEMORY
+ * (the sentence is made here) or its own failure. The query is finalized and the list given back on
+ * failure; on PB_OK it is the caller's. */
+PB_NODISCARD PbStatus store_read_rows(Store *s, sqlite3_stmt *query, StoreRows *rows,
+                                      PbStatus (*take)(Store *, sqlite3_stmt *, StoreRows *,
+                                                       PbError *),
+                                      PbError *err, const char *doing);
 
 /* Nonzero when the text has 1..most bytes of UTF-8 without control characters. */
 int store_is_text(const char *text, size_t most);

@@ -25,7 +25,8 @@ static int run(const char *format, ...)
     va_start(args, format);
     vsnprintf(words, sizeof words, format, args);
     va_end(args);
-    snprintf(command, sizeof command, "cd '%s' && '%s' %s 2>&1", folder, PB_TEST_CLI, words);
+    snprintf(command, sizeof command, "cd '%s' && XDG_DATA_HOME='%s' '%s' %s 2>&1", folder, folder,
+             PB_TEST_CLI, words);
     FILE *p = popen(command, "r");
     ck_assert_ptr_nonnull(p);
     size_t n = fread(said, 1, sizeof said - 1, p);
@@ -128,6 +129,22 @@ START_TEST(the_coach_is_the_same_for_any_number_of_threads_and_saves_its_best)
 }
 END_TEST
 
+/* Where Debrief looks; a worse one does not take the place of a better one. */
+START_TEST(the_coach_keeps_a_reference_run_and_a_worse_search_leaves_it_alone)
+{
+    char path[300];
+    snprintf(path, sizeof path, "%s/pullback/reference/plain-2x4.pbrun", folder);
+    run("coach %s --runs 2 --seed 3 --no-save", BAY);
+    ck_assert_int_ne(access(path, F_OK), 0);
+    run("coach %s --runs 4 --seed 3", BAY);
+    ck_assert_ptr_nonnull(strstr(said, "Debrief shows it beside a run"));
+    ck_assert_int_eq(access(path, R_OK), 0);
+    ck_assert_int_eq(run("replay pullback/reference/plain-2x4.pbrun"), 0);
+    run("coach %s --runs 2 --seed 3", BAY);
+    ck_assert_ptr_nonnull(strstr(said, "stays: it has"));
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("cli_runs");
@@ -136,6 +153,7 @@ int main(void)
     tcase_add_test(normal, a_recording_replays_and_is_graded_the_same_every_time);
     tcase_add_test(normal, a_rubric_changes_the_grade);
     tcase_add_test(normal, a_torn_recording_says_what_was_left_away);
+    tcase_add_test(normal, the_coach_keeps_a_reference_run_and_a_worse_search_leaves_it_alone);
     tcase_add_test(normal, the_coach_is_the_same_for_any_number_of_threads_and_saves_its_best);
     tcase_add_test(refusals, refusals_say_what_and_leave_nothing);
     for (int i = 0; i < 2; i++) {

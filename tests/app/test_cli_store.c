@@ -229,6 +229,32 @@ START_TEST(quotes_what_a_spreadsheet_would_take_for_more)
 }
 END_TEST
 
+START_TEST(a_kept_run_is_marked_under_another_rubric_and_both_grades_stay)
+{
+    record();
+    must("learners add Ana --db t.db");
+    must("runs import a.pbrun --learner Ana --db t.db");
+    ck_assert_int_eq(cli("", "runs regrade 1 --db t.db"), 2);
+    ck_assert_int_eq(cli("", "runs regrade 1 --rubric nobody --db t.db"), 1);
+    says(errors, "there is no rubric \"nobody\"");
+    ck_assert_int_le(cli("", "runs regrade 1 --db t.db --rubric '" PB_TEST_SOURCE_DIR
+                             "/assets/rubrics/old-faces.json'"),
+                     1);
+    says(out, "by old faces");
+    says(out, "by default stands beside it");
+    must("runs show 1 --db t.db");
+    says(out, "by rubric default");
+    says(out, "by rubric old faces");
+    /* by its name from now on; the grade that it came with cannot be replaced */
+    ck_assert_int_le(cli("", "runs regrade 1 --rubric 'old faces' --db t.db"), 1);
+    says(out, "by old faces");
+    ck_assert_int_ne(cli("", "runs regrade 1 --rubric default --db t.db"), 0);
+    says(errors, "the grade that run 1 came with stands");
+    must("runs pdf 1 r.pdf --rubric 'old faces' --db t.db --lang es");
+    must("runs check --db t.db");
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("cli_store");
@@ -236,6 +262,7 @@ int main(void)
     tcase_set_timeout(tc, 120);
     tcase_add_checked_fixture(tc, case_start, case_stop);
     tcase_add_test(tc, keeps_a_recorded_run_and_gives_it_back);
+    tcase_add_test(tc, a_kept_run_is_marked_under_another_rubric_and_both_grades_stay);
     tcase_add_test(tc, states_runs_for_a_record_store);
     tcase_add_test(tc, asks_once_before_it_deletes_a_person);
     tcase_add_loop_test(tc, refuses_with_one_line, 0, sizeof wrong / sizeof wrong[0]);

@@ -192,6 +192,10 @@ START_TEST(every_exercise_with_both_crews)
             printf("| %.0f | %s | %.0f | %.0f%s | %.0f%s |\n", e.level, e.id, e.pass_score,
                    good.score.total, good.result.blow_out ? " blown out" : "", bad.score.total,
                    bad.result.blow_out ? " blown out" : "");
+            /* each says what it is about, and what to be careful of */
+            ck_assert_msg(e.teaches[0] != '\0' && e.caution_count > 0 && e.target_kg_m3 > 0.0 &&
+                              e.pass_score > 0.0,
+                          "%s", e.id);
             /* haste is never rewarded with a pass */
             ck_assert_msg(!bad.score.is_pass, "%s: %.1f by the clock", e.id, bad.score.total);
             rows++;

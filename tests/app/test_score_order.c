@@ -30,14 +30,15 @@ typedef enum Case {
     NO_TUBE,
     HALF_FILLED,
     OVER_PACKED,
+    CROWDED,
     CASES
 } Case;
 
 static const char *const names[CASES] = {
-    "near perfect", "steady foot",   "two-foot steps", "three-foot steps",
-    "weak blower",  "rich feed",     "hasty",          "blow-out",
-    "plug",         "missed bottom", "no tube",        "half filled",
-    "over-packed"};
+    "near perfect", "steady foot",    "two-foot steps", "three-foot steps",
+    "weak blower",  "rich feed",      "hasty",          "blow-out",
+    "plug",         "missed bottom",  "no tube",        "half filled",
+    "over-packed",  "half-foot, slow"};
 
 static PbScore scores[CASES];
 static PbResult results[CASES];
@@ -92,6 +93,11 @@ static void set_up(Case which, PbSessionConfig *config, PbHands *h)
         h->wait_s = 3.0;
         h->air_only_s = 5.0;
         break;
+    case CROWDED:
+        h->step_m = 0.15;
+        h->wait_s = 2.0;
+        h->air_only_s = 3.0;
+        break;
     default:
         break;
     }
@@ -128,11 +134,14 @@ static double share(Case which, PbScorePartKind part)
 
 static void print_table(void)
 {
-    printf("%-17s  total  target weakest years  harm  material hands\n", "run");
+    printf("%-17s  total  target weakest years  harm  material hands   used  load\n", "run");
     for (int c = 0; c < CASES; c++) {
         const PbScorePart *p = scores[c].parts;
-        printf("%-17s  %5.1f  %6.1f %7.1f %5.1f %5.1f %9.1f %5.1f\n", names[c], scores[c].total,
-               p[0].points, p[1].points, p[2].points, p[3].points, p[4].points, p[5].points);
+        const PbResult *r = &results[c];
+        printf("%-17s  %5.1f  %6.1f %7.1f %5.1f %5.1f %9.1f %5.1f   %4.2f  %4.2f\n", names[c],
+               scores[c].total, p[0].points, p[1].points, p[2].points, p[3].points, p[4].points,
+               p[5].points, r->mass_fed_kg / (r->fillable_volume_m3 * 56.0),
+               r->peak_panel_over_strength);
     }
     fflush(stdout);
 }
@@ -188,7 +197,13 @@ START_TEST(runs_stand_in_the_order_of_a_trainer_and_lose_where_they_should)
     better(MISSED_BOTTOM, HALF_FILLED);
     better(HALF_FILLED, NO_TUBE);
     better(PERFECT, OVER_PACKED);
+    better(STEADY, CROWDED);
+    better(CROWDED, OVER_PACKED);
     better(OVER_PACKED, PLUG);
+    ck_assert_msg(scores[STEADY].total - scores[CROWDED].total >= 10.0 &&
+                      scores[STEADY].total - scores[OVER_PACKED].total >= 15.0,
+                  "over-packing costs too little: %.1f and %.1f beside %.1f", scores[CROWDED].total,
+                  scores[OVER_PACKED].total, scores[STEADY].total);
     better(STEADY, RICH_FEED);
     better(STEADY, WEAK_BLOWER);
     better(WEAK_BLOWER, NO_TUBE);
@@ -208,6 +223,8 @@ START_TEST(runs_stand_in_the_order_of_a_trainer_and_lose_where_they_should)
     keeps(PERFECT, PB_SCORE_HANDS, 1.0);
     keeps(STEADY, PB_SCORE_HANDS, 1.0);
     keeps(STEADY, PB_SCORE_YEARS, 0.99);
+    keeps(PERFECT, PB_SCORE_MATERIAL, 1.0);
+    keeps(STEADY, PB_SCORE_MATERIAL, 1.0);
 
     loses(LONG_STEPS, PB_SCORE_ON_TARGET, 0.7);
     loses(LONG_STEPS, PB_SCORE_HANDS, 0.7);
@@ -241,7 +258,7 @@ START_TEST(runs_stand_in_the_order_of_a_trainer_and_lose_where_they_should)
     loses(PLUG, PB_SCORE_HANDS, 0.5);
     blamed(PLUG, PB_SCORE_ON_TARGET, PB_FAULT_PLUG);
     /* waiting at the stall loads the face just past three quarters of its strength */
-    keeps(PLUG, PB_SCORE_NO_HARM, 0.95);
+    keeps(PLUG, PB_SCORE_NO_HARM, 0.9);
 
     blamed(MISSED_BOTTOM, PB_SCORE_WEAKEST, PB_FAULT_MISSED);
     blamed(MISSED_BOTTOM, PB_SCORE_HANDS, PB_FAULT_MISSED);
@@ -257,9 +274,19 @@ START_TEST(runs_stand_in_the_order_of_a_trainer_and_lose_where_they_should)
     blamed(HALF_FILLED, PB_SCORE_MATERIAL, PB_FAULT_TOO_LITTLE);
     loses(HALF_FILLED, PB_SCORE_YEARS, 0.6);
 
-    loses(OVER_PACKED, PB_SCORE_MATERIAL, 0.0);
-    blamed(OVER_PACKED, PB_SCORE_MATERIAL, PB_FAULT_TOO_MUCH);
-    keeps(OVER_PACKED, PB_SCORE_ON_TARGET, 0.9);
+    /* too much in the bay: the material, and the face that must hold it; nothing else but for a
+     * stop or two of twenty where the mouth stayed over ten seconds */
+    const Case full[2] = {OVER_PACKED, CROWDED};
+    for (int i = 0; i < 2; i++) {
+        loses(full[i], PB_SCORE_MATERIAL, 0.0);
+        blamed(full[i], PB_SCORE_MATERIAL, PB_FAULT_TOO_MUCH);
+        loses(full[i], PB_SCORE_NO_HARM, i == 0 ? 0.0 : 0.4);
+        blamed(full[i], PB_SCORE_NO_HARM, PB_FAULT_PANEL_LOAD);
+        keeps(full[i], PB_SCORE_ON_TARGET, 1.0);
+        keeps(full[i], PB_SCORE_WEAKEST, 1.0);
+        keeps(full[i], PB_SCORE_YEARS, 0.99);
+        keeps(full[i], PB_SCORE_HANDS, 0.9);
+    }
 }
 END_TEST
 
@@ -267,7 +294,7 @@ int main(void)
 {
     Suite *suite = suite_create("score_order");
     TCase *normal = tcase_create("normal");
-    tcase_set_timeout(normal, 280.0); /* thirteen whole runs */
+    tcase_set_timeout(normal, 280.0); /* fourteen whole runs */
     tcase_add_test(normal, runs_stand_in_the_order_of_a_trainer_and_lose_where_they_should);
     suite_add_tcase(suite, normal);
     return run_suite(suite);

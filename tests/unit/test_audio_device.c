@@ -93,6 +93,26 @@ START_TEST(a_name_that_is_not_there_falls_back_to_the_default)
 }
 END_TEST
 
+START_TEST(another_device_can_be_chosen_while_it_plays)
+{
+    setenv("SDL_AUDIODRIVER", "dummy", 1);
+    AudioDevice *d = audio_device_open(NULL, 1);
+    AudioParams p = {.speed = 1.0f, .volume = 1.0f, .machine_on = 1};
+    audio_device_set(d, &p);
+    nap(200);
+    uint64_t before = audio_device_stats(d).buffers;
+    ck_assert_uint_gt(before, 5);
+    audio_device_choose(d, audio_device_count() > 0 ? audio_device_name(0) : "none");
+    ck_assert(audio_device_stats(d).is_playing);
+    nap(200);
+    ck_assert_uint_gt(audio_device_stats(d).buffers, before + 5);
+    audio_device_choose(d, ""); /* the system's own choice */
+    ck_assert(audio_device_stats(d).is_playing);
+    ck_assert_int_eq(audio_device_poll(d, 0.0), AUDIO_NOTICE_NONE);
+    audio_device_close(d);
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("audio_device");
@@ -101,6 +121,7 @@ int main(void)
     tcase_add_test(t, writes_sound_through_the_disk_driver);
     tcase_add_test(t, lives_without_a_device_and_says_so_once);
     tcase_add_test(t, a_name_that_is_not_there_falls_back_to_the_default);
+    tcase_add_test(t, another_device_can_be_chosen_while_it_plays);
     suite_add_tcase(s, t);
     return run_suite(s);
 }

@@ -103,6 +103,12 @@ START_TEST(names_the_best_and_the_worst_part)
     d = pb_debrief(&s);
     ck_assert_int_eq(d.worst, PB_SCORE_NO_HARM);
     ck_assert_int_eq(d.next, PB_ADVICE_LESS_BLOWER);
+    s.parts[PB_SCORE_NO_HARM].fault = PB_FAULT_BLOW_OUT; /* before what lost more */
+    s.parts[PB_SCORE_ON_TARGET].points = 0.0;
+    s.parts[PB_SCORE_ON_TARGET].fault = PB_FAULT_MISSED;
+    d = pb_debrief(&s);
+    ck_assert_int_eq(d.worst, PB_SCORE_NO_HARM);
+    ck_assert_int_eq(d.next, PB_ADVICE_LESS_BLOWER);
 }
 END_TEST
 
@@ -118,6 +124,30 @@ START_TEST(soft_places_are_put_down_to_the_hands_that_left_them)
     ck_assert_int_eq(pb_debrief(&s).next, PB_ADVICE_WAIT);
     s.parts[PB_SCORE_HANDS].fault = PB_FAULT_LONG_STEP;
     ck_assert_int_eq(pb_debrief(&s).next, PB_ADVICE_SHORTER_STEPS);
+}
+END_TEST
+
+START_TEST(every_loss_has_something_to_try)
+{
+    for (int fault = 1; fault < PB_FAULT_LIMIT; fault++) {
+        PbScore s = full_score();
+        s.parts[PB_SCORE_ON_TARGET].points = 5.0;
+        s.parts[PB_SCORE_ON_TARGET].fault = (PbScoreFault)fault;
+        int is_kept = pb_debrief(&s).next == PB_ADVICE_KEEP;
+        ck_assert_msg(is_kept == (fault == PB_FAULT_CAPPED), "cause %d", fault);
+    }
+}
+END_TEST
+
+START_TEST(graded_runs_show_less_as_the_ladder_climbs)
+{
+    PbExercise e = pb_exercise_default();
+    e.level = 1.0;
+    ck_assert_int_eq(pb_course_sight(&e), 1);
+    e.level = 2.0;
+    ck_assert_int_eq(pb_course_sight(&e), 2);
+    e.level = 0.0;
+    ck_assert_int_eq(pb_course_sight(&e), 2);
 }
 END_TEST
 
@@ -196,6 +226,8 @@ int main(void)
     tcase_add_test(t, nothing_in_nothing_out_and_all_done);
     tcase_add_test(t, names_the_best_and_the_worst_part);
     tcase_add_test(t, soft_places_are_put_down_to_the_hands_that_left_them);
+    tcase_add_test(t, graded_runs_show_less_as_the_ladder_climbs);
+    tcase_add_test(t, every_loss_has_something_to_try);
     tcase_add_test(t, a_bay_left_alone_is_right_and_a_filled_one_is_not);
     tcase_add_test(t, working_on_through_the_bay_is_not_noticing);
     tcase_add_test(t, an_ordinary_bay_keeps_its_score);

@@ -21,7 +21,7 @@ END_TEST
 /* Spoil one value of a good house. */
 static void spoil(PbHouse *h, int which)
 {
-    static const double off[] = {0.0, 1e5, NAN, INFINITY};
+    static const double off[] = {0.0, 1e5, (double)NAN, HUGE_VAL};
     switch (which) {
     case 0:
     case 1:

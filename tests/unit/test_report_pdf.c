@@ -214,7 +214,7 @@ START_TEST(speaks_spanish_and_us_units)
 {
     /* 58.4 / 16.0184634 = 3.646; 4.37 / 0.45359237 = 9.63; 1.22 / 0.3048 = 4.003; 19 mm = 0.75 in
      */
-    static const char *const es[] = {"Informe de una pasada",
+    static const char *const es[] = {"Informe de una práctica",
                                      "77,7",
                                      "33,1",
                                      "3,65 lb/pie\xc2\xb3",

@@ -1,9 +1,11 @@
 /* The rubric on results made by hand: every part full, every part failing, and the caps. */
+#include "core/marks.h"
 #include "core/score.h"
 
 #include <check.h>
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 enum { PATCHES = 20, LIFTS = 6 };
 
@@ -115,7 +117,7 @@ END_TEST
 START_TEST(panel_load_costs_from_three_quarters_of_strength)
 {
     PbScoreInput in = good_run();
-    const double load[4] = {0.75, 0.80, 0.95, 1.2}, points[4] = {15.0, 12.0, 3.0, 0.0};
+    const double load[4] = {0.75, 0.80, 0.87, 0.9}, points[4] = {15.0, 10.0, 3.0, 0.0};
     for (int i = 0; i < 4; i++) {
         result.peak_panel_over_strength = load[i];
         PbScore s = mark(&in);
@@ -142,8 +144,10 @@ END_TEST
 START_TEST(material_counts_both_ways)
 {
     PbScoreInput in = good_run();
-    const double fed[4] = {5.6 * 0.9, 5.6 * 1.2, 5.6 * 0.7, 5.6 * 1.35};
+    const double fed[4] = {5.6 * 0.9, 5.6 * 1.24, 5.6 * 0.7, 5.6 * 1.35};
     const double points[4] = {2.5, 2.5, 0.0, 0.0};
+    result.mass_fed_kg = 5.6 * 1.18; /* what a well packed bay holds costs nothing */
+    ck_assert_double_eq_tol(mark(&in).parts[PB_SCORE_MATERIAL].points, 5.0, 1e-9);
     for (int i = 0; i < 4; i++) {
         result.mass_fed_kg = fed[i];
         PbScore s = mark(&in);
@@ -284,7 +288,7 @@ START_TEST(refuses_figures_that_are_not_finite_and_leaves_output_alone)
 {
     PbScoreInput in = good_run();
     PbScore s = {.total = -7.0};
-    result.p5_patch_kg_m3 = NAN;
+    result.p5_patch_kg_m3 = (double)NAN;
     ck_assert_int_eq(pb_score(&in, &s), PB_ERR_RANGE);
     ck_assert_double_eq(s.total, -7.0);
     in = good_run();
@@ -294,11 +298,64 @@ START_TEST(refuses_figures_that_are_not_finite_and_leaves_output_alone)
 }
 END_TEST
 
+START_TEST(safety_steps_left_out_are_off_no_harm_with_their_time)
+{
+    PbScoreInput in = good_run();
+    watch.events[watch.event_count++] =
+        (PbEvent){PB_EVENT_SAFETY, 50, 0.2, 0.45, PB_MARK_CHECKLIST + 1 + 8};
+    watch.events[watch.event_count++] =
+        (PbEvent){PB_EVENT_SAFETY, 60, 0.2, 0.45, PB_MARK_CHECKLIST}; /* the list counts once */
+    watch.events[watch.event_count++] =
+        (PbEvent){PB_EVENT_SAFETY, 1000, 0.2, 0.45, PB_MARK_PLUG_POWER_ON};
+    PbScore s = mark(&in);
+    ck_assert_double_eq_tol(s.parts[PB_SCORE_NO_HARM].points, 15.0 - 4.0 - 5.0, 1e-12);
+    ck_assert_int_eq((int)s.parts[PB_SCORE_NO_HARM].fault, PB_FAULT_POWER_ON); /* the dearest */
+    ck_assert_double_eq_tol(s.parts[PB_SCORE_NO_HARM].time_s, 40.0, 1e-12);
+    for (int i = 0; i < 9; i++) { /* no part goes below nothing */
+        watch.events[watch.event_count++] =
+            (PbEvent){PB_EVENT_SAFETY, 1100 + i, 0.2, 0.45, PB_MARK_PLUG_POWER_ON};
+    }
+    s = mark(&in);
+    ck_assert_double_eq_tol(s.parts[PB_SCORE_NO_HARM].points, 0.0, 1e-12);
+    rubric.check_points = 0.5;
+    rubric.power_points = 0.0;
+    s = mark(&in);
+    ck_assert_double_eq_tol(s.parts[PB_SCORE_NO_HARM].points, 13.0, 1e-12);
+    ck_assert_int_eq((int)s.parts[PB_SCORE_NO_HARM].fault, PB_FAULT_CHECKS);
+}
+END_TEST
+
+/* From the command of a run to the marks, as a replay gives it. */
+START_TEST(a_mark_in_the_record_reaches_the_score)
+{
+    PbSessionConfig config = pb_session_default();
+    PbSession *session;
+    PbScoreWatch seen;
+    PbScore s;
+    PbError err = {0};
+    config.exercise = pb_exercise_default();
+    memset(&seen, 0, sizeof seen);
+    ck_assert_int_eq(pb_session_create(&config, &session, &err), PB_OK);
+    PbCommand marks[4] = {{PB_COMMAND_MARK, PB_MARK_CHECKLIST + 62},
+                          {PB_COMMAND_MARK, PB_MARK_GRADED + 2},
+                          {PB_COMMAND_MARK, PB_MARK_PLUG_POWER_OFF},
+                          {PB_COMMAND_MARK, PB_MARK_PLUG_POWER_ON}};
+    ck_assert_int_eq(pb_session_step(session, marks, 4), PB_OK);
+    pb_score_watch(&seen, session);
+    ck_assert_int_eq(seen.event_count, 2);
+    ck_assert_int_eq(pb_score_session(session, &seen, NULL, NULL, &s), PB_OK);
+    ck_assert_double_eq_tol(s.parts[PB_SCORE_NO_HARM].points, 15.0 - 1.0 - 5.0, 1e-12);
+    pb_session_destroy(session);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("score");
     TCase *normal = tcase_create("normal"), *limits = tcase_create("limits");
     TCase *refusals = tcase_create("refusals");
+    tcase_add_test(normal, safety_steps_left_out_are_off_no_harm_with_their_time);
+    tcase_add_test(normal, a_mark_in_the_record_reaches_the_score);
     tcase_add_test(normal, a_run_by_the_book_gets_everything);
     tcase_add_test(normal, soft_patches_cost_their_share_and_name_the_softest_place);
     tcase_add_test(normal, hands_lose_a_stop_at_a_time);

@@ -45,7 +45,8 @@ static void put(const char *text)
 static int is_default(const IoSettings *s)
 {
     return s->lang == -1 && !s->is_us && !s->is_contrast && !s->is_still && s->text_scale == 1.0 &&
-           s->learner[0] == '\0';
+           s->learner[0] == '\0' && !s->is_guide_seen && !s->is_muted && !s->is_uncaptioned &&
+           s->volume == 0.7 && s->device[0] == '\0';
 }
 
 START_TEST(comes_back)
@@ -57,6 +58,9 @@ START_TEST(comes_back)
     in.is_us = in.is_contrast = in.is_still = 1;
     in.text_scale = 1.35;
     snprintf(in.learner, sizeof in.learner, "%s", "Íñigo \"el\" de Mar");
+    in.is_guide_seen = in.is_muted = in.is_uncaptioned = 1;
+    in.volume = 0.4;
+    snprintf(in.device, sizeof in.device, "Built-in \"stereo\" ½");
     ck_assert_int_eq(io_settings_save(path, &in, &err), PB_OK); /* makes its folder */
     ck_assert_int_eq(stat(path, &st), 0);
     ck_assert_int_eq(st.st_mode & 0777, 0600);
@@ -65,6 +69,9 @@ START_TEST(comes_back)
     ck_assert_int_eq(out.is_us + out.is_contrast + out.is_still, 3);
     ck_assert_double_eq_tol(out.text_scale, 1.35, 1e-6); /* written with six digits */
     ck_assert_str_eq(out.learner, in.learner);
+    ck_assert_int_eq(out.is_guide_seen + out.is_muted + out.is_uncaptioned, 3);
+    ck_assert_double_eq_tol(out.volume, 0.4, 1e-6);
+    ck_assert_str_eq(out.device, in.device);
     ck_assert_int_ne(access(bad, F_OK), 0);
 }
 END_TEST

@@ -66,17 +66,25 @@ int pb_course_next(const PbCourseItem *items, int count)
     return next;
 }
 
+int pb_course_sight(const PbExercise *exercise)
+{
+    return (int)exercise->level == 1 ? 1 : 2;
+}
+
 static PbAdvice advice_for(PbScoreFault fault)
 {
     switch (fault) {
     case PB_FAULT_SOFT_PATCHES:
     case PB_FAULT_WEAK_PLACE:
     case PB_FAULT_TOO_LITTLE:
+    case PB_FAULT_TOP_GAP:
+    case PB_FAULT_LATE_VOID:
         return PB_ADVICE_MORE_MATERIAL;
     case PB_FAULT_PANEL_LOAD:
     case PB_FAULT_BLOW_OUT:
         return PB_ADVICE_LESS_BLOWER;
     case PB_FAULT_TOO_MUCH:
+    case PB_FAULT_LOST_FILL:
         return PB_ADVICE_COUNT_BAGS;
     case PB_FAULT_LONG_STEP:
         return PB_ADVICE_SHORTER_STEPS;
@@ -84,12 +92,20 @@ static PbAdvice advice_for(PbScoreFault fault)
         return PB_ADVICE_WAIT;
     case PB_FAULT_STAYED_LONG:
         return PB_ADVICE_MOVE_SOONER;
+    case PB_FAULT_MISSED:
+        return PB_ADVICE_REACH_ENDS;
+    case PB_FAULT_WEAK_AIR:
+        return PB_ADVICE_MORE_AIR;
     case PB_FAULT_PLUG:
+    case PB_FAULT_RICH_FEED:
         return PB_ADVICE_LESS_FEED;
     case PB_FAULT_FED_OUTSIDE:
         return PB_ADVICE_GATE_FIRST;
     case PB_FAULT_NOTHING_DONE:
         return PB_ADVICE_BEGIN;
+    case PB_FAULT_CHECKS:
+    case PB_FAULT_POWER_ON:
+        return PB_ADVICE_SAFETY;
     default:
         return PB_ADVICE_KEEP;
     }
@@ -131,6 +147,12 @@ PbDebrief pb_debrief(const PbScore *score)
         }
         if (lost > most_lost) {
             most_lost = lost;
+            d.worst = i;
+        }
+    }
+    for (int i = 0; i < PB_SCORE_PARTS; i++) { /* a broken face stands before all else */
+        if (score->parts[i].kind == PB_SCORE_NO_HARM &&
+            score->parts[i].fault == PB_FAULT_BLOW_OUT) {
             d.worst = i;
         }
     }

@@ -366,7 +366,8 @@ PbStatus pb_heat_bay_solve(const PbHeatBaySetup *setup, const PbConstants *const
     PbStatus status = solve(b, err);
     if (status != PB_OK) {
         pb_heat_bay_destroy(b);
-        return status;
+        return status == PB_ERR_MEMORY ? pb_fail(err, status, "no room for the heat of a bay")
+                                       : status;
     }
     b->setup.field = NULL; /* borrowed for the call only */
     *bay = b;

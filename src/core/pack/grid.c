@@ -49,11 +49,8 @@ void pb_grid_layout(PbSim *s, PbArena *arena)
     s->opening_at = pb_arena_take(arena, (size_t)s->cells * sizeof(int));
     s->row_live = pb_arena_take(arena, (size_t)s->ny + 2);
     s->row_next = pb_arena_take(arena, (size_t)s->ny + 2);
-    s->band.n = s->nx * s->ny;
-    s->band.half = s->nx;
-    s->band.lead = (2 * s->nx + 16 + 7) & ~7;
+    pb_band_of_grid(&s->band, s->nx, s->ny, arena);
     size_t rows = (size_t)(s->band.n + s->band.half + 12);
-    s->band.a = pb_arena_take(arena, rows * (size_t)s->band.lead * sizeof(double));
     s->unit_pa = pb_arena_take(arena, (rows + 8) * sizeof(double));
     s->memory_pa = pb_arena_take(arena, (rows + 8) * sizeof(double));
     double **tuft[] = {&s->tufts.x, &s->tufts.y, &s->tufts.u, &s->tufts.v, &s->tufts.kg};

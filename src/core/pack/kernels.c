@@ -1,5 +1,15 @@
-/* Which build of the inner loops to run. */
+/* Which build of the inner loops to run, and the shape of the band matrix. */
 #include "kernels.h"
+
+void pb_band_of_grid(PbBand *band, int nx, int ny, PbArena *arena)
+{
+    band->n = nx * ny;
+    band->half = nx;
+    band->lead = ((2 * nx + 16 + 7) & ~7) + 1;
+    size_t rows = (size_t)(band->n + band->half + 12);
+    band->a = pb_arena_take(arena, rows * (size_t)band->lead * sizeof(double));
+    band->pair = pb_arena_take(arena, 2 * rows * sizeof(double));
+}
 
 const PbKernels *pb_kernels_pick(int path)
 {

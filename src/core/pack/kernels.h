@@ -7,15 +7,26 @@
 #ifndef PACK_KERNELS_H
 #define PACK_KERNELS_H
 
+#include "core/alloc.h"
+
 #include <stddef.h>
+
+/** Largest half bandwidth: cells across a bay. */
+enum { PB_BAND_MAX_HALF = 48 };
 
 /** Symmetric band matrix, upper half by rows: a[k * lead + t] couples unknowns k and k + t. */
 typedef struct PbBand {
-    int n;     /* unknowns */
-    int half;  /* largest |i - j| */
-    int lead;  /* row length: at least 2 * half + 16, a multiple of 8, tail zero */
-    double *a; /* (n + half + 4) rows */
+    int n;        /* unknowns */
+    int half;     /* largest |i - j| */
+    int lead;     /* row length: over 2 * half + 16, one more than a multiple of 8 (so that a column
+                     stands on the same place of a cache line in each row), tail zero */
+    double *a;    /* (n + half + 12) rows */
+    double *pair; /* work: both right-hand sides side by side, 2 (n + half + 8) */
 } PbBand;
+
+/** Sizes for nx x ny cells, numbered along the rows, and arrays from the arena (a NULL base only
+ * measures), all zero. */
+void pb_band_of_grid(PbBand *band, int nx, int ny, PbArena *arena);
 
 /** One explicit solid step. All arrays padded [ny + 2][nx + 2], flat; see fill.h. */
 typedef struct PbSolidArrays {

@@ -4,6 +4,7 @@
  */
 #include "sim.h"
 
+#include "core/marks.h"
 #include "core/pb_math.h"
 #include "core/units.h"
 
@@ -93,7 +94,10 @@ static void apply(PbSim *s, const PbCommand *c)
         t->follows_target = 0;
         t->rate_m_s = 0.0;
         break;
-    case PB_COMMAND_MARK:
+    case PB_COMMAND_MARK: /* nothing of the bay hangs on it */
+        if (pb_mark_checks_skipped(c->value) > 0 || pb_mark_is_power_on(c->value)) {
+            pb_sim_event(s, PB_EVENT_SAFETY, s->ex.hole_x_m, s->ex.hole_y_m, c->value);
+        }
         break;
     }
 }

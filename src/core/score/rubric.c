@@ -18,14 +18,19 @@ PbRubric pb_rubric_default(void)
     r.weight[PB_SCORE_HANDS] = 10.0;
     r.pass_score = -1.0;
     r.panel_free = 0.75;
+    r.panel_zero = 0.90;
     r.blown_cap = 40.0;
     r.material_span = 0.20;
+    r.material_free = 0.18;
+    r.material_over = 0.12;
     r.step_max_m = 0.38;
     r.after_stall_s = 10.0;
     r.stop_min_kg = 0.02;
     r.plug_points = 3.0;
     r.outside_points = 2.0;
     r.outside_free_kg = 0.05;
+    r.check_points = 1.0;
+    r.power_points = 5.0;
     r.years = 30.0;
     r.top_gap_zero_m = 0.05;
     r.void_zero_frac = 0.02;
@@ -60,7 +65,13 @@ PbStatus pb_rubric_check(const PbRubric *r, char *field, size_t size, PbError *e
     if (!(r->panel_free >= 0.0 && r->panel_free < 1.0)) {
         return refuse(field, size, err, "limits/panel_free", "expected 0 to below 1");
     }
-    const double positive[] = {r->material_span,  r->step_max_m,     r->years,
+    if (!(r->panel_zero > r->panel_free && r->panel_zero <= 1.0)) {
+        return refuse(field, size, err, "limits/panel_zero", "expected above panel_free, to 1");
+    }
+    if (!(r->material_free >= 0.0 && r->material_free <= 2.0)) {
+        return refuse(field, size, err, "limits/material_free", "expected 0 to 2");
+    }
+    const double positive[] = {r->material_span,  r->material_over,  r->step_max_m, r->years,
                                r->top_gap_zero_m, r->void_zero_frac, r->reach_m};
     for (size_t i = 0; i < sizeof positive / sizeof positive[0]; i++) {
         if (!(positive[i] > 0.0 && positive[i] <= PB_SETTLE_MAX_YEARS)) {
@@ -72,11 +83,13 @@ PbStatus pb_rubric_check(const PbRubric *r, char *field, size_t size, PbError *e
 
 uint64_t pb_rubric_hash(const PbRubric *r)
 {
-    const double numbers[] = {
-        r->pass_score,     r->panel_free,      r->blown_cap,   r->material_span,
-        r->step_max_m,     r->after_stall_s,   r->stop_min_kg, r->plug_points,
-        r->outside_points, r->outside_free_kg, r->years,       r->top_gap_zero_m,
-        r->void_zero_frac, r->reach_m,         r->air_min_pa,  r->feed_max_kg_s};
+    const double numbers[] = {r->pass_score,      r->panel_free,   r->blown_cap,
+                              r->material_span,   r->step_max_m,   r->after_stall_s,
+                              r->stop_min_kg,     r->plug_points,  r->outside_points,
+                              r->outside_free_kg, r->years,        r->top_gap_zero_m,
+                              r->void_zero_frac,  r->reach_m,      r->air_min_pa,
+                              r->feed_max_kg_s,   r->panel_zero,   r->material_free,
+                              r->material_over,   r->check_points, r->power_points};
     uint64_t h = pb_hash_doubles(PB_HASH_START, r->weight, PB_SCORE_PARTS);
     return pb_hash_doubles(h, numbers, sizeof numbers / sizeof numbers[0]);
 }

@@ -57,7 +57,8 @@ static void no_harm(const PbScoreInput *in, PbScore *score)
     PbScorePart *part = &score->parts[PB_SCORE_NO_HARM];
     const PbScoreWatch *w = in->watch;
     double load = in->result->peak_panel_over_strength;
-    part->points = part->max * clamp01((1.0 - load) / (1.0 - in->rubric->panel_free));
+    part->points = part->max * clamp01((in->rubric->panel_zero - load) /
+                                       (in->rubric->panel_zero - in->rubric->panel_free));
     if (in->result->blow_out) {
         part->points = 0.0;
     }
@@ -65,6 +66,7 @@ static void no_harm(const PbScoreInput *in, PbScore *score)
     PbLoss loss = at_place(PB_SCORE_NO_HARM, cause, load, part->max - part->points, w->peak_x_m,
                            w->peak_y_m, w->peak_time_s, pb_nearest_lift(in, w->peak_y_m));
     pb_loss_add(score, &loss);
+    pb_lose_safety(in, score);
 }
 
 /* The densest or the softest stop, for too much and too little. */
@@ -90,8 +92,12 @@ static void material(const PbScoreInput *in, PbScore *score)
     const PbExercise *e = in->exercise;
     double wanted = in->result->fillable_volume_m3 * e->target_kg_m3;
     double ratio = wanted > 0.0 ? in->result->mass_fed_kg / wanted : 0.0;
-    double off = ratio < 1.0 ? 1.0 - ratio : ratio > 1.1 ? ratio - 1.1 : 0.0;
-    part->points = part->max * clamp01(1.0 - off / in->rubric->material_span);
+    /* a gentle slope for too little, since the soft places cost elsewhere too; a steep one for too
+     * much, which costs nowhere else until the face complains */
+    double off = ratio < 1.0
+                     ? (1.0 - ratio) / in->rubric->material_span
+                     : (ratio - 1.0 - in->rubric->material_free) / in->rubric->material_over;
+    part->points = part->max * clamp01(1.0 - off);
     double lost = part->max - part->points;
     double away = in->result->mass_lost_kg;
     if (ratio > 1.0 && away > 0.5 * (in->result->mass_fed_kg - wanted)) {

@@ -3,7 +3,10 @@
  * the face fell out there; the tube passed it in one long step; no stop came within reach; the
  * hose plugged at the nearest stop; the blower was too weak there; the feed too rich; the stop was
  * left before the flow fell. What fits none of them is soft without a cause that the record shows.
+ * Last, safety steps that were left out: those the record says by marks.
  */
+#include "core/marks.h"
+
 #include "score_private.h"
 
 #include <math.h>
@@ -153,4 +156,32 @@ PbLoss pb_soft_cause(const PbScoreInput *in, const PbPatch *p)
         by_nearest_stop(in, near, fabs(in->lifts[near].mouth_y_m - y), &loss);
     }
     return loss;
+}
+
+void pb_lose_safety(const PbScoreInput *in, PbScore *score)
+{
+    PbScorePart *part = &score->parts[PB_SCORE_NO_HARM];
+    int is_listed = 0; /* the list before work is gone through once in a run */
+    for (int i = 0; i < in->watch->event_count; i++) {
+        const PbEvent *e = &in->watch->events[i];
+        int skipped = pb_mark_checks_skipped(e->value);
+        if (e->kind != PB_EVENT_SAFETY || (skipped > 0 && is_listed)) {
+            continue;
+        }
+        is_listed |= skipped > 0;
+        double points = skipped > 0 ? skipped * in->rubric->check_points : in->rubric->power_points;
+        PbLoss loss = {.part = PB_SCORE_NO_HARM,
+                       .cause = skipped > 0 ? PB_FAULT_CHECKS : PB_FAULT_POWER_ON,
+                       .points = fmin(points, part->points),
+                       .value = skipped > 0 ? skipped : 1.0,
+                       .density_kg_m3 = -1.0,
+                       .x_m = e->x_m,
+                       .y_m = e->y_m,
+                       .y0_m = e->y_m,
+                       .y1_m = e->y_m,
+                       .time_s = e->tick * PB_TICK_S,
+                       .lift = -1};
+        part->points -= loss.points;
+        pb_loss_add(score, &loss);
+    }
 }

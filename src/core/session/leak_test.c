@@ -24,10 +24,7 @@ typedef struct LeakSystem {
 static void lay_out(LeakSystem *w, const PbSim *s, PbArena *arena)
 {
     size_t n = (size_t)(s->nx * s->ny), rows = n + (size_t)s->nx + 16u;
-    w->band.n = s->nx * s->ny;
-    w->band.half = s->nx;
-    w->band.lead = s->band.lead;
-    w->band.a = pb_arena_take(arena, rows * (size_t)w->band.lead * sizeof(double));
+    pb_band_of_grid(&w->band, s->nx, s->ny, arena);
     double **arrays[] = {&w->p, &w->spare, &w->face_c, &w->back_c, &w->face_q, &w->back_q};
     for (size_t i = 0; i < sizeof arrays / sizeof arrays[0]; i++) {
         *arrays[i] = pb_arena_take(arena, rows * sizeof(double));

@@ -80,6 +80,44 @@ START_TEST(damage_is_refused)
 }
 END_TEST
 
+/* Axes: asked for, turned round, swapped, kept; a file from before them has the usual ones. */
+START_TEST(axes_can_be_given_anew)
+{
+    char name[32], text[4000];
+    PbError err = {0};
+    Keymap k = keymap_default(KEYS_BOTH), back, usual = k;
+    ck_assert_double_eq(keymap_axis_push(&k, AXIS_TUBE, SDL_CONTROLLER_AXIS_LEFTY, 0.5), 0.5);
+    ck_assert_double_eq(keymap_axis_push(&k, AXIS_TUBE, SDL_CONTROLLER_AXIS_RIGHTY, 0.5), 0.0);
+    keymap_set_axis(&k, AXIS_TUBE, SDL_CONTROLLER_AXIS_RIGHTY, -1);
+    ck_assert_double_eq(keymap_axis_push(&k, AXIS_TUBE, SDL_CONTROLLER_AXIS_RIGHTY, 0.5), -0.5);
+    ck_assert_str_eq(keymap_axis_name(&k, AXIS_TUBE, name, sizeof name), "-righty");
+    keymap_set_axis(&k, AXIS_FEED_MORE, SDL_CONTROLLER_AXIS_TRIGGERLEFT, 1); /* the other's */
+    ck_assert_str_eq(keymap_axis_name(&k, AXIS_FEED_LESS, name, sizeof name), "righttrigger");
+    keymap_set_pad(&k, KEY_MACHINE, SDL_CONTROLLER_BUTTON_X);
+    ck_assert_int_eq(keymap_pad_action(&k, SDL_CONTROLLER_BUTTON_X), KEY_MACHINE);
+    ck_assert_int_eq(keymap_pad_action(&k, SDL_CONTROLLER_BUTTON_A), KEY_WAX);
+    ck_assert_int_eq(keymap_save(path, &k, &err), PB_OK);
+    ck_assert_int_eq(keymap_load(path, &back, &err), PB_OK);
+    ck_assert_mem_eq(&k, &back, sizeof k);
+    FILE *f = fopen(path, "r");
+    size_t n = fread(text, 1, sizeof text - 1, f);
+    fclose(f);
+    text[n] = '\0';
+    char *wrong = strstr(text, "-righty");
+    ck_assert_ptr_nonnull(wrong);
+    memcpy(wrong, "-rigxty", 7);
+    put(text);
+    ck_assert_int_ne(keymap_load(path, &back, &err), PB_OK);
+    ck_assert_ptr_nonnull(strstr(err.message, "tube"));
+    char *axes = strstr(text, ",\n  \"axes\"");
+    ck_assert_ptr_nonnull(axes);
+    memcpy(axes, "\n}\n", 4);
+    put(text);
+    ck_assert_int_eq(keymap_load(path, &back, &err), PB_OK);
+    ck_assert_mem_eq(back.axis, usual.axis, sizeof usual.axis);
+}
+END_TEST
+
 START_TEST(a_bad_one_is_put_aside_once)
 {
     char told[1300], aside[80];
@@ -108,6 +146,7 @@ int main(void)
     tcase_add_test(c, layouts_have_no_key_twice);
     tcase_add_test(c, kept_and_read);
     tcase_add_test(c, damage_is_refused);
+    tcase_add_test(c, axes_can_be_given_anew);
     tcase_add_test(c, a_bad_one_is_put_aside_once);
     suite_add_tcase(s, c);
     SRunner *r = srunner_create(s);

@@ -5,6 +5,8 @@
 need xvfb-run xauth
 plain="$root/assets/exercises/plain-2x4.json"
 script "$root/tests/app/gl/controls.script" "$plain" || fail "controls"
+script "$root/tests/app/gl/controls_pad.script" "$plain" || fail "controller"
+rm -rf "$work/config"
 cat >"$work/look.script" <<'END'
 0.2 shot look.png
 0.4 end

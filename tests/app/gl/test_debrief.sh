@@ -16,7 +16,23 @@ script "$root/tests/app/gl/debrief.script" --db "$db" --room debrief --size 1280
 "$cli" runs show 1 --db "$db" >"$work/shown" || fail "runs show"
 cat "$work/shown"
 grep -q "pulled two feet in one go" "$work/shown" || fail "the comment is not in the store"
+grep -q "Rosa Gil, pbrn" "$work/shown" || fail "the trainer's name is not in the store"
+grep -q "by rubric old faces" "$work/shown" || fail "the grade by the other rubric is not in the store"
+[ -s "$work/run-1.pdf" ] || fail "no report was written"
+if command -v pdftotext >/dev/null 2>&1; then
+    pdftotext -layout "$work/run-1.pdf" "$work/report.txt"
+    for words in "In short" "pulled two feet in one go" "Rosa Gil, pbrn" "Pull back one foot at a time"; do
+        grep -q "$words" "$work/report.txt" || fail "the report does not say: $words"
+    done
+    [ "$(pdfinfo "$work/run-1.pdf" | awk '/^Pages/ { print $2 }')" -le 2 ] || fail "the report has more than two pages"
+fi
 "$cli" runs check --db "$db" || fail "the store is damaged"
 for picture in loss beside comment course; do
     [ -s "$work/$picture.png" ] || fail "no picture $picture"
 done
+# And from the beginning, at the window: somebody learns, works a bay, and the run is found and marked.
+script "$root/tests/app/gl/record.script" --door --db "$work/window.db" --size 1280x800 || fail "recording at the window"
+"$cli" runs show 1 --db "$work/window.db" >"$work/window" || fail "runs show"
+cat "$work/window"
+grep -q "^steps " "$work/window" || fail "the kept run does not know its steps"
+grep -q "^mark .* on_target" "$work/window" || fail "the mark is not kept"

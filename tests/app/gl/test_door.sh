@@ -30,6 +30,23 @@ cat >"$work/again.script" <<'END'
 0.4 end
 END
 script "$work/again.script" || fail "what was kept is not there"
+# sound, captions, loudspeaker: chosen on the card, there the next time
+cat >"$work/sound.script" <<'END'
+0.3 expect is_captioned 1
+0.3 expect is_muted 0
+0.4 key F10
+0.6 click set_sound 0.5
+0.8 expect volume 0.4
+0.9 click set_captions 0.75
+1.1 click set_device
+1.4 click set_sound 0.1
+1.6 expect is_muted 1
+1.7 end
+END
+script "$work/sound.script" || fail "the sound's settings"
+grep -q '"sound_device": "..*"' "$settings" || fail "no loudspeaker was kept"
+printf '0.3 expect is_muted 1\n0.3 expect volume 0.4\n0.3 expect is_captioned 0\n0.3 expect audio_playing 1\n0.4 end\n' >"$work/sound.script"
+script "$work/sound.script" || fail "the sound's settings were not kept"
 # options count for once and are not written down
 before=$(cat "$settings")
 printf '0.3 expect is_us 0\n0.3 expect text_scale 1.5\n0.4 end\n' >"$work/once.script"

@@ -45,6 +45,12 @@ AudioDevice *audio_device_open(const char *name, uint64_t seed);
 void audio_device_close(AudioDevice *device);
 /** @brief Where the sound is heading. Borrowed for the call. `volume` of the values is used. */
 void audio_device_set(AudioDevice *device, const AudioParams *params);
+/**
+ * @brief Play on another device from now on. Closes the one in use; a name that is not there falls
+ * back to the default one, as at the start.
+ * @param[in] name as audio_device_open; copied
+ */
+void audio_device_choose(AudioDevice *device, const char *name);
 /** @brief Silence without forgetting the volume. */
 void audio_device_mute(AudioDevice *device, int is_muted);
 /**

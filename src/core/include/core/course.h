@@ -33,6 +33,12 @@ int pb_course_unlock(const PbCourseItem *items, int count, unsigned char *is_ope
 /** @brief The first open exercise not yet passed, by level and order. @return index, -1 = none. */
 int pb_course_next(const PbCourseItem *items, int count);
 
+/**
+ * @brief How much of the wall a graded run of this exercise shows: 1 taped (outline and bow of the
+ * face) on level 1, 2 closed (what a crew has) on all others and off the course.
+ */
+int pb_course_sight(const PbExercise *exercise);
+
 /** What to say during practice. Value in brackets. */
 typedef enum PbHintKind {
     PB_HINT_NONE,
@@ -85,13 +91,18 @@ typedef enum PbAdvice {
     PB_ADVICE_MORE_MATERIAL, /**< soft places and little used: more stops, each to the stall */
     PB_ADVICE_COUNT_BAGS,    /**< more used than the bay holds: find where it went */
     PB_ADVICE_BEGIN,         /**< nothing was done */
-    PB_ADVICE_LEAVE_IT       /**< a bay that must not be filled */
+    PB_ADVICE_LEAVE_IT,      /**< a bay that must not be filled */
+    PB_ADVICE_REACH_ENDS,    /**< an end of the bay that no stop came near: turn the tube */
+    PB_ADVICE_MORE_AIR,      /**< blower set or worn too low to pack */
+    PB_ADVICE_SAFETY,        /**< the checks before work; power off before a plug is cleared */
+    PB_ADVICE_LIMIT          /**< number of advices */
 } PbAdvice;
 
 /** Three sentences after a run: parts by their place in the score. */
 typedef struct PbDebrief {
     int best;  /**< part with the largest share of its points; the heavier of equals */
-    int worst; /**< part that lost most points; -1 = none lost more than half a point */
+    int worst; /**< part that lost most points, no harm after a blow-out; -1 = none lost more than
+                    half a point */
     PbAdvice next;
 } PbDebrief;
 

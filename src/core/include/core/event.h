@@ -21,7 +21,8 @@
     X(TUBE_BLOCKED, 12, "the tube met something; value: force share 0..1")                         \
     X(TURN_REFUSED, 13, "the tube is too far in to be turned; value: length in m")                 \
     X(TURNED, 14, "the mouth was turned; value: +1 or -1")                                         \
-    X(FINISHED, 15, "the run is over; value: seconds")
+    X(FINISHED, 15, "the run is over; value: seconds")                                             \
+    X(SAFETY, 16, "a safety step was left out; value: number of the mark, core/marks.h")
 
 typedef enum PbEventKind {
 #define PB_EVENT_ENUM(name, number, text) PB_EVENT_##name = number,

@@ -10,11 +10,14 @@
  *   years       15  half for the top gap, half for the inner voids that settling is predicted to
  *                   leave after 30 years in the exercise's climate (core/settle.h); each half falls
  *                   evenly to 0 at its limit
- *   no harm     15  full up to 0.75 of the panel's strength, falling evenly to 0 at 1.00; 0 when
- *                   the panel gave way, and the whole score is then held to 40
+ *   no harm     15  full up to 0.75 of the panel's strength, falling evenly to 0 at 0.90 (the
+ *                   strength of a sheet is known to some 40 % either way: the range of
+ *                   gypsum_12_7_pa); 0 when the panel gave way, and the whole score is then held to
+ *                   40; minus 1 for each point of the check list left out before work and minus 5
+ *                   each time a plug was cleared under power (core/marks.h), not below 0
  *   material     5  used = all that was fed, wanted = fillable volume x target: full from 1.00 to
- *                   1.10 of wanted (a bay that is nowhere under target holds a little more than
- *                   target), falling evenly to 0 at 0.80 and at 1.30
+ *                   1.18 of wanted (a bay packed in good one-foot steps that is nowhere under
+ *                   target holds 1.16 to 1.17), falling evenly to 0 at 0.80 and at 1.30
  *   hands       10  share of good stops, minus 3 a plug, minus 2 when more than 0.05 kg went
  *                   outside the bay, not below 0. A stop is good when the step to it is at most
  *                   0.38 m (one foot and a quarter), the flow stalled before the tube moved on, and
@@ -70,6 +73,8 @@ typedef enum PbScoreFault {
     PB_FAULT_LATE_VOID,    /**< value: predicted inner void, m2 of face */
     PB_FAULT_LOST_FILL,    /**< fed but not in the bay; value: kg */
     PB_FAULT_CAPPED,       /**< the whole score is held after a blow-out; value: the limit */
+    PB_FAULT_CHECKS,       /**< points of the check list left out; value: how many */
+    PB_FAULT_POWER_ON,     /**< plug cleared under power; value: 1 */
     PB_FAULT_LIMIT         /**< number of causes */
 } PbScoreFault;
 
@@ -80,14 +85,19 @@ typedef struct PbRubric {
     double pass_score; /**< negative: the exercise's own */
 
     double panel_free;      /**< load over strength up to which nothing is lost */
+    double panel_zero;      /**< load over strength at which nothing is left */
     double blown_cap;       /**< most that a run with a blow-out can get */
-    double material_span;   /**< |used / wanted - 1| at which nothing is left */
+    double material_span;   /**< 1 - used / wanted at which nothing is left */
+    double material_free;   /**< used / wanted - 1 up to which nothing is lost */
+    double material_over;   /**< beyond that: share at which nothing is left */
     double step_max_m;      /**< longest good step */
     double after_stall_s;   /**< longest good stay after a stall */
     double stop_min_kg;     /**< less than this is passing through */
     double plug_points;     /**< off hands, each */
     double outside_points;  /**< off hands, once */
     double outside_free_kg; /**< blown outside without loss */
+    double check_points;    /**< off no harm, each point of the check list left out */
+    double power_points;    /**< off no harm, each plug cleared under power */
     double years;           /**< horizon of the years part */
     double top_gap_zero_m;  /**< top gap at which its half is gone */
     double void_zero_frac;  /**< of the face: inner void at which its half is gone */

@@ -42,11 +42,11 @@ typedef struct IoAgeSamples {
 
 /** @brief Add the bands of a whole spread. @return PB_OK or PB_ERR_MEMORY */
 PB_NODISCARD PbStatus io_age_bands(IoAgeResult *result, const IoAgeSamples *samples);
-/** @brief Print. @return PB_OK or PB_ERR_IO */
+/** @brief Print. @return PB_OK, PB_ERR_IO, or PB_ERR_MEMORY (what was printed is not whole) */
 PB_NODISCARD PbStatus io_age_print(FILE *out, const IoAgeResult *result, int as_json);
 /**
  * @brief Print shard I of N: samples hold draws I-1, I-1+N, ... of `all_draws`.
- * Numbers carry 17 digits, so that joining loses nothing. @return PB_OK or PB_ERR_IO
+ * Numbers carry 17 digits, so that joining loses nothing. @return as io_age_print
  */
 PB_NODISCARD PbStatus io_age_shard_print(FILE *out, const IoAgeResult *result,
                                          const IoAgeSamples *samples, int shard, int of,

@@ -53,6 +53,11 @@ PB_NODISCARD PbStatus io_doc_load(const char *path, IoDoc *doc, PbError *err);
 PB_NODISCARD PbStatus io_doc_parse(const char *name, const char *text, size_t size, IoDoc *doc,
                                    PbError *err);
 void io_doc_free(IoDoc *doc);
+/**
+ * @brief Has memory run out in JSON work of this thread since the last call? Asked before building
+ * a document and after, it tells whether something in it is missing.
+ */
+int io_json_short(void);
 
 IoReader io_reader(const IoDoc *doc, PbError *err);
 /** @brief Complain at a value (or its key when it is missing a child). Sticky: the first one wins.

@@ -15,7 +15,7 @@
  * @param[in] session the run's own session or its replay, as far as the recording goes
  * @param[in] watch   as shown every step of that session
  * @param[in] score, rubric marks of that session; used when the run carries no grade of its own,
- *                    since a grade that was given stands
+ *                    since a grade that was given stands; NULL leaves such a run without a grade
  * @param[in] now     time for a run that does not say when it was made
  */
 void io_run_summary(const PbRunFile *run, const PbSession *session, const PbScoreWatch *watch,

@@ -13,7 +13,8 @@
 #include <stddef.h>
 
 #define IO_SETTINGS_FORMAT  "pullback settings 1"
-#define IO_SETTINGS_LEARNER 80 /**< longest name, bytes */
+#define IO_SETTINGS_LEARNER 80  /**< longest name, bytes */
+#define IO_SETTINGS_DEVICE  120 /**< longest name of a loudspeaker, bytes */
 
 typedef struct IoSettings {
     int lang;                              /**< -1 as the system, 0 English, 1 Spanish */
@@ -22,6 +23,10 @@ typedef struct IoSettings {
     int is_still;                          /**< reduced motion */
     double text_scale;                     /**< 1 to 2 */
     char learner[IO_SETTINGS_LEARNER + 1]; /**< chosen at the Door; "" = nobody */
+    int is_guide_seen;                     /**< the guide for newcomers was begun or passed over */
+    int is_muted, is_uncaptioned;          /**< no sound; no words for what is heard */
+    double volume;                         /**< 0 to 1 */
+    char device[IO_SETTINGS_DEVICE + 1];   /**< loudspeaker; "" = the system's own choice */
 } IoSettings;
 
 /** @brief The program's own values. */

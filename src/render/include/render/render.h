@@ -37,6 +37,8 @@ const char *render_name(const Render *r);
  */
 void render_frame(Render *r, int width, int height, GfxColor paper, const GfxDrawList *list,
                   GfxAtlas *atlas, const GfxFieldData *field);
+/** @brief OpenGL errors so far: looked for once a frame. 0 for NULL. */
+int render_errors(const Render *r);
 /** @brief Wait until everything drawn so far is in the framebuffer; for measuring. */
 void render_finish(Render *r);
 /**

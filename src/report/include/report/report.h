@@ -11,6 +11,7 @@
 #define REPORT_REPORT_H
 
 #include "core/run_record.h"
+#include "io/debrief_words.h"
 #include "io/score_words.h"
 
 #define REPORT_MOMENTS 3
@@ -21,8 +22,9 @@ typedef enum ReportPaper { REPORT_A4, REPORT_LETTER } ReportPaper;
 typedef struct ReportPart {
     char name[64];
     double points, max;
-    double trainer;    /**< negative = none */
-    char reason[2001]; /**< the trainer's, may be "" */
+    double trainer;     /**< negative = none */
+    double trainer_max; /**< that those points are out of; 0 = as max */
+    char reason[2001];  /**< the trainer's, may be "" */
 } ReportPart;
 
 /** One moment of the time line. */
@@ -81,6 +83,8 @@ typedef struct ReportRun {
     int event_count;
     ReportMoment moments[REPORT_MOMENTS];
     int moment_count;
+    /** best thing, worst thing, next thing to try */
+    char in_short[IO_DEBRIEF_SENTENCES][IO_DEBRIEF_BYTES];
     char cautions[PB_MAX_CAUTIONS][160]; /**< of the exercise, as its file has them */
     int caution_count;
 } ReportRun;

@@ -31,6 +31,9 @@ typedef struct Store Store;
  * @return PB_OK; PB_ERR_IO when neither is set or the path is too long
  */
 PB_NODISCARD PbStatus store_default_path(char *out, size_t size, PbError *err);
+/** @brief Another file in the folder of the default path ("reference/plain-2x4.pbrun"); errors as
+ * there. Nothing is made. */
+PB_NODISCARD PbStatus store_default_file(const char *name, char *out, size_t size, PbError *err);
 
 /**
  * @brief Open the store; make it, mode 0600, when the file is not there; bring an older one up to

@@ -1,0 +1,230 @@
+/* The guide for newcomers on the screen: the card that offers it, the strip over the middle of the
+ * bay room with this step in words, a ring round what to take hold of. Steps: guide.c. */
+#include "app.h"
+
+#include <math.h>
+#include <stdio.h>
+
+void guide_start(App *app)
+{
+    app->is_guide_seen = 1;
+    app_card_open(app, CARD_NONE);
+    app_run_guide(app);
+    if (!app->guide.is_on) {
+        return; /* it has told why */
+    }
+    app->cautions_open = 1;
+    app->focus_next = ID_CARD_OK;
+}
+
+void guide_stop(App *app)
+{
+    app->guide.is_on = 0;
+    app->is_guide_seen = 1;
+}
+
+void guide_frame(App *app)
+{
+    guide_next(&app->guide, &app->run.view->signals, app->cautions_seen, app->run.has_result);
+}
+
+typedef struct KeyText {
+    char text[32];
+} KeyText;
+
+static KeyText key(App *app, KeyAction action) /* a copy: the name's own room is used again */
+{
+    KeyText k;
+    int is_space = app->keymap.key[action] == SDLK_SPACE;
+    snprintf(k.text, sizeof k.text, "%s",
+             is_space ? _("Space") : keymap_key_name(&app->keymap, action));
+    return k;
+}
+
+/* What to do now, with the keys as they are set. */
+static const char *step_words(App *app, char *text, size_t size)
+{
+    GuideStep step = app->guide.step;
+    if (guide_wants_machine(&app->guide, &app->run.view->signals)) {
+        step = GUIDE_ON;
+    }
+    text[0] = '\0';
+    switch (step) {
+    case GUIDE_CHECKS:
+        snprintf(text, size, "%s",
+                 _("F1 opens the list. Tick what has been seen to, then choose Understood."));
+        return _("Checks before work");
+    case GUIDE_TUBE:
+        snprintf(text, size,
+                 _("Hold %s, drag the tube with the mouse, or push the stick down, until the mouth "
+                   "is at the bottom plate."),
+                 key(app, KEY_TUBE_IN).text);
+        return _("Run the tube in");
+    case GUIDE_ON:
+        snprintf(text, size,
+                 _("Press %s or choose On. Listen: air first, then the rattle of fill."),
+                 key(app, KEY_MACHINE).text);
+        return _("Switch the machine on");
+    case GUIDE_STALL:
+        snprintf(text, size, "%s",
+                 _("Dense rattle: fill is flowing. When it is packed round the mouth the rattle "
+                   "thins, the pitch rises and the needle climbs. That is the stall."));
+        return _("Wait for the stall");
+    case GUIDE_PULL:
+        snprintf(text, size,
+                 _("Press %s for one foot, hold %s, or drag the tube. More than a foot leaves a "
+                   "soft place between."),
+                 key(app, KEY_STEP_OUT).text, key(app, KEY_TUBE_OUT).text);
+        return _("Stalled: pull back a foot");
+    case GUIDE_STALL_2:
+        snprintf(text, size, "%s",
+                 _("The mouth has room: the rattle is back. Wait until it thins."));
+        return _("And again: wait");
+    case GUIDE_PULL_2:
+        snprintf(text, size, _("Press %s, as before. Each stop packs about a foot of the bay."),
+                 key(app, KEY_STEP_OUT).text);
+        return _("Stalled: pull back a foot");
+    case GUIDE_STALL_3:
+        snprintf(text, size, "%s",
+                 _("Look away from the wall this time: ear and needle are enough. In a real house "
+                   "they are all there is."));
+        return _("Once more, by ear");
+    case GUIDE_OFF:
+        snprintf(text, size,
+                 _("Half of the bay is packed. Press %s: the machine runs down and the pressure "
+                   "bleeds."),
+                 key(app, KEY_MACHINE).text);
+        return _("Switch off");
+    case GUIDE_FINISH:
+        snprintf(text, size,
+                 _("Press %s. The bay is measured, and you read what was good and what to try."),
+                 key(app, KEY_FINISH).text);
+        return _("Plug the hole");
+    case GUIDE_DONE:
+    case GUIDE_STEPS:
+        break;
+    }
+    return "";
+}
+
+static void progress(Ui *ui, GfxRect r, int step)
+{
+    float gap = 3.0f, w = (r.w - gap * (float)(GUIDE_DONE - 1)) / (float)GUIDE_DONE;
+    for (int i = 0; i < GUIDE_DONE; i++) {
+        ui_rect(ui, floorf(r.x + (w + gap) * (float)i), r.y, floorf(w), r.h,
+                i <= step ? ui->theme->accent : ui->theme->rule);
+    }
+}
+
+/* Large type in a small window leaves no middle worth its name: then the strip lies at the foot. */
+static int is_at_foot(const App *app)
+{
+    return app->middle.w < ui_px(&app->ui, 280);
+}
+
+static float strip(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    char text[400], head[160];
+    GfxColor none = {0, 0, 0, 0};
+    if (!app->guide.is_on || app->guide.step >= GUIDE_DONE) {
+        return 0.0f;
+    }
+    const char *title = step_words(app, text, sizeof text), *skip = _("Skip the guide");
+    snprintf(head, sizeof head, "%d/%d  %s", (int)app->guide.step + 1, (int)GUIDE_DONE, title);
+    float in = ui_px(ui, 14), skip_w = ui_width(ui, 14, UI_BOLD, skip) + ui_px(ui, 24);
+    int is_under = ui_width(ui, 16, UI_BOLD, head) + skip_w + 3.0f * in > r.w; /* button below */
+    float room = r.w - 2 * in - (is_under ? 0.0f : skip_w);
+    float words = ui_paragraph(ui, 0, 0, room, 14, UI_REGULAR, none, text);
+    float title_high =
+        is_under ? ui_paragraph(ui, 0, 0, r.w - 2 * in, 16, UI_BOLD, none, head) : ui_px(ui, 22);
+    float button = ui_px(ui, 30);
+    float high = ui_px(ui, 14) + title_high + words + ui_px(ui, 12) + (is_under ? button : 0.0f);
+    GfxRect box = {r.x, is_at_foot(app) ? r.y + r.h - high : r.y, r.w, high};
+    ui_layer(ui, NULL);
+    ui_round(ui, box, ui_px(ui, 6), t->accent_wash);
+    ui_round_line(ui, box, ui_px(ui, 6), 1.0f, t->accent);
+    progress(ui, (GfxRect){box.x + in, box.y + 5.0f, box.w - 2 * in, 3.0f}, (int)app->guide.step);
+    float y = box.y + ui_px(ui, 28);
+    ui_paragraph(ui, box.x + in, y, r.w - 2 * in, 16, UI_BOLD, t->ink, head);
+    ui_paragraph(ui, box.x + in, y + title_high, room, 14, UI_REGULAR, t->ink, text);
+    GfxRect b = {box.x + box.w - ui_px(ui, 8) - skip_w,
+                 is_under ? box.y + high - button - ui_px(ui, 6) : box.y + ui_px(ui, 11), skip_w,
+                 button};
+    app_mark(app, "guide_skip", b);
+    app_mark(app, "guide", box);
+    if (ui_button(ui, ID_GUIDE_SKIP, b, skip, 0, 0)) {
+        guide_stop(app);
+    }
+    return high + ui_px(ui, 10);
+}
+
+/* Draws at the top of `r`; returns the height used there. */
+float guide_strip_draw(App *app, GfxRect r)
+{
+    return is_at_foot(app) ? 0.0f : strip(app, r);
+}
+
+/* Round what this step is about, and the strip when it lies over other things; drawn last. */
+void guide_ring_draw(App *app)
+{
+    static const char *const places[GUIDE_STEPS] = {
+        [GUIDE_CHECKS] = "cautions", [GUIDE_TUBE] = "tube",   [GUIDE_ON] = "machine",
+        [GUIDE_STALL] = "comb",      [GUIDE_PULL] = "tube",   [GUIDE_STALL_2] = "comb",
+        [GUIDE_PULL_2] = "tube",     [GUIDE_STALL_3] = "fan", [GUIDE_OFF] = "machine",
+        [GUIDE_FINISH] = "finish"};
+    Ui *ui = &app->ui;
+    const Guide *g = &app->guide;
+    if (!g->is_on || g->step >= GUIDE_DONE) {
+        return;
+    }
+    int is_off = guide_wants_machine(g, &app->run.view->signals);
+    const AppMark *m = app_mark_find(app, is_off ? "machine" : places[g->step]);
+    if (m != NULL) {
+        GfxRect r = {m->rect.x - 4.0f, m->rect.y - 4.0f, m->rect.w + 8.0f, m->rect.h + 8.0f};
+        ui_layer(ui, NULL);
+        ui_round_line(ui, r, ui_px(ui, 8), 3.0f, ui->theme->accent);
+    }
+    if (is_at_foot(app)) {
+        GfxRect foot = app->middle;
+        foot.w = ui->width - 16.0f - foot.x;
+        strip(app, foot);
+    }
+}
+
+/* Opens by itself the first time, and from the Door. */
+void guide_card_draw(App *app)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    GfxColor none = {0, 0, 0, 0};
+    const char *text =
+        _("Two minutes: run a tube into a wall bay, hear it stall, pull back a foot, "
+          "and pack half of the bay. It goes on when you have done each step, and "
+          "can be left at any time. The Door keeps it under Guide.");
+    float wide = fminf(ui_px(ui, 560), ui->width - 32.0f) - 2.0f * ui_px(ui, 24);
+    float words = ui_paragraph(ui, 0, 0, wide, 15, UI_REGULAR, none, text);
+    GfxRect at = app_card_plate(app, ui_px(ui, 560), ui_px(ui, 68 + 24 + 36 + 36 + 34) + words,
+                                _("New here?"));
+    ui_paragraph(ui, at.x, at.y + ui_px(ui, 12), at.w, 15, UI_REGULAR, t->ink, text);
+    const char *languages[2] = {"English", "Español"};
+    float high = ui_px(ui, 36), gap = ui_px(ui, 10), w = (at.w - gap) * 0.5f;
+    GfxRect no = {at.x, at.y + at.h - high, w, high}, yes = {no.x + w + gap, no.y, w, high};
+    GfxRect which = {at.x, no.y - high - gap, at.w, high};
+    int lang = ui_segments(ui, ID_OVER_A, which, languages, 2, app->lang);
+    app_mark(app, "set_lang", which);
+    app_mark(app, "card_close", no);
+    app_mark(app, "card_ok", yes);
+    int skip = ui_button(ui, ID_OVER_CLOSE, no, _("Skip"), 0, 0);
+    int start = ui_button(ui, ID_OVER_OK, yes, _("Start the guide"), 1, 0);
+    if (lang != app->lang) {
+        app_language(app, lang);
+    }
+    if (start) {
+        guide_start(app);
+    } else if (skip) {
+        guide_stop(app);
+        app_card_open(app, CARD_NONE);
+    }
+}

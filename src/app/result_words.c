@@ -1,0 +1,192 @@
+/* The result in words: why points went, and the three sentences after a run (io/debrief_words.h).
+ */
+#include "app.h"
+
+#include "io/debrief_words.h"
+
+#include <string.h>
+
+const char *result_part_name(PbScorePartKind kind)
+{
+    switch (kind) {
+    case PB_SCORE_ON_TARGET:
+        return _("On target");
+    case PB_SCORE_WEAKEST:
+        return _("Weakest place");
+    case PB_SCORE_YEARS:
+        return _("Years");
+    case PB_SCORE_NO_HARM:
+        return _("No harm");
+    case PB_SCORE_MATERIAL:
+        return _("Material");
+    case PB_SCORE_HANDS:
+        return _("Hands");
+    }
+    return "";
+}
+
+/* What happened, without where and when. */
+static void fault_words(App *app, const PbScorePart *p, char *out, size_t size)
+{
+    switch (p->fault) {
+    case PB_FAULT_NONE:
+        SDL_snprintf(out, size, "%s", _("nothing lost"));
+        break;
+    case PB_FAULT_SOFT_PATCHES:
+        SDL_snprintf(out, size,
+                     ngettext("%d patch under %s", "%d patches under %s", (unsigned long)p->count),
+                     p->count, app_fmt_density(app, app->run.config.exercise.target_kg_m3, 1));
+        break;
+    case PB_FAULT_WEAK_PLACE:
+        SDL_snprintf(out, size, _("softest twentieth at %s"), app_fmt_density(app, p->value, 1));
+        break;
+    case PB_FAULT_PANEL_LOAD:
+        SDL_snprintf(out, size, _("face at %.0f %% of its strength"), p->value * 100.0);
+        break;
+    case PB_FAULT_BLOW_OUT:
+        SDL_snprintf(out, size, "%s", _("the face gave way"));
+        break;
+    case PB_FAULT_TOO_LITTLE:
+        SDL_snprintf(out, size, _("%.0f %% less than the bay should take"),
+                     (1.0 - p->value) * 100.0);
+        break;
+    case PB_FAULT_TOO_MUCH:
+        SDL_snprintf(out, size, _("%.0f %% more than the bay should take"),
+                     (p->value - 1.0) * 100.0);
+        break;
+    case PB_FAULT_LONG_STEP:
+        SDL_snprintf(out, size, _("step of %s"), app_fmt_length(app, p->value));
+        break;
+    case PB_FAULT_LEFT_EARLY:
+        SDL_snprintf(out, size, "%s", _("left before the flow fell"));
+        break;
+    case PB_FAULT_STAYED_LONG:
+        SDL_snprintf(out, size, _("stayed %s after the flow fell"), app_fmt(app, 0, p->value, "s"));
+        break;
+    case PB_FAULT_PLUG:
+        SDL_snprintf(out, size, "%s", _("the hose plugged"));
+        break;
+    case PB_FAULT_FED_OUTSIDE:
+        SDL_snprintf(out, size, _("%s blown outside the bay"), app_fmt_mass(app, p->value));
+        break;
+    case PB_FAULT_NOTHING_DONE:
+        SDL_snprintf(out, size, "%s", _("nothing was packed"));
+        break;
+    case PB_FAULT_MISSED:
+        SDL_snprintf(out, size, _("no stop within %s"), app_fmt_length(app, p->value));
+        break;
+    case PB_FAULT_WEAK_AIR:
+        SDL_snprintf(out, size, _("blower set to %s"), app_fmt_load(app, p->value));
+        break;
+    case PB_FAULT_RICH_FEED:
+        SDL_snprintf(out, size, _("feed of %s"), app_fmt_feed(app, p->value));
+        break;
+    case PB_FAULT_TOP_GAP:
+        SDL_snprintf(out, size, _("gap of %s at the top in 30 years"),
+                     app_fmt_length(app, p->value));
+        break;
+    case PB_FAULT_LATE_VOID:
+        SDL_snprintf(out, size, "%s", _("a void inside the bay in 30 years"));
+        break;
+    case PB_FAULT_LOST_FILL:
+        SDL_snprintf(out, size, _("%s did not stay in the bay"), app_fmt_mass(app, p->value));
+        break;
+    case PB_FAULT_CAPPED:
+        SDL_snprintf(out, size, _("held to %.0f after a blow-out"), p->value);
+        break;
+    case PB_FAULT_CHECKS:
+        SDL_snprintf(out, size,
+                     ngettext("%d check skipped", "%d checks skipped", (unsigned long)p->value),
+                     (int)p->value);
+        break;
+    case PB_FAULT_POWER_ON:
+        SDL_snprintf(out, size, "%s", _("plug cleared under power"));
+        break;
+    case PB_FAULT_LIMIT:
+        break;
+    }
+}
+
+void result_fault_text(App *app, const PbScorePart *p, char *out, size_t size)
+{
+    char words[160], where[48] = "", when[32] = "";
+    fault_words(app, p, words, sizeof words);
+    int has_place = p->fault != PB_FAULT_NONE && p->fault != PB_FAULT_CHECKS &&
+                    p->fault != PB_FAULT_POWER_ON; /* those are at the machine */
+    if (has_place && p->y_m >= 0.0) {
+        SDL_snprintf(where, sizeof where, _("; at %s"), app_fmt_length(app, p->y_m));
+    }
+    if (p->fault != PB_FAULT_NONE && p->time_s >= 0.0) {
+        SDL_snprintf(when, sizeof when, ", %s", app_fmt_clock(app, p->time_s));
+    }
+    SDL_snprintf(out, size, "%s%s%s", words, where, when);
+}
+
+enum { SENTENCES = IO_DEBRIEF_SENTENCES };
+
+/* One sentence with its bold word before it; returns the height. */
+static float sentence(Ui *ui, float x, float y, float w, float left, const char *word,
+                      const char *text)
+{
+    ui_label(ui, x, y, 14, UI_BOLD, ui->theme->ink, UI_LEFT, word);
+    return ui_paragraph(ui, x + left, y, w - left, 14, UI_REGULAR, ui->theme->ink, text) +
+           ui_px(ui, 4);
+}
+
+/* The sentences in a box at the top of `r`; `is_stacked`: each under its word, for narrow columns.
+ * Returns the height used. */
+float result_short_draw(App *app, GfxRect r, int is_stacked)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    char text[IO_DEBRIEF_SENTENCES][IO_DEBRIEF_BYTES];
+    IoReaderTaste taste = {app->lang ? IO_SPANISH : IO_ENGLISH, app->is_us};
+    const char *words[SENTENCES + 1] = {io_debrief_head(0, taste.language),
+                                        io_debrief_head(1, taste.language),
+                                        io_debrief_head(2, taste.language), _("Guide:")};
+    const char *all[SENTENCES + 1] = {text[0], text[1], text[2],
+                                      _("half of the bay is packed, so this is no pass. Now the "
+                                        "whole bay: exercise 1, first open, then closed. Add your "
+                                        "name at the Door and your runs are kept.")};
+    int is_guide = app->guide.is_on && app->guide.step == GUIDE_DONE;
+    int count = SENTENCES + is_guide;
+    GfxColor none = {0, 0, 0, 0};
+    float in = ui_px(ui, 14), left = 0.0f, high = ui_px(ui, 12), w = r.w - 2 * in;
+    if (is_stacked) { /* the grade stands on another list then */
+        high += ui_px(ui, 30);
+    }
+    io_debrief_sentences(&app->run.score, &app->run.config.exercise, taste, text);
+    for (int i = 0; i < count && !is_stacked; i++) {
+        float wide = ui_width(ui, 14, UI_BOLD, words[i]) + ui_px(ui, 10);
+        left = wide > left ? wide : left;
+    }
+    for (int i = 0; i < count; i++) {
+        high += ui_paragraph(ui, 0, 0, w - left, 14, UI_REGULAR, none, all[i]) + ui_px(ui, 4) +
+                (is_stacked ? ui_px(ui, 20) : 0.0f);
+    }
+    GfxRect box = {r.x, r.y, r.w, high};
+    ui_round(ui, box, ui_px(ui, 6), t->sheet);
+    ui_round_line(ui, box, ui_px(ui, 6), 1.0f, t->edge);
+    app_mark(app, "short", box);
+    float y = box.y + ui_px(ui, 22);
+    if (is_stacked) {
+        const PbScore *s = &app->run.score;
+        char head[120];
+        SDL_snprintf(head, sizeof head, "%.0f / 100  %s%s%s", s->total,
+                     s->is_pass ? _("Passed") : _("Not passed"), app->is_graded ? ", " : "",
+                     app->is_graded ? _("graded") : "");
+        ui_label(ui, box.x + in, y + ui_px(ui, 4), 20, UI_BOLD, s->is_pass ? t->ink : t->danger,
+                 UI_LEFT, head);
+        y += ui_px(ui, 30);
+    }
+    for (int i = 0; i < count; i++) {
+        if (is_stacked) {
+            ui_label(ui, box.x + in, y, 14, UI_BOLD, t->ink, UI_LEFT, words[i]);
+            y += ui_px(ui, 20);
+            y += ui_paragraph(ui, box.x + in, y, w, 14, UI_REGULAR, t->ink, all[i]) + ui_px(ui, 4);
+        } else {
+            y += sentence(ui, box.x + in, y, w, left, words[i], all[i]);
+        }
+    }
+    return high;
+}

@@ -1,0 +1,315 @@
+/* Tables of cases: CSV with a line of heads, or one JSON object a line. */
+#include "cases.h"
+
+#include "core/hash.h"
+
+#include <errno.h>
+#include <stdarg.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { MAX_LINE = 1 << 20 };
+
+static PbStatus complain(CasesTable *t, size_t column, PbError *err, const char *what, ...)
+    PB_PRINTF(4, 5);
+static PbStatus complain(CasesTable *t, size_t column, PbError *err, const char *what, ...)
+{
+    char text[sizeof err->message];
+    va_list words;
+    va_start(words, what);
+    vsnprintf(text, sizeof text, what, words);
+    va_end(words);
+    PbStatus status = pb_fail(err, PB_ERR_FORMAT, "%s", text);
+    snprintf(err->file, sizeof err->file, "%s", t->path);
+    err->line = t->line;
+    err->column = (int)column;
+    return status;
+}
+
+static int is_column(const CasesVerb *verb, const char *name)
+{
+    if (strcmp(name, verb->input) == 0 || strcmp(name, "label") == 0) {
+        return 1;
+    }
+    for (int i = 0; verb->columns[i] != NULL; i++) {
+        if (strcmp(name, verb->columns[i]) == 0) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* The next line with something on it, without its end; 0 at the end of the file. */
+static PbStatus next_line(CasesTable *t, size_t *size, int *has, PbError *err)
+{
+    for (;;) {
+        errno = 0;
+        ssize_t n = getline(&t->text, &t->text_size, t->file);
+        if (n < 0) {
+            *has = 0;
+            if (ferror(t->file)) {
+                return pb_fail(err, PB_ERR_IO, "cannot read \"%s\": %s", t->path, strerror(errno));
+            }
+            return PB_OK;
+        }
+        t->line++;
+        if (n > MAX_LINE) {
+            return complain(t, 1, err, "a line of over a mebibyte");
+        }
+        if (memchr(t->text, '\0', (size_t)n) != NULL) {
+            return complain(t, 1, err, "a zero byte, expected text");
+        }
+        t->hash = pb_hash_bytes(t->hash, t->text, (size_t)n);
+        while (n > 0 && (t->text[n - 1] == '\n' || t->text[n - 1] == '\r')) {
+            t->text[--n] = '\0';
+        }
+        if (n > 0) {
+            *size = (size_t)n;
+            *has = 1;
+            return PB_OK;
+        }
+    }
+}
+
+/* One cell from `*at` on, quotes undone; *at goes behind it and its comma. */
+static PbStatus take_cell(CasesTable *t, char **at, int *is_last, char **cell, PbError *err)
+{
+    char *from = *at, *to = from, *p = from;
+    int is_quoted = *p == '"';
+    p += is_quoted;
+    while (*p != '\0' && (is_quoted || *p != ',')) {
+        if (*p == '"') {
+            if (!is_quoted) {
+                return complain(t, (size_t)(p - t->text) + 1, err,
+                                "a quote inside a plain cell, expected the whole cell in quotes");
+            }
+            if (p[1] != '"') {
+                is_quoted = 2;
+                p++;
+                break;
+            }
+            p++;
+        }
+        *to++ = *p++;
+    }
+    if (is_quoted == 1 || (*p != ',' && *p != '\0')) {
+        return complain(t, (size_t)(p - t->text) + 1, err,
+                        is_quoted == 1 ? "the quote is not closed on its line"
+                                       : "text behind a closing quote, expected a comma");
+    }
+    *is_last = *p == '\0';
+    *at = p + !*is_last;
+    *to = '\0';
+    *cell = from;
+    return PB_OK;
+}
+
+static PbStatus read_heads(CasesTable *t, PbError *err)
+{
+    char *at = t->text, *cell = NULL;
+    int is_last = 0, has_input = 0;
+    while (!is_last) {
+        size_t column = (size_t)(at - t->text) + 1;
+        PB_TRY(take_cell(t, &at, &is_last, &cell, err));
+        if (t->column_count == CASES_MAX_COLUMNS || !is_column(t->verb, cell)) {
+            return complain(t, column, err,
+                            "no column \"%s\" here, expected options of the verb without dashes "
+                            "(docs/formats/cases.md)",
+                            cell);
+        }
+        for (int i = 0; i < t->column_count; i++) {
+            if (strcmp(t->columns[i], cell) == 0) {
+                return complain(t, column, err, "column \"%s\" is there twice", cell);
+            }
+        }
+        has_input |= strcmp(cell, t->verb->input) == 0;
+        t->columns[t->column_count] = strdup(cell);
+        if (t->columns[t->column_count++] == NULL) {
+            return pb_fail(err, PB_ERR_MEMORY, "out of memory");
+        }
+    }
+    return has_input || t->verb->input_may_lack
+               ? PB_OK
+               : complain(t, 1, err, "expected a column \"%s\"", t->verb->input);
+}
+
+static PbStatus add(CasesRow *row, const char *name, const char *value, PbError *err)
+{
+    row->name[row->count] = strdup(name);
+    row->value[row->count] = strdup(value);
+    row->count++;
+    return row->name[row->count - 1] != NULL && row->value[row->count - 1] != NULL
+               ? PB_OK
+               : pb_fail(err, PB_ERR_MEMORY, "out of memory");
+}
+
+static PbStatus csv_row(CasesTable *t, CasesRow *row, PbError *err)
+{
+    char *at = t->text, *cell = NULL;
+    int is_last = 0, n = 0;
+    while (!is_last) {
+        size_t column = (size_t)(at - t->text) + 1;
+        PB_TRY(take_cell(t, &at, &is_last, &cell, err));
+        if (n == t->column_count) {
+            return complain(t, column, err, "more cells than heads");
+        }
+        if (cell[0] != '\0') {
+            PB_TRY(add(row, t->columns[n], cell, err));
+        }
+        n++;
+    }
+    return n == t->column_count
+               ? PB_OK
+               : complain(t, (size_t)(at - t->text) + 1, err, "fewer cells than heads");
+}
+
+static PbStatus json_row(CasesTable *t, size_t size, CasesRow *row, PbError *err)
+{
+    json_error_t why;
+    const char *name;
+    json_t *value, *object = json_loadb(t->text, size, JSON_REJECT_DUPLICATES, &why);
+    PbStatus status = PB_OK;
+    if (!json_is_object(object)) {
+        status = complain(t, object == NULL && why.column > 0 ? (size_t)why.column : 1, err, "%s%s",
+                          object == NULL ? "no JSON: " : "expected one object a line",
+                          object == NULL ? why.text : "");
+        json_decref(object);
+        return status;
+    }
+    json_object_foreach(object, name, value)
+    {
+        char number[48];
+        const char *text = json_string_value(value);
+        if (json_is_integer(value)) {
+            snprintf(number, sizeof number, "%lld", (long long)json_integer_value(value));
+            text = number;
+        } else if (json_is_real(value)) {
+            snprintf(number, sizeof number, "%.17g", json_real_value(value));
+            text = number;
+        }
+        const char *found = strstr(t->text, name);
+        size_t column = found != NULL ? (size_t)(found - t->text) : 1;
+        if (row->count == CASES_MAX_COLUMNS || !is_column(t->verb, name)) {
+            status = complain(t, column, err,
+                              "no key \"%s\" here, expected options of the verb without dashes "
+                              "(docs/formats/cases.md)",
+                              name);
+        } else if (text == NULL) {
+            status = complain(t, column, err, "key \"%s\": expected text or a number", name);
+        } else {
+            status = add(row, name, text, err);
+        }
+        if (status != PB_OK) {
+            break;
+        }
+    }
+    json_decref(object);
+    return status;
+}
+
+PbStatus cases_table_next(CasesTable *t, CasesRow *row, int *has, PbError *err)
+{
+    size_t size = 0;
+    memset(row, 0, sizeof *row);
+    PB_TRY(next_line(t, &size, has, err));
+    if (!*has) {
+        return PB_OK;
+    }
+    PbStatus status = t->is_csv ? csv_row(t, row, err) : json_row(t, size, row, err);
+    int has_input = t->verb->input_may_lack;
+    for (int i = 0; i < row->count; i++) {
+        has_input |= strcmp(row->name[i], t->verb->input) == 0;
+        if (status == PB_OK && row->value[i][0] == '-' && strcmp(row->name[i], "label") != 0 &&
+            strcmp(row->name[i], t->verb->input) == 0) {
+            status = complain(t, 1, err, "\"%s\" is no file name", row->value[i]);
+        }
+    }
+    if (status == PB_OK && !has_input) {
+        status = complain(t, 1, err, "expected \"%s\" in every case", t->verb->input);
+    }
+    if (status != PB_OK) {
+        cases_row_free(row);
+    }
+    return status;
+}
+
+/* From the start of the file; CSV heads are read again. */
+static PbStatus rewind_table(CasesTable *t, PbError *err)
+{
+    int has = 0;
+    size_t size = 0;
+    if (fseek(t->file, 0, SEEK_SET) != 0) {
+        return pb_fail(err, PB_ERR_IO, "\"%s\" cannot be read twice: a pipe will not do", t->path);
+    }
+    t->line = 0;
+    t->hash = PB_HASH_START;
+    return t->is_csv ? next_line(t, &size, &has, err) : PB_OK;
+}
+
+static PbStatus judge(CasesTable *t, PbError *err)
+{
+    int has = 0, first = fgetc(t->file);
+    size_t size = 0;
+    t->is_csv = first != '{';
+    if (fseek(t->file, 0, SEEK_SET) != 0) {
+        return pb_fail(err, PB_ERR_IO, "\"%s\" cannot be read twice: a pipe will not do", t->path);
+    }
+    if (t->is_csv) {
+        PB_TRY(next_line(t, &size, &has, err));
+        if (!has) {
+            return complain(t, 1, err, "an empty table");
+        }
+        PB_TRY(read_heads(t, err));
+    }
+    CasesRow row;
+    for (;;) {
+        PB_TRY(cases_table_next(t, &row, &has, err));
+        if (!has) {
+            break;
+        }
+        cases_row_free(&row);
+        t->cases++;
+    }
+    uint64_t hash = t->hash;
+    PB_TRY(rewind_table(t, err));
+    t->hash = hash;
+    return t->cases > 0 ? PB_OK : complain(t, 1, err, "a table without cases");
+}
+
+PbStatus cases_table_open(const char *path, const CasesVerb *verb, CasesTable *t, PbError *err)
+{
+    memset(t, 0, sizeof *t);
+    t->verb = verb;
+    t->hash = PB_HASH_START;
+    snprintf(t->path, sizeof t->path, "%s", path);
+    t->file = fopen(path, "r");
+    if (t->file == NULL) {
+        return pb_fail(err, PB_ERR_IO, "cannot open \"%s\": %s", path, strerror(errno));
+    }
+    PbStatus status = judge(t, err);
+    if (status != PB_OK) {
+        cases_table_close(t);
+    }
+    return status;
+}
+
+void cases_table_close(CasesTable *t)
+{
+    for (int i = 0; i < t->column_count; i++) {
+        free(t->columns[i]);
+    }
+    free(t->text);
+    if (t->file != NULL) {
+        fclose(t->file);
+    }
+    memset(t, 0, sizeof *t);
+}
+
+void cases_row_free(CasesRow *row)
+{
+    for (int i = 0; i < row->count; i++) {
+        free(row->name[i]);
+        free(row->value[i]);
+    }
+    row->count = 0;
+}

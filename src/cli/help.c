@@ -1,0 +1,103 @@
+/* What `pullback-cli VERB --help` prints. Manual page and shell completion are made from it, so an
+ * option that is not told here is told nowhere: tests/app/test_cli_help.c compares it with what the
+ * verbs take. */
+#include "verbs.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* Of every verb that takes tables (cases_verbs.c). */
+#define CASES_HELP                                                                                 \
+    "Many at once (docs/formats/cases.md):\n"                                                      \
+    "  --cases TABLE         CSV or JSON lines, a case a line; with\n"                             \
+    "  --rows ROWS.jsonl     a row a case; the same command goes on after a kill\n"                \
+    "  --workers N           cases at a time, default all cores\n"                                 \
+    "  --shard I/N           every N-th case only; join with pullback-cli merge\n"
+
+typedef struct Help {
+    const char *verb, *text;
+} Help;
+
+static const Help helps[] = {
+    {"run", "usage: pullback-cli run EXERCISE.json --hands HANDS.json [options]\n"
+            "  --hands FILE          scripted hands: key frames or a rule\n"
+            "  --seed N              chances of this run, default the exercise's\n"
+            "  --grid default|fine   16 or 24 cells across the bay\n"
+            "  --json                the whole result, for programs\n"
+            "  --density OUT.csv     density of the bay at the end\n"
+            "  --signals OUT.csv     what a crew can read, ten times a second\n"
+            "  --record OUT.pbrun    keep the run, for replay and grade\n"
+            "  --pace TIMES          no faster than this many times real time\n"
+            "  --constants FILE      other numbers of the model\n" CASES_HELP},
+    {"replay", "usage: pullback-cli replay RUN [options]\n"
+               "  --to SECONDS          only to this time\n"
+               "  --json                for programs\n"
+               "  --bench               time playing and seeking\n"
+               "Compares every state hash of the recording; exit 1 and the tick when they part.\n"},
+    {"grade", "usage: pullback-cli grade RUN [options]\n"
+              "  --rubric FILE.json    other weights, limits and pass rule\n"
+              "  --json, --csv         for programs\n"
+              "  --pdf OUT             the report as pages; --paper a4|letter\n"
+              "  --lang en|es          language of the sentences\n"
+              "  --units si|us         units of the sentences\n"},
+    {"coach", "usage: pullback-cli coach EXERCISE.json [options]\n"
+              "  --seed N              chances of the runs\n"
+              "  --threads N           1 to 16, default all cores\n"
+              "  --runs N              how many to try\n"
+              "  --out RUN.pbrun       where the best run goes\n"
+              "  --no-save             do not make it the reference run that Debrief shows\n"
+              "  --json                for programs; makes no reference run\n" CASES_HELP
+              "Says so when nothing beats the plain one-foot rule; exit 1 then.\n"},
+    {"learners", "usage: pullback-cli learners list | add NAME | rename NAME NEW | delete NAME\n"
+                 "  --yes                 delete without asking\n"
+                 "  --db PATH             another database than the person's own\n"
+                 "Deleting a learner deletes their runs, grades and marks.\n"},
+    {"runs", "usage: pullback-cli runs ACT [options]\n"
+             "  list                  --learner NAME, --exercise ID, --json, --csv\n"
+             "  import FILE ...       --learner NAME\n"
+             "  export ID OUT         the run file\n"
+             "  show ID               score, lost points, marks\n"
+             "  comment ID            --part PART, --points X, --reason TEXT, --by NAME\n"
+             "  regrade ID            --rubric FILE.json: mark again, both grades stay\n"
+             "  delete ID             --yes: without asking\n"
+             "  pdf ID OUT            --paper a4|letter, --lang en|es, --units si|us\n"
+             "  xapi                  learning-record statements: --home URL, --learner NAME\n"
+             "  check                 every stored byte against its checksum\n"
+             "  --db PATH             another database than the person's own\n"},
+    {"check", "usage: pullback-cli check EXERCISE.json ... [--hands HANDS.json ...] [--house "
+              "HOUSE.json ...]\n"
+              "  --hands FILE          a hands file to check too\n"
+              "  --house FILE          a house file to check too\n"
+              "Exit 3 and file, line, column for what is refused.\n"},
+    {"bench", "usage: pullback-cli bench [NAME] [--all]\n"
+              "  --all                 every table\n"
+              "Names: pack, years, heat, store, floor, paths.\n"},
+    {"merge",
+     "usage: pullback-cli merge SHARD... [--json|--csv]\n"
+     "  --json                spreads: for programs\n"
+     "  --csv                 rows of cases: the plain values as a table\n"
+     "Joins the shards that age --spread N --shard I/N or VERB --cases T --shard I/N wrote;\n"
+     "exit 1 while cases are missing.\n"},
+    {"heat", "usage: pullback-cli heat CASE.json | --bay BAY.json [options]\n"
+             "  --bay FILE            a whole bay: R, picture, season cost\n"
+             "  --json                for programs\n"
+             "  --field OUT.csv       temperatures and air of a section\n"
+             "  --grid NXxNY          cells of a section\n"
+             "  --bench               time it\n"},
+    {"verify", "usage: pullback-cli verify [--only PREFIX]\n"
+               "  --only PREFIX         only rows whose name begins so\n"
+               "Every published and exact check, ours beside theirs; exit 1 when one fails.\n"},
+    {"constants", "usage: pullback-cli constants [--json|--markdown]\n"
+                  "  --json                for programs\n"
+                  "  --markdown            as docs/CONSTANTS.md\n"},
+};
+
+const char *cli_help_of(const char *verb)
+{
+    for (size_t i = 0; i < sizeof helps / sizeof helps[0]; i++) {
+        if (strcmp(helps[i].verb, verb) == 0) {
+            return helps[i].text;
+        }
+    }
+    return NULL;
+}

@@ -1,0 +1,189 @@
+/* Keeping runs when the disk will not: a database that cannot grow, and one that cannot be made.
+ * The window's own records, without the window. */
+#include "records.h"
+
+#include "suite.h"
+
+#include "io/exercise_file.h"
+
+#include <signal.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/resource.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+static char folder[300], db[340];
+static Records records;
+static Run run;
+
+static void start(void)
+{
+    snprintf(folder, sizeof folder, "%s/records-XXXXXX", PB_TEST_BINARY_DIR);
+    ck_assert_ptr_nonnull(mkdtemp(folder));
+    snprintf(db, sizeof db, "%s/t.db", folder);
+    memset(&run, 0, sizeof run);
+    signal(SIGXFSZ, SIG_IGN);
+}
+
+static void stop(void)
+{
+    char command[400];
+    snprintf(command, sizeof command, "rm -rf '%s'", folder);
+    ck_assert_int_eq(system(command), 0);
+}
+
+/* Ten seconds of blowing; given up, as by going back to the Door. */
+static void work(void)
+{
+    PbSessionConfig config = pb_session_default();
+    char why[600] = "";
+    PbError err;
+    ck_assert_int_eq(io_exercise_load(PB_TEST_SOURCE_DIR "/assets/exercises/plain-2x4.json",
+                                      &config.exercise, &err),
+                     PB_OK);
+    ck_assert_int_eq(run_start(&run, &config, &err), PB_OK);
+    (void)records_run_begin(&records, &run, why, sizeof why);
+    run_command(&run, PB_COMMAND_MACHINE, 1.0);
+    run_command(&run, PB_COMMAND_BLOWER, 1.0);
+    run_command(&run, PB_COMMAND_FEED, 0.03);
+    run_command(&run, PB_COMMAND_TUBE_TARGET, 1.0);
+    for (int i = 0; i < 250; i++) {
+        run_tick(&run);
+    }
+}
+
+static struct rlimit limit_files(rlim_t bytes)
+{
+    struct rlimit before, small;
+    ck_assert_int_eq(getrlimit(RLIMIT_FSIZE, &before), 0);
+    small = before;
+    small.rlim_cur = bytes;
+    ck_assert_int_eq(setrlimit(RLIMIT_FSIZE, &small), 0);
+    return before;
+}
+
+static int kept_runs(void)
+{
+    StoreFilter all = {0};
+    StoreRun *list = NULL;
+    PbError err;
+    int count = 0;
+    ck_assert_int_eq(store_run_list(records.store, &all, &list, &count, &err), PB_OK);
+    free(list);
+    return count;
+}
+
+/* A file-size limit stands for a full disk. */
+START_TEST(a_full_disk_holds_the_run_until_there_is_room)
+{
+    char why[600] = "";
+    records_open(&records, db, "");
+    ck_assert(records_add(&records, "Ana Ruiz", why, sizeof why));
+    work();
+    struct rlimit before = limit_files(2000);
+    ck_assert(!records_run_end(&records, &run, why, sizeof why));
+    ck_assert_uint_gt(strlen(why), 10);
+    ck_assert_int_eq(records.held_count, 1);
+    ck_assert_int_eq(records_retry(&records, why, sizeof why), 1); /* still no room */
+    ck_assert_int_eq(setrlimit(RLIMIT_FSIZE, &before), 0);
+    ck_assert_int_eq(records_retry(&records, why, sizeof why), 0);
+    ck_assert_int_eq(kept_runs(), 1);
+    records_close(&records, &run);
+    run_free(&run);
+    /* the part that the full disk took does not come back as a second run */
+    records_open(&records, db, "");
+    ck_assert_int_eq(kept_runs(), 1);
+    records_close(&records, &run);
+}
+END_TEST
+
+START_TEST(no_database_at_all_and_the_run_goes_where_one_says)
+{
+    char why[1000] = "", path[400];
+    struct stat s;
+    records_open(&records, "/proc/no/such.db", "");
+    ck_assert_ptr_null(records.store);
+    work();
+    ck_assert(!records_run_end(&records, &run, why, sizeof why));
+    ck_assert_int_eq(records.held_count, 1);
+    ck_assert_int_eq(records_save_elsewhere(&records, "/proc/no", why, sizeof why), 0);
+    ck_assert_ptr_nonnull(strstr(why, "/proc/no/pullback-run-1.pbrun: "));
+    ck_assert_int_eq(records.held_count, 1);
+    ck_assert_int_eq(records_save_elsewhere(&records, folder, why, sizeof why), 1);
+    snprintf(path, sizeof path, "%s/pullback-run-1.pbrun", folder);
+    ck_assert_str_eq(why, path);
+    ck_assert_int_eq(records.held_count, 0);
+    PbRunFile file;
+    PbError err;
+    ck_assert_int_eq(io_run_read(path, &file, &err), PB_OK);
+    ck_assert_int_eq(file.last_tick, 250);
+    ck_assert_uint_eq(file.cut_bytes, 0);
+    io_run_free(&file);
+    ck_assert_int_eq(stat(path, &s), 0);
+    ck_assert_int_eq(s.st_mode & 0777, 0600);
+    records_close(&records, &run);
+    run_free(&run);
+}
+END_TEST
+
+/* Left in memory at the end of the program: home takes it. */
+START_TEST(the_end_of_the_program_puts_a_held_run_into_the_home_folder)
+{
+    char path[400];
+    records_open(&records, "/proc/no/such.db", "");
+    work();
+    setenv("HOME", folder, 1);
+    records_close(&records, &run); /* ends the run under way as well */
+    snprintf(path, sizeof path, "%s/pullback-run-1.pbrun", folder);
+    ck_assert_int_eq(access(path, R_OK), 0);
+    run_free(&run);
+}
+END_TEST
+
+/* A run that the window keeps says how long its steps were, and its parts have the words that
+ * marks use. */
+START_TEST(a_kept_run_knows_its_steps_and_takes_a_mark_on_a_part)
+{
+    char why[600] = "";
+    PbError err;
+    StoreRun kept;
+    records_open(&records, db, "");
+    ck_assert(records_add(&records, "Ana Ruiz", why, sizeof why));
+    work();
+    for (int i = 0; i < 3; i++) {
+        run_command(&run, PB_COMMAND_TUBE_TARGET, 0.7 - 0.3 * i);
+        for (int k = 0; k < 250; k++) {
+            run_tick(&run);
+        }
+    }
+    run_command(&run, PB_COMMAND_FINISH, 1.0);
+    for (int i = 0; i < 2000 && !run.has_result; i++) {
+        run_tick(&run);
+    }
+    ck_assert(run.has_result);
+    ck_assert_msg(records_run_end(&records, &run, why, sizeof why), "%s", why);
+    ck_assert_int_eq(store_run_get(records.store, 1, &kept, &err), PB_OK);
+    ck_assert_double_gt(kept.summary.step_mean_m, 0.05);
+    ck_assert_str_eq(kept.summary.parts[0].key, "on_target");
+    StoreMark mark = {.part = "on_target", .points = 3.0, .marked = "2026-03-04T09:30:00Z"};
+    ck_assert_int_eq(store_mark_add(records.store, 1, &mark, &err), PB_OK);
+    records_close(&records, &run);
+    run_free(&run);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("records");
+    TCase *normal = tcase_create("normal");
+    tcase_add_checked_fixture(normal, start, stop);
+    tcase_set_timeout(normal, 60.0);
+    tcase_add_test(normal, a_full_disk_holds_the_run_until_there_is_room);
+    tcase_add_test(normal, no_database_at_all_and_the_run_goes_where_one_says);
+    tcase_add_test(normal, the_end_of_the_program_puts_a_held_run_into_the_home_folder);
+    tcase_add_test(normal, a_kept_run_knows_its_steps_and_takes_a_mark_on_a_part);
+    suite_add_tcase(suite, normal);
+    return run_suite(suite);
+}

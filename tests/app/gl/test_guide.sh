@@ -1,0 +1,95 @@
+#!/bin/sh
+# The guide for newcomers: opens by itself the first time and only then, goes on by what is done,
+# has half a bay packed in under two minutes, by script in both languages and by the real pointer
+# and keys of an X server in real time.
+. "$(dirname "$0")/lib.sh" "$@"
+need xvfb-run xauth xdotool awk
+if [ -z "${PB_INSIDE:-}" ]; then
+    for way in "--lang en --scale 1.0" "--lang es --scale 1.5 --size 1920x1080" "--lang es --scale 1.25"; do
+        rm -rf "$work/config"
+        # shellcheck disable=SC2086
+        script "$root/tests/app/gl/guide.script" --guide $way || fail "$way"
+        for picture in checks tube pull off result; do
+            [ -s "$work/guide_$picture.png" ] || fail "no picture $picture"
+        done
+        grep -q '"guide": "seen"' "$work/config/pullback/settings.json" || fail "not kept: seen"
+    done
+    export PB_INSIDE=1
+    screen sh "$0" "$@"
+    exit
+fi
+# the real window of somebody who was never here
+rm -rf "$work/config"
+state=$work/state.json
+"$program" --dump "$state" &
+pid=$!
+trap 'kill $pid 2>/dev/null || true' EXIT
+window=$(timeout 30 xdotool search --sync --onlyvisible --class '^pullback$' | head -n 1)
+[ -n "$window" ] || fail "no window came"
+timeout 10 xdotool windowfocus "$window"
+look() {
+    rm -f "$state"
+    kill -USR1 $pid || fail "the program has gone"
+    for i in $(seq 100); do
+        [ -s "$state" ] && return 0
+        sleep 0.05
+    done
+    fail "no state came"
+}
+value() { sed -n "s/^ *\"$1\": \([-0-9.e+]*\),/\1/p" "$state"; }
+await() { # await KEY CONDITION SECONDS
+    for i in $(seq $(($3 * 5))); do
+        look
+        awk -v v="$(value "$1")" "BEGIN { exit !($2) }" && return 0
+        sleep 0.15
+    done
+    fail "waited $3 s for $1: $2, it is $(value "$1")"
+}
+press() { # press PLACE: the pointer there, and a click
+    look
+    xy=$(sed -n "s/.*\"$1\": \[\(.*\)\].*/\1/p" "$state" | tr -d ' ' |
+        awk -F, '{ printf "%d %d", $1 + $3 / 2, $2 + $4 / 2 }')
+    # shellcheck disable=SC2086
+    xdotool mousemove --window "$window" $xy
+    sleep 0.15
+    xdotool mousedown 1
+    sleep 0.1
+    xdotool mouseup 1
+    sleep 0.15
+}
+began=$(date +%s)
+await card 'v == 4' 10
+press card_ok
+await cautions_open 'v == 1' 5
+for i in 0 1 2 3 4 5; do press "check$i"; done
+press card_ok
+await guide_step 'v == 1' 5
+xdotool keydown s
+await guide_step 'v == 2' 20
+xdotool keyup s
+xdotool key space
+for stall in 4 6; do
+    await guide_step "v == $stall" 60
+    xdotool key r
+    await guide_step "v == $stall + 1" 10
+done
+await guide_step 'v == 8' 60
+xdotool key space
+await guide_step 'v == 9' 5
+xdotool key f
+await screen 'v == 1' 30
+look
+took=$(($(date +%s) - began))
+[ "$(value guide_step)" = 10 ] || fail "not at its end"
+[ "$took" -lt 150 ] || fail "it took $took s" # two minutes on a machine that keeps up
+xdotool key ctrl+q
+wait $pid || fail "ended badly"
+# the second time it leaves people alone
+"$program" --dump "$state" &
+pid=$!
+timeout 30 xdotool search --sync --onlyvisible --class '^pullback$' >/dev/null
+await screen 'v == 2' 10
+[ "$(value card)" = 0 ] || fail "it opened again"
+xdotool key ctrl+q
+wait $pid || fail "ended badly"
+echo "guide: half a bay in $took s of a real clock"
