@@ -154,7 +154,9 @@ const char *rail_words(App *app, double years)
 {
     char *out = app->words[app->word];
     app->word = (app->word + 1) % 16;
-    if (years < 1.0 - 1e-9) {
+    if (years < 1.0 / 24.0) {
+        SDL_strlcpy(out, _("filled"), sizeof app->words[0]);
+    } else if (years < 1.0 - 1e-9) {
         SDL_snprintf(out, sizeof app->words[0], _("%.0f months"), floor(years * 12.0 + 0.5));
     } else {
         int whole = (int)floor(years + 0.5);

@@ -24,6 +24,7 @@ static void start_job(App *app, Side *s)
     s->is_due = 0;
     if (job == NULL) {
         app_notice(app, _("This house cannot be compared"), err.message, 0, 15);
+        s->house = s->shown != NULL ? s->shown_house : s->house; /* as before */
         return;
     }
     s->is_stopped = 0;
@@ -52,13 +53,20 @@ static int has_room(const Side *s)
     return empty >= 2; /* the one at work and the one shown */
 }
 
-/* Do both give the same bays and the same heat, so that only money differs? */
+/* Do both give the same bays and the same heat, but for the cases? */
 static int is_same_wall(const PbHouse *a, const PbHouse *b)
 {
     return a->framing_share == b->framing_share && a->room_c == b->room_c &&
-           a->outdoor_c == b->outdoor_c && a->foam == b->foam && a->dense == b->dense &&
-           a->seed == b->seed && memcmp(&a->climate, &b->climate, sizeof a->climate) == 0 &&
+           a->outdoor_c == b->outdoor_c && a->seed == b->seed &&
+           memcmp(&a->climate, &b->climate, sizeof a->climate) == 0 &&
            memcmp(&a->bay, &b->bay, sizeof a->bay) == 0;
+}
+
+int side_is_stale(const Side *s, PbCompareFill fill)
+{
+    const PbHouse *a = &s->house, *b = &s->shown_house;
+    return !is_same_wall(a, b) || (fill == PB_COMPARE_FOAM && a->foam != b->foam) ||
+           (fill == PB_COMPARE_DENSE && a->dense != b->dense);
 }
 
 void side_compare(App *app, const PbHouse *house)
@@ -68,6 +76,7 @@ void side_compare(App *app, const PbHouse *house)
     PbError err = {0};
     next.bay = house->dense == PB_DENSE_OWN ? s->own_bay : s->bay;
     int is_money = !s->is_due && s->shown == s->job && is_same_wall(&next, &s->house) &&
+                   next.foam == s->house.foam && next.dense == s->house.dense &&
                    pb_compare_set_money(s->job->compare, &next, &err) == PB_OK;
     s->house = next;
     if (is_money) { /* what is worked out stands */
@@ -307,8 +316,9 @@ static void band(App *app, Side *s)
     const char *title = _(titles[s->page]);
     float need = ui_width(ui, 20, UI_BOLD, title) + ui_px(ui, 20);
     right = app_switches_draw(app, right, y, high, left + need + sum) - gap;
+    float squeeze = (right - left) / sum; /* labels too long get smaller */
     for (int i = BAND_PAGES - 1; i >= 0; i--) {
-        b[i].w = fminf(b[i].w, (right - left) * 0.36f); /* a label too long gets smaller */
+        b[i].w = fminf(b[i].w, b[i].w * squeeze);
         GfxRect at = {floorf(right - b[i].w), y, floorf(b[i].w), high};
         app_mark(app, b[i].mark, at);
         if (ui_button(ui, b[i].id, at, b[i].words, 0, 0)) {
@@ -374,9 +384,15 @@ static void wall_page(App *app, Side *s, GfxRect body)
 {
     Ui *ui = &app->ui;
     int is_small = body.w < ui_px(ui, 960) || body.h < ui_px(ui, 520);
-    float foot = ui_px(ui, is_small ? 34 : 46);
+    /* The lowest windows leave the foot to the words; the handout page tells how far the work is.
+     */
+    int is_lowest = body.h < ui_px(ui, 250);
+    float foot = is_lowest ? 0.0f : ui_px(ui, is_small ? 34 : 46);
     GfxRect line = {body.x, body.y + body.h - foot, body.w, foot};
     side_columns_draw(app, (GfxRect){body.x, body.y, body.w, body.h - foot - ui_px(ui, 8)});
+    if (is_lowest) {
+        return;
+    }
     float right = fminf(ui_px(ui, 420), line.w * (is_small ? 0.6f : 0.36f));
     GfxRect at = {line.x + line.w - right, line.y + ui_px(ui, 2), right, foot};
     progress(app, s, at);

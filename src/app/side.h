@@ -90,6 +90,8 @@ typedef struct Side {
 /* scr_side.c: compare `house` from now on */
 void side_compare(App *app, const PbHouse *house);
 void side_go(App *app, SidePage page);
+/* Is what is shown of this fill of another house or case than the chosen one? */
+int side_is_stale(const Side *s, PbCompareFill fill);
 /* side_state.c: pictures and figures of the rail's year */
 void side_blend(App *app, Side *s);
 GfxFieldData side_field(App *app);

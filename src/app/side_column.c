@@ -75,9 +75,9 @@ typedef struct Figures {
     float high;
 } Figures;
 
-static Figures figures_plan(const Ui *ui, float w, int is_low)
+static Figures figures_plan(const Ui *ui, float w, int is_low, int is_lowest)
 {
-    Figures p = {w >= ui_px(ui, 420), w >= ui_px(ui, 250), !is_low, 0.0f};
+    Figures p = {w >= ui_px(ui, is_lowest ? 280 : 420), w >= ui_px(ui, 250), !is_low, 0.0f};
     float rows = 3.0f * ui_px(ui, p.is_one_line ? 26 : 43), fact = ui_px(ui, is_low ? 0 : 26);
     float heat = ui_px(ui, 20 + 36 + 44);
     p.high = p.is_split ? fmaxf(heat, rows + fact) : heat + rows + fact;
@@ -88,7 +88,9 @@ static void figures_draw(App *app, PbCompareFill fill, GfxRect r, Figures p)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    const PbCompareFigures *f = &app->side->now[fill];
+    PbCompareFigures now = app->side->now[fill], *f = &now;
+    now.has_heat = now.has_heat && !side_is_stale(app->side, fill);
+    now.has_fill = now.has_fill && now.has_heat;
     float w = p.is_split ? floorf(r.w * 0.38f) : r.w, y = r.y, edge = ui_px(ui, 4);
     const char *wait = app->side->is_stopped ? _("not worked out") : _("being worked out");
     static const SideFigure rows_of[3] = {SIDE_SAYS_R, SIDE_SAYS_HEAT, SIDE_SAYS_MONEY};
@@ -177,7 +179,7 @@ typedef struct Words {
 static Words words_plan(App *app, GfxRect r, float title_high, int has_cases)
 {
     Ui *ui = &app->ui;
-    Words p = {.plan = figures_plan(ui, r.w, r.h < ui_px(ui, 400))};
+    Words p = {.plan = figures_plan(ui, r.w, r.h < ui_px(ui, 400), r.h < ui_px(ui, 220))};
     float cases_high = has_cases ? ui_px(ui, 38) : 0.0f;
     p.title = (GfxRect){r.x, r.y, r.w, title_high};
     p.figures = (GfxRect){r.x, r.y + r.h - p.plan.high, r.w, p.plan.high};

@@ -100,11 +100,14 @@ void side_handout_draw(App *app, GfxRect r)
     char words[200];
     float w = fminf(r.w - 12.0f, ui_px(ui, 640)), x = r.x + 6.0f, high = ui_px(ui, 34);
     float y = r.y + ui_px(ui, 14);
-    y += ui_paragraph(ui, x, y, w, 14, UI_REGULAR, t->ink,
-                      _("One page: the four bays when filled and at the year of the rail, their "
-                        "ranges, what is assumed, cautions. It claims nothing beyond what is "
-                        "computed."));
-    y += ui_px(ui, 16);
+    if (r.h >= ui_px(ui, 270)) { /* the lowest windows have no room to explain */
+        y +=
+            ui_paragraph(ui, x, y, w, 14, UI_REGULAR, t->ink,
+                         _("One page: the four bays when filled and at the year of the rail, their "
+                           "ranges, what is assumed, cautions. It claims nothing beyond what is "
+                           "computed."));
+        y += ui_px(ui, 16);
+    }
     ui_label(ui, x, y, 14, UI_BOLD, t->ink, UI_LEFT, _("Company on the handout"));
     GfxRect field = {x, y + ui_px(ui, 10), w, high};
     app_mark(app, "company", field);

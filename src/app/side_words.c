@@ -64,6 +64,10 @@ void side_figure(App *app, PbCompareFill fill, SideFigure which, char *out, size
 void side_sentence(App *app, PbCompareFill fill, int clauses, char *out, size_t size)
 {
     const Side *s = app->side;
+    out[0] = '\0';
+    if (side_is_stale(s, fill)) {
+        return;
+    }
     PbCompareSaying says = pb_compare_say_of(fill, &s->now[fill], &s->now[pb_compare_other(fill)]);
     io_compare_sentence(&says, taste(app), out, size);
     char *end = clauses < 3 ? strchr(out, ';') : NULL;

@@ -22,7 +22,7 @@ END
 1.2 shot NAME.png
 1.3 end
 END
-    for view in "years-640x400 years 640x400" "side-640x400 side 640x400" \
+    for view in "years-900x600 years 900x600" \
         "side-1280x800 side 1280x800"; do
         # shellcheck disable=SC2086
         set -- $view
