@@ -64,7 +64,7 @@ typedef struct Crew {
 static int read_options(int argc, char **argv, const CasesVerb *verb, CasesOptions *o)
 {
     *o = (CasesOptions){.workers = io_parallel_default().threads, .shard = 1, .shards = 1};
-    for (int i = 1; i < argc; i++) {
+    for (int i = 1; i < argc; i += 2) {
         const char *value = i + 1 < argc ? argv[i + 1] : NULL;
         int used = 0;
         char *end = NULL;
@@ -91,7 +91,6 @@ static int read_options(int argc, char **argv, const CasesVerb *verb, CasesOptio
                              "[--shard I/N]",
                              argv[i]);
         }
-        i++;
     }
     if (o->table == NULL || o->rows == NULL) {
         return cli_usage(verb->name, "expected --cases TABLE --rows ROWS");

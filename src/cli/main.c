@@ -105,6 +105,7 @@ static int run_verb(const CliVerb *verb, int argc, char **argv)
 
 int main(int argc, char **argv)
 {
+    (void)io_json_short(); /* from here on a shortage in any JSON is noticed */
     if (argc < 2) {
         help(stderr);
         return CLI_USAGE;

@@ -522,9 +522,11 @@ START_TEST(a_report_is_whole_or_not_there)
     ck_assert_int_eq(report_gather(&recorded, &climate, &rubric, taste, &gathered, &err), PB_OK);
     sweep("report's figures", gather, 0, 5);
     /* Not always survived by cairo itself: Debian's 1.16 may read through NULL in its own replay of
-     * a page. Everything else that asks for memory, FreeType included, is tried. */
+     * a page, and it passes over what its compressor says. Everything else that asks for memory,
+     * FreeType included, is tried. */
     fail_alloc_spare("libcairo");
     fail_alloc_spare("libpixman");
+    fail_alloc_spare("libz");
     sweep("report's pages", print_pdf, KEEPS_CACHES, 97);
     report_free(gathered);
     io_run_free(&recorded);
