@@ -6,6 +6,8 @@
  */
 #include "io/compare_words.h"
 
+#include "word_template.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -186,9 +188,9 @@ const char *io_compare_caution(int n, IoLanguage language)
     return cautions[n][language];
 }
 
-static void fill_in(char which, const PbCompareSaying *s, IoReaderTaste taste, char *out,
-                    size_t size)
+static void fill_in(char which, const void *saying, IoReaderTaste taste, char *out, size_t size)
 {
+    const PbCompareSaying *s = saying;
     const PbCompareFigures *f = &s->figures;
     double widest = fmax(f->stud_gap_m, fmax(f->face_gap_m, f->top_gap_m.mid));
     out[0] = '\0';
@@ -222,32 +224,15 @@ static void fill_in(char which, const PbCompareSaying *s, IoReaderTaste taste, c
     }
 }
 
-static size_t append(const char *t, const PbCompareSaying *s, IoReaderTaste taste, char *out,
-                     size_t used, size_t size)
-{
-    for (; *t != '\0' && used + 1 < size; t++) {
-        if (t[0] == '{' && t[1] != '\0' && t[2] == '}') {
-            char figure[96];
-            fill_in(t[1], s, taste, figure, sizeof figure);
-            int n = snprintf(out + used, size - used, "%s", figure);
-            used += n > 0 ? (size_t)n : 0;
-            t += 2;
-        } else {
-            out[used++] = *t;
-        }
-    }
-    used = used < size ? used : size - 1;
-    out[used] = '\0';
-    return used;
-}
-
 void io_compare_sentence(const PbCompareSaying *s, IoReaderTaste taste, char *out, size_t size)
 {
     out[0] = '\0';
     if (s->says == PB_SAYS_NOTHING_YET || (int)s->says >= PB_SAYS_LIMIT) {
         return;
     }
-    size_t used = append(says[s->says].text[taste.language], s, taste, out, 0, size);
-    used = append(beside[s->beside].text[taste.language], s, taste, out, used, size);
-    (void)append(".", s, taste, out, used, size);
+    size_t used = io_template_append(says[s->says].text[taste.language], NULL, fill_in, s, taste,
+                                     out, 0, size);
+    used = io_template_append(beside[s->beside].text[taste.language], NULL, fill_in, s, taste, out,
+                              used, size);
+    (void)io_template_append(".", NULL, fill_in, s, taste, out, used, size);
 }

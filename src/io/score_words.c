@@ -5,6 +5,8 @@
  */
 #include "io/score_words.h"
 
+#include "word_template.h"
+
 #include "core/units.h"
 
 #include <math.h>
@@ -286,8 +288,9 @@ static void height_words(double m, IoReaderTaste taste, char *out, size_t size)
               taste, out, size);
 }
 
-static void fill_in(char which, const PbLoss *loss, IoReaderTaste taste, char *out, size_t size)
+static void fill_in(char which, const void *lost, IoReaderTaste taste, char *out, size_t size)
 {
+    const PbLoss *loss = lost;
     out[0] = '\0';
     switch (which) {
     case 'v':
@@ -317,21 +320,8 @@ void io_loss_sentence(const PbLoss *loss, IoReaderTaste taste, char *out, size_t
 {
     const char *t =
         (int)loss->cause < PB_FAULT_LIMIT ? faults[loss->cause].words.text[taste.language] : "";
-    size_t used = 0;
     /* without patches there is nothing to say of a band: the sentence ends before it */
     const char *end = strchr(t, ';');
     int is_short = loss->density_kg_m3 < 0.0 && end != NULL && strstr(end, "{d}") != NULL;
-    for (; *t != '\0' && !(is_short && t == end) && used + 1 < size; t++) {
-        if (t[0] == '{' && t[1] != '\0' && t[2] == '}') {
-            char figure[48];
-            fill_in(t[1], loss, taste, figure, sizeof figure);
-            int n = snprintf(out + used, size - used, "%s", figure);
-            used += n > 0 ? (size_t)n : 0;
-            t += 2;
-        } else {
-            out[used++] = *t;
-        }
-    }
-    used = used < size ? used : size - 1;
-    out[used] = '\0';
+    (void)io_template_append(t, is_short ? end : NULL, fill_in, loss, taste, out, 0, size);
 }

@@ -25,39 +25,23 @@ static double py(const Frame *f, double y_m)
     return f->bottom - y_m * f->scale;
 }
 
-/* One pixel a cell, kept sharp, as on a run's report. */
+typedef struct Cells {
+    const PbComparePicture *picture;
+    double target_kg_m3;
+} Cells;
+
+static unsigned fill_cell(const void *cells, int i, int j)
+{
+    const Cells *c = cells;
+    return page_fill_colour((double)c->picture->values[j * c->picture->nx + i], c->target_kg_m3,
+                            BOARD);
+}
+
 static void paint(const Page *p, const Frame *f, const PbComparePicture *d, double target)
 {
-    cairo_surface_t *image = cairo_image_surface_create(CAIRO_FORMAT_RGB24, d->nx, d->ny);
-    if (cairo_surface_status(image) != CAIRO_STATUS_SUCCESS) {
-        cairo_surface_destroy(image);
-        return;
-    }
-    unsigned char *bytes = cairo_image_surface_get_data(image);
-    int stride = cairo_image_surface_get_stride(image);
-    for (int j = 0; j < d->ny; j++) {
-        unsigned *row = (unsigned *)(void *)(bytes + (d->ny - 1 - j) * stride);
-        for (int i = 0; i < d->nx; i++) {
-            double rho = (double)d->values[j * d->nx + i], rgb[3];
-            double cover = fmin(fmax((rho - 8.0) / 10.0, 0.0), 1.0);
-            unsigned value = 0;
-            ramp(rho, target, rgb);
-            for (int k = 0; k < 3; k++) {
-                double under = (double)((unsigned)BOARD >> (16 - 8 * k) & 255u) / 255.0;
-                value = value << 8 | (unsigned)((under + cover * (rgb[k] - under)) * 255.0 + 0.5);
-            }
-            row[i] = value;
-        }
-    }
-    cairo_surface_mark_dirty(image);
-    cairo_save(p->cr);
-    cairo_translate(p->cr, px(f, 0.0), py(f, f->height_m));
-    cairo_scale(p->cr, f->width_m * f->scale / d->nx, f->height_m * f->scale / d->ny);
-    cairo_set_source_surface(p->cr, image, 0.0, 0.0);
-    cairo_pattern_set_filter(cairo_get_source(p->cr), CAIRO_FILTER_NEAREST);
-    cairo_paint(p->cr);
-    cairo_restore(p->cr);
-    cairo_surface_destroy(image);
+    Cells cells = {d, target};
+    page_cells(p, px(f, 0.0), py(f, f->height_m), f->width_m * f->scale, f->height_m * f->scale,
+               d->nx, d->ny, fill_cell, &cells);
 }
 
 /* Mean density of the cells whose centre lies in a square. */

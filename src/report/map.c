@@ -30,42 +30,58 @@ static double py(const Frame *f, double y_m)
     return f->bottom - y_m * f->scale;
 }
 
-/* One pixel a cell, kept sharp: as rectangles the cells would show seams in many viewers. */
-static void paint_field(const Page *p, const Frame *f)
+void page_cells(const Page *p, double x, double top, double width, double height, int nx, int ny,
+                PageCell cell, const void *user)
 {
-    const ReportRun *r = p->r;
-    cairo_surface_t *image = cairo_image_surface_create(CAIRO_FORMAT_RGB24, r->nx, r->ny);
+    cairo_surface_t *image = cairo_image_surface_create(CAIRO_FORMAT_RGB24, nx, ny);
     if (cairo_surface_status(image) != CAIRO_STATUS_SUCCESS) {
         cairo_surface_destroy(image);
         return;
     }
     unsigned char *bytes = cairo_image_surface_get_data(image);
     int stride = cairo_image_surface_get_stride(image);
-    for (int j = 0; j < r->ny; j++) {
-        unsigned *row = (unsigned *)(void *)(bytes + (r->ny - 1 - j) * stride);
-        for (int i = 0; i < r->nx; i++) {
-            double rho = r->density_kg_m3[j * r->nx + i], rgb[3];
-            double cover = (rho - 8.0) / 10.0;
-            cover = cover < 0.0 ? 0.0 : cover > 1.0 ? 1.0 : cover;
-            unsigned ground = r->free_frac[j * r->nx + i] < 0.05 ? WOOD : BOARD, value = 0;
-            ramp(rho, r->target_kg_m3, rgb);
-            for (int k = 0; k < 3; k++) {
-                double under = (double)(ground >> (16 - 8 * k) & 255u) / 255.0;
-                double v = ground == WOOD ? under : under + cover * (rgb[k] - under);
-                value = value << 8 | (unsigned)(v * 255.0 + 0.5);
-            }
-            row[i] = value;
+    for (int j = 0; j < ny; j++) {
+        unsigned *row = (unsigned *)(void *)(bytes + (ny - 1 - j) * stride);
+        for (int i = 0; i < nx; i++) {
+            row[i] = cell(user, i, j);
         }
     }
     cairo_surface_mark_dirty(image);
     cairo_save(p->cr);
-    cairo_translate(p->cr, px(f, 0.0), py(f, r->height_m));
-    cairo_scale(p->cr, r->width_m * f->scale / r->nx, r->height_m * f->scale / r->ny);
+    cairo_translate(p->cr, x, top);
+    cairo_scale(p->cr, width / nx, height / ny);
     cairo_set_source_surface(p->cr, image, 0.0, 0.0);
     cairo_pattern_set_filter(cairo_get_source(p->cr), CAIRO_FILTER_NEAREST);
     cairo_paint(p->cr);
     cairo_restore(p->cr);
     cairo_surface_destroy(image);
+}
+
+unsigned page_fill_colour(double kg_m3, double target_kg_m3, unsigned ground)
+{
+    double cover = fmin(fmax((kg_m3 - 8.0) / 10.0, 0.0), 1.0), rgb[3];
+    unsigned value = 0;
+    ramp(kg_m3, target_kg_m3, rgb);
+    for (int k = 0; k < 3; k++) {
+        double under = (double)(ground >> (16 - 8 * k) & 255u) / 255.0;
+        value = value << 8 | (unsigned)((under + cover * (rgb[k] - under)) * 255.0 + 0.5);
+    }
+    return value;
+}
+
+static unsigned run_cell(const void *run, int i, int j)
+{
+    const ReportRun *r = run;
+    return r->free_frac[j * r->nx + i] < 0.05
+               ? WOOD
+               : page_fill_colour(r->density_kg_m3[j * r->nx + i], r->target_kg_m3, BOARD);
+}
+
+static void paint_field(const Page *p, const Frame *f)
+{
+    const ReportRun *r = p->r;
+    page_cells(p, px(f, 0.0), py(f, r->height_m), r->width_m * f->scale, r->height_m * f->scale,
+               r->nx, r->ny, run_cell, r);
 }
 
 /* Lines x + y = k * pitch (rising to the right; page y runs down), or x - y where `down`. */

@@ -64,6 +64,15 @@ void page_part_rings(double placed[][2], int i, int axis, double low, double hig
 /* Lines x + y = k * pitch inside a box, or x - y where `down`; added to the path. */
 void page_hatch(const Page *p, double x0, double y0, double x1, double y1, double pitch, int down);
 
+/* Colour of cell (i, j), 0xRRGGBB; row 0 is the lowest. */
+typedef unsigned (*PageCell)(const void *user, int i, int j);
+/* Cells as one sharp pixel each, in a box: as rectangles they would show seams in many viewers.
+ * Draws nothing when memory is short (the page then says so by its status). */
+void page_cells(const Page *p, double x, double top, double width, double height, int nx, int ny,
+                PageCell cell, const void *user);
+/* Colour of a density over a ground, 0xRRGGBB: thin fill lets the ground through. */
+unsigned page_fill_colour(double kg_m3, double target_kg_m3, unsigned ground);
+
 /* pdf.c: open fonts and file, let `draw` fill the pages, put the file in its place. */
 typedef struct PdfJob {
     const char *path, *fonts, *title, *created;

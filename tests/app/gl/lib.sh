@@ -41,3 +41,22 @@ script() {
     shift
     screen timeout 300 "$program" --script "$file" --shots "$work" "$@"
 }
+# The real window of a program that runs with --dump "$state": wait for it, give it the keyboard.
+# Sets window. $1: the program's process, kept in pid for look
+find_window() {
+    pid=$1
+    window=$(timeout 30 xdotool search --sync --onlyvisible --class '^pullback$' | head -n 1)
+    [ -n "$window" ] || fail "no window came"
+    timeout 10 xdotool windowfocus "$window"
+}
+# A fresh state.
+look() {
+    rm -f "$state"
+    kill -USR1 "$pid" || fail "the program has gone"
+    for _ in $(seq 200); do
+        [ -s "$state" ] && return 0
+        sleep 0.05
+    done
+    fail "no state came"
+}
+value() { sed -n "s/^ *\"$1\": \([-0-9.e+]*\),/\1/p" "$state"; }

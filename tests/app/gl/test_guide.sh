@@ -24,19 +24,7 @@ state=$work/state.json
 "$program" --dump "$state" &
 pid=$!
 trap 'kill $pid 2>/dev/null || true' EXIT
-window=$(timeout 30 xdotool search --sync --onlyvisible --class '^pullback$' | head -n 1)
-[ -n "$window" ] || fail "no window came"
-timeout 10 xdotool windowfocus "$window"
-look() {
-    rm -f "$state"
-    kill -USR1 $pid || fail "the program has gone"
-    for i in $(seq 100); do
-        [ -s "$state" ] && return 0
-        sleep 0.05
-    done
-    fail "no state came"
-}
-value() { sed -n "s/^ *\"$1\": \([-0-9.e+]*\),/\1/p" "$state"; }
+find_window $pid
 await() { # await KEY CONDITION SECONDS
     for i in $(seq $(($3 * 5))); do
         look

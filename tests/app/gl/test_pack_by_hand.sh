@@ -13,20 +13,7 @@ state=$work/state.json
 "$program" --speed 4 --dump "$state" --shots "$work" "$root/assets/exercises/plain-2x4.json" &
 pid=$!
 trap 'kill $pid 2>/dev/null || true' EXIT
-window=$(timeout 30 xdotool search --sync --onlyvisible --class '^pullback$' | head -n 1)
-[ -n "$window" ] || fail "no window came"
-timeout 10 xdotool windowfocus "$window"
-
-look() { # a fresh state
-    rm -f "$state"
-    kill -USR1 $pid || fail "the program has gone"
-    for i in $(seq 100); do
-        [ -s "$state" ] && return 0
-        sleep 0.05
-    done
-    fail "no state came"
-}
-value() { sed -n "s/^ *\"$1\": \([-0-9.e+]*\),/\1/p" "$state"; }
+find_window $pid
 is() { # is KEY 'awk condition on v'
     look
     awk -v v="$(value "$1")" "BEGIN { exit !($2) }"

@@ -23,19 +23,7 @@ trap '' PIPE # a write without a reader is an error then, no signal
 "$program" --dump "$state" "$root/assets/exercises/plain-2x4-high.json" 2>"$work/err" &
 pid=$!
 trap 'kill $pid $reader 2>/dev/null || true' EXIT
-window=$(timeout 30 xdotool search --sync --onlyvisible --class '^pullback$' | head -n 1)
-[ -n "$window" ] || fail "no window came: $(cat "$work/err")"
-timeout 10 xdotool windowfocus "$window"
-look() {
-    rm -f "$state"
-    kill -USR1 $pid || fail "the program has gone: $(cat "$work/err")"
-    for i in $(seq 200); do
-        [ -s "$state" ] && return 0
-        sleep 0.05
-    done
-    fail "no state came"
-}
-value() { sed -n "s/^ *\"$1\": \([-0-9.e+]*\),/\1/p" "$state"; }
+find_window $pid
 is() { awk -v v="$(value "$1")" "BEGIN { exit !($2) }" || fail "$1: expected $2, it is $(value "$1")"; }
 sleep 1
 xdotool key space
