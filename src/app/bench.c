@@ -57,6 +57,31 @@ static double since_start_ms(void)
                      (double)ticks / (double)sysconf(_SC_CLK_TCK));
 }
 
+/* How soon a room that works things out shows its first picture after it was opened; then all of
+ * it: frames that are worked out are what is timed. */
+static void let_rooms_work(App *app)
+{
+    double first_s = 0.0;
+    for (int i = 0; i < 2000; i++) {
+        first_s = app->years != NULL  ? app->years->first_picture_s
+                  : app->side != NULL ? app->side->first_picture_s
+                                      : 0.0;
+        if (first_s >= 0.0) {
+            break;
+        }
+        app_frame(app, 1.0 / 60.0);
+        app_draw_and_show(app);
+        SDL_Delay(2);
+    }
+    if (app->years != NULL || app->side != NULL) {
+        printf("first_picture_ms %.0f\n", first_s * 1000.0);
+    }
+    while ((app->years != NULL && !years_job_is_over(app->years->job)) ||
+           (app->side != NULL && !side_job_is_over(app->side->job))) {
+        SDL_Delay(20);
+    }
+}
+
 int bench_run(App *app)
 {
     int n = app->options.bench_frames, last_tick = -1;
@@ -73,12 +98,7 @@ int bench_run(App *app)
     app_draw_and_show(app);
     render_finish(app->render);
     printf("first_frame_ms %.0f\n", since_start_ms());
-    while (app->years != NULL && !years_job_is_over(app->years->job)) {
-        SDL_Delay(20); /* frames that are worked out are what is timed */
-    }
-    while (app->side != NULL && !side_job_is_over(app->side->job)) {
-        SDL_Delay(20);
-    }
+    let_rooms_work(app);
     for (int i = -30; i < n && app->is_running; i++) { /* the first frames compile shaders */
         uint64_t start = SDL_GetPerformanceCounter();
         if (app->screen == SCREEN_BAY) {
