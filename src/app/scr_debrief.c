@@ -376,8 +376,10 @@ static void band(App *app, int is_folded)
         ui_label(ui, left, base, 13, UI_BOLD, d->said_is_trouble ? t->danger : t->accent, UI_LEFT,
                  debrief_fit(app, 13, UI_BOLD, right - left - gap, d->said));
     } else if (run->is_open) {
-        SDL_snprintf(text, sizeof text, "%s   %s   %.10s %.5s", run->learner,
-                     _(run->file.exercise.title), run->when, run->when[0] ? run->when + 11 : "");
+        int is_graded = pb_run_graded_sight(&run->file) >= 0;
+        SDL_snprintf(text, sizeof text, "%s   %s   %.10s %.5s%s%s", run->learner,
+                     _(run->file.exercise.title), run->when, run->when[0] ? run->when + 11 : "",
+                     is_graded ? "   " : "", is_graded ? _("graded") : "");
         ui_label(ui, left, base, 13, UI_REGULAR, t->ink2, UI_LEFT,
                  debrief_fit(app, 13, UI_REGULAR, right - left - gap, text));
     }

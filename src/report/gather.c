@@ -1,6 +1,7 @@
 /* From a recorded run to the data of its report: one replay, watched from its first tick. */
 #include "report/report.h"
 
+#include "core/marks.h"
 #include "core/replay.h"
 
 #include <stdio.h>
@@ -145,6 +146,7 @@ static void copy_run(const PbRunFile *run, const PbSession *session, ReportRun *
     r->physics_version = run->physics_version;
     r->cells_across = run->cells_across;
     r->is_ended = run->is_ended;
+    r->is_graded = pb_run_graded_sight(run) >= 0;
     r->is_blown_out = result.blow_out;
     r->duration_s = run->last_tick * PB_TICK_S;
     r->width_m = e->width_m;

@@ -38,6 +38,11 @@ static void draw_head(Page *p)
     page_text_in(p, p->margin, p->margin + 51.0, 0.5 * wide - 8.0, text, 8.5, 0);
     snprintf(text, sizeof text, "%s; %s %" PRIu64 ", %s %d", r->exercise_id,
              word(p, "seed", "semilla"), r->seed, word(p, "physics", "física"), r->physics_version);
+    if (r->is_graded) {
+        size_t used = strlen(text);
+        snprintf(text + used, sizeof text - used, "; %s",
+                 word(p, "graded run", "prueba calificada"));
+    }
     page_text_in(p, p->margin + 0.5 * wide, p->margin + 51.0, 0.5 * wide, text, 8.5, 0);
 }
 

@@ -24,3 +24,15 @@ int pb_mark_graded_sight(double mark)
     double sight = mark - PB_MARK_GRADED;
     return sight == 0.0 || sight == 1.0 || sight == 2.0 ? (int)sight : -1;
 }
+
+int pb_run_graded_sight(const PbRunFile *run)
+{
+    for (int i = 0; i < run->command_count; i++) {
+        const PbCommand *c = &run->commands[i].command;
+        int sight = c->kind == PB_COMMAND_MARK ? pb_mark_graded_sight(c->value) : -1;
+        if (sight >= 0) {
+            return sight;
+        }
+    }
+    return -1;
+}

@@ -55,7 +55,8 @@ typedef struct ReportRun {
     char rubric[64];
     uint64_t seed;
     int physics_version, cells_across;
-    int is_ended; /**< 0: the recording stops before the run's end */
+    int is_ended;  /**< 0: the recording stops before the run's end */
+    int is_graded; /**< it was begun as a run that counts: no hints, sight fixed */
     int is_blown_out;
     double duration_s;
 
