@@ -234,7 +234,9 @@ static void columns(App *app, GfxRect r, const PbCompareFill *fills, int count)
         bay_h -= 4.0f;
     }
     float words_w = floorf(each - bay_w - between);
-    double title = title_size(app, fills, count, words_w, &title_high), size = 18.0;
+    double title = title_size(app, fills, count, words_w, &title_high);
+    int is_roomy = r.h >= ui_px(ui, 760) && words_w >= ui_px(ui, 250);
+    double size = is_roomy ? 24.0 : 18.0; /* as large as it may be: read from across a table */
     int clauses = 3;
     for (int i = 0; i < count; i++) {
         Words p = words_plan(app, (GfxRect){0, r.y, words_w, r.h}, title_high, 1);
