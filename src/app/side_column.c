@@ -208,11 +208,12 @@ static float bay_width(App *app, float high)
     return ceilf((float)(e->width_m * px_m + 2.0 * fmax(0.038 * px_m * 0.85, 5.0)));
 }
 
-static double title_size(App *app, const PbCompareFill *fills, int count, float w, float *high)
+static double title_size(App *app, const PbCompareFill *fills, int count, float w, int is_roomy,
+                         float *high)
 {
     static const GfxColor none = {0, 0, 0, 0};
     Ui *ui = &app->ui;
-    double size = w >= ui_px(ui, 170) ? 22.0 : 18.0;
+    double size = is_roomy ? 28.0 : (w >= ui_px(ui, 170) ? 22.0 : 18.0);
     *high = 0.0f;
     for (int i = 0; i < count; i++) {
         *high =
@@ -234,8 +235,8 @@ static void columns(App *app, GfxRect r, const PbCompareFill *fills, int count)
         bay_h -= 4.0f;
     }
     float words_w = floorf(each - bay_w - between);
-    double title = title_size(app, fills, count, words_w, &title_high);
     int is_roomy = r.h >= ui_px(ui, 760) && words_w >= ui_px(ui, 250);
+    double title = title_size(app, fills, count, words_w, is_roomy, &title_high);
     double size = is_roomy ? 24.0 : 18.0; /* as large as it may be: read from across a table */
     int clauses = 3;
     for (int i = 0; i < count; i++) {

@@ -57,11 +57,16 @@ static const Words says[PB_SAYS_LIMIT] = {
                             "{g} open at the top",
                             "Soplado suelto: con lo que se supone ya se ha asentado y deja {g} "
                             "abierto arriba"}},
+    [PB_SAYS_LOOSE_HOLLOW] = {"loose_hollow",
+                              {"Blown in loosely at {d}, hollow in places: {v} is empty inside, "
+                               "and it is light enough that it may sink",
+                               "Soplado suelto a {d}, con partes vacías: {v} sin nada dentro, y "
+                               "tan ligero que puede asentarse"}},
     [PB_SAYS_FOAM_TIGHT] = {"foam_tight",
-                            {"Foam with no gap that counts so far: it fills the wall as it was "
-                             "injected",
-                             "Espuma sin hueco que cuente por ahora: llena la pared como se "
-                             "inyectó"}},
+                            {"Foam, counted as dry, with no gap that counts so far: it fills the "
+                             "wall as it was injected",
+                             "Espuma, contada como seca, sin hueco que cuente por ahora: llena la "
+                             "pared como se inyectó"}},
     [PB_SAYS_FOAM_GAPS] = {"foam_gaps",
                            {"Foam, assumed to have shrunk {s} by now: gaps of up to {w}, too "
                             "narrow for air to carry much heat",

@@ -457,6 +457,42 @@ START_TEST(every_input_is_listed_with_its_range_and_source)
 }
 END_TEST
 
+/* Money alone follows at once; heat through the wall stays what it was. */
+START_TEST(a_new_price_changes_money_and_nothing_else)
+{
+    PbCompareSetup s = setup_of(PB_FOAM_TYPICAL, PB_DENSE_WELL_DONE, 0);
+    PbCompare *c = whole(&s);
+    PbCompareFigures before = at(c, PB_COMPARE_EMPTY, 0), after;
+    PbHouse house = s.house;
+    PbError err = {0};
+    house.price_per_kwh.low *= 2.0;
+    house.price_per_kwh.mid *= 2.0;
+    house.price_per_kwh.high *= 2.0;
+    ck_assert_int_eq(pb_compare_set_money(c, &house, &err), PB_OK);
+    after = at(c, PB_COMPARE_EMPTY, 0);
+    ck_assert_double_eq_tol(after.cost.mid, 2.0 * before.cost.mid, 1e-9 * before.cost.mid);
+    ck_assert_double_eq(after.r_m2k_w.mid, before.r_m2k_w.mid);
+    ck_assert_double_eq(after.heat_kwh.mid, before.heat_kwh.mid);
+    house.price_per_kwh.low = 2.0 * house.price_per_kwh.high; /* no range: refused, nothing done */
+    ck_assert_int_eq(pb_compare_set_money(c, &house, &err), PB_ERR_RANGE);
+    ck_assert_double_eq(at(c, PB_COMPARE_EMPTY, 0).cost.mid, after.cost.mid);
+    pb_compare_destroy(c);
+}
+END_TEST
+
+/* A loose blow that fell past its own hollows is not called full. */
+START_TEST(a_hollow_loose_blow_is_said_to_be)
+{
+    PbCompareFigures f = {.has_fill = 1, .has_heat = 1, .has_voids = 1};
+    ck_assert_int_eq(pb_compare_say_of(PB_COMPARE_LOOSE, &f, &f).says, PB_SAYS_LOOSE_HOLLOW);
+    f.has_voids = 0;
+    ck_assert_int_eq(pb_compare_say_of(PB_COMPARE_LOOSE, &f, &f).says, PB_SAYS_LOOSE_FULL);
+    f.has_voids = 1;
+    f.top_gap_m = (PbHeatRange){0.02, 0.03, 0.04};
+    ck_assert_int_eq(pb_compare_say_of(PB_COMPARE_LOOSE, &f, &f).says, PB_SAYS_LOOSE_GAP);
+}
+END_TEST
+
 START_TEST(a_bad_setup_is_refused)
 {
     PbCompare *c = NULL;
@@ -494,6 +530,8 @@ int main(void)
     tcase_add_loop_test(all, other_bays_get_through, 0, BAYS);
     tcase_add_test(all, an_own_run_takes_the_place_of_the_dense_pack);
     tcase_add_test(all, every_input_is_listed_with_its_range_and_source);
+    tcase_add_test(all, a_new_price_changes_money_and_nothing_else);
+    tcase_add_test(all, a_hollow_loose_blow_is_said_to_be);
     tcase_add_test(all, a_bad_setup_is_refused);
     suite_add_tcase(suite, all);
     return run_suite(suite);

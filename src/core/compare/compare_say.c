@@ -31,7 +31,8 @@ static PbCompareSays says_of(PbCompareFill fill, const PbCompareFigures *f)
         return f->has_loop ? PB_SAYS_EMPTY_LOOP : PB_SAYS_EMPTY_STILL;
     }
     if (fill == PB_COMPARE_LOOSE) {
-        return loose[gap_rank(f)];
+        int rank = gap_rank(f);
+        return rank < 2 && f->has_voids ? PB_SAYS_LOOSE_HOLLOW : loose[rank];
     }
     if (fill == PB_COMPARE_FOAM) {
         double widest = fmax(f->stud_gap_m, fmax(f->face_gap_m, f->top_gap_m.mid));

@@ -196,11 +196,12 @@ typedef enum PbCompareSays {
     PB_SAYS_NOTHING_YET, /**< not computed yet */
     PB_SAYS_EMPTY_LOOP,
     PB_SAYS_EMPTY_STILL,
-    PB_SAYS_LOOSE_FULL, /**< no gap over 10 mm in any draw */
-    PB_SAYS_LOOSE_MAY,  /**< gap over 10 mm in some draws */
-    PB_SAYS_LOOSE_GAP,  /**< gap over 10 mm in all */
-    PB_SAYS_FOAM_TIGHT, /**< no gap over 1 mm, no loop */
-    PB_SAYS_FOAM_GAPS,  /**< gaps, no loop that matters */
+    PB_SAYS_LOOSE_FULL,   /**< no gap over 10 mm in any draw */
+    PB_SAYS_LOOSE_MAY,    /**< gap over 10 mm in some draws */
+    PB_SAYS_LOOSE_GAP,    /**< gap over 10 mm in all */
+    PB_SAYS_LOOSE_HOLLOW, /**< empty places inside, and the top not open in all draws */
+    PB_SAYS_FOAM_TIGHT,   /**< no gap over 1 mm, no loop */
+    PB_SAYS_FOAM_GAPS,    /**< gaps, no loop that matters */
     PB_SAYS_FOAM_LOOP,
     PB_SAYS_DENSE_FULL,
     PB_SAYS_DENSE_MAY,

@@ -1,0 +1,119 @@
+#!/bin/sh
+# The real window for hours: at eight times speed, paced by the clock, through every room, over and
+# over, by scripted input. Memory must stay flat after the first rounds, no OpenGL error, no audio
+# buffer late, and the slowest hundredth of frames at the end as at the start.
+#   soak.sh PROGRAM TREE SCRATCH [MINUTES]
+# Default 120 minutes. The short form of CI is 2 minutes: it proves the script and the counters, and
+# holds memory to a looser limit, because the first rounds still fill caches. Timings only count on a
+# machine that does nothing else, so frames and audio are printed there, not judged: PB_SOAK_STRICT=1
+# judges them, as every run of 30 minutes and more does.
+minutes=${4:-120}
+# shellcheck source=../app/gl/lib.sh
+. "$(dirname "$0")/../app/gl/lib.sh" "$1" "$2" "$3"
+need xvfb-run xauth awk
+strict=${PB_SOAK_STRICT:-}
+[ "$minutes" -lt 30 ] || strict=1
+cli=$(dirname "$program")/../cli/pullback-cli
+"$cli" learners add Ines >/dev/null
+mkdir -p "$XDG_CONFIG_HOME/pullback"
+echo '{"format": "pullback settings 1", "learner": "Ines", "guide": "seen"}' >"$XDG_CONFIG_HOME/pullback/settings.json"
+
+# One round takes about 50 seconds of the clock: a bay packed by keys, its result, Years later, Side
+# by side, Debrief, the Door. Times are counted from the start of the round.
+round() {
+    awk -v t0="$1" '{ printf "%.2f", t0 + $1; $1 = ""; print }' <<'END'
+0.1 fresh
+0.2 expect screen 2
+0.3 key Home
+0.5 key Return
+1.0 wait screen 0 20
+1.2 click machine 0.75
+1.6 click card_ok
+1.9 expect machine_on 1
+2.0 keydown S
+9.0 keyup S
+9.1 wait last_stall_s > 0 200
+9.3 key shift+W
+10.0 wait last_stall_s > 0 60
+10.2 key shift+W
+11.0 wait last_stall_s > 0 60
+11.2 key V
+11.4 key V
+11.5 key shift+W
+12.0 wait last_stall_s > 0 60
+12.2 key V
+12.4 key shift+W
+13.0 key F
+13.2 wait screen 1 60
+13.5 click years
+14.0 wait screen 4 20
+14.2 wait years_keys > 0 60
+14.4 click play
+20 key Space
+20.2 key Escape
+20.6 wait screen 1 20
+21 key Escape
+21.5 wait screen 2 20
+22 key 3
+22.5 wait screen 5 20
+23 key End
+25 key Home
+26 key P
+31 key P
+31.5 key Escape
+32 wait screen 2 20
+32.5 key 4
+33 wait screen 3 20
+33.5 wait debrief_is_read 1 60
+34 key N
+35 key P
+38 key P
+38.5 key Escape
+39 wait screen 2 20
+39.5 print memory_kib
+39.5 print frames
+39.5 print frame_median_ms
+39.5 print frame_p99_ms
+39.5 print gl_errors
+39.5 print audio_late
+39.5 print runs_kept
+END
+}
+rounds=$((minutes * 60 / 40))
+[ "$rounds" -ge 3 ] || rounds=3
+printf '0.05 pace 1\n' >"$work/soak.script"
+n=0
+while [ $n -lt $rounds ]; do
+    round $((n * 40)) >>"$work/soak.script"
+    n=$((n + 1))
+done
+printf '%d end\n' $((rounds * 40)) >>"$work/soak.script"
+began=$(date +%s)
+screen "$program" --door --speed 8 --size 1280x800 --script "$work/soak.script" --shots "$work" >"$work/soak.txt" 2>"$work/soak.err" ||
+    { tail -n 5 "$work/soak.err" && fail "the soak stopped after $(grep -c gl_errors "$work/soak.txt") of $rounds rounds"; }
+echo "soak: $rounds rounds in $((($(date +%s) - began) / 60)) minutes"
+awk -v strict="$strict" '
+    $2 == "memory_kib" { n++; t[n] = $1; m[n] = $3 }
+    $2 == "frame_p99_ms" { p[n] = $3 }
+    $2 == "frame_median_ms" { d[n] = $3 }
+    $2 == "gl_errors" { gl = $3 }
+    $2 == "audio_late" { late = $3 }
+    $2 == "runs_kept" { kept = $3 }
+    END {
+        if (n < 3) { print "too few rounds were told of"; exit 1 }
+        from = int(n / 4) + 1; if (from > n - 1) from = n - 1
+        for (i = from; i <= n; i++) { k++; st += t[i]; sm += m[i] }
+        for (i = from; i <= n; i++) { x = t[i] - st / k; a += x * (m[i] - sm / k); b += x * x }
+        slope = b > 0 ? a / b * 3600 / 1024 : 0
+        for (i = 1; i <= 3 && i <= n; i++) { p0 += p[i] / 3; p1 += p[n + 1 - i] / 3 }
+        printf "memory %.1f MiB at the first round, %.1f at the last, slope %.2f MiB an hour after the warm-up\n", m[1] / 1024, m[n] / 1024, slope
+        printf "frames: median %.2f, 99th percentile %.2f ms at first, %.2f at last; OpenGL errors %d; late buffers %d; runs kept %d\n", d[n], p0, p1, gl, late, kept
+        bad = 0
+        if (gl > 0) { print "OpenGL errors"; bad = 1 }
+        if (kept < n) { print "not every round kept its run"; bad = 1 }
+        if (m[n] - m[2] > 24 * 1024) { print "memory grew by more than 24 MiB"; bad = 1 }
+        if (strict && slope > 1) { print "memory is not flat"; bad = 1 }
+        if (strict && late > 0) { print "audio was late"; bad = 1 }
+        if (strict && p1 > 1.2 * p0 + 1) { print "frames became slower"; bad = 1 }
+        exit bad
+    }' "$work/soak.txt" || fail "see $work/soak.txt"
