@@ -346,7 +346,9 @@ static void draw(App *app)
     SDL_snprintf(detail + used, sizeof detail - used,
                  learner[0]                     ? _("kept for %s")
                  : app->records.learner_id == 0 ? _("not kept: nobody is chosen")
-                                                : _("not kept"),
+                 : app->records.held_count > 0
+                     ? _("the disk refuses it: Debrief can save it elsewhere")
+                     : _("not kept"),
                  learner);
     used = strlen(detail);
     SDL_snprintf(detail + used, sizeof detail - used, "%s%s", app->is_graded ? ", " : "",
