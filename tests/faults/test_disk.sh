@@ -75,12 +75,20 @@ rm -f small/filler
     { echo "with room again: $(cat import.out)"; exit 1; }
 echo "full disk, store: $((n - 1)) runs in it, then $(cat import.err); sound, and it goes on with room"
 # to a device that is always full
-for verb in "run $bay --hands $hands" "run $bay --hands $hands --json" "age --density 45 --json" "constants" \
-    "heat $2/assets/heat/iso10211_case1.json" "replay $4" "grade $4" "grade $4 --json" "replay $4 --json"; do
-    "$1" $verb >/dev/full 2>dev.err
+device() {
+    "$@" >/dev/full 2>dev.err
     code=$?
-    [ "$code" = 4 ] || { echo "$verb to a full device: exit $code: $(cat dev.err)"; exit 1; }
-done
+    [ "$code" = 4 ] || { echo "$* to a full device: exit $code: $(cat dev.err)"; exit 1; }
+}
+device "$1" run "$bay" --hands "$hands"
+device "$1" run "$bay" --hands "$hands" --json
+device "$1" age --density 45 --json
+device "$1" constants
+device "$1" heat "$2/assets/heat/iso10211_case1.json"
+device "$1" replay "$4"
+device "$1" grade "$4"
+device "$1" grade "$4" --json
+device "$1" replay "$4" --json
 echo "full device: nine commands say so"
 END
 mkdir -p "$work/small"

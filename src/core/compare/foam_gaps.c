@@ -33,7 +33,9 @@ static int widest(const PbFoamCrack *cracks, int count, int most, PbFoamCrack *k
                 best = i;
             }
         }
-        is_kept[best] = 1;
+        if (best >= 0) {
+            is_kept[best] = 1;
+        }
     }
     for (int i = 0; i < count; i++) {
         all += cracks[i].open_m;
