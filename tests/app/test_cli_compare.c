@@ -13,7 +13,8 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-#define DEMO PB_TEST_SOURCE_DIR "/assets/houses/demo.json"
+#define DEMO   PB_TEST_SOURCE_DIR "/assets/houses/demo.json"
+#define Q_DEMO "'" DEMO "'" /* for the shell: the path may hold a space */
 
 static char folder[300];
 
@@ -122,8 +123,8 @@ static void expect(const char *page, int decimals, double low, double high, cons
 START_TEST(every_number_on_the_page_is_the_computed_one)
 {
     static char text[40000], page[40000];
-    ck_assert_int_eq(compare(DEMO " --draws 5 --years 1,30 --json a.json --pdf a.pdf "
-                                  "--company 'Marrow & Lathe' --date 2026-11-25",
+    ck_assert_int_eq(compare(Q_DEMO " --draws 5 --years 1,30 --json a.json --pdf a.pdf "
+                                    "--company 'Marrow & Lathe' --date 2026-11-25",
                              text, sizeof text),
                      0);
     ck_assert_str_eq(text, "");
@@ -166,7 +167,8 @@ START_TEST(no_number_on_the_page_comes_from_nowhere)
 {
     static char page[40000], known[400000], text[400], out[200];
     ck_assert_int_eq(
-        compare(DEMO " --draws 5 --json b.json --pdf b.pdf --date 2026-11-25", out, sizeof out), 0);
+        compare(Q_DEMO " --draws 5 --json b.json --pdf b.pdf --date 2026-11-25", out, sizeof out),
+        0);
     page_text("b.pdf", page, sizeof page);
     json_t *all = load("b.json"), *row;
     size_t i, used = 0;
@@ -295,10 +297,11 @@ END_TEST
 START_TEST(json_and_csv_hold_the_same_and_threads_change_no_byte)
 {
     static char text[100000], again[100000];
-    ck_assert_int_eq(compare(DEMO " --draws 3 --years 0,1,30 --threads 1 --json d.json --csv d.csv",
+    ck_assert_int_eq(compare(Q_DEMO
+                             " --draws 3 --years 0,1,30 --threads 1 --json d.json --csv d.csv",
                              text, sizeof text),
                      0);
-    ck_assert_int_eq(compare(DEMO " --draws 3 --years 0,1,30 --threads 3 --json e.json --csv -",
+    ck_assert_int_eq(compare(Q_DEMO " --draws 3 --years 0,1,30 --threads 3 --json e.json --csv -",
                              again, sizeof again),
                      0);
     ck_assert_int_eq(shell("cmp d.json e.json", text, sizeof text), 0);
@@ -329,13 +332,13 @@ END_TEST
 START_TEST(a_recorded_run_stands_in_for_the_dense_pack)
 {
     static char text[20000];
-    ck_assert_int_eq(compare(DEMO " --draws 0 --json f.json --own '" PB_TEST_SOURCE_DIR
-                                  "/tests/app/recorded.pbrun' 2>&1",
+    ck_assert_int_eq(compare(Q_DEMO " --draws 0 --json f.json --own '" PB_TEST_SOURCE_DIR
+                                    "/tests/app/recorded.pbrun' 2>&1",
                              text, sizeof text),
                      0);
     json_t *all = load("f.json");
     ck_assert_str_eq(json_string_value(json_object_get(all, "dense")), "own");
-    ck_assert_int_eq(compare(DEMO " --draws 0 --own '" DEMO "' 2>&1", text, sizeof text), 3);
+    ck_assert_int_eq(compare(Q_DEMO " --draws 0 --own '" DEMO "' 2>&1", text, sizeof text), 3);
     json_decref(all);
 }
 END_TEST
@@ -343,10 +346,10 @@ END_TEST
 START_TEST(speaks_both_languages)
 {
     static char text[20000];
-    ck_assert_int_eq(compare(DEMO " --draws 0 --lang es --units us", text, sizeof text), 0);
+    ck_assert_int_eq(compare(Q_DEMO " --draws 0 --lang es --units us", text, sizeof text), 0);
     ck_assert_ptr_nonnull(strstr(text, "Relleno denso: R "));
     ck_assert_ptr_nonnull(strstr(text, "una promesa"));
-    ck_assert_int_eq(compare(DEMO " --draws 0", text, sizeof text), 0);
+    ck_assert_int_eq(compare(Q_DEMO " --draws 0", text, sizeof text), 0);
     ck_assert_ptr_nonnull(strstr(text, "Dense pack: "));
     ck_assert_ptr_nonnull(strstr(text, "no promise"));
 }
@@ -358,17 +361,17 @@ static const struct {
     const char *says;
 } off[] = {
     {"", 2, "expected HOUSE.json"},
-    {DEMO " more.json", 2, "too many"},
-    {DEMO " --years 30,20", 2, "rising list"},
-    {DEMO " --years soon", 2, "rising list"},
-    {DEMO " --years 0 --pdf x.pdf", 2, "a year after 0"},
-    {DEMO " --draws 201", 2, "0 to 200"},
-    {DEMO " --dense own", 2, "expected well-done or hasty"},
-    {DEMO " --foam", 2, "value is missing"},
+    {Q_DEMO " more.json", 2, "too many"},
+    {Q_DEMO " --years 30,20", 2, "rising list"},
+    {Q_DEMO " --years soon", 2, "rising list"},
+    {Q_DEMO " --years 0 --pdf x.pdf", 2, "a year after 0"},
+    {Q_DEMO " --draws 201", 2, "0 to 200"},
+    {Q_DEMO " --dense own", 2, "expected well-done or hasty"},
+    {Q_DEMO " --foam", 2, "value is missing"},
     {"no-such.json", 4, "no-such.json"},
     {"bad.json", 3, "bad.json:5:19: \"wall_area_m2\""},
-    {DEMO " --draws 0 --json no-folder/x.json", 4, "no-folder/x.json"},
-    {DEMO " --draws 0 --pdf no-folder/x.pdf", 4, "no-folder/x.pdf"},
+    {Q_DEMO " --draws 0 --json no-folder/x.json", 4, "no-folder/x.json"},
+    {Q_DEMO " --draws 0 --pdf no-folder/x.pdf", 4, "no-folder/x.pdf"},
 };
 enum { OFF = sizeof off / sizeof off[0] };
 

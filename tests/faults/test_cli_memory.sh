@@ -5,7 +5,11 @@
 # every n.
 #   test_cli_memory.sh PROGRAM SOURCE_TREE SCRATCH SHIM
 set -eu
-cli=$(dirname "$1")/../cli/pullback-cli root=$2 work=$3 shim=$4
+cli=$(dirname "$1")/../cli/pullback-cli root=$2 work=$3
+# preloading knows no path with a space
+place=$(mktemp -d) && cp "$4" "$place/shim.so"
+shim=$place/shim.so
+trap 'rm -rf "$place"' EXIT
 rm -rf "$work"
 mkdir -p "$work"
 cd "$work"
