@@ -269,7 +269,6 @@ float guide_strip_draw(App *app, GfxRect r);
 void guide_ring_draw(App *app);
 void guide_card_draw(App *app);
 /* result_words.c */
-const char *result_part_name(PbScorePartKind kind);
 void result_fault_text(App *app, const PbScorePart *part, char *out, size_t size);
 float result_short_draw(App *app, GfxRect r, int is_stacked);
 /* settings.c */

@@ -6,25 +6,6 @@
 
 #include <string.h>
 
-const char *result_part_name(PbScorePartKind kind)
-{
-    switch (kind) {
-    case PB_SCORE_ON_TARGET:
-        return _("On target");
-    case PB_SCORE_WEAKEST:
-        return _("Weakest place");
-    case PB_SCORE_YEARS:
-        return _("Years");
-    case PB_SCORE_NO_HARM:
-        return _("No harm");
-    case PB_SCORE_MATERIAL:
-        return _("Material");
-    case PB_SCORE_HANDS:
-        return _("Hands");
-    }
-    return "";
-}
-
 /* What happened, without where and when. */
 static void fault_words(App *app, const PbScorePart *p, char *out, size_t size)
 {

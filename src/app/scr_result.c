@@ -2,6 +2,8 @@
  * bay should take, the marks part by part, the lifts, and the way back for another try. */
 #include "app.h"
 
+#include "io/score_words.h"
+
 #include "core/units.h"
 
 #include <math.h>
@@ -95,7 +97,7 @@ static float part_row(App *app, GfxRect r, float y, const PbScorePart *p, int is
     float high = ui_px(ui, 10), bar_w = r.w * 0.30f, squeeze = is_tight ? ui_px(ui, 4) : 0.0f;
     SDL_snprintf(points, sizeof points, "%.0f / %.0f", p->points, p->max);
     ui_label(ui, r.x, y + ui_px(ui, 16) - squeeze, 14, UI_BOLD, t->ink, UI_LEFT,
-             result_part_name(p->kind));
+             io_part_name(p->kind, app->lang ? IO_SPANISH : IO_ENGLISH));
     ui_label(ui, r.x + r.w, y + ui_px(ui, 16) - squeeze, 14, UI_BOLD, t->ink, UI_RIGHT, points);
     GfxRect bar = {r.x + r.w - ui_px(ui, 68) - bar_w, y + ui_px(ui, 6) - squeeze, bar_w, high};
     ui_rect(ui, bar.x, bar.y, bar.w, bar.h, t->well);
