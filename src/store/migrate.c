@@ -108,7 +108,9 @@ static PbStatus climb(Store *s, int target, PbError *err)
 PbStatus store_migrate(Store *s, int target, PbError *err)
 {
     int64_t version;
-    PB_TRY(identify(s, &version, err));
+    /* all three numbers at one moment: another process may be making the same new store */
+    PB_TRY(store_run_sql(s, err, "cannot read", "BEGIN", ""));
+    PB_TRY(store_end(s, identify(s, &version, err), err, "cannot read"));
     if (version >= target) {
         return PB_OK;
     }
