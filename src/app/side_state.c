@@ -23,7 +23,7 @@ static int lay_out(Side *s)
         nx += is_there ? p.nx : 0;
         ny = is_there && p.ny > ny ? p.ny : ny;
     }
-    if (nx == 0) {
+    if (nx <= 0 || ny <= 0) {
         return 0;
     }
     if (nx != s->nx || ny != s->ny) {
