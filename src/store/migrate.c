@@ -107,7 +107,7 @@ static PbStatus climb(Store *s, int target, PbError *err)
 
 PbStatus store_migrate(Store *s, int target, PbError *err)
 {
-    int64_t version;
+    int64_t version = 0;
     /* all three numbers at one moment: another process may be making the same new store */
     PB_TRY(store_run_sql(s, err, "cannot read", "BEGIN", ""));
     PB_TRY(store_end(s, identify(s, &version, err), err, "cannot read"));
