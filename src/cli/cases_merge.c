@@ -52,7 +52,7 @@ static PbStatus take_head(Whole *w, int file, json_t *head, PbError *err)
                                       : "") != 0) {
         return at_line(err, w->paths[file], 1, "expected the first line of a file of rows");
     }
-    if (w->head == NULL) {
+    if (w->places == NULL) {
         w->head = json_incref(head);
         w->cases = (long)cases;
         w->places = calloc((size_t)cases + 1, sizeof *w->places);
@@ -233,7 +233,7 @@ int cases_merge(const char *const *paths, int count, int as_csv)
     if (w.files == NULL || w.columns == NULL) {
         status = pb_fail(&err, PB_ERR_MEMORY, "out of memory");
     }
-    for (int i = 0; status == PB_OK && i < count; i++) {
+    for (int i = 0; status == PB_OK && w.files != NULL && i < count; i++) {
         w.files[i] = fopen(paths[i], "r");
         status = w.files[i] != NULL ? read_file(&w, i, &err)
                                     : pb_fail(&err, PB_ERR_IO, "cannot open \"%s\": %s", paths[i],

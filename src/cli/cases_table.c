@@ -106,7 +106,7 @@ static PbStatus take_cell(CasesTable *t, char **at, int *is_last, char **cell, P
 
 static PbStatus read_heads(CasesTable *t, PbError *err)
 {
-    char *at = t->text, *cell = NULL;
+    char *at = t->text, *cell = t->text;
     int is_last = 0, has_input = 0;
     while (!is_last) {
         size_t column = (size_t)(at - t->text) + 1;
@@ -145,7 +145,7 @@ static PbStatus add(CasesRow *row, const char *name, const char *value, PbError 
 
 static PbStatus csv_row(CasesTable *t, CasesRow *row, PbError *err)
 {
-    char *at = t->text, *cell = NULL;
+    char *at = t->text, *cell = t->text;
     int is_last = 0, n = 0;
     while (!is_last) {
         size_t column = (size_t)(at - t->text) + 1;
