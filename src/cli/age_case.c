@@ -5,12 +5,10 @@
  */
 #include "age.h"
 #include "data_files.h"
+#include "replay_run.h"
 
 #include "io/climate_file.h"
 #include "io/field_file.h"
-#include "io/run_file.h"
-
-#include "core/replay.h"
 
 #include <errno.h>
 #include <math.h>
@@ -21,39 +19,6 @@ PbStatus age_find_climate(const AgeOptions *o, PbClimate *climate, PbError *err)
     const char *folders[CLI_DATA_FOLDERS];
     int count = cli_data_folders(folders);
     return io_climate_find(o->climate, folders, count, climate, err);
-}
-
-/* The bay as a recorded run left it: the run is played again, because a run file holds hands, not
- * fields. Another physics version or other constants age what this program makes of those hands. */
-static PbStatus replay_to_end(const PbRunFile *run, PbBayField *bay, PbError *err)
-{
-    PbReplay *replay = NULL;
-    PbStatus status = pb_replay_create(run, pb_allocator_default(), &replay, err);
-    if (status != PB_OK) {
-        return status;
-    }
-    status = pb_replay_seek(replay, run->last_tick);
-    PbReplayCheck check = pb_replay_check(replay);
-    if (status != PB_OK) {
-        (void)pb_fail(err, status, "the run cannot be played again to its end");
-    } else if (!check.is_resimulated && check.parted_tick >= 0) {
-        status =
-            pb_fail(err, PB_ERR_FORMAT, "the run parted from its recording at tick %d: not aged",
-                    check.parted_tick);
-    } else {
-        status = pb_session_field(pb_replay_session(replay), bay);
-    }
-    pb_replay_destroy(replay);
-    return status;
-}
-
-static PbStatus read_run(const char *path, PbBayField *bay, PbError *err)
-{
-    PbRunFile run;
-    PB_TRY(io_run_read(path, &run, err));
-    PbStatus status = replay_to_end(&run, bay, err);
-    io_run_free(&run);
-    return status;
 }
 
 /* Run files begin with "PBRUN"; no field file does (docs/formats/run-file.md). */
@@ -75,7 +40,7 @@ static PbStatus read_input(const char *path, PbBayField *bay, PbError *err)
         return io_field_json_read(path, bay, err);
     }
     if (first == RUN_FIRST_BYTE) {
-        return read_run(path, bay, err);
+        return cli_run_bay(path, NULL, bay, err);
     }
     return io_field_csv_read(path, bay, err);
 }

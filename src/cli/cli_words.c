@@ -1,10 +1,11 @@
 /* The catalogue for words that come out of files: cli_words.h. */
 #include "cli_words.h"
 
+#include "data_files.h"
+
 #include <libintl.h>
 #include <locale.h>
 #include <stdlib.h>
-#include <unistd.h>
 
 /* gettext follows LANGUAGE only when the process has a locale other than "C"; it is taken for the
  * words alone, so that numbers stay as they are. */
@@ -17,9 +18,7 @@ static void start(void)
         }
     }
     setenv("LANGUAGE", "es", 1);
-    bindtextdomain("pullback", access(PB_BUILD_LOCALE "/es/LC_MESSAGES/pullback.mo", R_OK) == 0
-                                   ? PB_BUILD_LOCALE
-                                   : PB_INSTALL_LOCALE);
+    bindtextdomain("pullback", cli_locale_folder());
     bind_textdomain_codeset("pullback", "UTF-8");
 }
 

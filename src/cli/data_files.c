@@ -6,9 +6,10 @@
 #include <string.h>
 #include <unistd.h>
 
-static const char *beside(void)
+/* share/ beside the program's own folder; "" when the system does not tell. */
+static const char *share(void)
 {
-    static char folder[700];
+    static char folder[640];
     char program[600];
     if (folder[0] != '\0') {
         return folder;
@@ -23,7 +24,16 @@ static const char *beside(void)
         return "";
     }
     *slash = '\0';
-    snprintf(folder, sizeof folder, "%s/../share/pullback", program);
+    snprintf(folder, sizeof folder, "%s/../share", program);
+    return folder;
+}
+
+static const char *beside(void)
+{
+    static char folder[660];
+    if (share()[0] != '\0') {
+        snprintf(folder, sizeof folder, "%s/pullback", share());
+    }
     return folder;
 }
 
@@ -53,4 +63,19 @@ const char *cli_font_folder(void)
         }
     }
     return folder;
+}
+
+const char *cli_locale_folder(void)
+{
+    static char folder[660];
+    const char *const all[] = {folder, PB_BUILD_LOCALE};
+    snprintf(folder, sizeof folder, "%s/locale", share());
+    for (size_t i = 0; i < sizeof all / sizeof all[0]; i++) {
+        char probe[700];
+        snprintf(probe, sizeof probe, "%s/es/LC_MESSAGES/pullback.mo", all[i]);
+        if (access(probe, R_OK) == 0) {
+            return all[i];
+        }
+    }
+    return PB_INSTALL_LOCALE;
 }

@@ -59,6 +59,39 @@ PbStatus cli_replay_to(CliReplay *r, int tick, PbError *err)
     return PB_OK;
 }
 
+/* The run is played again, because a run file holds hands, not fields. Another physics version or
+ * other constants give what this program makes of those hands. */
+static PbStatus bay_at_end(const PbRunFile *run, PbBayField *bay, PbError *err)
+{
+    PbReplay *replay = NULL;
+    PB_TRY(pb_replay_create(run, pb_allocator_default(), &replay, err));
+    PbStatus status = pb_replay_seek(replay, run->last_tick);
+    PbReplayCheck check = pb_replay_check(replay);
+    if (status != PB_OK) {
+        (void)pb_fail(err, status, "the run cannot be played again to its end");
+    } else if (!check.is_resimulated && check.parted_tick >= 0) {
+        status = pb_fail(err, PB_ERR_FORMAT,
+                         "the run parted from its recording at tick %d: its bay is not taken",
+                         check.parted_tick);
+    } else {
+        status = pb_session_field(pb_replay_session(replay), bay);
+    }
+    pb_replay_destroy(replay);
+    return status;
+}
+
+PbStatus cli_run_bay(const char *path, PbExercise *exercise, PbBayField *bay, PbError *err)
+{
+    PbRunFile run;
+    PB_TRY(io_run_read(path, &run, err));
+    PbStatus status = bay_at_end(&run, bay, err);
+    if (status == PB_OK && exercise != NULL) {
+        *exercise = run.exercise;
+    }
+    io_run_free(&run);
+    return status;
+}
+
 void cli_replay_close(CliReplay *r)
 {
     pb_replay_destroy(r->replay);

@@ -1,4 +1,4 @@
-/* A run file read and run again to its end, watched for grading: what replay and grade share. */
+/* A run file read and run again to its end: watched for grading, or for the bay that it left. */
 #ifndef CLI_REPLAY_RUN_H
 #define CLI_REPLAY_RUN_H
 
@@ -24,5 +24,9 @@ PB_NODISCARD PbStatus cli_replay_mark(CliReplay *r, const PbRubric *rubric, PbSc
 /* Step to this tick (or the end), watching. */
 PB_NODISCARD PbStatus cli_replay_to(CliReplay *r, int tick, PbError *err);
 void cli_replay_close(CliReplay *r);
+/* The bay as a recorded run left it, the caller's to destroy, and its exercise (may be NULL).
+ * Refuses a run that parts from its recording though the physics is the same. */
+PB_NODISCARD PbStatus cli_run_bay(const char *path, PbExercise *exercise, PbBayField *bay,
+                                  PbError *err);
 
 #endif

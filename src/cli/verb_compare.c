@@ -1,6 +1,6 @@
 /* compare: the four fills of a house side by side, without a window. */
 #include "data_files.h"
-#include "run_session.h"
+#include "replay_run.h"
 #include "store_options.h"
 #include "verbs.h"
 
@@ -9,10 +9,7 @@
 #include "io/house_file.h"
 #include "io/output_file.h"
 #include "io/parallel.h"
-#include "io/run_file.h"
 #include "report/handout.h"
-
-#include "core/replay.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -200,26 +197,6 @@ static int read_options(int argc, char **argv, Options *o)
     return CLI_DONE;
 }
 
-/* The bay that a recorded run left, and its exercise as the house's bay. */
-static PbStatus take_own(const char *path, PbHouse *house, PbBayField *field, PbError *err)
-{
-    PbRunFile run;
-    PbReplay *replay;
-    PB_TRY(io_run_read(path, &run, err));
-    PbStatus status = pb_replay_create(&run, pb_allocator_default(), &replay, err);
-    while (status == PB_OK && !pb_replay_is_at_end(replay)) {
-        status = pb_replay_step(replay);
-    }
-    if (status == PB_OK) {
-        status = pb_session_field(pb_replay_session(replay), field);
-        house->bay = run.exercise;
-        house->dense = PB_DENSE_OWN;
-        pb_replay_destroy(replay);
-    }
-    io_run_free(&run);
-    return status;
-}
-
 static void print_all(const PbCompare *c, const Options *o)
 {
     const PbHouse *h = &pb_compare_setup(c)->house;
@@ -337,7 +314,8 @@ int verb_compare(int argc, char **argv)
     setup.year_count = o.year_count;
     memcpy(setup.years, o.years, sizeof o.years);
     if (status == PB_OK && o.own != NULL) {
-        status = take_own(o.own, &setup.house, &own, &err);
+        status = cli_run_bay(o.own, &setup.house.bay, &own, &err);
+        setup.house.dense = PB_DENSE_OWN;
         setup.own = &own;
     }
     if (status == PB_OK) {

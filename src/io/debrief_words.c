@@ -17,8 +17,8 @@ static const Both heads[IO_DEBRIEF_SENTENCES] = {
 static const Both good[PB_SCORE_PARTS] = {
     {{"the wall is at its target density", "la pared está en su densidad objetivo"}},
     {{"even the weakest place is firm", "hasta el punto más débil está firme"}},
-    {{"what is there will stay where it is for decades",
-      "lo que hay se quedará en su sitio durante décadas"}},
+    {{"little settling is predicted, under what is assumed",
+      "se prevé poco asentamiento, con lo que se supone"}},
     {{"the face was never in danger", "la cara no corrió peligro"}},
     {{"the bags that went in are the bags it takes", "entraron los sacos que hacen falta"}},
     {{"steps and waits were those of a steady hand", "pasos y esperas fueron de mano firme"}}};
