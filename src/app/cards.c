@@ -42,9 +42,8 @@ GfxRect app_card_plate(App *app, float w, float h, const char *title)
 
 enum { CARD_ROWS = 8 }; /* of the settings */
 
-/* Name over or beside its segments; returns the chosen one. */
-static int choice(App *app, GfxRect *at, int id, const char *mark, const char *name,
-                  const char *const *words, int count, int now)
+/* One row of the settings: its name drawn, the place of its control given back. */
+static GfxRect row(App *app, GfxRect *at, const char *mark, const char *name)
 {
     Ui *ui = &app->ui;
     /* The rows and the button under them; a low window squeezes the rows, not their text. */
@@ -55,7 +54,15 @@ static int choice(App *app, GfxRect *at, int id, const char *mark, const char *n
              name);
     app_mark(app, mark, r);
     at->y += step;
-    return ui_segments(ui, id, r, words, count, now);
+    return r;
+}
+
+/* Name over or beside its segments; returns the chosen one. */
+static int choice(App *app, GfxRect *at, int id, const char *mark, const char *name,
+                  const char *const *words, int count, int now)
+{
+    GfxRect r = row(app, at, mark, name);
+    return ui_segments(&app->ui, id, r, words, count, now);
 }
 
 /* What is heard: how loud, where, and in words. */
@@ -74,20 +81,14 @@ static void sound_rows(App *app, GfxRect *at)
         app->is_muted = chosen == 0;
         app->volume = chosen > 0 ? levels[chosen] : app->volume;
     }
-    float step = fminf(ui_px(ui, 48), floorf((app->card_high - ui_px(ui, 44)) / CARD_ROWS));
-    float high = fminf(ui_px(ui, 34), step - 6.0f), left = ui_px(ui, 136);
-    GfxRect r = {at->x + left, at->y, at->w - left, high};
-    ui_label(ui, at->x, at->y + high * 0.5f + ui_px(ui, 5), 14, UI_REGULAR, ui->theme->ink, UI_LEFT,
-             _("Loudspeaker"));
-    app_mark(app, "set_device", r);
+    GfxRect r = row(app, at, "set_device", _("Loudspeaker"));
     if (ui_button(ui, ID_OVER_H, r, "", 0, 0)) {
         sound_next_device(app);
     }
     GfxColor ink =
         ui->active == ID_OVER_H && ui->hot == ID_OVER_H ? ui->theme->sheet : ui->theme->ink;
-    ui_label_cut(ui, r.x + ui_px(ui, 12), r.y + high * 0.5f + ui_px(ui, 5), r.w - ui_px(ui, 24), 14,
+    ui_label_cut(ui, r.x + ui_px(ui, 12), r.y + r.h * 0.5f + ui_px(ui, 5), r.w - ui_px(ui, 24), 14,
                  UI_BOLD, ink, sound_device_label(app));
-    at->y += step;
     app->is_uncaptioned =
         choice(app, at, ID_OVER_I, "set_captions", _("Captions"), captions, 2, app->is_uncaptioned);
 }

@@ -97,13 +97,6 @@ static void outlet_cover(const Gauge *g, const Face *f)
     }
 }
 
-static float scatter(uint32_t k)
-{
-    k = (k ^ (k >> 16)) * 0x7feb352du;
-    k = (k ^ (k >> 15)) * 0x846ca68bu;
-    return (float)((k ^ (k >> 16)) >> 8) / 16777216.0f;
-}
-
 static void rag_and_hole(const Gauge *g, const Face *f)
 {
     Ui *ui = g->ui;
@@ -123,8 +116,8 @@ static void rag_and_hole(const Gauge *g, const Face *f)
     ui_circle(ui, f->hole_x, f->hole_y, bore, t->ink);
     uint32_t beat = (uint32_t)(g->signals->time_s * 8.0) * 131u;
     for (int k = 0; k < (int)(g->signals->dust_at_hole * 60.0); k++) {
-        float a = scatter(beat + (uint32_t)k * 3u) * 6.283f;
-        float far = scatter(beat + (uint32_t)k * 3u + 1u);
+        float a = ui_scatter(beat + (uint32_t)k * 3u) * 6.283f;
+        float far = ui_scatter(beat + (uint32_t)k * 3u + 1u);
         ui_rect(ui, f->hole_x + cosf(a) * bore * (1.2f + 3.0f * far),
                 f->hole_y + sinf(a) * bore * (1.2f + 2.4f * far), 2.0f, 2.0f,
                 ui_fade(t->ink2, 0.85 * (1.0 - (double)far)));
@@ -234,7 +227,7 @@ static void tube_and_hose(const Gauge *g, const Face *f)
     for (int k = 0; s->rattle > 0.01 && phase + gap * (float)k < out && k < 300; k++) {
         UiPoint q[4];
         if (piece(way, phase + gap * (float)k, phase + gap * (float)k + 1.0f, q, 4) > 1) {
-            float o = (scatter((uint32_t)k * 5u + 3u) - 0.5f) * (wide - 7.0f);
+            float o = (ui_scatter((uint32_t)k * 5u + 3u) - 0.5f) * (wide - 7.0f);
             ui_rect(ui, q[0].x + o, q[0].y + o * 0.5f, 1.6f, 1.6f, t->ink2);
         }
     }

@@ -4,7 +4,7 @@
 #include "debrief.h"
 
 #include "io/rubric_file.h"
-#include "io/score_words.h"
+#include "io/run_summary.h"
 #include "store/shelf.h"
 
 #include <dirent.h>
@@ -120,12 +120,7 @@ static void fill(const PbScore *s, const PbRubric *rubric, StoreGrade *g)
     debrief_utc_now(g->graded, sizeof g->graded);
     g->total = s->total;
     g->is_pass = s->is_pass;
-    for (int i = 0; i < PB_SCORE_PARTS; i++) {
-        PbPartPoints *p = &g->parts[g->part_count++];
-        snprintf(p->key, sizeof p->key, "%s", io_part_key(s->parts[i].kind));
-        p->points = s->parts[i].points;
-        p->max = s->parts[i].max;
-    }
+    g->part_count = io_part_points(s, g->parts);
 }
 
 void debrief_grade_keep(App *app)

@@ -3,6 +3,7 @@
 #include "app.h"
 
 #include "core/units.h"
+#include "io/score_words.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -18,9 +19,8 @@ const char *app_fmt(App *app, int decimals, double value, const char *unit)
     }
     value = fabs(value) < tiny ? 0.0 : value; /* no minus zero */
     snprintf(out, sizeof app->words[0], "%.*f%s%s", decimals, value, unit[0] ? " " : "", unit);
-    char *mark = strchr(out, '.');
-    if (app->lang == 1 && mark != NULL && decimals > 0) {
-        *mark = ',';
+    if (decimals > 0) { /* a unit may hold a point of its own */
+        io_decimal_mark(out, app->lang == 1 ? IO_SPANISH : IO_ENGLISH);
     }
     return out;
 }

@@ -3,6 +3,7 @@
 #include "gauge.h"
 
 #include "core/units.h"
+#include "io/score_words.h"
 
 #include <SDL.h>
 #include <math.h>
@@ -14,9 +15,8 @@ const char *gauge_figure(const Gauge *g, char *out, size_t size, int decimals, d
     double tiny = 0.5 * pow(10.0, -decimals);
     value = fabs(value) < tiny ? 0.0 : value; /* no minus zero */
     SDL_snprintf(out, size, "%.*f%s%s", decimals, value, unit[0] ? " " : "", unit);
-    char *mark = strchr(out, '.');
-    if (g->is_comma && mark != NULL && decimals > 0) {
-        *mark = ',';
+    if (decimals > 0) { /* a unit may hold a point of its own */
+        io_decimal_mark(out, g->is_comma ? IO_SPANISH : IO_ENGLISH);
     }
     return out;
 }

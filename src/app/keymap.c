@@ -3,13 +3,13 @@
 #include "keymap.h"
 
 #include "io/doc.h"
+#include "io/output_file.h"
 
 #include <SDL.h>
 #include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 #include <unistd.h>
 
 typedef struct Row {
@@ -112,13 +112,6 @@ const char *keymap_key_name(const Keymap *k, KeyAction action)
     return SDL_GetKeyName(k->key[action]);
 }
 
-static int folder(const char *path)
-{
-    struct stat is;
-    return mkdir(path, 0700) == 0 ||
-           (errno == EEXIST && stat(path, &is) == 0 && S_ISDIR(is.st_mode));
-}
-
 int keymap_path(char *out, size_t size)
 {
     const char *xdg = getenv("XDG_CONFIG_HOME"), *home = getenv("HOME");
@@ -131,23 +124,6 @@ int keymap_path(char *out, size_t size)
         return 0;
     }
     return snprintf(out, size, "%s/pullback/keymap.json", base) < (int)size;
-}
-
-/* The folders above a file, made when they are not there. */
-static int folders(const char *path)
-{
-    char part[512];
-    snprintf(part, sizeof part, "%s", path);
-    for (char *p = part + 1; *p != '\0'; p++) {
-        if (*p == '/') {
-            *p = '\0';
-            if (!folder(part)) {
-                return 0;
-            }
-            *p = '/';
-        }
-    }
-    return 1;
 }
 
 static void read_keys(IoReader *r, IoValue *keys, Keymap *k)
@@ -288,22 +264,11 @@ static void write_map(FILE *f, const Keymap *k)
 
 PbStatus keymap_save(const char *path, const Keymap *k, PbError *err)
 {
-    char half[520];
-    if (snprintf(half, sizeof half, "%s.part", path) >= (int)sizeof half || !folders(path)) {
-        return pb_fail(err, PB_ERR_IO, "the folder of %s cannot be made", path);
-    }
-    FILE *f = fopen(half, "w");
-    if (f == NULL) {
-        return pb_fail(err, PB_ERR_IO, "%s cannot be written", path);
-    }
-    write_map(f, k);
-    int ok = !ferror(f);
-    ok = fclose(f) == 0 && ok;
-    if (!ok || rename(half, path) != 0) {
-        remove(half);
-        return pb_fail(err, PB_ERR_IO, "%s cannot be written", path);
-    }
-    return PB_OK;
+    IoOutput out;
+    PB_TRY(io_make_folders(path, err));
+    PB_TRY(io_output_open(path, &out, err));
+    write_map(out.file, k);
+    return io_output_commit(&out, err);
 }
 
 Keymap keymap_start(const char *path, char *told, size_t told_size)

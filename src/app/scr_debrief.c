@@ -38,13 +38,13 @@ static int enter(App *app)
     d->learner_filter = d->exercise_filter = d->mate = d->loss = d->lift = -1;
     d->speed = 2;
     d->panel = PANEL_RUBRIC;
-    debrief_rubrics_read(app);
     d->points = -1.0;
-    if (store_open(app->options.db[0] ? app->options.db : NULL, &d->store, &err) != PB_OK) {
+    PbStatus status = store_open(app->options.db[0] ? app->options.db : NULL, &d->store, &err);
+    debrief_rubrics_read(app); /* with those in the store, when it is open */
+    if (status != PB_OK) {
         SDL_strlcpy(d->trouble, err.message, sizeof d->trouble);
         return 1;
     }
-    debrief_rubrics_read(app); /* with those in the store */
     if (store_setting_get(d->store, "trainer", d->trainer, sizeof d->trainer, &err) != PB_OK) {
         d->trainer[0] = '\0';
     }

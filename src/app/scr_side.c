@@ -256,11 +256,8 @@ static int key(App *app, Side *s, const SDL_KeyboardEvent *k)
     default:
         break;
     }
-    if (s->page == SIDE_HOUSE) {
-        return side_house_key(app, k);
-    }
-    if (s->page == SIDE_ASSUMED) {
-        return side_assumed_key(app, k);
+    if (s->page == SIDE_HOUSE || s->page == SIDE_ASSUMED) {
+        return 0; /* letters belong to the fields, arrows to the list */
     }
     if (s->page == SIDE_HANDOUT) { /* letters belong to the name that is typed */
         int is_typing = app->ui.focus == ID_SIDE_COMPANY;

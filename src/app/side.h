@@ -118,7 +118,6 @@ void side_house_open(App *app);
 void side_house_draw(App *app, GfxRect r);
 void side_house_use(App *app); /* what is typed becomes the house, or the form says why not */
 void side_house_say(Side *s, const char *text, int is_trouble);
-int side_house_key(App *app, const SDL_KeyboardEvent *k);
 /* side_store.c: 0 = not done, and the page or a notice has said why */
 PbStatus side_house_option(App *app); /* is the file of --house one? stderr says why not */
 void side_house_first(App *app, Side *s);
@@ -131,7 +130,6 @@ void side_store_delete(App *app, const char *name);
 void side_store_company(App *app); /* of the handout, for the next one */
 /* side_assumed.c, side_handout.c */
 void side_assumed_draw(App *app, GfxRect r);
-int side_assumed_key(App *app, const SDL_KeyboardEvent *k);
 void side_handout_draw(App *app, GfxRect r);
 
 #endif

@@ -107,10 +107,3 @@ void side_assumed_draw(App *app, GfxRect r)
         ui_frame(ui, (GfxRect){list.x - 6, list.y - 3, list.w + 12, list.h + 6}, 3.0f, t->accent);
     }
 }
-
-int side_assumed_key(App *app, const SDL_KeyboardEvent *k)
-{
-    (void)app;
-    (void)k;
-    return 0; /* the list takes what it needs from the widgets' keys */
-}

@@ -5,16 +5,6 @@
 
 #include <math.h>
 
-static float scatter(uint32_t k)
-{
-    k ^= k >> 16;
-    k *= 0x7feb352du;
-    k ^= k >> 15;
-    k *= 0x846ca68bu;
-    k ^= k >> 16;
-    return (float)(k >> 8) / 16777216.0f;
-}
-
 static void cellulose(App *app, PbCompareFill fill, GfxRect r)
 {
     const Side *s = app->side;
@@ -50,8 +40,8 @@ static void crack(Ui *ui, UiPoint a, UiPoint b, float width, uint32_t seed)
     float dx = b.x - a.x, dy = b.y - a.y, length = hypotf(dx, dy), sway = 3.5f;
     for (int i = 0; i < PIECES; i++) {
         float s = (float)i / (PIECES - 1);
-        float o = sway * sinf(6.0f * s + 6.283f * scatter(seed)) +
-                  1.5f * (scatter(seed * 17u + (uint32_t)i) - 0.5f);
+        float o = sway * sinf(6.0f * s + 6.283f * ui_scatter(seed)) +
+                  1.5f * (ui_scatter(seed * 17u + (uint32_t)i) - 0.5f);
         p[i] = (UiPoint){a.x + dx * s - o * dy / length, a.y + dy * s + o * dx / length};
     }
     ui_polyline(ui, p, PIECES, width, ui->theme->ink2);
@@ -97,9 +87,9 @@ static void foam(App *app, GfxRect r, double px_m)
     ui_rect(ui, r.x, r.y, r.w, r.h, ui_fade(t->ink, 0.82)); /* a gap is dark: nothing is in it */
     ui_rect(ui, block.x, block.y, block.w, block.h, body);
     for (uint32_t k = 0; k < 90; k++) {
-        float size = 1.5f + 2.0f * scatter(k * 3u + 9u);
-        ui_rect(ui, block.x + (block.w - size) * scatter(k * 3u + 7u),
-                block.y + (block.h - size) * scatter(k * 3u + 8u), size, size,
+        float size = 1.5f + 2.0f * ui_scatter(k * 3u + 9u);
+        ui_rect(ui, block.x + (block.w - size) * ui_scatter(k * 3u + 7u),
+                block.y + (block.h - size) * ui_scatter(k * 3u + 8u), size, size,
                 ui_fade(t->edge, 0.55));
     }
     foam_cracks(ui, now, r, block, px_m);

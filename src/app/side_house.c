@@ -357,10 +357,3 @@ void side_house_draw(App *app, GfxRect r)
     }
     buttons(app, foot);
 }
-
-int side_house_key(App *app, const SDL_KeyboardEvent *k)
-{
-    (void)app;
-    (void)k;
-    return 0; /* letters and digits belong to the fields */
-}

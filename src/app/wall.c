@@ -6,17 +6,6 @@
 
 #include <math.h>
 
-/* Small fixed scatter, so that grain and specks stay where they are. */
-static float scatter(uint32_t k)
-{
-    k ^= k >> 16;
-    k *= 0x7feb352du;
-    k ^= k >> 15;
-    k *= 0x846ca68bu;
-    k ^= k >> 16;
-    return (float)(k >> 8) / 16777216.0f;
-}
-
 const PbExercise *wall_exercise(const App *app)
 {
     return app->shown_exercise != NULL ? app->shown_exercise : &app->run.config.exercise;
@@ -32,11 +21,11 @@ static void wood(Ui *ui, GfxRect r, uint32_t seed)
     int lines = across > 14.0f ? 4 : across > 7.0f ? 2 : 1;
     for (int k = 0; k < lines; k++) {
         UiPoint p[9];
-        float base =
-            across * ((float)k + 0.6f + 0.4f * scatter(seed + (uint32_t)k)) / ((float)lines + 0.6f);
+        float base = across * ((float)k + 0.6f + 0.4f * ui_scatter(seed + (uint32_t)k)) /
+                     ((float)lines + 0.6f);
         for (int i = 0; i < 9; i++) {
             float s = along * (float)i / 8.0f;
-            float o = base + 1.2f * (scatter(seed * 31u + (uint32_t)(k * 9 + i)) - 0.5f);
+            float o = base + 1.2f * (ui_scatter(seed * 31u + (uint32_t)(k * 9 + i)) - 0.5f);
             p[i] = is_tall ? (UiPoint){r.x + o, r.y + s} : (UiPoint){r.x + s, r.y + o};
         }
         ui_polyline(ui, p, 9, 1.0f, grain);
@@ -156,7 +145,7 @@ void wall_tufts_draw(App *app, double left_px, double bottom_px, double px_m)
         double y = bottom_px - ((double)p->y_m - back * (double)p->v_m_s) * px_m;
         float speed = hypotf(p->u_m_s, p->v_m_s);
         float length = 2.0f + 3.0f * fminf(speed / 4.0f, 1.0f);
-        float turn = scatter((uint32_t)i) * 0.8f - 0.4f;
+        float turn = ui_scatter((uint32_t)i) * 0.8f - 0.4f;
         float ux = speed > 0.05f ? p->u_m_s / speed : cosf(turn * 8.0f);
         float uy = speed > 0.05f ? -p->v_m_s / speed : sinf(turn * 8.0f);
         ui_speck(ui, (float)x, (float)y, length * (ux - turn * uy), length * (uy + turn * ux),
@@ -180,11 +169,11 @@ static void dust(App *app, GfxRect inner, double px_m)
             int n = leak > 1e-5 ? 3 : leak > 1e-6 ? 2 : 1;
             for (int k = 0; k < n; k++, left--) {
                 uint32_t seed = (uint32_t)(y * v->nx + x) * 7u + (uint32_t)k + beat * 977u;
-                float far = scatter(seed + 1u);
-                float px = inner.x + (float)((x + (double)scatter(seed)) * v->dx_m * px_m);
+                float far = ui_scatter(seed + 1u);
+                float px = inner.x + (float)((x + (double)ui_scatter(seed)) * v->dx_m * px_m);
                 float py = inner.y + inner.h - (float)((y + 0.5) * v->dy_m * px_m);
-                px += (scatter(seed + 2u) - 0.5f) * 14.0f * far;
-                py += (scatter(seed + 3u) - 0.5f) * 14.0f * far;
+                px += (ui_scatter(seed + 2u) - 0.5f) * 14.0f * far;
+                py += (ui_scatter(seed + 3u) - 0.5f) * 14.0f * far;
                 ui_rect(ui, px, py, 1.5f, 1.5f,
                         ui_fade(ui->theme->ink2, 0.7 * (1.0 - (double)far)));
             }
@@ -198,8 +187,8 @@ static void hole_dust(App *app, float x, float y)
     double much = app->run.view->signals.dust_at_hole;
     uint32_t beat = (uint32_t)(app->run.view->tick / 3) * 131u;
     for (int k = 0; k < (int)(much * 40.0); k++) {
-        float a = scatter(beat + (uint32_t)k * 3u) * 6.283f;
-        float far = scatter(beat + (uint32_t)k * 3u + 1u);
+        float a = ui_scatter(beat + (uint32_t)k * 3u) * 6.283f;
+        float far = ui_scatter(beat + (uint32_t)k * 3u + 1u);
         ui_rect(&app->ui, x + cosf(a) * (6.0f + 18.0f * far), y + sinf(a) * (4.0f + 12.0f * far),
                 1.5f, 1.5f, ui_fade(app->ui.theme->ink2, 0.85 * (1.0 - (double)far)));
     }
@@ -225,7 +214,7 @@ static void riders(App *app, float x, float y0, float y1, float wide, double px_
     float size = fmaxf(1.3f, wide * 0.09f);
     for (int k = 0; phase + gap * (float)k < way && k < 200; k++) {
         float s = phase + gap * (float)k;
-        float o = (scatter((uint32_t)k * 5u + 3u) - 0.5f) * (wide - 6.0f);
+        float o = (ui_scatter((uint32_t)k * 5u + 3u) - 0.5f) * (wide - 6.0f);
         float y = y1 > y0 ? y1 - s : y1 + s;
         ui_rect(&app->ui, x + o - size * 0.5f, y - size * 0.5f, size, size, app->ui.theme->ink2);
     }

@@ -2,6 +2,8 @@
 #include "age.h"
 #include "verbs.h"
 
+#include "core/units.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -43,7 +45,7 @@ static PbStatus draw(const void *user, int index, double *values, PbError *err)
     foam.seed = (uint64_t)c->options->seed + (uint64_t)index; /* where cracks fall is chance too */
     for (int t = 0; t < c->times; t++) {
         PbFoamState s;
-        pb_foam_at(&foam, c->years[t] * 365.25, &s);
+        pb_foam_at(&foam, c->years[t] * PB_DAYS_PER_YEAR, &s);
         sample(&s, values + (size_t)t * METRICS);
     }
     return PB_OK;
@@ -90,7 +92,7 @@ static void put_states(const FoamCase *c, IoAgeResult *out)
     double values[AGE_MAX_TIMES][METRICS], water[AGE_MAX_TIMES], gaps[AGE_MAX_TIMES][GAPS];
     PbFoamState s = {0};
     for (int t = 0; t < c->times; t++) {
-        pb_foam_at(&c->foam, c->years[t] * 365.25, &s);
+        pb_foam_at(&c->foam, c->years[t] * PB_DAYS_PER_YEAR, &s);
         sample(&s, values[t]);
         water[t] = s.water_frac;
         const double at[GAPS] = {s.stud_gap_m[0],  s.stud_gap_m[1], s.plate_gap_m[0],

@@ -2,6 +2,8 @@
 #include "age.h"
 #include "verbs.h"
 
+#include "core/units.h"
+
 #include <errno.h>
 #include <math.h>
 #include <stdlib.h>
@@ -254,8 +256,19 @@ int age_options(int argc, char **argv, AgeOptions *o)
 
 int age_times(const AgeOptions *o, double years[AGE_MAX_TIMES])
 {
-    static const double usual[] = {1.0 / 365.25, 7.0 / 365.25, 1.0 / 12.0, 1,  2,   5,  10,
-                                   20,           30,           50,         75, 100, 150};
+    static const double usual[] = {1.0 / PB_DAYS_PER_YEAR,
+                                   7.0 / PB_DAYS_PER_YEAR,
+                                   1.0 / 12.0,
+                                   1,
+                                   2,
+                                   5,
+                                   10,
+                                   20,
+                                   30,
+                                   50,
+                                   75,
+                                   100,
+                                   150};
     int n = 0;
     if (o->at_count > 0) {
         memcpy(years, o->at_years, (size_t)o->at_count * sizeof *years);

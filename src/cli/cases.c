@@ -231,20 +231,11 @@ static PbStatus write_first(Crew *crew, PbError *err)
 {
     Slot *slot = &crew->slots[crew->first];
     json_t *row = row_of(slot);
-    char *text = row != NULL ? json_dumps(row, JSON_COMPACT | JSON_REAL_PRECISION(15)) : NULL;
-    size_t size = text != NULL ? strlen(text) : 0;
-    PbStatus status = PB_OK;
-    if (text == NULL || io_json_short()) { /* no row is better than one with a piece missing */
-        status = pb_fail(err, PB_ERR_MEMORY, "out of memory");
-    } else {
-        text[size] = '\n'; /* in place of the closing zero: written by its length */
-        status = cases_rows_put(&crew->rows, text, size + 1, err);
-    }
+    PbStatus status = cases_rows_put(&crew->rows, row, err);
     if (status == PB_OK) {
         crew->rows.done_count++;
         crew->rows.failed_count += slot->code > CLI_NO;
     }
-    free(text);
     json_decref(row);
     forget(slot);
     crew->first = (crew->first + 1) % crew->ring;

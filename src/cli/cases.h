@@ -22,6 +22,10 @@ typedef struct CasesVerb {
     const char *const *columns; /* option names without dashes, NULL at the end */
 } CasesVerb;
 
+/* A complaint about a place in a file of text. Gives PB_ERR_FORMAT. */
+PB_NODISCARD PbStatus cases_refuse(PbError *err, const char *path, int line, size_t column,
+                                   const char *what, ...) PB_PRINTF(5, 6);
+
 /* A table being read, row by row; rows are never held together. */
 typedef struct CasesTable {
     const CasesVerb *verb;
@@ -65,7 +69,8 @@ typedef struct CasesRows {
 PB_NODISCARD PbStatus cases_rows_open(const char *path, const CasesTable *table, int shard,
                                       int shards, CasesRows *rows, PbError *err);
 int cases_rows_has(const CasesRows *rows, long number);
-PB_NODISCARD PbStatus cases_rows_put(CasesRows *rows, const char *line, size_t size, PbError *err);
+/* One row, written as one line or not at all; none when memory ran out while it was made. */
+PB_NODISCARD PbStatus cases_rows_put(CasesRows *rows, const json_t *row, PbError *err);
 /* What was written is on the disk when this returns. */
 PB_NODISCARD PbStatus cases_rows_sync(CasesRows *rows, PbError *err);
 void cases_rows_close(CasesRows *rows);

@@ -34,15 +34,6 @@ int cases_is_rows(const char *path)
     return strstr(start, CASES_ROWS_FORMAT) != NULL;
 }
 
-static PbStatus at_line(PbError *err, const char *path, int line, const char *what)
-{
-    PbStatus status = pb_fail(err, PB_ERR_FORMAT, "%s", what);
-    snprintf(err->file, sizeof err->file, "%s", path);
-    err->line = line;
-    err->column = 1;
-    return status;
-}
-
 static PbStatus take_head(Whole *w, int file, json_t *head, PbError *err)
 {
     json_int_t cases = json_integer_value(json_object_get(head, "cases"));
@@ -50,7 +41,7 @@ static PbStatus take_head(Whole *w, int file, json_t *head, PbError *err)
         strcmp(CASES_ROWS_FORMAT, json_is_string(json_object_get(head, "format"))
                                       ? json_string_value(json_object_get(head, "format"))
                                       : "") != 0) {
-        return at_line(err, w->paths[file], 1, "expected the first line of a file of rows");
+        return cases_refuse(err, w->paths[file], 1, 1, "expected the first line of a file of rows");
     }
     if (w->places == NULL) {
         w->head = json_incref(head);
@@ -61,8 +52,8 @@ static PbStatus take_head(Whole *w, int file, json_t *head, PbError *err)
     static const char *const same[] = {"verb", "table", "cases", "shards"};
     for (size_t i = 0; i < sizeof same / sizeof same[0]; i++) {
         if (!json_equal(json_object_get(head, same[i]), json_object_get(w->head, same[i]))) {
-            return at_line(err, w->paths[file], 1,
-                           "these rows are of another table, verb or count of shards");
+            return cases_refuse(err, w->paths[file], 1, 1,
+                                "these rows are of another table, verb or count of shards");
         }
     }
     return PB_OK;
@@ -120,9 +111,10 @@ static PbStatus read_file(Whole *w, int file, PbError *err)
         if (number == 1) {
             status = take_head(w, file, row, err);
         } else if (at < 1 || at > w->cases) {
-            status = at_line(err, w->paths[file], number, "expected the row of a case");
+            status = cases_refuse(err, w->paths[file], number, 1, "expected the row of a case");
         } else if (w->places[at].file != 0) {
-            status = at_line(err, w->paths[file], number, "a case whose row was there already");
+            status =
+                cases_refuse(err, w->paths[file], number, 1, "a case whose row was there already");
         } else {
             w->places[at] = (Place){file + 1, from};
             walk(json_object_get(row, "result"), "", note_column, w->columns);
@@ -132,7 +124,8 @@ static PbStatus read_file(Whole *w, int file, PbError *err)
     }
     free(line);
     return status == PB_OK && number == 0
-               ? at_line(err, w->paths[file], 1, "expected the first line of a file of rows")
+               ? cases_refuse(err, w->paths[file], 1, 1,
+                              "expected the first line of a file of rows")
                : status;
 }
 

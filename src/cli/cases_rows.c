@@ -26,6 +26,36 @@ int cases_rows_has(const CasesRows *rows, long number)
     return rows->done[(number - 1) / 8] >> ((number - 1) % 8) & 1;
 }
 
+static PbStatus put_line(CasesRows *rows, const char *line, size_t size, PbError *err)
+{
+    off_t before = lseek(rows->fd, 0, SEEK_END);
+    ssize_t n = write(rows->fd, line, size);
+    if (n != (ssize_t)size) {
+        int why = n < 0 ? errno : ENOSPC;
+        if (n > 0 && ftruncate(rows->fd, before) != 0) {
+            why = errno; /* the torn line goes when the file is opened again */
+        }
+        errno = why;
+        return trouble(rows, "write", err);
+    }
+    return PB_OK;
+}
+
+PbStatus cases_rows_put(CasesRows *rows, const json_t *row, PbError *err)
+{
+    char *text = row != NULL ? json_dumps(row, JSON_COMPACT | JSON_REAL_PRECISION(15)) : NULL;
+    size_t size = text != NULL ? strlen(text) : 0;
+    PbStatus status = PB_OK;
+    if (text == NULL || io_json_short()) { /* no row is better than one with a piece missing */
+        status = pb_fail(err, PB_ERR_MEMORY, "out of memory");
+    } else {
+        text[size] = '\n'; /* in place of the closing zero: written by its length */
+        status = put_line(rows, text, size + 1, err);
+    }
+    free(text);
+    return status;
+}
+
 static json_t *head_of(const CasesTable *t, int shard, int shards)
 {
     char hash[20];
@@ -54,19 +84,15 @@ static PbStatus read_kept(CasesRows *rows, const json_t *head, off_t *end, PbErr
         json_int_t at = json_integer_value(json_object_get(row, "case"));
         number++;
         if (number == 1 && !json_equal(row, head)) {
-            status = pb_fail(err, PB_ERR_FORMAT,
-                             "these rows are of another table, verb or shard: name a new file");
+            status = cases_refuse(err, rows->path, number, 1,
+                                  "these rows are of another table, verb or shard: name a new "
+                                  "file");
         } else if (number > 1 && (at < 1 || at > rows->cases || cases_rows_has(rows, (long)at))) {
-            status =
-                pb_fail(err, PB_ERR_FORMAT, "expected the row of a case that is not there yet");
+            status = cases_refuse(err, rows->path, number, 1,
+                                  "expected the row of a case that is not there yet");
         } else if (number > 1) {
             mark(rows, (long)at);
             rows->failed_count += json_integer_value(json_object_get(row, "exit")) > 1;
-        }
-        if (status != PB_OK) {
-            snprintf(err->file, sizeof err->file, "%s", rows->path);
-            err->line = number;
-            err->column = 1;
         }
         json_decref(row);
         *end += n;
@@ -91,15 +117,7 @@ static PbStatus start(CasesRows *rows, const json_t *head, PbError *err)
     if (end > 0) {
         return PB_OK;
     }
-    char *text = json_dumps(head, JSON_COMPACT);
-    size_t size = text != NULL ? strlen(text) : 0;
-    PbStatus status = PB_ERR_MEMORY;
-    if (text != NULL && !io_json_short()) {
-        text[size] = '\n'; /* in place of the closing zero: the line is written by its length */
-        status = cases_rows_put(rows, text, size + 1, err);
-    }
-    free(text);
-    return status;
+    return cases_rows_put(rows, head, err);
 }
 
 PbStatus cases_rows_open(const char *path, const CasesTable *t, int shard, int shards,
@@ -123,21 +141,6 @@ PbStatus cases_rows_open(const char *path, const CasesTable *t, int shard, int s
         cases_rows_close(rows);
     }
     return status;
-}
-
-PbStatus cases_rows_put(CasesRows *rows, const char *line, size_t size, PbError *err)
-{
-    off_t before = lseek(rows->fd, 0, SEEK_END);
-    ssize_t n = write(rows->fd, line, size);
-    if (n != (ssize_t)size) {
-        int why = n < 0 ? errno : ENOSPC;
-        if (n > 0 && ftruncate(rows->fd, before) != 0) {
-            why = errno; /* the torn line goes when the file is opened again */
-        }
-        errno = why;
-        return trouble(rows, "write", err);
-    }
-    return PB_OK;
 }
 
 PbStatus cases_rows_sync(CasesRows *rows, PbError *err)

@@ -10,9 +10,8 @@
 
 enum { MAX_LINE = 1 << 20 };
 
-static PbStatus complain(CasesTable *t, size_t column, PbError *err, const char *what, ...)
-    PB_PRINTF(4, 5);
-static PbStatus complain(CasesTable *t, size_t column, PbError *err, const char *what, ...)
+PbStatus cases_refuse(PbError *err, const char *path, int line, size_t column, const char *what,
+                      ...)
 {
     char text[sizeof err->message];
     va_list words;
@@ -20,8 +19,8 @@ static PbStatus complain(CasesTable *t, size_t column, PbError *err, const char 
     vsnprintf(text, sizeof text, what, words);
     va_end(words);
     PbStatus status = pb_fail(err, PB_ERR_FORMAT, "%s", text);
-    snprintf(err->file, sizeof err->file, "%s", t->path);
-    err->line = t->line;
+    snprintf(err->file, sizeof err->file, "%s", path);
+    err->line = line;
     err->column = (int)column;
     return status;
 }
@@ -54,10 +53,10 @@ static PbStatus next_line(CasesTable *t, size_t *size, int *has, PbError *err)
         }
         t->line++;
         if (n > MAX_LINE) {
-            return complain(t, 1, err, "a line of over a mebibyte");
+            return cases_refuse(err, t->path, t->line, 1, "a line of over a mebibyte");
         }
         if (memchr(t->text, '\0', (size_t)n) != NULL) {
-            return complain(t, 1, err, "a zero byte, expected text");
+            return cases_refuse(err, t->path, t->line, 1, "a zero byte, expected text");
         }
         t->hash = pb_hash_bytes(t->hash, t->text, (size_t)n);
         while (n > 0 && (t->text[n - 1] == '\n' || t->text[n - 1] == '\r')) {
@@ -80,8 +79,9 @@ static PbStatus take_cell(CasesTable *t, char **at, int *is_last, char **cell, P
     while (*p != '\0' && (is_quoted || *p != ',')) {
         if (*p == '"') {
             if (!is_quoted) {
-                return complain(t, (size_t)(p - t->text) + 1, err,
-                                "a quote inside a plain cell, expected the whole cell in quotes");
+                return cases_refuse(
+                    err, t->path, t->line, (size_t)(p - t->text) + 1,
+                    "a quote inside a plain cell, expected the whole cell in quotes");
             }
             if (p[1] != '"') {
                 is_quoted = 2;
@@ -93,9 +93,9 @@ static PbStatus take_cell(CasesTable *t, char **at, int *is_last, char **cell, P
         *to++ = *p++;
     }
     if (is_quoted == 1 || (*p != ',' && *p != '\0')) {
-        return complain(t, (size_t)(p - t->text) + 1, err,
-                        is_quoted == 1 ? "the quote is not closed on its line"
-                                       : "text behind a closing quote, expected a comma");
+        return cases_refuse(err, t->path, t->line, (size_t)(p - t->text) + 1,
+                            is_quoted == 1 ? "the quote is not closed on its line"
+                                           : "text behind a closing quote, expected a comma");
     }
     *is_last = *p == '\0';
     *at = p + !*is_last;
@@ -112,14 +112,16 @@ static PbStatus read_heads(CasesTable *t, PbError *err)
         size_t column = (size_t)(at - t->text) + 1;
         PB_TRY(take_cell(t, &at, &is_last, &cell, err));
         if (t->column_count == CASES_MAX_COLUMNS || !is_column(t->verb, cell)) {
-            return complain(t, column, err,
-                            "no column \"%s\" here, expected options of the verb without dashes "
-                            "(docs/formats/cases.md)",
-                            cell);
+            return cases_refuse(
+                err, t->path, t->line, column,
+                "no column \"%s\" here, expected options of the verb without dashes "
+                "(docs/formats/cases.md)",
+                cell);
         }
         for (int i = 0; i < t->column_count; i++) {
             if (strcmp(t->columns[i], cell) == 0) {
-                return complain(t, column, err, "column \"%s\" is there twice", cell);
+                return cases_refuse(err, t->path, t->line, column, "column \"%s\" is there twice",
+                                    cell);
             }
         }
         has_input |= strcmp(cell, t->verb->input) == 0;
@@ -130,7 +132,7 @@ static PbStatus read_heads(CasesTable *t, PbError *err)
     }
     return has_input || t->verb->input_may_lack
                ? PB_OK
-               : complain(t, 1, err, "expected a column \"%s\"", t->verb->input);
+               : cases_refuse(err, t->path, t->line, 1, "expected a column \"%s\"", t->verb->input);
 }
 
 static PbStatus add(CasesRow *row, const char *name, const char *value, PbError *err)
@@ -151,16 +153,16 @@ static PbStatus csv_row(CasesTable *t, CasesRow *row, PbError *err)
         size_t column = (size_t)(at - t->text) + 1;
         PB_TRY(take_cell(t, &at, &is_last, &cell, err));
         if (n == t->column_count) {
-            return complain(t, column, err, "more cells than heads");
+            return cases_refuse(err, t->path, t->line, column, "more cells than heads");
         }
         if (cell[0] != '\0') {
             PB_TRY(add(row, t->columns[n], cell, err));
         }
         n++;
     }
-    return n == t->column_count
-               ? PB_OK
-               : complain(t, (size_t)(at - t->text) + 1, err, "fewer cells than heads");
+    return n == t->column_count ? PB_OK
+                                : cases_refuse(err, t->path, t->line, (size_t)(at - t->text) + 1,
+                                               "fewer cells than heads");
 }
 
 static PbStatus json_row(CasesTable *t, size_t size, CasesRow *row, PbError *err)
@@ -170,9 +172,10 @@ static PbStatus json_row(CasesTable *t, size_t size, CasesRow *row, PbError *err
     json_t *value, *object = json_loadb(t->text, size, JSON_REJECT_DUPLICATES, &why);
     PbStatus status = PB_OK;
     if (!json_is_object(object)) {
-        status = complain(t, object == NULL && why.column > 0 ? (size_t)why.column : 1, err, "%s%s",
-                          object == NULL ? "no JSON: " : "expected one object a line",
-                          object == NULL ? why.text : "");
+        status = cases_refuse(err, t->path, t->line,
+                              object == NULL && why.column > 0 ? (size_t)why.column : 1, "%s%s",
+                              object == NULL ? "no JSON: " : "expected one object a line",
+                              object == NULL ? why.text : "");
         json_decref(object);
         return status;
     }
@@ -190,12 +193,13 @@ static PbStatus json_row(CasesTable *t, size_t size, CasesRow *row, PbError *err
         const char *found = strstr(t->text, name);
         size_t column = found != NULL ? (size_t)(found - t->text) : 1;
         if (row->count == CASES_MAX_COLUMNS || !is_column(t->verb, name)) {
-            status = complain(t, column, err,
-                              "no key \"%s\" here, expected options of the verb without dashes "
-                              "(docs/formats/cases.md)",
-                              name);
+            status = cases_refuse(err, t->path, t->line, column,
+                                  "no key \"%s\" here, expected options of the verb without dashes "
+                                  "(docs/formats/cases.md)",
+                                  name);
         } else if (text == NULL) {
-            status = complain(t, column, err, "key \"%s\": expected text or a number", name);
+            status = cases_refuse(err, t->path, t->line, column,
+                                  "key \"%s\": expected text or a number", name);
         } else {
             status = add(row, name, text, err);
         }
@@ -219,13 +223,15 @@ PbStatus cases_table_next(CasesTable *t, CasesRow *row, int *has, PbError *err)
     int has_input = t->verb->input_may_lack;
     for (int i = 0; i < row->count; i++) {
         has_input |= strcmp(row->name[i], t->verb->input) == 0;
-        if (status == PB_OK && row->value[i][0] == '-' && strcmp(row->name[i], "label") != 0 &&
+        if (status == PB_OK && row->value[i][0] == '-' &&
             strcmp(row->name[i], t->verb->input) == 0) {
-            status = complain(t, 1, err, "\"%s\" is no file name", row->value[i]);
+            status =
+                cases_refuse(err, t->path, t->line, 1, "\"%s\" is no file name", row->value[i]);
         }
     }
     if (status == PB_OK && !has_input) {
-        status = complain(t, 1, err, "expected \"%s\" in every case", t->verb->input);
+        status =
+            cases_refuse(err, t->path, t->line, 1, "expected \"%s\" in every case", t->verb->input);
     }
     if (status != PB_OK) {
         cases_row_free(row);
@@ -257,7 +263,7 @@ static PbStatus judge(CasesTable *t, PbError *err)
     if (t->is_csv) {
         PB_TRY(next_line(t, &size, &has, err));
         if (!has) {
-            return complain(t, 1, err, "an empty table");
+            return cases_refuse(err, t->path, t->line, 1, "an empty table");
         }
         PB_TRY(read_heads(t, err));
     }
@@ -273,7 +279,7 @@ static PbStatus judge(CasesTable *t, PbError *err)
     uint64_t hash = t->hash;
     PB_TRY(rewind_table(t, err));
     t->hash = hash;
-    return t->cases > 0 ? PB_OK : complain(t, 1, err, "a table without cases");
+    return t->cases > 0 ? PB_OK : cases_refuse(err, t->path, t->line, 1, "a table without cases");
 }
 
 PbStatus cases_table_open(const char *path, const CasesVerb *verb, CasesTable *t, PbError *err)

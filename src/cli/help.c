@@ -1,5 +1,5 @@
 /* What `pullback-cli VERB --help` prints. Manual page and shell completion are made from it, so an
- * option that is not told here is told nowhere: tests/app/test_cli_help.c compares it with what the
+ * option that is not told here is told nowhere: tests/docs/options.cmake compares it with what the
  * verbs take. */
 #include "verbs.h"
 
@@ -72,6 +72,40 @@ static const Help helps[] = {
     {"bench", "usage: pullback-cli bench [NAME] [--all]\n"
               "  --all                 every table\n"
               "Names: pack, years, heat, store, floor, paths.\n"},
+    {"age",
+     "usage: pullback-cli age FIELD.csv|FIELD.json|--density KG_M3 [options]\n"
+     "       pullback-cli age --foam good|typical|poor [options]\n"
+     "  --years Y             up to 200, default 30\n"
+     "  --at Y1,Y2,...        times to report, in place of the usual ones\n"
+     "  --climate NAME|FILE   normal, damp, cold, hot-humid, steady-50, steady-80, or a file\n"
+     "  --width --height --depth M, --tilt DEG (90 wall, 0 level), --fill-rh 0..1\n"
+     "  --cells N             columns across a bay of one density, default 1\n"
+     "  --vibration quiet|light|heavy   --face gypsum|film|lath\n"
+     "  --damp shallow|deep   reading of the published damp threshold\n"
+     "  --threshold           smallest uniform density with at most 5 mm of top gap\n"
+     "  --spread N            N seeded draws: median and 10-90 % band; --seed S --threads T\n"
+     "  --shard I/N           only every N-th draw; join with pullback-cli merge\n"
+     "  --frames OUT.csv      the bay at every time, for films\n"
+     "  --inner --outer       painted-board, wood-board, tight, plaster, tight-sheathing "
+     "(foam)\n"
+     "  --set NAME=VALUE      another value for a constant\n"
+     "  --json                for programs;  --bench  speed table;  --progress  tell of the "
+     "draws\n"
+     "  --cases TABLE --rows ROWS [--workers N] [--shard I/N]   many cases, a row each\n"
+     "Formats: docs/formats/age.md, cases.md. A range under stated assumptions, never a "
+     "promise.\n"},
+    {"compare",
+     "usage: pullback-cli compare HOUSE.json [options]\n"
+     "  --years Y | Y1,Y2,...  one year, or a list; 0 is always there; default 30\n"
+     "  --json OUT  --csv OUT  --pdf OUT   \"-\" is standard output for the first two\n"
+     "  --company NAME  --date TEXT  --paper a4|letter   of the one-page handout\n"
+     "  --foam good|typical|poor  --dense well-done|hasty   in place of the house's\n"
+     "  --own RUN.pbrun        the dense pack is this recorded run, with its bay\n"
+     "  --seed N  --draws N    draws for the ranges, 0 to 200, default 40\n"
+     "  --lang en|es  --units si|us  --threads N\n"
+     "  --cases TABLE --rows ROWS [--workers N] [--shard I/N]   many houses, a row each\n"
+     "Formats: docs/formats/house.md. What a model gives for the inputs listed, as ranges;\n"
+     "never a promise. Local codes and licensed trades decide real work.\n"},
     {"merge",
      "usage: pullback-cli merge SHARD... [--json|--csv]\n"
      "  --json                spreads: for programs\n"

@@ -7,7 +7,7 @@
 
 #include "io/doc.h"
 #include "io/rubric_file.h"
-#include "io/score_words.h"
+#include "io/run_summary.h"
 #include "store/shelf.h"
 
 #include <inttypes.h>
@@ -56,12 +56,7 @@ static void fill(const PbScore *s, const PbRubric *rubric, StoreGrade *g)
     cli_now(g->graded);
     g->total = s->total;
     g->is_pass = s->is_pass;
-    g->part_count = PB_SCORE_PARTS;
-    for (int i = 0; i < PB_SCORE_PARTS; i++) {
-        snprintf(g->parts[i].key, sizeof g->parts[i].key, "%s", io_part_key(s->parts[i].kind));
-        g->parts[i].points = s->parts[i].points;
-        g->parts[i].max = s->parts[i].max;
-    }
+    g->part_count = io_part_points(s, g->parts);
 }
 
 PbStatus runs_regrade(Store *store, const RunsOptions *o, int *code, PbError *err)

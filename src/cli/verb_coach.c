@@ -10,6 +10,7 @@
 
 #include "core/rng.h"
 #include "io/exercise_file.h"
+#include "io/output_file.h"
 #include "io/parallel.h"
 
 #include <errno.h>
@@ -236,25 +237,6 @@ static PbStatus save(const Coach *c, const Try *best, const char *path, PbError 
     return status;
 }
 
-/* Folders above the file, as far as they are missing. */
-static PbStatus make_folders(const char *path, PbError *err)
-{
-    char folder[700];
-    snprintf(folder, sizeof folder, "%s", path);
-    for (char *p = folder + 1; *p != '\0'; p++) {
-        if (*p != '/') {
-            continue;
-        }
-        *p = '\0';
-        if (mkdir(folder, 0700) != 0 && errno != EEXIST) {
-            return pb_fail(err, PB_ERR_IO, "%s: cannot make the folder: %s", folder,
-                           strerror(errno));
-        }
-        *p = '/';
-    }
-    return PB_OK;
-}
-
 static int is_same_exercise(const PbExercise *a, const PbExercise *b)
 {
     json_t *one = io_exercise_to_json(a), *other = io_exercise_to_json(b);
@@ -293,7 +275,7 @@ static PbStatus save_reference(const Coach *c, const Try *best, PbError *err)
         printf("reference  %s stays: it has %.2f\n", path, total);
         return PB_OK;
     }
-    PB_TRY(make_folders(path, err));
+    PB_TRY(io_make_folders(path, err));
     snprintf(part, sizeof part, "%s.%ld", path, (long)getpid());
     PbStatus status = save(c, best, part, err);
     if (status == PB_OK && rename(part, path) != 0) {

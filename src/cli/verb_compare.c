@@ -29,21 +29,6 @@ typedef struct Options {
     int has_foam, has_dense;
 } Options;
 
-static void help(void)
-{
-    printf("usage: pullback-cli compare HOUSE.json [options]\n"
-           "  --years Y | Y1,Y2,...  one year, or a list; 0 is always there; default 30\n"
-           "  --json OUT  --csv OUT  --pdf OUT   \"-\" is standard output for the first two\n"
-           "  --company NAME  --date TEXT  --paper a4|letter   of the one-page handout\n"
-           "  --foam good|typical|poor  --dense well-done|hasty   in place of the house's\n"
-           "  --own RUN.pbrun        the dense pack is this recorded run, with its bay\n"
-           "  --seed N  --draws N    draws for the ranges, 0 to 200, default 40\n"
-           "  --lang en|es  --units si|us  --threads N\n"
-           "  --cases TABLE --rows ROWS [--workers N] [--shard I/N]   many houses, a row each\n"
-           "Formats: docs/formats/house.md. What a model gives for the inputs listed, as ranges;\n"
-           "never a promise. Local codes and licensed trades decide real work.\n");
-}
-
 /* A list of years: rising, 0 put in front where it is not there. */
 static int read_years(const char *text, Options *o)
 {
@@ -295,10 +280,6 @@ int verb_compare(int argc, char **argv)
     PbError err = {0};
     PbCompareSetup setup = pb_compare_default();
     PbBayField own = {0};
-    if (argc > 1 && strcmp(argv[1], "--help") == 0) {
-        help();
-        return CLI_DONE;
-    }
     int code = read_options(argc, argv, &o);
     if (code != CLI_DONE) {
         return code;

@@ -36,7 +36,7 @@ int verb_heat(int argc, char **argv);
 int verb_verify(int argc, char **argv);
 int verb_constants(int argc, char **argv);
 
-/** What VERB --help prints, whole; NULL for a verb that prints its own (age). help.c. */
+/** What VERB --help prints, whole; NULL when there is no such verb. help.c. */
 const char *cli_help_of(const char *verb);
 /** Print the error as one line on stderr; give the exit code that fits its status. */
 int cli_report(const PbError *err);

@@ -39,7 +39,7 @@ enum { COLUMNS = sizeof table / sizeof table[0] };
 static void time_label(double years, char out[32])
 {
     if (years < 0.08) {
-        snprintf(out, 32, "%.3g d", years * 365.25);
+        snprintf(out, 32, "%.3g d", years * PB_DAYS_PER_YEAR);
     } else if (years < 0.99) {
         snprintf(out, 32, "%.3g mo", years * 12.0);
     } else {

@@ -81,8 +81,7 @@ static Style style_of(IoCompareFigure figure, double largest, const char *curren
     return (Style){1.0, 0.0, 2, "", NULL, 0.0};
 }
 
-/* Programs keep the C locale for numbers: the comma of Spanish is put in here. A figure that rounds
- * to nothing is written without a sign. */
+/* A figure that rounds to nothing is written without a sign. */
 static void number(const Style *s, double value, IoReaderTaste taste, char *out, size_t size)
 {
     double shown = value * s->scale + s->offset;
@@ -91,10 +90,7 @@ static void number(const Style *s, double value, IoReaderTaste taste, char *out,
         shown = 0.0;
     }
     snprintf(out, size, "%.*f", s->decimals, shown);
-    char *point = strchr(out, '.');
-    if (taste.language == IO_SPANISH && point != NULL) {
-        *point = ',';
-    }
+    io_decimal_mark(out, taste.language);
 }
 
 void io_compare_range(IoCompareFigure figure, PbHeatRange range, const char *currency,

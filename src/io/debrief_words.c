@@ -90,10 +90,7 @@ static const PbLoss *dearest(const PbScore *s, int part)
 static void points_words(double points, IoLanguage language, char *out, size_t size)
 {
     snprintf(out, size, "%.1f", points);
-    char *point = strchr(out, '.');
-    if (language == IO_SPANISH && point != NULL) {
-        *point = ',';
-    }
+    io_decimal_mark(out, language);
 }
 
 static void worst_sentence(const PbScore *s, int part, IoReaderTaste taste, char *out, size_t size)

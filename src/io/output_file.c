@@ -23,6 +23,23 @@ static int is_direct(const IoOutput *out)
     return strcmp(out->path, out->part) == 0;
 }
 
+PbStatus io_make_folders(const char *path, PbError *err)
+{
+    char part[1024];
+    if (snprintf(part, sizeof part, "%s", path) >= (int)sizeof part) {
+        return pb_fail(err, PB_ERR_IO, "the path is too long: %.80s...", path);
+    }
+    for (char *at = strchr(part + 1, '/'); at != NULL; at = strchr(at + 1, '/')) {
+        *at = '\0';
+        if (mkdir(part, 0700) != 0 && errno != EEXIST) {
+            return pb_fail(err, PB_ERR_IO, "cannot make the folder %.200s: %s", part,
+                           strerror(errno));
+        }
+        *at = '/';
+    }
+    return PB_OK;
+}
+
 PbStatus io_output_open(const char *path, IoOutput *out, PbError *err)
 {
     struct stat st;

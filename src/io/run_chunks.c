@@ -6,6 +6,7 @@
 #include "io/exercise_file.h"
 
 #include "core/hash.h"
+#include "core/utf8.h"
 
 #include <jansson.h>
 #include <stdlib.h>
@@ -154,27 +155,6 @@ const ResultRow *run_result_rows(int *count)
     return result_rows;
 }
 
-/* Bytes of the UTF-8 sequence at p, 0 when it is none. Table 3-7 of the Unicode standard. No memory
- * is asked for: a name must not get lost because there is none. */
-static size_t sequence(const unsigned char *p, size_t left)
-{
-    if (p[0] < 0x80) {
-        return 1;
-    }
-    size_t n = p[0] >= 0xf0 ? 4 : p[0] >= 0xe0 ? 3 : 2;
-    if (p[0] < 0xc2 || p[0] > 0xf4 || n > left) {
-        return 0;
-    }
-    for (size_t i = 1; i < n; i++) {
-        if ((p[i] & 0xc0) != 0x80) {
-            return 0;
-        }
-    }
-    int is_overlong = (p[0] == 0xe0 && p[1] < 0xa0) || (p[0] == 0xf0 && p[1] < 0x90);
-    int is_outside = (p[0] == 0xed && p[1] > 0x9f) || (p[0] == 0xf4 && p[1] > 0x8f);
-    return is_overlong || is_outside ? 0 : n;
-}
-
 int run_text_is_clean(const char *text, size_t length, size_t max)
 {
     if (length > max) {
@@ -182,7 +162,7 @@ int run_text_is_clean(const char *text, size_t length, size_t max)
     }
     const unsigned char *p = (const unsigned char *)text;
     for (size_t i = 0; i < length;) {
-        size_t n = sequence(p + i, length - i);
+        size_t n = pb_utf8_length(p + i, length - i);
         if (n == 0 || p[i] < 0x20 || p[i] == 0x7f) {
             return 0;
         }

@@ -63,12 +63,22 @@ void io_summary_hands(const PbLift *lifts, int count, const PbScoreWatch *watch,
     m->dwell_spread_s = deviation_of(&dwell);
 }
 
-static void add_part(PbRunSummary *m, PbScorePartKind kind, double points, double max)
+static void set_part(PbPartPoints *p, PbScorePartKind kind, double points, double max)
 {
-    PbPartPoints *p = &m->parts[m->part_count++];
     snprintf(p->key, sizeof p->key, "%s", io_part_key(kind));
     p->points = points;
     p->max = max;
+}
+
+_Static_assert((int)PB_SCORE_PARTS <= PB_SUMMARY_PARTS, "every part has room");
+
+int io_part_points(const PbScore *score, PbPartPoints parts[PB_SUMMARY_PARTS])
+{
+    for (int i = 0; i < PB_SCORE_PARTS; i++) {
+        const PbScorePart *p = &score->parts[i];
+        set_part(&parts[i], p->kind, p->points, p->max);
+    }
+    return PB_SCORE_PARTS;
 }
 
 static void fill_grade(const PbRunFile *run, const PbScore *score, const PbRubric *rubric,
@@ -80,7 +90,8 @@ static void fill_grade(const PbRunFile *run, const PbScore *score, const PbRubri
         m->total = g->total;
         m->is_pass = g->is_pass;
         for (int i = 0; i < g->part_count && i < PB_SCORE_PARTS; i++) {
-            add_part(m, g->parts[i].kind, g->parts[i].points, g->parts[i].max);
+            set_part(&m->parts[m->part_count++], g->parts[i].kind, g->parts[i].points,
+                     g->parts[i].max);
         }
         return;
     }
@@ -91,9 +102,7 @@ static void fill_grade(const PbRunFile *run, const PbScore *score, const PbRubri
     memcpy(m->rubric, rubric->name, sizeof m->rubric);
     m->total = score->total;
     m->is_pass = score->is_pass;
-    for (int i = 0; i < PB_SCORE_PARTS; i++) {
-        add_part(m, score->parts[i].kind, score->parts[i].points, score->parts[i].max);
-    }
+    m->part_count = io_part_points(score, m->parts);
 }
 
 _Static_assert(sizeof((PbRunSummary *)0)->rubric == sizeof((PbRubric *)0)->name, "same length");

@@ -164,6 +164,14 @@ int io_language_from(const char *name, IoLanguage *language)
     return 1;
 }
 
+void io_decimal_mark(char *number, IoLanguage language)
+{
+    char *point = strchr(number, '.');
+    if (language == IO_SPANISH && point != NULL) {
+        *point = ',';
+    }
+}
+
 const char *io_part_name(PbScorePartKind part, IoLanguage language)
 {
     return (int)part < PB_SCORE_PARTS ? parts[part].text[language] : "";
@@ -210,15 +218,12 @@ void io_clock_words(double time_s, char *out, size_t size)
     snprintf(out, size, "%d:%02d", s / 60, s % 60);
 }
 
-/* A number with its unit; a decimal comma for Spanish. Programs keep the C locale for numbers. */
+/* A number with its unit. */
 static void with_unit(double value, int digits, const char *unit, IoReaderTaste taste, char *out,
                       size_t size)
 {
     int n = snprintf(out, size, "%.*f", digits, value);
-    char *point = strchr(out, '.');
-    if (taste.language == IO_SPANISH && point != NULL) {
-        *point = ',';
-    }
+    io_decimal_mark(out, taste.language);
     if (n > 0 && (size_t)n < size) {
         snprintf(out + n, size - (size_t)n, "%s%s", unit[0] != '\0' ? " " : "", unit);
     }

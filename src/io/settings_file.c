@@ -94,28 +94,10 @@ PbStatus io_settings_load(const char *path, IoSettings *settings, PbError *err)
     return status;
 }
 
-/* The folders above the file, each 0700 when it is new. */
-static PbStatus make_folders(const char *path, PbError *err)
-{
-    char part[1024];
-    if (snprintf(part, sizeof part, "%s", path) >= (int)sizeof part) {
-        return pb_fail(err, PB_ERR_IO, "the path of the settings is too long");
-    }
-    for (char *at = strchr(part + 1, '/'); at != NULL; at = strchr(at + 1, '/')) {
-        *at = '\0';
-        if (mkdir(part, 0700) != 0 && errno != EEXIST) {
-            return pb_fail(err, PB_ERR_IO, "cannot make the folder %.200s: %s", part,
-                           strerror(errno));
-        }
-        *at = '/';
-    }
-    return PB_OK;
-}
-
 PbStatus io_settings_save(const char *path, const IoSettings *s, PbError *err)
 {
     IoOutput out;
-    PB_TRY(make_folders(path, err));
+    PB_TRY(io_make_folders(path, err));
     (void)io_json_short();
     json_t *root = json_pack("{s:s, s:s, s:s, s:f, s:s, s:s, s:s, s:s, s:s, s:f, s:s, s:s}",
                              "format", IO_SETTINGS_FORMAT, "language",

@@ -134,22 +134,6 @@ static void obstacles(const Page *p, const Frame *f, const PbBayField *bay)
     }
 }
 
-static void wood(const Page *p, const Frame *f)
-{
-    double w = f->width_m * f->scale, h = f->height_m * f->scale, top = py(f, f->height_m);
-    const double boxes[4][4] = {{f->x - STUD, top - PLATE, STUD, h + 2.0 * PLATE},
-                                {f->x + w, top - PLATE, STUD, h + 2.0 * PLATE},
-                                {f->x, top - PLATE, w, PLATE},
-                                {f->x, f->bottom, w, PLATE}};
-    for (int i = 0; i < 4; i++) {
-        page_box(p, boxes[i][0], boxes[i][1], boxes[i][2], boxes[i][3], WOOD);
-        page_colour(p, WOODINK);
-        cairo_set_line_width(p->cr, 0.5);
-        cairo_rectangle(p->cr, boxes[i][0], boxes[i][1], boxes[i][2], boxes[i][3]);
-        cairo_stroke(p->cr);
-    }
-}
-
 double handout_bay_width(const PbCompare *c, double height)
 {
     const PbExercise *b = &pb_compare_setup(c)->house.bay;
@@ -172,5 +156,5 @@ void handout_bay(const Page *p, const PbCompare *c, PbCompareFill fill, int t, d
         hatch(p, &f, &d, b->target_kg_m3);
     }
     obstacles(p, &f, pb_compare_bay(c));
-    wood(p, &f);
+    page_wood(p, f.x, f.bottom, f.width_m * f.scale, f.height_m * f.scale, STUD, PLATE, 0.5);
 }

@@ -130,23 +130,6 @@ static void hatch_patches(const Page *p, const Frame *f)
     cairo_stroke(p->cr);
 }
 
-static void draw_wood(const Page *p, const Frame *f)
-{
-    const ReportRun *r = p->r;
-    double w = r->width_m * f->scale, h = r->height_m * f->scale, top = py(f, r->height_m);
-    const double boxes[4][4] = {{f->x - STUD, top - PLATE, STUD, h + 2.0 * PLATE},
-                                {f->x + w, top - PLATE, STUD, h + 2.0 * PLATE},
-                                {f->x, top - PLATE, w, PLATE},
-                                {f->x, f->bottom, w, PLATE}};
-    for (int i = 0; i < 4; i++) {
-        page_box(p, boxes[i][0], boxes[i][1], boxes[i][2], boxes[i][3], WOOD);
-        page_colour(p, WOODINK);
-        cairo_set_line_width(p->cr, 0.75);
-        cairo_rectangle(p->cr, boxes[i][0], boxes[i][1], boxes[i][2], boxes[i][3]);
-        cairo_stroke(p->cr);
-    }
-}
-
 static void draw_scale(const Page *p, const Frame *f, double x)
 {
     const ReportRun *r = p->r;
@@ -170,7 +153,7 @@ double draw_map(Page *p, double x, double top, double height)
     Frame f = {x + 26.0 + STUD, top + height, height / r->height_m};
     paint_field(p, &f);
     hatch_patches(p, &f);
-    draw_wood(p, &f);
+    page_wood(p, f.x, f.bottom, r->width_m * f.scale, r->height_m * f.scale, STUD, PLATE, 0.75);
     draw_scale(p, &f, f.x - STUD - 2.0);
     cairo_new_path(p->cr);
     cairo_arc(p->cr, px(&f, r->hole_x_m), py(&f, r->hole_y_m), 3.0, 0.0, 6.283185307179586);

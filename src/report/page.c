@@ -31,6 +31,24 @@ void page_box(const Page *p, double x, double y, double w, double h, unsigned rg
     cairo_fill(p->cr);
 }
 
+void page_wood(const Page *p, double x, double bottom, double w, double h, double stud,
+               double plate, double line)
+{
+    double top = bottom - h;
+    const double boxes[4][4] = {{x - stud, top - plate, stud, h + 2.0 * plate},
+                                {x + w, top - plate, stud, h + 2.0 * plate},
+                                {x, top - plate, w, plate},
+                                {x, bottom, w, plate}};
+    for (int i = 0; i < 4; i++) {
+        const double *b = boxes[i];
+        page_box(p, b[0], b[1], b[2], b[3], WOOD);
+        page_colour(p, WOODINK);
+        cairo_set_line_width(p->cr, line);
+        cairo_rectangle(p->cr, b[0], b[1], b[2], b[3]);
+        cairo_stroke(p->cr);
+    }
+}
+
 static void set_font(const Page *p, double size, int bold)
 {
     cairo_set_font_face(p->cr, p->faces[bold != 0]);
@@ -237,10 +255,7 @@ const char *word(const Page *p, const char *english, const char *spanish)
 void show(const Page *p, char *out, size_t size, double value, int decimals)
 {
     snprintf(out, size, "%.*f", decimals, value);
-    char *point = strchr(out, '.');
-    if (point != NULL && p->taste.language == IO_SPANISH) {
-        *point = ',';
-    }
+    io_decimal_mark(out, p->taste.language);
 }
 
 static void with_unit(const Page *p, char *out, size_t size, double value, int decimals,

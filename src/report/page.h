@@ -61,6 +61,10 @@ int page_is_spanish(const Page *p);
  * none of the rings before it; it stays where there is no such place. */
 void page_part_rings(double placed[][2], int i, int axis, double low, double high);
 
+/* Studs and plates around a bay of w by h, its lowest left corner at (x, bottom). */
+void page_wood(const Page *p, double x, double bottom, double w, double h, double stud,
+               double plate, double line);
+
 /* Lines x + y = k * pitch inside a box, or x - y where `down`; added to the path. */
 void page_hatch(const Page *p, double x0, double y0, double x1, double y1, double pitch, int down);
 

@@ -1,36 +1,20 @@
 /* What text may go into the store: UTF-8 without control characters, and times in one form. */
 #include "store_private.h"
 
+#include "core/utf8.h"
+
 #include <stdio.h>
 #include <string.h>
 
-/* Bytes of the UTF-8 sequence at p, 0 when it is none. Table 3-7 of the Unicode standard. */
-static size_t sequence(const unsigned char *p)
-{
-    if (p[0] < 0x80) {
-        return 1;
-    }
-    size_t n = p[0] >= 0xf0 ? 4 : p[0] >= 0xe0 ? 3 : 2;
-    if (p[0] < 0xc2 || p[0] > 0xf4) {
-        return 0;
-    }
-    for (size_t i = 1; i < n; i++) {
-        if ((p[i] & 0xc0) != 0x80) {
-            return 0;
-        }
-    }
-    int is_overlong = (p[0] == 0xe0 && p[1] < 0xa0) || (p[0] == 0xf0 && p[1] < 0x90);
-    int is_outside = (p[0] == 0xed && p[1] > 0x9f) || (p[0] == 0xf4 && p[1] > 0x8f);
-    return is_overlong || is_outside ? 0 : n;
-}
-
 static int is_clean(const char *text, size_t most, int lines)
 {
-    if (strlen(text) > most) {
+    size_t length = strlen(text);
+    if (length > most) {
         return 0;
     }
-    for (const unsigned char *p = (const unsigned char *)text; *p != '\0';) {
-        size_t n = sequence(p);
+    const unsigned char *end = (const unsigned char *)text + length;
+    for (const unsigned char *p = (const unsigned char *)text; p < end;) {
+        size_t n = pb_utf8_length(p, (size_t)(end - p));
         int is_line = lines && (*p == '\n' || *p == '\r' || *p == '\t');
         int is_c1 = p[0] == 0xc2 && n == 2 && p[1] < 0xa0;
         if (n == 0 || (*p < 0x20 && !is_line) || *p == 0x7f || is_c1) {

@@ -69,6 +69,13 @@ GfxColor ui_fade(GfxColor c, double opacity)
     return c;
 }
 
+float ui_scatter(uint32_t k)
+{
+    k = (k ^ (k >> 16)) * 0x7feb352du;
+    k = (k ^ (k >> 15)) * 0x846ca68bu;
+    return (float)((k ^ (k >> 16)) >> 8) / 16777216.0f;
+}
+
 GfxColor ui_density_color(double rho_kg_m3, double target_kg_m3)
 {
     /* Highest power first; the same figures as shaders/field.frag. */

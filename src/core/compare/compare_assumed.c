@@ -66,19 +66,18 @@ static void house_rows(Rows *r, const PbHouse *h)
            "climate file: made, not measured");
 }
 
-static void case_rows(Rows *r, const PbHouse *h)
+static void case_rows(Rows *r, const PbCompare *c)
 {
+    const PbHouse *h = &c->setup.house;
     static const char *const foam[] = {"good", "typical", "poor"};
     static const char *const dense[] = {"well-done", "hasty", "own"};
     static const char *const skin[] = {"painted-board", "wood-board", "tight", "plaster",
                                        "tight-sheathing"};
-    PbFoamSkin inner = h->bay.finish == PB_FINISH_PLASTER     ? PB_SKIN_PLASTER
-                       : h->bay.finish == PB_FINISH_PANELLING ? PB_SKIN_WOOD_BOARD
-                                                              : PB_SKIN_PAINTED_BOARD;
+    PbFoamCase f = compare_foam_case(c);
     text(r, PB_ASSUMED_CASE, "foam", foam[h->foam],
          "good, typical and poor are ranges of published shrinkage, not products");
-    text(r, PB_ASSUMED_CASE, "foam/inner", skin[inner], "from the finish of the bay");
-    text(r, PB_ASSUMED_CASE, "foam/outer", skin[PB_SKIN_WOOD_BOARD], "assumption");
+    text(r, PB_ASSUMED_CASE, "foam/inner", skin[f.inner], "from the finish of the bay");
+    text(r, PB_ASSUMED_CASE, "foam/outer", skin[f.outer], "assumption");
     text(r, PB_ASSUMED_CASE, "dense", dense[h->dense],
          h->dense == PB_DENSE_OWN     ? "a recorded run"
          : h->dense == PB_DENSE_HASTY ? "two-foot steps by the clock; our choice, no source"
@@ -131,7 +130,7 @@ int pb_compare_assumed(const PbCompare *c, PbAssumed *rows, int max)
     size_t count;
     const PbConstantInfo *table = pb_constants_table(&count);
     house_rows(&r, &c->setup.house);
-    case_rows(&r, &c->setup.house);
+    case_rows(&r, c);
     for (size_t i = 0; i < count; i++) {
         const PbConstantInfo *info = &table[i];
         if (!is_used(info, &c->setup.house)) {

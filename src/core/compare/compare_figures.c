@@ -28,22 +28,26 @@ static double value_of(const PbCompare *c, PbCompareFill fill, int t, int draw, 
     }
 }
 
-/* 10 to 90 % of the first `count` draws, widened to hold the run with shipped values. */
+/* 10 to 90 % of the draws, widened to hold `mid`, the run with shipped values; `mid` alone without
+ * draws. Sorts `values`. */
+static PbHeatRange band_about(double mid, double *values, int count)
+{
+    if (count < 1) {
+        return (PbHeatRange){mid, mid, mid};
+    }
+    PbBand band = pb_spread_band(values, (size_t)count);
+    return (PbHeatRange){pb_min(mid, band.p10), mid, pb_max(mid, band.p90)};
+}
+
+/* Band of the first `count` draws. */
 static PbHeatRange range_of(const PbCompare *c, PbCompareFill fill, int t, int count, Metric metric,
                             double mid)
 {
     double value[PB_COMPARE_MAX_DRAWS];
-    PbHeatRange r = {mid, mid, mid};
-    if (count < 1) {
-        return r;
-    }
     for (int d = 0; d < count; d++) {
         value[d] = value_of(c, fill, t, d, metric);
     }
-    PbBand band = pb_spread_band(value, (size_t)count);
-    r.low = pb_min(mid, band.p10);
-    r.high = pb_max(mid, band.p90);
-    return r;
+    return band_about(mid, value, count);
 }
 
 static double mean_density(const float *density, const PbBayField *bay)
@@ -172,28 +176,26 @@ void pb_compare_figures_at(const PbCompare *c, PbCompareFill fill, double years,
     *figures = a;
 }
 
+/* One by one: the threads at work read the other fields. */
+static void copy_money(PbHouse *to, const PbHouse *from)
+{
+    memcpy(to->customer, from->customer, sizeof to->customer);
+    memcpy(to->town, from->town, sizeof to->town);
+    memcpy(to->fuel, from->fuel, sizeof to->fuel);
+    memcpy(to->currency, from->currency, sizeof to->currency);
+    to->wall_area_m2 = from->wall_area_m2;
+    to->degree_days_k_d = from->degree_days_k_d;
+    to->price_per_kwh = from->price_per_kwh;
+    to->efficiency = from->efficiency;
+}
+
 PbStatus pb_compare_set_money(PbCompare *c, const PbHouse *house, PbError *err)
 {
-    PbHouse *h = &c->setup.house, next = *h;
+    PbHouse next = c->setup.house;
     char field[96];
-    memcpy(next.customer, house->customer, sizeof next.customer);
-    memcpy(next.town, house->town, sizeof next.town);
-    memcpy(next.fuel, house->fuel, sizeof next.fuel);
-    memcpy(next.currency, house->currency, sizeof next.currency);
-    next.wall_area_m2 = house->wall_area_m2;
-    next.degree_days_k_d = house->degree_days_k_d;
-    next.price_per_kwh = house->price_per_kwh;
-    next.efficiency = house->efficiency;
+    copy_money(&next, house);
     PB_TRY(pb_house_check(&next, field, sizeof field, err));
-    /* One by one: the threads at work read the other fields. */
-    memcpy(h->customer, next.customer, sizeof h->customer);
-    memcpy(h->town, next.town, sizeof h->town);
-    memcpy(h->fuel, next.fuel, sizeof h->fuel);
-    memcpy(h->currency, next.currency, sizeof h->currency);
-    h->wall_area_m2 = next.wall_area_m2;
-    h->degree_days_k_d = next.degree_days_k_d;
-    h->price_per_kwh = next.price_per_kwh;
-    h->efficiency = next.efficiency;
+    copy_money(&c->setup.house, &next);
     return PB_OK;
 }
 
@@ -201,14 +203,8 @@ PbHeatRange pb_compare_perfect_r(const PbCompare *c)
 {
     double value[PB_COMPARE_MAX_DRAWS];
     double mid = compare_perfect_r(&c->setup, &c->setup.constants);
-    PbHeatRange r = {mid, mid, mid};
-    if (c->setup.draws > 0) {
-        memcpy(value, c->perfect_r, (size_t)c->setup.draws * sizeof *value);
-        PbBand band = pb_spread_band(value, (size_t)c->setup.draws);
-        r.low = pb_min(mid, band.p10);
-        r.high = pb_max(mid, band.p90);
-    }
-    return r;
+    memcpy(value, c->perfect_r, (size_t)c->setup.draws * sizeof *value);
+    return band_about(mid, value, c->setup.draws);
 }
 
 PbComparePicture pb_compare_density(const PbCompare *c, PbCompareFill fill, int frame)

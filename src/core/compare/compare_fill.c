@@ -7,8 +7,6 @@
 #include <math.h>
 #include <string.h>
 
-static const double days_per_year = 365.25;
-
 int pb_compare_frame_count(const PbCompare *c)
 {
     return c->frame_count;
@@ -134,7 +132,7 @@ static PbStatus age_foam(PbCompare *c, CompareFill *fill, PbError *err)
     PB_TRY(pb_aged_columns(&c->bay, 0, c->bay.nx, &field));
     for (int f = 0; f < c->frame_count; f++) {
         CompareFrame *frame = &fill->frames[f];
-        pb_foam_at(&foam, pb_compare_frame_years(c, f) * days_per_year, &frame->foam);
+        pb_foam_at(&foam, pb_compare_frame_years(c, f) * PB_DAYS_PER_YEAR, &frame->foam);
         compare_foam_field(c, &frame->foam, field.density_kg_m3);
         keep_picture(frame, field.density_kg_m3, cells);
     }

@@ -7,6 +7,7 @@
 #include "core/hash.h"
 #include "core/material.h"
 #include "core/pb_math.h"
+#include "core/units.h"
 
 #include <math.h>
 #include <string.h>
@@ -18,8 +19,6 @@ static const char *const drawn_heat[] = {
     "foam_k_w_mk", "void_convection_w_m2k", "gap_radiation_w_m2k",  "wood_k_w_mk",
 };
 enum { DRAWN_HEAT = sizeof drawn_heat / sizeof drawn_heat[0] };
-
-static const double days_per_year = 365.25;
 
 int compare_moves(const PbConstantInfo *info)
 {
@@ -67,11 +66,21 @@ double pb_compare_wall_r(const PbHeatBayResult *bay, double width_m, double dept
     return wall_r(bay->u_cavity_w_m2k, cavity, depth_m, framing_share, c);
 }
 
+/* Dense packed full, beside the studs: W/(m^2 K) of the layer, and from air to air. */
+static double perfect_layer(const PbConstants *c, double depth_m)
+{
+    return pb_material_conductivity(c, c->perfect_fill_kg_m3) / depth_m;
+}
+
+static double perfect_u(const PbConstants *c, double depth_m)
+{
+    return 1.0 / (outer_resistance(c) + 1.0 / perfect_layer(c, depth_m));
+}
+
 double compare_perfect_r(const PbCompareSetup *s, const PbConstants *c)
 {
     double d = s->house.bay.depth_m;
-    double layer = pb_material_conductivity(c, c->perfect_fill_kg_m3) / d;
-    return wall_r(1.0 / (outer_resistance(c) + 1.0 / layer), layer, d, s->house.framing_share, c);
+    return wall_r(perfect_u(c, d), perfect_layer(c, d), d, s->house.framing_share, c);
 }
 
 static void foam_setup(const PbCompare *c, const PbConstants *constants, const PbFoamState *state,
@@ -116,9 +125,7 @@ static double cold_area(const PbCompare *c, const PbHeatBayResult *r)
     const PbHouse *h = &c->setup.house;
     const PbConstants *k = &c->setup.constants;
     double air = h->room_c - h->outdoor_c;
-    double layer = pb_material_conductivity(k, k->perfect_fill_kg_m3) / h->bay.depth_m;
-    double u = 1.0 / (outer_resistance(k) + 1.0 / layer);
-    double limit = h->room_c - air * (u * k->room_film_m2k_w + 0.05);
+    double limit = h->room_c - air * (perfect_u(k, h->bay.depth_m) * k->room_film_m2k_w + 0.05);
     double dx = (r->map_x1_m - r->map_x0_m) / r->map_nx, dy = h->bay.height_m / r->map_ny;
     double edge = k->stud_width_m; /* a board over a stud is cold that far to its sides */
     int cold = 0;
@@ -251,7 +258,7 @@ static PbStatus draw_foam(const PbCompare *c, const PbConstants *constants, int 
         PbFoamState state;
         PbHeatBaySetup s = weather(c, &field, COMPARE_FOAM_DRAW_STRIPS);
         make_coarse(&s, COMPARE_FOAM_DRAW_STRIPS);
-        pb_foam_at(&foam, c->setup.years[t] * days_per_year, &state);
+        pb_foam_at(&foam, c->setup.years[t] * PB_DAYS_PER_YEAR, &state);
         compare_foam_field(c, &state, field.density_kg_m3);
         foam_setup(c, constants, &state, &s);
         out[t] =

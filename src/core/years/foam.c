@@ -11,7 +11,8 @@
 
 #include <math.h>
 
-#define AGE_SPAN_DAYS (30.0 * 365.25) /* the age part of a class is its shrinkage at 30 years */
+#define AGE_SPAN_DAYS                                                                              \
+    (30.0 * PB_DAYS_PER_YEAR) /* the age part of a class is its shrinkage at 30 years */
 
 PbFoamCase pb_foam_default(void)
 {

@@ -23,7 +23,7 @@ static double widest_stud_gap_mm(PbFoamClass foam_class, double years)
 {
     PbFoamCase f = wall(foam_class);
     PbFoamState s;
-    pb_foam_at(&f, years * 365.25, &s);
+    pb_foam_at(&f, years * PB_DAYS_PER_YEAR, &s);
     return 1e3 * pb_max(s.stud_gap_m[0], s.stud_gap_m[1]);
 }
 
@@ -73,7 +73,7 @@ void verify_foam(const PbVerifySink *sink)
                     "%",
                     "Brown, Polymer Degradation and Stability 27 (1990) 121, abstract: < 4 % at 28 "
                     "d, 50 C, 96 % RH",
-                    4.0, 100.0 * pb_foam_shrinkage(&typical, 365.25), 0.0, 4.0);
+                    4.0, 100.0 * pb_foam_shrinkage(&typical, PB_DAYS_PER_YEAR), 0.0, 4.0);
     pb_verify_range(sink, "foam.F03", "widest stud gap, typical foam, 1 year (held out)", "mm",
                     handbook, 3.2, widest_stud_gap_mm(PB_FOAM_TYPICAL, 1.0), 1.5, 6.4);
     pb_verify_range(sink, "foam.F04", "widest stud gap, typical foam, 30 years (held out)", "mm",

@@ -18,6 +18,7 @@
 #define PB_M3_S_PER_CFM     4.719474432e-4      /* ft^3 / min, exact */
 #define PB_S_PER_YEAR       31557600.0          /* 365.25 days */
 #define PB_S_PER_DAY        86400.0
+#define PB_DAYS_PER_YEAR    365.25
 #define PB_GRAVITY_M_S2     9.80665 /* standard gravity, exact */
 
 static inline double pb_f_from_c(double c)

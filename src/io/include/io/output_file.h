@@ -16,6 +16,8 @@ typedef struct IoOutput {
     char part[544]; /**< where the bytes go; equal to path when that is a pipe or a device */
 } IoOutput;
 
+/** @brief The folders above a file, each 0700 when it is new. @return PB_OK or PB_ERR_IO. */
+PB_NODISCARD PbStatus io_make_folders(const char *path, PbError *err);
 /** @brief Start. Nothing is at `path` yet. @return PB_OK or PB_ERR_IO; on failure nothing is open.
  */
 PB_NODISCARD PbStatus io_output_open(const char *path, IoOutput *out, PbError *err);

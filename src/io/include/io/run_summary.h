@@ -21,6 +21,9 @@
 void io_run_summary(const PbRunFile *run, const PbSession *session, const PbScoreWatch *watch,
                     const PbScore *score, const PbRubric *rubric, const char *now, PbRunSummary *m);
 
+/** @brief Points of every part, with their words. @return how many: PB_SCORE_PARTS. */
+int io_part_points(const PbScore *score, PbPartPoints parts[PB_SUMMARY_PARTS]);
+
 /** @brief Steps and dwells of a run into a summary: mean and standard deviation, negative when
  * there are none. Stops where less than 0.02 kg arrived are passing through. */
 void io_summary_hands(const PbLift *lifts, int count, const PbScoreWatch *watch, PbRunSummary *m);

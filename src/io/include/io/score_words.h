@@ -20,6 +20,9 @@ typedef struct IoReaderTaste {
 
 /** @brief "en", "es" and longer names that begin so. @return 0 when there is no such language. */
 int io_language_from(const char *name, IoLanguage *language);
+/** @brief Put the decimal mark of the language into a number that printf wrote: programs keep the C
+ * locale for numbers. Changes the first '.' of `number`, so nothing may stand before it. */
+void io_decimal_mark(char *number, IoLanguage language);
 /** @brief Name of a part, static storage. */
 const char *io_part_name(PbScorePartKind part, IoLanguage language);
 /** @brief Fixed key of a part or cause for JSON and CSV ("on_target", "long_step"). */

@@ -18,6 +18,8 @@ typedef struct UiTheme {
 const UiTheme *ui_theme(int high_contrast);
 /** @brief The same colour with this opacity, 0..1. */
 GfxColor ui_fade(GfxColor c, double opacity);
+/** @brief 0 to 1, the same for the same number: grain and specks that stay where they are. */
+float ui_scatter(uint32_t k);
 /**
  * @brief Colour of fill of this density, as the field shader draws it.
  * Degree 5 polynomial from straw (20 kg/m3) to petrol (80 kg/m3); lighter by a step below `target`.
