@@ -25,7 +25,7 @@ START_TEST(a_stronger_blower_packs_denser)
     const double inches[4] = {48.0, 60.0, 80.0, 100.0};
     double last = 0.0;
     for (int i = 0; i < 4; i++) {
-        c.exercise.machine.static_pa = inches[i] * 249.08891;
+        c.exercise.machine.static_pa = inches[i] * PB_PA_PER_IN_WC;
         PbResult r = run_it(&c);
         ck_assert_double_gt(r.mean_kg_m3, last);
         last = r.mean_kg_m3;

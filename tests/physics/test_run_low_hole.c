@@ -49,7 +49,7 @@ END_TEST
 START_TEST(a_worn_blower_cannot_reach_the_target)
 {
     RunCase c = run_case_low();
-    c.exercise.machine.static_pa = 40.0 * 249.08891;
+    c.exercise.machine.static_pa = 40.0 * PB_PA_PER_IN_WC;
     PbResult full_feed = run_it(&c);
     c.hands.feed_kg_s = 0.015;
     PbResult half_feed = run_it(&c);
@@ -99,6 +99,8 @@ START_TEST(packing_cuts_leakage_about_tenfold)
     ck_assert_double_le(leak[0], 20e-3);
     ck_assert_double_ge(leak[1], 0.2e-3);
     ck_assert_double_le(leak[1], 1.0e-3);
+    ck_assert_double_ge(leak[0] / leak[1], 5.0); /* about ten in the same source */
+    ck_assert_double_le(leak[0] / leak[1], 20.0);
 }
 END_TEST
 

@@ -137,6 +137,147 @@ START_TEST(damp_material_stalls_sooner_and_packs_less)
 }
 END_TEST
 
+static PbSession *make(const PbExercise *e)
+{
+    PbSessionConfig config = pb_session_default();
+    config.exercise = *e;
+    PbSession *s;
+    PbError err;
+    ck_assert_msg(pb_session_create(&config, &s, &err) == PB_OK, "%s", err.message);
+    return s;
+}
+
+/* A wide tube deep in fill pressed by a strong blower holds faster than a hand pulls: the run must
+ * come to its end all the same. */
+START_TEST(a_tube_stuck_in_the_fill_is_worked_out_at_the_end)
+{
+    RunCase c = run_case_low();
+    PbExercise *e = &c.exercise;
+    e->depth_m = 0.4;
+    e->strength_pa = 50000.0;
+    e->hole_bore_m = 0.13;
+    e->machine = (PbMachine){.static_pa = 40000.0,
+                             .open_flow_m3_s = 0.12,
+                             .curve_exponent = 1.0,
+                             .hose_length_m = 30.0,
+                             .hose_bore_m = 0.08,
+                             .tube_length_m = 2.6,
+                             .tube_bore_m = 0.08,
+                             .tube_outer_m = 0.09,
+                             .feed_max_kg_s = 0.2};
+    e->feed_kg_s = 0.15;
+    c.hands.pull = PB_PULL_NONE;
+    c.hands.wait_s = 30.0;
+    c.hands.pass_count = 1;
+    c.hands.passes[0] = (PbPass){1, 2.2, 2.2};
+    PbSession *s = make(e);
+    PbHandsState state;
+    memset(&state, 0, sizeof state);
+    double hardest_n = 0.0;
+    for (int n = 0; n < (int)(600.0 / PB_TICK_S) && !pb_session_is_over(s); n++) {
+        PbCommand cmd[16];
+        const PbView *v = pb_session_view(s);
+        int count = pb_hands_next(&c.hands, &state, v, cmd);
+        ck_assert_int_eq(pb_session_step(s, cmd, count), PB_OK);
+        hardest_n =
+            v->phase == PB_PHASE_BLEEDING ? fmax(hardest_n, v->signals.push_back_n) : hardest_n;
+    }
+    ck_assert_double_gt(hardest_n, pb_constants_default().hand_force_n); /* it was stuck */
+    ck_assert_int_eq((int)pb_session_view(s)->phase, PB_PHASE_DONE);
+    pb_session_destroy(s);
+}
+END_TEST
+
+/* Leak constant over the whole face, m3/(s Pa^n). */
+static double whole_leak(const PbExercise *e)
+{
+    PbSession *session = make(e);
+    const PbSim *s = pb_verify_sim(session);
+    double sum = 0.0;
+    for (int at = 0; at < s->cells; at++) {
+        sum += s->leak[at] * s->dx * s->dy;
+    }
+    pb_session_destroy(session);
+    return sum;
+}
+
+START_TEST(the_wall_leaks_as_much_as_the_exercise_says_wherever_it_leaks)
+{
+    PbExercise e = pb_exercise_default();
+    e.height_m = 0.5;
+    e.hole_y_m = 0.25;
+    const double pitch[] = {0.0, 0.14, 0.6}, end[] = {0.0, 0.15, 0.95}; /* 0.6: no gap comes by */
+    double want = e.leak75_m3_s_m2 * e.width_m * e.height_m / pow(75.0, e.leak_exponent);
+    for (int i = 0; i < 3; i++) {
+        for (int k = 0; k < 3; k++) {
+            e.board_pitch_m = pitch[i];
+            e.end_leak_share = end[k];
+            ck_assert_double_eq_tol(whole_leak(&e), want, 1e-12 * want);
+        }
+    }
+    e.board_pitch_m = 0.14;
+    e.obstacles[0] = block(0.0, e.width_m, 0.0, 0.05);
+    e.obstacles[1] = block(0.0, e.width_m, 0.45, 0.5);
+    e.obstacle_count = 2; /* no plate left */
+    ck_assert_double_eq_tol(whole_leak(&e), want, 1e-12 * want);
+}
+END_TEST
+
+START_TEST(two_openings_in_one_place_are_both_open)
+{
+    PbExercise e = pb_exercise_default();
+    e.openings[0] = (PbOpening){0.1, 1.0, 0.1, 1.0, 1e-4, 0.01, "one"};
+    e.openings[1] = e.openings[0];
+    e.openings[2] = (PbOpening){0.0, 0.0, 0.368, 0.0, 1e-3, 0.02, "floor"};
+    e.openings[3] = e.openings[2];
+    e.openings[4] = (PbOpening){0.184, 1.9, 0.184, 1.9, 1e-4, 0.01, "behind wood"};
+    e.opening_count = 5;
+    e.obstacles[0] = block(0.0, 0.368, 1.75, 2.05);
+    e.obstacle_count = 1;
+    PbSession *session = make(&e);
+    const PbSim *s = pb_verify_sim(session);
+    int cells[PB_MAX_OPENINGS + 1] = {0};
+    for (int at = 0; at < s->cells; at++) {
+        cells[s->opening_at[at]]++;
+    }
+    for (int o = 1; o <= 4; o++) {
+        ck_assert_msg(cells[o] > 0, "opening %d", o);
+    }
+    ck_assert_int_eq(cells[5], 0);
+    pb_session_destroy(session);
+}
+END_TEST
+
+/* Cells of 47 mm and a hole of 63 mm at a corner of four: no middle of a cell lies in it. */
+START_TEST(a_hole_between_coarse_cells_blows_back_too)
+{
+    PbExercise e = pb_exercise_default();
+    e.width_m = 0.75;
+    e.hole_x_m = 0.375;
+    e.hole_y_m = 0.47;
+    PbSession *s = make(&e);
+    PbCommand down[3] = {
+        {PB_COMMAND_TURN, -1.0}, {PB_COMMAND_TUBE_TARGET, 0.1}, {PB_COMMAND_MACHINE, 1.0}};
+    for (int n = 0; n < (int)(120.0 / PB_TICK_S); n++) {
+        ck_assert_int_eq(pb_session_step(s, down, n == 0 ? 3 : 0), PB_OK);
+    }
+    PbCommand out = {PB_COMMAND_TUBE_TARGET, -0.05};
+    ck_assert_int_eq(pb_session_step(s, &out, 1), PB_OK);
+    while (pb_session_view(s)->signals.tube_in_m > -0.01) {
+        ck_assert_int_eq(pb_session_step(s, NULL, 0), PB_OK);
+    }
+    double before = pb_session_view(s)->ledger.lost_hole_kg; /* from here on no dust rides out */
+    for (int n = 0; n < 50; n++) {
+        ck_assert_int_eq(pb_session_step(s, NULL, 0), PB_OK);
+    }
+    ck_assert_double_gt(pb_session_view(s)->ledger.lost_hole_kg, before);
+    PbResult r;
+    pb_session_result(s, &r);
+    ck_assert_double_lt(r.mass_balance_rel, 1e-12);
+    pb_session_destroy(s);
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("session_bays");
@@ -150,6 +291,13 @@ int main(void)
     tcase_add_test(tc, thin_panelling_lets_go);
     tcase_add_test(tc, the_face_bows_and_gives_room);
     tcase_add_test(tc, damp_material_stalls_sooner_and_packs_less);
+    suite_add_tcase(s, tc);
+    tc = tcase_create("limits");
+    tcase_set_timeout(tc, 290);
+    tcase_add_test(tc, a_tube_stuck_in_the_fill_is_worked_out_at_the_end);
+    tcase_add_test(tc, the_wall_leaks_as_much_as_the_exercise_says_wherever_it_leaks);
+    tcase_add_test(tc, two_openings_in_one_place_are_both_open);
+    tcase_add_test(tc, a_hole_between_coarse_cells_blows_back_too);
     suite_add_tcase(s, tc);
     return run_suite(s);
 }

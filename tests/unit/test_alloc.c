@@ -56,6 +56,9 @@ START_TEST(says_when_the_arena_is_full_and_leaves_it_alone)
     ck_assert_uint_eq(arena.used, 128);
     ck_assert_ptr_nonnull(pb_arena_take(&arena, 64));
     ck_assert_ptr_null(pb_arena_take(&arena, 1));
+    PbArena empty = {block, 0, sizeof block};
+    ck_assert_ptr_null(pb_arena_take(&empty, SIZE_MAX)); /* rounding up must not wrap to nothing */
+    ck_assert_uint_eq(empty.used, 0);
 }
 END_TEST
 

@@ -195,6 +195,36 @@ START_TEST(plugs_and_feeding_outside_cost_extra)
 }
 END_TEST
 
+/* An end that the tube could not reach is no stop that was missed: wood across the whole depth,
+ * drawn either way, and what leaves the tube no room on its way. */
+START_TEST(what_stops_the_tube_excuses_the_end_behind_it)
+{
+    PbScoreInput in = good_run();
+    for (int i = 0; i < LIFTS; i++) {
+        lifts[i].mouth_y_m = 1.2 - 0.18 * i; /* 1.2 m to 0.3 m of a bay of 2.35 m */
+    }
+    ck_assert_int_eq((int)mark(&in).parts[PB_SCORE_HANDS].fault, PB_FAULT_MISSED);
+    const PbObstacle stops[] = {{PB_OBSTACLE_BLOCK, 0.0, 1.4, 0.368, 1.44, 0.0, 1.0},
+                                {PB_OBSTACLE_BRACE, 0.0, 2.6, 0.368, 1.4, 0.04, 1.0},
+                                {PB_OBSTACLE_BRACE, 0.368, 1.4, 0.0, 2.6, 0.04, 1.0},
+                                {PB_OBSTACLE_BOX, 0.15, 1.4, 0.25, 1.5, 0.0, 0.8}};
+    const PbObstacle passes[] = {{PB_OBSTACLE_BOX, 0.0, 1.4, 0.1, 1.5, 0.0, 0.8},
+                                 {PB_OBSTACLE_BOX, 0.15, 1.4, 0.25, 1.5, 0.0, 0.5}};
+    exercise.obstacle_count = 1;
+    for (size_t i = 0; i < sizeof stops / sizeof stops[0]; i++) {
+        exercise.obstacles[0] = stops[i];
+        ck_assert_msg(mark(&in).parts[PB_SCORE_HANDS].fault == PB_FAULT_NONE, "case %zu", i);
+    }
+    for (size_t i = 0; i < sizeof passes / sizeof passes[0]; i++) {
+        exercise.obstacles[0] = passes[i];
+        ck_assert_msg(mark(&in).parts[PB_SCORE_HANDS].fault == PB_FAULT_MISSED, "case %zu", i);
+    }
+    exercise.hole_y_m = 1.5; /* a brace drawn from above the hole down past it */
+    exercise.obstacles[0] = (PbObstacle){PB_OBSTACLE_BRACE, 0.0, 2.0, 0.1, 1.0, 0.04, 1.0};
+    ck_assert_int_eq((int)mark(&in).parts[PB_SCORE_HANDS].fault, PB_FAULT_NONE);
+}
+END_TEST
+
 START_TEST(causes_are_found_in_what_the_hands_did)
 {
     PbScoreInput in = good_run();
@@ -222,6 +252,27 @@ START_TEST(causes_are_found_in_what_the_hands_did)
     watch.lifts[4].feed_kg_s = watch.lifts[5].feed_kg_s = 0.06;
     s = mark(&in);
     ck_assert_int_eq((int)s.losses[0].cause, PB_FAULT_RICH_FEED);
+    /* a plug is told with its own moment and load, and the one at this stop, not an earlier one */
+    watch.lifts[4].plugs = 1;
+    watch.events[0] = (PbEvent){PB_EVENT_PLUG, 250, 0.18, 1.9, 0.6};   /* 10 s, at the first stop */
+    watch.events[1] = (PbEvent){PB_EVENT_PLUG, 2125, 0.18, 0.64, 0.7}; /* 85 s, at the fifth */
+    watch.event_count = 2;
+    s = mark(&in);
+    ck_assert_int_eq((int)s.losses[0].cause, PB_FAULT_PLUG);
+    ck_assert_double_eq_tol(s.losses[0].time_s, 85.0, 1e-9);
+    ck_assert_double_eq_tol(s.losses[0].value, 0.7, 1e-9);
+    in = good_run();
+    result.share_at_target = 0.95;
+    patches[0].density_kg_m3 = 10.0; /* beyond the last stop, long after a plug was cleared */
+    lifts[5].mouth_y_m = 0.6;
+    watch.events[0] = (PbEvent){PB_EVENT_PLUG, 250, 0.18, 1.9, 0.6};
+    watch.event_count = 1;
+    ck_assert_int_eq((int)mark(&in).losses[0].cause, PB_FAULT_MISSED);
+    watch.events[1] = (PbEvent){PB_EVENT_PLUG, 2750, 0.18, 0.6, 0.7}; /* this one ended the run */
+    watch.event_count = 2;
+    s = mark(&in);
+    ck_assert_int_eq((int)s.losses[0].cause, PB_FAULT_PLUG);
+    ck_assert_double_eq_tol(s.losses[0].time_s, 110.0, 1e-9);
 }
 END_TEST
 
@@ -265,6 +316,16 @@ START_TEST(a_rubric_changes_weights_limits_and_the_pass_mark)
     ck_assert_int_eq(pb_rubric_check(&rubric, field, sizeof field, &err), PB_ERR_RANGE);
     rubric = pb_rubric_default();
     ck_assert_int_eq(pb_rubric_check(&rubric, field, sizeof field, &err), PB_OK);
+    rubric.plug_points = -5.0; /* would give points for a plug */
+    ck_assert_int_eq(pb_rubric_check(&rubric, field, sizeof field, &err), PB_ERR_RANGE);
+    ck_assert_str_eq(field, "limits/plug_points");
+    rubric = pb_rubric_default();
+    rubric.check_points = (double)NAN;
+    ck_assert_int_eq(pb_rubric_check(&rubric, field, sizeof field, &err), PB_ERR_RANGE);
+    rubric = pb_rubric_default();
+    rubric.reach_m = 0.0;
+    ck_assert_int_eq(pb_rubric_check(&rubric, field, sizeof field, &err), PB_ERR_RANGE);
+    ck_assert_str_eq(field, "limits/reach_m");
 }
 END_TEST
 
@@ -345,6 +406,18 @@ START_TEST(a_mark_in_the_record_reaches_the_score)
     ck_assert_int_eq(seen.event_count, 2);
     ck_assert_int_eq(pb_score_session(session, &seen, NULL, NULL, &s), PB_OK);
     ck_assert_double_eq_tol(s.parts[PB_SCORE_NO_HARM].points, 15.0 - 1.0 - 5.0, 1e-12);
+    /* not even a list full of knocks on wood keeps it out */
+    memset(&seen, 0, sizeof seen);
+    for (int i = 0; i < PB_SCORE_MAX_EVENTS; i++) {
+        seen.events[i].kind = i == 7 ? PB_EVENT_PLUG : PB_EVENT_TUBE_BLOCKED;
+    }
+    seen.event_count = PB_SCORE_MAX_EVENTS;
+    ck_assert_int_eq(pb_session_step(session, marks, 4), PB_OK);
+    pb_score_watch(&seen, session);
+    ck_assert_int_eq(seen.event_count, PB_SCORE_MAX_EVENTS);
+    ck_assert_int_eq((int)seen.events[7].kind, PB_EVENT_PLUG);
+    ck_assert_int_eq(pb_score_session(session, &seen, NULL, NULL, &s), PB_OK);
+    ck_assert_double_eq_tol(s.parts[PB_SCORE_NO_HARM].points, 15.0 - 1.0 - 5.0, 1e-12);
     pb_session_destroy(session);
 }
 END_TEST
@@ -360,6 +433,7 @@ int main(void)
     tcase_add_test(normal, soft_patches_cost_their_share_and_name_the_softest_place);
     tcase_add_test(normal, hands_lose_a_stop_at_a_time);
     tcase_add_test(normal, material_counts_both_ways);
+    tcase_add_test(normal, what_stops_the_tube_excuses_the_end_behind_it);
     tcase_add_test(normal, causes_are_found_in_what_the_hands_did);
     tcase_add_test(normal, years_lose_by_gap_and_by_void);
     tcase_add_test(normal, a_rubric_changes_weights_limits_and_the_pass_mark);

@@ -1,6 +1,7 @@
 /* The face of a run: memory, refusals, commands, the same bits on every vector path. */
 #include "suite.h"
 
+#include "core/replay.h"
 #include "core/session.h"
 
 #include <math.h>
@@ -142,6 +143,10 @@ START_TEST(refuses_bad_configurations)
     config = pb_session_default();
     config.vector_path = 7;
     ck_assert_int_eq(pb_session_create(&config, &s, &err), PB_ERR_RANGE);
+    config = pb_session_default();
+    config.constants.rest_kg_m3 = 60.0; /* above the density that stiffness is given at */
+    ck_assert_int_eq(pb_session_create(&config, &s, &err), PB_ERR_RANGE);
+    ck_assert_ptr_nonnull(strstr(err.message, "rest_kg_m3"));
     ck_assert_ptr_null(s);
     double a, b;
     config = pb_session_default();
@@ -292,6 +297,37 @@ START_TEST(a_finished_run_takes_no_more_steps)
 }
 END_TEST
 
+START_TEST(a_replay_goes_back_to_where_it_was_and_not_below_the_start)
+{
+    PbTickCommand commands[2] = {{0, WORK[0]}, {0, WORK[1]}};
+    PbSessionConfig config = pb_session_default();
+    PbRunFile run = {.physics_version = PB_PHYSICS_VERSION,
+                     .exercise = config.exercise,
+                     .constants = config.constants,
+                     .constants_hash = pb_constants_hash(&config.constants),
+                     .seed = config.seed,
+                     .cells_across = config.cells_across,
+                     .commands = commands,
+                     .command_count = 2,
+                     .last_tick = 300};
+    PbReplay *r;
+    ck_assert_int_eq(pb_replay_create(&run, config.allocator, &r, NULL), PB_OK);
+    uint64_t start = pb_session_hash(pb_replay_session(r));
+    ck_assert_int_eq(pb_replay_seek(r, -5), PB_OK);
+    ck_assert_int_eq(pb_replay_tick(r), 0);
+    ck_assert_int_eq(pb_replay_seek(r, 260), PB_OK);
+    uint64_t there = pb_session_hash(pb_replay_session(r));
+    ck_assert_int_eq(pb_replay_seek(r, 1000), PB_OK);
+    ck_assert_int_eq(pb_replay_tick(r), 300);
+    ck_assert_int_eq(pb_replay_seek(r, -5), PB_OK);
+    ck_assert_int_eq(pb_replay_tick(r), 0);
+    ck_assert(pb_session_hash(pb_replay_session(r)) == start);
+    ck_assert_int_eq(pb_replay_seek(r, 260), PB_OK);
+    ck_assert(pb_session_hash(pb_replay_session(r)) == there);
+    pb_replay_destroy(r);
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("session");
@@ -306,6 +342,7 @@ int main(void)
     tcase_add_test(tc, pressure_bleeds_after_switch_off);
     tcase_add_test(tc, a_plug_is_cleared_at_a_cost);
     tcase_add_test(tc, a_finished_run_takes_no_more_steps);
+    tcase_add_test(tc, a_replay_goes_back_to_where_it_was_and_not_below_the_start);
     suite_add_tcase(s, tc);
     tc = tcase_create("refusals");
     tcase_add_test(tc, every_failing_allocation_is_said_and_leaks_nothing);

@@ -35,6 +35,9 @@ PbAllocator pb_allocator_default(void)
 
 void *pb_arena_take(PbArena *arena, size_t bytes)
 {
+    if (bytes > SIZE_MAX - PB_ALIGN) {
+        return NULL;
+    }
     size_t rounded = round_up(bytes);
     if (arena->base == NULL) {
         arena->used += rounded;

@@ -149,18 +149,3 @@ double pb_cos(double x)
 {
     return by_quadrant(x, 1);
 }
-
-double pb_tanh(double x)
-{
-    if (fabs(x) < 1e-5) {
-        return x - x * x * x / 3.0;
-    }
-    if (x > 20.0) {
-        return 1.0;
-    }
-    if (x < -20.0) {
-        return -1.0;
-    }
-    double e = pb_exp(2.0 * x);
-    return (e - 1.0) / (e + 1.0);
-}

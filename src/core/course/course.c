@@ -180,8 +180,8 @@ PbLeaveVerdict pb_leave_judge(const PbScoreInput *in)
         return v;
     }
     double over = (v.blown_kg - v.allowed_kg) / (2.0 * v.allowed_kg);
-    double left = over < 1.0 && over > 0.0 ? 1.0 - over : 0.0;
-    v.total = LEAVE_CAP * left;
+    double left = over < 1.0 ? 1.0 - over : 0.0;
+    v.total = LEAVE_CAP * (left < 1.0 ? left : 1.0);
     return v;
 }
 

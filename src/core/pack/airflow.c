@@ -8,6 +8,7 @@
  */
 #include "sim.h"
 
+#include "core/material.h"
 #include "core/pb_math.h"
 
 #include <math.h>
@@ -22,8 +23,7 @@ double pb_airflow_sigma(const PbSim *s, double rho)
 {
     double x = rho * 4.0;
     if (!(x < (double)(PB_SIGMA_TABLE - 1))) {
-        return s->k.sigma_free_pa_s_m2 +
-               s->k.sigma45_pa_s_m2 * pb_pow(rho / 45.0, s->k.sigma_exponent);
+        return s->k.sigma_free_pa_s_m2 + pb_material_resistivity(&s->k, rho);
     }
     int i = (int)x;
     double f = x - (double)i;
@@ -112,12 +112,6 @@ static double hole_area(const PbSim *s)
     return pb_max(full - tube, 0.0) * s->ex.hole_open_frac;
 }
 
-static int hole_cell(const PbSim *s)
-{
-    int i = (int)(s->ex.hole_x_m / s->dx), j = (int)(s->ex.hole_y_m / s->dy);
-    return pb_at(s, i < s->nx ? i : s->nx - 1, j < s->ny ? j : s->ny - 1);
-}
-
 /* Conductivity of a cell for air along the bay, fill and batt side by side, m2/(Pa s). */
 static double airy(const PbSim *s, int at)
 {
@@ -197,7 +191,7 @@ static void assemble_openings(PbSim *s, double *hole_conductance)
             }
         }
     }
-    int at = hole_cell(s);
+    int at = pb_hole_cell(s);
     int i = at % s->stride - 1, j = at / s->stride - 1;
     *hole_conductance = s->phi0[at] > 0.0 ? orifice(s, hole_area(s), s->gas_pa[at]) : 0.0;
     s->band.a[(size_t)(j * s->nx + i) * (size_t)s->band.lead] += *hole_conductance;
@@ -264,7 +258,7 @@ void pb_airflow_step(PbSim *s)
     s->hose.mouth_pa = q * resistance + standing;
     s->hose.outlet_pa = pb_max(pb_hose_blower_pa(s, q), 0.0);
     set_pressures(s, s->source_norm > 0.0 ? q : 0.0);
-    s->hole_flow_m3_s = hole_conductance * s->gas_pa[hole_cell(s)];
+    s->hole_flow_m3_s = hole_conductance * s->gas_pa[pb_hole_cell(s)];
     if (s->profile != NULL) {
         s->profile->gas_solves++;
     }

@@ -42,13 +42,18 @@ void pb_fill_add(PbSim *s, int at, double kg)
     PB_LEDGER_ADD(s, in_bay_kg, kg);
 }
 
+/* Unconfined strength over cohesion, 2 (sqrt(1 + mu^2) + mu): Mohr-Coulomb. */
+static double unconfined_factor(const PbSim *s)
+{
+    const double mu = s->k.internal_friction;
+    return 2.0 * (sqrt(1.0 + mu * mu) + mu);
+}
+
 /* Resistivity, mobility and free-face strength; also the stiffest cell, for the substep. */
 static double prepare_cells(PbSim *s)
 {
     const double slope = 2.0 / s->k.unload_strain;
-    /* unconfined strength 2 c (sqrt(1 + mu^2) + mu), Mohr-Coulomb */
-    const double mu = s->k.internal_friction;
-    const double unconfined = 2.0 * (sqrt(1.0 + mu * mu) + mu);
+    const double unconfined = unconfined_factor(s);
     double stiffest = 0.0;
     for (int at = 0; at < s->cells; at++) {
         double rho = s->solid.a[at] * s->iphi[at];
@@ -121,8 +126,7 @@ static void prepare_falls(PbSim *s)
                 continue;
             }
             double span = (i - first) * s->dx;
-            const double mu = s->k.internal_friction;
-            double bridge = 2.0 * (sqrt(1.0 + mu * mu) + mu) * weakest / s->gravity_along;
+            double bridge = unconfined_factor(s) * weakest / s->gravity_along;
             if (heaviest <= 0.0 || span < bridge) {
                 continue;
             }
@@ -158,10 +162,10 @@ static void on_runs(PbSim *s, const unsigned char *marks, RowFn f)
     }
 }
 
-static void inject(PbSim *s, const int *cells, int count, double dt_s)
+static void inject(PbSim *s, int count, double dt_s)
 {
     for (int n = 0; n < count; n++) {
-        int at = cells[n];
+        int at = s->fed_cells[n];
         double da = s->rate_a[at] * dt_s;
         s->solid.a[at] += da;
         s->solid.b[at] += da * pb_max(s->solid.rm[at], s->k.rest_kg_m3);
@@ -169,9 +173,10 @@ static void inject(PbSim *s, const int *cells, int count, double dt_s)
     }
 }
 
-enum { MAX_MOUTH_CELLS = 512, MAX_ROWS = 4096 };
+/* Rows of the longest bay (6 m) in the finest cells (0.15 m / 48) are 1920. */
+enum { MAX_ROWS = 4096 };
 
-static void substep(PbSim *s, const int *mouth, int mouth_count)
+static void substep(PbSim *s, int fed_count)
 {
     const int ny = s->ny;
     const size_t rows = ny > 0 ? (size_t)ny : 0;
@@ -198,7 +203,7 @@ static void substep(PbSim *s, const int *mouth, int mouth_count)
             }
         }
     }
-    inject(s, mouth, mouth_count, s->solid_params.dt_s);
+    inject(s, fed_count, s->solid_params.dt_s);
     if (s->is_whole) {
         memset(s->row_live, 1, rows);
     } else {
@@ -230,11 +235,11 @@ void pb_fill_step(PbSim *s)
     double stiffest = prepare_cells(s);
     prepare_faces(s);
     prepare_falls(s);
-    int mouth[MAX_MOUTH_CELLS], mouth_count = 0;
+    int fed_count = 0;
     double cell_m3 = s->dx * s->dy * s->ex.depth_m;
     for (int at = 0; at < s->cells; at++) {
-        if (s->rate_a[at] > 0.0 && mouth_count < MAX_MOUTH_CELLS) {
-            mouth[mouth_count++] = at;
+        if (s->rate_a[at] > 0.0) {
+            s->fed_cells[fed_count++] = at;
             PB_LEDGER_ADD(s, in_bay_kg, s->rate_a[at] * cell_m3 * PB_TICK_S);
         }
     }
@@ -246,7 +251,7 @@ void pb_fill_step(PbSim *s)
     int count = (int)ceil(PB_TICK_S / dt);
     s->solid_params.dt_s = PB_TICK_S / count;
     for (int n = 0; n < count; n++) {
-        substep(s, mouth, mouth_count);
+        substep(s, fed_count);
     }
     if (s->profile != NULL) {
         s->profile->solid_substeps += (uint64_t)count;

@@ -4,6 +4,7 @@
  */
 #include "sim.h"
 
+#include "core/material.h"
 #include "core/pb_math.h"
 
 #include <math.h>
@@ -45,7 +46,7 @@ void pb_grid_layout(PbSim *s, PbArena *arena)
         *plain[i] = pb_arena_take(arena, bare);
     }
     s->row_load = pb_arena_take(arena, (size_t)s->ny * sizeof(double));
-    s->is_arched = pb_arena_take(arena, (size_t)s->cells);
+    s->fed_cells = pb_arena_take(arena, (size_t)s->cells * sizeof(int));
     s->opening_at = pb_arena_take(arena, (size_t)s->cells * sizeof(int));
     s->row_live = pb_arena_take(arena, (size_t)s->ny + 2);
     s->row_next = pb_arena_take(arena, (size_t)s->ny + 2);
@@ -137,7 +138,9 @@ static double airy_share(const PbSim *s, int at)
 }
 
 /* Leaks: a share along the plates, the rest in the gaps between boards or spread evenly. Blocked
- * cells leak nothing; the total over the face is leak75 times its area whatever the pattern. */
+ * cells leak nothing; the total over the face is leak75 times its area whatever the pattern. Where
+ * no gap between boards comes by (a short bay) the plates have it all, and where both plates are
+ * blocked the gaps. */
 static void init_leaks(PbSim *s)
 {
     const double c_area = s->ex.leak75_m3_s_m2 / pb_pow(75.0, s->ex.leak_exponent);
@@ -158,7 +161,9 @@ static void init_leaks(PbSim *s)
                     end_weight += end * free_share;
                     board_weight += gap * free_share;
                 } else {
-                    double share = s->ex.end_leak_share;
+                    double share = end_weight <= 0.0     ? 0.0
+                                   : board_weight <= 0.0 ? 1.0
+                                                         : s->ex.end_leak_share;
                     double c = board_weight > 0.0 ? (1.0 - share) * gap / board_weight : 0.0;
                     c += end_weight > 0.0 ? share * end / end_weight : 0.0;
                     s->leak[at] = c * free_share * total / (s->dx * s->dy);
@@ -168,7 +173,8 @@ static void init_leaks(PbSim *s)
     }
 }
 
-/* Cells whose middle lies within half a cell of the opening. @return how many */
+/* Cells whose middle lies within half a cell of the opening and that no opening before it has: a
+ * cell leads out by one opening. @return how many */
 static int mark_opening(PbSim *s, int o, double slack_m)
 {
     const PbOpening *op = &s->ex.openings[o];
@@ -179,8 +185,9 @@ static int mark_opening(PbSim *s, int o, double slack_m)
             double x = s->dx * ((double)i + 0.5), y = s->dy * ((double)j + 0.5);
             int is_in = x > op->x0_m - half_x && x < op->x1_m + half_x && y > op->y0_m - half_y &&
                         y < op->y1_m + half_y;
-            if (is_in && s->phi0[pb_at(s, i, j)] > 0.0) {
-                s->opening_at[pb_at(s, i, j)] = o + 1;
+            int at = pb_at(s, i, j);
+            if (is_in && s->phi0[at] > 0.0 && s->opening_at[at] == 0) {
+                s->opening_at[at] = o + 1;
                 count++;
             }
         }
@@ -188,12 +195,36 @@ static int mark_opening(PbSim *s, int o, double slack_m)
     return count;
 }
 
+/* The nearest cell that is still free, at most two cells off: for an opening so close to another
+ * that the grid does not tell them apart. One behind wood stays shut. */
+static void mark_beside(PbSim *s, int o)
+{
+    const PbOpening *op = &s->ex.openings[o];
+    double x = 0.5 * (op->x0_m + op->x1_m), y = 0.5 * (op->y0_m + op->y1_m);
+    double best = 2.0;
+    int nearest = -1;
+    for (int j = 0; j < s->ny; j++) {
+        for (int i = 0; i < s->nx; i++) {
+            int at = pb_at(s, i, j);
+            double away = pb_max(fabs(s->dx * ((double)i + 0.5) - x) / s->dx,
+                                 fabs(s->dy * ((double)j + 0.5) - y) / s->dy);
+            if (s->phi0[at] > 0.0 && s->opening_at[at] == 0 && away < best) {
+                best = away;
+                nearest = at;
+            }
+        }
+    }
+    if (nearest >= 0) {
+        s->opening_at[nearest] = o + 1;
+    }
+}
+
 static void init_openings(PbSim *s)
 {
     for (int o = 0; o < s->ex.opening_count; o++) {
         /* a line along a plate lies exactly half a cell from the row that it opens */
-        if (mark_opening(s, o, 0.0) == 0) {
-            (void)mark_opening(s, o, 1e-9);
+        if (mark_opening(s, o, 0.0) == 0 && mark_opening(s, o, 1e-9) == 0) {
+            mark_beside(s, o);
         }
     }
 }
@@ -258,9 +289,7 @@ void pb_grid_init(PbSim *s)
     pb_grid_refresh_free(s);
     const PbConstants *k = &s->k;
     for (int i = 0; i < PB_SIGMA_TABLE; i++) {
-        double rho = 0.25 * i;
-        s->sigma_table[i] =
-            k->sigma_free_pa_s_m2 + k->sigma45_pa_s_m2 * pb_pow(rho / 45.0, k->sigma_exponent);
+        s->sigma_table[i] = k->sigma_free_pa_s_m2 + pb_material_resistivity(k, 0.25 * i);
     }
     double ref = k->compaction_ref_kg_m3, rest = k->rest_kg_m3;
     s->cv = k->compaction_ref_pa / (ref * ref * ref - rest * rest * rest);

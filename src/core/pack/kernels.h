@@ -21,14 +21,14 @@ typedef struct PbBand {
     int lead;     /* row length: over 2 * half + 16, one more than a multiple of 8 (so that a column
                      stands on the same place of a cache line in each row), tail zero */
     double *a;    /* (n + half + 12) rows */
-    double *pair; /* work: both right-hand sides side by side, 2 (n + half + 8) */
+    double *pair; /* work: both right-hand sides side by side, 2 (n + half + 12) */
 } PbBand;
 
 /** Sizes for nx x ny cells, numbered along the rows, and arrays from the arena (a NULL base only
  * measures), all zero. */
 void pb_band_of_grid(PbBand *band, int nx, int ny, PbArena *arena);
 
-/** One explicit solid step. All arrays padded [ny + 2][nx + 2], flat; see fill.h. */
+/** One explicit solid step. All arrays padded [ny + 2][nx + 2], flat; the laws are in fill.c. */
 typedef struct PbSolidArrays {
     double *a, *b;                     /* free share * density, and that times past density */
     double *rho, *rm, *p, *tot;        /* density, past density, stress, stress + gas, Pa */
@@ -40,7 +40,7 @@ typedef struct PbSolidArrays {
     double *t0_x, *t0_y;     /* part of the friction limit that does not follow stress */
     double *kf_x, *kf_y;     /* friction limit per Pa of stress, 1/m */
     double *mob_x, *mob_y;   /* mobility, m3 s/kg */
-    double *fall;            /* 1 on faces whose upper cell is an unheld crumb */
+    double *fall;            /* sin(tilt) on faces whose upper cell is an unheld crumb, else 0 */
 } PbSolidArrays;
 
 typedef struct PbSolidParams {

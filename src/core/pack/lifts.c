@@ -12,6 +12,7 @@
 static const double MOVED_ON_M = 0.05;
 static const double DRAG_STOP_M = 0.30;
 static const double STALL_SHARE = 0.8;
+static const double PICKED_UP_SHARE = 0.95;
 static const double REST_SPEED_M_S = 0.005;
 static const double DRAG_SPEED_M_S = 0.12; /* faster is a step, not a drag */
 
@@ -47,9 +48,6 @@ static void begin(PbSim *s)
 {
     const PbTubeState *t = &s->tube_state;
     PbLift *before = current(s);
-    if (s->lift_count >= PB_MAX_LIFTS) {
-        return;
-    }
     PbLift *lift = &s->lifts[s->lift_count++];
     lift->from_s = s->tick * PB_TICK_S;
     lift->mouth_y_m = t->mouth_y_m;
@@ -58,12 +56,11 @@ static void begin(PbSim *s)
     lift->step_m = before != (PbLift *)0 && before->direction == t->direction
                        ? fabs(t->mouth_y_m - before->mouth_y_m)
                        : 0.0;
-    s->stop.start_s = lift->from_s;
     s->stop.y_m = t->mouth_y_m;
     s->stop.delivered_start_kg = s->delivered_kg;
     s->stop.best_kg_s = 0.0;
     s->stop.best_flow_m3_s = s->hose.flow_m3_s;
-    s->stop.has_stalled = 0;
+    s->stop.stall = PB_STALL_NOT_YET;
     refresh(s, lift);
 }
 
@@ -74,15 +71,15 @@ static void watch(PbSim *s, PbLift *lift)
     st->best_flow_m3_s = pb_max(st->best_flow_m3_s, s->hose.flow_m3_s);
     double best = pb_min(s->hose.feed_kg_s, st->best_kg_s);
     int is_feeding = s->hose.is_on && s->hose.feed_kg_s > 0.0 && best > 0.3 * s->hose.feed_kg_s;
-    if (is_feeding && !st->has_stalled && s->hose.delivery_kg_s < STALL_SHARE * best) {
-        st->has_stalled = 1;
+    if (is_feeding && st->stall == PB_STALL_NOT_YET && s->hose.delivery_kg_s < STALL_SHARE * best) {
+        st->stall = PB_STALL_STALLED;
         lift->stall_s = s->tick * PB_TICK_S;
         s->stalls++;
         pb_sim_event(s, PB_EVENT_STALL, s->tube_state.mouth_x_m, s->tube_state.mouth_y_m,
                      s->hose.flow_m3_s);
-    } else if (st->has_stalled == 1 && s->hose.delivery_kg_s > 0.95 * best &&
+    } else if (st->stall == PB_STALL_STALLED && s->hose.delivery_kg_s > PICKED_UP_SHARE * best &&
                fabs(s->tube_state.mouth_y_m - st->y_m) > 1e-6) {
-        st->has_stalled = 2;
+        st->stall = PB_STALL_PICKED_UP;
         pb_sim_event(s, PB_EVENT_PICK_UP, s->tube_state.mouth_x_m, s->tube_state.mouth_y_m,
                      fabs(s->tube_state.mouth_y_m - st->y_m));
     }
@@ -104,7 +101,8 @@ void pb_lifts_step(PbSim *s)
     int is_resting = fabs(t->speed_m_s) < REST_SPEED_M_S;
     int has_left = moved > MOVED_ON_M || t->direction != lift->direction;
     int is_dragged_on = moved >= DRAG_STOP_M && fabs(t->speed_m_s) < DRAG_SPEED_M_S;
-    if (has_left && is_inside && (is_resting || is_dragged_on)) {
+    int has_room = s->lift_count < PB_MAX_LIFTS; /* else the last lift takes the rest of the run */
+    if (has_left && is_inside && (is_resting || is_dragged_on) && has_room) {
         pb_sim_event(s, PB_EVENT_LIFT_DONE, t->mouth_x_m, s->stop.y_m, lift->mass_kg);
         begin(s);
         lift = current(s);

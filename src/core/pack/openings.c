@@ -72,6 +72,7 @@ static void blow_back(PbSim *s)
         return;
     }
     double r = 0.5 * s->ex.hole_bore_m, lost = 0.0;
+    int cells = 0;
     for (int j = 0; j < s->ny; j++) {
         double ey = s->dy * (j + 0.5) - s->ex.hole_y_m;
         for (int i = 0; i < s->nx && fabs(ey) < r + s->dy; i++) {
@@ -80,8 +81,14 @@ static void blow_back(PbSim *s)
             if (ex * ex + ey * ey < r * r && s->phi0[at] > 0.0) {
                 double rho = s->solid.a[at] * s->iphi[at];
                 lost += take(s, at, rho * outflow_speed(s, at) * s->dx * s->dy * PB_TICK_S);
+                cells++;
             }
         }
+    }
+    if (cells == 0) { /* a hole between the middles of coarse cells */
+        int at = pb_hole_cell(s);
+        double rho = s->solid.a[at] * s->iphi[at];
+        lost = take(s, at, rho * outflow_speed(s, at) * PB_PI * r * r * PB_TICK_S);
     }
     PB_LEDGER_ADD(s, lost_hole_kg, lost);
     s->hole_lost_kg += lost;
@@ -96,17 +103,18 @@ static void blow_back(PbSim *s)
  * tick's delivery, so the ledger stays exact. */
 static void dust(PbSim *s)
 {
-    double total = 0.0, is_flowing = s->hose.delivery_kg_s > 0.0 && pb_tube_is_inside(s);
+    int is_flowing = s->hose.delivery_kg_s > 0.0 && pb_tube_is_inside(s);
+    double total = 0.0;
     for (int at = 0; at < s->cells; at++) {
         double p = s->gas_pa[at];
         double kg_s = 0.0;
-        if (is_flowing > 0.0 && p > 0.0 && s->leak[at] > 0.0) {
+        if (is_flowing && p > 0.0 && s->leak[at] > 0.0) {
             kg_s = s->k.leak_dust_kg_m3 * s->leak[at] * sqrt(p) * s->dust_scale * s->dx * s->dy;
         }
         s->leak_kg_s[at] = kg_s;
         total += kg_s;
     }
-    double ring = pb_max(s->hole_flow_m3_s, 0.0) * s->k.leak_dust_kg_m3 * is_flowing;
+    double ring = is_flowing ? pb_max(s->hole_flow_m3_s, 0.0) * s->k.leak_dust_kg_m3 : 0.0;
     double cap = DUST_SHARE_MAX * s->hose.delivery_kg_s;
     double scale = total + ring > cap && total + ring > 0.0 ? cap / (total + ring) : 1.0;
     s->dust_leak_kg_s = total * scale;

@@ -59,11 +59,14 @@ typedef struct PbPanelState {
     int said_half, said_creak;
 } PbPanelState;
 
+/** How far a stop has come; it never goes back. */
+typedef enum PbStallState { PB_STALL_NOT_YET, PB_STALL_STALLED, PB_STALL_PICKED_UP } PbStallState;
+
 typedef struct PbStopState {
-    double start_s, y_m, still_s;
+    double y_m;
     double best_kg_s, best_flow_m3_s;
     double delivered_start_kg;
-    int has_stalled;
+    PbStallState stall;
 } PbStopState;
 
 typedef struct PbSim {
@@ -92,12 +95,12 @@ typedef struct PbSim {
     double *leak;     /* C of q = C |P|^n per face area, m3/(s m2 Pa^n) */
     double *leak_now; /* leak conductance of each cell this tick, m3/(s Pa) */
     double *leak_kg_s;
-    double *rate_a;           /* injection, kg/(m3 s) */
-    double *mouth_w;          /* mouth kernel, sums to 1 */
-    double *fibre_hold;       /* strength of a free face, Pa */
-    unsigned char *is_arched; /* an unheld crumb that arches over its hole */
-    int *opening_at;          /* opening index + 1, 0 none */
-    double *side_kf;          /* extra friction share beside studs and blocks */
+    double *rate_a;     /* injection, kg/(m3 s) */
+    double *mouth_w;    /* mouth kernel, sums to 1 */
+    int *fed_cells;     /* cells with an injection in this tick */
+    double *fibre_hold; /* strength of a free face, Pa */
+    int *opening_at;    /* opening index + 1, 0 none */
+    double *side_kf;    /* extra friction share beside studs and blocks */
     PbSolidArrays solid;
     PbSolidParams solid_params;
     unsigned char *row_live; /* rows that may move in the next substep; [ny + 2] */
@@ -120,7 +123,7 @@ typedef struct PbSim {
     PbPanelState panel;
     PbTufts tufts;
     double leak_table[PB_LEAK_TABLE + 1]; /* |P|^(n-1) over sqrt |P| */
-    PbRng rng_scatter, rng_strength, rng_feed;
+    PbRng rng_scatter, rng_strength;
     PbLedger ledger;
     PbLedger carry; /* rounding held back from the sums above */
     double opening_lost_kg[PB_MAX_OPENINGS];
@@ -151,6 +154,13 @@ typedef struct PbSim {
 static inline int pb_at(const PbSim *s, int i, int j)
 {
     return (j + 1) * s->stride + i + 1;
+}
+
+/** Cell that the middle of the fill hole lies in. */
+static inline int pb_hole_cell(const PbSim *s)
+{
+    int i = (int)(s->ex.hole_x_m / s->dx), j = (int)(s->ex.hole_y_m / s->dy);
+    return pb_at(s, i < s->nx ? i : s->nx - 1, j < s->ny ? j : s->ny - 1);
 }
 
 /** Does air move in this cell? In fill, in the open, or in a batt. */

@@ -16,6 +16,9 @@ static const double OUTSIDE_M = 0.30;    /* length that hands and hose coupling 
 static const double BEARING_FACTOR =
     10.0;                            /* bearing stress over fill stress at the mouth; assumption */
 static const double TUBE_SLIP = 0.3; /* fibre on smooth plastic; from memory */
+/* A tube stuck in the fill at the end of a run is twisted and worked out, at this share of the
+ * speed of a hand; assumption. Without it such a run would never end. */
+static const double WORKED_OUT_SHARE = 0.05;
 
 static int column_of(const PbSim *s, double x_m)
 {
@@ -141,7 +144,8 @@ void pb_tube_step(PbSim *s)
     want = pb_limit(want, -s->k.hand_speed_m_s, s->k.hand_speed_m_s);
     double force = resisting_force(s, want > 0.0);
     double share = force / s->k.hand_force_n;
-    double speed = want * pb_max(0.0, 1.0 - share);
+    double least = s->phase == PB_PHASE_BLEEDING ? WORKED_OUT_SHARE : 0.0;
+    double speed = want * pb_max(least, 1.0 - share);
     t->force_share = share;
     double limit = pb_tube_limit_m(s);
     double next = t->in_m + speed * PB_TICK_S;

@@ -47,6 +47,44 @@ static PbStatus refuse(char *field, size_t size, PbError *err, const char *path,
     return pb_fail(err, PB_ERR_RANGE, "%s", message);
 }
 
+/* What the marking itself needs: what it divides by above 0, what it takes off not below 0. Files
+ * are held to narrower ranges by their reader (io/rubric_file.c). */
+static PbStatus check_limits(const PbRubric *r, char *field, size_t size, PbError *err)
+{
+    const struct {
+        const char *path;
+        double value, most;
+        int is_zero_allowed;
+    } limits[] = {
+        {"limits/material_span", r->material_span, 100.0, 0},
+        {"limits/material_over", r->material_over, 100.0, 0},
+        {"limits/step_max_m", r->step_max_m, 100.0, 0},
+        {"limits/years", r->years, PB_SETTLE_MAX_YEARS, 0},
+        {"limits/top_gap_zero_m", r->top_gap_zero_m, 100.0, 0},
+        {"limits/void_zero_frac", r->void_zero_frac, 100.0, 0},
+        {"limits/reach_m", r->reach_m, 100.0, 0},
+        {"limits/blown_cap", r->blown_cap, 100.0, 1},
+        {"limits/after_stall_s", r->after_stall_s, 1e6, 1},
+        {"limits/stop_min_kg", r->stop_min_kg, 1e6, 1},
+        {"limits/plug_points", r->plug_points, 1e6, 1},
+        {"limits/outside_points", r->outside_points, 1e6, 1},
+        {"limits/outside_free_kg", r->outside_free_kg, 1e6, 1},
+        {"limits/check_points", r->check_points, 1e6, 1},
+        {"limits/power_points", r->power_points, 1e6, 1},
+        {"limits/air_min_pa", r->air_min_pa, 1e6, 1},
+        {"limits/feed_max_kg_s", r->feed_max_kg_s, 1e6, 1},
+    };
+    for (size_t i = 0; i < sizeof limits / sizeof limits[0]; i++) {
+        double v = limits[i].value;
+        if (!((v > 0.0 || (limits[i].is_zero_allowed && v == 0.0)) && v <= limits[i].most)) {
+            snprintf(field, size, "%s", limits[i].path);
+            return pb_fail(err, PB_ERR_RANGE, "%g, expected %s to %g", v,
+                           limits[i].is_zero_allowed ? "0" : "above 0", limits[i].most);
+        }
+    }
+    return PB_OK;
+}
+
 PbStatus pb_rubric_check(const PbRubric *r, char *field, size_t size, PbError *err)
 {
     double sum = 0.0;
@@ -71,14 +109,7 @@ PbStatus pb_rubric_check(const PbRubric *r, char *field, size_t size, PbError *e
     if (!(r->material_free >= 0.0 && r->material_free <= 2.0)) {
         return refuse(field, size, err, "limits/material_free", "expected 0 to 2");
     }
-    const double positive[] = {r->material_span,  r->material_over,  r->step_max_m, r->years,
-                               r->top_gap_zero_m, r->void_zero_frac, r->reach_m};
-    for (size_t i = 0; i < sizeof positive / sizeof positive[0]; i++) {
-        if (!(positive[i] > 0.0 && positive[i] <= PB_SETTLE_MAX_YEARS)) {
-            return refuse(field, size, err, "limits", "a limit: expected a number above 0");
-        }
-    }
-    return PB_OK;
+    return check_limits(r, field, size, err);
 }
 
 uint64_t pb_rubric_hash(const PbRubric *r)

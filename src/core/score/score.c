@@ -164,6 +164,20 @@ static void lose_events(const PbScoreInput *in, PbScore *score)
     }
 }
 
+/* Does this stop the tube, or fill, between two heights? Wood across the whole depth does wherever
+ * it stands; less does where it leaves the tube no room on its way (tube.c). */
+static int is_in_the_way(const PbExercise *e, const PbObstacle *o, double lo_m, double hi_m)
+{
+    double half = 0.5 * e->machine.tube_outer_m;
+    if (fmin(o->y0_m, o->y1_m) >= hi_m || fmax(o->y0_m, o->y1_m) <= lo_m) {
+        return 0;
+    }
+    int is_across = fmin(o->x0_m, o->x1_m) - 0.5 * o->size_m < e->hole_x_m + half &&
+                    fmax(o->x0_m, o->x1_m) + 0.5 * o->size_m > e->hole_x_m - half;
+    return o->depth_frac >= 1.0 ||
+           (is_across && (1.0 - o->depth_frac) * e->depth_m < e->machine.tube_outer_m);
+}
+
 /* Is an end of the bay out of reach of every stop, though the tube could have gone there? */
 static int is_end_missed(const PbScoreInput *in, double end_m)
 {
@@ -174,9 +188,8 @@ static int is_end_missed(const PbScoreInput *in, double end_m)
         return 0; /* what ended the run is counted by itself */
     }
     for (int i = 0; i < e->obstacle_count; i++) {
-        const PbObstacle *o = &e->obstacles[i];
-        if (o->depth_frac >= 1.0 && o->y0_m < hi && o->y1_m > lo) {
-            return 0; /* something stands in the way */
+        if (is_in_the_way(e, &e->obstacles[i], lo, hi)) {
+            return 0;
         }
     }
     return lift >= 0 && fabs(in->lifts[lift].mouth_y_m - end_m) > in->rubric->reach_m;

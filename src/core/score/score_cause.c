@@ -41,14 +41,23 @@ double pb_lift_left_s(const PbScoreInput *in, int lift)
     return seen > 0.0 ? seen : in->lifts[lift].to_s;
 }
 
-static const PbEvent *find_event(const PbScoreInput *in, PbEventKind kind)
+/* The first of its kind from a moment on. */
+static const PbEvent *find_event(const PbScoreInput *in, PbEventKind kind, double from_s)
 {
     for (int i = 0; i < in->watch->event_count; i++) {
-        if (in->watch->events[i].kind == kind) {
-            return &in->watch->events[i];
+        const PbEvent *e = &in->watch->events[i];
+        if (e->kind == kind && e->tick * PB_TICK_S >= from_s) {
+            return e;
         }
     }
     return NULL;
+}
+
+static void lay_to_plug(const PbEvent *plug, PbLoss *loss)
+{
+    loss->cause = PB_FAULT_PLUG;
+    loss->value = plug->value;
+    loss->time_s = plug->tick * PB_TICK_S;
 }
 
 /* Stops next above and next below a height; the later of them came by a step over it. */
@@ -84,10 +93,13 @@ static int long_step(const PbScoreInput *in, double y_m, PbLoss *loss)
 
 static void nothing_near(const PbScoreInput *in, PbLoss *loss)
 {
-    const PbEvent *plug = find_event(in, PB_EVENT_PLUG);
-    loss->cause = plug != NULL ? PB_FAULT_PLUG : PB_FAULT_NOTHING_DONE;
-    loss->value = plug != NULL ? plug->value : 0.0;
-    loss->time_s = plug != NULL ? plug->tick * PB_TICK_S : in->result->duration_s;
+    const PbEvent *plug = find_event(in, PB_EVENT_PLUG, 0.0);
+    loss->cause = PB_FAULT_NOTHING_DONE;
+    loss->value = 0.0;
+    loss->time_s = in->result->duration_s;
+    if (plug != NULL) {
+        lay_to_plug(plug, loss);
+    }
 }
 
 static int is_last_stop(const PbScoreInput *in, int lift)
@@ -108,17 +120,15 @@ static void by_nearest_stop(const PbScoreInput *in, int lift, double away_m, PbL
     const PbLiftWatch *w = lift < PB_SCORE_MAX_LIFTS ? &in->watch->lifts[lift] : &none;
     loss->lift = lift;
     loss->time_s = pb_lift_left_s(in, lift);
-    const PbEvent *plug = find_event(in, PB_EVENT_PLUG);
+    /* not one before this stop: that was cleared, and the work went on */
+    const PbEvent *plug = find_event(in, PB_EVENT_PLUG, l->from_s);
     if (away_m > r->reach_m && plug != NULL && is_last_stop(in, lift)) {
-        loss->cause = PB_FAULT_PLUG; /* the run ended there */
-        loss->value = plug->value;
-        loss->time_s = plug->tick * PB_TICK_S;
+        lay_to_plug(plug, loss); /* the run ended there */
     } else if (away_m > r->reach_m) {
         loss->cause = PB_FAULT_MISSED;
         loss->value = away_m;
-    } else if (w->plugs > 0) {
-        loss->cause = PB_FAULT_PLUG;
-        loss->value = 0.0;
+    } else if (w->plugs > 0 && plug != NULL) {
+        lay_to_plug(plug, loss);
     } else if (w->static_pa > 0.0 && w->static_pa < r->air_min_pa) {
         loss->cause = PB_FAULT_WEAK_AIR;
         loss->value = w->static_pa;
@@ -143,7 +153,7 @@ PbLoss pb_soft_cause(const PbScoreInput *in, const PbPatch *p)
                    .y1_m = p->y1_m,
                    .time_s = in->result->duration_s,
                    .lift = -1};
-    const PbEvent *out = find_event(in, PB_EVENT_BLOW_OUT);
+    const PbEvent *out = find_event(in, PB_EVENT_BLOW_OUT, 0.0);
     int near = pb_nearest_lift(in, y);
     if (out != NULL && fabs(y - out->y_m) < FALLEN_M) {
         loss.cause = PB_FAULT_BLOW_OUT;

@@ -20,7 +20,7 @@ void pb_lose_on_target(const PbScoreInput *in, PbScore *score);
 void pb_lose_weakest(const PbScoreInput *in, PbScore *score);
 void pb_lose_years(const PbScoreInput *in, PbScore *score);
 
-/* Safety steps left out, off no harm; score_cause.c. */
+/** Safety steps left out, off no harm; score_cause.c. */
 void pb_lose_safety(const PbScoreInput *in, PbScore *score);
 
 #endif

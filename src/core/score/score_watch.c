@@ -6,6 +6,32 @@
 
 static const double AT_STOP_M = 0.05;
 
+/* Do points hang on it? */
+static int costs(PbEventKind kind)
+{
+    return kind == PB_EVENT_PLUG || kind == PB_EVENT_FEED_OUTSIDE || kind == PB_EVENT_BLOW_OUT ||
+           kind == PB_EVENT_SAFETY;
+}
+
+/* A full list gives up its last harmless event for one that costs: nobody fills it by knocking on
+ * wood and is then marked without his plugs. */
+static void keep(PbScoreWatch *w, const PbEvent *event)
+{
+    if (w->event_count < PB_SCORE_MAX_EVENTS) {
+        w->events[w->event_count++] = *event;
+        return;
+    }
+    int last = PB_SCORE_MAX_EVENTS - 1, drop = last;
+    while (drop >= 0 && costs(w->events[drop].kind)) {
+        drop--;
+    }
+    if (drop >= 0 && costs(event->kind)) {
+        memmove(&w->events[drop], &w->events[drop + 1],
+                (size_t)(last - drop) * sizeof w->events[0]);
+        w->events[last] = *event;
+    }
+}
+
 void pb_score_watch(PbScoreWatch *w, const PbSession *session)
 {
     const PbView *v = pb_session_view(session);
@@ -16,9 +42,7 @@ void pb_score_watch(PbScoreWatch *w, const PbSession *session)
     int lift = v->lift_count - 1;
     PbLiftWatch *at = lift >= 0 && lift < PB_SCORE_MAX_LIFTS ? &w->lifts[lift] : &none;
     for (int i = 0; i < count; i++) {
-        if (w->event_count < PB_SCORE_MAX_EVENTS) {
-            w->events[w->event_count++] = events[i];
-        }
+        keep(w, &events[i]);
         at->plugs += events[i].kind == PB_EVENT_PLUG;
     }
     if (v->phase == PB_PHASE_WORKING && s->machine_on) {

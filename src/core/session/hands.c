@@ -66,7 +66,8 @@ static PbStatus refuse(char *field, size_t size, PbError *err, const char *path,
     return pb_fail(err, PB_ERR_RANGE, "%s", message);
 }
 
-/* Limits of what a command may carry; the session refuses the same. */
+/* Limits of what a command in a hands file may carry: inside what any session takes, but for a feed
+ * above the gate of the exercise, which whoever brings the two together has to look at. */
 static const char *command_trouble(const PbCommand *c)
 {
     double v = c->value;

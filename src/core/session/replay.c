@@ -175,6 +175,7 @@ PbStatus pb_replay_step(PbReplay *r)
 PbStatus pb_replay_seek(PbReplay *r, int tick)
 {
     int best = -1;
+    tick = tick < 0 ? 0 : tick;
     for (int i = 0; i < r->key_count && r->keys[i].tick <= tick; i++) {
         best = i;
     }

@@ -27,7 +27,7 @@ typedef enum PbDenseCase {
 typedef struct PbHouse {
     char customer[81];           /**< as long as a name in the store may be */
     char town[96];               /**< a label; may be empty */
-    double wall_area_m2;         /**< outside wall without windows and doors, (0, 5000] */
+    double wall_area_m2;         /**< outside wall without windows and doors, 1..5000 */
     double framing_share;        /**< of that area that is wood through the wall, 0.05..0.5 */
     PbClimate climate;           /**< humidity and foam ageing; its name is a climate file */
     PbHeatRange degree_days_k_d; /**< of a heating season, 0..20000 */

@@ -39,7 +39,11 @@ void pb_replay_destroy(PbReplay *replay);
  * Takes memory for a key state at most once an interval; without it seeking back is slower.
  */
 PB_NODISCARD PbStatus pb_replay_step(PbReplay *replay);
-/** @brief Go to this tick, forward or back; past the end means the end. As pb_replay_step. */
+/**
+ * @brief Go to this tick, forward or back; past the end means the end, below 0 the start.
+ * @return as pb_replay_step; PB_ERR_MEMORY when no state to go back to could be kept (the replay
+ *         stays where it is)
+ */
 PB_NODISCARD PbStatus pb_replay_seek(PbReplay *replay, int tick);
 
 /** @brief The session as it stands. Borrowed until the replay is destroyed; do not step it. */

@@ -147,13 +147,13 @@ typedef struct PbLiftWatch {
     double static_pa; /**< highest static pressure that the blower was set to */
     double feed_kg_s; /**< widest gate with the machine on */
     int plugs;        /**< that happened during it */
-    double left_s;    /**< last moment with the mouth within 50 mm; negative = not seen */
+    double left_s;    /**< last moment with the mouth within 50 mm; 0 = not seen */
 } PbLiftWatch;
 
 /** What has to be seen while a run goes on. Zero it, then show it every step. Plain value. */
 typedef struct PbScoreWatch {
     PbEvent events[PB_SCORE_MAX_EVENTS];
-    int event_count; /**< later ones are not kept */
+    int event_count; /**< of later ones only those that cost points are kept, in place of others */
     double peak_load, peak_x_m, peak_y_m, peak_time_s;
     PbLiftWatch lifts[PB_SCORE_MAX_LIFTS];
 } PbScoreWatch;
@@ -186,7 +186,7 @@ void pb_score_watch(PbScoreWatch *watch, const PbSession *session);
  * @brief Mark a run.
  * @param[out] score untouched unless PB_OK
  * @return PB_OK; PB_ERR_RANGE when a figure of the result is not finite or the target is not above
- * 0 Deterministic, allocates nothing.
+ *         0. Deterministic, allocates nothing.
  */
 PB_NODISCARD PbStatus pb_score(const PbScoreInput *in, PbScore *score);
 

@@ -19,7 +19,7 @@
 #include <stdint.h>
 
 /** Grows by one whenever the same commands may give other bits. */
-#define PB_PHYSICS_VERSION 1
+#define PB_PHYSICS_VERSION 2
 
 #define PB_TICK_S 0.04
 
@@ -31,7 +31,7 @@ typedef struct PbSessionConfig {
     PbExercise exercise;
     PbConstants constants;
     uint64_t seed;
-    int cells_across; /**< 8..48; PB_GRID_DEFAULT or PB_GRID_FINE */
+    int cells_across; /**< 8..48; programs offer PB_GRID_DEFAULT and PB_GRID_FINE */
     int vector_path;  /**< 0 best for this machine, 1 baseline, 2 AVX2, 3 AVX-512; same bits in all
                        */
     PbAllocator allocator;
@@ -80,7 +80,7 @@ PbSessionConfig pb_session_default(void);
 /**
  * @brief Start a run. The config is copied. Allocates one block.
  * @param[out] session untouched unless PB_OK; caller destroys it
- * @return PB_OK, PB_ERR_RANGE (exercise or grid refused; err says why), PB_ERR_MEMORY
+ * @return PB_OK, PB_ERR_RANGE (exercise, constants or grid refused; err says why), PB_ERR_MEMORY
  */
 PB_NODISCARD PbStatus pb_session_create(const PbSessionConfig *config, PbSession **session,
                                         PbError *err);
@@ -97,7 +97,7 @@ PB_NODISCARD PbStatus pb_session_step(PbSession *session, const PbCommand *comma
 
 /** @brief The picture now. Borrowed until the next step. */
 const PbView *pb_session_view(const PbSession *session);
-/** @brief Events of the last step only, oldest first. Borrowed until the next step. */
+/** @brief Events of the last step only, oldest first, at most 64. Borrowed until the next step. */
 const PbEvent *pb_session_events(const PbSession *session, int *count);
 /** @brief Nonzero once the run is over. */
 int pb_session_is_over(const PbSession *session);
@@ -107,7 +107,8 @@ void pb_session_result(const PbSession *session, PbResult *result);
 int pb_session_patches(const PbSession *session, PbPatch *patches, int max);
 /** @brief Hash of the whole physical state. */
 uint64_t pb_session_hash(const PbSession *session);
-/** @brief Copy out the bay for years and heat. Caller destroys the field. */
+/** @brief Copy out the bay for years and heat. Caller destroys the field. @return PB_OK,
+ * PB_ERR_MEMORY. */
 PB_NODISCARD PbStatus pb_session_field(const PbSession *session, PbBayField *field);
 /** @brief Time stages with this clock from now on (the core has none of its own); NULL stops. */
 void pb_session_profile(PbSession *session, double (*clock_s)(void), PbProfile *profile);
@@ -123,8 +124,9 @@ void pb_session_snapshot(const PbSession *session, void *block);
 void pb_session_restore(PbSession *session, const void *block);
 /**
  * @brief Leakage of the bay as packed: a pressure test through the whole assembly.
- * @param[in]  outside_pa  pressure held across the bay from face to back
+ * @param[in]  outside_pa  pressure held across the bay from face to back, above 0, to 1000 Pa
  * @param[out] before_m3_s_m2, after_m3_s_m2 flow per face area, empty and as packed
+ * @return PB_OK; PB_ERR_RANGE for the pressure; PB_ERR_MEMORY. Takes memory for the call only.
  */
 PB_NODISCARD PbStatus pb_session_leak_test(const PbSession *session, double outside_pa,
                                            double *before_m3_s_m2, double *after_m3_s_m2);

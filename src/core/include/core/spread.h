@@ -46,9 +46,10 @@ int pb_spread_moves(const PbConstantInfo *info);
 /**
  * @brief Age one bay and sample it.
  * @param[in]  config    constants are used as they are: pass those of a draw
- * @param[in]  years     ascending, `count` of them
+ * @param[in]  years     ascending, `count` of them, 1..64
  * @param[in]  effective may be NULL
  * @param[out] samples   caller's array of `count`; untouched unless PB_OK
+ * @return PB_OK; PB_ERR_RANGE; PB_ERR_MEMORY; PB_ERR_DIVERGED; what `effective` gave
  */
 PB_NODISCARD PbStatus pb_spread_age(const PbBayField *bay, const PbSettleConfig *config,
                                     const double *years, int count, const PbEffectiveR *effective,
