@@ -103,8 +103,6 @@ static void make_field(Field *f, int number)
         (PbHeatSide){PB_HEAT_FILM, number % 10 == 9 ? 19.9 : between(&rng, -30.0, 19.0), 0.04};
 }
 
-static int worst;
-
 static void check_field(const Field *f, int number)
 {
     PbAllocator al = pb_allocator_default();
@@ -124,7 +122,6 @@ static void check_field(const Field *f, int number)
         ck_assert_msg(r->temperature_c[c] > low - spare && r->temperature_c[c] < 20.0 + spare,
                       "field %d cell %d: %g", number, c, r->temperature_c[c]);
     }
-    worst = r->iterations > worst ? r->iterations : worst;
     pb_heat_section_destroy(s);
 }
 

@@ -3,6 +3,9 @@
 
 #include "core/aged_heat.h"
 
+#include <math.h>
+#include <stdlib.h>
+
 static PbAgedBay a_bay(double kg_m3)
 {
     PbAgedBay bay = {0};
@@ -63,12 +66,72 @@ START_TEST(columns_keep_their_cells_and_refuse_what_is_not_there)
 }
 END_TEST
 
+/* Fill of 50 kg/m3 that ends `gap` below the top plate, in rows of 50 mm. */
+static PbAgedBay settled(double gap_m)
+{
+    PbAgedBay bay = a_bay(50.0);
+    bay.void_frac = calloc(8 * 48, sizeof(double));
+    for (int j = 0; j < 48; j++) {
+        double empty = (gap_m - (47 - j) * 0.05) / 0.05;
+        empty = empty < 0.0 ? 0.0 : empty > 1.0 ? 1.0 : empty;
+        for (int i = 0; i < 8; i++) {
+            bay.void_frac[j * 8 + i] = empty;
+            bay.field.density_kg_m3[j * 8 + i] = 50.0 * (1.0 - empty);
+        }
+    }
+    return bay;
+}
+
+START_TEST(the_top_gap_counts_by_the_share_of_its_row)
+{
+    static const double gap_m[] = {0.002, 0.010, 0.030, 0.050, 0.080};
+    double before = HUGE_VAL;
+    for (int n = 0; n < 5; n++) {
+        PbAgedBay bay = settled(gap_m[n]);
+        PbAgedHeat heat = pb_aged_heat_default();
+        PbHeatBaySetup s = pb_aged_heat_setup(&heat, &bay);
+        double r = 0.0;
+        /* a gap that fibres close has no box; else one a strip, with the height of the gap */
+        ck_assert_int_eq(s.gap_count, n == 0 ? 0 : heat.strips);
+        for (int g = 0; g < s.gap_count; g++) {
+            ck_assert_double_eq_tol(s.gaps[g].y1_m - s.gaps[g].y0_m, gap_m[n], 1e-12);
+        }
+        ck_assert_int_eq(pb_aged_r(&heat, &bay, &r), PB_OK);
+        ck_assert_double_lt(r, before);
+        before = r;
+        pb_aged_destroy(&bay);
+    }
+}
+END_TEST
+
+START_TEST(a_part_carries_its_voids_and_needs_them)
+{
+    PbAgedBay bay = settled(0.030), part = {0};
+    bay.years = 12.0;
+    for (int j = 0; j < 48; j++) {
+        bay.void_frac[j * 8 + 6] = 0.01 * j;
+    }
+    ck_assert_int_eq(pb_aged_part(&bay, 5, 3, &part), PB_OK);
+    ck_assert_double_eq(part.years, 12.0);
+    ck_assert_double_eq(part.void_frac[20 * 3 + 1], 0.2);
+    ck_assert_double_eq(part.field.density_kg_m3[47 * 3], 50.0 * 0.4);
+    pb_aged_destroy(&part);
+    ck_assert_int_eq(pb_aged_part(&bay, 6, 3, &part), PB_ERR_RANGE);
+    free(bay.void_frac);
+    bay.void_frac = NULL;
+    ck_assert_int_eq(pb_aged_part(&bay, 5, 3, &part), PB_ERR_RANGE);
+    pb_aged_destroy(&bay);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("aged_heat");
     TCase *tc = tcase_create("joint");
     tcase_add_test(tc, r_is_that_of_the_solver_and_falls_with_a_gap);
     tcase_add_test(tc, columns_keep_their_cells_and_refuse_what_is_not_there);
+    tcase_add_test(tc, the_top_gap_counts_by_the_share_of_its_row);
+    tcase_add_test(tc, a_part_carries_its_voids_and_needs_them);
     suite_add_tcase(suite, tc);
     return run_suite(suite);
 }

@@ -92,6 +92,7 @@ END_TEST
 START_TEST(refuses_absurd_cases)
 {
     PbFoamCase f = pb_foam_default();
+    PbError err = {0};
     ck_assert_int_eq(pb_foam_check(&f, NULL), PB_OK);
     f.depth_m = 0.0;
     ck_assert_int_eq(pb_foam_check(&f, NULL), PB_ERR_RANGE);
@@ -104,6 +105,13 @@ START_TEST(refuses_absurd_cases)
     f = pb_foam_default();
     f.climate.foam_ageing = 0.0;
     ck_assert_int_eq(pb_foam_check(&f, NULL), PB_ERR_RANGE);
+    f = pb_foam_default();
+    f.constants.foam_wet_kg_m3 = f.constants.foam_dry_kg_m3; /* no water to dry, 0 over 0 */
+    ck_assert_int_eq(pb_foam_check(&f, &err), PB_ERR_RANGE);
+    ck_assert_str_eq(err.message, "foam_wet_kg_m3 11, expected above foam_dry_kg_m3, 11");
+    f = pb_foam_default();
+    f.constants.foam_constant_rate_share = 1.2; /* would hold more water than was put in */
+    ck_assert_int_eq(pb_foam_check(&f, &err), PB_ERR_RANGE);
 }
 END_TEST
 

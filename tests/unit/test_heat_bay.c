@@ -5,6 +5,7 @@
 #include "io/parallel.h"
 
 #include <check.h>
+#include <float.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -196,8 +197,16 @@ START_TEST(camera_warms_up_blurs_and_is_repeatable)
     ck_assert(pb_heat_camera_picture(bay, &c, &constants, a) == PB_OK);
     ck_assert(pb_heat_camera_picture(bay, &c, &constants, b) == PB_OK);
     ck_assert(memcmp(a, b, n * sizeof *a) == 0);
-    c.emissivity = 0.0;
-    ck_assert(pb_heat_camera_picture(bay, &c, &constants, b) == PB_ERR_RANGE);
+    for (int k = 0; k < 5; k++) {
+        PbHeatCamera bad = c;
+        bad.emissivity = k == 0 ? 0.0 : c.emissivity;
+        bad.start_c = k == 1 ? (double)NAN : c.start_c;
+        bad.reflected_c = k == 2 ? -300.0 : c.reflected_c;
+        bad.noise_k = k == 3 ? (double)INFINITY : c.noise_k;
+        bad.held_h = k == 4 ? (double)NAN : c.held_h;
+        ck_assert_int_eq(pb_heat_camera_picture(bay, &bad, &constants, b), PB_ERR_RANGE);
+    }
+    ck_assert(memcmp(a, b, n * sizeof *a) == 0); /* what is refused draws nothing */
     free(a);
     free(b);
     s.map_nx = s.map_ny = 0;
@@ -266,6 +275,116 @@ START_TEST(refuses_what_it_cannot_mean)
 }
 END_TEST
 
+/* Cracks of 4 mm through a foam, evenly up the bay. */
+static PbHeatBaySetup cracked(int cracks, int ny)
+{
+    PbHeatBaySetup s = pb_heat_bay_default(&field);
+    s.map_nx = s.map_ny = 0;
+    s.strips = 1;
+    s.ny = ny;
+    s.flow_off = 1; /* where the lines stand does not hang on it */
+    s.fill = (PbHeatFill){1, 0.035, 1e-10};
+    for (int n = 0; n < cracks; n++) {
+        double y = field.height_m * (n + 0.5) / cracks;
+        s.gaps[s.gap_count++] = (PbHeatGap){0, field.width_m, y, y + 0.004, 0, field.depth_m};
+    }
+    return s;
+}
+
+START_TEST(every_gap_has_its_lines_or_the_grid_is_refused)
+{
+    static const int count[4] = {6, 18, 18, 60}, rows[4] = {128, 128, 256, 128};
+    PbAllocator al = pb_allocator_default();
+    pb_bay_field_fill(&field, 55.0);
+    for (int n = 0; n < 4; n++) {
+        PbHeatBaySetup s = cracked(count[n], rows[n]);
+        PbError err = {0};
+        PbHeatBay *bay = NULL;
+        if (rows[n] < 8 * count[n]) {
+            ck_assert_int_eq(pb_heat_bay_solve(&s, &constants, &al, &bay, &err), PB_ERR_RANGE);
+            ck_assert_ptr_nonnull(strstr(err.message, "too coarse for its gaps, expected"));
+            continue;
+        }
+        bay = solve(&s);
+        const PbHeatStrip *p = pb_heat_bay_strip(bay, 0);
+        double open = 0.0;
+        for (int j = 0; j < p->ny; j++) {
+            int is_open = isinf(p->permeability_m2[j * p->nx + p->nx / 2]);
+            open += is_open ? p->y_m[j + 1] - p->y_m[j] : 0.0;
+        }
+        ck_assert_double_eq_tol(open, 0.004 * count[n], 1e-9); /* rounding of the lines */
+        pb_heat_bay_destroy(bay);
+    }
+    /* gaps over the whole height share the lines at both plates, however many they are */
+    PbHeatBaySetup s = cracked(6, 128);
+    while (s.gap_count < 40) {
+        double z = 0.002 * (s.gap_count - 6);
+        s.gaps[s.gap_count++] = (PbHeatGap){0, field.width_m, 0, field.height_m, z, z + 0.002};
+    }
+    s.nx = 128;
+    pb_heat_bay_destroy(solve(&s));
+}
+END_TEST
+
+START_TEST(refuses_grids_and_pictures_beyond_a_gibibyte)
+{
+    PbAllocator al = pb_allocator_default();
+    for (int n = 0; n < 2; n++) {
+        PbHeatBaySetup s = pb_heat_bay_default(&field);
+        PbHeatBay *bay = NULL;
+        PbError err = {0};
+        *(n ? &s.map_nx : &s.nx) = 512;
+        *(n ? &s.map_ny : &s.ny) = 2048;
+        ck_assert_int_eq(pb_heat_bay_solve(&s, &constants, &al, &bay, &err), PB_ERR_RANGE);
+        ck_assert_ptr_nonnull(strstr(err.message, "512 x 2048 needs more than 1 GiB"));
+        ck_assert_ptr_null(bay);
+    }
+}
+END_TEST
+
+START_TEST(a_section_whose_numbers_overflow_is_not_called_solved)
+{
+    /* 500 W/(m K) over half of the least normal number is infinite */
+    static const double x[3] = {0.0, DBL_MIN, 1.0}, y[3] = {0.0, 0.5, 1.0},
+                        k[4] = {500, 500, 500, 500}, permeability[4] = {0};
+    PbAllocator al = pb_allocator_default();
+    PbHeatSection *section;
+    PbHeatSetup s = pb_heat_setup_default();
+    s.nx = s.ny = 2;
+    s.x_m = x;
+    s.y_m = y;
+    s.k_w_mk = k;
+    s.permeability_m2 = permeability;
+    s.side[PB_HEAT_LEFT] = (PbHeatSide){PB_HEAT_FIXED, 20.0, 0.0};
+    s.side[PB_HEAT_RIGHT] = (PbHeatSide){PB_HEAT_FIXED, 0.0, 0.0};
+    ck_assert_int_eq(pb_heat_section_create(&s, &al, &section, NULL), PB_OK);
+    ck_assert_int_eq(pb_heat_section_solve(section), PB_ERR_DIVERGED);
+    pb_heat_section_destroy(section);
+}
+END_TEST
+
+START_TEST(a_case_names_the_value_that_is_off)
+{
+    static const struct {
+        PbHeatRegion region;
+        const char *field;
+    } bad[] = {{{0, 0, 0.5, 0.5, {PB_HEAT_SOLID, -1.0, 0.0}}, "regions/0/k_w_mk"},
+               {{0, 0, 0.5, 0.5, {PB_HEAT_POROUS, 1.0, -1.0}}, "regions/0/permeability_m2"},
+               {{0, 0, 1.5, 0.5, {PB_HEAT_SOLID, 1.0, 0.0}}, "regions/0/x_m"},
+               {{0, 0.5, 0.5, 0.5, {PB_HEAT_SOLID, 1.0, 0.0}}, "regions/0/y_m"}};
+    PbHeatCase *c = malloc(sizeof *c);
+    for (size_t n = 0; n < sizeof bad / sizeof bad[0]; n++) {
+        char at[64] = "";
+        *c = pb_heat_case_default();
+        c->regions[0] = bad[n].region;
+        c->region_count = 1;
+        ck_assert_int_eq(pb_heat_case_check(c, at, sizeof at, NULL), PB_ERR_RANGE);
+        ck_assert_str_eq(at, bad[n].field);
+    }
+    free(c);
+}
+END_TEST
+
 typedef struct Failing {
     int left, live;
 } Failing;
@@ -327,6 +446,10 @@ int main(void)
     tcase_add_test(tc, leakage_is_separate_and_falls_with_density);
     tcase_add_test(tc, money_is_a_range);
     tcase_add_test(tc, refuses_what_it_cannot_mean);
+    tcase_add_test(tc, every_gap_has_its_lines_or_the_grid_is_refused);
+    tcase_add_test(tc, refuses_grids_and_pictures_beyond_a_gibibyte);
+    tcase_add_test(tc, a_section_whose_numbers_overflow_is_not_called_solved);
+    tcase_add_test(tc, a_case_names_the_value_that_is_off);
     tcase_add_test(tc, survives_every_failed_allocation);
     suite_add_tcase(s, tc);
     SRunner *r = srunner_create(s);

@@ -103,7 +103,7 @@ START_TEST(names_the_place_of_what_is_off_and_changes_nothing)
     PbHouse before = h;
     ck_assert_int_eq(pb_house_check(&h, field, sizeof field, &err), PB_ERR_RANGE);
     ck_assert_str_eq(field, places[_i]);
-    ck_assert_msg(strstr(err.message, "expected") != NULL || _i == 13, "%s", err.message);
+    ck_assert_msg(strstr(err.message, "expected") != NULL, "%s", err.message);
     ck_assert_mem_eq(&h, &before, sizeof h);
 }
 END_TEST

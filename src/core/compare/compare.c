@@ -136,7 +136,7 @@ static PbStatus make_bay(PbCompare *c, PbError *err)
     PB_TRY(pb_session_create(&config, &session, err));
     PbStatus status = pb_session_field(session, &c->bay);
     pb_session_destroy(session);
-    return status;
+    return status == PB_OK ? PB_OK : pb_fail(err, status, "no room for the bay of a comparison");
 }
 
 static PbStatus make(PbCompare *c, PbError *err)
@@ -163,8 +163,11 @@ static PbStatus make(PbCompare *c, PbError *err)
         c->perfect_r[d] = compare_perfect_r(&c->setup, &drawn);
     }
     if (c->setup.house.dense == PB_DENSE_OWN) {
-        PB_TRY(
-            pb_aged_columns(c->setup.own, 0, c->setup.own->nx, &c->fill[PB_COMPARE_DENSE].packed));
+        PbStatus status =
+            pb_aged_columns(c->setup.own, 0, c->setup.own->nx, &c->fill[PB_COMPARE_DENSE].packed);
+        if (status != PB_OK) {
+            return pb_fail(err, status, "no room for the own bay of a comparison");
+        }
     }
     c->setup.own = NULL; /* borrowed for the call only */
     return PB_OK;

@@ -38,18 +38,11 @@ PbConstants compare_constants(const PbCompareSetup *setup, int draw)
     return c;
 }
 
-/* Films and boards, without the cavity. */
-static double outer_resistance(const PbConstants *c)
-{
-    return c->room_film_m2k_w + c->gypsum_thickness_m / c->gypsum_k_w_mk +
-           c->sheathing_thickness_m / c->sheathing_k_w_mk + c->outdoor_film_m2k_w;
-}
-
 /* ISO 6946: mean of the upper limit (parallel paths) and the lower one (a mean cavity layer). */
 static double wall_r(double u_cavity, double layer_w_m2k, double depth_m, double framing,
                      const PbConstants *c)
 {
-    double outer = outer_resistance(c), stud = depth_m / c->wood_k_w_mk;
+    double outer = pb_heat_outer_resistance(c), stud = depth_m / c->wood_k_w_mk;
     double upper = 1.0 / (framing / (outer + stud) + (1.0 - framing) * u_cavity);
     double lower = outer + 1.0 / (framing / stud + (1.0 - framing) * layer_w_m2k);
     return 0.5 * (upper + lower);
@@ -59,7 +52,7 @@ double pb_compare_wall_r(const PbHeatBayResult *bay, double width_m, double dept
                          double framing_share, const PbConstants *c)
 {
     /* The conductance of the cavity layer stands in the bay's own lower limit, beside its stud. */
-    double outer = outer_resistance(c), stud = depth_m / c->wood_k_w_mk;
+    double outer = pb_heat_outer_resistance(c), stud = depth_m / c->wood_k_w_mk;
     double share = c->stud_width_m / (c->stud_width_m + width_m);
     double layers = 1.0 / (bay->r_lower_m2k_w - outer);
     double cavity = (layers - share / stud) / (1.0 - share);
@@ -74,7 +67,7 @@ static double perfect_layer(const PbConstants *c, double depth_m)
 
 static double perfect_u(const PbConstants *c, double depth_m)
 {
-    return 1.0 / (outer_resistance(c) + 1.0 / perfect_layer(c, depth_m));
+    return 1.0 / (pb_heat_outer_resistance(c) + 1.0 / perfect_layer(c, depth_m));
 }
 
 double compare_perfect_r(const PbCompareSetup *s, const PbConstants *c)
@@ -164,18 +157,23 @@ static void keep_heat(const PbCompare *c, const PbHeatBay *bay, CompareHeat *out
 
 /* A wide loop between the lines of one grid may find no steady answer there; on a grid a little
  * finer or coarser it does, and the two differ by less than a draw. Tried in this order, so that
- * the same bay always takes the same grid. */
+ * the same bay always takes the same grid. One that is then too coarse for the cracks is passed
+ * over. */
 static PbStatus solve(const PbCompare *c, const PbHeatBaySetup *setup, const PbConstants *constants,
                       PbHeatBay **bay, PbError *err)
 {
     static const double rows[] = {1.0, 1.25, 0.8, 1.6, 2.0};
     static const int columns[] = {0, 8, 4, 12, 16};
     PbStatus status = PB_ERR_NO_RESULT;
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0] && status == PB_ERR_NO_RESULT; i++) {
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         PbHeatBaySetup s = *setup;
         s.ny = (int)(setup->ny * rows[i]);
         s.nx = setup->nx + columns[i];
         status = pb_heat_bay_solve(&s, constants, &c->setup.allocator, bay, err);
+        int is_too_coarse = status == PB_ERR_RANGE && rows[i] < 1.0;
+        if (status != PB_ERR_NO_RESULT && !is_too_coarse) {
+            break;
+        }
     }
     return status;
 }

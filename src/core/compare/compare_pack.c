@@ -64,7 +64,8 @@ PbHands pb_compare_loose_hands(void)
 }
 
 /* An open-blowing machine with a short wide nozzle, and a hole a foot under the top plate: fill
- * only falls, so that from a low hole the upper part of the bay would stay empty. */
+ * only falls, so that from a low hole the upper part of the bay would stay empty. Its numbers:
+ * common practice, no source; the same as assets/exercises/loose-2x4.json (a test compares). */
 PbExercise pb_compare_loose_bay(const PbExercise *bay)
 {
     PbExercise e = *bay;

@@ -37,7 +37,7 @@ typedef struct CompareSample {
 } CompareSample;
 
 typedef struct CompareFill {
-    PbBayField packed; /* as the packing left it; for foam and the empty bay the bare bay */
+    PbBayField packed; /* as the packing left it; zeroed for foam and the empty bay */
     int is_blown_out;
     CompareFrame *frames; /* frame_count */
     float *density;       /* all pictures of the fill, one block */

@@ -7,11 +7,10 @@
 
 #include "core/material.h"
 #include "core/pb_math.h"
+#include "heat/grid.h"
 
 #include <math.h>
 #include <string.h>
-
-static const double wide_gap_m = 0.020;
 
 PbHeatBaySetup pb_heat_bay_default(const PbBayField *field)
 {
@@ -65,6 +64,20 @@ static PbStatus check(const PbHeatBaySetup *s, PbError *err)
         return pb_fail(err, PB_ERR_RANGE,
                        "conductivity or permeability of the foam is out of range");
     }
+    PbHeatSetup section = pb_heat_setup_default();
+    section.nx = s->nx;
+    section.ny = s->ny;
+    section.radiation_w_m2k = 1.0; /* rows are then the short way of the matrix, however long */
+    if (pb_heat_section_bytes(&section) > PB_HEAT_MAX_BYTES) {
+        return pb_fail(err, PB_ERR_RANGE,
+                       "a grid of %d x %d needs more than 1 GiB, expected a coarser one", s->nx,
+                       s->ny);
+    }
+    if (pb_bay_map_bytes(s->map_nx, s->map_ny) > PB_HEAT_MAX_BYTES) {
+        return pb_fail(err, PB_ERR_RANGE,
+                       "a picture of %d x %d needs more than 1 GiB, expected a coarser one",
+                       s->map_nx, s->map_ny);
+    }
     for (size_t i = 0; i < (size_t)s->field->nx * (size_t)s->field->ny; i++) {
         double d = s->field->density_kg_m3[i], f = s->field->free_frac[i];
         /* Fill that settled beside a narrowing is counted on the narrow cell's small free share, up
@@ -85,7 +98,7 @@ static PbStatus check(const PbHeatBaySetup *s, PbError *err)
 static void scale_side(double *lo, double *hi, double whole, double scale)
 {
     double width = *hi - *lo;
-    if (width >= wide_gap_m) {
+    if (width >= PB_HEAT_VOID_WIDTH_M) {
         return;
     }
     double wanted = width * scale;
@@ -187,10 +200,15 @@ static PbStatus solve_strips(PbHeatBay *bay, PbError *err)
             s->view.x1_m = own.x1_m;
             s->view.same_as = own.same_as;
         }
+        if (s->status == PB_ERR_RANGE) {
+            return pb_fail(err, s->status,
+                           "strip %d of the bay: a grid of %d x %d is too coarse for its gaps, "
+                           "expected some 8 rows for each",
+                           i + 1, bay->setup.nx, bay->setup.ny);
+        }
         if (s->status != PB_OK) {
-            return pb_fail(err, s->status, "strip %d of the bay: %s", i + 1,
-                           s->status == PB_ERR_RANGE ? "the grid is too coarse for its gaps"
-                                                     : "no steady state was reached");
+            return pb_fail(err, s->status, "strip %d of the bay: no steady state was reached",
+                           i + 1);
         }
     }
     bay->result.solved_strips = jobs.count;
@@ -207,8 +225,7 @@ static double mean_u(const PbHeatBay *bay)
     return sum / bay->setup.field->width_m;
 }
 
-/* Films and boards, without the cavity. */
-static double outer_resistance(const PbConstants *c)
+double pb_heat_outer_resistance(const PbConstants *c)
 {
     return c->room_film_m2k_w + c->gypsum_thickness_m / c->gypsum_k_w_mk +
            c->sheathing_thickness_m / c->sheathing_k_w_mk + c->outdoor_film_m2k_w;
@@ -220,7 +237,7 @@ static void wall_limits(const PbHeatBay *bay, const double *u, const double *wid
                         double *upper, double *lower)
 {
     const PbConstants *c = &bay->constants;
-    double outer = outer_resistance(c), whole = c->stud_width_m;
+    double outer = pb_heat_outer_resistance(c), whole = c->stud_width_m;
     double stud_layer = bay->setup.field->depth_m / c->wood_k_w_mk;
     double paths = c->stud_width_m / (outer + stud_layer);
     double layer = c->stud_width_m / stud_layer;
@@ -255,7 +272,7 @@ static double perfect_u(const PbHeatBay *bay)
     const PbConstants *c = &bay->constants;
     double k = bay->setup.fill.is_foam ? bay->setup.fill.k_w_mk
                                        : pb_material_conductivity(c, c->perfect_fill_kg_m3);
-    return 1.0 / (outer_resistance(c) + bay->setup.field->depth_m / k);
+    return 1.0 / (pb_heat_outer_resistance(c) + bay->setup.field->depth_m / k);
 }
 
 static void sum_up(PbHeatBay *bay)
@@ -278,7 +295,8 @@ static void sum_up(PbHeatBay *bay)
         r->surface_max_c = pb_max(r->surface_max_c, s->surface_max_c);
     }
     r->u_cavity_w_m2k = mean_u(bay);
-    r->u_stud_w_m2k = 1.0 / (outer_resistance(c) + bay->setup.field->depth_m / c->wood_k_w_mk);
+    r->u_stud_w_m2k =
+        1.0 / (pb_heat_outer_resistance(c) + bay->setup.field->depth_m / c->wood_k_w_mk);
     wall_limits(bay, u, width, bay->strip_count, &r->r_upper_m2k_w, &r->r_lower_m2k_w);
     r->r_m2k_w = 0.5 * (r->r_upper_m2k_w + r->r_lower_m2k_w);
     r->u_w_m2k = 1.0 / r->r_m2k_w;
@@ -348,7 +366,8 @@ static PbStatus solve(PbHeatBay *bay, PbError *err)
         most = bay->strip[i].bytes > most ? bay->strip[i].bytes : most;
     }
     bay->result.peak_bytes = sizeof *bay + held + most;
-    return bay->setup.map_nx > 0 ? pb_bay_map(bay) : PB_OK;
+    PbStatus status = bay->setup.map_nx > 0 ? pb_bay_map(bay) : PB_OK;
+    return status == PB_OK ? PB_OK : pb_fail(err, status, "no room-side picture of the bay");
 }
 
 PbStatus pb_heat_bay_solve(const PbHeatBaySetup *setup, const PbConstants *constants,

@@ -34,8 +34,9 @@ void pb_bay_solve_strip(PbHeatBay *bay, int index);
 void pb_bay_free_strips(PbHeatBay *bay);
 /* 1 when the two strips are made of the same cells. */
 int pb_bay_strips_match(const PbHeatBay *bay, int a, int b);
-/* bay_map.c: fills bay->map from the strips. */
+/* bay_map.c: fills bay->map from the strips, and how much it works with for such a picture. */
 PbStatus pb_bay_map(PbHeatBay *bay);
+size_t pb_bay_map_bytes(int map_nx, int map_ny);
 /* bay_leak.c: air end to end at the given pressure, m3/s. */
 double pb_bay_leak(const PbHeatBay *bay, double pressure_pa, int is_perfect);
 

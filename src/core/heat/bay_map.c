@@ -85,6 +85,14 @@ static size_t lay_out(PbArena *a, PbBand *band, double **rhs, int nx, int ny)
     return a->used;
 }
 
+size_t pb_bay_map_bytes(int map_nx, int map_ny)
+{
+    PbArena a = {NULL, 0, 0};
+    PbBand band;
+    double *rhs;
+    return lay_out(&a, &band, &rhs, map_nx, map_ny);
+}
+
 typedef struct Fin {
     int nx, ny, step_i, step_j;
     double x0, dx, dy, sheet; /* sheet = k t */
@@ -162,14 +170,13 @@ PbStatus pb_bay_map(PbHeatBay *bay)
     f.dx = (bay->setup.field->width_m + c->stud_width_m) / f.nx;
     f.dy = bay->setup.field->height_m / f.ny;
     f.sheet = c->gypsum_k_w_mk * c->gypsum_thickness_m;
-    PbArena a = {NULL, 0, 0};
-    size_t bytes = lay_out(&a, &f.band, &f.rhs, f.nx, f.ny);
+    size_t bytes = pb_bay_map_bytes(f.nx, f.ny);
     bay->map = bay->allocator.alloc(bay->allocator.user, 2 * cells * sizeof(double));
     void *block = bay->allocator.alloc(bay->allocator.user, bytes);
     PbStatus status = PB_ERR_MEMORY;
     if (bay->map != NULL && block != NULL) {
         bay->map_void = bay->map + cells;
-        a = (PbArena){block, 0, bytes};
+        PbArena a = {block, 0, bytes};
         (void)lay_out(&a, &f.band, &f.rhs, f.nx, f.ny);
         status = solve_fin(bay, &f);
         bay->result.map_nx = f.nx;

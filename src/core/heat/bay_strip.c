@@ -16,7 +16,6 @@
 #include <string.h>
 
 static const double closest_break_m = 2e-4;
-static const double wide_gap_m = 0.020; /* above: a void, below: a gap; as in void.c */
 
 double pb_bay_density(const PbHeatBay *bay, double x0, double x1, double y0, double y1,
                       double *free_frac)
@@ -94,12 +93,40 @@ static int depth_lines(const PbHeatBay *bay, double x0, double x1, int n, double
         for (int g = 0; g < bay->setup.gap_count; g++) {
             const PbHeatGap *gap = &bay->gaps[g];
             is_gap[q] |= is_gap_of(gap, x0, x1) && mid > gap->z0_m && mid < gap->z1_m &&
-                         gap->z1_m - gap->z0_m < wide_gap_m;
+                         gap->z1_m - gap->z0_m < PB_HEAT_VOID_WIDTH_M;
         }
     }
     PbGridSpan gap_like = {0.0, 0.001, 0.1, 10}, fill_like = {0.0, 0.02, 0.8, 5};
     int spans = spans_of(at, count, &gap_like, &fill_like, is_gap, span);
     return pb_grid_lines(span, spans, 0.0, n, line);
+}
+
+static int has_line(const double *at, int count, double y)
+{
+    for (int i = 0; i < count; i++) {
+        if (fabs(at[i] - y) <= closest_break_m) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* Add lines at both ends of a gap. Without lines of its own a gap would be painted as whole cells
+ * or not at all, so @return 0 when `most` lines are not enough. */
+static int add_gap_lines(double *at, int *count, int most, const PbHeatGap *gap)
+{
+    if (*count + 2 >= most) { /* many gaps share the lines at both plates */
+        *count = pb_grid_sort(at, *count, closest_break_m);
+        if (has_line(at, *count, gap->y0_m) && has_line(at, *count, gap->y1_m)) {
+            return 1;
+        }
+    }
+    if (*count + 2 > most) {
+        return 0;
+    }
+    at[(*count)++] = gap->y0_m;
+    at[(*count)++] = gap->y1_m;
+    return 1;
 }
 
 /* Lines in height: ends of gaps, and rows of the field where fill begins or ends. */
@@ -113,10 +140,9 @@ static int height_lines(const PbHeatBay *bay, double x0, double x1, int n, doubl
     most = most > n / 4 ? n / 4 : most;
     at[count++] = 0.0;
     at[count++] = f->height_m;
-    for (int g = 0; g < bay->setup.gap_count && count + 2 < most; g++) {
-        if (is_gap_of(&bay->gaps[g], x0, x1)) {
-            at[count++] = bay->gaps[g].y0_m;
-            at[count++] = bay->gaps[g].y1_m;
+    for (int g = 0; g < bay->setup.gap_count; g++) {
+        if (is_gap_of(&bay->gaps[g], x0, x1) && !add_gap_lines(at, &count, most, &bay->gaps[g])) {
+            return 0;
         }
     }
     double dy = f->height_m / f->ny;
@@ -131,7 +157,7 @@ static int height_lines(const PbHeatBay *bay, double x0, double x1, int n, doubl
     count = pb_grid_sort(at, count, closest_break_m);
     at[count - 1] = f->height_m;
     for (int q = 0; q + 1 < count; q++) {
-        is_gap[q] = at[q + 1] - at[q] < wide_gap_m;
+        is_gap[q] = at[q + 1] - at[q] < PB_HEAT_VOID_WIDTH_M;
     }
     PbGridSpan gap_like = {0.0, 0.002, 0.1, 8},
                fill_like = {0.0, count > 2 ? 0.004 : 0.02, 0.25, 8};

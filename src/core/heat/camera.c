@@ -39,8 +39,10 @@ PbStatus pb_heat_camera_picture(const PbHeatBay *bay, const PbHeatCamera *camera
     if (bay->map == NULL) {
         return PB_ERR_STATE;
     }
-    if (!(camera->emissivity > 0.0 && camera->emissivity <= 1.0) || !(camera->noise_k >= 0.0) ||
-        camera->blur_px < 0 || camera->blur_px > 64 || !(camera->held_h == camera->held_h)) {
+    if (!(camera->emissivity > 0.0 && camera->emissivity <= 1.0) ||
+        !(camera->noise_k >= 0.0 && camera->noise_k <= 100.0) || camera->blur_px < 0 ||
+        camera->blur_px > 64 || isnan(camera->held_h) || !(fabs(camera->start_c) <= 200.0) ||
+        !(fabs(camera->reflected_c) <= 200.0)) {
         return PB_ERR_RANGE;
     }
     double mirrored = (1.0 - camera->emissivity) * fourth_power(camera->reflected_c);

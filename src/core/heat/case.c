@@ -5,7 +5,6 @@
 #include "heat/grid.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -13,8 +12,7 @@
  * solids and fill the temperature is near linear. */
 static const double air_cells = 10.0, air_growth = 0.1;
 static const double fill_cells = 5.0, fill_growth = 0.8;
-/* A lone medium: end cells are this share of even ones (cosine-like crowding to the walls). */
-static const size_t bytes_highest = (size_t)1 << 30;
+/* A lone medium: end cells are smaller than even ones by this share. */
 static const double lone_crowding = 0.8;
 
 PbHeatCase pb_heat_case_default(void)
@@ -60,13 +58,16 @@ static PbStatus refuse(char *field, size_t size, const char *path, int index, Pb
     return pb_fail(err, PB_ERR_RANGE, "%s", message);
 }
 
-static const char *material_fault(const PbHeatMaterial *m)
+/* What is wrong with a material, and under which key of it; NULL when nothing is. */
+static const char *material_fault(const PbHeatMaterial *m, const char **key)
 {
+    *key = "k_w_mk";
     if (!(m->k_w_mk >= 1e-4 && m->k_w_mk <= 500.0)) {
         return "expected a conductivity from 1e-4 to 500 W/(m K)";
     }
+    *key = "permeability_m2";
     if (m->kind == PB_HEAT_POROUS && !(m->permeability_m2 > 0.0 && m->permeability_m2 < 1e6)) {
-        return "expected a permeability above 0 m2";
+        return "expected a permeability above 0 and below 1e6 m2";
     }
     return NULL;
 }
@@ -94,9 +95,9 @@ static PbStatus check_region(const PbHeatCase *c, int n, char *field, size_t siz
     if (!(r->y1_m - r->y0_m > slack)) {
         return refuse(field, size, "y_m", n, err, "expected y from a lower to a higher value");
     }
-    const char *fault = material_fault(&r->material);
+    const char *key, *fault = material_fault(&r->material, &key);
     if (fault != NULL) {
-        return refuse(field, size, "k_w_mk", n, err, fault);
+        return refuse(field, size, key, n, err, fault);
     }
     if (c->physics.flow == PB_HEAT_FLOW_DARCY && r->material.kind == PB_HEAT_AIR) {
         return refuse(field, size, "kind", n, err, "open air needs \"flow\": \"viscous\"");
@@ -127,12 +128,12 @@ PbStatus pb_heat_case_check(const PbHeatCase *c, char *field, size_t size, PbErr
     PbHeatSetup size_only = c->physics;
     size_only.nx = c->nx;
     size_only.ny = c->ny;
-    if (pb_heat_section_bytes(&size_only) > bytes_highest) {
+    if (pb_heat_section_bytes(&size_only) > PB_HEAT_MAX_BYTES) {
         return refuse(
             field, size, "grid", -1, err,
             "grid needs more than 1 GiB; its shorter side should be below about 300 cells");
     }
-    const char *fault = material_fault(&c->background);
+    const char *key, *fault = material_fault(&c->background, &key);
     if (fault != NULL) {
         return refuse(field, size, "background", -1, err, fault);
     }
@@ -165,7 +166,7 @@ static const PbHeatMaterial *material_at(const PbHeatCase *c, double x, double y
     return &c->background;
 }
 
-/* 1 when open air shares the strip lo..hi of axis 0 (x) or 1 (y) with anything else across it. */
+/* 1 when there is open air somewhere across the strip lo..hi of axis 0 (x) or 1 (y). */
 static int has_air(const PbHeatCase *c, int axis, double lo, double hi)
 {
     double mid = 0.5 * (lo + hi);

@@ -6,6 +6,10 @@
 
 enum { PB_GRID_MAX_BREAKS = 512 };
 
+/* Open air wider than this is a void, narrower a gap whose flow is solved. Our choice, no source.
+ */
+#define PB_HEAT_VOID_WIDTH_M 0.020
+
 /* Between two breaks. Cells grow from the wished size at either end by `growth` per length. */
 typedef struct PbGridSpan {
     double length_m;

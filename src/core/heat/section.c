@@ -323,6 +323,7 @@ PbStatus pb_heat_section_solve(PbHeatSection *s)
     } else {
         memset(s->corner, 0, (size_t)(s->nx + 1) * (size_t)(s->ny + 1) * sizeof(double));
         if (!pb_heat_energy_factor(s, s->corner)) {
+            s->solved = 0;
             return PB_ERR_DIVERGED;
         }
         pb_heat_energy_solve(s, s->source, s->t);

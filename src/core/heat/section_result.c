@@ -72,7 +72,8 @@ static void collect_sides(PbHeatSection *s)
         sum += total;
         big = pb_max(big, fabs(total));
     }
-    r->balance = big > 0.0 ? fabs(sum) / big : 0.0;
+    /* Judged by the sum: pb_max drops a NaN, a sum keeps it and must not pass as balanced. */
+    r->balance = sum == 0.0 ? 0.0 : fabs(sum) / big;
     for (int j = 0; j < s->ny; j++) {
         s->left_c[j] = surface(s, PB_HEAT_LEFT, j);
         s->right_c[j] = surface(s, PB_HEAT_RIGHT, j);

@@ -8,8 +8,6 @@
 
 #include <math.h>
 
-/* Both ways wider than this is a void; narrower is a gap whose flow is solved. */
-static const double void_width_m = 0.020;
 /* Permeability that lets a loop through gaps close across a void without resistance that counts. */
 static const double void_permeability_m2 = 2e-6;
 
@@ -18,7 +16,7 @@ static int is_open(const double *permeability, int c)
     return isinf(permeability[c]);
 }
 
-/* Mark cells of open runs at least void_width_m wide that are common to rows j0..j1. */
+/* Mark cells of open runs at least PB_HEAT_VOID_WIDTH_M wide that are common to rows j0..j1. */
 static void mark_rows(int nx, const double *x, int j0, int j1, const double *permeability,
                       unsigned char *mark)
 {
@@ -33,7 +31,7 @@ static void mark_rows(int nx, const double *x, int j0, int j1, const double *per
                 break;
             }
         }
-        if (x[end] - x[i] >= void_width_m) {
+        if (x[end] - x[i] >= PB_HEAT_VOID_WIDTH_M) {
             for (int j = j0; j <= j1; j++) {
                 for (int q = i; q < end; q++) {
                     mark[j * nx + q] = 1;
@@ -53,10 +51,10 @@ void pb_heat_wide_voids(int nx, int ny, const double *x_m, const double *y_m,
     }
     for (int j0 = 0; j0 < ny; j0++) {
         int j1 = j0;
-        while (j1 < ny - 1 && y_m[j1 + 1] - y_m[j0] < void_width_m) {
+        while (j1 < ny - 1 && y_m[j1 + 1] - y_m[j0] < PB_HEAT_VOID_WIDTH_M) {
             j1++;
         }
-        if (y_m[j1 + 1] - y_m[j0] >= void_width_m) {
+        if (y_m[j1 + 1] - y_m[j0] >= PB_HEAT_VOID_WIDTH_M) {
             mark_rows(nx, x_m, j0, j1, permeability, no_radiation);
         }
     }

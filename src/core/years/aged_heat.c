@@ -11,7 +11,7 @@ PbAgedHeat pb_aged_heat_default(void)
     return usual;
 }
 
-/* Below this the gap is closed by the fibres that stand up into it. */
+/* Below this the gap is closed by the fibres that stand up into it: our choice, no source. */
 static const double least_gap_m = 0.003;
 
 /* Mean height of the open room at the top of columns [a, b), m. The row in which the fill ends
@@ -102,6 +102,9 @@ PbStatus pb_aged_columns(const PbBayField *field, int first, int count, PbBayFie
 
 PbStatus pb_aged_part(const PbAgedBay *aged, int first, int count, PbAgedBay *part)
 {
+    if (aged->void_frac == NULL) {
+        return PB_ERR_RANGE;
+    }
     PbAgedBay out = {.years = aged->years};
     PB_TRY(pb_aged_columns(&aged->field, first, count, &out.field));
     PbAllocator memory = pb_allocator_default();

@@ -34,8 +34,8 @@ static PbStatus check_season(const char *what, const PbSeason *s, double low, do
 {
     if (!(s->swing >= 0.0) || !(s->mean - s->swing >= low - 1e-12) ||
         !(s->mean + s->swing <= high + 1e-12)) {
-        return pb_fail(err, PB_ERR_RANGE, "%s: %g +- %g leaves %g to %g over the year", what,
-                       s->mean, s->swing, low, high);
+        return pb_fail(err, PB_ERR_RANGE, "%s: %g +- %g over the year, expected within %g to %g",
+                       what, s->mean, s->swing, low, high);
     }
     return PB_OK;
 }

@@ -44,6 +44,16 @@ PbStatus pb_foam_check(const PbFoamCase *f, PbError *err)
             "bay %g x %g x %g m, expected width 0.02 to 3, height 0.1 to 12, depth 0.02 to 1 m",
             f->width_m, f->height_m, f->depth_m);
     }
+    const PbConstants *c = &f->constants;
+    if (!(c->foam_wet_kg_m3 > c->foam_dry_kg_m3)) {
+        return pb_fail(err, PB_ERR_RANGE, "foam_wet_kg_m3 %g, expected above foam_dry_kg_m3, %g",
+                       c->foam_wet_kg_m3, c->foam_dry_kg_m3);
+    }
+    if (!(c->foam_constant_rate_share > 0.0 && c->foam_constant_rate_share <= 1.0)) {
+        return pb_fail(err, PB_ERR_RANGE,
+                       "foam_constant_rate_share %g is out of range, expected above 0 to 1",
+                       c->foam_constant_rate_share);
+    }
     return PB_OK;
 }
 

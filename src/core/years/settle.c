@@ -182,9 +182,9 @@ static void take_over(PbSettle *s, const PbBayField *bay)
 static PbStatus check_config(const PbSettleConfig *config, PbError *err)
 {
     PB_TRY(pb_climate_check(&config->climate, err));
-    if (!(config->max_step_years >= 1e-6 && config->max_step_years <= 1.0)) {
+    if (!(config->max_step_years >= HOUR_YEARS && config->max_step_years <= 1.0)) {
         return pb_fail(err, PB_ERR_RANGE,
-                       "longest step %g is out of range, expected 1e-6 to 1 year",
+                       "longest step %g years is out of range, expected 1 hour to 1 year",
                        config->max_step_years);
     }
     if (settle_kernel(config->vector_path) == NULL) {

@@ -3,10 +3,10 @@
  * @brief Where years and heat meet: the heat solver over an aged bay.
  *
  * One home for how an aged bay is handed to heat_bay.h, so that tables, draws and pictures of the
- * same bay give the same R. The gap at
- * the top is counted to the millimetre, not by whole rows, from void_frac where that is given. Wide
- * voids carry their heat by the fitted film (heat_bay.h), gaps by
- * their own flow. Limits: those of both headers.
+ * same bay give the same R. The gap at the top is counted by the share of its last row, not by
+ * whole rows, from void_frac where that is given. Wide voids carry their heat by the fitted film
+ * (heat_bay.h), gaps by their own flow. The gap that settling opens at the upper face of a slope
+ * (face_gap_m) is not handed on. Limits: those of both headers.
  */
 #ifndef CORE_AGED_HEAT_H
 #define CORE_AGED_HEAT_H
@@ -28,7 +28,8 @@ PbAgedHeat pb_aged_heat_default(void);
  */
 PbHeatBaySetup pb_aged_heat_setup(const PbAgedHeat *heat, const PbAgedBay *aged);
 /**
- * @brief Effective R of an aged bay, stud included: the `of_bay` of a PbEffectiveR.
+ * @brief Effective R of an aged bay, stud included, under the shipped constants of heat whatever
+ * those of its ageing were: the `of_bay` of a PbEffectiveR.
  * @param[in]  heat    a PbAgedHeat, borrowed for the call; NULL = the default
  * @param[out] r_m2k_w untouched unless PB_OK
  * @return as pb_heat_bay_solve. Allocates from the C library; several threads at once.
@@ -41,7 +42,12 @@ PB_NODISCARD PbStatus pb_aged_r(void *heat, const PbAgedBay *bay, double *r_m2k_
  */
 PB_NODISCARD PbStatus pb_aged_columns(const PbBayField *field, int first, int count,
                                       PbBayField *part);
-/** @brief The same with void_frac, for a heat setup. Only those two arrays; pb_aged_destroy it. */
+/**
+ * @brief The same with void_frac, for a heat setup; without face_gap_m.
+ * @param[in]  aged with its void_frac
+ * @param[out] part caller frees with pb_aged_destroy; untouched unless PB_OK
+ * @return PB_OK; PB_ERR_RANGE, also when there is no void_frac; PB_ERR_MEMORY
+ */
 PB_NODISCARD PbStatus pb_aged_part(const PbAgedBay *aged, int first, int count, PbAgedBay *part);
 
 #endif

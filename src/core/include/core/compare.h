@@ -143,7 +143,7 @@ typedef struct PbCompareFigures {
  packed full by more than a twentieth of the air's difference: the cold stripe */
 } PbCompareFigures;
 
-/** @brief Figures of a fill at key time t. Pure; allocates nothing. */
+/** @brief Figures of a fill at key time t, 0 .. year_count - 1. Pure; allocates nothing. */
 void pb_compare_figures(const PbCompare *compare, PbCompareFill fill, int t,
                         PbCompareFigures *figures);
 /**
@@ -184,7 +184,7 @@ const PbFoamState *pb_compare_foam(const PbCompare *compare, int frame);
 /** @brief Free share of each cell of the bay, [ny][nx] doubles; ready after create. */
 const PbBayField *pb_compare_bay(const PbCompare *compare);
 /** @brief Room-side surface temperature, C, at key time t; NULL values while not ready.
- * @param[out] x0_m, x1_m where the picture starts and ends across the bay; may be NULL */
+ * @param[out] x0_m, x1_m where the picture starts and ends across the bay; both may be NULL */
 PbComparePicture pb_compare_map(const PbCompare *compare, PbCompareFill fill, int t, double *x0_m,
                                 double *x1_m);
 const PbCompareSetup *pb_compare_setup(const PbCompare *compare);

@@ -62,7 +62,8 @@ typedef struct PbFoamState {
 
 /** @brief Typical foam, painted board inside, wood boards outside, a plain 2x4 bay, seed 7. */
 PbFoamCase pb_foam_default(void);
-/** @brief Judge sizes, class, skins and climate. err may be NULL. */
+/** @brief Judge sizes, class, skins, climate, and the constants that drying needs to hang together:
+ * wet heavier than dry, share of the constant rate within 0..1. err may be NULL. */
 PB_NODISCARD PbStatus pb_foam_check(const PbFoamCase *foam, PbError *err);
 /** @brief The state this many days after injection. @param[in] days 0 .. 73050; case must be
  * checked */

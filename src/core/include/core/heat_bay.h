@@ -43,11 +43,12 @@ typedef struct PbHeatBaySetup {
     PbHeatFill fill;
     double room_c, outdoor_c;
     int strips;          /**< 1..32 across the width, before edge strips for slots at the studs */
-    int nx, ny;          /**< cells of a section; 32 x 128 for a slider, 32 x 256 for a score */
+    int nx, ny;          /**< cells of a section, 16 x 16 to 512 x 2048 and PB_HEAT_MAX_BYTES;
+                            32 x 128 for a slider, 32 x 256 for a score; some 8 rows a gap */
     int flow_off;        /**< 1 = conduction and radiation only: a first picture */
     int solve_void_flow; /**< 1 = solve the loops of wide voids too (slow, for checks) */
     int with_range;      /**< 1 = also solve with narrower and wider gaps for the range */
-    int map_nx, map_ny;  /**< room-side picture; 0 = none */
+    int map_nx, map_ny;  /**< room-side picture, 8 x 8 to 512 x 2048; 0 = none */
     PbHeatParallel parallel; /**< NULL = one after the other; results do not depend on it */
     void *parallel_user;
 } PbHeatBaySetup;
@@ -98,6 +99,8 @@ typedef struct PbHeatBayResult {
 
 typedef struct PbHeatBay PbHeatBay;
 
+/** @brief Films and boards of the wall, without the cavity, m2 K/W. */
+double pb_heat_outer_resistance(const PbConstants *constants);
 /** @brief 20 C against 0 C, 12 strips of 32 x 128, picture 48 x 160, no gaps. */
 PbHeatBaySetup pb_heat_bay_default(const PbBayField *field);
 
@@ -107,15 +110,18 @@ PbHeatBaySetup pb_heat_bay_default(const PbBayField *field);
  * @param[in]  constants borrowed for the call
  * @param[in]  allocator copied; must be safe to call from the threads of setup->parallel
  * @param[out] bay       caller frees with pb_heat_bay_destroy
- * @return PB_OK; PB_ERR_RANGE; PB_ERR_MEMORY; PB_ERR_NO_RESULT when a strip reached no steady state
+ * @return PB_OK; PB_ERR_RANGE, also when the grid is too coarse for the gaps; PB_ERR_MEMORY;
+ *         PB_ERR_NO_RESULT when a strip reached no steady state; PB_ERR_DIVERGED
  * Deterministic whatever `parallel` does.
  */
 PB_NODISCARD PbStatus pb_heat_bay_solve(const PbHeatBaySetup *setup, const PbConstants *constants,
                                         const PbAllocator *allocator, PbHeatBay **bay,
                                         PbError *err);
+/** @brief Give everything back. NULL allowed. */
 void pb_heat_bay_destroy(PbHeatBay *bay);
+/** @brief The figures. Borrowed until the bay is destroyed. */
 const PbHeatBayResult *pb_heat_bay_result(const PbHeatBay *bay);
-/** @brief Strip 0 .. strip_count - 1. */
+/** @brief Strip 0 .. strip_count - 1. Borrowed until the bay is destroyed. */
 const PbHeatStrip *pb_heat_bay_strip(const PbHeatBay *bay, int index);
 
 typedef enum PbHeatShrink {
@@ -129,7 +135,9 @@ typedef enum PbHeatShrink {
  * @brief Gaps of a foam block that shrank by share (linear, e.g. 0.06) in all directions: half of
  * it at either face and stud, the vertical part by `kind`. What really opens varies: show it as one
  * case.
- * @param[out] gaps array of at least 6 @return count
+ * @param[in]  share above 0, below 0.5
+ * @param[out] gaps  caller's array of at least 6
+ * @return how many
  */
 int pb_heat_shrink_gaps(const PbBayField *field, double share, PbHeatShrink kind,
                         const PbConstants *constants, PbHeatGap *gaps);
@@ -137,11 +145,11 @@ int pb_heat_shrink_gaps(const PbBayField *field, double share, PbHeatShrink kind
 /** How the camera sees the surface. Off values are 0; numbers are always taken without. */
 typedef struct PbHeatCamera {
     double held_h;      /**< hours since room and outdoors were set; < 0 = steady */
-    double start_c;     /**< temperature of the whole wall before */
-    double emissivity;  /**< 1 = plain surface temperature */
-    double reflected_c; /**< temperature of the room surfaces mirrored in the wall */
-    double noise_k;     /**< standard deviation per pixel */
-    int blur_px;        /**< passes of a 1-2-1 blur */
+    double start_c;     /**< temperature of the whole wall before, -200..200 */
+    double emissivity;  /**< (0, 1]; 1 = plain surface temperature */
+    double reflected_c; /**< temperature of the room surfaces mirrored in the wall, -200..200 */
+    double noise_k;     /**< standard deviation per pixel, 0..100 */
+    int blur_px;        /**< passes of a 1-2-1 blur, 0..64 */
     unsigned seed;
 } PbHeatCamera;
 

@@ -24,7 +24,7 @@ typedef enum PbHeatMaterialKind {
 typedef struct PbHeatMaterial {
     PbHeatMaterialKind kind;
     double k_w_mk;          /**< [1e-4, 500] */
-    double permeability_m2; /**< of PB_HEAT_POROUS, [1e-16, 1] (any when dimensionless) */
+    double permeability_m2; /**< of PB_HEAT_POROUS, (0, 1e6); the file takes [1e-16, 1] */
 } PbHeatMaterial;
 
 typedef struct PbHeatRegion {
@@ -75,7 +75,8 @@ PB_NODISCARD PbStatus pb_heat_case_check(const PbHeatCase *c, char *field, size_
 /**
  * @brief Check, grid and solve; fills the probes.
  * @param[out] section caller frees with pb_heat_section_destroy
- * @return PB_OK; PB_ERR_RANGE; PB_ERR_MEMORY; PB_ERR_NO_RESULT when no steady state was reached
+ * @return PB_OK; PB_ERR_RANGE; PB_ERR_MEMORY; PB_ERR_NO_RESULT when no steady state was reached,
+ *         PB_ERR_DIVERGED when a matrix could not be factored
  */
 PB_NODISCARD PbStatus pb_heat_case_solve(PbHeatCase *c, const PbAllocator *allocator,
                                          PbHeatSection **section, PbError *err);

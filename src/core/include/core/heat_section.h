@@ -18,6 +18,8 @@
 #include "core/status.h"
 
 #define PB_HEAT_MAX_LINES 2048
+/** Cases and bays whose matrices would need more are refused. Our choice. */
+#define PB_HEAT_MAX_BYTES ((size_t)1 << 30)
 
 typedef enum PbHeatSideKind {
     PB_HEAT_ADIABATIC,
@@ -126,12 +128,18 @@ void pb_heat_section_destroy(PbHeatSection *section);
  * Deterministic: the same bits for every kernel and compiler. Allocates nothing.
  */
 PB_NODISCARD PbStatus pb_heat_section_solve(PbHeatSection *section);
-/** @brief Change the temperatures and films of the sides; kinds must stay. */
+/**
+ * @brief Change the temperatures and films of the sides; kinds must stay.
+ * @param[in] side borrowed for the call
+ * @return PB_OK; PB_ERR_RANGE, nothing changed
+ */
 PB_NODISCARD PbStatus pb_heat_section_set_sides(PbHeatSection *section,
                                                 const PbHeatSide side[PB_HEAT_SIDES]);
-/** @brief The answer; valid after PB_OK of the last solve. */
+/** @brief The answer; valid after PB_OK of the last solve. Borrowed until the section is destroyed.
+ */
 const PbHeatResult *pb_heat_section_result(const PbHeatSection *section);
-/** @brief Temperature at a point by the four cells round it (surfaces count as points too). */
+/** @brief Temperature at a point, C, by the four cells round it (surfaces count as points too).
+ * Outside the rectangle: that of the nearest point inside. */
 double pb_heat_section_probe(const PbHeatSection *section, double x_m, double y_m);
 
 #endif

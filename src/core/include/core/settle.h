@@ -37,7 +37,7 @@ typedef struct PbSettleConfig {
     PbFace face;
     PbDampReading damp;
     int vector_path;       /**< 0 best for this machine, 1 baseline, 2 AVX2, 3 AVX-512; same bits */
-    double max_step_years; /**< longest step; 1/12 unless a convergence test wants less */
+    double max_step_years; /**< longest step, 1 hour to 1 year; 1/12 unless a test wants less */
     PbAllocator allocator;
 } PbSettleConfig;
 
