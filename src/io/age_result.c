@@ -144,7 +144,10 @@ static void print_text(FILE *out, const json_t *result)
     if (bands != NULL) {
         print_bands(out, bands, years);
     }
-    fprintf(out, "note: %s\n", json_string_value(json_object_get(result, "note")));
+    const char *note = json_string_value(json_object_get(result, "note"));
+    if (note != NULL) { /* what is merged comes from files */
+        fprintf(out, "note: %s\n", note);
+    }
 }
 
 PbStatus io_age_print(FILE *out, const IoAgeResult *result, int as_json)

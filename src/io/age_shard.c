@@ -123,7 +123,9 @@ static PbStatus all_there(const Whole *w, PbError *err)
 {
     for (long long d = 0; d < w->draws; d++) {
         if (!w->have[d]) {
-            memset(err, 0, sizeof *err);
+            if (err != NULL) {
+                memset(err, 0, sizeof *err);
+            }
             return pb_fail(err, PB_ERR_FORMAT,
                            "shard %lld of %lld is missing: draw %lld is in no file",
                            d % w->shards + 1, w->shards, d);

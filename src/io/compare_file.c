@@ -113,12 +113,12 @@ static json_t *fills_json(const PbCompare *c, IoReaderTaste taste)
     int failed = 0;
     for (int f = 0; f < PB_COMPARE_FILLS; f++) {
         json_t *o = json_object(), *times = json_array();
-        failed |= json_array_append_new(list, o);
-        failed |= put(o, "fill", json_string(io_fill_key((PbCompareFill)f)));
-        failed |= put(o, "times", times);
         for (int t = 0; t < pb_compare_setup(c)->year_count; t++) {
             failed |= json_array_append_new(times, time_json(c, (PbCompareFill)f, t, taste));
         }
+        failed |= put(o, "fill", json_string(io_fill_key((PbCompareFill)f)));
+        failed |= put(o, "times", times); /* what cannot be put is gone: the inner one first */
+        failed |= json_array_append_new(list, o);
     }
     if (failed) {
         json_decref(list);
@@ -137,7 +137,6 @@ static json_t *assumed_json(const PbCompare *c, IoReaderTaste taste)
         const PbAssumed *a = &rows[i];
         char label[256], value[256], source[256];
         json_t *o = json_object();
-        failed |= json_array_append_new(list, o);
         io_assumed_words(a, taste, label, value, source, sizeof label);
         failed |= put(o, "from", json_string(from[a->from]));
         failed |= put(o, "key", json_string(a->key));
@@ -153,6 +152,7 @@ static json_t *assumed_json(const PbCompare *c, IoReaderTaste taste)
         }
         failed |= put(o, "is_drawn", json_boolean(a->is_drawn));
         failed |= put(o, "source", json_string(a->source));
+        failed |= json_array_append_new(list, o);
     }
     if (failed) {
         json_decref(list);

@@ -14,8 +14,6 @@
 #include <string.h>
 #include <sys/stat.h>
 
-#define MAX_DEPTH 64
-
 static void set_file(PbError *err, const char *file)
 {
     if (err != NULL) {
@@ -241,9 +239,20 @@ int io_json_short(void)
     return was;
 }
 
-/* jansson passes over a NUL behind a number, which would part the walk from the tree. */
-static PbStatus refuse_nul(const char *text, size_t size, PbError *err)
+/* What jansson would say in its own terms, or not at all: editors of some systems put a mark in
+ * front that nobody sees, and a NUL behind a number would part the walk from the tree. */
+static PbStatus refuse_bytes(const char *text, size_t size, PbError *err)
 {
+    static const char mark[] = "\xef\xbb\xbf";
+    if (size >= sizeof mark - 1 && memcmp(text, mark, sizeof mark - 1) == 0) {
+        if (err != NULL) {
+            err->line = 1;
+            err->column = 1;
+        }
+        return pb_fail(err, PB_ERR_FORMAT,
+                       "not valid JSON: the file begins with a byte order mark, expected UTF-8 "
+                       "without one");
+    }
     const char *nul = memchr(text, '\0', size);
     if (nul == NULL) {
         return PB_OK;
@@ -263,9 +272,10 @@ PbStatus io_doc_parse(const char *name, const char *text, size_t size, IoDoc *do
 {
     json_error_t je;
     set_file(err, name);
-    PB_TRY(refuse_nul(text, size, err));
-    size_t empty = strspn(text, " \t\r\n");
-    if (empty == size) {
+    PB_TRY(refuse_bytes(text, size, err));
+    Scan space = {text, text + size, 1, 1, NULL};
+    skip_space(&space);
+    if (space.p == space.end) {
         if (err != NULL) {
             err->line = 1;
             err->column = 1;
@@ -486,6 +496,12 @@ void io_bool(IoReader *r, IoValue *object, const char *key, int required, int *o
     *out = json_is_true(v->json);
 }
 
+/* U+0080 to U+009F, of which U+009B is an escape to terminals. In valid UTF-8. */
+static int is_c1(const unsigned char *p)
+{
+    return p[0] == 0xc2u && p[1] < 0xa0u;
+}
+
 void io_text(IoReader *r, IoValue *object, const char *key, int required, char *out, size_t size)
 {
     IoValue *v = need(r, object, key, required);
@@ -498,8 +514,9 @@ void io_text(IoReader *r, IoValue *object, const char *key, int required, char *
                     size - 1);
         return;
     }
-    for (const char *p = json_string_value(v->json); *p != '\0'; p++) {
-        if ((unsigned char)*p < 0x20u || *p == 0x7f) {
+    const unsigned char *p = (const unsigned char *)json_string_value(v->json);
+    for (; *p != '\0'; p++) {
+        if (*p < 0x20u || *p == 0x7fu || is_c1(p)) {
             io_complain(r, v, PB_ERR_FORMAT, "\"%s\": expected text without control characters",
                         key);
             return;
@@ -558,9 +575,11 @@ void io_error_line(const PbError *err, char *out, size_t size)
         snprintf(out, size, "%s", err->message);
     }
     /* keys and what jansson quotes may hold line breaks and escape codes: one line it stays */
-    for (char *p = out; size > 0 && *p != '\0'; p++) {
-        if ((unsigned char)*p < 0x20u || *p == 0x7F) {
+    for (unsigned char *p = (unsigned char *)out; size > 0 && *p != '\0'; p++) {
+        if (*p < 0x20u || *p == 0x7fu) {
             *p = '?';
+        } else if (is_c1(p) && p[1] != '\0') {
+            p[0] = p[1] = '?';
         }
     }
 }

@@ -5,8 +5,8 @@
 #include "io/field_file.h"
 
 #include "io/doc.h"
+#include "io/output_file.h"
 
-#include <errno.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -27,40 +27,9 @@ static const char *exact(double v, char buffer[32])
     return buffer;
 }
 
-static PbStatus write_failed(FILE *f, const char *path, PbError *err)
-{
-    int why = errno;
-    if (f != NULL) {
-        fclose(f);
-        remove(path);
-    }
-    if (err != NULL) {
-        snprintf(err->file, sizeof err->file, "%s", path);
-        err->line = 0;
-        err->column = 0;
-    }
-    return pb_fail(err, PB_ERR_IO, "cannot write: %s", strerror(why));
-}
-
-static PbStatus finish(FILE *f, const char *path, PbError *err)
-{
-    if (fflush(f) != 0 || ferror(f)) {
-        return write_failed(f, path, err);
-    }
-    if (fclose(f) != 0) {
-        remove(path);
-        return write_failed(NULL, path, err);
-    }
-    return PB_OK;
-}
-
-PbStatus io_field_csv_write(const char *path, const PbBayField *b, PbError *err)
+static void print_field(FILE *f, const PbBayField *b)
 {
     char s[6][32];
-    FILE *f = fopen(path, "w");
-    if (f == NULL) {
-        return write_failed(NULL, path, err);
-    }
     fprintf(
         f,
         "# pullback density v1 nx=%d ny=%d width_m=%s height_m=%s depth_m=%s tilt_deg=%s rh=%s\n",
@@ -76,7 +45,14 @@ PbStatus io_field_csv_write(const char *path, const PbBayField *b, PbError *err)
                     exact(b->free_frac[c], s[3]));
         }
     }
-    return finish(f, path, err);
+}
+
+PbStatus io_field_csv_write(const char *path, const PbBayField *b, PbError *err)
+{
+    IoOutput out;
+    PB_TRY(io_output_open(path, &out, err));
+    print_field(out.file, b);
+    return io_output_commit(&out, err);
 }
 
 /* Text under the reader's finger. */
@@ -85,6 +61,16 @@ typedef struct Cursor {
     int line;
     PbError *err;
 } Cursor;
+
+/* At the finger, in words of the caller's own. */
+static PbStatus complain_of(const Cursor *c, PbStatus status, const char *words)
+{
+    if (c->err != NULL) {
+        c->err->line = c->line;
+        c->err->column = (int)(c->p - c->line_start) + 1;
+    }
+    return pb_fail(c->err, status, "%s", words);
+}
 
 static PbStatus complain(const Cursor *c, PbStatus status, const char *expected)
 {
@@ -157,6 +143,7 @@ static PbStatus read_head(Cursor *c, PbBayField *b)
                 {" height_m=", 0.1, 12, 0}, {" depth_m=", 0.02, 1, 0}, {" tilt_deg=", 0, 90, 0},
                 {" rh=", 0, 1, 0}};
     PB_TRY(take_text(c, "# pullback density v1"));
+    Cursor at_cells = *c;
     for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
         PB_TRY(take_text(c, keys[i].key));
         Cursor at = *c;
@@ -169,8 +156,10 @@ static PbStatus read_head(Cursor *c, PbBayField *b)
     PB_TRY(take_text(c, titles));
     PB_TRY(take_line_end(c));
     if (keys[0].value * keys[1].value > IO_FIELD_MAX_CELLS) {
-        return pb_fail(c->err, PB_ERR_RANGE, "%g cells, expected at most %d",
-                       keys[0].value * keys[1].value, IO_FIELD_MAX_CELLS);
+        char words[96];
+        snprintf(words, sizeof words, "%g cells, expected at most %d",
+                 keys[0].value * keys[1].value, IO_FIELD_MAX_CELLS);
+        return complain_of(&at_cells, PB_ERR_RANGE, words);
     }
     if (pb_bay_field_create((int)keys[0].value, (int)keys[1].value, keys[2].value, keys[3].value,
                             keys[4].value, b) != PB_OK) {
@@ -240,7 +229,12 @@ PbStatus io_field_csv_read(const char *path, PbBayField *field, PbError *err)
     Cursor c = {text, text, 1, err};
     PbStatus status;
     if (strlen(text) != size) {
-        status = pb_fail(err, PB_ERR_FORMAT, "holds binary data, expected a density field as text");
+        for (const char *p = strchr(text, '\n'); p != NULL; p = strchr(p + 1, '\n')) {
+            c.line++;
+            c.line_start = p + 1;
+        }
+        c.p = text + strlen(text);
+        status = complain_of(&c, PB_ERR_FORMAT, "a zero byte, expected a density field as text");
     } else if (size == 0) {
         status = complain(&c, PB_ERR_FORMAT, "\"# pullback density v1\"");
     } else {
@@ -257,10 +251,9 @@ PbStatus io_field_csv_read(const char *path, PbBayField *field, PbError *err)
 
 PbStatus io_frames_csv_write(const char *path, const PbAgedBay *frames, int count, PbError *err)
 {
-    FILE *f = fopen(path, "w");
-    if (f == NULL) {
-        return write_failed(NULL, path, err);
-    }
+    IoOutput out;
+    PB_TRY(io_output_open(path, &out, err));
+    FILE *f = out.file;
     const PbBayField *b = &frames[0].field;
     fprintf(f,
             "# pullback frames v1 frames=%d nx=%d ny=%d width_m=%.9g height_m=%.9g depth_m=%.9g "
@@ -278,5 +271,5 @@ PbStatus io_frames_csv_write(const char *path, const PbAgedBay *frames, int coun
             }
         }
     }
-    return finish(f, path, err);
+    return io_output_commit(&out, err);
 }

@@ -9,8 +9,7 @@
  * missing and about a value that is out of range. */
 void io_rows_read(IoReader *r, IoValue *object, const PbNumberRow *rows, size_t count,
                   void *values);
-/* Write every row into the object, sections as objects; a 0 that means "not given" is left out.
- * Nonzero when memory ran out. */
+/* Write every row into the object, zeros too, sections as objects. Nonzero when memory ran out. */
 int io_rows_write(json_t *object, const PbNumberRow *rows, size_t count, const void *values);
 /* io_end on the value and everything below it. */
 void io_end_deep(IoReader *r, const IoValue *value);

@@ -169,10 +169,10 @@ PbStatus io_house_parse(const char *name, const char *text, size_t size, const c
 static int put_range(json_t *object, const char *key, const PbHeatRange *r)
 {
     json_t *v = json_object();
-    int failed = json_object_set_new(object, key, v);
-    failed |= json_object_set_new(v, "low", json_real(r->low));
+    int failed = json_object_set_new(v, "low", json_real(r->low));
     failed |= json_object_set_new(v, "mid", json_real(r->mid));
-    return failed | json_object_set_new(v, "high", json_real(r->high));
+    failed |= json_object_set_new(v, "high", json_real(r->high));
+    return failed | json_object_set_new(object, key, v); /* `v` is gone when it fails: last */
 }
 
 /* The name of the bay where that says all of it, else the bay itself. */
@@ -224,8 +224,13 @@ json_t *io_house_to_json(const PbHouse *h, const char *const *folders, int count
 
 char *io_house_to_text(const PbHouse *house, const char *const *folders, int count)
 {
+    (void)io_json_short();
     json_t *json = io_house_to_json(house, folders, count);
     char *text = json != NULL ? json_dumps(json, JSON_INDENT(2) | JSON_REAL_PRECISION(17)) : NULL;
     json_decref(json);
+    if (io_json_short()) { /* something in it may be missing, and the store would keep it so */
+        free(text);
+        return NULL;
+    }
     return text;
 }

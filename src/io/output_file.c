@@ -29,7 +29,7 @@ PbStatus io_make_folders(const char *path, PbError *err)
     if (snprintf(part, sizeof part, "%s", path) >= (int)sizeof part) {
         return pb_fail(err, PB_ERR_IO, "the path is too long: %.80s...", path);
     }
-    for (char *at = strchr(part + 1, '/'); at != NULL; at = strchr(at + 1, '/')) {
+    for (char *at = strchr(part + (part[0] == '/'), '/'); at != NULL; at = strchr(at + 1, '/')) {
         *at = '\0';
         if (mkdir(part, 0700) != 0 && errno != EEXIST) {
             return pb_fail(err, PB_ERR_IO, "cannot make the folder %.200s: %s", part,
@@ -65,8 +65,13 @@ PbStatus io_output_open(const char *path, IoOutput *out, PbError *err)
         }
     }
     if (out->file == NULL) {
+        int is_in_the_way = errno == EEXIST;
+        PbStatus status = trouble(out, err, "cannot write");
+        if (is_in_the_way) { /* of another output of this run, or of a run that was killed */
+            (void)pb_fail(err, status, "cannot write: %.255s is in the way", out->part);
+        }
         out->part[0] = '\0';
-        return trouble(out, err, "cannot write");
+        return status;
     }
     return PB_OK;
 }

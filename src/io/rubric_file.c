@@ -58,6 +58,17 @@ static double *at(PbRubric *rubric, const RubricRow *row)
     return (double *)(void *)((char *)rubric + row->offset);
 }
 
+/* The store finds rubrics by their name, and takes no run graded under one that it cannot keep. */
+static void read_name(IoReader *r, IoValue *root, char *name, size_t size)
+{
+    io_text(r, root, "name", 1, name, size);
+    size_t n = strlen(name);
+    if (r->status == PB_OK && (n == 0 || name[0] == ' ' || name[n - 1] == ' ')) {
+        io_complain(r, io_child(r, root, "name"), PB_ERR_FORMAT,
+                    "\"name\": expected a name without a space at its ends");
+    }
+}
+
 static PbStatus read_doc(IoDoc *doc, PbRubric *rubric, PbError *err)
 {
     IoReader r = io_reader(doc, err);
@@ -66,7 +77,7 @@ static PbStatus read_doc(IoDoc *doc, PbRubric *rubric, PbError *err)
     PbError check;
     io_format(&r, doc->root, IO_RUBRIC_FORMAT);
     memset(made.name, 0, sizeof made.name);
-    io_text(&r, doc->root, "name", 1, made.name, sizeof made.name);
+    read_name(&r, doc->root, made.name, sizeof made.name);
     io_number(&r, doc->root, "pass_score", 0, 0.0, 100.0, "of 100", &made.pass_score);
     IoValue *weights = io_object(&r, doc->root, "weights", 0);
     IoValue *limits = io_object(&r, doc->root, "limits", 0);
@@ -118,12 +129,12 @@ json_t *io_rubric_to_json(const PbRubric *rubric)
     if (rubric->pass_score >= 0.0) {
         failed |= json_object_set_new(object, "pass_score", json_real(rubric->pass_score));
     }
-    failed |= json_object_set_new(object, "weights", weights);
-    failed |= json_object_set_new(object, "limits", limits);
     for (int i = 0; i < ROWS; i++) {
         json_t *group = rows[i].group[0] == 'w' ? weights : limits;
         failed |= json_object_set_new(group, rows[i].key, json_real(*at(&copy, &rows[i])));
     }
+    failed |= json_object_set_new(object, "weights", weights); /* gone when it fails: last */
+    failed |= json_object_set_new(object, "limits", limits);
     if (failed) {
         json_decref(object);
         return NULL;

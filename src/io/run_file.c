@@ -108,17 +108,9 @@ static PbStatus read_exercise(Cursor *c, const char *name, PbRunFile *run, PbErr
     if (p == NULL) {
         return pb_fail(err, PB_ERR_FORMAT, "the head is cut short or damaged");
     }
-    char *copy = malloc(length + 1); /* the reader wants a NUL behind */
-    if (copy == NULL) {
-        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
-    }
-    memcpy(copy, p, length);
-    copy[length] = '\0';
     char where[256];
     snprintf(where, sizeof where, "%.200s, its exercise", name);
-    PbStatus status = io_exercise_parse(where, copy, length, &run->exercise, err);
-    free(copy);
-    return status;
+    return io_exercise_parse(where, (const char *)p, length, &run->exercise, err);
 }
 
 static PbStatus read_head(Cursor *c, const char *name, PbRunFile *run, PbError *err)
@@ -208,11 +200,11 @@ static const char *read_ticks(Cursor *c, PbRunFile *run)
 
 static const char *read_mark(Cursor *c, PbRunFile *run)
 {
-    PbRunMark mark;
+    PbRunMark mark = {0};
     PbError ignored;
     uint32_t tick = (uint32_t)little(c, 4);
     text(c, mark.text, sizeof mark.text);
-    if (c->failed || c->left != 0 || tick > (uint32_t)run->last_tick) {
+    if (c->failed || c->left != 0 || mark.text[0] == '\0' || tick > (uint32_t)run->last_tick) {
         return "a mark that cannot be read";
     }
     PbStatus status = io_run_add_mark(run, (int)tick, mark.text, &ignored);

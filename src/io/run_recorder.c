@@ -32,6 +32,7 @@ struct IoRecorder {
     PbTickHash hashes[MAX_PENDING_HASHES];
     int hash_count;
     int sealed_tick, tick;
+    int mark_count;
     double sealed_s;
     int is_out_of_memory;
 
@@ -40,6 +41,7 @@ struct IoRecorder {
     pthread_cond_t wake, told;
     int has_thread, is_closing;
     int fd;
+    int is_torn;    /* the writer's: the file ends in a part of a chunk */
     size_t written; /* of sealed, on the disk; under the lock */
     int attempts;   /* under the lock: grows with every try to write */
     int trouble;    /* errno of the last try, 0 = well; under the lock */
@@ -52,12 +54,14 @@ static double clock_s(void)
     return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
 }
 
-/* Write what `unsent` holds. @return 0 or errno, with the file as long as before. */
+/* Write what `unsent` holds behind the first `before` bytes. @return 0 or errno. */
 static int send(IoRecorder *r, size_t before)
 {
     const unsigned char *data = r->unsent.data;
     size_t left = r->unsent.used;
-    int code = 0;
+    /* a torn end that could not be cut off must go before anything stands behind it: readers stop
+     * there */
+    int code = r->is_torn && ftruncate(r->fd, (off_t)before) != 0 ? errno : 0;
     while (left > 0 && code == 0) {
         ssize_t n = write(r->fd, data, left);
         if (n > 0) {
@@ -70,9 +74,7 @@ static int send(IoRecorder *r, size_t before)
     if (code == 0 && fdatasync(r->fd) != 0) {
         code = errno;
     }
-    if (code != 0 && ftruncate(r->fd, (off_t)before) != 0) {
-        return errno; /* the reader cuts the torn end off, but nothing can be written behind it */
-    }
+    r->is_torn = code != 0 && ftruncate(r->fd, (off_t)before) != 0;
     return code;
 }
 
@@ -153,6 +155,10 @@ static PbStatus start_writing(IoRecorder *r, const char *path, PbError *err)
     r->fd = open(path, O_WRONLY | O_APPEND | O_CLOEXEC);
     if (r->fd < 0 || pthread_create(&r->thread, NULL, writer, r) != 0) {
         unlink(path);
+        if (err != NULL) {
+            memset(err, 0, sizeof *err);
+            snprintf(err->file, sizeof err->file, "%.255s", path);
+        }
         return pb_fail(err, PB_ERR_IO, "cannot go on writing the run file");
     }
     r->has_thread = 1;
@@ -267,27 +273,6 @@ void io_recorder_step(IoRecorder *r, const PbSession *session, const PbCommand *
     }
 }
 
-PbStatus io_recorder_mark(IoRecorder *r, const char *text, PbError *err)
-{
-    PbRunMark mark = {.tick = r->tick};
-    size_t length = strlen(text);
-    if (length == 0 || !run_text_is_clean(text, length, sizeof mark.text - 1)) {
-        return pb_fail(err, PB_ERR_RANGE, "a mark: expected 1 to 255 bytes of plain text");
-    }
-    memcpy(mark.text, text, length + 1);
-    seal(r);
-    pthread_mutex_lock(&r->lock);
-    size_t before = r->sealed.used;
-    run_put_mark(&r->sealed, &mark);
-    if (r->sealed.failed) {
-        r->sealed.used = before;
-        r->is_out_of_memory = 1;
-    }
-    pthread_cond_signal(&r->wake);
-    pthread_mutex_unlock(&r->lock);
-    return PB_OK;
-}
-
 static PbStatus say(const IoRecorder *r, int code, PbError *err)
 {
     if (r->is_out_of_memory) {
@@ -301,6 +286,31 @@ static PbStatus say(const IoRecorder *r, int code, PbError *err)
         snprintf(err->file, sizeof err->file, "%.255s", r->path);
     }
     return pb_fail(err, PB_ERR_IO, "cannot write: %s; the run is kept in memory", strerror(code));
+}
+
+PbStatus io_recorder_mark(IoRecorder *r, const char *text, PbError *err)
+{
+    PbRunMark mark = {.tick = r->tick};
+    size_t length = strlen(text);
+    if (length == 0 || !run_text_is_clean(text, length, sizeof mark.text - 1)) {
+        return pb_fail(err, PB_ERR_RANGE, "a mark: expected 1 to 255 bytes of plain text");
+    }
+    if (r->mark_count >= RUN_MAX_MARKS) { /* readers cut a run off at one more */
+        return pb_fail(err, PB_ERR_RANGE, "a run holds at most %d marks", RUN_MAX_MARKS);
+    }
+    memcpy(mark.text, text, length + 1);
+    seal(r);
+    pthread_mutex_lock(&r->lock);
+    size_t before = r->sealed.used;
+    run_put_mark(&r->sealed, &mark);
+    if (r->sealed.failed) {
+        r->sealed.used = before;
+        r->is_out_of_memory = 1;
+    }
+    pthread_cond_signal(&r->wake);
+    pthread_mutex_unlock(&r->lock);
+    r->mark_count += !r->is_out_of_memory;
+    return say(r, 0, err);
 }
 
 PbStatus io_recorder_status(IoRecorder *r, PbError *err)
@@ -361,9 +371,11 @@ PbStatus io_recorder_finish(IoRecorder *r, const PbSession *session, const PbSco
     }
     pthread_mutex_lock(&r->lock);
     size_t before = r->sealed.used;
-    run_put_end(&r->sealed, h);
-    if (h->grade.is_given) {
-        run_put_grade(&r->sealed, &h->grade);
+    if (!r->is_out_of_memory) { /* else ticks are missing, and an end would not follow on */
+        run_put_end(&r->sealed, h);
+        if (h->grade.is_given) {
+            run_put_grade(&r->sealed, &h->grade);
+        }
     }
     if (r->sealed.failed) {
         r->sealed.used = before;

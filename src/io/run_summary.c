@@ -108,6 +108,21 @@ static void fill_grade(const PbRunFile *run, const PbScore *score, const PbRubri
 _Static_assert(sizeof((PbRunSummary *)0)->rubric == sizeof((PbRubric *)0)->name, "same length");
 _Static_assert(sizeof((PbRunSummary *)0)->rubric == sizeof((PbRunGrade *)0)->rubric, "same length");
 
+/* The last second that four digits of a year can say, 9999-12-31T23:59:59Z. */
+static const int64_t LAST_UNIX_S = 253402300799;
+
+int io_run_ended(const PbRunFile *run, char out[24])
+{
+    int64_t lasted_s = (int64_t)(run->last_tick * PB_TICK_S);
+    out[0] = '\0';
+    if (run->started_unix_s <= 0 || run->started_unix_s > LAST_UNIX_S - lasted_s) {
+        return 0;
+    }
+    time_t end = (time_t)(run->started_unix_s + lasted_s);
+    struct tm t;
+    return gmtime_r(&end, &t) != NULL && strftime(out, 24, "%Y-%m-%dT%H:%M:%SZ", &t) > 0;
+}
+
 void io_run_summary(const PbRunFile *run, const PbSession *session, const PbScoreWatch *watch,
                     const PbScore *score, const PbRubric *rubric, const char *now, PbRunSummary *m)
 {
@@ -118,13 +133,8 @@ void io_run_summary(const PbRunFile *run, const PbSession *session, const PbScor
     m->seed = run->seed;
     m->physics_version = run->physics_version;
     m->duration_s = run->last_tick * PB_TICK_S;
-    snprintf(m->when, sizeof m->when, "%.23s", now);
-    if (run->started_unix_s > 0) {
-        time_t end = (time_t)run->started_unix_s + (time_t)m->duration_s;
-        struct tm t;
-        if (gmtime_r(&end, &t) != NULL) {
-            strftime(m->when, sizeof m->when, "%Y-%m-%dT%H:%M:%SZ", &t);
-        }
+    if (!io_run_ended(run, m->when)) {
+        snprintf(m->when, sizeof m->when, "%.23s", now);
     }
     io_summary_hands(view->lifts, view->lift_count, watch, m);
     fill_grade(run, score, rubric, m);

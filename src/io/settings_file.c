@@ -5,6 +5,8 @@
 #include "io/doc.h"
 #include "io/output_file.h"
 
+#include "core/utf8.h"
+
 #include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -94,21 +96,38 @@ PbStatus io_settings_load(const char *path, IoSettings *settings, PbError *err)
     return status;
 }
 
+/* A text that the reader would refuse is left empty: one name of a loudspeaker, cut in the middle
+ * of a letter, must not keep all settings from being written or have them put aside. */
+static const char *readable(const char *text)
+{
+    const unsigned char *p = (const unsigned char *)text, *end = p + strlen(text);
+    while (p < end) {
+        size_t n = pb_utf8_length(p, (size_t)(end - p));
+        int is_c1 = n == 2 && p[0] == 0xc2u && p[1] < 0xa0u;
+        if (n == 0 || *p < 0x20u || *p == 0x7fu || is_c1) {
+            return "";
+        }
+        p += n;
+    }
+    return text;
+}
+
 PbStatus io_settings_save(const char *path, const IoSettings *s, PbError *err)
 {
     IoOutput out;
     PB_TRY(io_make_folders(path, err));
     (void)io_json_short();
-    json_t *root = json_pack("{s:s, s:s, s:s, s:f, s:s, s:s, s:s, s:s, s:s, s:f, s:s, s:s}",
-                             "format", IO_SETTINGS_FORMAT, "language",
-                             languages[s->lang < 0 ? 0
-                                       : s->lang   ? 2
-                                                   : 1],
-                             "units", units[s->is_us != 0], "text_scale", s->text_scale, "colours",
-                             colours[s->is_contrast != 0], "motion", motions[s->is_still != 0],
-                             "learner", s->learner, "guide", guides[s->is_guide_seen != 0], "sound",
-                             sounds[s->is_muted != 0], "volume", s->volume, "captions",
-                             sounds[s->is_uncaptioned != 0], "sound_device", s->device);
+    json_t *root =
+        json_pack("{s:s, s:s, s:s, s:f, s:s, s:s, s:s, s:s, s:s, s:f, s:s, s:s}", "format",
+                  IO_SETTINGS_FORMAT, "language",
+                  languages[s->lang < 0 ? 0
+                            : s->lang   ? 2
+                                        : 1],
+                  "units", units[s->is_us != 0], "text_scale", s->text_scale, "colours",
+                  colours[s->is_contrast != 0], "motion", motions[s->is_still != 0], "learner",
+                  readable(s->learner), "guide", guides[s->is_guide_seen != 0], "sound",
+                  sounds[s->is_muted != 0], "volume", s->volume, "captions",
+                  sounds[s->is_uncaptioned != 0], "sound_device", readable(s->device));
     if (root == NULL) {
         return pb_fail(err, PB_ERR_MEMORY, "there is not enough memory to write the settings");
     }

@@ -3,11 +3,11 @@
 
 #include "core/marks.h"
 #include "core/replay.h"
+#include "io/run_summary.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 /* A sample of the time line every fifth of a second. */
 enum { SAMPLE_TICKS = 5 };
@@ -37,8 +37,7 @@ static void take_events(ReportRun *r, const PbEvent *events, int count)
         int is_worth = events[i].kind == PB_EVENT_PLUG || events[i].kind == PB_EVENT_BLOW_OUT ||
                        events[i].kind == PB_EVENT_FEED_OUTSIDE ||
                        events[i].kind == PB_EVENT_BOW_HALF ||
-                       events[i].kind == PB_EVENT_BLOW_BACK || events[i].kind == PB_EVENT_RUNAWAY ||
-                       events[i].kind == PB_EVENT_TURNED;
+                       events[i].kind == PB_EVENT_BLOW_BACK || events[i].kind == PB_EVENT_RUNAWAY;
         if (!is_stall && (!is_worth || word[0] == '\0')) {
             continue;
         }
@@ -163,13 +162,7 @@ static void copy_run(const PbRunFile *run, const PbSession *session, ReportRun *
     r->panel_over_strength = result.peak_panel_over_strength;
     r->caution_count = e->caution_count;
     memcpy(r->cautions, e->cautions, sizeof r->cautions);
-    if (run->started_unix_s > 0) {
-        time_t end = (time_t)run->started_unix_s + (time_t)r->duration_s;
-        struct tm t;
-        if (gmtime_r(&end, &t) != NULL) {
-            strftime(r->when, sizeof r->when, "%Y-%m-%dT%H:%M:%SZ", &t);
-        }
-    }
+    (void)io_run_ended(run, r->when);
 }
 
 static PbStatus fill(const PbRunFile *run, PbReplay *replay, const PbClimate *climate,

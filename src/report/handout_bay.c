@@ -6,7 +6,7 @@
 
 #define STUD     4.0
 #define PLATE    5.0
-#define VOID     6.0 /* kg/m3: a square with less is empty */
+#define VOID     6.0 /* kg/m3: a square with less is empty; the constant void_kg_m3 as shipped */
 #define SQUARE_M 0.1 /* hatch goes by the squares that scoring uses */
 #define HAIR     0.5 /* gaps are drawn at least this wide, else no printer shows them */
 #define FOAM     0xDDDAD2

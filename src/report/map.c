@@ -10,7 +10,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 
-/* A patch with less than this is empty. */
+/* A patch with less than this is empty: the constant void_kg_m3 as shipped. */
 #define VOID_KG_M3 6.0
 #define STUD       5.0
 #define PLATE      7.0

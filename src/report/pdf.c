@@ -5,8 +5,10 @@
 
 #include <cairo-ft.h>
 #include <cairo-pdf.h>
+#include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include <freetype/freetype.h>
 #include <freetype/ftmodapi.h>
@@ -118,9 +120,28 @@ static void describe(cairo_surface_t *pdf, const PdfJob *job)
     cairo_pdf_surface_set_metadata(pdf, CAIRO_PDF_METADATA_CREATE_DATE, job->created);
 }
 
-static PbStatus write_pages(const PdfJob *job, const char *file, Page *page, PbError *err)
+/* Where cairo's bytes go, and why they did not. */
+typedef struct Sink {
+    FILE *file;
+    int trouble; /* errno of the first failed write */
+} Sink;
+
+static cairo_status_t put_bytes(void *sink, const unsigned char *bytes, unsigned count)
 {
-    cairo_surface_t *pdf = cairo_pdf_surface_create(file, page->width, page->height);
+    Sink *s = sink;
+    if (fwrite(bytes, 1, count, s->file) == count) {
+        return CAIRO_STATUS_SUCCESS;
+    }
+    s->trouble = s->trouble != 0 ? s->trouble : errno;
+    return CAIRO_STATUS_WRITE_ERROR;
+}
+
+/* Into the open stream, not by name: a pipe cannot be opened twice. */
+static PbStatus write_pages(const PdfJob *job, FILE *file, Page *page, PbError *err)
+{
+    Sink sink = {file, 0};
+    cairo_surface_t *pdf =
+        cairo_pdf_surface_create_for_stream(put_bytes, &sink, page->width, page->height);
     describe(pdf, job);
     page->cr = cairo_create(pdf);
     cairo_font_options_t *options = cairo_font_options_create();
@@ -138,8 +159,12 @@ static PbStatus write_pages(const PdfJob *job, const char *file, Page *page, PbE
     if (status == CAIRO_STATUS_SUCCESS) {
         return PB_OK;
     }
+    if (err != NULL) {
+        snprintf(err->file, sizeof err->file, "%.255s", job->path);
+    }
     return pb_fail(err, status == CAIRO_STATUS_NO_MEMORY ? PB_ERR_MEMORY : PB_ERR_IO,
-                   "cannot write the report: %s", cairo_status_to_string(status));
+                   "cannot write the report: %s",
+                   sink.trouble != 0 ? strerror(sink.trouble) : cairo_status_to_string(status));
 }
 
 PbStatus pdf_write(const PdfJob *job, const ReportRun *run, const void *subject,
@@ -162,10 +187,7 @@ PbStatus pdf_write(const PdfJob *job, const ReportRun *run, const void *subject,
         status = io_output_open(job->path, &out, err);
     }
     if (status == PB_OK) {
-        status = io_output_release(&out, err);
-        if (status == PB_OK) {
-            status = write_pages(job, out.part, &page, err);
-        }
+        status = write_pages(job, out.file, &page, err);
         if (status == PB_OK && is_short_of_memory(page.faces)) {
             status = pb_fail(err, PB_ERR_MEMORY, "cannot write the report: out of memory");
         }

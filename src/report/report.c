@@ -354,7 +354,7 @@ static void draw_all(Page *p)
 {
     const ReportRun *r = p->r;
     double top = p->margin + 84.0, room = p->height - top;
-    /* the bay as tall as the page allows, and not wider than a third of it */
+    /* the bay as tall as the page allows, and not wider than a good fifth of it */
     double map_height = room * 0.46, widest = (p->width - 2.0 * p->margin) * 0.22;
     if (map_height / r->height_m * r->width_m > widest) {
         map_height = widest / r->width_m * r->height_m;

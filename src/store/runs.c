@@ -16,8 +16,9 @@
 
 static PbStatus check_summary(const Store *s, const PbRunSummary *m, PbError *err)
 {
-    if (!store_is_text(m->exercise_id, sizeof m->exercise_id - 1) ||
-        !store_is_text(m->exercise_title, sizeof m->exercise_title - 1)) {
+    /* a title is the file's own: it may begin or end with a space, unlike a name */
+    if (!store_is_text(m->exercise_id, sizeof m->exercise_id - 1) || m->exercise_title[0] == '\0' ||
+        !store_is_prose(m->exercise_title, sizeof m->exercise_title - 1)) {
         return store_fail(s, err, PB_ERR_RANGE, "the run names no exercise, or not in UTF-8");
     }
     if (!store_is_time(m->when)) {
@@ -44,7 +45,7 @@ static StoreGrade grade_of(const PbRunSummary *m, const char *when)
     return g;
 }
 
-/* Nonzero and the id when this learner has a run with these very bytes. */
+/* Refuses a run whose very bytes this learner has already. */
 static PbStatus check_new(Store *s, int64_t learner_id, const void *bytes, size_t size,
                           uint64_t sum, PbError *err)
 {

@@ -161,6 +161,10 @@ PbStatus store_number(Store *s, int64_t *out, PbError *err, const char *doing, c
  * batch a savepoint takes the part of the transaction. */
 PbStatus store_begin(Store *s, PbError *err, const char *doing)
 {
+    if (s->is_batch && sqlite3_get_autocommit(s->db)) {
+        /* a savepoint would begin a transaction of its own now, and outlive the batch */
+        return store_fail(s, err, PB_ERR_IO, "%s: the batch it belongs to was undone", doing);
+    }
     return store_run_sql(s, err, doing, s->is_batch ? "SAVEPOINT change" : "BEGIN IMMEDIATE", "");
 }
 

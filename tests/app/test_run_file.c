@@ -8,8 +8,10 @@
 #include "core/rng.h"
 #include "io/run_file.h"
 #include "io/run_recorder.h"
+#include "io/run_summary.h"
 #include "suite.h"
 
+#include <errno.h>
 #include <signal.h>
 #include <stdio.h>
 #include <string.h>
@@ -21,6 +23,20 @@
 static char folder[200];
 static unsigned char *bytes; /* of one finished run with two marks, kept in memory */
 static size_t size;
+
+/* The program's own calls of ftruncate come here: a disk that is gone does not shorten files. */
+static volatile int is_disk_gone;
+
+int ftruncate(int fd, off_t length)
+{
+    if (is_disk_gone) {
+        errno = EIO;
+        return -1;
+    }
+    char path[40];
+    snprintf(path, sizeof path, "/proc/self/fd/%d", fd);
+    return truncate(path, length);
+}
 
 static double cpu_s(void)
 {
@@ -119,6 +135,28 @@ START_TEST(a_recorded_run_reads_back_and_replays_hash_by_hash)
     ck_assert(!check.is_resimulated);
     ck_assert_int_eq(check.parted_tick, -1);
     ck_assert_int_eq(check.compared, run.last_tick / PB_RECORD_HASH_TICKS);
+    ck_assert_uint_eq(pb_session_hash(pb_replay_session(replay)), run.end_hash);
+    pb_replay_destroy(replay);
+    io_run_free(&run);
+}
+END_TEST
+
+/* Recorded once and kept, so that builds are held against each other over time, not against
+ * themselves. When it is of another physics version it compares nothing: record it anew
+ * (docs/TESTING.md). */
+START_TEST(the_kept_run_replays_hash_by_hash_in_this_build)
+{
+    PbRunFile run;
+    PbReplay *replay;
+    PbError err;
+    ck_assert_int_eq(io_run_read(PB_TEST_SOURCE_DIR "/tests/app/recorded.pbrun", &run, &err),
+                     PB_OK);
+    ck_assert_int_eq(pb_replay_create(&run, pb_allocator_default(), &replay, &err), PB_OK);
+    ck_assert_int_eq(pb_replay_seek(replay, run.last_tick), PB_OK);
+    PbReplayCheck check = pb_replay_check(replay);
+    ck_assert(!check.is_resimulated);
+    ck_assert_int_eq(check.parted_tick, -1);
+    ck_assert_int_gt(check.compared, 30);
     ck_assert_uint_eq(pb_session_hash(pb_replay_session(replay)), run.end_hash);
     pb_replay_destroy(replay);
     io_run_free(&run);
@@ -357,6 +395,90 @@ START_TEST(a_full_disk_keeps_the_run_in_memory_until_it_is_saved_elsewhere)
 }
 END_TEST
 
+/* Half a chunk is on the disk and cannot be taken back: nothing may be written behind it. */
+START_TEST(a_torn_end_goes_before_anything_is_written_behind_it)
+{
+    char path[300];
+    PbSessionConfig c = config_of();
+    IoRecorder *r;
+    PbError err;
+    PbRunFile run;
+    struct rlimit before, small;
+    struct stat st;
+    snprintf(path, sizeof path, "%s/torn.pbrun", folder);
+    signal(SIGXFSZ, SIG_IGN);
+    ck_assert_int_eq(getrlimit(RLIMIT_FSIZE, &before), 0);
+    ck_assert_int_eq(io_recorder_open(path, &c, "torn", 0, &r, &err), PB_OK);
+    ck_assert_int_eq(stat(path, &st), 0);
+    small = before;
+    small.rlim_cur = (rlim_t)st.st_size + 10; /* ends within the first chunk behind the head */
+    ck_assert_int_eq(setrlimit(RLIMIT_FSIZE, &small), 0);
+    is_disk_gone = 1;
+    record(r, &c, 500, NULL);
+    is_disk_gone = 0;
+    ck_assert_int_eq(setrlimit(RLIMIT_FSIZE, &before), 0);
+    ck_assert_int_eq(io_run_read(path, &run, &err), PB_OK);
+    ck_assert_uint_eq(run.cut_bytes, 10);
+    io_run_free(&run);
+    io_recorder_close(r);
+    ck_assert_int_eq(io_run_read(path, &run, &err), PB_OK);
+    ck_assert_uint_eq(run.cut_bytes, 0);
+    ck_assert(run.is_ended);
+    io_run_free(&run);
+}
+END_TEST
+
+/* One mark more and a reader would leave away all that stands behind it. */
+START_TEST(takes_as_many_marks_as_a_reader)
+{
+    PbSessionConfig c = config_of();
+    IoRecorder *r;
+    PbError err;
+    PbRunFile run;
+    size_t n;
+    ck_assert_int_eq(io_recorder_open(NULL, &c, "marks", 0, &r, &err), PB_OK);
+    for (int i = 0; i < 1000; i++) {
+        ck_assert_int_eq(io_recorder_mark(r, "here", &err), PB_OK);
+    }
+    ck_assert_int_eq(io_recorder_mark(r, "and here", &err), PB_ERR_RANGE);
+    ck_assert_ptr_nonnull(strstr(err.message, "at most 1000 marks"));
+    record(r, &c, 100, NULL);
+    const unsigned char *b = io_recorder_bytes(r, &n);
+    ck_assert_int_eq(io_run_decode("memory", b, n, &run, &err), PB_OK);
+    ck_assert_uint_eq(run.cut_bytes, 0);
+    ck_assert_int_eq(run.mark_count, 1000);
+    ck_assert(run.is_ended);
+    io_run_free(&run);
+    io_recorder_close(r);
+}
+END_TEST
+
+/* A clock may say anything, and so may a file. */
+START_TEST(a_run_ended_when_its_clock_said_or_at_no_time)
+{
+    static const struct {
+        int64_t started_unix_s;
+        const char *ended;
+    } cases[] = {{0, ""},
+                 {-1, ""},
+                 {1, "1970-01-01T00:00:41Z"},
+                 {1772616570, "2026-03-04T09:30:10Z"},
+                 {253402300759, "9999-12-31T23:59:59Z"},
+                 {253402300760, ""},
+                 {INT64_MAX, ""},
+                 {INT64_MIN, ""}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        PbRunFile run;
+        char text[24];
+        memset(&run, 0, sizeof run);
+        run.last_tick = 1000; /* 40 s */
+        run.started_unix_s = cases[i].started_unix_s;
+        ck_assert_int_eq(io_run_ended(&run, text), cases[i].ended[0] != '\0');
+        ck_assert_str_eq(text, cases[i].ended);
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("run_file");
@@ -364,13 +486,17 @@ int main(void)
     TCase *refusals = tcase_create("refusals");
     TCase *all[3] = {normal, limits, refusals};
     tcase_add_test(normal, a_recorded_run_reads_back_and_replays_hash_by_hash);
+    tcase_add_test(normal, the_kept_run_replays_hash_by_hash_in_this_build);
     tcase_add_test(normal, seeking_anywhere_gives_the_state_of_a_straight_replay);
     tcase_add_test(normal, records_are_written_read_appended_and_never_written_over);
+    tcase_add_test(normal, a_run_ended_when_its_clock_said_or_at_no_time);
+    tcase_add_test(limits, takes_as_many_marks_as_a_reader);
     tcase_add_test(limits, a_changed_command_makes_the_replay_part_at_the_next_hash);
     tcase_add_test(limits, a_file_torn_anywhere_opens_with_what_stands_before);
     tcase_add_test(limits, one_changed_byte_is_noticed_wherever_it_is);
     tcase_add_test(limits, a_hundred_thousand_mutants_are_read_or_refused_quickly);
     tcase_add_test(refusals, a_folder_that_refuses_leaves_nothing_and_says_so);
+    tcase_add_test(refusals, a_torn_end_goes_before_anything_is_written_behind_it);
     tcase_add_test(refusals, a_full_disk_keeps_the_run_in_memory_until_it_is_saved_elsewhere);
     for (int i = 0; i < 3; i++) {
         tcase_add_checked_fixture(all[i], start, stop);

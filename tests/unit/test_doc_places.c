@@ -68,6 +68,9 @@ static const struct {
     {"{\"width_m\": 0.4,\n\"widht\": 1}", "bay.json:2:1: unknown key \"widht\""},
     {"{\"width_m\": \"cut\\\n\"}", "bay.json:2:1: not valid JSON"},
     {"{\"width_m\": 1, \"a\\n\\u001b[1m\": 1}", "bay.json:1:16: unknown key \"a??[1m\""},
+    {"\xef\xbb\xbf{\"width_m\": 0.4}", "bay.json:1:1: not valid JSON: the file begins with a byte "
+                                       "order mark"},
+    {"{\"width_m\": 0.4, \"a\xc2\x9b[1m\": 1}", "bay.json:1:18: unknown key \"a??[1m\""},
     {"{\"ö\\\"\": 1, \"width_m\": 9}", "bay.json:1:23: \"width_m\": 9 is out of range"},
 };
 
@@ -88,6 +91,38 @@ START_TEST(complains_where_the_trouble_is)
     ck_assert_msg(strncmp(line, refused[_i].line, strlen(refused[_i].line)) == 0, "got: %s", line);
     ck_assert_ptr_null(strchr(line, '\n'));
     ck_assert(width == 0.25 || width == 0.4 || width == 1.0);
+}
+END_TEST
+
+/* Bytes of a larger file, as an exercise stands in a run: nothing ends them but their count. */
+START_TEST(reads_no_further_than_it_is_told)
+{
+    static const char text[] = {'{', '"', 'a', '"', ':', '5', '}', '9', ' ', ' '};
+    IoDoc doc;
+    PbError err;
+    ck_assert_int_eq(io_doc_parse("bay.json", text, 7, &doc, &err), PB_OK);
+    io_doc_free(&doc);
+    ck_assert_int_eq(io_doc_parse("bay.json", text + 8, 2, &doc, &err), PB_ERR_FORMAT);
+    ck_assert_ptr_nonnull(strstr(err.message, "empty"));
+    ck_assert_int_eq(io_doc_parse("bay.json", text, 8, &doc, &err), PB_ERR_FORMAT);
+}
+END_TEST
+
+START_TEST(takes_no_text_that_steers_a_terminal)
+{
+    static const char *const bad[] = {"{\"t\": \"a\\u001b[1m\"}", "{\"t\": \"a\xc2\x9b\"}",
+                                      "{\"t\": \"\\u0085\"}", "{\"t\": \"\\u007f\"}"};
+    for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
+        IoDoc doc;
+        PbError err;
+        char out[16] = "as it was";
+        ck_assert_int_eq(parse(bad[i], &doc, &err), PB_OK);
+        IoReader r = io_reader(&doc, &err);
+        io_text(&r, doc.root, "t", 1, out, sizeof out);
+        ck_assert_int_eq(r.status, PB_ERR_FORMAT);
+        ck_assert_str_eq(out, "as it was");
+        io_doc_free(&doc);
+    }
 }
 END_TEST
 
@@ -149,10 +184,12 @@ int main(void)
     Suite *s = suite_create("doc");
     TCase *tc = tcase_create("normal");
     tcase_add_test(tc, reads_every_kind_of_value);
+    tcase_add_test(tc, reads_no_further_than_it_is_told);
     suite_add_tcase(s, tc);
     tc = tcase_create("refusals");
     tcase_add_loop_test(tc, complains_where_the_trouble_is, 0,
                         (int)(sizeof refused / sizeof refused[0]));
+    tcase_add_test(tc, takes_no_text_that_steers_a_terminal);
     tcase_add_test(tc, keeps_the_first_complaint);
     tcase_add_test(tc, refuses_a_nul_byte_at_its_place);
     tcase_add_test(tc, survives_deep_nesting);

@@ -5,9 +5,12 @@
 #include "io/climate_file.h"
 #include "io/field_file.h"
 
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/resource.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 static char path[256];
@@ -101,6 +104,27 @@ START_TEST(csv_complaints_name_line_and_column)
                       i, err.line, err.column, err.message);
         ck_assert_int_eq(b.nx, -7); /* untouched */
     }
+}
+END_TEST
+
+START_TEST(csv_complaints_about_the_whole_file_have_a_place_too)
+{
+    static const char binary[] = HEAD NAMES "0.1,\0";
+    PbBayField b;
+    PbError err = {0};
+    put("# pullback density v1 nx=1024 ny=8192 width_m=0.4 height_m=0.5 depth_m=0.1 tilt_deg=90 "
+        "rh=0.5\n" NAMES);
+    ck_assert_int_eq(io_field_csv_read(path, &b, &err), PB_ERR_RANGE);
+    ck_assert_ptr_nonnull(strstr(err.message, "expected at most 400000"));
+    ck_assert_int_eq(err.line, 1);
+    FILE *f = fopen(path, "w");
+    ck_assert_ptr_nonnull(f);
+    ck_assert_uint_eq(fwrite(binary, 1, sizeof binary - 1, f), sizeof binary - 1);
+    fclose(f);
+    ck_assert_int_eq(io_field_csv_read(path, &b, &err), PB_ERR_FORMAT);
+    ck_assert_ptr_nonnull(strstr(err.message, "a zero byte"));
+    ck_assert_int_eq(err.line, 3);
+    ck_assert_int_eq(err.column, 5);
 }
 END_TEST
 
@@ -209,6 +233,55 @@ START_TEST(writing_where_nothing_can_be_written_says_so)
 }
 END_TEST
 
+/* A file-size limit stands for a full disk. */
+START_TEST(a_full_disk_leaves_the_file_that_was_there)
+{
+    PbBayField a = bay_uniform(20, 50, 40.0);
+    PbAgedBay frame = {.field = a, .void_frac = a.free_frac};
+    PbError err = {0};
+    char text[16] = "";
+    struct rlimit before, small;
+    put("last year\n");
+    signal(SIGXFSZ, SIG_IGN);
+    ck_assert_int_eq(getrlimit(RLIMIT_FSIZE, &before), 0);
+    small = before;
+    small.rlim_cur = 6000;
+    ck_assert_int_eq(setrlimit(RLIMIT_FSIZE, &small), 0);
+    PbStatus field = io_field_csv_write(path, &a, &err);
+    PbStatus frames = io_frames_csv_write(path, &frame, 1, &err);
+    ck_assert_int_eq(setrlimit(RLIMIT_FSIZE, &before), 0);
+    ck_assert_int_eq(field, PB_ERR_IO);
+    ck_assert_int_eq(frames, PB_ERR_IO);
+    ck_assert_str_eq(err.file, path);
+    FILE *f = fopen(path, "r");
+    ck_assert_ptr_nonnull(f);
+    ck_assert_ptr_nonnull(fgets(text, sizeof text, f));
+    ck_assert_str_eq(text, "last year\n");
+    fclose(f);
+    pb_bay_field_destroy(&a);
+}
+END_TEST
+
+/* One of the test's own: a program that removes it must not take the machine's. */
+START_TEST(a_device_that_is_full_is_not_removed)
+{
+    PbBayField a = bay_uniform(20, 50, 40.0);
+    PbAgedBay frame = {.field = a, .void_frac = a.free_frac};
+    PbError err = {0};
+    struct stat st;
+    char command[300];
+    snprintf(command, sizeof command, "mknod '%s' c 1 7 2>/dev/null", path);
+    if (system(command) == 0) { /* root alone may */
+        ck_assert_int_eq(io_field_csv_write(path, &a, &err), PB_ERR_IO);
+        ck_assert_int_eq(io_frames_csv_write(path, &frame, 1, &err), PB_ERR_IO);
+        ck_assert_ptr_nonnull(strstr(err.message, "cannot write"));
+        ck_assert_int_eq(stat(path, &st), 0);
+        ck_assert(S_ISCHR(st.st_mode));
+    }
+    pb_bay_field_destroy(&a);
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("field_file");
@@ -216,11 +289,14 @@ int main(void)
     tcase_add_checked_fixture(tc, setup, teardown);
     tcase_add_test(tc, csv_reads_back_bit_for_bit);
     tcase_add_test(tc, csv_complaints_name_line_and_column);
+    tcase_add_test(tc, csv_complaints_about_the_whole_file_have_a_place_too);
     tcase_add_test(tc, csv_survives_every_truncation);
     tcase_add_test(tc, json_column_rows_and_blocks);
     tcase_add_test(tc, json_complaints_name_the_place);
     tcase_add_test(tc, shipped_climates_read_and_bad_ones_are_refused);
     tcase_add_test(tc, writing_where_nothing_can_be_written_says_so);
+    tcase_add_test(tc, a_full_disk_leaves_the_file_that_was_there);
+    tcase_add_test(tc, a_device_that_is_full_is_not_removed);
     suite_add_tcase(s, tc);
     return run_suite(s);
 }

@@ -25,7 +25,7 @@ START_TEST(appears_only_when_committed)
 {
     IoOutput out;
     PbError err = {0};
-    char part[600], text[8] = "";
+    char part[sizeof out.part], text[8] = "";
     ck_assert_int_eq(io_output_open(PLACE, &out, &err), PB_OK);
     snprintf(part, sizeof part, "%s", out.part);
     fputs("a,b\n", out.file);
@@ -47,7 +47,7 @@ START_TEST(leaves_the_old_file_when_abandoned)
 {
     IoOutput out;
     PbError err = {0};
-    char part[600];
+    char part[sizeof out.part];
     FILE *old = fopen(PLACE, "w");
     ck_assert_ptr_nonnull(old);
     fclose(old);
@@ -67,7 +67,7 @@ START_TEST(refuses_a_place_that_is_not_there)
 {
     IoOutput out;
     PbError err = {0};
-    char path[700];
+    char path[1100];
     ck_assert_int_eq(io_output_open("/no/such/folder/x.csv", &out, &err), PB_ERR_IO);
     ck_assert_str_eq(err.file, "/no/such/folder/x.csv");
     io_output_abandon(&out);
@@ -102,6 +102,35 @@ START_TEST(says_when_the_disk_is_full)
     fputs("no room", out.file);
     ck_assert_int_eq(io_output_commit(&out, &err), PB_ERR_IO);
     ck_assert_ptr_nonnull(strstr(err.message, "cannot write"));
+    ck_assert(exists("/dev/full"));
+}
+END_TEST
+
+/* A run that was killed leaves its part file, and in a container the next one has its number. */
+START_TEST(names_the_part_file_that_is_in_the_way)
+{
+    IoOutput one, two;
+    PbError err = {0};
+    ck_assert_int_eq(io_output_open(PLACE, &one, &err), PB_OK);
+    ck_assert_int_eq(io_output_open(PLACE, &two, &err), PB_ERR_IO);
+    ck_assert_ptr_nonnull(strstr(err.message, one.part));
+    ck_assert(exists(one.part));
+    io_output_abandon(&two);
+    io_output_abandon(&one);
+}
+END_TEST
+
+START_TEST(makes_the_folders_above_a_file)
+{
+    PbError err = {0};
+    ck_assert_int_eq(io_make_folders("", &err), PB_OK);
+    ck_assert_int_eq(io_make_folders("/", &err), PB_OK);
+    ck_assert_int_eq(io_make_folders(PB_TEST_BINARY_DIR "/out_a/out_b/c.csv", &err), PB_OK);
+    ck_assert(exists(PB_TEST_BINARY_DIR "/out_a/out_b"));
+    ck_assert(!exists(PB_TEST_BINARY_DIR "/out_a/out_b/c.csv"));
+    ck_assert_int_eq(rmdir(PB_TEST_BINARY_DIR "/out_a/out_b"), 0);
+    ck_assert_int_eq(rmdir(PB_TEST_BINARY_DIR "/out_a"), 0);
+    ck_assert_int_eq(io_make_folders("/dev/null/x/y", &err), PB_ERR_IO);
 }
 END_TEST
 
@@ -115,6 +144,8 @@ int main(void)
     tcase_add_test(tc, refuses_a_place_that_is_not_there);
     tcase_add_test(tc, writes_into_a_device_instead_of_replacing_it);
     tcase_add_test(tc, says_when_the_disk_is_full);
+    tcase_add_test(tc, names_the_part_file_that_is_in_the_way);
+    tcase_add_test(tc, makes_the_folders_above_a_file);
     suite_add_tcase(s, tc);
     return run_suite(s);
 }

@@ -9,6 +9,8 @@
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 #define FONTS PB_TEST_SOURCE_DIR "/assets/fonts"
@@ -326,6 +328,29 @@ START_TEST(draws_runs_in_which_nothing_happened)
 }
 END_TEST
 
+/* A named pipe is opened once: whoever reads it gets all of the page and then the end. */
+START_TEST(writes_whole_into_a_pipe)
+{
+    static char page[400000], piped[400000];
+    char pipe[400], command[900];
+    snprintf(pipe, sizeof pipe, "%s/pipe", folder);
+    snprintf(command, sizeof command, "timeout 20 cat '%s' > '%s/piped.pdf'", pipe, folder);
+    ck_assert_int_eq(mkfifo(pipe, 0600), 0);
+    pid_t child = fork();
+    if (child == 0) {
+        _exit(system(command) != 0);
+    }
+    write_pdf("pipe", REPORT_A4);
+    int status;
+    ck_assert_int_eq(waitpid(child, &status, 0), child);
+    ck_assert(WIFEXITED(status) && WEXITSTATUS(status) == 0);
+    write_pdf("a.pdf", REPORT_A4);
+    size_t n = slurp("a.pdf", page, sizeof page);
+    ck_assert_uint_eq(slurp("piped.pdf", piped, sizeof piped), n);
+    ck_assert_mem_eq(page, piped, n);
+}
+END_TEST
+
 START_TEST(says_what_it_cannot_do)
 {
     char path[400];
@@ -336,6 +361,12 @@ START_TEST(says_what_it_cannot_do)
     ck_assert_int_eq(report_run_pdf(r, path, REPORT_A4, "/no/fonts", WHEN, &err), PB_ERR_IO);
     ck_assert_str_eq(err.message, "cannot read the font");
     ck_assert_int_ne(access(path, F_OK), 0);
+    if (access("/dev/full", W_OK) == 0) {
+        ck_assert_int_eq(report_run_pdf(r, "/dev/full", REPORT_A4, FONTS, WHEN, &err), PB_ERR_IO);
+        ck_assert_ptr_nonnull(strstr(err.message, "No space left"));
+        ck_assert_str_eq(err.file, "/dev/full");
+        ck_assert_int_eq(access("/dev/full", F_OK), 0);
+    }
 }
 END_TEST
 
@@ -351,6 +382,7 @@ int main(void)
     tcase_add_test(tc, fits_both_papers_on_two_pages);
     tcase_add_test(tc, turns_the_page_for_long_comments);
     tcase_add_test(tc, draws_runs_in_which_nothing_happened);
+    tcase_add_test(tc, writes_whole_into_a_pipe);
     tcase_add_test(tc, says_what_it_cannot_do);
     suite_add_tcase(s, tc);
     return run_suite(s);

@@ -63,6 +63,8 @@ START_TEST(refuses_by_place_and_leaves_output_alone)
         "{\"format\": \"pullback rubric 1\", \"name\": \"x\", \"weights\": {\"hands\": -1}}",
         "{\"format\": \"pullback rubric 1\", \"name\": \"x\", \"limits\": {\"step\": 1}}",
         all_zero,
+        "{\"format\": \"pullback rubric 1\", \"name\": \"\"}",
+        "{\"format\": \"pullback rubric 1\", \"name\": \"mine \"}",
         "{\"format\": \"pullback rubric 1\", \"name\": \"x\", \"pass_score\": 101}"};
     for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
         PbRubric r = {.pass_score = -7.0};
@@ -74,6 +76,35 @@ START_TEST(refuses_by_place_and_leaves_output_alone)
 }
 END_TEST
 
+/* The one block that cannot be had; negative once it was asked for. */
+static int blocks_left;
+
+static void *take_all_but_one(size_t bytes)
+{
+    return blocks_left-- == 0 ? NULL : malloc(bytes);
+}
+
+/* Whichever block cannot be had. */
+START_TEST(is_written_whole_or_not_at_all_when_memory_ends)
+{
+    PbRubric r = pb_rubric_default();
+    json_t *whole = io_rubric_to_json(&r);
+    int n = 0, is_short = 1;
+    for (; is_short && n < 1000; n++) {
+        blocks_left = n;
+        json_set_alloc_funcs(take_all_but_one, free);
+        json_t *json = io_rubric_to_json(&r);
+        json_set_alloc_funcs(malloc, free);
+        is_short = blocks_left < 0;
+        ck_assert(is_short ? json == NULL : json_equal(json, whole));
+        json_decref(json);
+    }
+    ck_assert_int_gt(n, 20);
+    ck_assert_int_lt(n, 1000);
+    json_decref(whole);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("rubric_file");
@@ -82,6 +113,7 @@ int main(void)
     tcase_add_test(normal, every_number_goes_both_ways);
     tcase_add_test(normal, the_shipped_rubric_is_the_default_one);
     tcase_add_test(refusals, refuses_by_place_and_leaves_output_alone);
+    tcase_add_test(refusals, is_written_whole_or_not_at_all_when_memory_ends);
     suite_add_tcase(suite, normal);
     suite_add_tcase(suite, refusals);
     return run_suite(suite);

@@ -76,6 +76,25 @@ START_TEST(comes_back)
 }
 END_TEST
 
+/* A name that was cut in the middle of a letter: the rest is kept, and can be read again. */
+START_TEST(comes_back_without_a_name_that_is_no_text)
+{
+    static const char *const names[] = {"Geh\xc3", "a\nb", "\xc2\x9b[1m"};
+    IoSettings in = io_settings_default(), out;
+    PbError err = {0};
+    in.is_us = 1;
+    snprintf(in.learner, sizeof in.learner, "Ana");
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        snprintf(in.device, sizeof in.device, "%s", names[i]);
+        ck_assert_msg(io_settings_save(path, &in, &err) == PB_OK, "%s", err.message);
+        ck_assert_msg(io_settings_load(path, &out, &err) == PB_OK, "%s", err.message);
+        ck_assert_int_eq(out.is_us, 1);
+        ck_assert_str_eq(out.learner, "Ana");
+        ck_assert_str_eq(out.device, "");
+    }
+}
+END_TEST
+
 START_TEST(not_there_yet)
 {
     IoSettings s;
@@ -165,6 +184,7 @@ int main(void)
     TCase *c = tcase_create("settings");
     tcase_add_checked_fixture(c, setup, teardown);
     tcase_add_test(c, comes_back);
+    tcase_add_test(c, comes_back_without_a_name_that_is_no_text);
     tcase_add_test(c, not_there_yet);
     tcase_add_loop_test(c, put_aside, 0, (int)(sizeof wrong / sizeof wrong[0]));
     tcase_add_test(c, of_a_newer_program);

@@ -137,6 +137,26 @@ START_TEST(says_when_the_disk_is_full_and_keeps_what_was_there)
 }
 END_TEST
 
+/* SQLite may undo a whole transaction by itself; what is asked for after that must not stand alone,
+ * for the end of the batch says that all of it was undone. */
+START_TEST(keeps_nothing_of_a_batch_that_was_undone)
+{
+    Store *store = case_open();
+    StoreLearner l;
+    int64_t id;
+    ck_assert_int_eq(store_batch_begin(store, &err), PB_OK);
+    case_learner(store, "Ana");
+    ck_assert_int_eq(sqlite3_exec(store->db, "ROLLBACK", NULL, NULL, NULL), SQLITE_OK);
+    ck_assert_int_eq(store_learner_add(store, "Bo", WHEN, &id, &err), PB_ERR_IO);
+    ck_assert_str_eq(err.message, "cannot add a learner: the batch it belongs to was undone");
+    ck_assert_int_eq(store_batch_end(store, 1, &err), PB_ERR_IO);
+    ck_assert_int_eq(store_learner_find(store, "Ana", &l, &err), PB_ERR_NO_RESULT);
+    ck_assert_int_eq(store_learner_find(store, "Bo", &l, &err), PB_ERR_NO_RESULT);
+    case_learner(store, "Bo"); /* and it can be worked with */
+    store_close(store);
+}
+END_TEST
+
 /* The file system itself says no: files may not grow past a limit. */
 START_TEST(says_why_the_file_cannot_grow)
 {
@@ -274,6 +294,7 @@ int main(void)
     tcase_add_test(tc, says_that_a_damaged_file_is_damaged_and_leaves_it);
     tcase_add_test(tc, notices_a_changed_run_file);
     tcase_add_test(tc, says_when_the_disk_is_full_and_keeps_what_was_there);
+    tcase_add_test(tc, keeps_nothing_of_a_batch_that_was_undone);
     tcase_add_test(tc, says_why_the_file_cannot_grow);
     tcase_add_test(tc, says_that_a_folder_or_a_file_is_read_only);
     tcase_add_test(tc, serves_two_processes_at_once);

@@ -74,6 +74,21 @@ START_TEST(gives_back_a_run_as_it_was_put_in)
 }
 END_TEST
 
+/* Every title that an exercise file may have: a run that was worked must be kept. */
+START_TEST(keeps_a_run_whose_title_begins_with_a_space)
+{
+    StoreRun run;
+    int64_t id;
+    PbRunSummary m = case_summary(5);
+    strcpy(m.exercise_title, " A bay ");
+    ck_assert_msg(store_run_add(store, case_learner(store, "Ana"), "run", 3, &m, WHEN, &id, &err) ==
+                      PB_OK,
+                  "%s", err.message);
+    ck_assert_int_eq(store_run_get(store, id, &run, &err), PB_OK);
+    ck_assert_str_eq(run.summary.exercise_title, " A bay ");
+}
+END_TEST
+
 START_TEST(lists_newest_first_by_learner_and_exercise)
 {
     int64_t ana = case_learner(store, "Ana"), bo = case_learner(store, "Bo");
@@ -138,6 +153,7 @@ START_TEST(refuses_a_run_that_is_there_or_breaks_the_rules)
     REFUSED(strcpy(bad.parts[1].key, "Two words"));
     REFUSED(bad.part_count = PB_SUMMARY_PARTS + 1);
     REFUSED(bad.exercise_id[0] = '\0');
+    REFUSED(bad.exercise_title[0] = '\0');
     REFUSED(strcpy(bad.exercise_title, "\xff"));
     REFUSED(strcpy(bad.when, "2026-13-04T09:30:00Z"));
     REFUSED(bad.duration_s = -1.0);
@@ -346,6 +362,7 @@ int main(void)
     tcase_add_test(tc, makes_a_file_that_only_its_owner_can_read);
     tcase_add_test(tc, keeps_the_default_under_the_data_folder);
     tcase_add_test(tc, gives_back_a_run_as_it_was_put_in);
+    tcase_add_test(tc, keeps_a_run_whose_title_begins_with_a_space);
     tcase_add_test(tc, lists_newest_first_by_learner_and_exercise);
     tcase_add_test(tc, refuses_a_run_that_is_there_or_breaks_the_rules);
     tcase_add_test(tc, keeps_the_trainers_marks_beside_the_computed_points);

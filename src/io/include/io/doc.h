@@ -13,7 +13,7 @@
 
 #include <jansson.h>
 
-#define IO_MAX_BYTES (1024u * 1024u)
+#define IO_MAX_BYTES (1024u * 1024u) /**< largest JSON file that io_doc_load reads */
 
 typedef struct IoValue IoValue;
 struct IoValue {
@@ -47,11 +47,18 @@ typedef struct IoReader {
  */
 PB_NODISCARD PbStatus io_read_file(const char *path, size_t max_bytes, char **text, size_t *size,
                                    PbError *err);
-/** @brief Read and parse a JSON file. Caller calls io_doc_free. "-" is standard input. */
+/** @brief Read and parse a JSON file; "-" is standard input. As io_doc_parse, and PB_ERR_IO. */
 PB_NODISCARD PbStatus io_doc_load(const char *path, IoDoc *doc, PbError *err);
-/** @brief Parse JSON text. @param[in] name shown as the file in complaints. */
+/**
+ * @brief Parse JSON text.
+ * @param[in]  name shown as the file in complaints
+ * @param[in]  text borrowed for the call, `size` bytes; needs no NUL behind
+ * @param[out] doc  caller calls io_doc_free after PB_OK
+ * @return PB_OK; PB_ERR_FORMAT (no JSON, a key twice, no object at the top); PB_ERR_MEMORY
+ */
 PB_NODISCARD PbStatus io_doc_parse(const char *name, const char *text, size_t size, IoDoc *doc,
                                    PbError *err);
+/** @brief Give the document back and zero it. */
 void io_doc_free(IoDoc *doc);
 /**
  * @brief Has memory run out in JSON work of this thread since the last call? Asked before building
@@ -59,6 +66,7 @@ void io_doc_free(IoDoc *doc);
  */
 int io_json_short(void);
 
+/** @brief A reader of the document, which it borrows; `err` may be NULL. */
 IoReader io_reader(const IoDoc *doc, PbError *err);
 /** @brief Complain at a value (or its key when it is missing a child). Sticky: the first one wins.
  */

@@ -12,13 +12,15 @@
 /** An output under way. Ends with io_output_commit or io_output_abandon. */
 typedef struct IoOutput {
     FILE *file; /**< write here; io_output_release closes it early */
-    char path[512];
-    char part[544]; /**< where the bytes go; equal to path when that is a pipe or a device */
+    char path[1024];
+    char part[1056]; /**< where the bytes go; equal to path when that is a pipe or a device */
 } IoOutput;
 
 /** @brief The folders above a file, each 0700 when it is new. @return PB_OK or PB_ERR_IO. */
 PB_NODISCARD PbStatus io_make_folders(const char *path, PbError *err);
-/** @brief Start. Nothing is at `path` yet. @return PB_OK or PB_ERR_IO; on failure nothing is open.
+/**
+ * @brief Start. What is at `path` stays as it is until the commit.
+ * @return PB_OK or PB_ERR_IO; on failure nothing is open
  */
 PB_NODISCARD PbStatus io_output_open(const char *path, IoOutput *out, PbError *err);
 /** @brief Close the stream but keep the part file, for a writer that opens it by name. */

@@ -33,7 +33,10 @@ PB_NODISCARD PbStatus io_recorder_open(const char *path, const PbSessionConfig *
  */
 void io_recorder_step(IoRecorder *recorder, const PbSession *session, const PbCommand *commands,
                       int count);
-/** @brief A trainer's mark at the present tick. @return PB_OK or PB_ERR_RANGE */
+/**
+ * @brief A trainer's mark at the present tick.
+ * @return PB_OK; PB_ERR_RANGE (text too long or not plain, or 1000 marks are there); PB_ERR_MEMORY
+ */
 PB_NODISCARD PbStatus io_recorder_mark(IoRecorder *recorder, const char *text, PbError *err);
 /**
  * @brief Is the disk keeping up? PB_OK, or PB_ERR_IO with the reason and the run safe in memory;
@@ -42,12 +45,14 @@ PB_NODISCARD PbStatus io_recorder_mark(IoRecorder *recorder, const char *text, P
 PB_NODISCARD PbStatus io_recorder_status(IoRecorder *recorder, PbError *err);
 /** @brief All bytes so far, a readable run file. Borrowed until the next call. */
 const unsigned char *io_recorder_bytes(IoRecorder *recorder, size_t *size);
-/** @brief Put the run as far as it is into another new file. @return PB_OK or PB_ERR_IO */
+/** @brief Put the run as far as it is into another new file. @return PB_OK or PB_ERR_IO (also when
+ * there is such a file; nothing is left of a new one) */
 PB_NODISCARD PbStatus io_recorder_save_as(IoRecorder *recorder, const char *path, PbError *err);
 /**
  * @brief The run is over: note its end and its grade, bring everything to the disk.
  * @param[in] score, rubric may be NULL when the run was not graded
- * @return PB_OK; PB_ERR_IO: the run is still in memory, save it elsewhere, then close
+ * @return PB_OK; PB_ERR_IO: the run is still in memory, save it elsewhere, then close;
+ *         PB_ERR_STATE: the run is not over or was finished before; PB_ERR_MEMORY: its end is lost
  */
 PB_NODISCARD PbStatus io_recorder_finish(IoRecorder *recorder, const PbSession *session,
                                          const PbScore *score, const PbRubric *rubric,

@@ -21,6 +21,12 @@
 void io_run_summary(const PbRunFile *run, const PbSession *session, const PbScoreWatch *watch,
                     const PbScore *score, const PbRubric *rubric, const char *now, PbRunSummary *m);
 
+/**
+ * @brief When a run ended, UTC, "2026-03-04T09:30:00Z".
+ * @return 0, and "" in `out`, when the run does not say or says a time that no calendar has
+ */
+int io_run_ended(const PbRunFile *run, char out[24]);
+
 /** @brief Points of every part, with their words. @return how many: PB_SCORE_PARTS. */
 int io_part_points(const PbScore *score, PbPartPoints parts[PB_SUMMARY_PARTS]);
 

@@ -51,6 +51,7 @@ PB_NODISCARD PbStatus io_settings_load(const char *path, IoSettings *settings, P
 
 /**
  * @brief Write settings whole or not at all, mode 0600; makes the folder (0700) when missing.
+ * A name that is no clean UTF-8 is written as "".
  * @return PB_OK; PB_ERR_IO; PB_ERR_MEMORY
  */
 PB_NODISCARD PbStatus io_settings_save(const char *path, const IoSettings *settings, PbError *err);

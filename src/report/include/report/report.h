@@ -15,7 +15,7 @@
 #include "io/score_words.h"
 
 #define REPORT_MOMENTS 3
-#define REPORT_EVENTS  64
+#define REPORT_EVENTS  PB_SCORE_MAX_EVENTS
 
 typedef enum ReportPaper { REPORT_A4, REPORT_LETTER } ReportPaper;
 
