@@ -33,15 +33,17 @@ stage_line() {
 }
 start=$(date +%s)
 
-# Configure and build a preset, any more arguments going to cmake. Prints only what matters.
-build() {
+# Configure a preset, any more arguments going to cmake. Prints only what matters.
+setup() {
     preset=$1
     shift
     cmake --preset "$preset" "$@" >"build/setup-$preset.log" 2>&1 || {
         cat "build/setup-$preset.log"
         return 1
     }
-    cmake --build --preset "$preset" -j "$jobs"
+}
+build() {
+    setup "$@" && cmake --build --preset "$1" -j "$jobs"
 }
 
 # ctest under a virtual screen of its own, so that no window appears on anybody's desktop.
@@ -72,12 +74,12 @@ asan_stage() {
 }
 # Only the parts with threads, and only what they need.
 tsan_stage() {
-    cmake --preset tsan >build/setup-tsan.log 2>&1 &&
+    setup tsan &&
         cmake --build --preset tsan -j "$jobs" --target threaded &&
         ctest -j "$jobs" --preset tsan -L threads
 }
 fuzz_stage() {
-    cmake --preset fuzz -DPB_FUZZ_SECONDS=15 >build/setup-fuzz.log 2>&1 &&
+    setup fuzz -DPB_FUZZ_SECONDS=15 &&
         cmake --build --preset fuzz -j "$jobs" --target searching &&
         ctest -j "$jobs" --preset fuzz -L search
 }

@@ -16,7 +16,8 @@ typedef struct AgeOptions {
     const char *input; /* NULL: uniform density */
     double density_kg_m3;
     double width_m, height_m, depth_m, tilt_deg, fill_rh;
-    int has_density, has_width, has_height, has_depth, has_tilt, has_fill_rh;
+    int has_density, has_width, has_height, has_depth, has_tilt, has_fill_rh, has_cells;
+    int is_of_fill, is_of_foam; /* an option was given that means nothing to the other */
     int cells;
     double years;
     double at_years[AGE_MAX_TIMES];

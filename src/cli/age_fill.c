@@ -186,9 +186,12 @@ int age_fill(const AgeOptions *o)
         return cli_report(&err);
     }
     int code = CLI_INTERNAL;
+    memset(&err, 0, sizeof err); /* the files that were read are not where the run may fail */
     IoAgeResult *result = io_age_new("settling");
-    PbStatus status = PB_ERR_MEMORY;
-    if (result != NULL) {
+    PbStatus status = PB_OK;
+    if (result == NULL) {
+        status = pb_fail(&err, PB_ERR_MEMORY, "out of memory");
+    } else {
         describe(&c, result);
         status = run_once(&c, result, &err);
     }

@@ -38,11 +38,11 @@ static void sample(const PbFoamState *s, double values[METRICS])
 
 static PbStatus draw(const void *user, int index, double *values, PbError *err)
 {
-    (void)err;
     const FoamCase *c = user;
     PbFoamCase foam = c->foam;
     foam.constants = pb_spread_constants(&c->foam.constants, (uint64_t)c->options->seed, index, 0);
     foam.seed = (uint64_t)c->options->seed + (uint64_t)index; /* where cracks fall is chance too */
+    PB_TRY(pb_foam_check(&foam, err));
     for (int t = 0; t < c->times; t++) {
         PbFoamState s;
         pb_foam_at(&foam, c->years[t] * PB_DAYS_PER_YEAR, &s);
@@ -125,6 +125,7 @@ int age_foam(const AgeOptions *o)
     c.times = age_times(o, c.years);
     err.status = age_find_climate(o, &c.foam.climate, &err);
     if (err.status == PB_OK) {
+        memset(&err, 0, sizeof err); /* the climate's file is not where the foam is wrong */
         err.status = pb_foam_check(&c.foam, &err);
     }
     if (err.status != PB_OK) {

@@ -1,5 +1,6 @@
 /* Command line of the age verb. Words are usage (2), numbers out of range are bad input (3). */
 #include "age.h"
+#include "options.h"
 #include "verbs.h"
 
 #include "core/units.h"
@@ -88,7 +89,8 @@ static int take_option(const Option *at, const char *value)
 static int take_times(AgeOptions *o, const char *text)
 {
     double last = 0.0;
-    while (*text != '\0') {
+    o->at_count = 0; /* of an option given twice the last one counts, here as elsewhere */
+    for (;;) {
         char *end;
         double v = strtod(text, &end);
         if (end == text || (*end != ',' && *end != '\0') || o->at_count == AGE_MAX_TIMES) {
@@ -99,9 +101,11 @@ static int take_times(AgeOptions *o, const char *text)
             return bad_number("--at", text, last, PB_SETTLE_MAX_YEARS);
         }
         o->at_years[o->at_count++] = last = v;
-        text = *end == ',' ? end + 1 : end;
+        if (*end == '\0') {
+            return CLI_DONE;
+        }
+        text = end + 1;
     }
-    return CLI_DONE;
 }
 
 static int take_constant(AgeOptions *o, const char *text)
@@ -166,6 +170,16 @@ static int check_together(const AgeOptions *o)
     if (o->foam >= 0 && (o->input != NULL || o->has_density || o->threshold || o->frames != NULL)) {
         return cli_usage("age", "--foam takes no density, file, threshold or frames");
     }
+    if (o->foam >= 0 &&
+        (o->has_tilt || o->has_fill_rh || o->damp_given || o->has_cells || o->is_of_fill)) {
+        return cli_usage("age", "--foam takes no tilt, fill-rh, cells, vibration, face or damp");
+    }
+    if (o->foam < 0 && o->is_of_foam) {
+        return cli_usage("age", "--inner and --outer are of --foam");
+    }
+    if (o->input != NULL && o->has_cells) {
+        return cli_usage("age", "--cells is of --density: a file has its own");
+    }
     if (o->shards > 0 && o->spread == 0) {
         return cli_usage("age", "--shard needs --spread N");
     }
@@ -182,19 +196,19 @@ static int take_valued(AgeOptions *o, const char *name, const char *value)
         {"--depth", 0.02, 1, &o->depth_m, NULL, &o->has_depth, NULL, NULL},
         {"--tilt", 0, 90, &o->tilt_deg, NULL, &o->has_tilt, NULL, NULL},
         {"--fill-rh", 0, 1, &o->fill_rh, NULL, &o->has_fill_rh, NULL, NULL},
-        {"--cells", 1, 256, NULL, &o->cells, NULL, NULL, NULL},
+        {"--cells", 1, 256, NULL, &o->cells, &o->has_cells, NULL, NULL},
         {"--years", 0.001, PB_SETTLE_MAX_YEARS, &o->years, NULL, NULL, NULL, NULL},
         {"--spread", 1, 100000, NULL, &o->spread, NULL, NULL, NULL},
         {"--threads", 1, 256, NULL, &o->threads, NULL, NULL, NULL},
         {"--seed", 0, 2000000000, NULL, &o->seed, NULL, NULL, NULL},
         {"--climate", 0, 0, NULL, NULL, NULL, &o->climate, NULL},
         {"--frames", 0, 0, NULL, NULL, NULL, &o->frames, NULL},
-        {"--vibration", 0, 0, NULL, &o->vibration, NULL, NULL, vibrations},
-        {"--face", 0, 0, NULL, &o->face, NULL, NULL, faces},
+        {"--vibration", 0, 0, NULL, &o->vibration, &o->is_of_fill, NULL, vibrations},
+        {"--face", 0, 0, NULL, &o->face, &o->is_of_fill, NULL, faces},
         {"--damp", 0, 0, NULL, &o->damp, &o->damp_given, NULL, damps},
         {"--foam", 0, 0, NULL, &o->foam, NULL, NULL, foams},
-        {"--inner", 0, 0, NULL, &o->inner, NULL, NULL, skins},
-        {"--outer", 0, 0, NULL, &o->outer, NULL, NULL, skins},
+        {"--inner", 0, 0, NULL, &o->inner, &o->is_of_foam, NULL, skins},
+        {"--outer", 0, 0, NULL, &o->outer, &o->is_of_foam, NULL, skins},
     };
     if (strcmp(name, "--at") == 0) {
         return take_times(o, value);
@@ -251,7 +265,9 @@ int age_options(int argc, char **argv, AgeOptions *o)
         }
         i++;
     }
-    return check_together(o);
+    const char *const in[] = {o->input, o->climate}, *const out[] = {o->frames};
+    int code = check_together(o);
+    return code == CLI_DONE ? cli_check_outputs("age", out, 1, in, 2) : code;
 }
 
 int age_times(const AgeOptions *o, double years[AGE_MAX_TIMES])

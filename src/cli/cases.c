@@ -47,7 +47,7 @@ typedef struct Slot {
     pid_t pid; /* 0 = over */
     int code;
     FILE *out, *says;
-    char label[128];
+    char label[CASES_LABEL_BYTES + 1];
 } Slot;
 
 typedef struct Crew {
@@ -187,14 +187,20 @@ static void forget(Slot *slot)
     memset(slot, 0, sizeof *slot);
 }
 
-/* The first line of what the case complained, without "pullback-cli: " or "pullback-cli age: ". */
+/* What the case complained, without "pullback-cli: " or "pullback-cli age: ": its last line that
+ * begins so, because progress and notes stand before it; of another program's words the first. */
 static void complaint(FILE *says, char *line, size_t size)
 {
     static const char program[] = "pullback-cli";
-    line[0] = '\0';
+    char said[1024];
+    int is_first = 1;
+    snprintf(line, size, "ended without a word");
     rewind(says);
-    if (fgets(line, (int)size, says) == NULL) {
-        snprintf(line, size, "ended without a word");
+    while (fgets(said, sizeof said, says) != NULL) {
+        if (is_first || strncmp(said, program, strlen(program)) == 0) {
+            snprintf(line, size, "%s", said);
+        }
+        is_first = 0;
     }
     line[strcspn(line, "\r\n")] = '\0';
     const char *text = strncmp(line, program, strlen(program)) == 0 ? strstr(line, ": ") : NULL;

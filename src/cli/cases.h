@@ -9,7 +9,7 @@
 #include <stdint.h>
 #include <stdio.h>
 
-enum { CASES_MAX_COLUMNS = 48 };
+enum { CASES_MAX_COLUMNS = 48, CASES_LABEL_BYTES = 127 };
 
 /* What one verb may be asked by a table. */
 typedef struct CasesVerb {

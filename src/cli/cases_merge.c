@@ -6,6 +6,10 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* Hundreds of shards are usual on a cluster, and so is a limit of 1024 open files: the first so
+ * many stay open, the others are opened for each of their rows. */
+enum { KEPT_OPEN = 200 };
+
 /* Where each case's row stands; rows themselves stay in their files. */
 typedef struct Place {
     int file; /* 1 + index; 0 = no row */
@@ -13,9 +17,10 @@ typedef struct Place {
 } Place;
 
 typedef struct Whole {
-    FILE **files;
+    FILE *files[KEPT_OPEN];
+    FILE *other; /* one of the rest, open at the moment */
+    int other_file;
     const char *const *paths;
-    int count;
     json_t *head;
     Place *places;
     long cases;
@@ -95,6 +100,25 @@ static void keep_value(void *user, const char *name, json_t *value)
     json_object_set_nocheck(user, name, value);
 }
 
+/* NULL when it cannot be opened. */
+static FILE *file_of(Whole *w, int file)
+{
+    if (file < KEPT_OPEN) {
+        if (w->files[file] == NULL) {
+            w->files[file] = fopen(w->paths[file], "r");
+        }
+        return w->files[file];
+    }
+    if (w->other == NULL || w->other_file != file) {
+        if (w->other != NULL) {
+            fclose(w->other);
+        }
+        w->other = fopen(w->paths[file], "r");
+        w->other_file = file;
+    }
+    return w->other;
+}
+
 static PbStatus read_file(Whole *w, int file, PbError *err)
 {
     char *line = NULL;
@@ -103,8 +127,11 @@ static PbStatus read_file(Whole *w, int file, PbError *err)
     int number = 0;
     long from = 0;
     PbStatus status = PB_OK;
-    while (status == PB_OK && (n = getline(&line, &size, w->files[file])) > 0 &&
-           line[n - 1] == '\n') {
+    FILE *f = file_of(w, file);
+    if (f == NULL) {
+        return pb_fail(err, PB_ERR_IO, "cannot open \"%s\": %s", w->paths[file], strerror(errno));
+    }
+    while (status == PB_OK && (n = getline(&line, &size, f)) > 0 && line[n - 1] == '\n') {
         json_t *row = json_loadb(line, (size_t)n, 0, NULL);
         json_int_t at = json_integer_value(json_object_get(row, "case"));
         number++;
@@ -188,7 +215,7 @@ static void print_head(const Whole *w, int as_csv)
     putchar('\n');
 }
 
-static long print_rows(const Whole *w, int as_csv)
+static long print_rows(Whole *w, int as_csv)
 {
     char *line = NULL;
     size_t size = 0;
@@ -199,8 +226,8 @@ static long print_rows(const Whole *w, int as_csv)
             missing++;
             continue;
         }
-        FILE *f = w->files[p->file - 1];
-        if (fseek(f, p->at, SEEK_SET) != 0 || getline(&line, &size, f) <= 0) {
+        FILE *f = file_of(w, p->file - 1);
+        if (f == NULL || fseek(f, p->at, SEEK_SET) != 0 || getline(&line, &size, f) <= 0) {
             missing++;
             continue;
         }
@@ -219,18 +246,14 @@ static long print_rows(const Whole *w, int as_csv)
 int cases_merge(const char *const *paths, int count, int as_csv)
 {
     PbError err = {0};
-    Whole w = {.paths = paths, .count = count, .columns = json_object()};
+    Whole w = {.paths = paths, .columns = json_object()};
     PbStatus status = PB_OK;
     int code = CLI_DONE;
-    w.files = calloc((size_t)count, sizeof(FILE *));
-    if (w.files == NULL || w.columns == NULL) {
+    if (w.columns == NULL) {
         status = pb_fail(&err, PB_ERR_MEMORY, "out of memory");
     }
-    for (int i = 0; status == PB_OK && w.files != NULL && i < count; i++) {
-        w.files[i] = fopen(paths[i], "r");
-        status = w.files[i] != NULL ? read_file(&w, i, &err)
-                                    : pb_fail(&err, PB_ERR_IO, "cannot open \"%s\": %s", paths[i],
-                                              strerror(errno));
+    for (int i = 0; status == PB_OK && i < count; i++) {
+        status = read_file(&w, i, &err);
     }
     if (status == PB_OK) {
         print_head(&w, as_csv);
@@ -244,12 +267,14 @@ int cases_merge(const char *const *paths, int count, int as_csv)
         err.status = status;
         code = cli_report(&err);
     }
-    for (int i = 0; w.files != NULL && i < count; i++) {
+    for (int i = 0; i < KEPT_OPEN; i++) {
         if (w.files[i] != NULL) {
             fclose(w.files[i]);
         }
     }
-    free(w.files);
+    if (w.other != NULL) {
+        fclose(w.other);
+    }
     free(w.places);
     json_decref(w.head);
     json_decref(w.columns);

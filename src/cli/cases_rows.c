@@ -8,6 +8,7 @@
 #include <fcntl.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 static PbStatus trouble(const CasesRows *rows, const char *what, PbError *err)
@@ -65,6 +66,15 @@ static json_t *head_of(const CasesTable *t, int shard, int shards)
                      "shards", shards);
 }
 
+/* 1 when these bytes are how the line of `json` begins. */
+static int is_start_of(const json_t *json, const char *bytes, size_t count)
+{
+    char *whole = json_dumps(json, JSON_COMPACT);
+    int is_so = whole != NULL && strncmp(whole, bytes, count) == 0;
+    free(whole);
+    return is_so;
+}
+
 /* What stands in the file already. *end: behind the last whole line. */
 static PbStatus read_kept(CasesRows *rows, const json_t *head, off_t *end, PbError *err)
 {
@@ -97,6 +107,11 @@ static PbStatus read_kept(CasesRows *rows, const json_t *head, off_t *end, PbErr
         json_decref(row);
         *end += n;
     }
+    /* Only what a kill left of our own first line is cut off: another file without a line end, of
+     * whatever kind, is somebody's. */
+    if (status == PB_OK && number == 0 && n > 0 && !is_start_of(head, line, (size_t)n)) {
+        status = cases_refuse(err, rows->path, 1, 1, "no file of rows, name a new one");
+    }
     free(line);
     fclose(f);
     return status;
@@ -104,6 +119,12 @@ static PbStatus read_kept(CasesRows *rows, const json_t *head, off_t *end, PbErr
 
 static PbStatus start(CasesRows *rows, const json_t *head, PbError *err)
 {
+    struct stat st;
+    if (fstat(rows->fd, &st) != 0 || !S_ISREG(st.st_mode)) {
+        return pb_fail(err, PB_ERR_IO,
+                       "\"%s\" is no plain file, and rows must be read again after a kill",
+                       rows->path);
+    }
     off_t end = 0, size_read = lseek(rows->fd, 0, SEEK_END);
     struct flock lock = {.l_type = F_WRLCK, .l_whence = SEEK_SET};
     PB_TRY(read_kept(rows, head, &end, err));

@@ -2,13 +2,17 @@
 #include "cases.h"
 
 #include "core/hash.h"
+#include "core/utf8.h"
 
 #include <errno.h>
 #include <stdarg.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 
 enum { MAX_LINE = 1 << 20 };
+/* Spreadsheets put it in front of a CSV that they save as UTF-8. */
+#define BYTE_ORDER_MARK "\xef\xbb\xbf"
 
 PbStatus cases_refuse(PbError *err, const char *path, int line, size_t column, const char *what,
                       ...)
@@ -59,6 +63,10 @@ static PbStatus next_line(CasesTable *t, size_t *size, int *has, PbError *err)
             return cases_refuse(err, t->path, t->line, 1, "a zero byte, expected text");
         }
         t->hash = pb_hash_bytes(t->hash, t->text, (size_t)n);
+        if (t->line == 1 && strncmp(t->text, BYTE_ORDER_MARK, strlen(BYTE_ORDER_MARK)) == 0) {
+            n -= (ssize_t)strlen(BYTE_ORDER_MARK);
+            memmove(t->text, t->text + strlen(BYTE_ORDER_MARK), (size_t)n + 1);
+        }
         while (n > 0 && (t->text[n - 1] == '\n' || t->text[n - 1] == '\r')) {
             t->text[--n] = '\0';
         }
@@ -145,6 +153,24 @@ static PbStatus add(CasesRow *row, const char *name, const char *value, PbError 
                : pb_fail(err, PB_ERR_MEMORY, "out of memory");
 }
 
+/* A label goes into the row, which is UTF-8 as all JSON is. */
+static PbStatus check_label(const CasesTable *t, const char *label, size_t column, PbError *err)
+{
+    size_t left = strlen(label), n = 1;
+    if (left > CASES_LABEL_BYTES) {
+        return cases_refuse(err, t->path, t->line, column, "a label has at most %d bytes, not %zu",
+                            CASES_LABEL_BYTES, left);
+    }
+    for (const char *p = label; left > 0; p += n, left -= n) {
+        n = pb_utf8_length((const unsigned char *)p, left);
+        if (n == 0) {
+            return cases_refuse(err, t->path, t->line, column + (size_t)(p - label),
+                                "no UTF-8, expected a table saved as UTF-8");
+        }
+    }
+    return PB_OK;
+}
+
 static PbStatus csv_row(CasesTable *t, CasesRow *row, PbError *err)
 {
     char *at = t->text, *cell = t->text;
@@ -154,6 +180,9 @@ static PbStatus csv_row(CasesTable *t, CasesRow *row, PbError *err)
         PB_TRY(take_cell(t, &at, &is_last, &cell, err));
         if (n == t->column_count) {
             return cases_refuse(err, t->path, t->line, column, "more cells than heads");
+        }
+        if (strcmp(t->columns[n], "label") == 0) {
+            PB_TRY(check_label(t, cell, column, err));
         }
         if (cell[0] != '\0') {
             PB_TRY(add(row, t->columns[n], cell, err));
@@ -201,7 +230,8 @@ static PbStatus json_row(CasesTable *t, size_t size, CasesRow *row, PbError *err
             status = cases_refuse(err, t->path, t->line, column,
                                   "key \"%s\": expected text or a number", name);
         } else {
-            status = add(row, name, text, err);
+            status = strcmp(name, "label") == 0 ? check_label(t, text, column, err) : PB_OK;
+            status = status == PB_OK ? add(row, name, text, err) : status;
         }
         if (status != PB_OK) {
             break;
@@ -252,11 +282,21 @@ static PbStatus rewind_table(CasesTable *t, PbError *err)
     return t->is_csv ? next_line(t, &size, &has, err) : PB_OK;
 }
 
+/* JSON lines begin with an object; all else is CSV. */
+static int begins_as_csv(FILE *file)
+{
+    char start[sizeof BYTE_ORDER_MARK] = ""; /* the mark and one byte more */
+    size_t n = fread(start, 1, sizeof start, file);
+    size_t mark = strlen(BYTE_ORDER_MARK);
+    size_t first = n >= mark && memcmp(start, BYTE_ORDER_MARK, mark) == 0 ? mark : 0;
+    return first >= n || start[first] != '{';
+}
+
 static PbStatus judge(CasesTable *t, PbError *err)
 {
-    int has = 0, first = fgetc(t->file);
+    int has = 0;
     size_t size = 0;
-    t->is_csv = first != '{';
+    t->is_csv = begins_as_csv(t->file);
     if (fseek(t->file, 0, SEEK_SET) != 0) {
         return pb_fail(err, PB_ERR_IO, "\"%s\" cannot be read twice: a pipe will not do", t->path);
     }
@@ -292,7 +332,10 @@ PbStatus cases_table_open(const char *path, const CasesVerb *verb, CasesTable *t
     if (t->file == NULL) {
         return pb_fail(err, PB_ERR_IO, "cannot open \"%s\": %s", path, strerror(errno));
     }
-    PbStatus status = judge(t, err);
+    struct stat st;
+    PbStatus status = fstat(fileno(t->file), &st) == 0 && S_ISDIR(st.st_mode)
+                          ? pb_fail(err, PB_ERR_IO, "\"%s\" is a folder, expected a file", path)
+                          : judge(t, err);
     if (status != PB_OK) {
         cases_table_close(t);
     }

@@ -4,9 +4,11 @@
 
 #include "io/doc.h"
 
+#include <fcntl.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
+#include <unistd.h>
 
 static const CliVerb verbs[] = {
     {"run", "pack one bay with scripted hands: EXERCISE.json --hands HANDS.json", verb_run},
@@ -57,7 +59,7 @@ int cli_printed(PbStatus status)
 int cli_usage(const char *verb, const char *format, ...)
 {
     va_list args;
-    fprintf(stderr, "pullback-cli %s: ", verb);
+    fprintf(stderr, "pullback-cli%s%s: ", verb[0] != '\0' ? " " : "", verb);
     va_start(args, format);
     vfprintf(stderr, format, args);
     va_end(args);
@@ -103,8 +105,21 @@ static int run_verb(const CliVerb *verb, int argc, char **argv)
     return verb->run(argc, argv);
 }
 
+/* A standard stream that came closed must not become the first file that is opened, or what is said
+ * goes into that file. A device that refuses it holds its number, so that the loss is told. */
+static void hold_streams(void)
+{
+    static const int refusing[] = {O_WRONLY, O_RDONLY, O_RDONLY};
+    for (int fd = STDIN_FILENO; fd <= STDERR_FILENO; fd++) {
+        if (fcntl(fd, F_GETFD) < 0 && open("/dev/null", refusing[fd]) != fd) {
+            return; /* without that device there is nothing to hold it with */
+        }
+    }
+}
+
 int main(int argc, char **argv)
 {
+    hold_streams();
     (void)io_json_short(); /* from here on a shortage in any JSON is noticed */
     if (argc < 2) {
         help(stderr);

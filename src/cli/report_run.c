@@ -3,6 +3,7 @@
 
 #include "cli_words.h"
 #include "data_files.h"
+#include "options.h"
 #include "run_session.h"
 #include "store_options.h"
 #include "verbs.h"

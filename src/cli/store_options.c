@@ -9,14 +9,6 @@
 #include <string.h>
 #include <time.h>
 
-const char *cli_word_after(int argc, char **argv, int *i, const char *option)
-{
-    if (strcmp(argv[*i], option) != 0 || *i + 1 >= argc) {
-        return NULL;
-    }
-    return argv[++*i];
-}
-
 int cli_read_id(const char *text, int64_t *id)
 {
     char *end;

@@ -4,8 +4,6 @@
 
 #include "store/store.h"
 
-/* The word after an option that takes one; NULL when argv[*i] is not that option. */
-const char *cli_word_after(int argc, char **argv, int *i, const char *option);
 /* A whole number from 1. */
 int cli_read_id(const char *text, int64_t *id);
 /* A learner by name; by number when nobody has that name. */

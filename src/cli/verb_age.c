@@ -7,10 +7,6 @@
 int verb_age(int argc, char **argv)
 {
     AgeOptions o;
-    if (argc < 2) {
-        fputs(cli_help_of("age"), stdout);
-        return CLI_USAGE;
-    }
     int code = age_options(argc, argv, &o);
     if (code != CLI_DONE) {
         return code;

@@ -135,7 +135,7 @@ int verb_check(int argc, char **argv)
             code = check_one(argv[i]);
         }
         files++;
-        worst = code != CLI_DONE ? code : worst;
+        worst = code > worst ? code : worst;
     }
     if (files == 0) {
         return cli_usage("check", "expected EXERCISE.json ... [--hands HANDS.json ...] "

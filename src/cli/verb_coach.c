@@ -228,6 +228,7 @@ static PbStatus save(const Coach *c, const Try *best, const char *path, PbError 
     PbStatus status = cli_run(&c->config, &best->hands, &extras, &run, err);
     if (status == PB_OK) {
         status = pb_score_session(run.session, &run.watch, &c->climate, &c->rubric, &score);
+        status = status == PB_OK ? PB_OK : pb_fail(err, status, "the best run cannot be marked");
     }
     if (status == PB_OK) {
         status = io_recorder_finish(recorder, run.session, &score, &c->rubric, err);
@@ -394,15 +395,15 @@ static PbStatus coach(const CoachOptions *o, Coach *c, int *beats, PbError *err)
     if (best < 0) {
         return pb_fail(err, PB_ERR_NO_RESULT, "no run of this exercise came to an end");
     }
-    if (o->out != NULL) {
-        PB_TRY(save(c, &c->tries[best], o->out, err));
-    }
+    /* the answer first: a disk that refuses the run must not take away what was found */
     if (o->is_json) {
         PB_TRY(print_json(c, &c->tries[best], err));
     } else {
         print(c, &c->tries[best]);
     }
-    if (o->out == NULL && !o->is_unsaved) {
+    if (o->out != NULL) {
+        PB_TRY(save(c, &c->tries[best], o->out, err));
+    } else if (!o->is_unsaved) {
         PB_TRY(save_reference(c, &c->tries[best], err));
     }
     *beats = best != 0;

@@ -1,5 +1,6 @@
 /* compare: the four fills of a house side by side, without a window. */
 #include "data_files.h"
+#include "options.h"
 #include "replay_run.h"
 #include "store_options.h"
 #include "verbs.h"
@@ -76,8 +77,16 @@ static int read_choice(const char *name, const char *text, const char *const *wo
             return CLI_DONE;
         }
     }
-    return cli_usage("compare", "%s \"%s\": expected %s or %s", name, text, words[0],
-                     words[count - 1]);
+    char list[80] = "";
+    for (int i = 0; i < count; i++) {
+        size_t n = strlen(list);
+        snprintf(list + n, sizeof list - n, "%s%s",
+                 i == 0          ? ""
+                 : i < count - 1 ? ", "
+                                 : " or ",
+                 words[i]);
+    }
+    return cli_usage("compare", "%s \"%s\": expected %s", name, text, list);
 }
 
 /* Options whose value is taken as it is. */
@@ -179,7 +188,8 @@ static int read_options(int argc, char **argv, Options *o)
     if (o->date != NULL && strlen(o->date) > 23) {
         return cli_usage("compare", "--date: expected at most 23 bytes");
     }
-    return CLI_DONE;
+    const char *const in[] = {o->house, o->own}, *const out[] = {o->json, o->csv, o->pdf};
+    return cli_check_outputs("compare", out, 3, in, 2);
 }
 
 static void print_all(const PbCompare *c, const Options *o)

@@ -2,6 +2,7 @@
  * grade: replays a recorded run and marks it by a rubric. The marks are a function of run and
  * rubric alone. Exit 0 passed, 1 not passed. A run that was cut off is marked as far as it goes.
  */
+#include "options.h"
 #include "replay_run.h"
 #include "report_run.h"
 #include "run_session.h"
@@ -59,7 +60,8 @@ static int parse(int argc, char **argv, GradeOptions *o)
     if (o->path == NULL || (o->is_json && o->is_csv)) {
         return cli_usage("grade", "%s", usage);
     }
-    return CLI_DONE;
+    const char *const in[] = {o->path, o->rubric}, *const out[] = {o->pdf.out};
+    return cli_check_outputs("grade", out, 1, in, 2);
 }
 
 static void print_text(const GradeOptions *o, const CliReplay *r, const PbScore *s,

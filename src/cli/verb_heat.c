@@ -2,11 +2,12 @@
  * written, so a refused input leaves no file behind. Printing of a bay is in heat_bay_print.c.
  */
 #include "heat_print.h"
+#include "options.h"
 #include "verbs.h"
 
 #include "io/doc.h"
+#include "io/output_file.h"
 
-#include <errno.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -138,26 +139,17 @@ static void write_case_field(FILE *out, const PbHeatResult *r)
     }
 }
 
-/* Write by way of a second file, so that a full disk leaves no half of one. */
 int heat_write_file(const char *path, void (*write)(FILE *out, const void *what), const void *what)
 {
-    char name[4096];
-    if (snprintf(name, sizeof name, "%s.part", path) >= (int)sizeof name) {
-        return cli_usage("heat", "the name of the field file is too long");
+    PbError err = {0};
+    IoOutput out;
+    PbStatus status = io_output_open(path, &out, &err);
+    if (status == PB_OK) {
+        write(out.file, what);
+        status = io_output_commit(&out, &err);
     }
-    FILE *out = fopen(name, "w");
-    if (out == NULL) {
-        fprintf(stderr, "pullback-cli: %s: cannot write: %s\n", path, strerror(errno));
-        return CLI_IO;
-    }
-    write(out, what);
-    int bad = ferror(out);
-    if (fclose(out) != 0 || bad || rename(name, path) != 0) {
-        fprintf(stderr, "pullback-cli: %s: cannot write: %s\n", path, strerror(errno));
-        remove(name);
-        return CLI_IO;
-    }
-    return CLI_DONE;
+    err.status = status;
+    return status == PB_OK ? CLI_DONE : cli_report(&err);
 }
 
 static void write_case_field_of(FILE *out, const void *what)
@@ -256,7 +248,8 @@ static int read_options(int argc, char **argv, Options *o)
     if (o->file == NULL && !o->bench) {
         return cli_usage("heat", "expected CASE.json or --bay BAY.json");
     }
-    return CLI_DONE;
+    const char *const in[] = {o->file}, *const out[] = {o->field};
+    return cli_check_outputs("heat", out, 1, in, 1);
 }
 
 int verb_heat(int argc, char **argv)

@@ -1,4 +1,5 @@
 /* learners: the people whose runs are kept. Deleting one says first what goes with it. */
+#include "options.h"
 #include "store_options.h"
 #include "verbs.h"
 

@@ -2,6 +2,7 @@
  * run: pack one bay with scripted hands and print the result. All input is read and judged before
  * the run starts, and outputs appear only when it has ended well. Next: run_session.c.
  */
+#include "options.h"
 #include "run_session.h"
 #include "verbs.h"
 
@@ -59,39 +60,30 @@ static int read_pace(const char *text, double *pace)
     return *end == '\0' && end != text && *pace >= 0.01 && *pace <= 1000.0;
 }
 
-/* The word after an option that takes one; NULL when argv[i] is not that option. */
-static const char *word_after(int argc, char **argv, int *i, const char *option)
-{
-    if (strcmp(argv[*i], option) != 0 || *i + 1 >= argc) {
-        return NULL;
-    }
-    return argv[++*i];
-}
-
 static int parse(int argc, char **argv, RunOptions *o)
 {
     *o = (RunOptions){.seed = 1, .cells_across = PB_GRID_DEFAULT};
     for (int i = 1; i < argc; i++) {
         const char *w;
-        if ((w = word_after(argc, argv, &i, "--hands")) != NULL) {
+        if ((w = cli_word_after(argc, argv, &i, "--hands")) != NULL) {
             o->hands = w;
-        } else if ((w = word_after(argc, argv, &i, "--density")) != NULL) {
+        } else if ((w = cli_word_after(argc, argv, &i, "--density")) != NULL) {
             o->density = w;
-        } else if ((w = word_after(argc, argv, &i, "--signals")) != NULL) {
+        } else if ((w = cli_word_after(argc, argv, &i, "--signals")) != NULL) {
             o->signals = w;
-        } else if ((w = word_after(argc, argv, &i, "--constants")) != NULL) {
+        } else if ((w = cli_word_after(argc, argv, &i, "--constants")) != NULL) {
             o->constants = w;
-        } else if ((w = word_after(argc, argv, &i, "--record")) != NULL) {
+        } else if ((w = cli_word_after(argc, argv, &i, "--record")) != NULL) {
             o->record = w;
-        } else if ((w = word_after(argc, argv, &i, "--pace")) != NULL) {
+        } else if ((w = cli_word_after(argc, argv, &i, "--pace")) != NULL) {
             if (!read_pace(w, &o->pace)) {
                 return cli_usage("run", "--pace \"%s\": expected 0.01 to 1000 times real time", w);
             }
-        } else if ((w = word_after(argc, argv, &i, "--seed")) != NULL) {
+        } else if ((w = cli_word_after(argc, argv, &i, "--seed")) != NULL) {
             if (!read_seed(w, &o->seed)) {
                 return cli_usage("run", "--seed \"%s\": expected a whole number from 0", w);
             }
-        } else if ((w = word_after(argc, argv, &i, "--grid")) != NULL) {
+        } else if ((w = cli_word_after(argc, argv, &i, "--grid")) != NULL) {
             if (!read_grid(w, &o->cells_across)) {
                 return cli_usage("run", "--grid \"%s\": expected default or fine", w);
             }
@@ -114,20 +106,11 @@ static int parse(int argc, char **argv, RunOptions *o)
     return CLI_DONE;
 }
 
-/* An output must not be an input or the other output. */
 static int check_paths(const RunOptions *o)
 {
-    const char *in[] = {o->exercise, o->hands, o->constants, o->density, o->signals};
-    const char *out[] = {o->density, o->signals, o->record};
-    for (int i = 0; i < 3; i++) {
-        for (int k = 0; k < 3 + i; k++) {
-            if (out[i] != NULL && in[k] != NULL && strcmp(out[i], in[k]) == 0) {
-                return cli_usage("run", "\"%s\" is named twice, an output would replace it",
-                                 out[i]);
-            }
-        }
-    }
-    return CLI_DONE;
+    const char *const in[] = {o->exercise, o->hands, o->constants};
+    const char *const out[] = {o->density, o->signals, o->record};
+    return cli_check_outputs("run", out, 3, in, 3);
 }
 
 static PbStatus read_inputs(const RunOptions *o, PbSessionConfig *config, PbHands *hands,

@@ -1,4 +1,5 @@
 /* runs: what the store keeps, in and out of it. Next: runs_print.c. */
+#include "options.h"
 #include "runs_options.h"
 #include "store_options.h"
 #include "store_run.h"
@@ -10,6 +11,7 @@
 #include <inttypes.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 
 static const char usage[] =
     "expected list [--learner NAME] [--exercise ID] [--json|--csv] | import FILE ... --learner "
@@ -17,7 +19,7 @@ static const char usage[] =
     "| export ID OUT | show ID | comment ID --part PART [--points X] [--reason TEXT] [--by NAME] | "
     "regrade ID --rubric FILE.json | delete ID [--yes] | pdf ID OUT [--rubric FILE.json] [--paper "
     "a4|letter] [--lang en|es] [--units si|us] | xapi "
-    "[--learner NAME] --home URL | check; and [--db PATH]";
+    "[--learner NAME] [--exercise ID] --home URL | check; and [--db PATH]";
 
 static int read_points(const char *text, double *points)
 {
@@ -26,99 +28,181 @@ static int read_points(const char *text, double *points)
     return *end == '\0' && end != text && *points >= 0.0 && *points <= 100.0;
 }
 
+/* Options whose value is taken as it is. */
+static const char **text_option(RunsOptions *o, const char *name)
+{
+    const struct {
+        const char *name;
+        const char **to;
+    } texts[] = {{"--db", &o->db},     {"--learner", &o->learner}, {"--exercise", &o->exercise},
+                 {"--part", &o->part}, {"--reason", &o->reason},   {"--by", &o->by},
+                 {"--home", &o->home}, {"--rubric", &o->rubric}};
+    for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
+        if (strcmp(name, texts[i].name) == 0) {
+            return texts[i].to;
+        }
+    }
+    return NULL;
+}
+
+/* One option with its value. CLI_DONE, an exit code after a complaint, or -1: no such option. */
+static int take_valued(RunsOptions *o, int argc, char **argv, int *i)
+{
+    int bad = CLI_DONE;
+    const char **text = text_option(o, argv[*i]), *value;
+    if (text != NULL && (value = cli_word_after(argc, argv, i, argv[*i])) != NULL) {
+        *text = value;
+    } else if ((value = cli_word_after(argc, argv, i, "--points")) != NULL) {
+        if (!read_points(value, &o->points)) {
+            return cli_usage("runs", "--points \"%s\": expected 0 to 100", value);
+        }
+    } else if ((value = cli_word_after(argc, argv, i, "--lang")) != NULL) {
+        if (!io_language_from(value, &o->pdf.taste.language)) {
+            return cli_usage("runs", "--lang \"%s\": expected en or es", value);
+        }
+    } else if ((value = cli_word_after(argc, argv, i, "--units")) != NULL) {
+        if (strcmp(value, "si") != 0 && strcmp(value, "us") != 0) {
+            return cli_usage("runs", "--units \"%s\": expected si or us", value);
+        }
+        o->pdf.taste.is_us = value[0] == 'u';
+    } else if (!cli_pdf_option("runs", argc, argv, i, &o->pdf, &bad)) {
+        return -1;
+    }
+    return bad;
+}
+
 static int parse(int argc, char **argv, RunsOptions *o)
 {
     memset(o, 0, sizeof *o);
     o->points = -1.0;
-    const struct {
-        const char *name;
-        const char **value;
-    } words[] = {{"--db", &o->db},     {"--learner", &o->learner}, {"--exercise", &o->exercise},
-                 {"--part", &o->part}, {"--reason", &o->reason},   {"--by", &o->by},
-                 {"--home", &o->home}, {"--rubric", &o->rubric}};
     for (int i = 1; i < argc; i++) {
-        const char *value = NULL;
-        int bad = CLI_DONE;
-        for (size_t k = 0; k < sizeof words / sizeof words[0] && value == NULL; k++) {
-            if ((value = cli_word_after(argc, argv, &i, words[k].name)) != NULL) {
-                *words[k].value = value;
-            }
+        const char *name = argv[i];
+        int is_option = name[0] == '-' && name[1] != '\0';
+        int code = is_option ? take_valued(o, argc, argv, &i) : CLI_DONE;
+        if (code > CLI_DONE) {
+            return code;
         }
-        if (value != NULL) {
-            continue;
-        }
-        if ((value = cli_word_after(argc, argv, &i, "--points")) != NULL) {
-            if (!read_points(value, &o->points)) {
-                return cli_usage("runs", "--points \"%s\": expected 0 to 100", value);
-            }
-        } else if (cli_pdf_option("runs", argc, argv, &i, &o->pdf, &bad)) {
-            if (bad != CLI_DONE) {
-                return bad;
-            }
-        } else if ((value = cli_word_after(argc, argv, &i, "--lang")) != NULL) {
-            if (!io_language_from(value, &o->pdf.taste.language)) {
-                return cli_usage("runs", "--lang \"%s\": expected en or es", value);
-            }
-        } else if ((value = cli_word_after(argc, argv, &i, "--units")) != NULL) {
-            if (strcmp(value, "si") != 0 && strcmp(value, "us") != 0) {
-                return cli_usage("runs", "--units \"%s\": expected si or us", value);
-            }
-            o->pdf.taste.is_us = value[0] == 'u';
-        } else if (strcmp(argv[i], "--json") == 0) {
-            o->is_json = 1;
-        } else if (strcmp(argv[i], "--csv") == 0) {
-            o->is_csv = 1;
-        } else if (strcmp(argv[i], "--yes") == 0) {
-            o->is_yes = 1;
-        } else if (argv[i][0] == '-' && argv[i][1] != '\0') {
-            return cli_usage("runs", "\"%s\" is no option, or its value is missing", argv[i]);
-        } else {
+        if (!is_option) {
             argv[1 + o->count] = argv[i]; /* plain words move to the front, order kept */
             o->count++;
+        } else if (code < 0 && strcmp(name, "--json") == 0) {
+            o->is_json = 1;
+        } else if (code < 0 && strcmp(name, "--csv") == 0) {
+            o->is_csv = 1;
+        } else if (code < 0 && strcmp(name, "--yes") == 0) {
+            o->is_yes = 1;
+        } else if (code < 0) {
+            return cli_usage("runs", "\"%s\" is no option, or its value is missing", name);
+        }
+        if (is_option && strcmp(name, "--db") != 0) {
+            if (o->option_count == RUNS_MAX_OPTIONS) {
+                return cli_usage("runs", "\"%s\": more options than there are", name);
+            }
+            o->option[o->option_count++] = name;
         }
     }
     o->word = argv + 1;
     return CLI_DONE;
 }
 
-static PbStatus import_one(Store *store, const StoreLearner *learner, const char *path,
-                           PbError *err)
+/* A run on its way into the store. */
+typedef struct Import {
+    PbRunSummary summary;
+    int64_t id;
+} Import;
+
+static PbStatus add_one(Store *store, const StoreLearner *learner, const char *path, Import *run,
+                        PbError *err)
 {
-    PbRunSummary m;
     char now[24], *bytes;
     size_t size;
-    int64_t id;
     cli_now(now);
-    PB_TRY(cli_summarize("runs", path, now, &m, err));
     PB_TRY(io_read_file(path, STORE_FILE_BYTES, &bytes, &size, err));
-    PbStatus status = store_run_add(store, learner->id, bytes, size, &m, now, &id, err);
+    PbStatus status =
+        store_run_add(store, learner->id, bytes, size, &run->summary, now, &run->id, err);
     free(bytes);
-    if (status == PB_OK) {
-        printf("run %" PRId64 ": %s, %s, %.1f of 100, %s\n", id, learner->name, m.exercise_id,
-               m.total, m.is_pass ? "passed" : "not passed");
+    if (status == PB_ERR_RANGE || status == PB_ERR_FORMAT) { /* it is this file that will not do */
+        snprintf(err->file, sizeof err->file, "%.255s", path);
     }
     return status;
+}
+
+/* All of them or none. They are played before the store is held, which takes a second each. */
+static PbStatus import_all(Store *store, const StoreLearner *learner, char **paths, int count,
+                           Import *runs, PbError *err)
+{
+    char now[24];
+    PbError undone;
+    cli_now(now);
+    for (int i = 0; i < count; i++) {
+        PB_TRY(cli_summarize("runs", paths[i], now, &runs[i].summary, err));
+    }
+    PB_TRY(store_batch_begin(store, err));
+    PbStatus status = PB_OK;
+    for (int i = 0; i < count && status == PB_OK; i++) {
+        status = add_one(store, learner, paths[i], &runs[i], err);
+    }
+    if (status != PB_OK) {
+        (void)!store_batch_end(store, 0, &undone); /* the first trouble is the one to tell of */
+        return status;
+    }
+    return store_batch_end(store, 1, err);
 }
 
 static PbStatus import(Store *store, const RunsOptions *o, int *code, PbError *err)
 {
     StoreLearner learner;
+    int count = o->count - 1;
     (void)code;
     PB_TRY(cli_find_learner(store, o->learner, &learner, err));
-    for (int i = 1; i < o->count; i++) {
-        PB_TRY(import_one(store, &learner, o->word[i], err));
+    Import *runs = calloc((size_t)count, sizeof *runs);
+    if (runs == NULL) {
+        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
     }
-    return PB_OK;
+    PbStatus status = import_all(store, &learner, o->word + 1, count, runs, err);
+    for (int i = 0; i < count && status == PB_OK; i++) {
+        const PbRunSummary *m = &runs[i].summary;
+        printf("run %" PRId64 ": %s, %s, %.1f of 100, %s\n", runs[i].id, learner.name,
+               m->exercise_id, m->total, m->is_pass ? "passed" : "not passed");
+    }
+    free(runs);
+    return status;
+}
+
+/* Nonzero when a file stands there that does not hold these bytes. A pipe or a device takes them.
+ */
+static int is_taken(const char *path, const void *bytes, size_t size)
+{
+    struct stat st;
+    char *old;
+    size_t old_size;
+    PbError err;
+    if (stat(path, &st) != 0 || !S_ISREG(st.st_mode)) {
+        return 0;
+    }
+    if ((uintmax_t)st.st_size != size ||
+        io_read_file(path, STORE_FILE_BYTES, &old, &old_size, &err) != PB_OK) {
+        return 1;
+    }
+    int is_other = old_size != size || memcmp(old, bytes, size) != 0;
+    free(old);
+    return is_other;
 }
 
 static PbStatus export_one(Store *store, const RunsOptions *o, int *code, PbError *err)
 {
     void *bytes;
     size_t size;
-    IoOutput out;
+    IoOutput out = {0};
     (void)code;
     PB_TRY(store_run_bytes(store, o->id, &bytes, &size, err));
-    PbStatus status = io_output_open(o->word[2], &out, err);
+    PbStatus status = PB_OK;
+    if (is_taken(o->word[2], bytes, size)) {
+        status = pb_fail(err, PB_ERR_IO, "there is a file of that name, and it is another one");
+        snprintf(err->file, sizeof err->file, "%.255s", o->word[2]);
+    } else {
+        status = io_output_open(o->word[2], &out, err);
+    }
     if (status == PB_OK) {
         fwrite(bytes, 1, size, out.file);
         status = io_output_commit(&out, err);
@@ -179,18 +263,24 @@ static PbStatus check(Store *store, const RunsOptions *o, int *code, PbError *er
     return PB_OK;
 }
 
-/* least and most plain words; needs: i an id, l a learner, p a part, h a home, r a rubric */
+/* least and most plain words; needs: i an id, l a learner, p a part, h a home, r a rubric; the
+ * options that it takes, with a space behind each */
 static const struct {
     const char *name;
     int least, most;
-    const char *needs;
+    const char *needs, *takes;
     PbStatus (*run)(Store *store, const RunsOptions *o, int *code, PbError *err);
 } acts[] = {
-    {"list", 1, 1, "", runs_list},         {"import", 2, 10000, "l", import},
-    {"export", 3, 3, "i", export_one},     {"show", 2, 2, "i", runs_show},
-    {"pdf", 3, 3, "i", runs_pdf},          {"comment", 2, 2, "ip", comment},
-    {"regrade", 2, 2, "ir", runs_regrade}, {"delete", 2, 2, "i", delete_one},
-    {"xapi", 1, 1, "h", runs_xapi},        {"check", 1, 1, "", check},
+    {"list", 1, 1, "", "--learner --exercise --json --csv ", runs_list},
+    {"import", 2, 10000, "l", "--learner ", import},
+    {"export", 3, 3, "i", "", export_one},
+    {"show", 2, 2, "i", "", runs_show},
+    {"pdf", 3, 3, "i", "--rubric --paper --lang --units ", runs_pdf},
+    {"comment", 2, 2, "ip", "--part --points --reason --by ", comment},
+    {"regrade", 2, 2, "ir", "--rubric ", runs_regrade},
+    {"delete", 2, 2, "i", "--yes ", delete_one},
+    {"xapi", 1, 1, "h", "--learner --exercise --home ", runs_xapi},
+    {"check", 1, 1, "", "", check},
 };
 enum { ACTS = sizeof acts / sizeof acts[0] };
 
@@ -214,6 +304,19 @@ static int check_needs(RunsOptions *o, const char *needs)
     return CLI_DONE;
 }
 
+/* An option that means nothing to this act was meant for something: better asked than ignored. */
+static int check_taken(const RunsOptions *o, const char *act, const char *takes)
+{
+    for (int i = 0; i < o->option_count; i++) {
+        char word[24];
+        snprintf(word, sizeof word, "%s ", o->option[i]);
+        if (strstr(takes, word) == NULL) {
+            return cli_usage("runs", "%s takes no %s", act, o->option[i]);
+        }
+    }
+    return CLI_DONE;
+}
+
 int verb_runs(int argc, char **argv)
 {
     RunsOptions o;
@@ -231,7 +334,8 @@ int verb_runs(int argc, char **argv)
         (o.is_json && o.is_csv)) {
         return cli_usage("runs", "%s", usage);
     }
-    code = check_needs(&o, acts[at].needs);
+    code = check_taken(&o, acts[at].name, acts[at].takes);
+    code = code == CLI_DONE ? check_needs(&o, acts[at].needs) : code;
     if (code != CLI_DONE) {
         return code;
     }

@@ -41,9 +41,10 @@ int verb_verify(int argc, char **argv)
     }
     PbVerifySink sink = {print_row, &tally};
     for (int i = 0; i < cli_verify_provider_count; i++) {
-        if (cli_verify_providers[i] != NULL) {
-            cli_verify_providers[i](&sink);
-        }
+        cli_verify_providers[i](&sink);
+    }
+    if (tally.passed + tally.failed == 0) { /* nothing checked is not "all passed" */
+        return cli_usage("verify", "--only \"%s\": no row begins so", tally.only);
     }
     printf("%d passed, %d failed\n", tally.passed, tally.failed);
     return tally.failed == 0 ? CLI_DONE : CLI_NO;

@@ -42,7 +42,7 @@ const char *cli_help_of(const char *verb);
 int cli_report(const PbError *err);
 /* The exit code for what printing an answer came to, said on stderr when nobody else will. */
 int cli_printed(PbStatus status);
-/** Print a usage complaint as one line on stderr; gives CLI_USAGE. */
+/** Print a usage complaint as one line on stderr; gives CLI_USAGE. verb: "" before there is one. */
 int cli_usage(const char *verb, const char *format, ...) PB_PRINTF(2, 3);
 
 /* Providers of verify rows, in printing order; verify_table.c. */

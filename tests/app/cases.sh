@@ -38,7 +38,18 @@ while [ $n -lt "$kills" ]; do
     rm -f killed.jsonl
     "$program" age --cases table.csv --rows killed.jsonl --workers 2 2>/dev/null &
     pid=$!
-    sleep "0.0$((n * 7 % 10))$((n % 10))"
+    if [ $((n % 4)) = 3 ]; then
+        sleep "0.0$((n * 7 % 10))$((n % 10))" # before the first row too
+    else
+        # by rows, not by the clock: on a busy machine a fixed time ends before the first of them
+        tries=0
+        while [ $tries -lt 5000 ]; do
+            lines=0
+            [ ! -e killed.jsonl ] || lines=$(wc -l <killed.jsonl)
+            [ "$lines" -le $((1 + n * 7 % 30)) ] || break
+            tries=$((tries + 1))
+        done
+    fi
     kill -9 $pid 2>/dev/null || true
     wait $pid 2>/dev/null || true
     lines=0
@@ -87,8 +98,54 @@ printf '{"exercise":"a","hands":"b"}\n{"exercise":"a" "hands":"b"}\n' >bad.jsonl
 refused 3 'bad.jsonl:2:' run --cases bad.jsonl
 printf '' >bad.csv
 refused 3 'empty table' run --cases bad.csv
+printf 'label,density\nSe\361or,40\n' >bad.csv # as a spreadsheet saves it that knows no UTF-8
+refused 3 'bad.csv:2:3: no UTF-8' age --cases bad.csv
+printf '{"density":40,"label":"%0128d"}\n' 0 >bad.jsonl
+refused 3 'bad.jsonl:1:15: a label has at most 127 bytes, not 128' age --cases bad.jsonl
+refused 4 'is a folder' age --cases .
 refused 4 'cannot open' run --cases none.csv
+code=0
+timeout 20 "$program" age --cases table.csv --rows /dev/full 2>says.txt || code=$?
+[ $code = 4 ] || fail "rows on a device ended with $code: $(cat says.txt)"
+
+# What spreadsheets put in front of UTF-8 is no part of the first head.
+printf '\357\273\277density,years\n40,1\n' >marked.csv
+"$program" age --cases marked.csv --rows marked.jsonl 2>/dev/null || fail "a byte order mark in front of CSV"
+printf '\357\273\277{"density":40,"years":1}\n' >marked.json
+"$program" age --cases marked.json --rows marked-json.jsonl 2>/dev/null || fail "a byte order mark in front of JSON"
+# Nothing that is said goes into a file that took the number of a closed stream.
+"$program" age --cases marked.csv --rows closed.jsonl >&- 2>&- || fail "closed streams"
+cmp marked.jsonl closed.jsonl || fail "closed streams changed the rows"
+# The complaint of a case, not the progress that stands before it.
+printf 'exercise,runs,out\n%s/exercises/plain-2x4.json,2,no-folder/x.pbrun\n' "$assets" >coach.csv
+"$program" coach --cases coach.csv --rows coach.jsonl 2>/dev/null && fail "a run that cannot be kept"
+grep -q '"error":"no-folder/x.pbrun: cannot write' coach.jsonl || fail "the complaint: $(cat coach.jsonl)"
+
+# More shards than files may be open.
+i=1
+while [ $i -le 300 ]; do
+    head -n 1 whole.jsonl | sed "s/\"shard\":1,\"shards\":1/\"shard\":$i,\"shards\":300/" >"many$i.jsonl"
+    i=$((i + 1))
+done
+i=1
+while [ $i -le 41 ]; do # the last of them, beyond what stays open
+    sed -n "$((i + 1))p" whole.jsonl >>"many$((301 - i)).jsonl"
+    i=$((i + 1))
+done
+(
+    ulimit -n 256
+    "$program" merge many*.jsonl >joined.jsonl
+) || fail "300 shards do not join"
+cmp whole.jsonl joined.jsonl || fail "300 shards do not join to the whole"
+
 cp whole.jsonl other.jsonl
 "$program" age --cases run.jsonl --rows other.jsonl 2>/dev/null && fail "rows of another table were taken"
 cmp whole.jsonl other.jsonl || fail "the rows of another table were changed"
+printf 'a letter without a line end' >letter.txt
+cp letter.txt kept.txt
+"$program" age --cases table.csv --rows letter.txt 2>/dev/null && fail "a letter was taken for rows"
+cmp letter.txt kept.txt || fail "a file that is no rows was changed"
+head -c 20 whole.jsonl >torn.jsonl # killed within its first line: gone on with
+"$program" age --cases table.csv --rows torn.jsonl 2>/dev/null || true
+cmp whole.jsonl torn.jsonl || fail "rows cut within their first line"
 echo "cases: $kills kills, $middle of them between rows: nothing lost, nothing twice"

@@ -249,6 +249,13 @@ START_TEST(bad_input_is_one_line_and_writes_nothing)
         {"--density 48 --spread 4 --shard 3/2", "out of range", 3},
         {"--density 48 --colour", "unknown option", 2},
         {"--density", "value is missing", 2},
+        {"--density 48 --at ''", "expected up to 32 years", 2},
+        {"--density 48 --at 1,", "expected up to 32 years", 2},
+        {"--density 48 --inner plaster", "--inner and --outer are of --foam", 2},
+        {"--foam typical --tilt 30", "--foam takes no tilt", 2},
+        {"--foam typical --face lath", "--foam takes no tilt", 2},
+        {"--foam typical --cells 4", "--foam takes no tilt", 2},
+        {"field.csv --cells 4", "--cells is of --density", 2},
         {"field.csv --density 48", "either", 2},
         {"--foam typical --density 48", "--foam takes no", 2},
         {"none.csv", "none.csv: cannot open", 4},
@@ -292,6 +299,27 @@ START_TEST(bad_input_is_one_line_and_writes_nothing)
         free(out);
         free(err);
     }
+}
+END_TEST
+
+START_TEST(frames_never_take_the_place_of_the_field)
+{
+    put("field.csv", HEAD "0.1,0.25,50,50,0,1\n0.3,0.25,50,50,0,1\n");
+    ck_assert_int_eq(cli("age field.csv --frames ./field.csv 2> err"), 2);
+    char *err = slurp("err"), *field = slurp("field.csv");
+    ck_assert_ptr_nonnull(strstr(err, "\"./field.csv\" is named twice"));
+    ck_assert_str_eq(field, HEAD "0.1,0.25,50,50,0,1\n0.3,0.25,50,50,0,1\n");
+    free(err);
+    free(field);
+    ck_assert_int_eq(cli("age 2> err"), 2);
+}
+END_TEST
+
+START_TEST(of_an_option_given_twice_the_last_one_counts)
+{
+    ck_assert_int_eq(cli("age --density 46 --at 10 --at 1,5 --json > twice.json"), 0);
+    ck_assert_int_eq(cli("age --density 46 --at 1,5 --json > once.json"), 0);
+    same("twice.json", "once.json");
 }
 END_TEST
 
@@ -370,6 +398,8 @@ int main(void)
     tcase_add_test(tc, four_shards_are_one_whole_byte_for_byte);
     tcase_add_test(tc, merge_refuses_what_does_not_belong_together);
     tcase_add_test(tc, bad_input_is_one_line_and_writes_nothing);
+    tcase_add_test(tc, frames_never_take_the_place_of_the_field);
+    tcase_add_test(tc, of_an_option_given_twice_the_last_one_counts);
     tcase_add_test(tc, a_run_file_is_played_and_aged);
     tcase_add_test(tc, a_spread_can_be_stopped_and_then_writes_nothing);
     tcase_add_test(tc, foam_says_what_opens);

@@ -335,6 +335,26 @@ START_TEST(refuses_a_command_line_that_is_off)
 }
 END_TEST
 
+/* The same file by another name is still an input that would be gone. */
+START_TEST(refuses_an_output_that_is_an_input_by_another_way_round)
+{
+    char errors[2000], path[600];
+    size_t size, left;
+    long out_bytes;
+    char *good = read_text(GOOD_BAY, &size);
+    write_file("bay.json", good, size);
+    ck_assert_int_eq(run_cli("run bay.json --hands '" GOOD_HANDS "' --density ./bay.json", errors,
+                             sizeof errors, &out_bytes),
+                     2);
+    ck_assert_ptr_nonnull(strstr(errors, "\"./bay.json\" is named twice"));
+    snprintf(path, sizeof path, "%s/bay.json", folder);
+    char *now = read_text(path, &left);
+    ck_assert(left == size && memcmp(good, now, size) == 0);
+    free(now);
+    free(good);
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("cli_bad_input");
@@ -348,6 +368,7 @@ int main(void)
     tcase_add_loop_test(tc, refuses_a_file_cut_anywhere, 0, 2);
     tcase_add_test(tc, refuses_a_hundred_megabytes);
     tcase_add_test(tc, tells_files_that_are_not_there_from_bad_ones);
+    tcase_add_test(tc, refuses_an_output_that_is_an_input_by_another_way_round);
     tcase_add_loop_test(tc, refuses_a_command_line_that_is_off, 0,
                         (int)(sizeof lines / sizeof lines[0]));
     suite_add_tcase(s, tc);

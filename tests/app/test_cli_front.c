@@ -76,6 +76,30 @@ START_TEST(a_full_disk_is_exit_4)
 }
 END_TEST
 
+START_TEST(a_verb_that_is_none_is_told_without_a_verb_in_front)
+{
+    char text[4096];
+    ck_assert_int_eq(run("sing 2>&1", text, sizeof text), 2);
+    ck_assert_int_eq(strncmp(text, "pullback-cli: there is no verb \"sing\"", 37), 0);
+}
+END_TEST
+
+START_TEST(no_row_to_check_is_not_all_passed)
+{
+    char text[4096];
+    ck_assert_int_eq(run("verify --only no-such-row 2>&1", text, sizeof text), 2);
+    ck_assert_ptr_nonnull(strstr(text, "--only \"no-such-row\": no row begins so"));
+}
+END_TEST
+
+START_TEST(a_closed_output_is_exit_4)
+{
+    char text[4096];
+    ck_assert_int_eq(run("constants 2>&1 >&-", text, sizeof text), 4);
+    ck_assert_ptr_nonnull(strstr(text, "cannot write to standard output"));
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("cli_front");
@@ -87,6 +111,12 @@ int main(void)
     tcase_add_loop_test(tc, a_wrong_command_line_is_one_line_and_exit_2, 0,
                         (int)(sizeof off / sizeof off[0]));
     tcase_add_test(tc, a_full_disk_is_exit_4);
+    tcase_add_test(tc, a_closed_output_is_exit_4);
+    tcase_add_test(tc, a_verb_that_is_none_is_told_without_a_verb_in_front);
+    suite_add_tcase(s, tc);
+    tc = tcase_create("verify");
+    tcase_set_timeout(tc, 550); /* every row is worked out before its name is known */
+    tcase_add_test(tc, no_row_to_check_is_not_all_passed);
     suite_add_tcase(s, tc);
     return run_suite(s);
 }

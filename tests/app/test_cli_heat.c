@@ -138,6 +138,27 @@ START_TEST(field_files_hold_every_cell)
 }
 END_TEST
 
+START_TEST(a_field_file_takes_no_other_place)
+{
+    char command[1200], kept[256];
+    snprintf(command, sizeof command, "cp '%s/assets/heat/cavity_darcy_ra100.json' %s/c.json",
+             PB_TEST_SOURCE_DIR, folder);
+    ck_assert_int_eq(system(command), 0);
+    ck_assert_int_eq(run("c.json --field ./c.json"), 2);
+    ck_assert_ptr_nonnull(strstr(err, "\"./c.json\" is named twice"));
+    snprintf(kept, sizeof kept, "%s/c.json", folder);
+    slurp(kept, out, sizeof out);
+    ck_assert_int_eq(out[0], '{');
+    /* a pipe is written to and stays a pipe */
+    snprintf(
+        command, sizeof command,
+        "cd %s && mkfifo p && { cat p > got & '%s' heat c.json --grid 4x4 --field p > /dev/null "
+        "&& wait && test -p p && test $(wc -l < got) = 17; }",
+        folder, PB_TEST_CLI);
+    ck_assert_int_eq(system(command), 0);
+}
+END_TEST
+
 START_TEST(bays_say_what_they_are_worth)
 {
     ck_assert_int_eq(shipped("--json --bay", "bay_full_60.json"), 0);
@@ -290,6 +311,7 @@ int main(void)
     tcase_add_test(tc, shipped_iso_cases_give_the_tables);
     tcase_add_test(tc, a_wall_case_gives_u_and_its_loop);
     tcase_add_test(tc, field_files_hold_every_cell);
+    tcase_add_test(tc, a_field_file_takes_no_other_place);
     tcase_add_test(tc, bays_say_what_they_are_worth);
     tcase_add_test(tc, refuses_bad_cases_with_their_place);
     tcase_add_test(tc, refuses_bad_command_lines);

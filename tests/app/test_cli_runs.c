@@ -100,6 +100,12 @@ START_TEST(refusals_say_what_and_leave_nothing)
     ck_assert_int_eq(run("grade a.pbrun --lang fr"), 2);
     ck_assert_int_eq(run("coach %s --runs 1", BAY), 2);
     ck_assert_int_eq(run("coach %s --runs 2 --out a.pbrun", BAY), 4);
+    ck_assert_int_eq(run("grade a.pbrun --pdf ./a.pbrun"), 2);
+    ck_assert_ptr_nonnull(strstr(said, "\"./a.pbrun\" is named twice"));
+    ck_assert_int_eq(run("replay a.pbrun"), 0); /* it is still the run */
+    /* what a search has found is told though the run cannot be kept */
+    ck_assert_int_eq(run("coach %s --runs 2 --out no/b.pbrun", BAY), 4);
+    ck_assert_ptr_nonnull(strstr(said, "plain rule "));
     snprintf(path, sizeof path, "%s/b.pbrun", folder);
     ck_assert_int_ne(access(path, F_OK), 0);
 }

@@ -172,6 +172,8 @@ static const struct {
     {"runs comment 1 --part hands --points nan --db t.db", 2, "expected 0 to 100"},
     {"runs comment 1 --part hands --points -1 --db t.db", 2, "expected 0 to 100"},
     {"runs list --json --csv --db t.db", 2, "expected list"},
+    {"runs show 1 --json --db t.db", 2, "show takes no --json"},
+    {"runs delete 1 --learner Ana --yes --db t.db", 2, "delete takes no --learner"},
     {"runs pdf 1 x.pdf --paper a5 --db t.db", 2, "expected a4 or letter"},
     {"runs list --db junk.db", 3, "junk.db: is no database; it was left as it is"},
 };
@@ -199,6 +201,34 @@ START_TEST(refuses_a_file_that_is_no_run)
     ck_assert_int_eq(cli("", "runs import none.pbrun --learner Ana --db t.db"), 4);
     must("runs list --db t.db");
     says(out, "0 runs");
+    /* one of many: none is kept, so that the same command can be given again when it is mended */
+    record();
+    ck_assert_int_eq(cli("", "runs import a.pbrun '" BAY "' --learner Ana --db t.db"), 3);
+    ck_assert_str_eq(out, "");
+    ck_assert_int_eq(cli("", "runs import a.pbrun a.pbrun --learner Ana --db t.db"), 3);
+    says(errors, "a.pbrun: this learner has this very run already");
+    ck_assert_str_eq(out, "");
+    must("runs list --db t.db");
+    says(out, "0 runs");
+}
+END_TEST
+
+START_TEST(an_export_takes_the_place_of_no_other_file)
+{
+    char path[400];
+    record();
+    must("learners add Ana --db t.db");
+    must("runs import a.pbrun --learner Ana --db t.db");
+    must("runs export 1 a.pbrun --db t.db"); /* the same bytes: nothing is lost */
+    snprintf(path, sizeof path, "%s/c.pbrun", case_folder);
+    FILE *f = fopen(path, "wb");
+    ck_assert_ptr_nonnull(f);
+    fputs("another run", f);
+    fclose(f);
+    ck_assert_int_eq(cli("", "runs export 1 c.pbrun --db t.db"), 4);
+    says(errors, "c.pbrun: there is a file of that name");
+    slurp("c.pbrun", out, sizeof out);
+    ck_assert_str_eq(out, "another run");
 }
 END_TEST
 
@@ -267,6 +297,7 @@ int main(void)
     tcase_add_test(tc, asks_once_before_it_deletes_a_person);
     tcase_add_loop_test(tc, refuses_with_one_line, 0, sizeof wrong / sizeof wrong[0]);
     tcase_add_test(tc, refuses_a_file_that_is_no_run);
+    tcase_add_test(tc, an_export_takes_the_place_of_no_other_file);
     tcase_add_test(tc, quotes_what_a_spreadsheet_would_take_for_more);
     suite_add_tcase(s, tc);
     return run_suite(s);
