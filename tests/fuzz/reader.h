@@ -5,9 +5,13 @@
 
 #include "io/doc.h"
 
+#include <fcntl.h>
 #include <stdint.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/mman.h>
+#include <unistd.h>
 
 /* The bytes with a NUL behind, as the readers want them; caller frees. */
 static inline char *fuzz_text(const uint8_t *data, size_t size)
@@ -20,6 +24,28 @@ static inline char *fuzz_text(const uint8_t *data, size_t size)
         text[size] = '\0';
     }
     return text;
+}
+
+/* For readers that take a path: the bytes as a file in memory. The path holds good until the next
+ * call, and nothing is left behind when the program is killed. NULL when there is no such file. */
+static inline const char *fuzz_file(const uint8_t *data, size_t size)
+{
+    static char path[64];
+    static int fd = -1;
+    if (fd < 0) {
+        char name[64];
+        snprintf(name, sizeof name, "/fuzz-%ld", (long)getpid());
+        fd = shm_open(name, O_RDWR | O_CREAT | O_EXCL, 0600);
+        if (fd < 0) {
+            return NULL;
+        }
+        shm_unlink(name);
+        snprintf(path, sizeof path, "/proc/self/fd/%d", fd);
+    }
+    if (ftruncate(fd, 0) != 0 || (size > 0 && pwrite(fd, data, size, 0) != (ssize_t)size)) {
+        return NULL;
+    }
+    return path;
 }
 
 static inline void fuzz_check_complaint(const PbError *err, const char *text, size_t size)
