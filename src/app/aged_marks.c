@@ -22,6 +22,9 @@ static double patch_mean(const AgedPicture *p, int x0, int x1, int y0, int y1)
     return cells > 0 ? sum / cells : -1.0;
 }
 
+/* Less is drawn as next to nothing (shaders/field.frag fades it out), so it carries no hatch. */
+static const float seen_kg_m3 = 10.0f;
+
 void aged_marks(const AgedPicture *p)
 {
     const PbBayField *b = p->bay;
@@ -42,7 +45,7 @@ void aged_marks(const AgedPicture *p)
         /* Nothing is hatched above the fill. */
         for (int j = y0; j < y1 && j < (int)ceil(fill_top / dy); j++) {
             for (int i = x0; i < x1; i++) {
-                int is_fill = p->density[j * p->stride + i] > 10.0f;
+                int is_fill = p->density[j * p->stride + i] > seen_kg_m3;
                 p->marks[j * p->stride + i] = m == 2 || is_fill ? m : 0;
             }
         }

@@ -11,6 +11,8 @@
 #include "screens.h"
 #include "sight.h"
 
+#include "words.h"
+
 #include "core/course.h"
 #include "core/marks.h"
 #include "io/settings_file.h"
@@ -18,12 +20,6 @@
 #include "ui/ui.h"
 
 #include <SDL.h>
-#include <libintl.h>
-
-#ifndef _
-#define _(text)  gettext(text)
-#define N_(text) (text)
-#endif
 
 /* Exit codes, as in pullback-cli. */
 enum { APP_DONE = 0, APP_TROUBLE = 1, APP_USAGE = 2, APP_BAD_INPUT = 3, APP_IO = 4 };
@@ -58,6 +54,7 @@ typedef struct AppMark {
 
 /* Cards that any room may open; one at a time, and the room under it sleeps. */
 typedef enum AppCard { CARD_NONE, CARD_SETTINGS, CARD_LEARNER, CARD_FILE, CARD_GUIDE } AppCard;
+typedef enum AppDrag { DRAG_NONE, DRAG_BAY, DRAG_LOOK } AppDrag;
 typedef enum AppMiddle { MIDDLE_BAY, MIDDLE_CLOSE, MIDDLE_TRAVEL } AppMiddle;
 
 /* Keys and sticks held down now, from events alone (never polled). */
@@ -67,6 +64,15 @@ typedef struct AppHeld {
     double trigger_less, trigger_more; /* 0..1 */
     int rate_sent;
 } AppHeld;
+
+/* What a trainer has typed for a part of a run and not saved yet. */
+enum { APP_DRAFTS = 16, APP_DRAFT_TEXT = 600 };
+typedef struct AppDraft {
+    int64_t run_id; /* 0 = free */
+    int part;
+    double points; /* negative = none */
+    char text[APP_DRAFT_TEXT + 1];
+} AppDraft;
 
 typedef struct AppNotice {
     char title[200], text[200];
@@ -93,6 +99,8 @@ typedef struct App {
     int is_running, is_paused, is_us, lang; /* lang: 0 English, 1 Spanish */
     double text_scale;
     struct Debrief *debrief;          /* the room's own, NULL outside it */
+    AppDraft drafts[APP_DRAFTS];      /* outlast the room; debrief_draft.c */
+    int draft_turn;                   /* which goes when all are taken */
     const PbExercise *shown_exercise; /* of the wall being drawn; NULL = the run's own */
     AppHeld held;
     AppNotice notice;
@@ -111,7 +119,7 @@ typedef struct App {
     Door door;
     int cautions_open, cautions_seen, on_after_cautions;
     double wax_pressure_pa, wax_feed;
-    int is_dragging;
+    AppDrag drag; /* by which picture the tube is held */
     float drag_y;
     double drag_from_m;
     double needle_pa;
@@ -233,6 +241,8 @@ void app_language(App *app, int lang);
 int app_language_from(const char *name);
 /* files.c: find a data file in --data, beside the program, in the source tree, in the prefix */
 int app_find(const AppOptions *o, const char *name, char *path, size_t size);
+/* A shipped climate by its name; 0 = there is none, and `climate` is as it was. */
+int app_climate(const AppOptions *o, const char *name, PbClimate *climate);
 /* The climate of the run's exercise, for the years part of the marks; after run_start. */
 void app_take_climate(App *app);
 /* loop.c */
@@ -291,6 +301,7 @@ const char *app_fmt_flow(App *app, double m3_s);
 const char *app_fmt_density(App *app, double kg_m3, int with_unit);
 const char *app_fmt_mass(App *app, double kg);
 const char *app_fmt_feed(App *app, double kg_s);
+const char *app_fmt_points(App *app, double points); /* a decimal only where there is one */
 const char *app_fmt_clock(App *app, double s);
 const char *app_density_unit(const App *app);
 /* bay_step.c */
@@ -346,7 +357,7 @@ void shake_frame(App *app);
 void controls_open(App *app);
 void controls_draw(App *app);
 void controls_start(App *app);
-int controls_take_key(App *app, int key, int mod);
+int controls_take_key(App *app, int key);
 int controls_take_pad(App *app, int button);
 int controls_take_axis(App *app, int axis, double value);
 void virtual_pad_attach(App *app);

@@ -85,7 +85,7 @@ static void let_rooms_work(App *app)
 int bench_run(App *app)
 {
     int n = app->options.bench_frames, last_tick = -1;
-    double *ms = malloc((size_t)n * sizeof *ms), f = (double)SDL_GetPerformanceFrequency();
+    double *ms = calloc((size_t)n, sizeof *ms), f = (double)SDL_GetPerformanceFrequency();
     PbHands h = pb_hands_default();
     PbHandsState state = {0};
     if (ms == NULL) {

@@ -44,26 +44,20 @@ static float point(App *app, float x, float y, float w, double size, int is_draw
         return high + ui_px(ui, 5);
     }
     GfxRect b = {x, y - box * 0.85f, box, box}, row = {x, b.y - 2.0f, w, high + 2.0f};
-    int id = ID_CARD_CHECK + i, has_focus = ui_focusable(ui, id);
-    int is_hot = ui_over(ui, row) && (ui->active == 0 || ui->active == id);
-    if (is_hot && ui->in.pressed && ui->active == 0) {
-        ui->active = ui->focus = id;
-        ui->is_ring_shown = 0;
-    }
-    if ((is_hot && ui->in.released && ui->active == id) ||
-        (has_focus && (ui->in.space || ui->in.enter))) {
+    int state = ui_area(ui, ID_CARD_CHECK + i, row, 1);
+    if (state & UI_AREA_CHOSEN) {
         app->safety_ticked ^= 1u << i;
     }
     int is_ticked = (app->safety_ticked >> i) & 1u;
     ui_round(ui, b, 3.0f, is_ticked ? t->ink : t->glass);
-    ui_round_line(ui, b, 3.0f, is_hot ? 2.0f : 1.5f, t->ink);
+    ui_round_line(ui, b, 3.0f, state & UI_AREA_HOT ? 2.0f : 1.5f, t->ink);
     if (is_ticked) {
         UiPoint tick[3] = {{b.x + box * 0.2f, b.y + box * 0.55f},
                            {b.x + box * 0.42f, b.y + box * 0.76f},
                            {b.x + box * 0.8f, b.y + box * 0.25f}};
         ui_polyline(ui, tick, 3, fmaxf(2.0f, box * 0.12f), t->sheet);
     }
-    if (has_focus) {
+    if (state & UI_AREA_FOCUS) {
         ui_focus_ring(ui, b, 3.0f);
     }
     char place[16];

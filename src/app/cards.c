@@ -57,7 +57,7 @@ static GfxRect row(App *app, GfxRect *at, const char *mark, const char *name)
     return r;
 }
 
-/* Name over or beside its segments; returns the chosen one. */
+/* Name and segments; returns the chosen one. */
 static int choice(App *app, GfxRect *at, int id, const char *mark, const char *name,
                   const char *const *words, int count, int now)
 {
@@ -203,7 +203,8 @@ static void learner_row(App *app, GfxRect r, int index, int is_now)
     }
 }
 
-/* A window of the list that holds the one in focus. */
+/* A window of the list that holds the one in focus. Tab knows the rows in it and one more at each
+ * end, so that a long list leaves it room for what comes after. */
 static void learner_rows(App *app, GfxRect r)
 {
     Ui *ui = &app->ui;
@@ -212,7 +213,7 @@ static void learner_rows(App *app, GfxRect r)
     most = (int)(r.h / high) < all ? (int)(r.h / high) : all;
     most = most < 1 ? 1 : most;
     int at = ui->focus - ID_OVER_ROWS, top = app->card_top;
-    top += ui->in.wheel > 0.0f ? -1 : ui->in.wheel < 0.0f ? 1 : 0;
+    top += ui_wheel_rows(ui);
     top = top > all - most ? all - most : top < 0 ? 0 : top;
     if (at >= 0 && at < all && ui->is_ring_shown) {
         top = at < top ? at : at >= top + most ? at - most + 1 : top;
@@ -227,8 +228,8 @@ static void learner_rows(App *app, GfxRect r)
             if (app->card != CARD_LEARNER) {
                 return;
             }
-        } else {
-            ui_focusable(ui, ID_OVER_ROWS + i); /* Tab passes through and brings it into view */
+        } else if (i == first - 1 || i == first + most || i == at) {
+            ui_focusable(ui, ID_OVER_ROWS + i); /* Tab goes on to it and brings it into view */
         }
     }
 }

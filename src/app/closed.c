@@ -14,7 +14,8 @@ typedef struct Face {
     double px_m;
 } Face;
 
-static const double stud_m = 0.038, floor_m = 0.16;
+static const double stud_m = 0.038; /* a planed two-by-four, across its narrow side */
+static const double floor_m = 0.16; /* of floor drawn in front of the wall: our choice */
 
 void closed_memory_step(SightMemory *m, const PbSignals *s)
 {

@@ -57,7 +57,7 @@ static void guide_lines(App *app, GfxRect r, double y0, double y1)
     if (bay.w <= 0.0f || app->bay_px_m <= 0.0) {
         return;
     }
-    const AppMark *inner = app_mark_find(app, "bay");
+    const AppMark *inner = app_mark_find(app, "bay"); /* there: marked where app->bay is set */
     float top = bay.y + bay.h - (float)(y1 * app->bay_px_m),
           low = bay.y + bay.h - (float)(y0 * app->bay_px_m);
     GfxRect frame = {inner->rect.x, top, inner->rect.w, low - top};
@@ -155,14 +155,19 @@ static void end_grain(Ui *ui, GfxRect r)
     ui_frame(ui, r, 1.0f, t->wood_ink);
 }
 
-/* Over 75 % of strength the edge warns, over 95 % the plate is solid danger. */
+/* The face warns over 75 % of its strength and is in danger over 95 %. */
+static GfxColor strain_color(const UiTheme *t, double share, GfxColor calm)
+{
+    return share > 0.95 ? t->danger : share > 0.75 ? t->warn : calm;
+}
+
 static void face_plate(App *app, GfxRect r, double share)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
     ui_round(ui, r, ui_px(ui, 10), t->glass);
     ui_round_line(ui, r, ui_px(ui, 10), share > 0.75 ? 2.0f : 1.0f,
-                  share > 0.75 ? t->warn : t->edge);
+                  strain_color(t, share, t->edge));
 }
 
 static void section(App *app, GfxRect r)
@@ -206,7 +211,7 @@ void face_draw(App *app, GfxRect r, int is_line)
     if (!is_line) {
         face_plate(app, r, share);
     }
-    GfxColor ink = share > 0.75 ? t->warn : t->ink;
+    GfxColor ink = strain_color(t, share, t->ink);
     ui_label(ui, r.x + in, r.y + in + ui_px(ui, 10), 14, UI_BOLD, ink, UI_LEFT, _("Face"));
     const char *load = app_fmt_load(app, v->panel_peak_pa);
     SDL_snprintf(text, sizeof text, _("%.*s of %s"), (int)strcspn(load, " "), load,
@@ -216,9 +221,7 @@ void face_draw(App *app, GfxRect r, int is_line)
         GfxRect bar = {r.x, r.y + ui_px(ui, 20), r.w, ui_px(ui, 8)};
         ui_rect(ui, bar.x, bar.y, bar.w, bar.h, t->well);
         ui_rect(ui, bar.x, bar.y, bar.w * (float)fmin(share, 1.0), bar.h,
-                share > 0.95   ? t->danger
-                : share > 0.75 ? t->warn
-                               : t->ink2);
+                strain_color(t, share, t->ink2));
         ui_frame(ui, bar, 1.0f, t->edge);
         ui_rect(ui, bar.x + bar.w * 0.75f, bar.y - 3, 2.0f, bar.h + 6, t->ink);
         return;

@@ -3,6 +3,8 @@
  * configuration folder. */
 #include "app.h"
 
+#include "io/doc.h"
+
 #include <math.h>
 #include <stdio.h>
 
@@ -20,12 +22,14 @@ enum { ROWS_ALL = KEY_ACTIONS + KEY_AXES };
 static void save(App *app)
 {
     char path[512];
+    char line[700];
     PbError err = {0};
     if (!keymap_path(path, sizeof path)) {
         return;
     }
     if (keymap_save(path, &app->keymap, &err) != PB_OK) {
-        fprintf(stderr, "pullback: %s\n", err.message);
+        io_error_line(&err, line, sizeof line);
+        fprintf(stderr, "pullback: %s\n", line);
         app_notice(app, _("The controls could not be saved"), err.message, 0, 6);
     }
 }
@@ -53,9 +57,8 @@ void controls_open(App *app)
 }
 
 /* A key while the card is open. 1 = it was taken. */
-int controls_take_key(App *app, int key, int mod)
+int controls_take_key(App *app, int key)
 {
-    (void)mod;
     if (!app->keys_open) {
         return 0;
     }

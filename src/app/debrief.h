@@ -11,7 +11,7 @@
 #include "store/runs.h"
 #include "store/store.h"
 
-enum { DEBRIEF_TEXT = 600, DEBRIEF_MAX_EVENTS = PB_SCORE_MAX_EVENTS, DEBRIEF_RUNS = 2 };
+enum { DEBRIEF_TEXT = APP_DRAFT_TEXT, DEBRIEF_MAX_EVENTS = PB_SCORE_MAX_EVENTS, DEBRIEF_RUNS = 2 };
 
 typedef struct DebriefSample {
     float time_s, mouth_y_m, pressure_pa, flow_m3_s, feed_kg_s;
@@ -85,6 +85,10 @@ typedef struct Debrief {
     int mark_count;
     double points; /* the trainer's, of the chosen part; negative = no points */
     DebriefEdit edit;
+    int64_t box_run; /* what points and edit belong to; 0 = nothing yet */
+    int box_part;
+    double box_points; /* as they are kept in the store */
+    char box_text[DEBRIEF_TEXT + 1];
     char trainer[STORE_NAME_BYTES + 1]; /* who gives the marks; remembered in the store */
     PbRubric rubrics[DEBRIEF_RUBRICS];  /* the default first */
     int rubric_count, rubric;
@@ -158,6 +162,9 @@ void debrief_pick_mate(App *app, int mate);
 void debrief_next_mate(App *app); /* nothing, the reference run, then the others, newest first */
 void debrief_save_mark(App *app);
 void debrief_take_mark(App *app);
+/* debrief_draft.c: what is typed and not saved. Once a frame while it may be typed. */
+void debrief_draft_keep(App *app);
+const AppDraft *debrief_draft_of(const App *app, int64_t run_id, int part);
 const StoreMark *debrief_current_mark(const Debrief *d, const char *part, int with_points);
 const char *debrief_part_key(int part);
 double debrief_trainer_total(const Debrief *d, int *given);

@@ -9,13 +9,15 @@
 #include <math.h>
 #include <string.h>
 
+/* The charts in the order of the page; those between are the parts of the score. */
+enum { WHOLE = -1, STEP = PB_SCORE_PARTS, DWELL, CHARTS = PB_SCORE_PARTS + 3 };
 enum { MAX_POINTS = 120 };
 
 typedef struct Series {
     double value[MAX_POINTS], spread[MAX_POINTS]; /* value negative = not known */
     int64_t id[MAX_POINTS];
     int count;
-    double top;  /* of the scale; 0 = from the values */
+    double top;  /* of the scale, unless a value is above it; 0 = from the values */
     double mark; /* a dashed line, negative = none */
     int has_spread;
 } Series;
@@ -26,7 +28,7 @@ static double scale_top(const Series *s)
     for (int i = 0; i < s->count; i++) {
         top = fmax(top, s->value[i] + (s->has_spread ? fmax(s->spread[i], 0.0) : 0.0));
     }
-    return s->top > 0.0 ? s->top : top * 1.15;
+    return s->top > 0.0 ? fmax(s->top, top) : top * 1.15;
 }
 
 static void dots(App *app, GfxRect r, const Series *s, double top)
@@ -98,23 +100,25 @@ static const PbRunSummary *at(const Debrief *d, const Series *s, int i)
     return &d->course[d->course_count - s->count + i].summary;
 }
 
-/* which: -1 the whole score, 0..5 a part, 6 step, 7 dwell. */
 static void one(App *app, GfxRect r, int which)
 {
     const Debrief *d = app->debrief;
     const PbScore *score = &d->runs[0].score;
     char last[64] = "–", title[120];
-    double top = which < 0 ? 100.0 : 0.0;
+    double top = which == WHOLE ? 100.0 : 0.0;
     if (which >= 0 && which < PB_SCORE_PARTS) { /* the grades that runs came with */
         (void)debrief_own_points(&d->runs[0], which, &top);
     }
-    Series s = start(d, top, which < 0 ? score->pass_score : which == 6 ? PB_M_PER_FT : -1.0);
-    s.has_spread = which >= 6;
+    Series s = start(d, top,
+                     which == WHOLE  ? score->pass_score
+                     : which == STEP ? PB_M_PER_FT
+                                     : -1.0);
+    s.has_spread = which >= STEP;
     for (int i = 0; i < s.count; i++) {
         const PbRunSummary *m = at(d, &s, i);
         s.id[i] = d->course[d->course_count - s.count + i].id;
-        s.value[i] = which < 0 ? m->total : which == 6 ? m->step_mean_m : m->dwell_mean_s;
-        s.spread[i] = which == 6 ? m->step_spread_m : m->dwell_spread_s;
+        s.value[i] = which == WHOLE ? m->total : which == STEP ? m->step_mean_m : m->dwell_mean_s;
+        s.spread[i] = which == STEP ? m->step_spread_m : m->dwell_spread_s;
         if (which >= 0 && which < PB_SCORE_PARTS) {
             s.value[i] = -1.0;
             for (int k = 0; k < m->part_count; k++) {
@@ -127,8 +131,9 @@ static void one(App *app, GfxRect r, int which)
     double v = s.count > 0 ? s.value[s.count - 1] : -1.0;
     double spread = s.count > 0 ? s.spread[s.count - 1] : 0.0;
     if (v >= 0.0 && which < PB_SCORE_PARTS) {
-        SDL_snprintf(last, sizeof last, "%s / %.0f", app_fmt(app, which < 0 ? 0 : 1, v, ""), top);
-    } else if (v >= 0.0 && which == 6) {
+        SDL_snprintf(last, sizeof last, "%s / %s", app_fmt(app, which == WHOLE ? 0 : 1, v, ""),
+                     app_fmt_points(app, top));
+    } else if (v >= 0.0 && which == STEP) {
         SDL_snprintf(last, sizeof last, "%s ± %s", app_fmt_length(app, v),
                      app_fmt_length(app, fmax(spread, 0.0)));
     } else if (v >= 0.0) {
@@ -136,11 +141,11 @@ static void one(App *app, GfxRect r, int which)
                      app_fmt(app, 1, fmax(spread, 0.0), "s"));
     }
     SDL_snprintf(title, sizeof title, "%s",
-                 which < 0 ? _("Whole score")
+                 which == WHOLE ? _("Whole score")
                  : which < PB_SCORE_PARTS
                      ? io_part_name((PbScorePartKind)which, app->lang ? IO_SPANISH : IO_ENGLISH)
-                 : which == 6 ? _("Length of a step")
-                              : _("Dwell after the stall"));
+                 : which == STEP ? _("Length of a step")
+                                 : _("Dwell after the stall"));
     chart(app, r, title, last, &s);
 }
 
@@ -153,18 +158,14 @@ void debrief_course_draw(App *app, GfxRect r)
     SDL_snprintf(text, sizeof text, _("Course of %s"), d->runs[0].learner);
     ui_label(ui, r.x, r.y + ui_px(ui, 16), 16, UI_BOLD, ui->theme->ink, UI_LEFT,
              debrief_fit(app, 16, UI_BOLD, r.w, text));
-    int cols = r.w > ui_px(ui, 820) ? 3 : 2, rows = cols == 3 ? 3 : 5; /* nine charts */
+    int cols = r.w > ui_px(ui, 820) ? 3 : 2, rows = (CHARTS + cols - 1) / cols;
     float w = (r.w - gap * (float)(cols - 1)) / (float)cols;
     float h = (r.h - head - foot - gap * (float)(rows - 1)) / (float)rows;
-    const int order[8] = {-1, 0, 1, 2, 3, 4, 5, 6};
-    int k = 0;
-    for (int i = 0; i < 9; i++) {
-        int which = i < 8 ? order[i] : 7;
-        int column = k % cols, row = k / cols;
+    for (int i = 0; i < CHARTS; i++) {
+        int column = i % cols, row = i / cols;
         one(app,
             (GfxRect){r.x + (w + gap) * (float)column, r.y + head + (h + gap) * (float)row, w, h},
-            which);
-        k++;
+            WHOLE + i);
     }
     ui_label(ui, r.x, r.y + r.h - ui_px(ui, 4), 12, UI_REGULAR, ui->theme->ink2, UI_LEFT,
              debrief_fit(app, 12, UI_REGULAR, r.w,

@@ -26,10 +26,11 @@ static float heading(App *app, GfxRect r)
     char text[120];
     double trainer = debrief_trainer_total(d, &given);
     float y = r.y + ui_px(ui, 28);
-    /* 69.9 is not 70 */
+    /* 69.9 is not 70, and neither is 69.96 */
     int near_miss = !s->is_pass && floor(s->total + 0.5) >= s->pass_score;
     float w = ui_label(ui, r.x, y, 32, UI_BOLD, t->ink, UI_LEFT,
-                       app_fmt(app, near_miss ? 1 : 0, s->total, ""));
+                       near_miss ? app_fmt(app, 1, floor(s->total * 10.0) / 10.0, "")
+                                 : app_fmt(app, 0, s->total, ""));
     ui_label(ui, r.x + w + ui_px(ui, 8), y - ui_px(ui, 13), 13, UI_REGULAR, t->ink2, UI_LEFT,
              _("of 100, computed"));
     SDL_snprintf(text, sizeof text,
@@ -112,14 +113,14 @@ static void part_row(App *app, GfxRect r, int part)
     float right = r.x + r.w;
     if (mark != NULL) {
         right -= ui_label(ui, right, base, 14, UI_BOLD, t->accent, UI_RIGHT,
-                          app_fmt(app, 0, mark->points, "")) +
+                          app_fmt_points(app, mark->points)) +
                  ui_px(ui, 10);
     } else {
         right -= ui_width(ui, 14, UI_BOLD, "00") + ui_px(ui, 10);
     }
     SDL_snprintf(text, sizeof text, "%s / %s",
                  app_fmt(app, p->points < 9.95 ? 1 : 0, p->points, ""),
-                 app_fmt(app, 0, p->max, ""));
+                 app_fmt_points(app, p->max));
     ui_label(ui, right, base, 14, UI_BOLD, t->ink, UI_RIGHT, text);
     float bar_w = r.w * 0.26f;
     GfxRect bar = {right - ui_width(ui, 14, UI_BOLD, "00 / 00") - ui_px(ui, 14) - bar_w,

@@ -11,7 +11,7 @@
 static int scrolled(Ui *ui, GfxRect r, int first, int chosen, int count, int shown)
 {
     if (ui_over(ui, r) && ui->in.wheel != 0.0f) {
-        first -= (int)ui->in.wheel;
+        first += ui_wheel_rows(ui);
     } else if (ui->in.up || ui->in.down || ui->in.next || ui->in.previous) {
         first = chosen >= 0 && chosen < first ? chosen : first;
         first = chosen >= first + shown ? chosen - shown + 1 : first;

@@ -1,7 +1,6 @@
 /* A run on the table: its record, the replay, and what the first pass over it saw. */
 #include "debrief.h"
 
-#include "io/climate_file.h"
 #include "io/run_file.h"
 
 #include <math.h>
@@ -10,15 +9,6 @@
 #include <string.h>
 
 enum { SAMPLE_TICKS = 5 };
-
-static void take_climate(App *app, DebriefRun *r)
-{
-    char name[64], path[700];
-    PbError err;
-    snprintf(name, sizeof name, "climates/%s.json", r->file.exercise.climate);
-    r->has_climate = app_find(&app->options, name, path, sizeof path) &&
-                     io_climate_load(path, &r->climate, &err) == PB_OK;
-}
 
 static void sample(DebriefRun *r)
 {
@@ -55,7 +45,7 @@ int debrief_run_open(App *app, DebriefRun *r, const void *bytes, size_t size, co
     r->is_open = 1;
     r->rubric = &app->debrief->rubrics[app->debrief->rubric];
     r->end_s = fmax(r->file.last_tick * PB_TICK_S, 1.0);
-    take_climate(app, r);
+    r->has_climate = app_climate(&app->options, r->file.exercise.climate, &r->climate);
     sample(r);
     return 1;
 }

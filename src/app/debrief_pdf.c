@@ -146,7 +146,11 @@ void debrief_pdf(App *app)
         return; /* one at a time; the button says so */
     }
     DebriefPdfJob *job = calloc(1, sizeof *job);
-    if (job == NULL || !report_path(d, job->path, sizeof job->path) ||
+    if (job == NULL) {
+        debrief_say(app, _("Not enough memory"), 1);
+        return;
+    }
+    if (!report_path(d, job->path, sizeof job->path) ||
         !fonts_folder(app, job->fonts, sizeof job->fonts)) {
         debrief_say(app, _("The fonts for printing are not found."), 1);
         free_job(job);

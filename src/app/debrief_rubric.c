@@ -3,6 +3,7 @@
  * the run came with: neither takes the other's place. */
 #include "debrief.h"
 
+#include "io/doc.h"
 #include "io/rubric_file.h"
 #include "io/run_summary.h"
 #include "store/shelf.h"
@@ -22,6 +23,13 @@ static void add(Debrief *d, const PbRubric *rubric)
     if (d->rubric_count < DEBRIEF_RUBRICS) {
         d->rubrics[d->rubric_count++] = *rubric;
     }
+}
+
+static void left_out(const PbError *err)
+{
+    char line[1024];
+    io_error_line(err, line, sizeof line);
+    fprintf(stderr, "pullback: left out of the rubrics: %s\n", line);
 }
 
 static int by_name(const void *a, const void *b)
@@ -48,10 +56,12 @@ static void add_shipped(App *app)
     qsort(names, (size_t)count, sizeof names[0], by_name);
     for (int i = 0; i < count; i++) {
         PbRubric rubric;
-        PbError err;
+        PbError err = {0};
         snprintf(path, sizeof path, "%s/%.63s", folder, names[i]);
         if (io_rubric_load(path, &rubric, &err) == PB_OK) {
             add(app->debrief, &rubric);
+        } else {
+            left_out(&err);
         }
     }
 }
@@ -72,6 +82,8 @@ static void add_kept(App *app)
         if (store_item_get(d->store, STORE_RUBRICS, items[i].name, &text, &err) == PB_OK &&
             io_rubric_parse(items[i].name, text, strlen(text), &rubric, &err) == PB_OK) {
             add(d, &rubric);
+        } else {
+            left_out(&err);
         }
         free(text);
     }

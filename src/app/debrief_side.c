@@ -64,7 +64,7 @@ static void list(App *app, GfxRect r)
     GfxRect rows = {r.x, r.y, r.w, high * (float)shown};
     int want = debrief_list(ui, ID_D_RUNS, rows, d->count, d->row);
     if (ui_over(ui, rows) && ui->in.wheel != 0.0f) {
-        d->first_row -= (int)ui->in.wheel;
+        d->first_row += ui_wheel_rows(ui);
     } else if (want != d->row) {
         d->first_row = want < d->first_row ? want : d->first_row;
         d->first_row = want >= d->first_row + shown ? want - shown + 1 : d->first_row;
@@ -104,8 +104,10 @@ static void beside(App *app, GfxRect r)
         SDL_snprintf(text, sizeof text, "%s", _("Reference run"));
     } else {
         const StoreRun *m = &d->mates[d->mate];
-        SDL_snprintf(text, sizeof text, "%s %.5s %.5s  %.0f", m->learner, m->summary.when + 5,
-                     m->summary.when[0] ? m->summary.when + 11 : "", m->summary.total);
+        int has_when = m->summary.when[0] != '\0'; /* 2026-03-04T09:30:00Z: month, day, hour */
+        SDL_snprintf(text, sizeof text, "%s %.5s %.5s  %.0f", m->learner,
+                     has_when ? m->summary.when + 5 : "", has_when ? m->summary.when + 11 : "",
+                     m->summary.total);
     }
     ui_label(ui, r.x, r.y + ui_px(ui, 14), 16, UI_BOLD, ui->theme->ink, UI_LEFT, _("Beside it"));
     GfxRect b = {r.x, r.y + ui_px(ui, 24), r.w, ui_px(ui, 30)};

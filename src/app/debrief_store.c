@@ -263,13 +263,20 @@ double debrief_trainer_total(const Debrief *d, int *given)
     return whole != NULL ? whole->points : most > 0.0 ? 100.0 * got / most : 0.0;
 }
 
-/* What was said last of the chosen part comes into the box, to be said anew. */
+/* What was said last of the chosen part comes into the box, to be said anew; what was typed for it
+ * and not saved comes before that. */
 void debrief_take_mark(App *app)
 {
     Debrief *d = app->debrief;
+    debrief_draft_keep(app);
     const StoreMark *m = debrief_current_mark(d, debrief_part_key(d->part), 0);
-    d->points = m != NULL ? m->points : -1.0;
-    debrief_edit_set(&d->edit, m != NULL ? m->reason : "");
+    const AppDraft *a = debrief_draft_of(app, d->runs[0].id, d->part);
+    d->box_run = d->runs[0].id;
+    d->box_part = d->part;
+    d->box_points = m != NULL ? m->points : -1.0;
+    SDL_strlcpy(d->box_text, m != NULL ? m->reason : "", sizeof d->box_text);
+    d->points = a != NULL ? a->points : d->box_points;
+    debrief_edit_set(&d->edit, a != NULL ? a->text : d->box_text);
 }
 
 void debrief_save_mark(App *app)
@@ -291,6 +298,9 @@ void debrief_save_mark(App *app)
         return;
     }
     d->saved++;
+    d->box_points = d->points;
+    SDL_strlcpy(d->box_text, d->edit.text, sizeof d->box_text);
+    debrief_draft_keep(app);
     if (store_setting_put(d->store, "trainer", d->trainer, &err) != PB_OK) {
         debrief_say(app, err.message, 1); /* the mark is kept; the name is asked for again */
         return;

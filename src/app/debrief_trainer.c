@@ -52,14 +52,11 @@ static void points_row(App *app, GfxRect r)
     float word_w = ui_width(ui, 16, UI_BOLD, "100 / 100") + ui_px(ui, 16);
     GfxRect track = {r.x + ui_px(ui, 10), r.y, r.w - word_w - ui_px(ui, 20), r.h};
     if (top > 0.0 && ui_slider(ui, ID_D_POINTS, track, &v, 1.0 / top, computed(d) / top)) {
-        d->points = floor(v * top + 0.5);
+        d->points = fmin(floor(v * top + 0.5), top);
     }
     app_mark(app, "points", track);
-    if (d->points < 0.0) {
-        SDL_snprintf(text, sizeof text, "– / %.0f", top);
-    } else {
-        SDL_snprintf(text, sizeof text, "%.0f / %.0f", d->points, top);
-    }
+    SDL_snprintf(text, sizeof text, "%s / %s",
+                 d->points < 0.0 ? "–" : app_fmt_points(app, d->points), app_fmt_points(app, top));
     ui_label(ui, r.x + r.w, r.y + r.h * 0.5f + ui_px(ui, 6), 16, UI_BOLD, t->accent, UI_RIGHT,
              text);
 }
@@ -82,8 +79,8 @@ static void history(App *app, GfxRect r)
         }
         const char *by = m->trainer[0] != '\0' ? ": " : "";
         if (m->points >= 0.0) {
-            SDL_snprintf(text, sizeof text, "%s%s%s %.0f  %.240s", m->trainer, by, name, m->points,
-                         m->reason);
+            SDL_snprintf(text, sizeof text, "%s%s%s %s  %.240s", m->trainer, by, name,
+                         app_fmt_points(app, m->points), m->reason);
         } else {
             SDL_snprintf(text, sizeof text, "%s%s%s  %.240s", m->trainer, by, name, m->reason);
         }
@@ -123,6 +120,7 @@ void debrief_trainer_draw(App *app, GfxRect r)
         debrief_save_mark(app);
     }
     app_mark(app, "save", save);
+    debrief_draft_keep(app);
     y += high + gap;
     history(app, (GfxRect){r.x, y, r.w, r.y + r.h - y});
 }

@@ -8,9 +8,10 @@
 static ExerciseRow *chosen(App *app)
 {
     Door *d = &app->door;
-    int last = app->exercises.count - 1;
-    d->row = d->row > last ? last : d->row < 0 ? 0 : d->row;
-    return app->exercises.count > 0 ? &app->exercises.rows[d->row] : NULL;
+    int last = app->exercises.count - 1; /* -1 where there are none: the row is 0 then */
+    d->row = d->row > last ? last : d->row;
+    d->row = d->row < 0 ? 0 : d->row;
+    return last >= 0 ? &app->exercises.rows[d->row] : NULL;
 }
 
 /* The run under way is one of the chosen exercise. */

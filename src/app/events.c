@@ -49,20 +49,18 @@ static void widget_key(App *app, const SDL_KeyboardEvent *k)
     if (!k->repeat) {
         in->enter += k->keysym.sym == SDLK_RETURN || k->keysym.sym == SDLK_KP_ENTER;
         in->space += k->keysym.sym == SDLK_SPACE;
-        in->escape += k->keysym.sym == SDLK_ESCAPE;
     }
     /* Up and down walk through the controls as Tab does. */
     in->previous += k->keysym.sym == SDLK_UP;
     in->next += k->keysym.sym == SDLK_DOWN;
 }
 
+/* What does not fit is left out by whole characters. */
 static void typed(App *app, const char *text)
 {
     UiInput *in = &app->ui.in;
-    size_t had = strlen(in->typed), more = strlen(text);
-    if (text[0] != '\0' && had + more < sizeof in->typed) {
-        memcpy(in->typed + had, text, more + 1);
-    }
+    size_t had = strlen(in->typed);
+    SDL_utf8strlcpy(in->typed + had, text, sizeof in->typed - had);
 }
 
 static void paste(App *app)
@@ -72,6 +70,17 @@ static void paste(App *app)
         typed(app, text);
         SDL_free(text);
     }
+}
+
+/* Escape, or B on a controller: what lies over the room goes. */
+static void close_cards(App *app)
+{
+    if (app->keys_open && !app->cautions_open) {
+        (void)controls_take_key(app, SDLK_ESCAPE);
+        return;
+    }
+    app->cautions_open = app->on_after_cautions = 0;
+    app_card_open(app, CARD_NONE);
 }
 
 static void cautions(App *app)
@@ -88,7 +97,7 @@ static void key_down(App *app, const SDL_KeyboardEvent *k)
     SDL_Keycode key = k->keysym.sym;
     int ctrl = (k->keysym.mod & KMOD_CTRL) != 0;
     widget_key(app, k);
-    if (k->repeat || controls_take_key(app, key, k->keysym.mod)) {
+    if (k->repeat || controls_take_key(app, key)) {
         return;
     }
     if (key == SDLK_F11) {
@@ -97,6 +106,8 @@ static void key_down(App *app, const SDL_KeyboardEvent *k)
         dump_write(app, app->options.dump);
     } else if (key == SDLK_F1) {
         cautions(app);
+    } else if (app->cautions_open && (key == SDLK_F9 || key == SDLK_F10)) {
+        return; /* no card goes under the cautions */
     } else if (key == SDLK_F9) {
         app_card_open(app, CARD_NONE);
         controls_open(app);
@@ -112,8 +123,7 @@ static void key_down(App *app, const SDL_KeyboardEvent *k)
     } else if (ctrl && (key == SDLK_MINUS || key == SDLK_KP_MINUS)) {
         app_text_size(app, -0.1);
     } else if (key == SDLK_ESCAPE) {
-        app->cautions_open = app->on_after_cautions = 0;
-        app_card_open(app, CARD_NONE);
+        close_cards(app);
     }
 }
 
@@ -141,8 +151,10 @@ static void pad_button(App *app, int button)
     if (controls_take_pad(app, button)) {
         return;
     }
+    if (button == SDL_CONTROLLER_BUTTON_B && app_is_covered(app)) {
+        close_cards(app);
+    }
     in->enter += button == SDL_CONTROLLER_BUTTON_A;
-    in->escape += button == SDL_CONTROLLER_BUTTON_B;
     in->previous += button == SDL_CONTROLLER_BUTTON_DPAD_UP;
     in->next += button == SDL_CONTROLLER_BUTTON_DPAD_DOWN;
     in->up += button == SDL_CONTROLLER_BUTTON_DPAD_UP;
@@ -240,7 +252,7 @@ static void take_event(App *app, const SDL_Event *e)
         pad_gone(app);
         break;
     case SDL_AUDIODEVICEADDED:
-        app->sound_news = !e->adevice.iscapture;
+        app->sound_news |= !e->adevice.iscapture; /* a headset brings a microphone as well */
         break;
     default:
         break;

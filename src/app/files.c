@@ -30,11 +30,16 @@ int app_find(const AppOptions *o, const char *name, char *path, size_t size)
     return 0;
 }
 
+int app_climate(const AppOptions *o, const char *name, PbClimate *climate)
+{
+    char file[64], path[700];
+    PbError err;
+    return snprintf(file, sizeof file, "climates/%s.json", name) < (int)sizeof file &&
+           app_find(o, file, path, sizeof path) && io_climate_load(path, climate, &err) == PB_OK;
+}
+
 void app_take_climate(App *app)
 {
-    char name[64], path[700];
-    PbError err;
-    snprintf(name, sizeof name, "climates/%s.json", app->run.config.exercise.climate);
-    app->run.has_climate = app_find(&app->options, name, path, sizeof path) &&
-                           io_climate_load(path, &app->run.climate, &err) == PB_OK;
+    app->run.has_climate =
+        app_climate(&app->options, app->run.config.exercise.climate, &app->run.climate);
 }

@@ -76,6 +76,11 @@ const char *app_fmt_feed(App *app, double kg_s)
                       : app_fmt(app, 2, kg_s * 60.0, "kg/min");
 }
 
+const char *app_fmt_points(App *app, double points)
+{
+    return app_fmt(app, fabs(points - floor(points + 0.5)) < 0.05 ? 0 : 1, points, "");
+}
+
 const char *app_fmt_clock(App *app, double s)
 {
     char *out = app->words[app->word];

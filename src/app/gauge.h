@@ -4,16 +4,11 @@
 #ifndef APP_GAUGE_H
 #define APP_GAUGE_H
 
+#include "words.h"
+
 #include "audio/audio.h"
 #include "core/view.h"
 #include "ui/ui.h"
-
-#include <libintl.h>
-
-#ifndef _
-#define _(text)  gettext(text)
-#define N_(text) (text)
-#endif
 
 /* What is on the machine's plate and was seen before the work began. */
 typedef struct SightPlan {
@@ -52,7 +47,7 @@ GfxRect gauge_plate(Ui *ui, GfxRect r, const char *title, const char *value, dou
 void gauge_fan(const Gauge *g, GfxRect r, int has_focus);
 void gauge_sound(const Gauge *g, GfxRect r, int has_focus);
 void gauge_shake(const Gauge *g, GfxRect r, int has_focus);
-/* Tooth of the sound comb at the blower's pitch, and loudness 0..1. */
+/* Tooth of the sound comb at the blower's pitch. */
 double gauge_pitch(const PbSignals *s, double static_pa);
 /* What the ear would say, for gauge titles and the captions line; plain sentence into `out`. */
 const char *gauge_caption(const Gauge *g, char *out, size_t size);

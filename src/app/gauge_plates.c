@@ -108,8 +108,8 @@ void gauge_fan(const Gauge *g, GfxRect r, int has_focus)
     float foot = ui_px(ui, 37); /* the reading stands clear of the hub */
     float radius =
         fminf((in.w * 0.5f - ui_px(ui, 24)) / (float)sin(fan_half), in.h - foot - ui_px(ui, 20));
-    float cx = in.x + in.w * 0.5f, cy = in.y + ui_px(ui, 24) + radius;
     radius = fmaxf(radius, 20.0f);
+    float cx = in.x + in.w * 0.5f, cy = in.y + ui_px(ui, 24) + radius;
     ui_arc(ui, cx, cy, radius, fan_angle(0.0), fan_angle(1.0), 2.0f, t->ink);
     fan_ticks(g, cx, cy, radius, full, major);
     if (g->stop_max_pa - g->stop_min_pa > 50.0) { /* where the needle walked at this stop */
@@ -154,8 +154,6 @@ void gauge_sound(const Gauge *g, GfxRect r, int has_focus)
     const PbSignals *s = g->signals;
     char words[96];
     double static_pa = g->plan->static_pa;
-    /* A wheel that moves less air turns a little faster: the pitch climbs with the back pressure.
-     */
     double strain = static_pa > 0.0 ? s->blower_pa / static_pa : 0.0;
     double pitch = gauge_pitch(s, static_pa);
     double loud = fmin(s->blower_speed, 1.0) * (0.55 + 0.45 * strain);
@@ -224,6 +222,7 @@ void gauge_shake(const Gauge *g, GfxRect r, int has_focus)
     }
 }
 
+/* A wheel that moves less air turns a little faster: the pitch climbs with the back pressure. */
 double gauge_pitch(const PbSignals *s, double static_pa)
 {
     double strain = static_pa > 0.0 ? s->blower_pa / static_pa : 0.0;

@@ -28,7 +28,7 @@ static void flow(App *app, GfxRect r)
         top = fmax(top, (double)bars[b]);
     }
     top = fmax(top, v->best_flow_m3_s) * 1.08;
-    UiPoint line[2 * RUN_FLOW_BARS];
+    UiPoint line[RUN_FLOW_BARS];
     float w = in.w / RUN_FLOW_BARS;
     for (int b = 0; b < RUN_FLOW_BARS; b++) {
         float x = floorf(in.x + w * (float)b), next = floorf(in.x + w * (float)(b + 1));
@@ -100,8 +100,10 @@ void gauges_draw(App *app, GfxRect r)
             flow(app, low);
         } else if (app->gauge_tab == 1) {
             gauge_sound(g, low, ui_focusable(ui, ID_COMB));
+            app_mark(app, "comb", low);
         } else {
             gauge_shake(g, low, ui_focusable(ui, ID_SHAKE));
+            app_mark(app, "shake", low);
         }
         return;
     }
@@ -119,8 +121,10 @@ void gauges_draw(App *app, GfxRect r)
             flow(app, part);
         } else if (i == 2) {
             gauge_sound(g, part, ui_focusable(ui, ID_COMB));
+            app_mark(app, "comb", part);
         } else {
             gauge_shake(g, part, ui_focusable(ui, ID_SHAKE));
+            app_mark(app, "shake", part);
         }
         y += h + gap;
     }

@@ -6,8 +6,8 @@
 void health_frame(double ms);
 /* Forget the frames so far: the next figures are of those to come. */
 void health_reset(void);
-/* A share (0..1) of the frames since the last reset took at most this long, ms, to 0.25 ms; 0 when
- * there were none. */
+/* A share (0..1) of the frames since the last reset took at most this long, ms, to 0.25 ms; 1000 =
+ * that or longer, 0 when there were none. */
 double health_frame_ms(double share);
 double health_frames(void);
 /* Memory of this process in use, KiB; 0 when the system does not tell. */

@@ -138,7 +138,7 @@ static void grab(App *app, const SDL_MouseButtonEvent *b)
 {
     float x = (float)app_pixels(app, b->x), y = (float)app_pixels(app, b->y);
     if (b->button == SDL_BUTTON_LEFT && over_tube(app, x, y)) {
-        app->is_dragging = ui_inside(app->look, x, y) ? 2 : 1;
+        app->drag = ui_inside(app->look, x, y) ? DRAG_LOOK : DRAG_BAY;
         app->drag_y = y;
         app->drag_from_m = app->run.view->signals.tube_in_m;
     }
@@ -182,7 +182,7 @@ void bay_let_go(App *app)
 {
     memset(&app->held, 0, sizeof app->held);
     run_command(&app->run, PB_COMMAND_TUBE_RATE, 0.0);
-    app->is_dragging = 0;
+    app->drag = DRAG_NONE;
 }
 
 int bay_input(App *app, const SDL_Event *e)
@@ -197,7 +197,7 @@ int bay_input(App *app, const SDL_Event *e)
         grab(app, &e->button);
         return 0;
     case SDL_MOUSEBUTTONUP:
-        app->is_dragging = 0;
+        app->drag = DRAG_NONE;
         return 0;
     case SDL_MOUSEWHEEL:
         return wheel(app, &e->wheel);
@@ -261,8 +261,8 @@ void bay_held(App *app, double dt_s)
     } else {
         app->feed_want_kg_s = s->feed_set_kg_s;
     }
-    if (app->is_dragging) {
-        double px_m = app->is_dragging == 2 ? app->look_px_m : app->bay_px_m;
+    if (app->drag != DRAG_NONE) {
+        double px_m = app->drag == DRAG_LOOK ? app->look_px_m : app->bay_px_m;
         if (px_m > 0.0) {
             double up = (double)(app->drag_y - app->ui.in.mouse_y) / px_m;
             app_tube_to(app, app->drag_from_m + up * s->direction);

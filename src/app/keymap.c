@@ -69,6 +69,9 @@ int keymap_pad_action(const Keymap *k, int button)
 void keymap_set(Keymap *k, KeyAction action, int key)
 {
     int other = keymap_action(k, key);
+    if (key == SDLK_UNKNOWN || (int)SDL_GetKeyFromName(SDL_GetKeyName(key)) != key) {
+        return;
+    }
     if (other >= 0) {
         k->key[other] = k->key[action];
     }
@@ -115,15 +118,19 @@ const char *keymap_key_name(const Keymap *k, KeyAction action)
 int keymap_path(char *out, size_t size)
 {
     const char *xdg = getenv("XDG_CONFIG_HOME"), *home = getenv("HOME");
-    char base[400];
-    if (xdg != NULL && xdg[0] == '/') {
-        snprintf(base, sizeof base, "%s", xdg);
-    } else if (home != NULL && home[0] == '/') {
-        snprintf(base, sizeof base, "%s/.config", home);
-    } else {
+    int has_xdg = xdg != NULL && xdg[0] == '/';
+    if (!has_xdg && (home == NULL || home[0] != '/')) {
         return 0;
     }
-    return snprintf(out, size, "%s/pullback/keymap.json", base) < (int)size;
+    return snprintf(out, size, "%s%s/pullback/keymap.json", has_xdg ? xdg : home,
+                    has_xdg ? "" : "/.config") < (int)size;
+}
+
+/* Where a value stands, or its object when it is missing. */
+static const IoValue *place(IoValue *object, const char *word)
+{
+    const IoValue *at = io_find_below(object, word);
+    return at != NULL ? at : object;
 }
 
 static void read_keys(IoReader *r, IoValue *keys, Keymap *k)
@@ -132,15 +139,14 @@ static void read_keys(IoReader *r, IoValue *keys, Keymap *k)
         char name[32] = "";
         io_text(r, keys, table[i].word, 1, name, sizeof name);
         int code = (int)SDL_GetKeyFromName(name);
-        const IoValue *at = io_find_below(keys, table[i].word);
         if (code == SDLK_UNKNOWN) {
-            io_complain(r, at != NULL ? at : keys, PB_ERR_FORMAT,
+            io_complain(r, place(keys, table[i].word), PB_ERR_FORMAT,
                         "\"%s\": expected the name of a key, such as \"W\" or \"Space\"",
                         table[i].word);
         }
         for (int j = 0; j < i; j++) {
             if (k->key[j] == code) {
-                io_complain(r, at != NULL ? at : keys, PB_ERR_FORMAT,
+                io_complain(r, place(keys, table[i].word), PB_ERR_FORMAT,
                             "\"%s\": expected a key that \"%s\" does not have", table[i].word,
                             table[j].word);
             }
@@ -156,11 +162,17 @@ static void read_pad(IoReader *r, IoValue *pad, Keymap *k)
         io_text(r, pad, table[i].word, 0, name, sizeof name);
         k->pad[i] = name[0] ? (int)SDL_GameControllerGetButtonFromString(name) : -1;
         if (name[0] != '\0' && k->pad[i] < 0) {
-            const IoValue *at = io_find_below(pad, table[i].word);
-            io_complain(r, at != NULL ? at : pad, PB_ERR_FORMAT,
+            io_complain(r, place(pad, table[i].word), PB_ERR_FORMAT,
                         "\"%s\": expected the name of a controller button, such as \"a\" or "
                         "\"leftshoulder\", or nothing",
                         table[i].word);
+        }
+        for (int j = 0; j < i; j++) {
+            if (k->pad[i] >= 0 && k->pad[j] == k->pad[i]) {
+                io_complain(r, place(pad, table[i].word), PB_ERR_FORMAT,
+                            "\"%s\": expected a button that \"%s\" does not have", table[i].word,
+                            table[j].word);
+            }
         }
     }
 }
@@ -173,16 +185,15 @@ static void read_axes(IoReader *r, IoValue *object, Keymap *k)
         io_text(r, object, axes[i].word, 1, name, sizeof name);
         int is_back = name[0] == '-';
         int axis = 1 + (int)SDL_GameControllerGetAxisFromString(name + is_back);
-        const IoValue *at = io_find_below(object, axes[i].word);
         if (axis <= 0) {
-            io_complain(r, at != NULL ? at : object, PB_ERR_FORMAT,
+            io_complain(r, place(object, axes[i].word), PB_ERR_FORMAT,
                         "\"%s\": expected the name of a controller axis, such as \"lefty\" or "
                         "\"-righty\"",
                         axes[i].word);
         }
         for (int j = 0; j < i; j++) {
             if (abs(k->axis[j]) == axis) {
-                io_complain(r, at != NULL ? at : object, PB_ERR_FORMAT,
+                io_complain(r, place(object, axes[i].word), PB_ERR_FORMAT,
                             "\"%s\": expected an axis that \"%s\" does not have", axes[i].word,
                             axes[j].word);
             }

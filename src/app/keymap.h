@@ -61,7 +61,8 @@ Keymap keymap_default(KeyLayout layout);
 /* What this key or button does; -1 = nothing. */
 int keymap_action(const Keymap *k, int key);
 int keymap_pad_action(const Keymap *k, int button);
-/* Give an action a key; an action that had it takes the other's old one. */
+/* Give an action a key; an action that had it takes the other's old one. Nothing changes for a key
+ * that has no name of its own, as it could not be kept. */
 void keymap_set(Keymap *k, KeyAction action, int key);
 /* The same for a controller button. */
 void keymap_set_pad(Keymap *k, KeyAction action, int button);
@@ -69,13 +70,16 @@ void keymap_set_pad(Keymap *k, KeyAction action, int button);
 void keymap_set_axis(Keymap *k, KeyAxis what, int axis, int way);
 /* How far `what` is pushed by this axis at `value`, -1..1; 0 when it is another axis. */
 double keymap_axis_push(const Keymap *k, KeyAxis what, int axis, double value);
-/* Name as SDL gives it, with a minus when turned round. */
+/* Name as SDL gives it, with a minus when turned round, written into the caller's `out`. */
 const char *keymap_axis_name(const Keymap *k, KeyAxis what, char *out, size_t size);
+/* Borrowed from SDL until its next name of a key. */
 const char *keymap_key_name(const Keymap *k, KeyAction action);
-/* PULLBACK's folder in the configuration folder of the user, with this file; 0 = there is none. */
+/* keymap.json in pullback's folder in the configuration folder of the user; 0 = there is none, or
+ * its path is too long. */
 int keymap_path(char *out, size_t size);
 /* Untouched unless PB_OK. PB_ERR_IO also when there is no such file. */
 PB_NODISCARD PbStatus keymap_load(const char *path, Keymap *k, PbError *err);
+/* Written beside and renamed, folders made; a file that was there stays whole unless PB_OK. */
 PB_NODISCARD PbStatus keymap_save(const char *path, const Keymap *k, PbError *err);
 /* Load for a start: none = defaults; a bad one is kept as PATH.bad, `told` gets the sentence. */
 Keymap keymap_start(const char *path, char *told, size_t told_size);

@@ -3,6 +3,7 @@
  * for the words alone; numbers stay in the C locale and get their decimal mark in format.c. */
 #include "app.h"
 
+#include <ctype.h>
 #include <locale.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -12,25 +13,27 @@
 /* glibc counts catalogue changes here, so that cached translations are dropped. */
 extern int _nl_msg_cat_cntr;
 
-int app_language_from(const char *name)
+/* "es", "es_MX.UTF-8", "es:en"; not "estonian". */
+static int is_of(const char *name, const char *code)
 {
-    if (name == NULL || strncmp(name, "en", 2) == 0) {
-        return 0;
-    }
-    return strncmp(name, "es", 2) == 0 ? 1 : -1;
+    return strncmp(name, code, 2) == 0 && !isalpha((unsigned char)name[2]);
 }
 
-static int pick_locale(int lang)
+int app_language_from(const char *name)
+{
+    return name == NULL || is_of(name, "en") ? 0 : is_of(name, "es") ? 1 : -1;
+}
+
+static void pick_locale(int lang)
 {
     static const char *const names[2][6] = {
         {"C.UTF-8", "en_US.UTF-8", "en_GB.UTF-8", "C", NULL, NULL},
         {"es_ES.UTF-8", "es_MX.UTF-8", "es_US.UTF-8", "en_US.UTF-8", "C.UTF-8", NULL}};
     for (int i = 0; names[lang][i] != NULL; i++) {
         if (setlocale(LC_CTYPE, names[lang][i]) && setlocale(LC_MESSAGES, names[lang][i])) {
-            return 1;
+            return;
         }
     }
-    return 0;
 }
 
 static const char *catalogue_dir(void)

@@ -4,6 +4,7 @@
 #include "io/exercise_file.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 int app_has_run(const App *app)
@@ -41,13 +42,10 @@ static void take_checks(App *app, int is_other)
     }
 }
 
-/* What may be seen, and what the record says of it. A grade takes the sight of the course; after it
- * practice has its own again. */
+/* What may be seen, and what the record says of it. A grade takes the sight of the course and the
+ * guide opens the wall; after them practice has its own again. */
 static void take_purpose(App *app, Purpose purpose)
 {
-    if (!app->is_graded) {
-        app->practice_sight = app->sight;
-    }
     app->is_graded = purpose == FOR_GRADE;
     app->sight = purpose == FOR_GRADE   ? pb_course_sight(&app->run.config.exercise)
                  : purpose == FOR_GUIDE ? SIGHT_OPEN
@@ -61,20 +59,26 @@ static void take_purpose(App *app, Purpose purpose)
     }
 }
 
-static int begin(App *app, const PbSessionConfig *config, Purpose purpose)
+static void begin(App *app, const PbSessionConfig *config, Purpose purpose)
 {
     PbError err = {0};
     char why[600];
     int is_other =
         app->run.session == NULL || strcmp(app->run.config.exercise.id, config->exercise.id) != 0;
-    PbSessionConfig kept = *config; /* it may be the run's own */
+    Run *next = calloc(1, sizeof *next);
+    PbStatus status = next != NULL ? run_start(next, config, &err)
+                                   : pb_fail(&err, PB_ERR_MEMORY, "there is not enough memory");
+    if (status != PB_OK) { /* the run that was under way goes on, and is recorded on */
+        free(next);
+        app_notice(app, _("This exercise cannot be started"), err.message, 0, 20);
+        return;
+    }
     if (!records_run_end(&app->records, &app->run, why, sizeof why)) {
         fprintf(stderr, "pullback: %s\n", why);
     }
-    if (run_start(&app->run, &kept, &err) != PB_OK) {
-        app_notice(app, _("This exercise cannot be started"), err.message, 0, 20);
-        return 0;
-    }
+    run_free(&app->run);
+    app->run = *next;
+    free(next);
     app_take_climate(app);
     fresh_hands(app);
     take_checks(app, is_other || purpose == FOR_GUIDE);
@@ -86,7 +90,6 @@ static int begin(App *app, const PbSessionConfig *config, Purpose purpose)
         app_notice(app, _("Recorded in memory only"), why, 0, 8);
     }
     app_go(app, SCREEN_BAY);
-    return 1;
 }
 
 static void run_for(App *app, const PbExercise *e, Purpose purpose)
@@ -113,7 +116,6 @@ void app_run_guide(App *app)
     PbExercise e = pb_exercise_default();
     PbError err = {0};
     char path[700];
-    app->guide.is_on = 0;
     if (app_find(&app->options, "exercises/plain-2x4-high.json", path, sizeof path) &&
         io_exercise_load(path, &e, &err) != PB_OK) {
         e = pb_exercise_default();
@@ -123,8 +125,7 @@ void app_run_guide(App *app)
 
 void app_again(App *app)
 {
-    PbSessionConfig config = app->run.config;
-    begin(app, &config, app->is_graded ? FOR_GRADE : FOR_PRACTICE);
+    begin(app, &app->run.config, app->is_graded ? FOR_GRADE : FOR_PRACTICE);
 }
 
 void app_open_file(App *app, const char *path)

@@ -3,6 +3,7 @@
 
 #include <ctype.h>
 #include <errno.h>
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -105,7 +106,7 @@ static int take(AppOptions *o, const char *name, const char *v)
         return number(v, 20.0, 90.0, &o->fill_kg_m3) ? -1 : refuse(name, v, "20 to 90 kg/m3");
     }
     if (strcmp(name, "--bench-frames") == 0) {
-        o->bench_frames = number(v, 1.0, 1e6, &n) ? (int)n : 0;
+        o->bench_frames = number(v, 1.0, 1e6, &n) && floor(n) == n ? (int)n : 0;
         return o->bench_frames > 0 ? -1 : refuse(name, v, "a whole number from 1 to 1000000");
     }
     if (strcmp(name, "--seed") == 0) {

@@ -157,13 +157,26 @@ const char *rail_words(App *app, double years)
     if (years < 1.0 / 24.0) {
         SDL_strlcpy(out, _("filled"), sizeof app->words[0]);
     } else if (years < 1.0 - 1e-9) {
-        SDL_snprintf(out, sizeof app->words[0], _("%.0f months"), floor(years * 12.0 + 0.5));
+        int months = (int)floor(years * 12.0 + 0.5);
+        SDL_snprintf(out, sizeof app->words[0],
+                     ngettext("%d month", "%d months", (unsigned long)months), months);
     } else {
         int whole = (int)floor(years + 0.5);
         SDL_snprintf(out, sizeof app->words[0],
                      ngettext("%d year", "%d years", (unsigned long)whole), whole);
     }
     return out;
+}
+
+int rail_work_draw(App *app, int id, GfxRect bar, GfxRect button, double share, int goes_on)
+{
+    Ui *ui = &app->ui;
+    const UiTheme *t = ui->theme;
+    ui_round(ui, bar, 2.0f, t->well);
+    ui_round(ui, (GfxRect){bar.x, bar.y, bar.w * (float)share, bar.h}, 2.0f, t->ink2);
+    ui_round_line(ui, bar, 2.0f, 1.0f, t->edge);
+    app_mark(app, "stop", button);
+    return ui_button(ui, id, button, goes_on ? _("Go on") : _("Stop"), 0, 0);
 }
 
 void rail_draw(App *app, YearRail *rail, int id, GfxRect r)

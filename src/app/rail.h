@@ -25,7 +25,10 @@ int rail_key(const struct App *app, YearRail *rail, int id, const SDL_KeyboardEv
 /* Time of the wall goes by; not past `ready` years. With less motion it jumps from year to year. */
 void rail_play(const struct App *app, YearRail *rail, double dt_s, double ready);
 void rail_toggle(YearRail *rail);
-/* "18 months", "30 years"; from the ring of formatted words. */
+/* "11 months", "30 years"; from the ring of formatted words. */
 const char *rail_words(struct App *app, double years);
+/* How much of what the rail shows is worked out, `share` 0..1, and the button beside it. Nonzero
+ * when the button, which says Go on or Stop, is pressed. */
+int rail_work_draw(struct App *app, int id, GfxRect bar, GfxRect button, double share, int goes_on);
 
 #endif

@@ -97,6 +97,9 @@ void records_gather(Records *r, const char *folder)
         if (records_take(r, learner, path, text, size, NULL, &err) == PB_OK) {
             unlink(path);
             fprintf(stderr, "pullback: a run that was cut off is kept now (%s)\n", entry->d_name);
+        } else {
+            fprintf(stderr, "pullback: a run that was cut off stays in %s: %s\n", path,
+                    err.message);
         }
         free(text);
     }

@@ -63,11 +63,11 @@ static void fault_words(App *app, const PbScorePart *p, char *out, size_t size)
         SDL_snprintf(out, size, _("feed of %s"), app_fmt_feed(app, p->value));
         break;
     case PB_FAULT_TOP_GAP:
-        SDL_snprintf(out, size, _("gap of %s at the top in 30 years"),
+        SDL_snprintf(out, size, _("a gap of %s at the top is predicted"),
                      app_fmt_length(app, p->value));
         break;
     case PB_FAULT_LATE_VOID:
-        SDL_snprintf(out, size, "%s", _("a void inside the bay in 30 years"));
+        SDL_snprintf(out, size, "%s", _("a void inside the bay is predicted"));
         break;
     case PB_FAULT_LOST_FILL:
         SDL_snprintf(out, size, _("%s did not stay in the bay"), app_fmt_mass(app, p->value));
@@ -90,7 +90,7 @@ static void fault_words(App *app, const PbScorePart *p, char *out, size_t size)
 
 void result_fault_text(App *app, const PbScorePart *p, char *out, size_t size)
 {
-    char words[160], where[48] = "", when[32] = "";
+    char words[160] = "", where[48] = "", when[32] = "";
     fault_words(app, p, words, sizeof words);
     int has_place = p->fault != PB_FAULT_NONE && p->fault != PB_FAULT_CHECKS &&
                     p->fault != PB_FAULT_POWER_ON; /* those are at the machine */

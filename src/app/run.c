@@ -162,6 +162,8 @@ static void collect(Run *run)
     for (int i = 0; i < count; i++) {
         if (events[i].kind == PB_EVENT_TUBE_BLOCKED) {
             run->blocked_s = v->time_s;
+        } else if (events[i].kind == PB_EVENT_BLOW_OUT) {
+            run->blow_out_y_m = events[i].y_m;
         }
         if (run->event_count < (int)(sizeof run->events / sizeof run->events[0])) {
             run->events[run->event_count++] = events[i];

@@ -42,6 +42,7 @@ typedef struct Run {
     int has_climate;
     IoRecorder *recorder; /* NULL = nobody keeps this run; opened and ended by records.c */
     double blocked_s;     /* when the tube last met something */
+    double blow_out_y_m;  /* where the face gave way, when it did */
 
     PbEvent events[64]; /* new ones, for the screen to take */
     int event_count;
@@ -52,15 +53,17 @@ typedef struct Run {
     uint64_t version; /* grows when the pictures change */
 } Run;
 
-/* Start (or start again) with this config. Returns PB_OK or the session's refusal. */
-PbStatus run_start(Run *run, const PbSessionConfig *config, PbError *err);
+/* Start (or start again) with this config, copied; it may be the run's own. When it is refused, or
+ * memory runs out, the run that was there goes on. `run` is zero before its first start. */
+PB_NODISCARD PbStatus run_start(Run *run, const PbSessionConfig *config, PbError *err);
 /* Is this height behind the mouth: inside the reach of a stop that is over? Patches there are
  * judged (hatched) while the run goes on. */
 int run_is_left_behind(const PbView *v, double y_m);
+/* Give everything back; nothing of a run that was never started. */
 void run_free(Run *run);
 /* Ask for something at the next tick; a newer request of the same kind replaces an older one. */
 void run_command(Run *run, PbCommandKind kind, double value);
-/* Let simulated time pass; at most RUN_MAX_STEPS ticks a call, the rest is dropped and counted. */
+/* Let simulated time pass; at most `max_steps` ticks a call, the rest is dropped and counted. */
 void run_advance(Run *run, double dt_s, int max_steps);
 /* Exactly one tick, with what is queued. */
 void run_tick(Run *run);

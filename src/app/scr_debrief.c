@@ -326,13 +326,20 @@ static void middle(App *app, GfxRect r)
     under_map(app, (GfxRect){r.x, r.y + r.h - ui_px(ui, 35), r.w, 0.0f});
 }
 
-static float band_button(App *app, int id, float right, const char *mark, const char *label)
+static float button_width(Ui *ui, const char *label)
+{
+    return ui_width(ui, 14, UI_BOLD, label) + ui_px(ui, 22);
+}
+
+/* A button of the band that ends at *right, which moves to before it. Nonzero when pressed. */
+static int band_button(App *app, int id, float *right, const char *mark, const char *label)
 {
     Ui *ui = &app->ui;
-    float w = ui_width(ui, 14, UI_BOLD, label) + ui_px(ui, 22), high = ui_px(ui, 30);
-    GfxRect r = {right - w, (app_band_height(app) - high) * 0.5f, w, high};
+    float w = button_width(ui, label), high = ui_px(ui, 30);
+    GfxRect r = {*right - w, (app_band_height(app) - high) * 0.5f, w, high};
+    *right -= w + ui_px(ui, 8);
     app_mark(app, mark, r);
-    return ui_button(ui, id, r, label, 0, 0) ? -w : w;
+    return ui_button(ui, id, r, label, 0, 0);
 }
 
 static void band(App *app, int is_folded)
@@ -341,36 +348,28 @@ static void band(App *app, int is_folded)
     const UiTheme *t = ui->theme;
     Debrief *d = app->debrief;
     const DebriefRun *run = &d->runs[0];
-    float high = app_band_height(app), right = ui->width - 16.0f, gap = ui_px(ui, 8), w;
-    float base = floorf(high * 0.5f + ui_px(ui, 7)), left = 16.0f;
+    float high = app_band_height(app), right = ui->width - 16.0f, gap = ui_px(ui, 8);
+    float base = floorf(high * 0.5f + ui_px(ui, 7));
+    float left = 16.0f + button_width(ui, _("Door")), end = left;
     char text[300];
-    w = band_button(app, ID_D_DOOR, left + ui_width(ui, 14, UI_BOLD, _("Door")) + ui_px(ui, 22),
-                    "door", _("Door"));
-    if (w < 0.0f) {
+    if (band_button(app, ID_D_DOOR, &end, "door", _("Door"))) {
         app_go(app, SCREEN_DOOR);
     }
-    left += fabsf(w) + ui_px(ui, 14);
+    left += ui_px(ui, 14);
     left += ui_label(ui, left, base, 20, UI_BOLD, t->ink, UI_LEFT, _("Debrief")) + ui_px(ui, 14);
 #ifdef PB_HAS_REPORT
-    if (run->is_open && run->is_scanned && run->id > 0) {
-        w = band_button(app, ID_D_PDF, right, "pdf", d->pdf_job != NULL ? _("Writing") : "PDF");
-        if (w < 0.0f) {
-            debrief_pdf(app);
-        }
-        right -= fabsf(w) + gap;
+    if (run->is_open && run->is_scanned && run->id > 0 &&
+        band_button(app, ID_D_PDF, &right, "pdf", d->pdf_job != NULL ? _("Writing") : "PDF")) {
+        debrief_pdf(app);
     }
 #endif
-    if (run->is_open) {
-        w = band_button(app, ID_D_COURSE, right, "course",
-                        d->is_course ? _("Replay") : _("Course"));
-        d->is_course ^= w < 0.0f;
-        right -= fabsf(w) + gap;
+    if (run->is_open &&
+        band_button(app, ID_D_COURSE, &right, "course", d->is_course ? _("Replay") : _("Course"))) {
+        d->is_course = !d->is_course;
     }
-    if (is_folded) {
-        w = band_button(app, ID_D_LIST_OPEN, right, "runs_open",
-                        d->is_list_open ? _("Close") : _("Runs"));
-        d->is_list_open ^= w < 0.0f;
-        right -= fabsf(w) + gap;
+    if (is_folded && band_button(app, ID_D_LIST_OPEN, &right, "runs_open",
+                                 d->is_list_open ? _("Close") : _("Runs"))) {
+        d->is_list_open = !d->is_list_open;
     }
     if (app->now_s < d->said_until_s) {
         ui_label(ui, left, base, 13, UI_BOLD, d->said_is_trouble ? t->danger : t->accent, UI_LEFT,

@@ -26,9 +26,8 @@ int door_is_tight(const App *app)
     return app->ui.height < ui_px(&app->ui, 460);
 }
 
-/* Units, language, text size, settings: buttons, and what this program is for. Returns the height
- * used at the foot. */
-static float foot_line(App *app, float margin)
+/* Units, language, text size, settings: buttons, and what this program is for. */
+static void foot_line(App *app, float margin)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
@@ -66,16 +65,12 @@ static float foot_line(App *app, float margin)
     if (ui_width(ui, 13, UI_REGULAR, words) <= room) {
         ui_label(ui, ui->width - margin, y + high * 0.5f + ui_px(ui, 5), 13, UI_REGULAR, t->ink2,
                  UI_RIGHT, words);
-        return high + 24.0f;
+    } else if (!door_is_tight(app)) { /* else the cautions card says the same */
+        GfxColor none = {0, 0, 0, 0};
+        float wide = ui->width - 2 * margin;
+        float tall = ui_paragraph(ui, 0, 0, wide, 13, UI_REGULAR, none, words);
+        ui_paragraph(ui, margin, y - tall + ui_px(ui, 10), wide, 13, UI_REGULAR, t->ink2, words);
     }
-    if (door_is_tight(app)) { /* the cautions card says the same */
-        return high + 24.0f;
-    }
-    GfxColor none = {0, 0, 0, 0};
-    float wide = ui->width - 2 * margin;
-    float tall = ui_paragraph(ui, 0, 0, wide, 13, UI_REGULAR, none, words);
-    ui_paragraph(ui, margin, y - tall + ui_px(ui, 10), wide, 13, UI_REGULAR, t->ink2, words);
-    return high + tall + 22.0f;
 }
 
 static void draw(App *app)

@@ -74,7 +74,7 @@ static void spots_draw(App *app, GfxRect inner, double px_m, float x, float w)
         float y0 = bottom - (float)(spots[i].y0_m * px_m),
               y1 = bottom - (float)(spots[i].y1_m * px_m);
         float mid = fminf(0.5f * (y0 + y1), last - step);
-        mid = fmaxf(mid, inner.y + ui_px(ui, 14) + (float)(n - 1 - i) * 0.0f);
+        mid = fmaxf(mid, inner.y + ui_px(ui, 14));
         float bx = inner.x + inner.w + (inner.x - app->bay.x) + 6.0f;
         ui_rect(ui, bx, y1 + 1, 2.0f, y0 - y1 - 2, spots[i].is_void ? t->danger : t->ink);
         ui_line(ui, bx + 2, 0.5f * (y0 + y1), x - 6.0f, mid, 1.0f, t->edge);
@@ -289,6 +289,9 @@ static float danger_band(App *app, float x, float y, float w)
     const UiTheme *t = ui->theme;
     float high = ui_px(ui, 58), s = ui_px(ui, 15), cx = x + ui_px(ui, 32), cy = y + high * 0.5f;
     UiPoint oct[8];
+    char title[160];
+    SDL_snprintf(title, sizeof title, _("Face gave way at %s"),
+                 app_fmt_length(app, app->run.blow_out_y_m));
     for (int i = 0; i < 8; i++) {
         double a = 0.392699 + 0.785398 * i;
         oct[i] = (UiPoint){cx + s * (float)cos(a), cy + s * (float)sin(a)};
@@ -297,10 +300,9 @@ static float danger_band(App *app, float x, float y, float w)
     ui_round_line(ui, (GfxRect){x, y, w, high}, ui_px(ui, 6), 2.0f, t->ink);
     ui_polygon(ui, oct, 8, t->white);
     ui_rect(ui, cx - s * 0.5f, cy - 2, s, 4.0f, t->danger);
-    ui_label(ui, x + ui_px(ui, 62), y + ui_px(ui, 24), 14, UI_BOLD, t->white, UI_LEFT,
-             app->notice.title);
+    ui_label(ui, x + ui_px(ui, 62), y + ui_px(ui, 24), 14, UI_BOLD, t->white, UI_LEFT, title);
     ui_label(ui, x + ui_px(ui, 62), y + ui_px(ui, 45), 14, UI_REGULAR, t->white, UI_LEFT,
-             app->notice.text);
+             _("Machine off. The run has ended."));
     return high + ui_px(ui, 12);
 }
 

@@ -24,7 +24,7 @@ static void start_job(App *app, Side *s)
     s->is_due = 0;
     if (job == NULL) {
         app_notice(app, _("This house cannot be compared"), err.message, 0, 15);
-        s->house = s->shown != NULL ? s->shown_house : s->house; /* as before */
+        s->house = s->job != NULL ? s->job_house : s->house; /* as before */
         return;
     }
     s->is_stopped = 0;
@@ -38,9 +38,10 @@ static void start_job(App *app, Side *s)
         }
     }
     s->job = job;
+    s->job_house = s->house;
     if (s->shown == NULL) {
         s->shown = job;
-        s->shown_house = s->house;
+        s->shown_house = s->job_house;
     }
 }
 
@@ -83,7 +84,7 @@ void side_compare(App *app, const PbHouse *house)
                    pb_compare_set_money(s->job->compare, &next, &err) == PB_OK;
     s->house = next;
     if (is_money) { /* what is worked out stands */
-        s->shown_house = next;
+        s->job_house = s->shown_house = next;
         s->blended_of = NULL;
     } else {
         s->is_due = 1;
@@ -124,7 +125,7 @@ static void catch_up(App *app, Side *s)
         if (s->dying[i] == NULL) {
             s->dying[i] = s->shown;
             s->shown = s->job;
-            s->shown_house = s->house;
+            s->shown_house = s->job_house; /* a newer house may be waiting for its start */
             app->shown_exercise = &s->shown_house.bay;
             return;
         }
@@ -259,9 +260,8 @@ static int key(App *app, Side *s, const SDL_KeyboardEvent *k)
     if (s->page == SIDE_HOUSE || s->page == SIDE_ASSUMED) {
         return 0; /* letters belong to the fields, arrows to the list */
     }
-    if (s->page == SIDE_HANDOUT) { /* letters belong to the name that is typed */
-        int is_typing = app->ui.focus == ID_SIDE_COMPANY;
-        return !is_typing && rail_key(app, &s->rail, ID_SIDE_PLAY, k);
+    if (s->page == SIDE_HANDOUT && app->ui.focus == ID_SIDE_COMPANY) {
+        return 0; /* letters belong to the name that is typed */
     }
     return rail_key(app, &s->rail, ID_SIDE_PLAY, k);
 }
@@ -364,14 +364,9 @@ static void progress(App *app, Side *s, GfxRect r)
     GfxRect stop = {r.x + r.w - button, r.y, button, ui_px(ui, 30)};
     ui_label_cut(ui, r.x, base, r.w - button - ui_px(ui, 10), 13, UI_REGULAR, t->ink, words);
     GfxRect bar = {r.x, r.y + ui_px(ui, 20), r.w - button - ui_px(ui, 12), ui_px(ui, 8)};
-    ui_round(ui, bar, 2.0f, t->well);
-    ui_round(ui, (GfxRect){bar.x, bar.y, bar.w * (float)side_job_progress(s->job), bar.h}, 2.0f,
-             t->ink2);
-    ui_round_line(ui, bar, 2.0f, 1.0f, t->edge);
-    app_mark(app, "stop", stop);
-    if (ui_button(ui, ID_SIDE_STOP, stop, s->is_stopped || is_over ? _("Go on") : _("Stop"), 0,
-                  0)) {
-        if (s->is_stopped || is_over) {
+    int goes_on = s->is_stopped || is_over;
+    if (rail_work_draw(app, ID_SIDE_STOP, bar, stop, side_job_progress(s->job), goes_on)) {
+        if (goes_on) {
             s->is_due = 1;
         } else {
             side_job_cancel(s->job);
@@ -432,9 +427,6 @@ static void draw(App *app)
     default:
         wall_page(app, s, body);
         break;
-    }
-    if (app->side == NULL) {
-        return;
     }
     if (has_rail) {
         double year = s->rail.years;

@@ -3,7 +3,6 @@
  * window has a file of its own. Nothing here waits for the worker. */
 #include "years.h"
 
-#include "io/climate_file.h"
 #include "io/field_file.h"
 
 #include <math.h>
@@ -70,7 +69,7 @@ static int has_room(const Years *y)
 static void catch_up(Years *y)
 {
     int keys = SDL_AtomicGet(&y->job->keys_ready), frames = SDL_AtomicGet(&y->job->frames_ready);
-    if (y->shown == y->job || frames < YEARS_FRAMES || keys == 0 ||
+    if (y->shown == y->job || frames < YEARS_KEYS || keys == 0 ||
         (keys < YEARS_KEYS && years_key_times[keys - 1] < y->rail.years)) {
         return;
     }
@@ -88,14 +87,8 @@ static void load_climates(App *app, Years *y)
 {
     static const char *const names[YEARS_CLIMATES] = {"normal", "hot-humid", "damp", "steady-80"};
     for (int i = 0; i < YEARS_CLIMATES; i++) {
-        char name[64], path[700];
-        PbError err;
-        SDL_snprintf(name, sizeof name, "climates/%s.json", names[i]);
         y->climates[i] = pb_climate_default();
-        if (app_find(&app->options, name, path, sizeof path)) {
-            PbStatus status = io_climate_load(path, &y->climates[i], &err);
-            (void)status; /* the default stays */
-        }
+        (void)app_climate(&app->options, names[i], &y->climates[i]); /* else the default stays */
     }
     if (app->run.has_climate) {
         const PbSeason *own = &app->run.climate.bay_rh;

@@ -127,17 +127,6 @@ static void push_move(App *app, double x, double y)
     SDL_PushEvent(&e);
 }
 
-static void push_button(App *app, int down)
-{
-    SDL_Event e;
-    SDL_memset(&e, 0, sizeof e);
-    e.type = down ? SDL_MOUSEBUTTONDOWN : SDL_MOUSEBUTTONUP;
-    e.button.button = SDL_BUTTON_LEFT;
-    e.button.x = (int)((double)app->ui.in.mouse_x / app->display_scale);
-    e.button.y = (int)((double)app->ui.in.mouse_y / app->display_scale);
-    SDL_PushEvent(&e);
-}
-
 static void push_button_at(App *app, double x, double y, int down)
 {
     SDL_Event e;
@@ -149,6 +138,11 @@ static void push_button_at(App *app, double x, double y, int down)
     SDL_PushEvent(&e);
 }
 
+static void push_button(App *app, int down)
+{
+    push_button_at(app, (double)app->ui.in.mouse_x, (double)app->ui.in.mouse_y, down);
+}
+
 static int fail(Script *s, App *app, const Line *l, const char *text)
 {
     fprintf(stderr, "%s:%d: at %.2f s: %s\n", s->path, l->number, app->now_s, text);
@@ -156,19 +150,21 @@ static int fail(Script *s, App *app, const Line *l, const char *text)
     return 0;
 }
 
-/* 1 true, 0 false, -1 no such key. Numbers without a sign compare to a thousandth. */
+static int is_sign(const char *text)
+{
+    return strcmp(text, ">") == 0 || strcmp(text, "<") == 0;
+}
+
+/* 1 true, 0 false, -1 no such key or no number. Numbers without a sign compare to a thousandth. */
 static int holds(const App *app, const char *key, const char *sign, const char *number, double *is)
 {
-    if (!dump_value(app, key, is)) {
+    const char *text = is_sign(sign) ? number : sign;
+    char *end = NULL;
+    double v = strtod(text, &end);
+    if (!dump_value(app, key, is) || end == text || *end != '\0') {
         return -1;
     }
-    if (strcmp(sign, ">") == 0) {
-        return *is > atof(number);
-    }
-    if (strcmp(sign, "<") == 0) {
-        return *is < atof(number);
-    }
-    return fabs(*is - atof(sign)) <= 1e-3;
+    return sign[0] == '>' ? *is > v : sign[0] == '<' ? *is < v : fabs(*is - v) <= 1e-3;
 }
 
 static int pointer(Script *s, App *app, const Line *l)
@@ -190,14 +186,15 @@ static int pointer(Script *s, App *app, const Line *l)
 
 static int check(Script *s, App *app, const Line *l)
 {
-    char text[300];
+    char text[500];
     double is = 0.0;
     int ok = holds(app, l->a, l->b, l->c, &is);
     if (ok == 1) {
         return 1;
     }
-    snprintf(text, sizeof text, ok < 0 ? "unknown figure %s%.0s%.0s" : "expected %s %s %s", l->a,
-             l->b, l->c);
+    snprintf(text, sizeof text, "%s %s %s %s",
+             ok < 0 ? "unknown figure, or no number to compare it to:" : "expected", l->a, l->b,
+             l->c);
     fprintf(stderr, "it is %.6g; ", is);
     return fail(s, app, l, text);
 }
@@ -261,7 +258,9 @@ static int act(Script *s, App *app, const Line *l)
     } else if (strcmp(v, "expect") == 0) {
         return check(s, app, l);
     } else if (strcmp(v, "print") == 0) {
-        dump_value(app, l->a, &is);
+        if (!dump_value(app, l->a, &is)) {
+            return fail(s, app, l, "unknown figure");
+        }
         printf("%.2f %s %.6g\n", app->now_s, l->a, is);
     } else if (strcmp(v, "every") == 0) {
         s->every = atoi(l->a) > 0 ? atoi(l->a) : 1;
@@ -307,8 +306,7 @@ static int wait(Script *s, App *app, const Line *l)
         s->waiting_since_s = -1.0;
         return 1;
     }
-    int has_sign = strcmp(l->b, ">") == 0 || strcmp(l->b, "<") == 0;
-    if (ok < 0 || waited > atof(has_sign ? l->d : l->c)) {
+    if (ok < 0 || waited > atof(is_sign(l->b) ? l->d : l->c)) {
         fail(s, app, l, "waited in vain");
         return -1;
     }

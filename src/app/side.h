@@ -44,16 +44,17 @@ enum {
 /* What is typed on the house page. It becomes the house when every number is understood. */
 typedef struct SideForm {
     char text[SIDE_FIELDS][SIDE_TEXT + 1];
+    PbHouse house; /* that the texts were written from: what is not touched keeps its last digit */
     int town, air; /* chosen town, -1 = own numbers; chosen humidity */
     int bad;       /* field that was refused, -1 = none */
-    int is_us;     /* units that the texts are in */
+    int is_us, lang; /* units and decimal mark that the texts are in */
     char says[400];
     int says_is_trouble;
     int first, row; /* of the list: at its top, and last in focus */
 } SideForm;
 
 typedef struct Side {
-    PbHouse house;  /* as it is compared */
+    PbHouse house;  /* as it is compared, or will be once a start that is due was made */
     PbExercise bay; /* of the house file; house.bay is the run's while its dense pack is shown */
     PbBayField own; /* the trainee's run */
     PbExercise own_bay;
@@ -61,8 +62,8 @@ typedef struct Side {
     SideJob *job;   /* at work or done */
     SideJob *shown; /* drawn now: job, or the one before until job has caught up */
     SideJob *dying[SIDE_MAX_DYING];
-    PbHouse shown_house; /* of shown */
-    int is_due;          /* a start waits for room among the dying */
+    PbHouse job_house, shown_house; /* of job, of shown */
+    int is_due;                     /* a start waits for room among the dying */
     int is_stopped;
     YearRail rail;
     SidePage page;
@@ -121,7 +122,6 @@ void side_house_say(Side *s, const char *text, int is_trouble);
 /* side_store.c: 0 = not done, and the page or a notice has said why */
 PbStatus side_house_option(App *app); /* is the file of --house one? stderr says why not */
 void side_house_first(App *app, Side *s);
-int side_store_climate(App *app, PbHouse *house, const char *name);
 int side_store_demo(App *app, PbHouse *house);
 void side_store_names(App *app);
 int side_store_keep(App *app, const PbHouse *house);

@@ -133,7 +133,9 @@ static void written(const Number *n, PbHouse *h, int is_us, int lang, char *out,
 void side_form_fill(SideForm *f, const PbHouse *house, int is_us, int lang)
 {
     PbHouse h = *house;
+    f->house = h;
     f->is_us = is_us;
+    f->lang = lang;
     f->bad = -1;
     SDL_strlcpy(f->text[SIDE_CUSTOMER], h.customer, sizeof f->text[0]);
     SDL_strlcpy(f->text[SIDE_TOWN], h.town, sizeof f->text[0]);
@@ -158,7 +160,7 @@ void side_form_fill(SideForm *f, const PbHouse *house, int is_us, int lang)
     }
 }
 
-void side_form_town(SideForm *f, int town, int lang)
+void side_form_town(SideForm *f, int town)
 {
     f->town = town;
     if (town < 0) {
@@ -170,7 +172,7 @@ void side_form_town(SideForm *f, int town, int lang)
     SDL_strlcpy(f->text[SIDE_TOWN], t->name, sizeof f->text[0]);
     for (int i = 0; i < 3; i++) {
         write_number(f->text[SIDE_DEGREE_DAYS + i], sizeof f->text[0],
-                     days[i] * (f->is_us ? 1.8 : 1.0), 0, lang);
+                     days[i] * (f->is_us ? 1.8 : 1.0), 0, f->lang);
     }
     for (int a = 0; a < SIDE_AIR_COUNT; a++) {
         f->air = strcmp(side_airs[a], t->climate) == 0 ? a : f->air;
@@ -197,18 +199,30 @@ const char *side_form_unit(const SideForm *f, int field)
     }
 }
 
+/* "3,000" in English, "3.000" in Spanish: the other language's decimal mark is as good as one's
+ * own, but between a figure and just three digits it is more likely meant to part thousands. */
+static int parts_thousands(const char *plain, int lang)
+{
+    const char *mark = strchr(plain, lang == 1 ? '.' : ',');
+    return mark != NULL && fabs(strtod(plain, NULL)) >= 1.0 &&
+           strspn(mark + 1, "0123456789") == 3 && mark[4] == '\0';
+}
+
 /* 1 = understood. A comma or a point, no words, no thousands marks. */
-static int read_number(const char *text, double *value)
+static int read_number(const char *text, int lang, double *value)
 {
     char plain[SIDE_TEXT + 1], *end = NULL;
     size_t n = strspn(text, " ");
     SDL_strlcpy(plain, text + n, sizeof plain);
-    for (char *p = plain; *p; p++) {
-        *p = *p == ',' ? '.' : *p;
-    }
     n = strlen(plain);
     while (n > 0 && plain[n - 1] == ' ') {
         plain[--n] = '\0';
+    }
+    if (parts_thousands(plain, lang)) {
+        return 0;
+    }
+    for (char *p = plain; *p; p++) {
+        *p = *p == ',' ? '.' : *p;
     }
     if (n == 0 || plain[strspn(plain, "0123456789.+-")] != '\0') {
         return 0;
@@ -245,7 +259,7 @@ const char *side_part_of(const SideRow *row, int field)
     return row->fields == 3 ? _(three[i]) : row->fields == 2 ? _(two[i]) : "";
 }
 
-static int take_numbers(SideForm *f, PbHouse *h, int lang)
+static int take_numbers(SideForm *f, PbHouse *h)
 {
     char what[120], expected[200], low[32], high[32], same[32];
     for (int i = 0; i < NUMBERS; i++) {
@@ -254,9 +268,9 @@ static int take_numbers(SideForm *f, PbHouse *h, int lang)
         const char *part = side_part_of(row, n->field);
         double value, factor, *at = place(h, n->field, &factor);
         SDL_snprintf(what, sizeof what, "%s%s%s", _(row->name), part[0] ? ", " : "", part);
-        write_number(low, sizeof low, shown(n, n->low, f->is_us), 0, lang);
-        write_number(high, sizeof high, shown(n, n->high, f->is_us), 0, lang);
-        if (!read_number(f->text[n->field], &value)) {
+        write_number(low, sizeof low, shown(n, n->low, f->is_us), 0, f->lang);
+        write_number(high, sizeof high, shown(n, n->high, f->is_us), 0, f->lang);
+        if (!read_number(f->text[n->field], f->lang, &value)) {
             SDL_snprintf(expected, sizeof expected,
                          _("\"%.24s\" is not a number; expected one from %s to %s %.16s"),
                          f->text[n->field], low, high, side_form_unit(f, row->field));
@@ -269,7 +283,7 @@ static int take_numbers(SideForm *f, PbHouse *h, int lang)
                          low, high, side_form_unit(f, row->field));
             return refuse(f, n->field, what, expected);
         }
-        written(n, h, f->is_us, lang, same, sizeof same);
+        written(n, h, f->is_us, f->lang, same, sizeof same);
         if (strcmp(same, f->text[n->field]) != 0) { /* what was not touched keeps its last digit */
             *at = value * factor;
         }
@@ -290,15 +304,15 @@ static int take_numbers(SideForm *f, PbHouse *h, int lang)
     return 1;
 }
 
-int side_form_take(SideForm *f, PbHouse *house, int lang)
+int side_form_take(SideForm *f, PbHouse *house)
 {
-    PbHouse h = *house;
+    PbHouse h = f->house;
     char field[96] = "";
     PbError err = {0};
     if (f->text[SIDE_CUSTOMER][strspn(f->text[SIDE_CUSTOMER], " ")] == '\0') {
         return refuse(f, SIDE_CUSTOMER, _("Customer"), _("expected a name"));
     }
-    if (!take_numbers(f, &h, lang)) {
+    if (!take_numbers(f, &h)) {
         return 0;
     }
     struct {

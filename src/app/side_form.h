@@ -36,13 +36,13 @@ extern const SideRow side_rows[SIDE_ROWS];
 extern const SideTown side_towns[SIDE_TOWN_COUNT];
 extern const char *const side_airs[SIDE_AIR_COUNT];
 
-/* The texts of a house. */
+/* The texts of a house; `lang` as App has it: 0 English, 1 Spanish. */
 void side_form_fill(SideForm *f, const PbHouse *house, int is_us, int lang);
 /* A town's degree-days and humidity into the form; -1 = own figures. */
-void side_form_town(SideForm *f, int town, int lang);
-/* The house that is typed, but for its climate. 0 = refused: f->bad and f->says tell why, and the
- * house is as it was. */
-int side_form_take(SideForm *f, PbHouse *house, int lang);
+void side_form_town(SideForm *f, int town);
+/* The house that is typed, but for its climate. 0 = refused: f->bad and f->says tell why, and
+ * `house` is as it was. */
+int side_form_take(SideForm *f, PbHouse *house);
 const char *side_form_unit(const SideForm *f, int field);
 const SideRow *side_row_of(int field);
 /* "lowest", "room"; "" where a row has one field. */

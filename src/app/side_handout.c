@@ -8,6 +8,7 @@
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
+#include <time.h>
 
 /* The key time nearest to the rail, as the printed page shows one. */
 static int key_time(const Side *s)
@@ -56,6 +57,8 @@ static void write_it(App *app)
                        .taste = {app->lang ? IO_SPANISH : IO_ENGLISH, app->is_us}};
     PbError err = {0};
     char fonts[700], now[24], words[900];
+    time_t today = time(NULL);
+    struct tm day;
     if (s->company[strspn(s->company, " ")] == '\0') {
         say(s, _("Expected the name of the company; it is printed as typed."), 1);
         app->focus_next = ID_SIDE_COMPANY;
@@ -69,7 +72,9 @@ static void write_it(App *app)
     *strrchr(fonts, '/') = '\0';
     records_now(now);
     SDL_strlcpy(h.company, s->company, sizeof h.company);
-    SDL_snprintf(h.date, sizeof h.date, "%.10s", now);
+    if (localtime_r(&today, &day) != NULL) { /* the person's own day, not the store's UTC */
+        strftime(h.date, sizeof h.date, "%Y-%m-%d", &day);
+    }
     PbStatus status = report_handout_pdf(&h, s->handout, app->is_us ? REPORT_LETTER : REPORT_A4,
                                          fonts, now, &err);
     if (status != PB_OK) {

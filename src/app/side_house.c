@@ -5,11 +5,6 @@
 #include <math.h>
 #include <string.h>
 
-static Side *room(const App *app)
-{
-    return app->side;
-}
-
 void side_house_say(Side *s, const char *text, int is_trouble)
 {
     SDL_strlcpy(s->form.says, text, sizeof s->form.says);
@@ -18,7 +13,7 @@ void side_house_say(Side *s, const char *text, int is_trouble)
 
 void side_house_open(App *app)
 {
-    Side *s = room(app);
+    Side *s = app->side;
     PbHouse h = s->house;
     h.bay = s->bay;
     side_form_fill(&s->form, &h, app->is_us, app->lang);
@@ -65,7 +60,7 @@ static int stepper(App *app, int id, GfxRect r, const char *words, int count, in
 
 static void town(App *app, GfxRect r)
 {
-    SideForm *f = &room(app)->form;
+    SideForm *f = &app->side->form;
     char words[120];
     if (f->town < 0) {
         SDL_snprintf(words, sizeof words, "%s", _("own figures"));
@@ -77,7 +72,7 @@ static void town(App *app, GfxRect r)
     int now = stepper(app, ID_SIDE_TOWN, r, words, SIDE_TOWN_COUNT + 1, f->town + 1) - 1;
     app_mark(app, "town", r);
     if (now != f->town) {
-        side_form_town(f, now, app->lang);
+        side_form_town(f, now);
     }
 }
 
@@ -104,7 +99,7 @@ static void row_draw(App *app, const SideRow *row, GfxRect r, float label_w)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    Side *s = room(app);
+    Side *s = app->side;
     SideForm *f = &s->form;
     char words[120], mark[24];
     const char *unit = row->field >= 0 ? side_form_unit(f, row->field) : "";
@@ -171,7 +166,7 @@ static int row_in_focus(const App *app)
 static void rows_draw(App *app, GfxRect r)
 {
     Ui *ui = &app->ui;
-    SideForm *f = &room(app)->form;
+    SideForm *f = &app->side->form;
     float step = ui_px(ui, 42), label_w = fminf(ui_px(ui, 250), r.w * 0.42f);
     int most = (int)(r.h / step), at = row_in_focus(app);
     most = most < 1 ? 1 : most > SIDE_ROWS ? SIDE_ROWS : most;
@@ -207,7 +202,7 @@ static void help_draw(App *app, GfxRect r)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    int at = room(app)->form.row;
+    int at = app->side->form.row;
     float y = r.y + ui_px(ui, 18);
     ui_label(ui, r.x, y, 16, UI_BOLD, t->ink, UI_LEFT, _(side_rows[at].name));
     y += ui_px(ui, 26);
@@ -224,14 +219,13 @@ static void help_draw(App *app, GfxRect r)
 
 void side_house_use(App *app)
 {
-    Side *s = room(app);
-    PbHouse h = s->house;
-    h.bay = s->bay;
-    if (!side_form_take(&s->form, &h, app->lang)) {
+    Side *s = app->side;
+    PbHouse h;
+    if (!side_form_take(&s->form, &h)) {
         app->focus_next = s->form.bad >= 0 ? ID_SIDE_FIELD + s->form.bad : -1;
         return;
     }
-    if (!side_store_climate(app, &h, side_airs[s->form.air])) {
+    if (!app_climate(&app->options, side_airs[s->form.air], &h.climate)) {
         side_house_say(s, _("The climate file of this humidity is not found."), 1);
         return;
     }
@@ -246,18 +240,18 @@ void side_house_use(App *app)
 
 static void take_house(App *app, const PbHouse *h)
 {
-    Side *s = room(app);
+    Side *s = app->side;
     PbHouse house = *h;
-    side_form_fill(&s->form, &house, app->is_us, app->lang);
-    s->bay = house.bay;
     house.dense = s->house.dense;
+    s->bay = house.bay;
+    side_form_fill(&s->form, &house, app->is_us, app->lang);
     side_compare(app, &house);
 }
 
 /* Houses that were saved, one at a time. */
 static void saved(App *app, GfxRect r, GfxRect del)
 {
-    Side *s = room(app);
+    Side *s = app->side;
     char words[160];
     int n = s->name_count;
     if (n == 0) {
@@ -305,7 +299,7 @@ static void buttons(App *app, GfxRect r)
         PbHouse h;
         if (side_store_demo(app, &h)) {
             take_house(app, &h);
-            side_house_say(room(app), _("The demo house: people and place are invented."), 0);
+            side_house_say(app->side, _("The demo house: people and place are invented."), 0);
         }
         return;
     }
@@ -315,23 +309,30 @@ static void buttons(App *app, GfxRect r)
     saved(app, (GfxRect){del.x - gap - wide, r.y, wide, r.h}, del);
 }
 
+/* The texts follow units and language, when they can be understood. */
+static void follow_taste(App *app, SideForm *f)
+{
+    PbHouse h;
+    if (f->is_us == app->is_us && f->lang == app->lang) {
+        return;
+    }
+    if (side_form_take(f, &h)) {
+        int air = f->air, town = f->town;
+        side_form_fill(f, &h, app->is_us, app->lang);
+        f->air = air;
+        f->town = town;
+    } else {
+        app->is_us = f->is_us;
+        f->lang = app->lang;
+    }
+}
+
 void side_house_draw(App *app, GfxRect r)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    Side *s = room(app);
-    if (s->form.is_us != app->is_us) { /* the texts follow the units, when they can be understood */
-        PbHouse h = s->house;
-        h.bay = s->bay;
-        if (side_form_take(&s->form, &h, app->lang)) {
-            int air = s->form.air, town = s->form.town;
-            side_form_fill(&s->form, &h, app->is_us, app->lang);
-            s->form.air = air;
-            s->form.town = town;
-        } else {
-            app->is_us = s->form.is_us;
-        }
-    }
+    Side *s = app->side;
+    follow_taste(app, &s->form);
     float high = ui_px(ui, 36), says_high = ui_px(ui, 46);
     float bottom =
         fminf(r.y + r.h - 4.0f, r.y + ui_px(ui, 42) * SIDE_ROWS + says_high + high + 16.0f);

@@ -2,7 +2,6 @@
  * customer's name. The house used last opens with the room. */
 #include "side_form.h"
 
-#include "io/climate_file.h"
 #include "io/house_file.h"
 #include "store/shelf.h"
 
@@ -22,15 +21,6 @@ static int folders(const App *app, char *out, size_t size)
     slash = strrchr(out, '/');
     *slash = '\0';
     return 1;
-}
-
-int side_store_climate(App *app, PbHouse *house, const char *name)
-{
-    char file[64], path[700];
-    PbError err;
-    SDL_snprintf(file, sizeof file, "climates/%s.json", name);
-    return app_find(&app->options, file, path, sizeof path) &&
-           io_climate_load(path, &house->climate, &err) == PB_OK;
 }
 
 static PbStatus load(App *app, const char *path, PbHouse *house)
@@ -159,8 +149,13 @@ int side_store_load(App *app, const char *name, PbHouse *house)
 void side_store_delete(App *app, const char *name)
 {
     PbError err = {0};
-    char says[400];
+    char says[400], last[STORE_NAME_BYTES + 1];
     PbStatus status = store_item_delete(app->records.store, STORE_HOUSES, name, &err);
+    if (status == PB_OK &&
+        store_setting_get(app->records.store, last_key, last, sizeof last, &err) == PB_OK &&
+        strcmp(last, name) == 0) { /* the customer's name goes with the house */
+        status = store_setting_put(app->records.store, last_key, "", &err);
+    }
     SDL_snprintf(says, sizeof says, status == PB_OK ? _("Deleted: %s") : _("Not deleted: %s"),
                  status == PB_OK ? name : err.message);
     side_house_say(app->side, says, status != PB_OK);

@@ -55,10 +55,18 @@ Gauge sight_gauge(App *app)
                    .is_captioned = !app->is_uncaptioned};
 }
 
+/* What the person chooses in practice, and finds again after a grade or the guide. */
+static void choose(App *app, int sight)
+{
+    if (sight != app->sight) {
+        app->sight = app->practice_sight = sight;
+    }
+}
+
 void sight_next(App *app)
 {
     if (!app->is_graded) {
-        app->sight = (app->sight + 1) % SIGHT_LEVELS;
+        choose(app, (app->sight + 1) % SIGHT_LEVELS);
     }
 }
 
@@ -113,7 +121,7 @@ static void switches(App *app, float right, float y, float high, float sight_w)
         ui_label(ui, r.x + r.w * 0.5f, r.y + r.h * 0.5f + ui_px(ui, 5), 14, UI_BOLD,
                  ui->theme->sheet, UI_CENTRE, words);
     } else {
-        app->sight = ui_segments(ui, ID_SIGHT, r, label, SIGHT_LEVELS, app->sight);
+        choose(app, ui_segments(ui, ID_SIGHT, r, label, SIGHT_LEVELS, app->sight));
     }
     app_mark(app, "sight", r);
     if (r.x - sound < app->middle.x - 40.0f && y >= app->middle.y) {

@@ -64,7 +64,7 @@ static void trace(App *app, const Chart *c)
         first++;
     }
     int stride = (run->sample_count - first) / 380 + 1;
-    for (int i = first > 0 ? first : 0; i < run->sample_count && n < 398; i += stride) {
+    for (int i = first; i < run->sample_count && n < 398; i += stride) {
         const RunSample *s = &run->samples[i];
         UiPoint q = {x_of(c, (double)s->time_s), y_of(c, (double)s->mouth_y_m)};
         /* Level stretches keep their two ends only. */

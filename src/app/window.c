@@ -89,7 +89,8 @@ int app_window_open(App *app)
         app_window_close(app);
         return sorry("this computer offers no OpenGL 3.3, which the window needs", why);
     }
-    SDL_SetWindowMinimumSize(app->window, 900, 600);
+    /* Not to be pulled smaller than the rooms are laid out for, unless --size asked for less. */
+    SDL_SetWindowMinimumSize(app->window, SDL_min(o->width, 900), SDL_min(o->height, 600));
     app->render = render_create(why, sizeof why);
     if (app->render == NULL) {
         app_window_close(app);

@@ -50,12 +50,15 @@ typedef struct Years {
     const YearsJob *band_of;
     YearsStreak streaks[YEARS_STREAKS];
     uint32_t seed;
-    const void *streaks_of;
-    double spot_c; /* under the pointer; NaN when it is elsewhere */
+    int has_streaks; /* they go round already */
+    double spot_c;   /* under the pointer; NaN when it is elsewhere */
     AppScreen back;
 } Years;
 
-/* years_state.c: the frame's picture out of the job's */
+/* years_state.c: how much wider than when it was worked out the air's difference is now; 1 once the
+ * answer for a moved weather is there. Heat and surface temperatures stretch by it. */
+double years_stretch(const Years *y);
+/* The frame's picture out of the job's. */
 int years_blend(App *app, Years *y);
 void years_bands(Years *y);
 /* Temperature of the picture at u, v in 0..1 (v up), as the screen draws it. */

@@ -2,6 +2,8 @@
  * fixed places outside the picture, and the reading under the pointer. */
 #include "years.h"
 
+#include "core/units.h"
+
 #include <math.h>
 
 static void reading(App *app, GfxRect r, double u, double v, double c, float label_y,
@@ -31,8 +33,8 @@ static void scale_draw(App *app, const Years *y, GfxRect r)
         ui_rect(ui, a, top, b - a, high, ui_camera_color((i + 0.5) / steps));
     }
     ui_frame(ui, (GfxRect){r.x, top, r.w, high}, 1.0f, t->ink);
-    double low = app->is_us ? y->low_c * 1.8 + 32.0 : y->low_c;
-    double end = app->is_us ? y->high_c * 1.8 + 32.0 : y->high_c;
+    double low = app->is_us ? pb_f_from_c(y->low_c) : y->low_c;
+    double end = app->is_us ? pb_f_from_c(y->high_c) : y->high_c;
     double step = end - low > 24.0 ? 10.0 : end - low > 12.0 ? 5.0 : end - low > 5.0 ? 2.0 : 1.0;
     for (double c = ceil(low / step - 1e-9) * step; c <= end + 1e-9; c += step) {
         float x = r.x + (float)((c - low) / (end - low)) * r.w;

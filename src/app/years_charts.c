@@ -19,10 +19,15 @@ typedef struct Chart {
 static double value_of(const Years *y, Kind kind, int key)
 {
     const YearsJob *job = y->shown;
-    double stretch = (y->room_c - y->outdoor_c) / (job->in.room_c - job->in.outdoor_c);
-    return kind == GAP          ? job->frames[key * YEARS_SUB].report.top_gap_m
+    return kind == GAP          ? job->frames[key].report.top_gap_m
            : kind == RESISTANCE ? job->keys[key].r_m2k_w
-                                : job->keys[key].heat_w * stretch;
+                                : job->keys[key].heat_w * years_stretch(y);
+}
+
+/* From a value of the band to one in the weather of now. */
+static double band_stretch(const Years *y, const Chart *c)
+{
+    return c->kind == HEAT ? years_stretch(y) : 1.0;
 }
 
 /* 1, 2, 2.5 or 5 times a power of ten that cuts the range into two or three. */
@@ -41,22 +46,21 @@ static double nice(double range)
 
 static int ready_keys(const Years *y, Kind kind)
 {
-    int frames = SDL_AtomicGet(&y->shown->frames_ready);
-    return kind == GAP ? (frames + YEARS_SUB - 1) / YEARS_SUB
-                       : SDL_AtomicGet(&y->shown->keys_ready);
+    YearsJob *job = y->shown;
+    return SDL_AtomicGet(kind == GAP ? &job->frames_ready : &job->keys_ready);
 }
 
 static void ends(const Years *y, const Chart *c, int keys, double *low, double *high, double *step)
 {
-    double a = 1e30, b = -1e30;
+    double a = 1e30, b = -1e30, f = c->factor * band_stretch(y, c);
     for (int k = 0; k < keys; k++) {
         double v = value_of(y, c->kind, k) * c->factor;
         a = fmin(a, v);
         b = fmax(b, v);
     }
     for (int t = 0; y->band.draws > 0 && t < YEARS_BANDS; t++) {
-        a = fmin(a, c->band[t].p10 * c->factor);
-        b = fmax(b, c->band[t].p90 * c->factor);
+        a = fmin(a, c->band[t].p10 * f);
+        b = fmax(b, c->band[t].p90 * f);
     }
     if (c->kind == GAP) {
         a = 0.0;
@@ -72,10 +76,7 @@ static void ends(const Years *y, const Chart *c, int keys, double *low, double *
 static void band_draw(App *app, const Years *y, const Chart *c, GfxRect r, double low, double high)
 {
     Ui *ui = &app->ui;
-    double stretch = c->kind == HEAT ? (y->room_c - y->outdoor_c) /
-                                           (y->shown->in.room_c - y->shown->in.outdoor_c)
-                                     : 1.0;
-    double f = c->factor * stretch / (high - low);
+    double f = c->factor * band_stretch(y, c) / (high - low);
     double base = low / (high - low);
     UiPoint top[YEARS_BANDS], under[YEARS_BANDS];
     for (int t = 0; t < YEARS_BANDS; t++) {
@@ -105,7 +106,6 @@ static void head_draw(App *app, Years *y, const Chart *c, GfxRect r)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    double stretch = (y->room_c - y->outdoor_c) / (y->shown->in.room_c - y->shown->in.outdoor_c);
     double now = c->kind == GAP ? y->gap_m : c->kind == RESISTANCE ? y->r_m2k_w : y->heat_w;
     PbBand band;
     char text[64] = "";
@@ -115,7 +115,7 @@ static void head_draw(App *app, Years *y, const Chart *c, GfxRect r)
         return;
     }
     if (years_band_at(y, c->band, y->rail.years, &band)) {
-        double f = c->kind == HEAT ? stretch : 1.0;
+        double f = band_stretch(y, c);
         SDL_snprintf(text, sizeof text, _("%s to %s"), figure(app, c, band.p10 * f),
                      figure(app, c, band.p90 * f));
     }
@@ -126,11 +126,8 @@ static void head_draw(App *app, Years *y, const Chart *c, GfxRect r)
     if (fits || name + range + w + ui_px(ui, 10) < r.w) {
         ui_label(ui, right - w - ui_px(ui, 10), base, 13, UI_REGULAR, t->ink2, UI_RIGHT, text);
     }
-    if (fits || name + unit + w + ui_px(ui, 10) < r.w) {
-        if (fits) {
-            ui_label(ui, r.x + name + ui_px(ui, 8), base, 12, UI_REGULAR, t->ink2, UI_LEFT,
-                     c->unit);
-        }
+    if (fits) {
+        ui_label(ui, r.x + name + ui_px(ui, 8), base, 12, UI_REGULAR, t->ink2, UI_LEFT, c->unit);
     }
 }
 

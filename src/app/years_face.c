@@ -34,7 +34,7 @@ void years_face_draw(App *app, Years *y, GfxRect inner, double px_m)
     ui_layer(ui, NULL);
     wall_frame_draw(app, inner, stud);
     app_mark(app, "face", inner);
-    if (SDL_AtomicGet(&y->shown->frames_ready) == YEARS_FRAMES) {
+    if (SDL_AtomicGet(&y->shown->frames_ready) == YEARS_KEYS) {
         double mid = (y->shown->section_first + 0.5 * y->shown->section_count) / y->field.nx;
         float x = inner.x + (float)mid * inner.w;
         ui_dashes(ui, x, inner.y + inner.h + 2.0f * stud, x, inner.y + inner.h, 1.0f, 3.0f, t->ink);
@@ -115,11 +115,11 @@ void years_streaks_step(Years *y, double dt_s)
 {
     const YearsSection *s = section_now(y);
     if (s == NULL || !s->has_loop) {
-        y->streaks_of = NULL;
+        y->has_streaks = 0;
         return;
     }
-    int is_new = y->streaks_of == NULL;
-    y->streaks_of = s;
+    int is_new = !y->has_streaks;
+    y->has_streaks = 1;
     for (int i = 0; i < YEARS_STREAKS; i++) {
         YearsStreak *k = &y->streaks[i];
         if (is_new || k->age_s < 0.0f || k->age_s > life_s || !is_open(s, k->z_m, k->y_m)) {
@@ -186,7 +186,7 @@ void years_section_draw(App *app, Years *y, GfxRect r, double px_m, double wider
     float outer = floorf((float)(c->sheathing_thickness_m * px_m * wider));
     GfxRect in = {r.x + board, r.y, r.w - board - outer, r.h};
     float u0 = 0.0f, u1 = 1.0f;
-    if (SDL_AtomicGet(&y->shown->frames_ready) == YEARS_FRAMES) {
+    if (SDL_AtomicGet(&y->shown->frames_ready) == YEARS_KEYS) {
         u0 = (float)job->section_first / (float)y->field.nx;
         u1 = (float)(job->section_first + job->section_count) / (float)y->field.nx;
     }

@@ -16,17 +16,6 @@ const int years_band_keys[YEARS_BANDS] = {0, 3, 6, 8, 12, 16, 18, 20, 23, 25, 27
 
 static const int strips = 12;
 
-double years_frame_time(int frame)
-{
-    int k = frame / YEARS_SUB, s = frame % YEARS_SUB;
-    if (s == 0) {
-        return years_key_times[k];
-    }
-    double a = sqrt(years_key_times[k]), b = sqrt(years_key_times[k + 1]);
-    double root = a + (b - a) * s / YEARS_SUB;
-    return root * root;
-}
-
 static int cancelled(YearsJob *job)
 {
     return SDL_AtomicGet(&job->is_cancelled);
@@ -74,36 +63,27 @@ static PbStatus settle(YearsJob *job, PbAgedBay *keys)
     size_t cells = (size_t)job->in.field.nx * (size_t)job->in.field.ny;
     PB_TRY(pb_settle_create(&job->in.field, &config, &s, &job->err));
     PbStatus status = PB_OK;
-    for (int f = 0; f < YEARS_FRAMES && status == PB_OK && !cancelled(job); f++) {
-        PbAgedBay aged;
-        YearsFrame *frame = &job->frames[f];
-        frame->years = years_frame_time(f);
-        status = pb_settle_advance(s, frame->years);
+    for (int k = 0; k < YEARS_KEYS && status == PB_OK && !cancelled(job); k++) {
+        YearsFrame *frame = &job->frames[k];
+        status = pb_settle_advance(s, years_key_times[k]);
         if (status == PB_OK) {
-            status = pb_settle_aged(s, 0, &aged);
+            status = pb_settle_aged(s, 0, &keys[k]);
         }
         if (status != PB_OK) {
             break;
         }
         pb_settle_report(s, &frame->report);
-        frame->density = floats(aged.field.density_kg_m3, cells);
-        status = frame->density != NULL ? PB_OK : PB_ERR_MEMORY;
-        if (f == YEARS_FRAMES - 1) {
-            choose_section(job, &aged.field);
+        frame->density = floats(keys[k].field.density_kg_m3, cells);
+        if (frame->density == NULL) {
+            status = PB_ERR_MEMORY;
+            break;
         }
-        if (f % YEARS_SUB == 0) {
-            keys[f / YEARS_SUB] = aged;
-        } else {
-            pb_aged_destroy(&aged);
+        if (k == YEARS_KEYS - 1) { /* before the last picture is told of */
+            choose_section(job, &keys[k].field);
         }
-        if (f != YEARS_FRAMES - 1 && status == PB_OK) {
-            SDL_AtomicSet(&job->frames_ready, f + 1);
-        }
+        SDL_AtomicSet(&job->frames_ready, k + 1);
     }
     pb_settle_destroy(s);
-    if (status == PB_OK && !cancelled(job)) {
-        SDL_AtomicSet(&job->frames_ready, YEARS_FRAMES); /* the section is chosen too */
-    }
     return status;
 }
 
@@ -167,11 +147,8 @@ static PbStatus heat_of(YearsJob *job, int k, const PbAgedBay *aged)
     setup.map_ny = YEARS_MAP_NY;
     setup.parallel = io_parallel_for;
     setup.parallel_user = &crew;
-    key->years = years_key_times[k];
     PB_TRY(pb_heat_bay_solve(&setup, &job->in.constants, &memory, &heat, &job->err));
     const PbHeatBayResult *r = pb_heat_bay_result(heat);
-    job->map_x0_m = r->map_x0_m;
-    job->map_x1_m = r->map_x1_m;
     key->r_m2k_w = r->r_m2k_w;
     key->heat_w = years_heat_w(job, r->r_m2k_w);
     key->low_c = r->surface_min_c;
@@ -279,7 +256,7 @@ void years_job_free(YearsJob *job)
     }
     years_job_cancel(job);
     SDL_WaitThread(job->thread, NULL);
-    for (int f = 0; f < YEARS_FRAMES; f++) {
+    for (int f = 0; f < YEARS_KEYS; f++) {
         free(job->frames[f].density);
     }
     for (int k = 0; k < YEARS_KEYS; k++) {

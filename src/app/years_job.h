@@ -8,9 +8,7 @@
 #include <SDL.h>
 
 enum {
-    YEARS_KEYS = 28, /* times with heat; few enough for one call of pullback-cli age */
-    YEARS_SUB = 1,   /* pictures of the fill from one key to the next */
-    YEARS_FRAMES = (YEARS_KEYS - 1) * YEARS_SUB + 1,
+    YEARS_KEYS = 28,  /* times with picture and heat; few enough for one call of pullback-cli age */
     YEARS_BANDS = 11, /* times of the band */
     YEARS_FIRST_DRAWS = 8,
     YEARS_DRAWS = 40,
@@ -26,9 +24,8 @@ typedef struct YearsInput {
     uint64_t seed;
 } YearsInput;
 
-/* The fill at one time. */
+/* The fill at one key time. */
 typedef struct YearsFrame {
-    double years;
     float *density; /* [ny][nx] */
     PbSettleReport report;
 } YearsFrame;
@@ -44,7 +41,6 @@ typedef struct YearsSection {
 
 /* The heat at one key time. */
 typedef struct YearsKey {
-    double years;
     double r_m2k_w, heat_w, low_c, high_c; /* room-side surface */
     float *map_c;                          /* [YEARS_MAP_NY][YEARS_MAP_NX] */
     YearsSection section;
@@ -57,10 +53,9 @@ typedef struct YearsSample {
 
 typedef struct YearsJob {
     YearsInput in; /* its own copy of the field */
-    YearsFrame frames[YEARS_FRAMES];
+    YearsFrame frames[YEARS_KEYS];
     YearsKey keys[YEARS_KEYS];
     YearsSample draws[YEARS_DRAWS][YEARS_BANDS];
-    double map_x0_m, map_x1_m;
     int section_first, section_count; /* columns of the field; ready with the frames */
     SDL_atomic_t frames_ready, keys_ready, draws_ready, is_cancelled, is_over, status;
     SDL_Thread *thread;
@@ -70,8 +65,6 @@ typedef struct YearsJob {
 extern const double years_key_times[YEARS_KEYS];
 extern const int years_band_keys[YEARS_BANDS]; /* key of each time of the band */
 
-/* Time of a picture of the fill. */
-double years_frame_time(int frame);
 /* NULL when there is no memory or no thread. */
 YearsJob *years_job_start(const YearsInput *in);
 /* Ask it to stop; it does so after the piece in hand. */

@@ -25,16 +25,22 @@ static double mix(double a, double b, double w)
     return a + (b - a) * w;
 }
 
+double years_stretch(const Years *y)
+{
+    const YearsInput *in = &y->shown->in;
+    return (y->room_c - y->outdoor_c) / (in->room_c - in->outdoor_c);
+}
+
 static void blend_fill(Years *y, const YearsJob *job, int ready)
 {
     size_t cells = (size_t)y->field.nx * (size_t)y->field.ny;
-    int f = 0;
-    while (f + 1 < ready && years_frame_time(f + 1) <= y->rail.years) {
-        f++;
+    double w = 0.0;
+    int k = find(years_key_times, YEARS_KEYS, y->rail.years, &w);
+    if (k + 1 >= ready) { /* not there yet: the last that is */
+        k = ready - 1;
+        w = 0.0;
     }
-    int next = f + 1 < ready ? f + 1 : f;
-    const YearsFrame *a = &job->frames[f], *b = &job->frames[next];
-    double w = next > f ? (y->rail.years - a->years) / (b->years - a->years) : 0.0;
+    const YearsFrame *a = &job->frames[k], *b = w > 0.0 ? a + 1 : a;
     for (size_t i = 0; i < cells; i++) {
         y->density[i] = a->density[i] + (b->density[i] - a->density[i]) * (float)w;
     }
@@ -51,7 +57,7 @@ static int blend_heat(Years *y, const YearsJob *job, int ready)
         return 0;
     }
     const YearsKey *a = &job->keys[k], *b = &job->keys[next];
-    double stretch = (y->room_c - y->outdoor_c) / (job->in.room_c - job->in.outdoor_c);
+    double stretch = years_stretch(y);
     for (int i = 0; i < YEARS_MAP_NX * YEARS_MAP_NY; i++) {
         double c = mix((double)a->map_c[i], (double)b->map_c[i], w);
         y->heat_c[i] = (float)(y->outdoor_c + (c - job->in.outdoor_c) * stretch);
@@ -66,8 +72,7 @@ static int blend_heat(Years *y, const YearsJob *job, int ready)
  * round the coldest and warmest of the finished pictures. */
 static void set_scale(Years *y, const YearsJob *job, int ready)
 {
-    double low = 1e9, high = -1e9;
-    double stretch = (y->room_c - y->outdoor_c) / (job->in.room_c - job->in.outdoor_c);
+    double low = 1e9, high = -1e9, stretch = years_stretch(y);
     for (int k = 0; k < ready; k++) {
         low = fmin(low, job->keys[k].low_c);
         high = fmax(high, job->keys[k].high_c);

@@ -79,19 +79,14 @@ static void progress(App *app, Years *y, GfxRect r)
         ui_label(ui, r.x, r.y + ui_px(ui, 14), 14, UI_REGULAR, t->ink2, UI_LEFT, _("Worked out"));
         return;
     }
-    const char *what = is_over && status != PB_OK ? _("This bay has no answer")
-                       : y->is_stopped            ? _("Stopped")
-                                                  : _("Working");
+    const char *what = is_over         ? _("This bay has no answer")
+                       : y->is_stopped ? _("Stopped")
+                                       : _("Working");
     ui_label(ui, r.x, r.y + ui_px(ui, 14), 14, UI_REGULAR, t->ink, UI_LEFT, what);
     GfxRect bar = {r.x, r.y + ui_px(ui, 26), r.w - button - ui_px(ui, 12), ui_px(ui, 10)};
-    ui_round(ui, bar, 2.0f, t->well);
-    ui_round(ui, (GfxRect){bar.x, bar.y, bar.w * (float)years_job_progress(y->job), bar.h}, 2.0f,
-             t->ink2);
-    ui_round_line(ui, bar, 2.0f, 1.0f, t->edge);
-    app_mark(app, "stop", stop);
-    if (ui_button(ui, ID_YEARS_STOP, stop, y->is_stopped || is_over ? _("Go on") : _("Stop"), 0,
-                  0)) {
-        if (y->is_stopped || is_over) {
+    int goes_on = y->is_stopped || is_over;
+    if (rail_work_draw(app, ID_YEARS_STOP, bar, stop, years_job_progress(y->job), goes_on)) {
+        if (goes_on) {
             y->restart_at_s = app->now_s;
         } else {
             years_job_cancel(y->job);

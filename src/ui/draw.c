@@ -200,7 +200,7 @@ void ui_dashes(Ui *ui, float x0, float y0, float x1, float y1, float width, floa
     for (int k = 0; 2.0f * dash * (float)k < length; k++) {
         float s = 2.0f * dash * (float)k, e = fminf(s + dash, length);
         if (fabsf(uy) < 1e-4f) {
-            ui_rect(ui, x0 + s * ux, y0, e - s, width, c);
+            ui_rect(ui, x0 + (ux > 0 ? s : -e), y0, e - s, width, c);
         } else if (fabsf(ux) < 1e-4f) {
             ui_rect(ui, x0, y0 + (uy > 0 ? s : -e), width, e - s, c);
         } else {
@@ -222,8 +222,12 @@ void ui_speck(Ui *ui, float x, float y, float dx, float dy, float width, GfxColo
          (GfxColor[4]){c, c, c, c});
 }
 
+/* None for a radius below 0: what has no room is not drawn. */
 static int arc_points(UiPoint *out, int max, float x, float y, float radius, double from, double to)
 {
+    if (!(radius >= 0.0f)) {
+        return 0;
+    }
     int n = 3 + (int)(fabs(to - from) * sqrt((double)radius) * 0.9);
     n = n > max ? max : n;
     for (int k = 0; k < n; k++) {
@@ -271,13 +275,14 @@ void ui_round(Ui *ui, GfxRect r, float radius, GfxColor c)
 
 void ui_round_line(Ui *ui, GfxRect r, float radius, float width, GfxColor c)
 {
-    UiPoint p[ROUND_MAX + 2];
+    UiPoint p[ROUND_MAX + 1];
     float in = width * 0.5f;
     GfxRect mid = {r.x + in, r.y + in, r.w - width, r.h - width};
     int n = round_points(p, mid, fmaxf(radius - in, 0.5f));
-    p[n] = p[0];
-    p[n + 1] = p[1];
-    ui_polyline(ui, p, n + 1, width, c);
+    if (n > 0) {
+        p[n] = p[0]; /* closed */
+        ui_polyline(ui, p, n + 1, width, c);
+    }
 }
 
 void ui_glyph_quad(Ui *ui, const UiGlyph *g, float x, float y, GfxColor c)

@@ -31,6 +31,7 @@ void ui_begin(Ui *ui, float width, float height, float scale)
     ui->height = height;
     ui->scale = scale;
     ui->order_count = 0;
+    ui->is_focus_there = 0;
     ui->space_used = 0;
     if (!ui->in.is_down && !ui->in.released) {
         ui->active = 0;
@@ -50,7 +51,7 @@ void ui_end(Ui *ui)
         int from = at < 0 ? (step > 0 ? -1 : ui->order_count) : at;
         ui->focus = ui->order[(from + step + ui->order_count) % ui->order_count];
         ui->is_ring_shown = 1;
-    } else if (at < 0) {
+    } else if (at < 0 && !ui->is_focus_there) {
         ui->focus = 0;
     }
     if (ui->in.released) {
@@ -79,6 +80,13 @@ int ui_over(const Ui *ui, GfxRect r)
     return ui_inside(r, ui->in.mouse_x, ui->in.mouse_y);
 }
 
+int ui_wheel_rows(const Ui *ui)
+{
+    float w = ui->in.wheel;
+    int notches = (int)w;
+    return notches != 0 ? -notches : w > 0.0f ? -1 : w < 0.0f ? 1 : 0;
+}
+
 int ui_focusable(Ui *ui, int id)
 {
     if (id < ui->modal) {
@@ -87,6 +95,7 @@ int ui_focusable(Ui *ui, int id)
     if (ui->order_count < UI_MAX_FOCUS) {
         ui->order[ui->order_count++] = id;
     }
+    ui->is_focus_there = ui->is_focus_there || ui->focus == id;
     return ui->focus == id;
 }
 

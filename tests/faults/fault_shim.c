@@ -1,7 +1,7 @@
 /* Preloaded into a program to make the machine fail under it:
  *   FAULT_CLOCK_S=N   the time of day jumps by N seconds forward and back again, every 50th look
  *   FAULT_ALLOC=N     the N-th allocation of main's life fails; FAULT_ALLOC=-N: and all after it
- *   FAULT_TOLD=FILE   how many allocations failed is written there at the end
+ *   FAULT_TOLD=FILE   1 or 0, whether an allocation failed, is written there at the end
  * Counting begins when this library is set up, after the C library and before main. */
 #include "fail_alloc.h"
 

@@ -24,10 +24,12 @@ cmp "$work/still" "$work/jumped" || fail "the clock changed the run"
 [ "$(kept)" = 2 ] || fail "$(kept) runs are kept, not 2"
 "$cli" runs check >"$work/check" || fail "the store: $(cat "$work/check")"
 now=$(date +%s)
-"$cli" runs list --csv | sed -n 's/.*,\(20..-..-..T..:..:..Z\),.*/\1/p' | while read -r when; do
+"$cli" runs list --csv | sed -n 's/.*,\(20..-..-..T..:..:..Z\),.*/\1/p' >"$work/times"
+[ "$(wc -l <"$work/times")" = 2 ] || fail "no times of two runs: $(cat "$work/times")"
+while read -r when; do
     off=$(($(date -d "$when" +%s) - now))
     [ "$off" -gt -4000 ] && [ "$off" -lt 4000 ] || fail "a run of $when"
-done
+done <"$work/times"
 hashes=$("$cli" runs list --csv | cut -d, -f6 | sort -u | wc -l)
 [ "$hashes" = 2 ] || fail "the two runs are not of one length" # the title line is one of them
 

@@ -51,7 +51,7 @@ drive() {
     no_gl_error "$work/$name.err"
     echo "$name: $(grep -c width_px "$work/$name.out") sizes"
 }
-for room in door bay years debrief result; do
+for room in door bay years side debrief result; do
     case $room in
     result) run_script "$work/$room.script" 60 "5 key F
 5.5 wait screen 1 60" && sizes 6 >>"$work/$room.script" ;;
@@ -61,6 +61,7 @@ done
 drive door --door
 drive bay "$bay"
 drive years --room years --fill 44 "$bay"
+drive side --room side "$bay"
 drive debrief --room debrief "$bay"
 drive result "$bay"
 echo "rooms: all sizes drawn"

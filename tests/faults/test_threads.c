@@ -1,13 +1,14 @@
 /* The parts that run on several threads, driven so that the thread sanitizer sees them all: the
- * years worker read while it works and cancelled, a heat solve and a bay's spread on four threads,
- * the recorder's writer, the sound thread fed and lost. In other builds the same calls are a plain
- * test: results on many threads are those on one. */
+ * workers of Years later and Side by side read while they work and cancelled, a heat solve and a
+ * bay's spread on four threads, the recorder's writer, the sound thread fed and lost. In other
+ * builds the same calls are a plain test: results on many threads are those on one. */
 #include "audio/audio_device.h"
 #include "core/aged_heat.h"
 #include "core/hash.h"
 #include "core/session.h"
 #include "io/parallel.h"
 #include "io/run_recorder.h"
+#include "side_job.h"
 #include "suite.h"
 #include "years_job.h"
 
@@ -17,7 +18,7 @@
 #include <unistd.h>
 
 #ifdef FAULTS_TSAN
-/* SDL is not built with the sanitizer, so these two would order nothing in its eyes. */
+/* SDL is not built with the sanitizer, so these would order nothing in its eyes. */
 int SDL_AtomicSet(SDL_atomic_t *a, int v)
 {
     return __atomic_exchange_n(&a->value, v, __ATOMIC_SEQ_CST);
@@ -26,6 +27,11 @@ int SDL_AtomicSet(SDL_atomic_t *a, int v)
 int SDL_AtomicGet(SDL_atomic_t *a)
 {
     return __atomic_load_n(&a->value, __ATOMIC_SEQ_CST);
+}
+
+int SDL_AtomicAdd(SDL_atomic_t *a, int v)
+{
+    return __atomic_fetch_add(&a->value, v, __ATOMIC_SEQ_CST);
 }
 #endif
 
@@ -58,7 +64,7 @@ START_TEST(the_years_worker_is_read_while_it_works)
     for (int i = 0; i < 6000 && SDL_AtomicGet(&job->keys_ready) < 2; i++) {
         int frames = SDL_AtomicGet(&job->frames_ready), keys = SDL_AtomicGet(&job->keys_ready);
         for (int f = 0; f < frames; f++) { /* as the room does: what is ready is read */
-            seen += job->frames[f].years + (double)job->frames[f].density[0];
+            seen += job->frames[f].report.mean_kg_m3 + (double)job->frames[f].density[0];
         }
         for (int k = 0; k < keys; k++) {
             seen += job->keys[k].r_m2k_w + (double)job->keys[k].map_c[0];
@@ -71,6 +77,31 @@ START_TEST(the_years_worker_is_read_while_it_works)
     years_job_cancel(job);
     years_job_free(job);
     pb_bay_field_destroy(&in.field);
+}
+END_TEST
+
+START_TEST(the_side_worker_is_read_while_it_works)
+{
+    PbCompareSetup setup = pb_compare_default();
+    PbCompareFigures f;
+    PbError err = {0};
+    SideJob *job = side_job_start(&setup, &err);
+    ck_assert_msg(job != NULL, "%s", err.message);
+    int seen = 0;
+    for (int i = 0; i < 60000 && seen < PB_COMPARE_FILLS; i++) { /* as the room does */
+        seen = 0;
+        for (int k = 0; k < PB_COMPARE_FILLS; k++) {
+            pb_compare_figures_at(job->compare, (PbCompareFill)k, 0.0, &f);
+            seen += f.has_heat && side_job_has_frames(job, (PbCompareFill)k);
+        }
+        (void)side_job_progress(job);
+        (void)side_job_draws(job);
+        nap(10);
+    }
+    ck_assert_int_eq(seen, PB_COMPARE_FILLS);
+    ck_assert_int_gt(SDL_AtomicGet(&job->pieces), 0);
+    side_job_cancel(job);
+    side_job_free(job);
 }
 END_TEST
 
@@ -215,8 +246,9 @@ int main(void)
 {
     Suite *s = suite_create("threads");
     TCase *t = tcase_create("normal");
-    tcase_set_timeout(t, 100);
+    tcase_set_timeout(t, 620); /* of patience: the workers stand back behind any other load */
     tcase_add_test(t, the_years_worker_is_read_while_it_works);
+    tcase_add_test(t, the_side_worker_is_read_while_it_works);
     tcase_add_test(t, heat_is_the_same_on_any_number_of_threads);
     tcase_add_test(t, a_spread_is_the_same_on_any_number_of_threads);
     tcase_add_test(t, the_recorder_writes_beside_the_run);

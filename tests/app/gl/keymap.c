@@ -40,6 +40,9 @@ START_TEST(kept_and_read)
     keymap_set(&k, KEY_TURN, SDLK_BACKSLASH);
     keymap_set(&k, KEY_TUBE_IN, k.key[KEY_TUBE_OUT]); /* they change places */
     ck_assert_int_eq(k.key[KEY_TUBE_OUT], SDLK_s);
+    keymap_set(&k, KEY_TURN, SDLK_UNKNOWN); /* keys that a file could not name stay out of it */
+    keymap_set(&k, KEY_TURN, SDL_SCANCODE_TO_KEYCODE(SDL_NUM_SCANCODES - 1));
+    ck_assert_int_eq(k.key[KEY_TURN], SDLK_BACKSLASH);
     ck_assert_int_eq(keymap_save(path, &k, &err), PB_OK);
     ck_assert_int_eq(keymap_load(path, &read, &err), PB_OK);
     ck_assert_int_eq(read.layout, k.layout);
@@ -77,6 +80,14 @@ START_TEST(damage_is_refused)
     io_error_line(&err, line, sizeof line);
     ck_assert_ptr_nonnull(strstr(line, ":8:"));
     ck_assert_ptr_nonnull(strstr(line, "tube_out"));
+    const char *button = strstr(text, "\"y\"");
+    ck_assert_ptr_nonnull(button);
+    memcpy(bad, text, n + 1);
+    bad[button - text + 1] = 'x'; /* a button that another action has */
+    put(bad);
+    err = (PbError){0};
+    ck_assert_int_ne(keymap_load(path, &k, &err), PB_OK);
+    ck_assert_ptr_nonnull(strstr(err.message, "\"turn\""));
 }
 END_TEST
 

@@ -26,6 +26,8 @@ expect 1 "no display" env DISPLAY=:9999 "$program"
 expect 2 "\-\-scale" "$program" --scale 7
 expect 2 "\-\-size" "$program" --size big
 expect 2 "\-\-lang" "$program" --lang xx
+expect 2 "\-\-lang" "$program" --lang estonian
+expect 2 "whole number" "$program" --bench-frames 2.5
 expect 2 "nonsense" "$program" --nonsense 1
 expect 2 "a value after it" "$program" --seed
 expect 3 "bad.json:[0-9]*:[0-9]*: .*expected" "$program" "$work/bad.json"

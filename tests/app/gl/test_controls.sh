@@ -7,6 +7,9 @@ plain="$root/assets/exercises/plain-2x4.json"
 script "$root/tests/app/gl/controls.script" "$plain" || fail "controls"
 script "$root/tests/app/gl/controls_pad.script" "$plain" || fail "controller"
 rm -rf "$work/config"
+# a window is as small as --size says, though nobody can pull it so small
+printf '0.2 expect width_px 640\n0.2 expect height_px 400\n0.3 end\n' >"$work/small.script"
+script "$work/small.script" --size 640x400 "$plain" || fail "a window of 640x400"
 cat >"$work/look.script" <<'END'
 0.2 shot look.png
 0.4 end

@@ -16,6 +16,7 @@ script "$root/tests/app/gl/debrief.script" --db "$db" --room debrief --size 1280
 "$cli" runs show 1 --db "$db" >"$work/shown" || fail "runs show"
 cat "$work/shown"
 grep -q "pulled two feet in one go" "$work/shown" || fail "the comment is not in the store"
+grep -q "^mark .* hands .*steady" "$work/shown" || fail "what was typed before another room was seen is not in the store"
 grep -q "Rosa Gil, pbrn" "$work/shown" || fail "the trainer's name is not in the store"
 grep -q "by rubric old faces" "$work/shown" || fail "the grade by the other rubric is not in the store"
 [ -s "$work/run-1.pdf" ] || fail "no report was written"

@@ -75,6 +75,23 @@ END
 script "$work/none.script" --db "$place/bad.json" 2>"$work/err" || fail "without a store"
 [ "$(grep -c '^pullback: grades are not kept' "$work/err")" = 1 ] || fail "said: $(cat "$work/err")"
 
+# a folder without exercises: the rooms answer, no crash
+mkdir -p "$work/empty/exercises"
+for row_turn in 0.4 0.42; do # two frames that follow one another
+    printf '0.3 expect rows 0\n%s key 2\n0.9 expect rows 0\n1.0 end\n' $row_turn >"$work/empty.script"
+    script "$work/empty.script" --door --data "$work/empty" || fail "without exercises"
+done
+
+# a school's worth of learners: a new name can be typed still
+cli=$(dirname "$program")/../cli/pullback-cli
+if [ -x "$cli" ]; then
+    for i in $(seq 100); do
+        "$cli" learners add "Person $i" --db "$work/many.db" >/dev/null || fail "adding learners"
+    done
+    printf '0.3 expect learners 100\n0.4 key L\n0.6 type Ana\n0.8 key Return\n1.2 expect learners 101\n1.3 expect card 0\n1.4 end\n' >"$work/many.script"
+    script "$work/many.script" --door --db "$work/many.db" || fail "a new name after many"
+fi
+
 # a run that was cut off by a kill is taken in the next time, once
 [ -n "${PB_INSIDE:-}" ] || PB_INSIDE=1
 printf '0.1 every 60\n0.4 key Space\n0.6 key Return\n0.8 keydown S\n3 keyup S\n400 end\n' >"$work/long.script"
@@ -92,4 +109,9 @@ screen timeout 60 sh "$work/kill.sh" "$program" "$work/long.script" \
 script "$work/calm.script" 2>"$work/err" || fail "after the kill"
 grep -q "cut off is kept" "$work/err" || fail "not taken in: $(cat "$work/err")"
 [ "$(ls "$work/data/pullback/runs" | wc -l)" = 0 ] || fail "the file stayed"
+# one that cannot be read stays where it is, and that is said
+echo nothing >"$work/data/pullback/runs/1-20260101T000000Z-0-99999999.run"
+script "$work/calm.script" 2>"$work/err" || fail "with a run file that is none"
+grep -q "cut off stays in .*99999999.run: " "$work/err" || fail "said: $(cat "$work/err")"
+[ "$(ls "$work/data/pullback/runs" | wc -l)" = 1 ] || fail "the file that is none was taken away"
 echo "door: all answered"

@@ -14,6 +14,27 @@ if [ -z "${PB_INSIDE:-}" ]; then
         done
         grep -q '"guide": "seen"' "$work/config/pullback/settings.json" || fail "not kept: seen"
     done
+    # the guide opens the wall; practice after it has the sight that the person had chosen
+    place=$(mktemp -d) # script lines part at spaces
+    cp "$root/assets/exercises/plain-2x4.json" "$place/bay.json"
+    cat >"$work/sight.script" <<END
+0.2 key V
+0.4 expect sight 1
+0.5 key Escape
+0.9 expect screen 2
+1.0 key G
+1.3 click card_ok
+1.8 expect guide 1
+1.8 expect sight 0
+1.9 click card_back
+2.2 key Escape
+2.6 drop $place/bay.json
+3.0 expect guide 0
+3.0 expect sight 1
+3.1 end
+END
+    script "$work/sight.script" "$place/bay.json" || fail "the sight after the guide"
+    rm -rf "$place"
     export PB_INSIDE=1
     screen sh "$0" "$@"
     exit

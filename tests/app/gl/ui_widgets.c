@@ -114,6 +114,84 @@ START_TEST(tab_walks_in_drawing_order_and_comes_round)
 }
 END_TEST
 
+/* A list may hold more rows than Tab walks through: the field after them can be typed in still. */
+START_TEST(a_field_behind_many_widgets_keeps_the_keyboard)
+{
+    char words[12] = "";
+    ui.focus = 9;
+    for (int frame = 0; frame < 2; frame++) {
+        snprintf(ui.in.typed, sizeof ui.in.typed, "%s", frame == 0 ? "A" : "na");
+        ui_begin(&ui, 640, 400, 1.0f);
+        for (int i = 0; i < 2 * UI_MAX_FOCUS; i++) {
+            ui_focusable(&ui, 1000 + i);
+        }
+        ui_text_field(&ui, 9, box, words, sizeof words, "name");
+        ui_end(&ui);
+    }
+    ck_assert_str_eq(words, "Ana");
+    ui_begin(&ui, 640, 400, 1.0f);
+    ui_end(&ui);
+    ck_assert_int_eq(ui.focus, 0); /* gone with its widget */
+}
+END_TEST
+
+/* Mice turn by whole notches, touch pads by parts of one. */
+START_TEST(the_wheel_moves_lists_by_whole_rows)
+{
+    const float turned[] = {0.0f, 1.0f, -1.0f, 3.0f, 0.3f, -0.2f};
+    const int rows[] = {0, -1, 1, -3, -1, 1};
+    for (int i = 0; i < 6; i++) {
+        ui.in.wheel = turned[i];
+        ck_assert_int_eq(ui_wheel_rows(&ui), rows[i]);
+    }
+}
+END_TEST
+
+static GfxRect bounds(void)
+{
+    const GfxVertex *v = ui.list.vertices;
+    float x0 = v[0].x, x1 = v[0].x, y0 = v[0].y, y1 = v[0].y;
+    for (uint32_t i = 1; i < ui.list.vertex_count; i++) {
+        x0 = v[i].x < x0 ? v[i].x : x0;
+        x1 = v[i].x > x1 ? v[i].x : x1;
+        y0 = v[i].y < y0 ? v[i].y : y0;
+        y1 = v[i].y > y1 ? v[i].y : y1;
+    }
+    return (GfxRect){x0, y0, x1 - x0, y1 - y0};
+}
+
+START_TEST(dashes_stay_between_their_ends_whichever_way_they_run)
+{
+    const GfxColor ink = {0, 0, 0, 255};
+    const UiPoint end[4] = {{180, 100}, {20, 100}, {100, 180}, {100, 20}};
+    for (int i = 0; i < 4; i++) {
+        ui_begin(&ui, 640, 400, 1.0f);
+        ui_dashes(&ui, 100, 100, end[i].x, end[i].y, 1.0f, 5.0f, ink);
+        ui_end(&ui);
+        GfxRect b = bounds();
+        ck_assert(b.x >= 20.0f && b.y >= 20.0f);
+        ck_assert(b.x + b.w <= 181.0f && b.y + b.h <= 181.0f);
+        ck_assert(end[i].x < 100.0f ? b.x + b.w <= 101.0f : b.x >= 100.0f || end[i].x == 100.0f);
+        ck_assert(b.w > 70.0f || b.h > 70.0f);
+    }
+}
+END_TEST
+
+/* A panel with no room left for it. */
+START_TEST(a_shape_of_negative_size_draws_nothing)
+{
+    const GfxColor ink = {0, 0, 0, 255};
+    ui_begin(&ui, 640, 400, 1.0f);
+    ui_round(&ui, (GfxRect){100, 100, -5, 40}, 6.0f, ink);
+    ui_round(&ui, (GfxRect){100, 100, 40, -5}, 6.0f, ink);
+    ui_round_line(&ui, (GfxRect){100, 100, -5, 40}, 6.0f, 1.0f, ink);
+    ui_round_line(&ui, (GfxRect){100, 100, 0, 0}, 6.0f, 2.0f, ink);
+    ui_circle(&ui, 100, 100, -1.0f, ink);
+    ui_end(&ui);
+    ck_assert_uint_eq(ui.list.vertex_count, 0);
+}
+END_TEST
+
 START_TEST(a_paragraph_wraps_and_keeps_every_glyph)
 {
     const char *words = "uno dos tres cuatro cinco seis siete ocho";
@@ -237,6 +315,10 @@ int main(void)
     tcase_add_test(tc, tab_walks_in_drawing_order_and_comes_round);
     tcase_add_test(tc, a_field_takes_whole_characters_at_its_caret);
     tcase_add_test(tc, a_cut_label_stays_in_its_room);
+    tcase_add_test(tc, a_field_behind_many_widgets_keeps_the_keyboard);
+    tcase_add_test(tc, the_wheel_moves_lists_by_whole_rows);
+    tcase_add_test(tc, dashes_stay_between_their_ends_whichever_way_they_run);
+    tcase_add_test(tc, a_shape_of_negative_size_draws_nothing);
     tcase_add_test(tc, a_paragraph_wraps_and_keeps_every_glyph);
     tcase_add_test(tc, digits_share_one_width_and_broken_bytes_are_one_mark);
     tcase_add_test(tc, a_full_atlas_starts_again);

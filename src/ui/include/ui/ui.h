@@ -13,6 +13,7 @@
 #include "ui/text.h"
 #include "ui/theme.h"
 
+/** Widgets of one frame that Tab walks through; what comes after them has mouse and focus alone. */
 #define UI_MAX_FOCUS 96
 
 typedef struct UiPoint {
@@ -29,10 +30,10 @@ typedef struct UiInput {
     float wheel;        /**< notches, + away from the person */
     int next, previous; /**< Tab, Shift+Tab */
     int left, right, up, down;
-    int enter, space, escape;
+    int enter, space;
     int erase, erase_next, home, end; /**< Backspace, Delete, Home, End */
     int page_up, page_down;
-    char typed[256]; /**< UTF-8 that was typed or pasted */
+    char typed[1024]; /**< UTF-8 that was typed or pasted: a path may be long */
 } UiInput;
 
 typedef struct Ui {
@@ -46,6 +47,7 @@ typedef struct Ui {
     int is_ring_shown; /**< the last move was by keyboard */
     int order[UI_MAX_FOCUS];
     int order_count;
+    int is_focus_there;  /**< the widget in focus was asked for this frame */
     int modal;           /**< widgets with a number below this one sleep */
     int space_used;      /**< a widget took the space bar this frame */
     int caret_id, caret; /**< text field that the caret is in, and before which byte */
@@ -98,6 +100,7 @@ int ui_segments(Ui *ui, int id, GfxRect r, const char *const *labels, int count,
  * @brief Track with thumb and ticks; drag, click, wheel, or arrows when focused.
  * @param[in] r     the track's row; `value` in [0, 1]
  * @param[in] step  of one arrow press or wheel notch, share of the whole
+ * @param[in] wax   where a mark of the person's stands under the track, 0..1; negative = none
  * @return nonzero when the person changed *value
  */
 int ui_slider(Ui *ui, int id, GfxRect r, double *value, double step, double wax);
@@ -120,11 +123,19 @@ float ui_label_cut(Ui *ui, float x, float y, float width, double size, UiWeight 
                    const char *text);
 /** @brief Key cap with its letter. @return width */
 float ui_key(Ui *ui, float x, float y, const char *text);
-/** @brief Mouse over it and nothing else holds the mouse. */
+/** @brief Mouse over it; who holds the mouse, or whether a card lies over it, is not asked. */
 int ui_over(const Ui *ui, GfxRect r);
-/** @brief Put a widget in the Tab order. @return nonzero when it has the focus */
+/** @brief Rows that a list moves by the wheel, + down: whole notches, and one for less than one. */
+int ui_wheel_rows(const Ui *ui);
+/**
+ * @brief Put a widget in the Tab order, which is the order of calls. One that is not asked for in a
+ * frame loses the focus.
+ * @return nonzero when it has the focus
+ */
 int ui_focusable(Ui *ui, int id);
+/** @brief The ring round what has the focus, 5 px outside of `r`; only while keys lead. */
 void ui_focus_ring(Ui *ui, GfxRect r, float radius);
+/** @brief Left and top edge belong to `r`, right and bottom do not. */
 int ui_inside(GfxRect r, float x, float y);
 
 #endif
