@@ -4,6 +4,8 @@
 
 #include "app.h"
 
+#include <malloc.h>
+
 static const Screen *const table[SCREEN_COUNT] = {
     [SCREEN_BAY] = &scr_bay,         [SCREEN_RESULT] = &scr_result, [SCREEN_DOOR] = &scr_door,
     [SCREEN_DEBRIEF] = &scr_debrief, [SCREEN_YEARS] = &scr_years,   [SCREEN_SIDE] = &scr_side,
@@ -19,6 +21,15 @@ void app_go(App *app, AppScreen to)
     if (screen_of(to) != NULL) {
         app->go_to = (int)to;
     }
+}
+
+/* The C library keeps what a room's threads worked with, scattered through its heaps: some 15 MiB
+ * for each report written, and an office leaves the program open for weeks. */
+static void give_back(void)
+{
+#ifdef __GLIBC__
+    (void)malloc_trim(0);
+#endif
 }
 
 void screens_turn(App *app)
@@ -38,6 +49,7 @@ void screens_turn(App *app)
     if (app->is_entered && last->leave != NULL) {
         last->leave(app);
     }
+    give_back();
     app->screen = (AppScreen)to;
     app->is_entered = 1;
     app->ui.is_ring_shown = 0;

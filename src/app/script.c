@@ -262,6 +262,7 @@ static int act(Script *s, App *app, const Line *l)
             return fail(s, app, l, "unknown figure");
         }
         printf("%.2f %s %.6g\n", app->now_s, l->a, is);
+        fflush(stdout); /* whoever reads along waits for it */
     } else if (strcmp(v, "every") == 0) {
         s->every = atoi(l->a) > 0 ? atoi(l->a) : 1;
     } else if (strcmp(v, "pace") == 0) {
