@@ -79,7 +79,7 @@ tsan_stage() {
         ctest -j "$jobs" --preset tsan -L threads
 }
 fuzz_stage() {
-    setup fuzz -DPB_FUZZ_SECONDS=15 &&
+    setup fuzz -DPB_FUZZ_SECONDS=6 &&
         cmake --build --preset fuzz -j "$jobs" --target searching &&
         ctest -j "$jobs" --preset fuzz -L search
 }
@@ -95,7 +95,7 @@ if [ "$mode" = ci ]; then
     stage "Clang: unit and fuzz-corpus tests" clang_stage
     stage "address and undefined-behaviour sanitizers: unit, fuzz-corpus and chosen tests" asan_stage
     stage "thread sanitizer: the parts with threads" tsan_stage
-    stage "fuzzing: 15 seconds a reader" fuzz_stage
+    stage "fuzzing: 6 seconds a reader" fuzz_stage
     stage "packages" package_stage
     stage "GCC, warnings are errors: all tests" full_stage ci
 else

@@ -29,7 +29,7 @@ set(third_ui "(${c_pure}|ctype.h|locale.h|libintl.h|SDL.h|SDL_ttf.h)")
 set(own_audio "")
 set(third_audio "(${c_pure}|stdatomic.h|SDL.h)")
 set(own_app "(core|io|gfxtypes|store|report|render|ui|audio)/.*")
-set(third_app "(${c_any}|libintl.h|SDL[A-Za-z_]*.h|cairo[a-z-]*.h|png.h)")
+set(third_app "(${c_any}|malloc.h|libintl.h|SDL[A-Za-z_]*.h|cairo[a-z-]*.h|png.h)")
 set(own_cli "(core|io|store|report)/.*")
 set(third_cli "(${c_any}|jansson.h|libintl.h)")
 
