@@ -66,9 +66,11 @@ static void begin(App *app, const PbSessionConfig *config, Purpose purpose)
     int is_other =
         app->run.session == NULL || strcmp(app->run.config.exercise.id, config->exercise.id) != 0;
     Run *next = calloc(1, sizeof *next);
-    PbStatus status = next != NULL ? run_start(next, config, &err)
-                                   : pb_fail(&err, PB_ERR_MEMORY, "there is not enough memory");
-    if (status != PB_OK) { /* the run that was under way goes on, and is recorded on */
+    if (next == NULL) {
+        (void)pb_fail(&err, PB_ERR_MEMORY, "there is not enough memory");
+    }
+    /* else the run that was under way goes on, and is recorded on */
+    if (next == NULL || run_start(next, config, &err) != PB_OK) {
         free(next);
         app_notice(app, _("This exercise cannot be started"), err.message, 0, 20);
         return;
