@@ -13,15 +13,8 @@ const char *app_fmt(App *app, int decimals, double value, const char *unit)
 {
     char *out = app->words[app->word];
     app->word = (app->word + 1) % 16;
-    double tiny = 0.5;
-    for (int i = 0; i < decimals; i++) {
-        tiny *= 0.1;
-    }
-    value = fabs(value) < tiny ? 0.0 : value; /* no minus zero */
-    snprintf(out, sizeof app->words[0], "%.*f%s%s", decimals, value, unit[0] ? " " : "", unit);
-    if (decimals > 0) { /* a unit may hold a point of its own */
-        io_decimal_mark(out, app->lang == 1 ? IO_SPANISH : IO_ENGLISH);
-    }
+    io_figure(value, decimals, unit, app->lang == 1 ? IO_SPANISH : IO_ENGLISH, out,
+              sizeof app->words[0]);
     return out;
 }
 

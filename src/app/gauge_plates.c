@@ -12,12 +12,7 @@
 const char *gauge_figure(const Gauge *g, char *out, size_t size, int decimals, double value,
                          const char *unit)
 {
-    double tiny = 0.5 * pow(10.0, -decimals);
-    value = fabs(value) < tiny ? 0.0 : value; /* no minus zero */
-    SDL_snprintf(out, size, "%.*f%s%s", decimals, value, unit[0] ? " " : "", unit);
-    if (decimals > 0) { /* a unit may hold a point of its own */
-        io_decimal_mark(out, g->is_comma ? IO_SPANISH : IO_ENGLISH);
-    }
+    io_figure(value, decimals, unit, g->is_comma ? IO_SPANISH : IO_ENGLISH, out, size);
     return out;
 }
 

@@ -45,8 +45,9 @@ static const char **text_option(RunsOptions *o, const char *name)
     return NULL;
 }
 
-/* One option with its value. CLI_DONE, an exit code after a complaint, or -1: no such option. */
-static int take_valued(RunsOptions *o, int argc, char **argv, int *i)
+/* One option, with its value where it has one. CLI_DONE, an exit code after a complaint, or -1: no
+ * such option. */
+static int take_option(RunsOptions *o, int argc, char **argv, int *i)
 {
     int bad = CLI_DONE;
     const char **text = text_option(o, argv[*i]), *value;
@@ -65,6 +66,12 @@ static int take_valued(RunsOptions *o, int argc, char **argv, int *i)
             return cli_usage("runs", "--units \"%s\": expected si or us", value);
         }
         o->pdf.taste.is_us = value[0] == 'u';
+    } else if (strcmp(argv[*i], "--json") == 0) {
+        o->is_json = 1;
+    } else if (strcmp(argv[*i], "--csv") == 0) {
+        o->is_csv = 1;
+    } else if (strcmp(argv[*i], "--yes") == 0) {
+        o->is_yes = 1;
     } else if (!cli_pdf_option("runs", argc, argv, i, &o->pdf, &bad)) {
         return -1;
     }
@@ -77,24 +84,18 @@ static int parse(int argc, char **argv, RunsOptions *o)
     o->points = -1.0;
     for (int i = 1; i < argc; i++) {
         const char *name = argv[i];
-        int is_option = name[0] == '-' && name[1] != '\0';
-        int code = is_option ? take_valued(o, argc, argv, &i) : CLI_DONE;
+        if (name[0] != '-' || name[1] == '\0') {
+            argv[1 + o->count++] = argv[i]; /* plain words move to the front, order kept */
+            continue;
+        }
+        int code = take_option(o, argc, argv, &i);
+        if (code < 0) {
+            return cli_usage("runs", "\"%s\" is no option, or its value is missing", name);
+        }
         if (code > CLI_DONE) {
             return code;
         }
-        if (!is_option) {
-            argv[1 + o->count] = argv[i]; /* plain words move to the front, order kept */
-            o->count++;
-        } else if (code < 0 && strcmp(name, "--json") == 0) {
-            o->is_json = 1;
-        } else if (code < 0 && strcmp(name, "--csv") == 0) {
-            o->is_csv = 1;
-        } else if (code < 0 && strcmp(name, "--yes") == 0) {
-            o->is_yes = 1;
-        } else if (code < 0) {
-            return cli_usage("runs", "\"%s\" is no option, or its value is missing", name);
-        }
-        if (is_option && strcmp(name, "--db") != 0) {
+        if (strcmp(name, "--db") != 0) {
             if (o->option_count == RUNS_MAX_OPTIONS) {
                 return cli_usage("runs", "\"%s\": more options than there are", name);
             }

@@ -81,16 +81,11 @@ static Style style_of(IoCompareFigure figure, double largest, const char *curren
     return (Style){1.0, 0.0, 2, "", NULL, 0.0};
 }
 
-/* A figure that rounds to nothing is written without a sign. */
 static void number(const Style *s, double value, IoReaderTaste taste, char *out, size_t size)
 {
     double shown = value * s->scale + s->offset;
     shown = s->step > 0.0 ? s->step * floor(shown / s->step + 0.5) : shown;
-    if (fabs(shown) < 0.5 * pow(10.0, -s->decimals)) {
-        shown = 0.0;
-    }
-    snprintf(out, size, "%.*f", s->decimals, shown);
-    io_decimal_mark(out, taste.language);
+    io_figure(shown, s->decimals, "", taste.language, out, size);
 }
 
 void io_compare_range(IoCompareFigure figure, PbHeatRange range, const char *currency,

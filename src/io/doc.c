@@ -5,6 +5,8 @@
  */
 #include "io/doc.h"
 
+#include "core/utf8.h"
+
 #include <errno.h>
 #include <math.h>
 #include <pthread.h>
@@ -496,12 +498,6 @@ void io_bool(IoReader *r, IoValue *object, const char *key, int required, int *o
     *out = json_is_true(v->json);
 }
 
-/* U+0080 to U+009F, of which U+009B is an escape to terminals. In valid UTF-8. */
-static int is_c1(const unsigned char *p)
-{
-    return p[0] == 0xc2u && p[1] < 0xa0u;
-}
-
 void io_text(IoReader *r, IoValue *object, const char *key, int required, char *out, size_t size)
 {
     IoValue *v = need(r, object, key, required);
@@ -516,7 +512,7 @@ void io_text(IoReader *r, IoValue *object, const char *key, int required, char *
     }
     const unsigned char *p = (const unsigned char *)json_string_value(v->json);
     for (; *p != '\0'; p++) {
-        if (*p < 0x20u || *p == 0x7fu || is_c1(p)) {
+        if (pb_utf8_control(p)) {
             io_complain(r, v, PB_ERR_FORMAT, "\"%s\": expected text without control characters",
                         key);
             return;
@@ -576,10 +572,6 @@ void io_error_line(const PbError *err, char *out, size_t size)
     }
     /* keys and what jansson quotes may hold line breaks and escape codes: one line it stays */
     for (unsigned char *p = (unsigned char *)out; size > 0 && *p != '\0'; p++) {
-        if (*p < 0x20u || *p == 0x7fu) {
-            *p = '?';
-        } else if (is_c1(p) && p[1] != '\0') {
-            p[0] = p[1] = '?';
-        }
+        memset(p, '?', (size_t)pb_utf8_control(p));
     }
 }

@@ -74,15 +74,15 @@ static PbStatus complain_of(const Cursor *c, PbStatus status, const char *words)
 
 static PbStatus complain(const Cursor *c, PbStatus status, const char *expected)
 {
-    if (c->err != NULL) {
-        c->err->line = c->line;
-        c->err->column = (int)(c->p - c->line_start) + 1;
-    }
-    if (*c->p == '\0') {
-        return pb_fail(c->err, status, "the file ends here, expected %s", expected);
-    }
+    char words[256];
     int n = (int)strcspn(c->p, ",\r\n");
-    return pb_fail(c->err, status, "found \"%.*s\", expected %s", n > 40 ? 40 : n, c->p, expected);
+    if (*c->p == '\0') {
+        snprintf(words, sizeof words, "the file ends here, expected %s", expected);
+    } else {
+        snprintf(words, sizeof words, "found \"%.*s\", expected %s", n > 40 ? 40 : n, c->p,
+                 expected);
+    }
+    return complain_of(c, status, words);
 }
 
 static PbStatus take_text(Cursor *c, const char *text)

@@ -77,14 +77,15 @@ static void read_state(IoReader *r, IoValue *root, const PbConstants *constants,
         return;
     }
     PbBayField *f = &bay->field;
-    int is_hex = strpbrk(text, "xX") != NULL; /* sscanf would take it; no word below has an x */
-    if (!is_hex && sscanf(text, "full %lf%c", &a, &extra) == 1 && a >= constants->void_kg_m3 &&
-        a <= 200.0) {
+    if (strpbrk(text, "xX") != NULL) { /* sscanf would take hexadecimal; no word below has an x */
+        text[0] = '\0';
+    }
+    if (sscanf(text, "full %lf%c", &a, &extra) == 1 && a >= constants->void_kg_m3 && a <= 200.0) {
         pb_bay_field_fill(f, a);
         return;
     }
     int with_density = sscanf(text, "top void %lf m at %lf%c", &a, &b, &extra) == 2;
-    if (!is_hex && (with_density || sscanf(text, "top void %lf %1[m]%c", &a, rest, &extra) == 2)) {
+    if (with_density || (sscanf(text, "top void %lf %1[m]%c", &a, rest, &extra) == 2)) {
         if (a > 0.0 && a < f->height_m && b >= constants->void_kg_m3 && b <= 200.0) {
             pb_bay_field_fill(f, b);
             bay->setup.gaps[bay->setup.gap_count++] =
@@ -92,8 +93,8 @@ static void read_state(IoReader *r, IoValue *root, const PbConstants *constants,
             return;
         }
     }
-    if (!is_hex && sscanf(text, "foam %lf %%, %31[a-z ]%c", &a, rest, &extra) == 2 && a > 0.0 &&
-        a <= 20.0 && shrink_word(rest, &kind)) {
+    if (sscanf(text, "foam %lf %%, %31[a-z ]%c", &a, rest, &extra) == 2 && a > 0.0 && a <= 20.0 &&
+        shrink_word(rest, &kind)) {
         pb_bay_field_fill(f, constants->perfect_fill_kg_m3);
         bay->setup.fill.is_foam = 1;
         bay->setup.gap_count = pb_heat_shrink_gaps(f, a / 100.0, kind, constants, bay->setup.gaps);

@@ -172,6 +172,17 @@ void io_decimal_mark(char *number, IoLanguage language)
     }
 }
 
+void io_figure(double value, int decimals, const char *unit, IoLanguage language, char *out,
+               size_t size)
+{
+    double least = 0.5 * pow(10.0, -decimals);
+    int n = snprintf(out, size, "%.*f", decimals, fabs(value) < least ? 0.0 : value);
+    io_decimal_mark(out, language);
+    if (n > 0 && (size_t)n < size && unit[0] != '\0') {
+        snprintf(out + n, size - (size_t)n, " %s", unit);
+    }
+}
+
 const char *io_part_name(PbScorePartKind part, IoLanguage language)
 {
     return (int)part < PB_SCORE_PARTS ? parts[part].text[language] : "";

@@ -103,8 +103,7 @@ static const char *readable(const char *text)
     const unsigned char *p = (const unsigned char *)text, *end = p + strlen(text);
     while (p < end) {
         size_t n = pb_utf8_length(p, (size_t)(end - p));
-        int is_c1 = n == 2 && p[0] == 0xc2u && p[1] < 0xa0u;
-        if (n == 0 || *p < 0x20u || *p == 0x7fu || is_c1) {
+        if (n == 0 || pb_utf8_control(p)) {
             return "";
         }
         p += n;

@@ -2,24 +2,17 @@
 #include "io/climate_file.h"
 #include "reader.h"
 
-int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+static PbStatus take(const FuzzInput *in, PbError *err)
+{
+    PbClimate climate;
+    PB_TRY(io_climate_load(fuzz_file(in->data, in->size), &climate, err));
+    if (pb_climate_check(&climate, err) != PB_OK) {
+        abort();
+    }
+    return PB_OK;
+}
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
-    const char *path = fuzz_file(data, size);
-    char *text = fuzz_text(data, size);
-    PbClimate climate;
-    PbError err;
-    memset(&err, 0, sizeof err);
-    if (path != NULL && text != NULL) {
-        if (io_climate_load(path, &climate, &err) == PB_OK) {
-            if (pb_climate_check(&climate, &err) != PB_OK) {
-                abort();
-            }
-        } else {
-            fuzz_check_complaint(&err, text, size);
-        }
-    }
-    free(text);
-    return 0;
+    return fuzz_reader(data, size, take);
 }

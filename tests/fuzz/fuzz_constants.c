@@ -2,24 +2,18 @@
 #include "io/constants_file.h"
 #include "reader.h"
 
-int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+static PbStatus take(const FuzzInput *in, PbError *err)
+{
+    const PbConstants before = pb_constants_default();
+    PbConstants c = before;
+    PbStatus status = io_constants_parse("fuzz", in->text, in->size, &c, err);
+    if (status != PB_OK && memcmp(&c, &before, sizeof c) != 0) {
+        abort();
+    }
+    return status;
+}
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
-    PbConstants c = pb_constants_default();
-    char *text = fuzz_text(data, size);
-    PbError err;
-    memset(&err, 0, sizeof err);
-    if (text == NULL) {
-        return 0;
-    }
-    if (io_constants_parse("fuzz", text, size, &c, &err) != PB_OK) {
-        PbConstants d = pb_constants_default();
-        if (memcmp(&c, &d, sizeof c) != 0) {
-            abort();
-        }
-        fuzz_check_complaint(&err, text, size);
-    }
-    free(text);
-    return 0;
+    return fuzz_reader(data, size, take);
 }

@@ -3,8 +3,6 @@
 #include "io/exercise_file.h"
 #include "reader.h"
 
-int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
-
 static void check_accepted(const PbExercise *e)
 {
     char field[96];
@@ -27,20 +25,15 @@ static void check_accepted(const PbExercise *e)
     free(text);
 }
 
+static PbStatus take(const FuzzInput *in, PbError *err)
+{
+    PbExercise e;
+    PB_TRY(io_exercise_parse("fuzz", in->text, in->size, &e, err));
+    check_accepted(&e);
+    return PB_OK;
+}
+
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
-    char *text = fuzz_text(data, size);
-    PbExercise e;
-    PbError err;
-    memset(&err, 0, sizeof err);
-    if (text == NULL) {
-        return 0;
-    }
-    if (io_exercise_parse("fuzz", text, size, &e, &err) == PB_OK) {
-        check_accepted(&e);
-    } else {
-        fuzz_check_complaint(&err, text, size);
-    }
-    free(text);
-    return 0;
+    return fuzz_reader(data, size, take);
 }

@@ -1,27 +1,12 @@
 /* The reader of density fields in JSON against any bytes; what it takes must be fit for ageing. */
-#include "core/settle.h"
-#include "io/field_file.h"
-#include "reader.h"
+#include "field_reader.h"
 
-int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+static PbStatus take(const FuzzInput *in, PbError *err)
+{
+    return fuzz_take_field(in, io_field_json_read, err);
+}
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
-    const char *path = fuzz_file(data, size);
-    char *text = fuzz_text(data, size);
-    PbBayField field;
-    PbError err;
-    memset(&err, 0, sizeof err);
-    if (path != NULL && text != NULL) {
-        if (io_field_json_read(path, &field, &err) == PB_OK) {
-            if (pb_settle_check(&field, &err) != PB_OK) {
-                abort();
-            }
-            pb_bay_field_destroy(&field);
-        } else {
-            fuzz_check_complaint(&err, text, size);
-        }
-    }
-    free(text);
-    return 0;
+    return fuzz_reader(data, size, take);
 }

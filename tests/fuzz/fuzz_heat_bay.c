@@ -3,23 +3,16 @@
 #include "io/heat_file.h"
 #include "reader.h"
 
-int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
-
-int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+static PbStatus take(const FuzzInput *in, PbError *err)
 {
     PbConstants constants = pb_constants_default();
     IoHeatBay bay;
-    char *text = fuzz_text(data, size);
-    PbError err;
-    memset(&err, 0, sizeof err);
-    if (text == NULL) {
-        return 0;
-    }
-    if (io_heat_bay_parse("fuzz", text, size, &constants, &bay, &err) == PB_OK) {
-        io_heat_bay_free(&bay);
-    } else {
-        fuzz_check_complaint(&err, text, size);
-    }
-    free(text);
-    return 0;
+    PB_TRY(io_heat_bay_parse("fuzz", in->text, in->size, &constants, &bay, err));
+    io_heat_bay_free(&bay);
+    return PB_OK;
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+{
+    return fuzz_reader(data, size, take);
 }

@@ -3,27 +3,20 @@
 #include "app/keymap.h"
 #include "reader.h"
 
-int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+static PbStatus take(const FuzzInput *in, PbError *err)
+{
+    Keymap keys;
+    PB_TRY(keymap_load(fuzz_file(in->data, in->size), &keys, err));
+    for (int a = 0; a < KEY_ACTIONS; a++) {
+        if (keys.key[a] == 0 || keymap_action(&keys, keys.key[a]) != a ||
+            (keys.pad[a] >= 0 && keymap_pad_action(&keys, keys.pad[a]) != a)) {
+            abort();
+        }
+    }
+    return PB_OK;
+}
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
 {
-    const char *path = fuzz_file(data, size);
-    char *text = fuzz_text(data, size);
-    Keymap keys;
-    PbError err;
-    memset(&err, 0, sizeof err);
-    if (path != NULL && text != NULL) {
-        if (keymap_load(path, &keys, &err) == PB_OK) {
-            for (int a = 0; a < KEY_ACTIONS; a++) {
-                if (keys.key[a] == 0 || keymap_action(&keys, keys.key[a]) != a ||
-                    (keys.pad[a] >= 0 && keymap_pad_action(&keys, keys.pad[a]) != a)) {
-                    abort();
-                }
-            }
-        } else {
-            fuzz_check_complaint(&err, text, size);
-        }
-    }
-    free(text);
-    return 0;
+    return fuzz_reader(data, size, take);
 }

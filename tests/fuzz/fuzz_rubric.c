@@ -3,8 +3,6 @@
 #include "io/rubric_file.h"
 #include "reader.h"
 
-int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
-
 static void write_and_read(const PbRubric *rubric)
 {
     PbRubric back;
@@ -23,24 +21,19 @@ static void write_and_read(const PbRubric *rubric)
     free(text);
 }
 
-int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+static PbStatus take(const FuzzInput *in, PbError *err)
 {
     static PbRubric rubric;
-    char *text = fuzz_text(data, size);
     char field[96];
-    PbError err;
-    memset(&err, 0, sizeof err);
-    if (text == NULL) {
-        return 0;
+    PB_TRY(io_rubric_parse("fuzz", in->text, in->size, &rubric, err));
+    if (pb_rubric_check(&rubric, field, sizeof field, err) != PB_OK) {
+        abort();
     }
-    if (io_rubric_parse("fuzz", text, size, &rubric, &err) == PB_OK) {
-        if (pb_rubric_check(&rubric, field, sizeof field, &err) != PB_OK) {
-            abort();
-        }
-        write_and_read(&rubric);
-    } else {
-        fuzz_check_complaint(&err, text, size);
-    }
-    free(text);
-    return 0;
+    write_and_read(&rubric);
+    return PB_OK;
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+{
+    return fuzz_reader(data, size, take);
 }

@@ -11,8 +11,6 @@
 
 #include <math.h>
 
-int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
-
 static void check_rules(const PbRunFile *run)
 {
     int last = 0;
@@ -74,9 +72,8 @@ static void read_run(const uint8_t *data, size_t size)
     memset(&err, 0, sizeof err);
     memset(&run, 0, sizeof run);
     if (io_run_decode("fuzz", data, size, &run, &err) != PB_OK) {
-        char line[1024];
-        io_error_line(&err, line, sizeof line);
-        if (err.message[0] == '\0' || strchr(line, '\n') != NULL || run.commands != NULL) {
+        fuzz_check_line(&err);
+        if (run.commands != NULL) {
             abort();
         }
         return;

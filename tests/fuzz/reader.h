@@ -27,7 +27,7 @@ static inline char *fuzz_text(const uint8_t *data, size_t size)
 }
 
 /* For readers that take a path: the bytes as a file in memory. The path holds good until the next
- * call, and nothing is left behind when the program is killed. NULL when there is no such file. */
+ * call, and nothing is left behind when the program is killed. */
 static inline const char *fuzz_file(const uint8_t *data, size_t size)
 {
     static char path[64];
@@ -37,29 +37,62 @@ static inline const char *fuzz_file(const uint8_t *data, size_t size)
         snprintf(name, sizeof name, "/fuzz-%ld", (long)getpid());
         fd = shm_open(name, O_RDWR | O_CREAT | O_EXCL, 0600);
         if (fd < 0) {
-            return NULL;
+            exit(70);
         }
         shm_unlink(name);
         snprintf(path, sizeof path, "/proc/self/fd/%d", fd);
     }
     if (ftruncate(fd, 0) != 0 || (size > 0 && pwrite(fd, data, size, 0) != (ssize_t)size)) {
-        return NULL;
+        exit(70);
     }
     return path;
 }
 
-static inline void fuzz_check_complaint(const PbError *err, const char *text, size_t size)
+/* One line that says something. */
+static inline void fuzz_check_line(const PbError *err)
 {
     char line[1024];
+    io_error_line(err, line, sizeof line);
+    if (err->message[0] == '\0' || strchr(line, '\n') != NULL) {
+        abort();
+    }
+}
+
+static inline void fuzz_check_complaint(const PbError *err, const char *text, size_t size)
+{
     int lines = 1;
     for (size_t i = 0; i < size; i++) {
         lines += text[i] == '\n';
     }
-    io_error_line(err, line, sizeof line);
-    if (err->message[0] == '\0' || err->line < 1 || err->line > lines + 1 || err->column < 1 ||
-        strchr(line, '\n') != NULL) {
+    fuzz_check_line(err);
+    if (err->line < 1 || err->line > lines + 1 || err->column < 1) {
         abort();
     }
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
+
+/* One input: its text with a NUL behind, and its bytes for readers that take a path. */
+typedef struct FuzzInput {
+    const uint8_t *data;
+    size_t size;
+    char *text;
+} FuzzInput;
+
+/* What most targets are: `take` reads the input and gives PB_OK when it was taken and has passed
+ * the core's check (a target aborts when it has not); whatever else it gives needs a complaint at a
+ * place of the text. */
+static inline int fuzz_reader(const uint8_t *data, size_t size,
+                              PbStatus (*take)(const FuzzInput *in, PbError *err))
+{
+    FuzzInput in = {data, size, fuzz_text(data, size)};
+    PbError err;
+    memset(&err, 0, sizeof err);
+    if (in.text != NULL && take(&in, &err) != PB_OK) {
+        fuzz_check_complaint(&err, in.text, size);
+    }
+    free(in.text);
+    return 0;
 }
 
 #endif

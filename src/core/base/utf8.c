@@ -19,3 +19,11 @@ size_t pb_utf8_length(const unsigned char *p, size_t left)
     int is_outside = (p[0] == 0xed && p[1] > 0x9f) || (p[0] == 0xf4 && p[1] > 0x8f);
     return is_overlong || is_outside ? 0 : n;
 }
+
+int pb_utf8_control(const unsigned char *p)
+{
+    if (p[0] < 0x20u || p[0] == 0x7fu) {
+        return 1;
+    }
+    return p[0] == 0xc2u && p[1] >= 0x80u && p[1] < 0xa0u ? 2 : 0;
+}

@@ -15,4 +15,12 @@
  */
 size_t pb_utf8_length(const unsigned char *p, size_t left);
 
+/**
+ * @brief Bytes of the control character at p: U+0000 to U+001F, U+007F, U+0080 to U+009F, of which
+ * U+009B is an escape to terminals.
+ * @param[in] p valid UTF-8 with a NUL behind
+ * @return 1 or 2, or 0 when it is no control character; 1 at the NUL itself
+ */
+int pb_utf8_control(const unsigned char *p);
+
 #endif

@@ -23,6 +23,13 @@ int io_language_from(const char *name, IoLanguage *language);
 /** @brief Put the decimal mark of the language into a number that printf wrote: programs keep the C
  * locale for numbers. Changes the first '.' of `number`, so nothing may stand before it. */
 void io_decimal_mark(char *number, IoLanguage language);
+/**
+ * @brief A figure with its unit, in the language's decimal mark; what rounds to nothing has no
+ * sign.
+ * @param[in] unit "" = none
+ */
+void io_figure(double value, int decimals, const char *unit, IoLanguage language, char *out,
+               size_t size);
 /** @brief Name of a part, static storage. */
 const char *io_part_name(PbScorePartKind part, IoLanguage language);
 /** @brief Fixed key of a part or cause for JSON and CSV ("on_target", "long_step"). */
