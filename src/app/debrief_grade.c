@@ -33,8 +33,8 @@ static float heading(App *app, GfxRect r)
                                  : app_fmt(app, 0, s->total, ""));
     ui_label(ui, r.x + w + ui_px(ui, 8), y - ui_px(ui, 13), 13, UI_REGULAR, t->ink2, UI_LEFT,
              _("of 100, computed"));
-    SDL_snprintf(text, sizeof text,
-                 s->is_pass ? _("passed, mark %.0f") : _("not passed, mark %.0f"), s->pass_score);
+    SDL_snprintf(text, sizeof text, s->is_pass ? _("passed, mark %s") : _("not passed, mark %s"),
+                 app_fmt_points(app, s->pass_score));
     ui_label(ui, r.x + w + ui_px(ui, 8), y + ui_px(ui, 3), 12, s->is_pass ? UI_REGULAR : UI_BOLD,
              s->is_pass ? t->ink2 : t->danger, UI_LEFT, text);
     float right = r.x + r.w;

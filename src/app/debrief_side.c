@@ -2,6 +2,8 @@
  */
 #include "debrief.h"
 
+#include "io/run_summary.h"
+
 #include <math.h>
 
 static void filters(App *app, GfxRect r)
@@ -33,7 +35,7 @@ static void row(App *app, GfxRect r, const StoreRun *s, int chosen)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    char text[120];
+    char text[120], when[24];
     if (chosen) {
         ui_rect(ui, r.x, r.y, r.w, r.h - 2.0f, t->accent_wash);
         ui_rect(ui, r.x, r.y, ui_px(ui, 5), r.h - 2.0f, t->accent);
@@ -42,10 +44,9 @@ static void row(App *app, GfxRect r, const StoreRun *s, int chosen)
     SDL_snprintf(text, sizeof text, "%s", s->learner);
     ui_label(ui, r.x + in, r.y + ui_px(ui, 17), 14, UI_BOLD, t->ink, UI_LEFT,
              debrief_fit(app, 14, UI_BOLD, r.w - in - points, text));
-    SDL_snprintf(text, sizeof text, "%.10s %.5s", s->summary.when,
-                 s->summary.when[0] ? s->summary.when + 11 : "");
+    (void)io_local_time(s->summary.when, when);
     ui_label(ui, r.x + in, r.y + ui_px(ui, 35), 12, UI_REGULAR, t->ink2, UI_LEFT,
-             debrief_fit(app, 12, UI_REGULAR, r.w - in - points, text));
+             debrief_fit(app, 12, UI_REGULAR, r.w - in - points, when));
     ui_label(ui, r.x + r.w - ui_px(ui, 6), r.y + ui_px(ui, 24), 17, UI_BOLD, t->ink, UI_RIGHT,
              app_fmt(app, 0, s->summary.total, ""));
     if (s->mark_count > 0) {
@@ -104,9 +105,9 @@ static void beside(App *app, GfxRect r)
         SDL_snprintf(text, sizeof text, "%s", _("Reference run"));
     } else {
         const StoreRun *m = &d->mates[d->mate];
-        int has_when = m->summary.when[0] != '\0'; /* 2026-03-04T09:30:00Z: month, day, hour */
-        SDL_snprintf(text, sizeof text, "%s %.5s %.5s  %.0f", m->learner,
-                     has_when ? m->summary.when + 5 : "", has_when ? m->summary.when + 11 : "",
+        char when[24];
+        int has_when = io_local_time(m->summary.when, when); /* month, day, hour are enough */
+        SDL_snprintf(text, sizeof text, "%s %s  %.0f", m->learner, has_when ? when + 5 : "",
                      m->summary.total);
     }
     ui_label(ui, r.x, r.y + ui_px(ui, 14), 16, UI_BOLD, ui->theme->ink, UI_LEFT, _("Beside it"));
@@ -147,7 +148,7 @@ static void small_course(App *app, GfxRect r)
         }
     }
     ui_rect(ui, r.x, top + high, r.w, 1.0f, t->ink2);
-    SDL_snprintf(text, sizeof text, _("pass %.0f"), pass);
+    SDL_snprintf(text, sizeof text, _("pass %s"), app_fmt_points(app, pass));
     ui_label(ui, r.x, top + high + ui_px(ui, 15), 12, UI_REGULAR, t->ink2, UI_LEFT, text);
     SDL_snprintf(text, sizeof text, ngettext("%d run", "%d runs", (unsigned long)d->course_count),
                  d->course_count);

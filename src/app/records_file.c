@@ -8,6 +8,7 @@
 
 #include <dirent.h>
 #include <errno.h>
+#include <fcntl.h>
 #include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -68,6 +69,19 @@ PbStatus records_take(Records *r, int64_t learner_id, const char *name, const vo
     return store_run_add(r->store, learner_id, bytes, size, &summary, when, &id, err);
 }
 
+/* Somebody, on whatever machine, is writing it (io/run_recorder.h). */
+static int is_locked(const char *path)
+{
+    struct flock whole = {.l_type = F_RDLCK, .l_whence = SEEK_SET};
+    int fd = open(path, O_RDONLY | O_CLOEXEC);
+    if (fd < 0) {
+        return 0;
+    }
+    int is_held = fcntl(fd, F_GETLK, &whole) == 0 && whole.l_type != F_UNLCK;
+    close(fd);
+    return is_held;
+}
+
 /* Names are LEARNER-TIME-NUMBER-PROCESS.run; a process that still lives is writing its own. */
 static int is_left_behind(const char *name, long long *learner)
 {
@@ -91,7 +105,7 @@ void records_gather(Records *r, const char *folder)
         PbError err = {0};
         if (!is_left_behind(entry->d_name, &learner) ||
             snprintf(path, sizeof path, "%s/%s", folder, entry->d_name) >= (int)sizeof path ||
-            io_read_file(path, IO_RUN_MAX_BYTES, &text, &size, &err) != PB_OK) {
+            is_locked(path) || io_read_file(path, IO_RUN_MAX_BYTES, &text, &size, &err) != PB_OK) {
             continue;
         }
         if (records_take(r, learner, path, text, size, NULL, &err) == PB_OK) {

@@ -6,6 +6,7 @@
 
 #include "screens.h"
 
+#include "io/run_summary.h"
 #include "store/shelf.h"
 
 #include <math.h>
@@ -342,6 +343,29 @@ static int band_button(App *app, int id, float *right, const char *mark, const c
     return ui_button(ui, id, r, label, 0, 0);
 }
 
+/* Whose run this is, and whether it can be believed: a replay that parts from its recording is not
+ * the run that was worked, and says so first. */
+static void about_run(App *app, const DebriefRun *run, char *out, size_t size)
+{
+    PbReplayCheck check = pb_replay_check(run->replay);
+    char parted[120] = "", when[24];
+    const char *notes[2] = {check.is_resimulated ? _("re-simulated") : "",
+                            pb_run_graded_sight(&run->file) >= 0 ? _("graded") : ""};
+    if (check.parted_tick >= 0) {
+        SDL_snprintf(parted, sizeof parted, _("The replay parts from the recording at %s."),
+                     app_fmt_clock(app, check.parted_tick * PB_TICK_S));
+    }
+    (void)io_local_time(run->when, when);
+    SDL_snprintf(out, size, "%s%s%s   %s   %s", parted, parted[0] ? "   " : "", run->learner,
+                 _(run->file.exercise.title), when);
+    for (int i = 0; i < 2; i++) {
+        if (notes[i][0] != '\0') {
+            SDL_strlcat(out, "   ", size);
+            SDL_strlcat(out, notes[i], size);
+        }
+    }
+}
+
 static void band(App *app, int is_folded)
 {
     Ui *ui = &app->ui;
@@ -375,12 +399,11 @@ static void band(App *app, int is_folded)
         ui_label(ui, left, base, 13, UI_BOLD, d->said_is_trouble ? t->danger : t->accent, UI_LEFT,
                  debrief_fit(app, 13, UI_BOLD, right - left - gap, d->said));
     } else if (run->is_open) {
-        int is_graded = pb_run_graded_sight(&run->file) >= 0;
-        SDL_snprintf(text, sizeof text, "%s   %s   %.10s %.5s%s%s", run->learner,
-                     _(run->file.exercise.title), run->when, run->when[0] ? run->when + 11 : "",
-                     is_graded ? "   " : "", is_graded ? _("graded") : "");
-        ui_label(ui, left, base, 13, UI_REGULAR, t->ink2, UI_LEFT,
-                 debrief_fit(app, 13, UI_REGULAR, right - left - gap, text));
+        int is_parted = pb_replay_check(run->replay).parted_tick >= 0;
+        about_run(app, run, text, sizeof text);
+        ui_label(ui, left, base, 13, is_parted ? UI_BOLD : UI_REGULAR,
+                 is_parted ? t->danger : t->ink2, UI_LEFT,
+                 debrief_fit(app, 13, is_parted ? UI_BOLD : UI_REGULAR, right - left - gap, text));
     }
     ui_rect(ui, 0.0f, high - 2.0f, ui->width, 2.0f, t->ink);
 }

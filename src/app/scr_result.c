@@ -134,7 +134,8 @@ static float grade(App *app, GfxRect r, int is_tight)
     ui_label(ui, r.x + w + ui_px(ui, 10), y + ui_px(ui, 4), 13, UI_REGULAR, t->ink2, UI_LEFT, text);
     ui_label(ui, r.x + r.w, y - ui_px(ui, 13), 16, UI_BOLD, s->is_pass ? t->ink : t->danger,
              UI_RIGHT, s->is_pass ? _("Passed") : _("Not passed"));
-    SDL_snprintf(text, sizeof text, _("pass mark %.0f"), app->run.config.exercise.pass_score);
+    SDL_snprintf(text, sizeof text, _("pass mark %s"),
+                 app_fmt_points(app, app->run.config.exercise.pass_score));
     ui_label(ui, r.x + r.w, y + ui_px(ui, 4), 13, UI_REGULAR, t->ink2, UI_RIGHT, text);
     y += ui_px(ui, 12);
     ui_rect(ui, r.x, y, r.w, 2.0f, t->ink);

@@ -79,6 +79,10 @@ void years_weather_tab_draw(App *app, Years *y, GfxRect r);
 const char *years_fmt_c(App *app, double c, int decimals);
 const char *years_fmt_r(App *app, double r_m2k_w);
 const char *years_fmt_w(App *app, double w);
-const char *years_fmt_gap(App *app, double m, int with_unit);
+const char *years_fmt_gap(App *app, double m, int with_unit); /* "<1" for what rounds to nothing */
+/* "2 to 5 mm"; one figure when both ends read the same. Unit may be "". */
+void years_fmt_range(const char *low, const char *high, const char *unit, char *out, size_t size);
+/* Nonzero while what is drawn is still of another humidity than the one that is chosen. */
+int years_is_of_before(const Years *y);
 
 #endif

@@ -116,8 +116,8 @@ static void head_draw(App *app, Years *y, const Chart *c, GfxRect r)
     }
     if (years_band_at(y, c->band, y->rail.years, &band)) {
         double f = band_stretch(y, c);
-        SDL_snprintf(text, sizeof text, _("%s to %s"), figure(app, c, band.p10 * f),
-                     figure(app, c, band.p90 * f));
+        years_fmt_range(figure(app, c, band.p10 * f), figure(app, c, band.p90 * f), "", text,
+                        sizeof text);
     }
     float w = ui_label(ui, right, base, 18, UI_BOLD, t->ink, UI_RIGHT, figure(app, c, now));
     float range = text[0] ? ui_width(ui, 13, UI_REGULAR, text) + ui_px(ui, 10) : 0.0f;
@@ -204,7 +204,10 @@ void years_charts_draw(App *app, Years *y, GfxRect r)
         chart(app, y, &charts[i], (GfxRect){r.x, r.y + (float)i * (h + gap), r.w, h});
     }
     char text[160];
-    if (y->band.draws > 0) {
+    int is_of_before = years_is_of_before(y);
+    if (is_of_before) {
+        SDL_snprintf(text, sizeof text, "%s", _("still for the humidity before"));
+    } else if (y->band.draws > 0) {
         SDL_snprintf(text, sizeof text, _("band: 8 in 10 of %d draws of what is uncertain"),
                      y->band.draws);
     } else {
@@ -214,5 +217,6 @@ void years_charts_draw(App *app, Years *y, GfxRect r)
     while (size > 10.0 && ui_width(ui, size, UI_REGULAR, text) > r.w) {
         size -= 0.5;
     }
-    ui_label(ui, r.x, r.y + r.h - ui_px(ui, 3), size, UI_REGULAR, ui->theme->ink2, UI_LEFT, text);
+    ui_label(ui, r.x, r.y + r.h - ui_px(ui, 3), size, UI_REGULAR,
+             is_of_before ? ui->theme->ink : ui->theme->ink2, UI_LEFT, text);
 }

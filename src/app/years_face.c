@@ -15,11 +15,12 @@ static void gap_note(App *app, Years *y, GfxRect inner, double px_m, float x)
     ui_rect(ui, x - 4.0f, inner.y, 9.0f, 2.0f, t->ink);
     ui_rect(ui, x - 4.0f, end - 1.0f, 9.0f, 2.0f, t->ink);
     float tx = x + ui_px(ui, 10), ty = inner.y + ui_px(ui, 16);
-    ui_label(ui, tx, ty, 18, UI_BOLD, t->ink, UI_LEFT, years_fmt_gap(app, y->gap_m, 1));
+    ui_label(ui, tx, ty, 18, UI_BOLD, years_is_of_before(y) ? t->ink2 : t->ink, UI_LEFT,
+             years_fmt_gap(app, y->gap_m, 1));
     ui_label(ui, tx, ty + line, 13, UI_REGULAR, t->ink, UI_LEFT, _("top gap"));
     if (years_band_at(y, y->band.gap, y->rail.years, &band)) {
-        SDL_snprintf(text, sizeof text, _("%s to %s"), years_fmt_gap(app, band.p10, 0),
-                     years_fmt_gap(app, band.p90, 1));
+        years_fmt_range(years_fmt_gap(app, band.p10, 0), years_fmt_gap(app, band.p90, 0),
+                        app->is_us ? "in" : "mm", text, sizeof text);
         ui_label(ui, tx, ty + 2 * line, 13, UI_REGULAR, t->ink2, UI_LEFT, text);
     }
 }

@@ -147,7 +147,7 @@ static PbStatus heat_of(YearsJob *job, int k, const PbAgedBay *aged)
     setup.map_ny = YEARS_MAP_NY;
     setup.parallel = io_parallel_for;
     setup.parallel_user = &crew;
-    PB_TRY(pb_heat_bay_solve(&setup, &job->in.constants, &memory, &heat, &job->err));
+    PB_TRY(pb_aged_heat_solve(&setup, &job->in.constants, &memory, &heat, &job->err));
     const PbHeatBayResult *r = pb_heat_bay_result(heat);
     key->r_m2k_w = r->r_m2k_w;
     key->heat_w = years_heat_w(job, r->r_m2k_w);

@@ -7,6 +7,7 @@
 #include "core/units.h"
 
 #include <math.h>
+#include <string.h>
 
 /* Index of the last time at or before `years`, and how far it is to the next. */
 static int find(const double *times, int count, double years, double *share)
@@ -187,6 +188,34 @@ const char *years_fmt_w(App *app, double w)
 
 const char *years_fmt_gap(App *app, double m, int with_unit)
 {
-    return app->is_us ? app_fmt(app, 1, m / PB_M_PER_IN, with_unit ? "in" : "")
-                      : app_fmt(app, 0, m * 1000.0, with_unit ? "mm" : "");
+    double shown = app->is_us ? m / PB_M_PER_IN : m * 1000.0, least = app->is_us ? 0.1 : 1.0;
+    int is_under = shown < 0.5 * least; /* zero would say that nothing opens */
+    const char *figure = app_fmt(app, app->is_us ? 1 : 0, is_under ? least : shown,
+                                 !with_unit   ? ""
+                                 : app->is_us ? "in"
+                                              : "mm");
+    if (!is_under) {
+        return figure;
+    }
+    char *out = app->words[app->word];
+    app->word = (app->word + 1) % 16;
+    SDL_snprintf(out, sizeof app->words[0], "<%s", figure);
+    return out;
+}
+
+void years_fmt_range(const char *low, const char *high, const char *unit, char *out, size_t size)
+{
+    if (strcmp(low, high) == 0) {
+        SDL_strlcpy(out, low, size);
+    } else {
+        SDL_snprintf(out, size, _("%s to %s"), low, high);
+    }
+    SDL_strlcat(out, unit[0] != '\0' ? " " : "", size);
+    SDL_strlcat(out, unit, size);
+}
+
+int years_is_of_before(const Years *y)
+{
+    const PbSeason *then = &y->shown->in.climate.bay_rh, *now = &y->climates[y->climate].bay_rh;
+    return fabs(then->mean - now->mean) + fabs(then->swing - now->swing) > 1e-9;
 }

@@ -115,7 +115,7 @@ static PbStatus run_once(const FillCase *c, IoAgeResult *out, PbError *err)
             frames += status == PB_OK;
         }
         if (status == PB_OK && heat != NULL) {
-            status = heat->of_bay(heat->user, &aged[i], &r_value[i]);
+            status = heat->of_bay(heat->user, &c->config.constants, &aged[i], &r_value[i]);
         }
         if (status != PB_OK) {
             (void)pb_fail(err, status, "the run to %g years failed", c->years[i]);

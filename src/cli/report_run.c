@@ -15,6 +15,9 @@ int cli_pdf_option(const char *verb, int argc, char **argv, int *i, CliPdf *pdf,
 {
     const char *w;
     if ((w = cli_word_after(argc, argv, i, "--pdf")) != NULL) {
+        if (strcmp(w, "-") == 0) {
+            *bad = cli_usage(verb, "--pdf \"-\": expected the name of a file");
+        }
         pdf->out = w;
         return 1;
     }

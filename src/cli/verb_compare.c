@@ -112,6 +112,9 @@ static int option(Options *o, const char *name, const char *value)
     const char **text = text_option(o, name);
     long long whole = 0;
     int choice = 0, code;
+    if (text == &o->pdf && strcmp(value, "-") == 0) {
+        return cli_usage("compare", "--pdf \"-\": expected the name of a file");
+    }
     if (text != NULL) {
         *text = value;
         return CLI_DONE;

@@ -73,8 +73,8 @@ static void print_text(const GradeOptions *o, const CliReplay *r, const PbScore 
            pb_replay_check(r->replay).is_resimulated
                ? (es ? " (vuelta a simular)" : " (re-simulated)")
                : "");
-    printf(es ? "%.1f de 100, %s (se aprueba con %.0f; rúbrica %s)\n"
-              : "%.1f of 100, %s (pass mark %.0f; rubric %s)\n",
+    printf(es ? "%.1f de 100, %s (se aprueba con %.4g; rúbrica %s)\n"
+              : "%.1f of 100, %s (pass mark %.4g; rubric %s)\n",
            s->total,
            s->is_pass ? (es ? "aprobado" : "passed") : (es ? "no aprobado" : "not passed"),
            s->pass_score, rubric->name);

@@ -96,6 +96,17 @@ void io_compare_range(IoCompareFigure figure, PbHeatRange range, const char *cur
     number(&s, range.low, taste, low, sizeof low);
     number(&s, range.high, taste, high, sizeof high);
     const char *gap = s.unit[0] != '\0' ? " " : "", *before = s.before != NULL ? s.before : "";
+    double least_m = taste.is_us ? 0.05 * PB_M_PER_IN : 0.001;
+    if (figure == IO_FIGURE_LENGTH && fmax(fabs(range.low), fabs(range.high)) < least_m) {
+        /* "0.0 mm" would say that nothing opens, which no model of a wall knows: wood that swells
+         * and fibres that stand up, both left out, move more than this */
+        snprintf(out, size, "%s %s %s", taste.language == IO_SPANISH ? "menos de" : "under",
+                 !taste.is_us                   ? "1"
+                 : taste.language == IO_SPANISH ? "0,05"
+                                                : "0.05",
+                 s.unit);
+        return;
+    }
     if (strcmp(low, high) == 0) {
         snprintf(out, size, "%s%s%s%s", before, low, gap, s.unit);
     } else {

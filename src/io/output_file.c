@@ -92,10 +92,26 @@ PbStatus io_output_release(IoOutput *out, PbError *err)
     return PB_OK;
 }
 
+/* On the disk before its name points to it: after a power cut the old file or the new one is there,
+ * not an empty one. Some file systems have no such call, and need none. */
+static int is_on_disk(const IoOutput *out)
+{
+    int fd = open(out->part, O_RDONLY | O_CLOEXEC);
+    if (fd < 0) {
+        return 0;
+    }
+    int is_done = fsync(fd) == 0 || errno == EINVAL || errno == ENOSYS || errno == ENOTSUP;
+    int why = errno;
+    close(fd);
+    errno = why;
+    return is_done;
+}
+
 PbStatus io_output_commit(IoOutput *out, PbError *err)
 {
     PB_TRY(io_output_release(out, err));
-    if (!is_direct(out) && rename(out->part, out->path) != 0) {
+    if (!is_direct(out) &&
+        ((!out->is_quick && !is_on_disk(out)) || rename(out->part, out->path) != 0)) {
         PbStatus status = trouble(out, err, "cannot put in place");
         io_output_abandon(out);
         return status;

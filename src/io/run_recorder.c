@@ -153,6 +153,12 @@ static PbStatus start_writing(IoRecorder *r, const char *path, PbError *err)
     sync_folder(path);
     r->written = r->sealed.used;
     r->fd = open(path, O_WRONLY | O_APPEND | O_CLOEXEC);
+    /* Held while the file is written, so that no program on another machine or in a container of
+     * its own takes it for one that was left behind. Not every file system can. */
+    struct flock whole = {.l_type = F_WRLCK, .l_whence = SEEK_SET};
+    if (r->fd >= 0) {
+        (void)fcntl(r->fd, F_SETLK, &whole);
+    }
     if (r->fd < 0 || pthread_create(&r->thread, NULL, writer, r) != 0) {
         unlink(path);
         if (err != NULL) {

@@ -123,6 +123,31 @@ int io_run_ended(const PbRunFile *run, char out[24])
     return gmtime_r(&end, &t) != NULL && strftime(out, 24, "%Y-%m-%dT%H:%M:%SZ", &t) > 0;
 }
 
+/* Days from 1970-01-01, Gregorian calendar. Years begin in March here, so that the leap day is
+ * their last; POSIX before 2024 has no inverse of gmtime. */
+static int64_t days_since_1970(int year, int month, int day)
+{
+    int64_t y = month > 2 ? year : year - 1, m = (month + 9) % 12;
+    return 365 * y + y / 4 - y / 100 + y / 400 + (153 * m + 2) / 5 + day - 1 - 719468;
+}
+
+int io_local_time(const char *utc, char out[24])
+{
+    int year, month, day, hour, minute, second, used = 0;
+    struct tm t;
+    out[0] = '\0';
+    if (sscanf(utc, "%4d-%2d-%2dT%2d:%2d:%2dZ%n", &year, &month, &day, &hour, &minute, &second,
+               &used) != 6 ||
+        used != 20 || utc[used] != '\0' || year < 1 || month < 1 || month > 12 || day < 1 ||
+        day > 31 || hour < 0 || hour > 23 || minute < 0 || minute > 59 || second < 0 ||
+        second > 60) {
+        return 0;
+    }
+    time_t at =
+        (time_t)(days_since_1970(year, month, day) * 86400 + hour * 3600 + minute * 60 + second);
+    return localtime_r(&at, &t) != NULL && strftime(out, 24, "%Y-%m-%d %H:%M", &t) > 0;
+}
+
 void io_run_summary(const PbRunFile *run, const PbSession *session, const PbScoreWatch *watch,
                     const PbScore *score, const PbRubric *rubric, const char *now, PbRunSummary *m)
 {

@@ -133,6 +133,7 @@ PbStatus io_settings_save(const char *path, const IoSettings *s, PbError *err)
     PbStatus status = io_output_open(path, &out, err);
     if (status == PB_OK) {
         (void)fchmod(fileno(out.file), 0600);
+        out.is_quick = 1; /* a slider that is dragged writes with every frame */
         if (json_dumpf(root, out.file, JSON_INDENT(2) | JSON_REAL_PRECISION(6)) != 0 ||
             fputc('\n', out.file) == EOF || io_json_short()) {
             io_output_abandon(&out);

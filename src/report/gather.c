@@ -180,7 +180,10 @@ static PbStatus fill(const PbRunFile *run, PbReplay *replay, const PbClimate *cl
         }
     }
     if (status == PB_OK) {
+        PbReplayCheck check = pb_replay_check(replay);
         copy_run(run, session, r);
+        r->is_resimulated = check.is_resimulated;
+        r->parted_s = check.parted_tick > 0 ? check.parted_tick * PB_TICK_S : 0.0;
         copy_score(score, rubric, &run->exercise, r);
         status = copy_map(session, r, err);
     }

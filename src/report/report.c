@@ -9,8 +9,31 @@
 #include "core/units.h"
 
 #include <inttypes.h>
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
+
+/* What the figures are not, if so: those of the run as it was worked. */
+static void draw_doubt(Page *p, double x, double right)
+{
+    const ReportRun *r = p->r;
+    char text[160], clock[16];
+    if (r->parted_s > 0.0) {
+        io_clock_words(r->parted_s, clock, sizeof clock);
+        snprintf(text, sizeof text, "%s %s",
+                 word(p, "The replay parts from the recording at",
+                      "La repetición se aparta de la grabación en"),
+                 clock);
+    } else if (r->is_resimulated) {
+        snprintf(text, sizeof text, "%s",
+                 word(p, "Re-simulated: recorded with other physics",
+                      "Vuelta a simular: grabada con otra física"));
+    } else {
+        return;
+    }
+    page_colour(p, DANGER);
+    page_text_in(p, x, p->margin + 14.0, right - x, text, 8.5, 1);
+}
 
 static void draw_head(Page *p)
 {
@@ -21,6 +44,8 @@ static void draw_head(Page *p)
     page_text(p, p->margin, p->margin + 14.0, word(p, "Report of a run", "Informe de una práctica"),
               18.0, 1, LEFT);
     page_text(p, right, p->margin + 14.0, "Pullback", 11.0, 0, RIGHT);
+    draw_doubt(p, p->margin + 0.5 * wide, right - 60.0);
+    page_colour(p, INK);
     page_line(p, p->margin, p->margin + 22.0, right, p->margin + 22.0, 1.5);
     page_text_in(p, p->margin, p->margin + 38.0, 0.5 * wide - 8.0,
                  r->learner[0] != '\0' ? r->learner : word(p, "nobody named", "sin nombre"), 12.0,
@@ -89,7 +114,7 @@ static void draw_points(Page *p, double x, double right, double top)
               r->is_pass ? word(p, "passed", "aprobado") : word(p, "not passed", "no aprobado"),
               10.0, 1, LEFT);
     page_colour(p, INK2);
-    show(p, number, sizeof number, r->pass_score, 0);
+    show(p, number, sizeof number, r->pass_score, fmod(r->pass_score, 1.0) > 0.0 ? 1 : 0);
     snprintf(text, sizeof text,
              page_is_spanish(p) ? "de 100; se aprueba con %s" : "of 100; pass at %s", number);
     page_text(p, after, y + 23.0, text, 8.0, 0, LEFT);

@@ -118,6 +118,9 @@ static PbStatus connect(Store *s, PbError *err)
     PB_TRY(to_wal(s, err, doing));
     /* FULL: what was answered with PB_OK survives a power cut, not only a killed process */
     PB_TRY(store_run_sql(s, err, doing, "PRAGMA synchronous = FULL", ""));
+    /* 256 KiB of pages: lists are read through once, and the usual 2 MiB would fill up with runs
+     * for as long as a window stays open */
+    PB_TRY(store_run_sql(s, err, doing, "PRAGMA cache_size = -256", ""));
     PB_TRY(store_run_sql(s, err, doing, "PRAGMA foreign_keys = ON", ""));
     PB_TRY(store_run_sql(s, err, doing, "PRAGMA secure_delete = ON", ""));
     PB_TRY(store_migrate(s, store_version(), err));

@@ -479,6 +479,30 @@ START_TEST(a_run_ended_when_its_clock_said_or_at_no_time)
 }
 END_TEST
 
+START_TEST(a_stored_time_reads_in_the_time_zone_of_the_machine)
+{
+    static const struct {
+        const char *zone, *utc, *local;
+    } cases[] = {{"UTC0", "2026-03-04T09:30:00Z", "2026-03-04 09:30"},
+                 {"AAA-5:30", "2026-12-31T19:00:00Z", "2027-01-01 00:30"},
+                 {"BBB8", "2024-03-01T07:59:59Z", "2024-02-29 23:59"},
+                 {"UTC0", "1970-01-01T00:00:00Z", "1970-01-01 00:00"},
+                 {"UTC0", "9999-12-31T23:59:59Z", "9999-12-31 23:59"},
+                 {"UTC0", "", ""},
+                 {"UTC0", "2026-03-04T09:30:00", ""},
+                 {"UTC0", "2026-03-04T09:30:00Z ", ""},
+                 {"UTC0", "2026-13-04T09:30:00Z", ""},
+                 {"UTC0", "26-3-4T9:30:0Z", ""}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char text[24];
+        setenv("TZ", cases[i].zone, 1);
+        tzset();
+        ck_assert_int_eq(io_local_time(cases[i].utc, text), cases[i].local[0] != '\0');
+        ck_assert_str_eq(text, cases[i].local);
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("run_file");
@@ -490,6 +514,7 @@ int main(void)
     tcase_add_test(normal, seeking_anywhere_gives_the_state_of_a_straight_replay);
     tcase_add_test(normal, records_are_written_read_appended_and_never_written_over);
     tcase_add_test(normal, a_run_ended_when_its_clock_said_or_at_no_time);
+    tcase_add_test(normal, a_stored_time_reads_in_the_time_zone_of_the_machine);
     tcase_add_test(limits, takes_as_many_marks_as_a_reader);
     tcase_add_test(limits, a_changed_command_makes_the_replay_part_at_the_next_hash);
     tcase_add_test(limits, a_file_torn_anywhere_opens_with_what_stands_before);

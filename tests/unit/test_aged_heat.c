@@ -25,19 +25,43 @@ START_TEST(r_is_that_of_the_solver_and_falls_with_a_gap)
     setup.strips = 4;
     setup.map_nx = setup.map_ny = 0;
     ck_assert_int_eq(pb_heat_bay_solve(&setup, &constants, &memory, &heat, NULL), PB_OK);
-    ck_assert_int_eq(pb_aged_r(NULL, &bay, &full), PB_OK);
+    ck_assert_int_eq(pb_aged_r(NULL, NULL, &bay, &full), PB_OK);
     ck_assert_double_eq(full, pb_heat_bay_result(heat)->r_m2k_w);
     pb_heat_bay_destroy(heat);
     for (int i = 0; i < 8 * 6; i++) { /* six of 48 rows empty at the top */
         bay.field.density_kg_m3[42 * 8 + i] = 0.0;
     }
-    ck_assert_int_eq(pb_aged_r(NULL, &bay, &gap), PB_OK);
+    ck_assert_int_eq(pb_aged_r(NULL, NULL, &bay, &gap), PB_OK);
     ck_assert_double_lt(gap, 0.95 * full);
     PbAgedHeat cold = pb_aged_heat_default();
     cold.outdoor_c = -20.0; /* more drive, more air going round in the gap: R falls */
     double r = 0.0;
-    ck_assert_int_eq(pb_aged_r(&cold, &bay, &r), PB_OK);
+    ck_assert_int_eq(pb_aged_r(&cold, NULL, &bay, &r), PB_OK);
     ck_assert_double_lt(r, gap);
+    pb_bay_field_destroy(&bay.field);
+}
+END_TEST
+
+/* Conductivity of a fill is known to some 6 % (the rows of k in assets/constants.json), and so is
+ * its R, however well it stands: one figure in every draw would be a promise. */
+START_TEST(draws_of_a_full_bay_differ_in_r_as_conductivity_is_known)
+{
+    enum { DRAWS = 40 };
+    PbAgedBay bay = a_bay(56.0);
+    PbConstants base = pb_constants_default();
+    double r[DRAWS], shipped = 0.0;
+    ck_assert_int_eq(pb_aged_r(NULL, &base, &bay, &shipped), PB_OK);
+    for (int d = 0; d < DRAWS; d++) {
+        PbConstants drawn = pb_spread_constants(&base, 1, d, 0);
+        ck_assert_int_eq(pb_aged_r(NULL, &drawn, &bay, &r[d]), PB_OK);
+    }
+    PbBand band = pb_spread_band(r, DRAWS);
+    ck_assert_double_gt(band.p90 / band.p10, 1.02);
+    ck_assert_double_lt(band.p90 / band.p10, 1.15);
+    ck_assert(band.p10 < shipped && shipped < band.p90);
+    base.k_base_w_mk = 0.05; /* set by hand: R follows */
+    ck_assert_int_eq(pb_aged_r(NULL, &base, &bay, &r[0]), PB_OK);
+    ck_assert_double_lt(r[0], 0.9 * shipped);
     pb_bay_field_destroy(&bay.field);
 }
 END_TEST
@@ -96,7 +120,7 @@ START_TEST(the_top_gap_counts_by_the_share_of_its_row)
         for (int g = 0; g < s.gap_count; g++) {
             ck_assert_double_eq_tol(s.gaps[g].y1_m - s.gaps[g].y0_m, gap_m[n], 1e-12);
         }
-        ck_assert_int_eq(pb_aged_r(&heat, &bay, &r), PB_OK);
+        ck_assert_int_eq(pb_aged_r(&heat, NULL, &bay, &r), PB_OK);
         ck_assert_double_lt(r, before);
         before = r;
         pb_aged_destroy(&bay);
@@ -129,6 +153,7 @@ int main(void)
     Suite *suite = suite_create("aged_heat");
     TCase *tc = tcase_create("joint");
     tcase_add_test(tc, r_is_that_of_the_solver_and_falls_with_a_gap);
+    tcase_add_test(tc, draws_of_a_full_bay_differ_in_r_as_conductivity_is_known);
     tcase_add_test(tc, columns_keep_their_cells_and_refuse_what_is_not_there);
     tcase_add_test(tc, the_top_gap_counts_by_the_share_of_its_row);
     tcase_add_test(tc, a_part_carries_its_voids_and_needs_them);

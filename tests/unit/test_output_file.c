@@ -3,6 +3,7 @@
 
 #include "suite.h"
 
+#include <errno.h>
 #include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -16,10 +17,54 @@ static int exists(const char *path)
     return stat(path, &st) == 0;
 }
 
+static int syncs, sync_errno, was_in_place;
+
+/* The program's own calls come here: a disk that can be asked, that fails, that has no such call.
+ */
+int fsync(int fd)
+{
+    struct stat st;
+    ck_assert_int_eq(fstat(fd, &st), 0);
+    ck_assert_int_eq(st.st_size, 4); /* all of it is there by then */
+    syncs++;
+    was_in_place = exists(PLACE);
+    errno = sync_errno;
+    return sync_errno != 0 ? -1 : 0;
+}
+
 static void start(void)
 {
     unlink(PLACE);
+    syncs = sync_errno = 0;
 }
+
+/* Before the name points to them; so a power cut leaves the old file or the new one. */
+START_TEST(brings_the_bytes_to_the_disk_before_the_name)
+{
+    static const struct {
+        int is_quick, sync_errno, syncs;
+        PbStatus status;
+    } cases[] = {
+        {0, 0, 1, PB_OK}, {0, EINVAL, 1, PB_OK}, {0, EIO, 1, PB_ERR_IO}, {1, EIO, 0, PB_OK}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        IoOutput out;
+        PbError err = {0};
+        char part[sizeof out.part];
+        start();
+        sync_errno = cases[i].sync_errno;
+        ck_assert_int_eq(io_output_open(PLACE, &out, &err), PB_OK);
+        snprintf(part, sizeof part, "%s", out.part);
+        fputs("a,b\n", out.file);
+        ck_assert_int_eq(io_output_release(&out, &err), PB_OK); /* as a writer of its own does */
+        out.is_quick = cases[i].is_quick;
+        ck_assert_int_eq(io_output_commit(&out, &err), cases[i].status);
+        ck_assert_int_eq(syncs, cases[i].syncs);
+        ck_assert(syncs == 0 || !was_in_place);
+        ck_assert_int_eq(exists(PLACE), cases[i].status == PB_OK);
+        ck_assert(!exists(part));
+    }
+}
+END_TEST
 
 START_TEST(appears_only_when_committed)
 {
@@ -140,6 +185,7 @@ int main(void)
     TCase *tc = tcase_create("normal");
     tcase_add_checked_fixture(tc, start, start);
     tcase_add_test(tc, appears_only_when_committed);
+    tcase_add_test(tc, brings_the_bytes_to_the_disk_before_the_name);
     tcase_add_test(tc, leaves_the_old_file_when_abandoned);
     tcase_add_test(tc, refuses_a_place_that_is_not_there);
     tcase_add_test(tc, writes_into_a_device_instead_of_replacing_it);

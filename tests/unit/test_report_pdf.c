@@ -237,6 +237,32 @@ START_TEST(speaks_spanish_and_us_units)
 }
 END_TEST
 
+/* Whoever reads the page must know when its figures are not of the recorded run. */
+START_TEST(says_when_the_replay_is_not_the_recorded_run)
+{
+    write_pdf("same.pdf", REPORT_A4);
+    const char *text = ask("pdftotext", "same.pdf", "-");
+    ck_assert(strstr(text, "parts from") == NULL && strstr(text, "e-simulated") == NULL);
+    ck_assert_ptr_null(strstr(text, "pass at 70.0"));
+    r->parted_s = 74.2;
+    r->pass_score = 72.5;
+    write_pdf("parted.pdf", REPORT_A4);
+    text = ask("pdftotext", "parted.pdf", "-");
+    must_say(text, "The replay parts from the recording at 1:14");
+    must_say(text, "pass at 72.5");
+    r->taste.language = IO_SPANISH;
+    write_pdf("es.pdf", REPORT_LETTER);
+    text = ask("pdftotext", "es.pdf", "-");
+    must_say(text, "se aparta de la grabaci\xc3\xb3n en 1:14");
+    must_say(text, "72,5");
+    r->parted_s = 0.0;
+    r->is_resimulated = 1; /* of other physics or constants: its hashes are not compared */
+    write_pdf("other.pdf", REPORT_LETTER);
+    must_say(ask("pdftotext", "other.pdf", "-"),
+             "Vuelta a simular: grabada con otra f\xc3\xadsica");
+}
+END_TEST
+
 START_TEST(gives_the_same_bytes_for_the_same_data)
 {
     static char a[400000], b[400000];
@@ -378,6 +404,7 @@ int main(void)
     tcase_add_checked_fixture(tc, start, stop);
     tcase_add_test(tc, prints_every_number_that_was_given);
     tcase_add_test(tc, speaks_spanish_and_us_units);
+    tcase_add_test(tc, says_when_the_replay_is_not_the_recorded_run);
     tcase_add_test(tc, gives_the_same_bytes_for_the_same_data);
     tcase_add_test(tc, fits_both_papers_on_two_pages);
     tcase_add_test(tc, turns_the_page_for_long_comments);

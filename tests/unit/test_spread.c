@@ -87,8 +87,10 @@ START_TEST(bands_are_order_statistics)
 }
 END_TEST
 
-static PbStatus r_of_void(void *user, const PbAgedBay *bay, double *r_m2k_w)
+static PbStatus r_of_void(void *user, const PbConstants *constants, const PbAgedBay *bay,
+                          double *r_m2k_w)
 {
+    ck_assert_double_gt(constants->k_base_w_mk, 0.0);
     double empty = 0.0;
     int n = bay->field.nx * bay->field.ny;
     for (int i = 0; i < n; i++) {

@@ -92,9 +92,9 @@ static int is_used(const PbConstantInfo *info, const PbHouse *h)
 {
     static const char *const classes[] = {"foam_good", "foam_typical", "foam_poor"};
     static const char *const shared[] = {
-        "k_base_w_mk",      "k_slope_w_m2_kgk", "k_radiation_w_kg_m4k", "sigma45_pa_s_m2",
-        "sigma_exponent",   "lateral_ratio",    "wall_friction",        "internal_friction",
-        "moisture_at_rh50", "sorption_exponent"};
+        "k_base_w_mk",      "k_slope_w_m2_kgk",  "k_radiation_w_kg_m4k", "sigma45_pa_s_m2",
+        "sigma_exponent",   "lateral_ratio",     "wall_friction",        "internal_friction",
+        "moisture_at_rh50", "sorption_exponent", "air_viscosity_pa_s",   "void_kg_m3"};
     static const char *const unused[] = {
         "degree_days_k_d",   "fuel_price_per_kwh",       "heating_efficiency",
         "camera_emissivity", "camera_noise_k",           "warm_up_solid_h",
@@ -137,7 +137,7 @@ int pb_compare_assumed(const PbCompare *c, PbAssumed *rows, int max)
             continue;
         }
         double value = *pb_constant_at(&constants, info);
-        int is_drawn = compare_moves(info) && value == info->value;
+        int is_drawn = pb_spread_moves(info) && value == info->value;
         add(&r,
             (PbAssumed){PB_ASSUMED_CONSTANT, info->name, NULL, value, is_drawn ? info->low : value,
                         is_drawn ? info->high : value, info->unit, info->source, is_drawn});

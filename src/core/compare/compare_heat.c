@@ -4,38 +4,15 @@
  */
 #include "compare/compare_private.h"
 
-#include "core/hash.h"
 #include "core/material.h"
 #include "core/pb_math.h"
 #include "core/units.h"
 
 #include <math.h>
-#include <string.h>
-
-/* Constants of heat that draws move; those of ageing: pb_spread_moves. Films, boards and the air
- * are the same for every fill and well known beside these. */
-static const char *const drawn_heat[] = {
-    "k_base_w_mk", "k_slope_w_m2_kgk",      "k_radiation_w_kg_m4k", "sigma45_pa_s_m2",
-    "foam_k_w_mk", "void_convection_w_m2k", "gap_radiation_w_m2k",  "wood_k_w_mk",
-};
-enum { DRAWN_HEAT = sizeof drawn_heat / sizeof drawn_heat[0] };
-
-int compare_moves(const PbConstantInfo *info)
-{
-    int mine = pb_spread_moves(info);
-    for (int i = 0; i < DRAWN_HEAT; i++) {
-        mine |= strcmp(info->name, drawn_heat[i]) == 0;
-    }
-    return mine && info->low < info->high;
-}
 
 PbConstants compare_constants(const PbCompareSetup *setup, int draw)
 {
-    PbConstants c = pb_spread_constants(&setup->constants, setup->house.seed, draw, 0);
-    for (int i = 0; i < DRAWN_HEAT; i++) {
-        pb_spread_draw(&c, pb_constant_find(drawn_heat[i]), setup->house.seed, draw);
-    }
-    return c;
+    return pb_spread_constants(&setup->constants, setup->house.seed, draw, 0);
 }
 
 /* ISO 6946: mean of the upper limit (parallel paths) and the lower one (a mean cavity layer). */
@@ -155,35 +132,12 @@ static void keep_heat(const PbCompare *c, const PbHeatBay *bay, CompareHeat *out
     }
 }
 
-/* A wide loop between the lines of one grid may find no steady answer there; on a grid a little
- * finer or coarser it does, and the two differ by less than a draw. Tried in this order, so that
- * the same bay always takes the same grid. One that is then too coarse for the cracks is passed
- * over. */
-static PbStatus solve(const PbCompare *c, const PbHeatBaySetup *setup, const PbConstants *constants,
-                      PbHeatBay **bay, PbError *err)
-{
-    static const double rows[] = {1.0, 1.25, 0.8, 1.6, 2.0};
-    static const int columns[] = {0, 8, 4, 12, 16};
-    PbStatus status = PB_ERR_NO_RESULT;
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        PbHeatBaySetup s = *setup;
-        s.ny = (int)(setup->ny * rows[i]);
-        s.nx = setup->nx + columns[i];
-        status = pb_heat_bay_solve(&s, constants, &c->setup.allocator, bay, err);
-        int is_too_coarse = status == PB_ERR_RANGE && rows[i] < 1.0;
-        if (status != PB_ERR_NO_RESULT && !is_too_coarse) {
-            break;
-        }
-    }
-    return status;
-}
-
 /* R of the wall for a setup under a draw's constants. */
 static PbStatus drawn_r(const PbCompare *c, const PbHeatBaySetup *s, const PbConstants *constants,
                         double *r_m2k_w)
 {
     PbHeatBay *bay;
-    PB_TRY(solve(c, s, constants, &bay, NULL));
+    PB_TRY(pb_aged_heat_solve(s, constants, &c->setup.allocator, &bay, NULL));
     *r_m2k_w = wall_of(c, pb_heat_bay_result(bay), constants);
     pb_heat_bay_destroy(bay);
     return PB_OK;
@@ -220,7 +174,7 @@ PbStatus compare_heat(PbCompare *c, PbCompareFill fill, int t, PbError *err)
     key_setup(c, fill, t, 0, &foam, &s);
     s.map_nx = PB_COMPARE_MAP_NX;
     s.map_ny = PB_COMPARE_MAP_NY;
-    PbStatus status = solve(c, &s, &c->setup.constants, &bay, err);
+    PbStatus status = pb_aged_heat_solve(&s, &c->setup.constants, &c->setup.allocator, &bay, err);
     if (status == PB_OK) {
         keep_heat(c, bay, out);
         pb_heat_bay_destroy(bay);

@@ -75,9 +75,7 @@ PbSettleConfig compare_settle_config(const PbCompare *c);
 void compare_foam_field(const PbCompare *c, const PbFoamState *state, double *density_kg_m3);
 /* R of a wall dense packed full. */
 double compare_perfect_r(const PbCompareSetup *setup, const PbConstants *constants);
-/* Constants of a draw: those of ageing (core/spread.h) and those of heat. */
+/* Constants of a draw (core/spread.h). */
 PbConstants compare_constants(const PbCompareSetup *setup, int draw);
-/* Nonzero when draws of a comparison move this constant. */
-int compare_moves(const PbConstantInfo *info);
 
 #endif

@@ -14,7 +14,11 @@
 int pb_spread_moves(const PbConstantInfo *info)
 {
     static const char *const shared[] = {"wall_friction", "lateral_ratio", "internal_friction",
-                                         "sorption_exponent", "moisture_at_rh50"};
+                                         "sorption_exponent", "moisture_at_rh50",
+                                         /* heat through a fill; ageing does not read them */
+                                         "k_base_w_mk", "k_slope_w_m2_kgk", "k_radiation_w_kg_m4k",
+                                         "sigma45_pa_s_m2", "foam_k_w_mk", "void_convection_w_m2k",
+                                         "gap_radiation_w_m2k", "wood_k_w_mk"};
     int mine = strcmp(info->group, "settling") == 0 || strcmp(info->group, "foam") == 0;
     for (size_t i = 0; i < sizeof shared / sizeof shared[0]; i++) {
         mine |= strcmp(info->name, shared[i]) == 0;
@@ -31,7 +35,8 @@ static double load_share_at_threshold(double exponent, double power)
     return pb_pow(0.002 * exponent * power, 1.0 / power);
 }
 
-void pb_spread_draw(PbConstants *drawn, const PbConstantInfo *info, uint64_t seed, int index)
+/* One constant as draw `index` moves it; one that was set by hand stays. */
+static void move(PbConstants *drawn, const PbConstantInfo *info, uint64_t seed, int index)
 {
     double *value = pb_constant_at(drawn, info);
     if (*value != info->value) {
@@ -55,7 +60,7 @@ PbConstants pb_spread_constants(const PbConstants *base, uint64_t seed, int inde
             (hold_damp && strcmp(table[i].name, "settle_damp") == 0)) {
             continue;
         }
-        pb_spread_draw(&drawn, &table[i], seed, index);
+        move(&drawn, &table[i], seed, index);
     }
     /* Deep in a wall the load is the plateau of Janssen, which goes with 1 / (mu k). */
     double load =
@@ -89,7 +94,8 @@ PbStatus pb_spread_age(const PbBayField *bay, const PbSettleConfig *config, cons
             PbAgedBay aged;
             status = pb_settle_aged(s, 0, &aged);
             if (status == PB_OK) {
-                status = effective->of_bay(effective->user, &aged, &out[i].effective_r_m2k_w);
+                status = effective->of_bay(effective->user, &config->constants, &aged,
+                                           &out[i].effective_r_m2k_w);
                 pb_aged_destroy(&aged);
             }
             if (status != PB_OK) {

@@ -12,6 +12,7 @@
 #include <string.h>
 #include <sys/resource.h>
 #include <sys/stat.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 static char folder[300], db[340];
@@ -174,6 +175,47 @@ START_TEST(a_kept_run_knows_its_steps_and_takes_a_mark_on_a_part)
 }
 END_TEST
 
+/* A program of another machine that shares the home: its number means nothing here, its lock does.
+ */
+START_TEST(a_run_that_another_machine_is_writing_is_left_to_it)
+{
+    enum { NO_PROCESS = 2147483000 };
+    int told[2];
+    char byte = 0;
+    ck_assert_int_eq(pipe(told), 0);
+    pid_t other = fork();
+    ck_assert_int_ge(other, 0);
+    if (other == 0) {
+        char why[600] = "", path[800];
+        records_open(&records, db, "");
+        int is_there = records_add(&records, "Ana Ruiz", why, sizeof why);
+        work();
+        snprintf(path, sizeof path, "%.*s-%d.run",
+                 (int)(strrchr(records.run_path, '-') - records.run_path), records.run_path,
+                 NO_PROCESS);
+        is_there = is_there && rename(records.run_path, path) == 0;
+        sleep(1); /* the recorder brings it to the disk every half second */
+        (void)!write(told[1], is_there ? "y" : "n", 1);
+        for (;;) {
+            pause();
+        }
+    }
+    ck_assert_int_eq(read(told[0], &byte, 1), 1);
+    ck_assert_int_eq(byte, 'y');
+    records_open(&records, db, "");
+    int while_written = kept_runs();
+    records_close(&records, &run);
+    kill(other, SIGKILL);
+    ck_assert_int_eq(waitpid(other, NULL, 0), other);
+    ck_assert_int_eq(while_written, 0);
+    records_open(&records, db, "");
+    ck_assert_int_eq(kept_runs(), 1);
+    records_close(&records, &run);
+    close(told[0]);
+    close(told[1]);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("records");
@@ -184,6 +226,7 @@ int main(void)
     tcase_add_test(normal, no_database_at_all_and_the_run_goes_where_one_says);
     tcase_add_test(normal, the_end_of_the_program_puts_a_held_run_into_the_home_folder);
     tcase_add_test(normal, a_kept_run_knows_its_steps_and_takes_a_mark_on_a_part);
+    tcase_add_test(normal, a_run_that_another_machine_is_writing_is_left_to_it);
     suite_add_tcase(suite, normal);
     return run_suite(suite);
 }

@@ -31,6 +31,20 @@ fi
 for picture in loss beside comment course; do
     [ -s "$work/$picture.png" ] || fail "no picture $picture"
 done
+# A replay that parts from its recording is not the run that was worked, and the room says so.
+if [ -n "${PB_PARTED_RUN:-}" ]; then
+    "$PB_PARTED_RUN" "$work/two-foot.pbrun" "$work/parted.pbrun" || fail "no parted run"
+    "$cli" learners add Ines --db "$work/parted.db" >/dev/null
+    "$cli" runs import "$work/parted.pbrun" --learner Ines --db "$work/parted.db" || fail "import of the parted run"
+    cat >"$work/parted.script" <<'END'
+0.1 wait debrief_is_read 1 20
+0.2 expect debrief_parted > 60
+0.3 shot parted.png
+0.4 end
+END
+    script "$work/parted.script" --db "$work/parted.db" --room debrief --size 1280x800 || fail "the parted run"
+    [ -s "$work/parted.png" ] || fail "no picture parted"
+fi
 # And from the beginning, at the window: somebody learns, works a bay, and the run is found and marked.
 script "$root/tests/app/gl/record.script" --door --db "$work/window.db" --size 1280x800 || fail "recording at the window"
 "$cli" runs show 1 --db "$work/window.db" >"$work/window" || fail "runs show"

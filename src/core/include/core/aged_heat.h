@@ -28,13 +28,21 @@ PbAgedHeat pb_aged_heat_default(void);
  */
 PbHeatBaySetup pb_aged_heat_setup(const PbAgedHeat *heat, const PbAgedBay *aged);
 /**
- * @brief Effective R of an aged bay, stud included, under the shipped constants of heat whatever
- * those of its ageing were: the `of_bay` of a PbEffectiveR.
- * @param[in]  heat    a PbAgedHeat, borrowed for the call; NULL = the default
- * @param[out] r_m2k_w untouched unless PB_OK
- * @return as pb_heat_bay_solve. Allocates from the C library; several threads at once.
+ * @brief pb_heat_bay_solve, tried again on four other grids, in a fixed order, where a wide loop
+ * finds no steady answer on the first.
+ * @return as pb_heat_bay_solve
  */
-PB_NODISCARD PbStatus pb_aged_r(void *heat, const PbAgedBay *bay, double *r_m2k_w);
+PB_NODISCARD PbStatus pb_aged_heat_solve(const PbHeatBaySetup *setup, const PbConstants *constants,
+                                         const PbAllocator *memory, PbHeatBay **bay, PbError *err);
+/**
+ * @brief Effective R of an aged bay, stud included: the `of_bay` of a PbEffectiveR.
+ * @param[in]  heat      a PbAgedHeat, borrowed for the call; NULL = the default
+ * @param[in]  constants of heat, borrowed for the call; NULL = the shipped ones
+ * @param[out] r_m2k_w   untouched unless PB_OK
+ * @return as pb_aged_heat_solve. Allocates from the C library; several threads at once.
+ */
+PB_NODISCARD PbStatus pb_aged_r(void *heat, const PbConstants *constants, const PbAgedBay *bay,
+                                double *r_m2k_w);
 /**
  * @brief The columns [first, first + count) of an aged bay as a bay of their own, for one section.
  * @param[out] part caller destroys it

@@ -2,8 +2,10 @@
  * @file spread.h
  * @brief Ageing as a range: seeded draws over the constants that nobody knows well.
  *
- * Each draw moves every uncertain constant within the low and high of its row in
- * assets/constants.json; half of the draws fall below the shipped value, half above. The creep
+ * Each draw moves every uncertain constant of settling, of foam and of the heat that goes through a
+ * fill within the low and high of its row in assets/constants.json; half of the draws fall below
+ * the shipped value, half above. Films at the faces, boards and air are held: they are alike for
+ * every fill and well known beside these. The creep
  * stress was calibrated for one wall friction, lateral ratio and creep power, so it follows those
  * three in a draw: otherwise the band would deny the published thresholds (docs/physics/years.md).
  * A draw depends on (seed, index) alone, so that draws can run in any order, thread or machine.
@@ -15,8 +17,10 @@
 
 /** Maps an aged bay to its thermal resistance. Called from several threads at once. */
 typedef struct PbEffectiveR {
-    /** NULL: not known, samples then carry NaN. @param[out] r_m2k_w whole bay, m2 K/W */
-    PbStatus (*of_bay)(void *user, const PbAgedBay *bay, double *r_m2k_w);
+    /** NULL: not known, samples then carry NaN. @param[in] constants those of the draw
+     * @param[out] r_m2k_w whole bay, m2 K/W */
+    PbStatus (*of_bay)(void *user, const PbConstants *constants, const PbAgedBay *bay,
+                       double *r_m2k_w);
     void *user;
 } PbEffectiveR;
 
@@ -38,8 +42,6 @@ typedef struct PbBand {
  * @param[in] hold_damp nonzero keeps settle_damp: the reading was chosen, not drawn
  */
 PbConstants pb_spread_constants(const PbConstants *base, uint64_t seed, int index, int hold_damp);
-/** @brief Move one constant as draw `index` does; one that was set by hand stays. */
-void pb_spread_draw(PbConstants *drawn, const PbConstantInfo *info, uint64_t seed, int index);
 /** @brief Nonzero when draws move this constant. */
 int pb_spread_moves(const PbConstantInfo *info);
 

@@ -32,7 +32,8 @@ typedef enum IoCompareFigure {
 } IoCompareFigure;
 
 /**
- * @brief "1.5 to 1.8 m²K/W"; one figure where both ends read the same.
+ * @brief "1.5 to 1.8 m²K/W"; one figure where both ends read the same; lengths below a millimetre
+ * (0.05 in) as "under 1 mm", since zero would be a promise.
  * @param[in] currency for money, else not read; may be NULL
  */
 void io_compare_range(IoCompareFigure figure, PbHeatRange range, const char *currency,

@@ -14,6 +14,7 @@ typedef struct IoOutput {
     FILE *file; /**< write here; io_output_release closes it early */
     char path[1024];
     char part[1056]; /**< where the bytes go; equal to path when that is a pipe or a device */
+    int is_quick;    /**< set after opening: the commit does not wait for the disk */
 } IoOutput;
 
 /** @brief The folders above a file, each 0700 when it is new. @return PB_OK or PB_ERR_IO. */
@@ -25,7 +26,8 @@ PB_NODISCARD PbStatus io_make_folders(const char *path, PbError *err);
 PB_NODISCARD PbStatus io_output_open(const char *path, IoOutput *out, PbError *err);
 /** @brief Close the stream but keep the part file, for a writer that opens it by name. */
 PB_NODISCARD PbStatus io_output_release(IoOutput *out, PbError *err);
-/** @brief Put the file in its place. On failure the part file is removed. */
+/** @brief Bring the bytes to the disk, then put the file in its place; so a power cut leaves the
+ * old file or the new one. On failure the part file is removed. */
 PB_NODISCARD PbStatus io_output_commit(IoOutput *out, PbError *err);
 /** @brief Remove what was written. Safe after a failed open and after a commit. */
 void io_output_abandon(IoOutput *out);

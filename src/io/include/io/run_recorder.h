@@ -17,7 +17,9 @@ typedef struct IoRecorder IoRecorder;
 
 /**
  * @brief Start a recording. The file is made and its head is on the disk when this returns.
- * @param[in] path a file that does not exist yet; NULL keeps the run in memory alone
+ * @param[in] path a file that does not exist yet; NULL keeps the run in memory alone. It stays
+ *            locked for writing (POSIX record lock) until io_recorder_close, where the file system
+ *            can; the process must not open and close it meanwhile, which would end the lock
  * @param[in] who name of the hands or the learner, "" = not known; cut at 95 bytes
  * @param[in] started_unix_s wall clock, 0 = not known
  * @param[out] recorder untouched unless PB_OK; caller ends it with io_recorder_close

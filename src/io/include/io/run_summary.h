@@ -27,6 +27,13 @@ void io_run_summary(const PbRunFile *run, const PbSession *session, const PbScor
  */
 int io_run_ended(const PbRunFile *run, char out[24]);
 
+/**
+ * @brief A stored time for a person: "2026-03-04T09:30:00Z" to "2026-03-04 10:30" of this machine's
+ * time zone.
+ * @return 0, and "" in `out`, when `utc` is no such time
+ */
+int io_local_time(const char *utc, char out[24]);
+
 /** @brief Points of every part, with their words. @return how many: PB_SCORE_PARTS. */
 int io_part_points(const PbScore *score, PbPartPoints parts[PB_SUMMARY_PARTS]);
 

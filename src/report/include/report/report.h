@@ -55,8 +55,10 @@ typedef struct ReportRun {
     char rubric[64];
     uint64_t seed;
     int physics_version, cells_across;
-    int is_ended;  /**< 0: the recording stops before the run's end */
-    int is_graded; /**< it was begun as a run that counts: no hints, sight fixed */
+    int is_ended;       /**< 0: the recording stops before the run's end */
+    int is_graded;      /**< it was begun as a run that counts: no hints, sight fixed */
+    int is_resimulated; /**< recorded by another physics version or with other constants */
+    double parted_s;    /**< the replay is not the recorded run from here on; 0 = it followed */
     int is_blown_out;
     double duration_s;
 
