@@ -1,6 +1,8 @@
 /* People, runs, grades, marks and named texts: what goes in comes out, what is wrong is refused. */
 #include "store_case.h"
 
+#include <sqlite3.h>
+
 static Store *store;
 static PbError err;
 
@@ -71,6 +73,19 @@ START_TEST(gives_back_a_run_as_it_was_put_in)
     ck_assert_mem_eq(got, bytes, size);
     free(got);
     ck_assert_int_eq(store_check(store, &err), PB_OK);
+}
+END_TEST
+
+/* A window is left open for days: what it holds does not grow with what it has kept. */
+START_TEST(holds_no_more_memory_after_two_hundred_runs)
+{
+    int64_t learner = case_learner(store, "Ana");
+    sqlite3_int64 early = 0;
+    for (int i = 0; i < 200; i++) {
+        (void)case_run(store, learner, i);
+        early = i == 30 ? sqlite3_memory_used() : early;
+    }
+    ck_assert_int_lt(sqlite3_memory_used(), early + 100000);
 }
 END_TEST
 
@@ -362,6 +377,7 @@ int main(void)
     tcase_add_test(tc, makes_a_file_that_only_its_owner_can_read);
     tcase_add_test(tc, keeps_the_default_under_the_data_folder);
     tcase_add_test(tc, gives_back_a_run_as_it_was_put_in);
+    tcase_add_test(tc, holds_no_more_memory_after_two_hundred_runs);
     tcase_add_test(tc, keeps_a_run_whose_title_begins_with_a_space);
     tcase_add_test(tc, lists_newest_first_by_learner_and_exercise);
     tcase_add_test(tc, refuses_a_run_that_is_there_or_breaks_the_rules);
