@@ -100,11 +100,10 @@ void io_compare_range(IoCompareFigure figure, PbHeatRange range, const char *cur
     if (figure == IO_FIGURE_LENGTH && fmax(fabs(range.low), fabs(range.high)) < least_m) {
         /* "0.0 mm" would say that nothing opens, which no model of a wall knows: wood that swells
          * and fibres that stand up, both left out, move more than this */
-        snprintf(out, size, "%s%s %s", taste.language == IO_SPANISH ? "<" : "under ",
-                 !taste.is_us                   ? "1"
-                 : taste.language == IO_SPANISH ? "0,05"
-                                                : "0.05",
-                 s.unit); /* "menos de" would not fit beside the longer words of Spanish */
+        io_figure(taste.is_us ? 0.05 : 1.0, taste.is_us ? 2 : 0, s.unit, taste.language, high,
+                  sizeof high);
+        /* "menos de" would not fit beside the longer words of Spanish */
+        snprintf(out, size, "%s%s", taste.language == IO_SPANISH ? "<" : "under ", high);
         return;
     }
     if (strcmp(low, high) == 0) {

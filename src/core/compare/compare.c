@@ -159,7 +159,7 @@ static PbStatus make(PbCompare *c, PbError *err)
         c->is_done[n] = 0;
     }
     for (int d = 0; d < c->setup.draws; d++) {
-        PbConstants drawn = compare_constants(&c->setup, d);
+        PbConstants drawn = pb_spread_constants(&c->setup.constants, c->setup.house.seed, d, 0);
         c->perfect_r[d] = compare_perfect_r(&c->setup, &drawn);
     }
     if (c->setup.house.dense == PB_DENSE_OWN) {

@@ -10,11 +10,6 @@
 
 #include <math.h>
 
-PbConstants compare_constants(const PbCompareSetup *setup, int draw)
-{
-    return pb_spread_constants(&setup->constants, setup->house.seed, draw, 0);
-}
-
 /* ISO 6946: mean of the upper limit (parallel paths) and the lower one (a mean cavity layer). */
 static double wall_r(double u_cavity, double layer_w_m2k, double depth_m, double framing,
                      const PbConstants *c)
@@ -251,7 +246,7 @@ static PbStatus draw_cellulose(const PbCompare *c, const PbConstants *constants,
 
 PbStatus compare_draw(PbCompare *c, PbCompareFill fill, int draw, PbError *err)
 {
-    PbConstants constants = compare_constants(&c->setup, draw);
+    PbConstants constants = pb_spread_constants(&c->setup.constants, c->setup.house.seed, draw, 0);
     CompareSample *out = c->fill[fill].draws + (size_t)draw * (size_t)c->setup.year_count;
     PbStatus status = fill == PB_COMPARE_EMPTY ? draw_empty(c, &constants, out)
                       : fill == PB_COMPARE_FOAM

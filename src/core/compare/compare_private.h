@@ -75,7 +75,5 @@ PbSettleConfig compare_settle_config(const PbCompare *c);
 void compare_foam_field(const PbCompare *c, const PbFoamState *state, double *density_kg_m3);
 /* R of a wall dense packed full. */
 double compare_perfect_r(const PbCompareSetup *setup, const PbConstants *constants);
-/* Constants of a draw (core/spread.h). */
-PbConstants compare_constants(const PbCompareSetup *setup, int draw);
 
 #endif
