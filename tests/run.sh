@@ -61,16 +61,29 @@ stage() {
     fi
 }
 
+# Two stages at once that each leave a core idle; what they say comes one after the other.
+stage_pair() {
+    stage_line "$1, and beside it: $3"
+    "$2" >build/pair.log 2>&1 &
+    first=$!
+    "$4" >build/beside.log 2>&1 || failed="$failed [$3]"
+    wait "$first" || failed="$failed [$1]"
+    cat build/pair.log build/beside.log
+}
+
+# The last stage goes on in the same folder and builds what is left.
 headless_stage() {
-    build headless -DPB_WERROR=ON &&
-        ctest -j "$jobs" --preset headless -L unit
+    build ci -DPB_BUILD_APP=OFF &&
+        ctest -j "$jobs" --preset ci -L unit
 }
 clang_stage() {
     build clang -DPB_WERROR=ON && tests clang -L 'unit|fuzz'
 }
 # No -Werror: with sanitizers GCC warns of paths that it made itself.
 asan_stage() {
-    build asan && tests asan -L 'unit|fuzz|sanitized'
+    setup asan &&
+        cmake --build --preset asan -j "$jobs" --target sanitized &&
+        tests asan -L 'unit|fuzz|sanitized'
 }
 # Only the parts with threads, and only what they need.
 tsan_stage() {
@@ -79,7 +92,7 @@ tsan_stage() {
         ctest -j "$jobs" --preset tsan -L threads
 }
 fuzz_stage() {
-    setup fuzz -DPB_FUZZ_SECONDS=6 &&
+    setup fuzz -DPB_FUZZ_SECONDS=4 &&
         cmake --build --preset fuzz -j "$jobs" --target searching &&
         ctest -j "$jobs" --preset fuzz -L search
 }
@@ -87,16 +100,15 @@ package_stage() {
     sh tests/package/check.sh
 }
 full_stage() {
-    build "$1" && tests "$1"
+    build "$1" -DPB_BUILD_APP=ON && tests "$1"
 }
 
 if [ "$mode" = ci ]; then
     stage "headless: no window, GCC, unit tests" headless_stage
     stage "Clang: unit and fuzz-corpus tests" clang_stage
-    stage "address and undefined-behaviour sanitizers: unit, fuzz-corpus and chosen tests" asan_stage
-    stage "thread sanitizer: the parts with threads" tsan_stage
-    stage "fuzzing: 6 seconds a reader" fuzz_stage
-    stage "packages" package_stage
+    stage "GCC Debug, address and undefined-behaviour sanitizers: unit, fuzz-corpus and chosen tests" asan_stage
+    stage "Clang Debug, sanitizers: 4 seconds of fuzzing a reader" fuzz_stage
+    stage_pair "thread sanitizer: the parts with threads" tsan_stage "packages" package_stage
     stage "GCC, warnings are errors: all tests" full_stage ci
 else
     stage "all tests" full_stage release

@@ -372,6 +372,7 @@ Script *script_load(const char *path, char *why, size_t why_size);
 void script_free(Script *s);
 int script_step(Script *s, App *app); /* before a frame; 0 = the script is over */
 int script_every(const Script *s);
+int script_only_waits(const Script *s, const App *app); /* nobody looks, nothing is done */
 int script_is_paced(const Script *s); /* frames wait for the clock, as a person's do */
 /* dump.c, shot.c */
 int dump_value(const App *app, const char *key, double *value);

@@ -163,8 +163,11 @@ static int run_script(App *app)
     for (long frame = 0; app->is_running && script_step(script, app); frame++) {
         uint64_t start = SDL_GetPerformanceCounter();
         app_frame(app, 1.0 / 60.0);
-        draw(app);
-        if (app->want_shot || frame % script_every(script) == 0) {
+        int is_shown = app->want_shot || frame % script_every(script) == 0;
+        if (is_shown || !script_only_waits(script, app)) {
+            draw(app);
+        }
+        if (is_shown) {
             show(app);
             health_frame(1000.0 * since_s(start));
         }

@@ -94,6 +94,13 @@ int script_every(const Script *s)
     return s->every;
 }
 
+/* Half a second lets what was done before the wait come to its end on the screen. */
+int script_only_waits(const Script *s, const App *app)
+{
+    return s->waiting_since_s >= 0.0 && s->button_up_s < 0.0 &&
+           app->now_s - s->waiting_since_s > 0.5;
+}
+
 int script_is_paced(const Script *s)
 {
     return s->is_paced;
@@ -311,7 +318,9 @@ static int wait(Script *s, App *app, const Line *l)
         fail(s, app, l, "waited in vain");
         return -1;
     }
-    SDL_Delay(2); /* what is waited for may need the processor */
+    if (!s->is_paced && (app->screen == SCREEN_YEARS || app->screen == SCREEN_SIDE)) {
+        SDL_Delay(25); /* their workers need the processor; in other rooms frames do the work */
+    }
     return 0;
 }
 

@@ -251,11 +251,11 @@ static int collide(const Box *a, const Box *b)
 }
 
 static const char *const pages[] = {
-    "--paper letter --units us",
-    "--paper letter --lang es --foam poor --dense hasty",
+    "--paper letter --units us --years 30",
+    "--paper letter --lang es --foam poor --dense hasty --years 30",
     "--paper letter --lang es --units us --dense hasty --years 12.5",
-    "--paper a4",
-    "--paper a4 --lang es --foam good",
+    "--paper a4", /* with the usual times */
+    "--paper a4 --lang es --foam good --years 50",
     "--paper a4 --units us --years 0.25",
 };
 enum { PAGES = sizeof pages / sizeof pages[0] };
@@ -332,7 +332,7 @@ END_TEST
 START_TEST(a_recorded_run_stands_in_for_the_dense_pack)
 {
     static char text[20000];
-    ck_assert_int_eq(compare(Q_DEMO " --draws 0 --json f.json --own '" PB_TEST_SOURCE_DIR
+    ck_assert_int_eq(compare(Q_DEMO " --draws 0 --years 30 --json f.json --own '" PB_TEST_SOURCE_DIR
                                     "/tests/app/recorded.pbrun' 2>&1",
                              text, sizeof text),
                      0);
@@ -346,10 +346,11 @@ END_TEST
 START_TEST(speaks_both_languages)
 {
     static char text[20000];
-    ck_assert_int_eq(compare(Q_DEMO " --draws 0 --lang es --units us", text, sizeof text), 0);
+    ck_assert_int_eq(
+        compare(Q_DEMO " --draws 0 --years 30 --lang es --units us", text, sizeof text), 0);
     ck_assert_ptr_nonnull(strstr(text, "Relleno denso: R "));
     ck_assert_ptr_nonnull(strstr(text, "una promesa"));
-    ck_assert_int_eq(compare(Q_DEMO " --draws 0", text, sizeof text), 0);
+    ck_assert_int_eq(compare(Q_DEMO " --draws 0 --years 30", text, sizeof text), 0);
     ck_assert_ptr_nonnull(strstr(text, "Dense pack: "));
     ck_assert_ptr_nonnull(strstr(text, "no promise"));
 }

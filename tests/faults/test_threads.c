@@ -82,9 +82,18 @@ END_TEST
 
 START_TEST(the_side_worker_is_read_while_it_works)
 {
+    /* Enough to be read beside, and soon over under the thread sanitizer: few times and draws, and
+     * a bay handed in for the dense pack, so that the loose blow alone is packed. */
     PbCompareSetup setup = pb_compare_default();
-    setup.year_count = 2; /* enough to be read beside, and soon over under the thread sanitizer */
+    setup.year_count = 2;
     setup.draws = 2;
+    setup.house.dense = PB_DENSE_OWN;
+    const PbExercise *b = &setup.house.bay;
+    PbBayField own;
+    ck_assert_int_eq(pb_bay_field_create(4, 24, b->width_m, b->height_m, b->depth_m, &own), PB_OK);
+    pb_bay_field_fill(&own, 52.0);
+    own.tilt_deg = 90.0;
+    setup.own = &own;
     PbCompareFigures f;
     PbError err = {0};
     SideJob *job = side_job_start(&setup, &err);
@@ -104,6 +113,7 @@ START_TEST(the_side_worker_is_read_while_it_works)
     ck_assert_int_gt(SDL_AtomicGet(&job->pieces), 0);
     side_job_cancel(job);
     side_job_free(job);
+    pb_bay_field_destroy(&own);
 }
 END_TEST
 

@@ -49,6 +49,32 @@ static PbCompare *whole(const PbCompareSetup *s)
     return c;
 }
 
+/* A comparison of which some fills alone are worked out: a bit of `fills` for each. */
+static PbCompare *some(const PbCompareSetup *s, unsigned fills)
+{
+    PbCompare *c = make(s);
+    PbError err = {0};
+    int ran;
+    do {
+        ran = 0;
+        for (int i = 0; i < pb_compare_piece_count(c); i++) {
+            unsigned fill = 1u << pb_compare_piece(c, i).fill;
+            if ((fills & fill) != 0 && pb_compare_can_run(c, i)) {
+                ck_assert_msg(pb_compare_run(c, i, &err) == PB_OK, "%s", err.message);
+                ran++;
+            }
+        }
+    } while (ran > 0);
+    return c;
+}
+
+enum {
+    EMPTY = 1u << PB_COMPARE_EMPTY,
+    LOOSE = 1u << PB_COMPARE_LOOSE,
+    FOAM = 1u << PB_COMPARE_FOAM,
+    DENSE = 1u << PB_COMPARE_DENSE
+};
+
 static PbCompareFigures at(const PbCompare *c, PbCompareFill fill, int t)
 {
     PbCompareFigures f;
@@ -85,7 +111,7 @@ static uint64_t hash_of(const PbCompare *c)
 START_TEST(the_order_of_pieces_changes_no_bit)
 {
     PbCompareSetup s = setup_of(PB_FOAM_TYPICAL, PB_DENSE_HASTY, 3);
-    PbCompare *a = make(&s), *b = make(&s), *c = whole(&s);
+    PbCompare *a = make(&s), *b = make(&s);
     int n = pb_compare_piece_count(a), left = n, refused = 0;
     for (int i = 0; i < n; i++) {
         ck_assert(pb_compare_can_run(a, i));
@@ -106,10 +132,8 @@ START_TEST(the_order_of_pieces_changes_no_bit)
     }
     ck_assert_int_gt(refused, 0);
     ck_assert_uint_eq(hash_of(a), hash_of(b));
-    ck_assert_uint_eq(hash_of(a), hash_of(c));
     pb_compare_destroy(a);
     pb_compare_destroy(b);
-    pb_compare_destroy(c);
 }
 END_TEST
 
@@ -180,7 +204,7 @@ START_TEST(foam_that_does_not_shrink_has_no_loop_and_its_full_r)
 {
     PbCompareSetup s = setup_of(PB_FOAM_GOOD, PB_DENSE_WELL_DONE, 0);
     s.constants.foam_good_set = s.constants.foam_good_dry = s.constants.foam_good_age = 0.0;
-    PbCompare *c = whole(&s);
+    PbCompare *c = some(&s, EMPTY | FOAM | DENSE);
     PbCompareFigures old = at(c, PB_COMPARE_FOAM, YEAR_30);
     ck_assert(!old.has_loop);
     ck_assert(old.r_m2k_w.mid == at(c, PB_COMPARE_FOAM, YEAR_0).r_m2k_w.mid);
@@ -207,7 +231,7 @@ START_TEST(foam_that_shrinks_loses_r_with_its_class)
     double r[3];
     for (int k = 0; k < 3; k++) {
         PbCompareSetup s = setup_of((PbFoamClass)k, PB_DENSE_WELL_DONE, 0);
-        PbCompare *c = whole(&s);
+        PbCompare *c = some(&s, EMPTY | FOAM);
         PbCompareFigures old = at(c, PB_COMPARE_FOAM, YEAR_30);
         r[k] = old.r_m2k_w.mid;
         ck_assert(old.has_loop);
@@ -223,7 +247,7 @@ START_TEST(a_hasty_dense_pack_shows_voids_and_a_cold_stripe)
 {
     PbCompareSetup good = setup_of(PB_FOAM_TYPICAL, PB_DENSE_WELL_DONE, 0);
     PbCompareSetup hasty = setup_of(PB_FOAM_TYPICAL, PB_DENSE_HASTY, 0);
-    PbCompare *a = whole(&good), *b = whole(&hasty);
+    PbCompare *a = some(&good, EMPTY | DENSE), *b = some(&hasty, EMPTY | DENSE);
     for (int t = 0; t < TIMES; t++) {
         PbCompareFigures g = at(a, PB_COMPARE_DENSE, t), h = at(b, PB_COMPARE_DENSE, t);
         ck_assert(!g.has_voids && g.cold_m2 == 0.0 && !g.has_loop);
@@ -293,7 +317,7 @@ END_TEST
 START_TEST(between_key_times_figures_lie_between)
 {
     PbCompareSetup s = setup_of(PB_FOAM_TYPICAL, PB_DENSE_WELL_DONE, 2);
-    PbCompare *c = whole(&s);
+    PbCompare *c = some(&s, EMPTY | LOOSE);
     PbCompareFigures g, a = at(c, PB_COMPARE_LOOSE, YEAR_1), b = at(c, PB_COMPARE_LOOSE, YEAR_30);
     pb_compare_figures_at(c, PB_COMPARE_LOOSE, 1.0, &g);
     ck_assert_mem_eq(&g, &a, sizeof g);
@@ -419,7 +443,7 @@ START_TEST(an_own_run_takes_the_place_of_the_dense_pack)
     own.tilt_deg = 90.0;
     own.fill_rh_frac = 0.5;
     s.own = &own;
-    c = whole(&s);
+    c = some(&s, DENSE);
     ck_assert_double_eq_tol(at(c, PB_COMPARE_DENSE, 0).mean_kg_m3, 51.0, 1e-3);
     ck_assert_int_eq(pb_compare_density(c, PB_COMPARE_DENSE, 0).ny, 50);
     pb_compare_destroy(c);
@@ -463,7 +487,7 @@ END_TEST
 START_TEST(a_new_price_changes_money_and_nothing_else)
 {
     PbCompareSetup s = setup_of(PB_FOAM_TYPICAL, PB_DENSE_WELL_DONE, 0);
-    PbCompare *c = whole(&s);
+    PbCompare *c = some(&s, EMPTY);
     PbCompareFigures before = at(c, PB_COMPARE_EMPTY, 0), after;
     PbHouse house = s.house;
     PbError err = {0};

@@ -41,6 +41,26 @@ script() {
     shift
     screen timeout 300 "$program" --script "$file" --shots "$work" "$@"
 }
+# Lines of a script that go up through text sizes, from 1.0 in tenths, and keep a picture of each:
+#   at_sizes TIME PREFIX "SCALE..."     half a second a size and more; PREFIX-SCALE.png
+at_sizes() {
+    awk -v t="$1" -v name="$2" -v sizes="$3" 'BEGIN {
+        n = split(sizes, size, " ")
+        for (now = i = 1; i <= n; i++) {
+            for (; now < size[i] - 0.01; now += 0.1) { printf "%.2f key ctrl+=\n", t; t += 0.05 }
+            printf "%.2f expect text_scale %s\n", t + 0.2, size[i]
+            printf "%.2f shot %s-%s.png\n", t + 0.3, name, size[i]
+            t += 0.5
+        }
+        printf "%.2f end\n", t }'
+}
+# The pictures of at_sizes are there: drawn PREFIX "SCALE...". They are removed.
+drawn() {
+    for of_size in $2; do
+        [ -s "$work/$1-$of_size.png" ] || fail "no picture: $1-$of_size"
+        rm "$work/$1-$of_size.png"
+    done
+}
 # The real window of a program that runs with --dump "$state": wait for it, give it the keyboard.
 # Sets window. $1: the program's process, kept in pid for look
 find_window() {

@@ -1,11 +1,11 @@
 #!/bin/sh
 # The guide for newcomers: opens by itself the first time and only then, goes on by what is done,
-# has half a bay packed in under two minutes, by script in both languages and by the real pointer
-# and keys of an X server in real time.
+# has half a bay packed in under two minutes of the run, by script in both languages and by the real
+# pointer and keys of an X server, there at three times the clock.
 . "$(dirname "$0")/lib.sh" "$@"
 need xvfb-run xauth xdotool awk
 if [ -z "${PB_INSIDE:-}" ]; then
-    for way in "--lang en --scale 1.0" "--lang es --scale 1.5 --size 1920x1080" "--lang es --scale 1.25"; do
+    for way in "--lang en --scale 1.25" "--lang es --scale 1.5 --size 1920x1080"; do
         rm -rf "$work/config"
         # shellcheck disable=SC2086
         script "$root/tests/app/gl/guide.script" --guide $way || fail "$way"
@@ -42,7 +42,7 @@ fi
 # the real window of somebody who was never here
 rm -rf "$work/config"
 state=$work/state.json
-"$program" --dump "$state" &
+"$program" --dump "$state" --speed 3 &
 pid=$!
 trap 'kill $pid 2>/dev/null || true' EXIT
 find_window $pid
@@ -66,7 +66,6 @@ press() { # press PLACE: the pointer there, and a click
     xdotool mouseup 1
     sleep 0.15
 }
-began=$(date +%s)
 await card 'v == 4' 10
 press card_ok
 await cautions_open 'v == 1' 5
@@ -88,9 +87,10 @@ await guide_step 'v == 9' 5
 xdotool key f
 await screen 'v == 1' 30
 look
-took=$(($(date +%s) - began))
+took=$(value guide_s)
 [ "$(value guide_step)" = 10 ] || fail "not at its end"
-[ "$took" -lt 150 ] || fail "it took $took s" # two minutes on a machine that keeps up
+# two minutes where the machine keeps up; a hand that is late counts three times here
+awk -v s="$took" 'BEGIN { exit !(s > 20 && s < 150) }' || fail "it took $took s of the run"
 xdotool key ctrl+q
 wait $pid || fail "ended badly"
 # the second time it leaves people alone
@@ -101,4 +101,4 @@ await screen 'v == 2' 10
 [ "$(value card)" = 0 ] || fail "it opened again"
 xdotool key ctrl+q
 wait $pid || fail "ended badly"
-echo "guide: half a bay in $took s of a real clock"
+echo "guide: half a bay in $took s of the run"
