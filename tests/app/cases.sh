@@ -16,7 +16,7 @@ fail() {
     echo 'label,density,climate,years,seed'
     i=0
     while [ $i -lt 40 ]; do
-        echo "\"no. $i, \"\"quoted\"\"\",$((30 + i)),normal,$((1 + i % 30)),$i"
+        echo "\"no. $i, \"\"quoted\"\"\",$((30 + i)),normal,$((1 + i % 8)),$i"
         i=$((i + 1))
     done
     echo 'bad one,5000,normal,30,1'

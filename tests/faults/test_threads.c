@@ -86,7 +86,8 @@ START_TEST(the_side_worker_is_read_while_it_works)
      * a bay handed in for the dense pack, so that the loose blow alone is packed. */
     PbCompareSetup setup = pb_compare_default();
     setup.year_count = 2;
-    setup.draws = 2;
+    setup.frames_between = 0;
+    setup.draws = 1;
     setup.house.dense = PB_DENSE_OWN;
     const PbExercise *b = &setup.house.bay;
     PbBayField own;
