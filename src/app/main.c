@@ -90,6 +90,7 @@ int main(int argc, char **argv)
     if (code >= 0) {
         return code;
     }
+    screens_one_heap();
     app.wax_pressure_pa = app.wax_feed = app.wax_pitch = app.wax_pulse = -1.0;
     app.clear_asked_s = -100.0;
     app.tube_want_m = -1.0;

@@ -32,6 +32,15 @@ static void give_back(void)
 #endif
 }
 
+/* All threads share one heap: malloc_trim gives back the free end of the first alone, and the end
+ * of another stays as large as work once made it, 3 to 10 MiB more in steps over an hour. */
+void screens_one_heap(void)
+{
+#ifdef __GLIBC__
+    (void)mallopt(M_ARENA_MAX, 1);
+#endif
+}
+
 void screens_turn(App *app)
 {
     int to = app->go_to;

@@ -47,6 +47,8 @@ typedef struct Screen {
 const Screen *screen_of(AppScreen which);
 /* Ask for another screen; one that is not in the build is ignored. */
 void app_go(struct App *app, AppScreen to);
+/* Before any thread starts: what rooms worked with can be given back whole when they are left. */
+void screens_one_heap(void);
 /* Make the change that was asked for; the loop calls it at the start of a frame. */
 void screens_turn(struct App *app);
 /* Leave the screen that is shown, at the end of the program. */

@@ -251,11 +251,9 @@ static int collide(const Box *a, const Box *b)
 }
 
 static const char *const pages[] = {
-    "--paper letter --units us --years 30",
     "--paper letter --lang es --foam poor --dense hasty --years 30",
     "--paper letter --lang es --units us --dense hasty --years 12.5",
     "--paper a4", /* with the usual times */
-    "--paper a4 --lang es --foam good --years 50",
     "--paper a4 --units us --years 0.25",
 };
 enum { PAGES = sizeof pages / sizeof pages[0] };
