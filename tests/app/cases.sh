@@ -116,10 +116,13 @@ printf '\357\273\277{"density":40,"years":1}\n' >marked.json
 # Nothing that is said goes into a file that took the number of a closed stream.
 "$program" age --cases marked.csv --rows closed.jsonl >&- 2>&- || fail "closed streams"
 cmp marked.jsonl closed.jsonl || fail "closed streams changed the rows"
-# The complaint of a case, not the progress that stands before it.
-printf 'exercise,runs,out\n%s/exercises/plain-2x4.json,2,no-folder/x.pbrun\n' "$assets" >coach.csv
-"$program" coach --cases coach.csv --rows coach.jsonl 2>/dev/null && fail "a run that cannot be kept"
-grep -q '"error":"no-folder/x.pbrun: cannot write' coach.jsonl || fail "the complaint: $(cat coach.jsonl)"
+# The complaint of a case, not the progress that stands before it. A search takes a minute in a
+# sanitized build, which kills less too.
+if [ "$kills" -ge 10 ]; then
+    printf 'exercise,runs,out\n%s/exercises/plain-2x4.json,2,no-folder/x.pbrun\n' "$assets" >coach.csv
+    "$program" coach --cases coach.csv --rows coach.jsonl 2>/dev/null && fail "a run that cannot be kept"
+    grep -q '"error":"no-folder/x.pbrun: cannot write' coach.jsonl || fail "the complaint: $(cat coach.jsonl)"
+fi
 
 # More shards than files may be open.
 i=1

@@ -156,7 +156,7 @@ END_TEST
 
 typedef struct Spread {
     PbBayField field;
-    PbAgeSample samples[8][2];
+    PbAgeSample samples[4][2];
 } Spread;
 
 static void draw(void *context, int index)
@@ -180,10 +180,10 @@ START_TEST(a_spread_is_the_same_on_any_number_of_threads)
     IoParallel alone = {1}, crew = {4};
     one.field = bay();
     four.field = bay();
-    io_parallel_for(&alone, 8, draw, &one);
-    io_parallel_for(&crew, 8, draw, &four);
+    io_parallel_for(&alone, 4, draw, &one);
+    io_parallel_for(&crew, 4, draw, &four);
     ck_assert(memcmp(one.samples, four.samples, sizeof one.samples) == 0);
-    ck_assert(one.samples[7][1].effective_r_m2k_w > 0.0);
+    ck_assert(one.samples[3][1].effective_r_m2k_w > 0.0);
     pb_bay_field_destroy(&one.field);
     pb_bay_field_destroy(&four.field);
 }

@@ -104,13 +104,15 @@ script "$work/house.script" --room side --db "$work/house.db" --lang en --units 
 [ -s "$work/house.db" ] || fail "no store"
 grep -aq Orlanu "$work"/house.db* && fail "the customer's name stays in the store after Delete"
 
-# Every layout draws, and a room left while it works is left at once.
-{
-    printf '0.1 every 30\n0.2 wait side_ratio_2 > 0 1000000\n'
-    at_sizes 0.3 look "1.0 1.5 2.0"
-} >"$work/look.script"
+# Every layout draws, with three fills worked out and with one, and a room left while it works is
+# left at once.
 for lang in en es; do
-    for size in 900x600 1280x800; do
+    for look in "900x600 2" "1280x800 1"; do
+        size=${look% *}
+        {
+            printf '0.1 every 30\n0.2 wait side_ratio_%s > 0 1000000\n' "${look#* }"
+            at_sizes 0.3 look "1.0 1.5 2.0"
+        } >"$work/look.script"
         script "$work/look.script" --room side --lang $lang --scale 1.0 --size $size || fail "$lang $size"
         drawn look "1.0 1.5 2.0"
     done
