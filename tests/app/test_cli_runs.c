@@ -179,19 +179,16 @@ END_TEST
 int main(void)
 {
     Suite *suite = suite_create("cli_runs");
-    TCase *normal = tcase_create("normal"), *refusals = tcase_create("refusals");
-    TCase *both[2] = {normal, refusals};
-    tcase_add_test(normal, a_recording_replays_and_is_graded_the_same_every_time);
-    tcase_add_test(normal, a_rubric_changes_the_grade);
-    tcase_add_test(normal, a_torn_recording_says_what_was_left_away);
-    tcase_add_test(normal, the_coach_keeps_a_reference_run_and_a_worse_search_leaves_it_alone);
-    tcase_add_test(normal, the_coach_is_the_same_for_any_number_of_threads_and_saves_its_best);
-    tcase_add_test(refusals, refusals_say_what_and_leave_nothing);
-    for (int i = 0; i < 2; i++) {
-        tcase_add_unchecked_fixture(both[i], record, forget);
-        tcase_add_checked_fixture(both[i], start, stop);
-        tcase_set_timeout(both[i], 120.0);
-        suite_add_tcase(suite, both[i]);
-    }
+    TCase *all = tcase_create("all");
+    tcase_set_timeout(all, 120.0);
+    tcase_add_unchecked_fixture(all, record, forget);
+    tcase_add_checked_fixture(all, start, stop);
+    tcase_add_test(all, a_recording_replays_and_is_graded_the_same_every_time);
+    tcase_add_test(all, a_rubric_changes_the_grade);
+    tcase_add_test(all, a_torn_recording_says_what_was_left_away);
+    tcase_add_test(all, the_coach_keeps_a_reference_run_and_a_worse_search_leaves_it_alone);
+    tcase_add_test(all, the_coach_is_the_same_for_any_number_of_threads_and_saves_its_best);
+    tcase_add_test(all, refusals_say_what_and_leave_nothing);
+    suite_add_tcase(suite, all);
     return run_suite(suite);
 }

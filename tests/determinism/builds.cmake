@@ -7,8 +7,8 @@ cmake_minimum_required(VERSION 3.25)
 cmake_host_system_information(RESULT cores QUERY NUMBER_OF_LOGICAL_CORES)
 
 # name, compiler, flags. -O3 with the widest vectors of this machine would let a compiler change
-# results if anything in the flags allowed it. The common build, -O2, is held to recorded runs by
-# app.reference and to hashes by unit tests.
+# results if anything in the flags allowed it. The common build, GCC -O3 without them, is held
+# to recorded runs by app.reference and app.run_file.
 set(builds "gcc-O0,gcc,-O0" "clang-O3,clang,-O3" "gcc-native,gcc,-O3 -march=native")
 
 function(compare name first_name first text command)

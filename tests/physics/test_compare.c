@@ -111,7 +111,7 @@ static uint64_t hash_of(const PbCompare *c)
 START_TEST(the_order_of_pieces_changes_no_bit)
 {
     PbCompareSetup s = setup_of(PB_FOAM_TYPICAL, PB_DENSE_HASTY, 3);
-    PbCompare *a = make(&s), *b = make(&s);
+    PbCompare *a = make(&s), *b = make(&s), *c = whole(&s);
     int n = pb_compare_piece_count(a), left = n, refused = 0;
     for (int i = 0; i < n; i++) {
         ck_assert(pb_compare_can_run(a, i));
@@ -132,8 +132,10 @@ START_TEST(the_order_of_pieces_changes_no_bit)
     }
     ck_assert_int_gt(refused, 0);
     ck_assert_uint_eq(hash_of(a), hash_of(b));
+    ck_assert_uint_eq(hash_of(a), hash_of(c));
     pb_compare_destroy(a);
     pb_compare_destroy(b);
+    pb_compare_destroy(c);
 }
 END_TEST
 

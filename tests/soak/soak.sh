@@ -4,9 +4,10 @@
 # buffer late, and the slowest hundredth of frames at the end as at the start.
 #   soak.sh PROGRAM TREE SCRATCH [MINUTES]
 # Default 120 minutes. The short form of CI is one minute, which is one round, or more where the
-# machine is fast: not paced and with each fourth frame shown, it proves the script and the counters. Up to 29 minutes hold memory to a looser limit, because the first rounds fill
-# caches. Timings only count on a machine that does nothing else, so frames and audio are printed
-# there, not judged: PB_SOAK_STRICT=1 judges them, as every run of 30 minutes and more does.
+# machine is fast: not paced and with each fourth frame shown, it proves the script and the counters.
+# Up to 29 minutes hold memory to a looser limit, because the first rounds fill caches. Timings only
+# count on a machine that does nothing else, so frames and audio are printed there, not judged:
+# PB_SOAK_STRICT=1 judges them, as every run of 30 minutes and more does.
 minutes=${4:-120}
 # shellcheck source=../app/gl/lib.sh
 . "$(dirname "$0")/../app/gl/lib.sh" "$1" "$2" "$3"
