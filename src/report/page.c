@@ -133,37 +133,33 @@ static size_t fit(const Page *p, const char *text, double most, double size, int
     return at;
 }
 
-static double paragraph(Page *p, const Page *fixed, double x, double most, const char *text,
-                        double size, int bold)
-{
-    double height = 0.0;
-    char line[600];
-    while (*text != '\0') {
-        size_t next, n = fit(fixed, text, most, size, bold, &next);
-        height += size * LINE_STEP;
-        if (p != NULL) {
-            page_need(p, size * LINE_STEP);
-            memcpy(line, text, n);
-            line[n] = '\0';
-            for (char *c = line; *c != '\0'; c++) {
-                *c = *c == '\t' || *c == '\r' ? ' ' : *c;
-            }
-            p->y += size * LINE_STEP;
-            page_text(p, x, p->y - 0.35 * size, line, size, bold, LEFT);
-        }
-        text += next > 0 ? next : 1;
-    }
-    return height;
-}
-
 void page_paragraph(Page *p, double x, double most, const char *text, double size, int bold)
 {
-    paragraph(p, p, x, most, text, size, bold);
+    char line[600];
+    while (*text != '\0') {
+        size_t next, n = fit(p, text, most, size, bold, &next);
+        page_need(p, size * LINE_STEP);
+        memcpy(line, text, n);
+        line[n] = '\0';
+        for (char *c = line; *c != '\0'; c++) {
+            *c = *c == '\t' || *c == '\r' ? ' ' : *c;
+        }
+        p->y += size * LINE_STEP;
+        page_text(p, x, p->y - 0.35 * size, line, size, bold, LEFT);
+        text += next > 0 ? next : 1;
+    }
 }
 
 double page_paragraph_height(const Page *p, double most, const char *text, double size, int bold)
 {
-    return paragraph(NULL, p, 0.0, most, text, size, bold);
+    double height = 0.0;
+    while (*text != '\0') {
+        size_t next;
+        fit(p, text, most, size, bold, &next);
+        height += size * LINE_STEP;
+        text += next > 0 ? next : 1;
+    }
+    return height;
 }
 
 void page_foot(const Page *p)

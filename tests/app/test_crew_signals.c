@@ -104,10 +104,51 @@ static CrewPlan hasty(const PbExercise *e)
     return p;
 }
 
+/* Every exercise with both crews, packed once for all tests. */
+enum { MAX_EXERCISES = 64 };
+static struct {
+    PbExercise exercise;
+    Outcome good, bad;
+} table[MAX_EXERCISES];
+static int table_rows;
+
+static void pack_table(void)
+{
+    char dir[512];
+    struct dirent **names;
+    snprintf(dir, sizeof dir, "%s/assets/exercises", PB_TEST_SOURCE_DIR);
+    int n = scandir(dir, &names, NULL, alphasort);
+    ck_assert_int_gt(n, 0);
+    for (int i = 0; i < n; i++) {
+        char *dot = strstr(names[i]->d_name, ".json");
+        if (dot != NULL) {
+            *dot = '\0';
+            ck_assert_int_lt(table_rows, MAX_EXERCISES);
+            PbExercise e = load(names[i]->d_name);
+            table[table_rows].exercise = e;
+            table[table_rows].good = run(&e, crew_plan(&e));
+            table[table_rows].bad = run(&e, hasty(&e));
+            table_rows++;
+        }
+        free(names[i]);
+    }
+    free(names);
+}
+
+static int row_of(const char *id)
+{
+    for (int i = 0; i < table_rows; i++) {
+        if (strcmp(table[i].exercise.id, id) == 0) {
+            return i;
+        }
+    }
+    ck_abort_msg("no exercise %s", id);
+    return -1;
+}
+
 START_TEST(two_seconds_after_the_stall_scores_high_on_the_plain_bay)
 {
-    PbExercise e = load("plain-2x4");
-    Outcome o = run(&e, crew_plan(&e));
+    Outcome o = table[row_of("plain-2x4")].good;
     printf("plain bay, by signals: %.1f\n", o.score.total);
     ck_assert_double_ge(o.score.total, 85.0);
     ck_assert(o.score.is_pass);
@@ -120,8 +161,9 @@ END_TEST
 
 START_TEST(the_same_hands_fail_with_a_worn_blower)
 {
-    PbExercise e = load("worn-blower");
-    Outcome o = run(&e, crew_plan(&e));
+    int row = row_of("worn-blower");
+    PbExercise e = table[row].exercise;
+    Outcome o = table[row].good;
     printf("worn blower, by signals: %.1f\n", o.score.total);
     ck_assert_double_lt(o.score.total, e.pass_score);
     ck_assert(!o.score.is_pass);
@@ -130,8 +172,7 @@ END_TEST
 
 START_TEST(pulling_by_the_clock_fails)
 {
-    PbExercise e = load("plain-2x4");
-    Outcome o = run(&e, hasty(&e));
+    Outcome o = table[row_of("plain-2x4")].bad;
     printf("plain bay, by the clock: %.1f\n", o.score.total);
     ck_assert_double_lt(o.score.total, 70.0);
     ck_assert(was_hinted(&o, PB_HINT_LEFT_EARLY));
@@ -150,8 +191,8 @@ END_TEST
 
 START_TEST(a_chimney_bay_is_left_or_lost)
 {
-    PbExercise e = load("chimney-bay");
-    Outcome left = run(&e, crew_plan(&e)), filled = run(&e, hasty(&e));
+    int row = row_of("chimney-bay");
+    Outcome left = table[row].good, filled = table[row].bad;
     ck_assert_double_eq_tol(left.score.total, 100.0, 1e-9);
     ck_assert(left.score.is_pass);
     ck_assert_double_lt(filled.score.total, 5.0);
@@ -161,8 +202,9 @@ END_TEST
 
 START_TEST(a_bay_with_no_bottom_is_noticed_by_ear)
 {
-    PbExercise e = load("balloon-bay");
-    Outcome o = run(&e, crew_plan(&e)), blind;
+    int row = row_of("balloon-bay");
+    PbExercise e = table[row].exercise;
+    Outcome o = table[row].good, blind;
     CrewPlan p = crew_plan(&e);
     p.is_careful = 0;
     blind = run(&e, p);
@@ -177,50 +219,37 @@ END_TEST
 
 START_TEST(every_exercise_with_both_crews)
 {
-    char dir[512];
-    struct dirent **names;
-    snprintf(dir, sizeof dir, "%s/assets/exercises", PB_TEST_SOURCE_DIR);
-    int n = scandir(dir, &names, NULL, alphasort), rows = 0;
-    ck_assert_int_gt(n, 0);
     printf("| level | exercise | pass | by signals | by the clock |\n|---|---|---|---|---|\n");
-    for (int i = 0; i < n; i++) {
-        char *dot = strstr(names[i]->d_name, ".json");
-        if (dot != NULL) {
-            *dot = '\0';
-            PbExercise e = load(names[i]->d_name);
-            Outcome good = run(&e, crew_plan(&e)), bad = run(&e, hasty(&e));
-            printf("| %.0f | %s | %.0f | %.0f%s | %.0f%s |\n", e.level, e.id, e.pass_score,
-                   good.score.total, good.result.blow_out ? " blown out" : "", bad.score.total,
-                   bad.result.blow_out ? " blown out" : "");
-            /* each says what it is about, and what to be careful of */
-            ck_assert_msg(e.teaches[0] != '\0' && e.caution_count > 0 && e.target_kg_m3 > 0.0 &&
-                              e.pass_score > 0.0,
-                          "%s", e.id);
-            /* haste is never rewarded with a pass */
-            ck_assert_msg(!bad.score.is_pass, "%s: %.1f by the clock", e.id, bad.score.total);
-            rows++;
-        }
-        free(names[i]);
+    for (int i = 0; i < table_rows; i++) {
+        const PbExercise *e = &table[i].exercise;
+        const Outcome *good = &table[i].good, *bad = &table[i].bad;
+        printf("| %.0f | %s | %.0f | %.0f%s | %.0f%s |\n", e->level, e->id, e->pass_score,
+               good->score.total, good->result.blow_out ? " blown out" : "", bad->score.total,
+               bad->result.blow_out ? " blown out" : "");
+        /* each says what it is about, and what to be careful of */
+        ck_assert_msg(e->teaches[0] != '\0' && e->caution_count > 0 && e->target_kg_m3 > 0.0 &&
+                          e->pass_score > 0.0,
+                      "%s", e->id);
+        /* haste is never rewarded with a pass */
+        ck_assert_msg(!bad->score.is_pass, "%s: %.1f by the clock", e->id, bad->score.total);
     }
-    free(names);
-    ck_assert_int_ge(rows, 17);
+    ck_assert_int_ge(table_rows, 17);
 }
 END_TEST
 
 int main(void)
 {
     Suite *s = suite_create("crew_signals");
-    TCase *normal = tcase_create("normal"), *table = tcase_create("table");
-    tcase_set_timeout(normal, 120);
+    TCase *normal = tcase_create("normal");
+    tcase_add_unchecked_fixture(normal, pack_table, NULL);
+    tcase_set_timeout(normal, 290); /* it holds for the fixture too */
     tcase_add_test(normal, two_seconds_after_the_stall_scores_high_on_the_plain_bay);
     tcase_add_test(normal, the_same_hands_fail_with_a_worn_blower);
     tcase_add_test(normal, pulling_by_the_clock_fails);
     tcase_add_test(normal, waiting_too_long_is_told_to_pull_back);
     tcase_add_test(normal, a_chimney_bay_is_left_or_lost);
     tcase_add_test(normal, a_bay_with_no_bottom_is_noticed_by_ear);
-    tcase_set_timeout(table, 290);
-    tcase_add_test(table, every_exercise_with_both_crews);
+    tcase_add_test(normal, every_exercise_with_both_crews);
     suite_add_tcase(s, normal);
-    suite_add_tcase(s, table);
     return run_suite(s);
 }

@@ -1,15 +1,16 @@
 # Builds pullback-cli several ways and compares what it prints.
-#   cmake -DROOT=<tree> -DFOLDER=<for builds> -DLIST=<commands file> -P builds.cmake
+#   cmake -DROOT=<tree> -DFOLDER=<for builds> -DLIST=<commands file> -DOWN=<a built pullback-cli>
+#     -P builds.cmake
 #   cmake -DROOT= -DFOLDER= -DPLANT=ON -P builds.cmake
 # With PLANT the two builds differ by one bit on purpose (contraction in a small program of this
 # script's own), and the comparison must notice: a check of the check.
 cmake_minimum_required(VERSION 3.25)
 cmake_host_system_information(RESULT cores QUERY NUMBER_OF_LOGICAL_CORES)
 
-# name, compiler, flags. -O3 with the widest vectors of this machine would let a compiler change
-# results if anything in the flags allowed it. The common build, GCC -O3 without them, is held
-# to recorded runs by app.reference and app.run_file.
-set(builds "gcc-O0,gcc,-O0" "clang-O3,clang,-O3" "gcc-native,gcc,-O3 -march=native")
+# name, compiler, build type, flags. -O3 with the widest vectors of this machine would let a compiler
+# change results if anything in the flags allowed it. The third is the program of the build under
+# test (OWN): GCC -O3 as people build it.
+set(builds "gcc-debug,gcc,Debug,-O0" "clang-native,clang,Release,-O3 -march=native" "own")
 
 function(compare name first_name first text command)
   if(NOT text STREQUAL first)
@@ -66,19 +67,24 @@ set(first_name "")
 foreach(build ${builds})
   string(REPLACE "," ";" parts "${build}")
   list(GET parts 0 name)
-  list(GET parts 1 compiler)
-  list(GET parts 2 flags)
-  set(folder ${FOLDER}/${name})
-  execute_process(COMMAND ${CMAKE_COMMAND} -S ${ROOT} -B ${folder} -G Ninja -DCMAKE_C_COMPILER=${compiler}
-    -DCMAKE_BUILD_TYPE=None "-DCMAKE_C_FLAGS=${flags}" -DPB_BUILD_APP=OFF -DPB_BUILD_TESTS=OFF
-    OUTPUT_VARIABLE log ERROR_VARIABLE log RESULT_VARIABLE code)
-  if(NOT code EQUAL 0)
-    message(FATAL_ERROR "${name} cannot be set up:\n${log}")
-  endif()
-  execute_process(COMMAND ${CMAKE_COMMAND} --build ${folder} -j ${cores} --target pullback-cli
-    OUTPUT_VARIABLE log ERROR_VARIABLE log RESULT_VARIABLE code)
-  if(NOT code EQUAL 0)
-    message(FATAL_ERROR "${name} does not build:\n${log}")
+  set(program ${OWN})
+  if(NOT name STREQUAL "own")
+    list(GET parts 1 compiler)
+    list(GET parts 2 type)
+    list(GET parts 3 flags)
+    set(folder ${FOLDER}/${name})
+    set(program ${folder}/src/cli/pullback-cli)
+    execute_process(COMMAND ${CMAKE_COMMAND} -S ${ROOT} -B ${folder} -G Ninja -DCMAKE_C_COMPILER=${compiler}
+      -DCMAKE_BUILD_TYPE=${type} "-DCMAKE_C_FLAGS=${flags}" -DPB_BUILD_APP=OFF -DPB_BUILD_TESTS=OFF
+      OUTPUT_VARIABLE log ERROR_VARIABLE log RESULT_VARIABLE code)
+    if(NOT code EQUAL 0)
+      message(FATAL_ERROR "${name} cannot be set up:\n${log}")
+    endif()
+    execute_process(COMMAND ${CMAKE_COMMAND} --build ${folder} -j ${cores} --target pullback-cli
+      OUTPUT_VARIABLE log ERROR_VARIABLE log RESULT_VARIABLE code)
+    if(NOT code EQUAL 0)
+      message(FATAL_ERROR "${name} does not build:\n${log}")
+    endif()
   endif()
   set(number 0)
   foreach(command ${commands})
@@ -91,7 +97,7 @@ foreach(build ${builds})
     endif()
     separate_arguments(words UNIX_COMMAND "${words}")
     string(TIMESTAMP before "%s")
-    execute_process(COMMAND ${folder}/src/cli/pullback-cli ${words} WORKING_DIRECTORY ${ROOT}
+    execute_process(COMMAND ${program} ${words} WORKING_DIRECTORY ${ROOT}
       OUTPUT_VARIABLE out ERROR_VARIABLE err RESULT_VARIABLE code)
     string(TIMESTAMP after "%s")
     math(EXPR seconds "${after} - ${before}")

@@ -26,11 +26,11 @@ list(LENGTH files count)
 if(count EQUAL 0)
   message(FATAL_ERROR "no sources in ${BUILD}/compile_commands.json")
 endif()
-# The analyzer follows every path of a function up to a number of states; its own limit takes three
+# The analyzer follows every path of a function up to a number of states; its own limit takes four
 # times as long and found nothing more here. PB_TIDY_DEEP in the environment asks for it.
 set(depth "")
 if(NOT DEFINED ENV{PB_TIDY_DEEP})
-  foreach(word -analyzer-config max-nodes=50000)
+  foreach(word -analyzer-config max-nodes=20000)
     list(APPEND depth --extra-arg=-Xclang --extra-arg=${word})
   endforeach()
 endif()
