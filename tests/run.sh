@@ -110,7 +110,7 @@ full_stage() {
 if [ "$mode" = ci ]; then
     stage "headless: no window, GCC; a run" headless_stage
     stage "Clang Debug: unit and fuzz-corpus tests" clang_stage
-    stage "GCC -O2 -g, address and undefined-behaviour sanitizers: unit, fuzz-corpus and chosen tests" asan_stage
+    stage "GCC Debug, address and undefined-behaviour sanitizers: unit, fuzz-corpus and chosen tests" asan_stage
     stage "Clang Debug, sanitizers: 2 seconds of fuzzing a reader" fuzz_stage
     stage_pair "thread sanitizer: the parts with threads" tsan_stage "packages" package_stage
     stage "GCC, warnings are errors: all tests" full_stage ci

@@ -64,10 +64,7 @@ as_kept side-1280x800 || fail "side: not as in tests/app/gl/golden (see $work/si
 old=""
 for name in $names; do
     [ -s "$kept/$name.png" ] || fail "docs/guide/pictures/$name.png is missing"
-    convert "$kept/$name.png" "$work/$name.png" -alpha off -compose difference -composite -depth 8 \
-        -separate -evaluate-sequence max -depth 8 "$work/$name-off.png"
-    convert "$work/$name-off.png" -depth 8 -format '%c' histogram:info:- |
-        sed -n 's/^ *\([0-9]*\): (\([0-9]*\).*/\1 \2/p' |
+    pixels_off "$kept/$name.png" "$work/$name.png" "$work/$name-off.png" |
         awk -v name="$name" '{ all += $1; if ($2 > 24) off += $1 }
             END { printf "%s: %.3f %% of %d pixels differ\n", name, 100 * off / all, all
                   exit !(all > 0 && off <= 0.005 * all) }' || old="$old $name"
