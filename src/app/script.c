@@ -9,7 +9,8 @@
  *   TIME every N      show only each Nth frame from now on
  *   TIME pace 1|0     frames wait for the clock, sixty a second, or come as fast as they can
  *   TIME fresh        frame times are counted from here on
- *   TIME wait KEY > VALUE LIMIT   hold the script (times shift) until true, at most LIMIT seconds
+ *   TIME wait KEY > VALUE LIMIT   hold the script (times shift) until true; gives up after ten
+ *                   times LIMIT seconds, so that no busy machine reaches it
  *   TIME pad on | off     attach or take away a virtual controller
  *   TIME stick lefty -1 | TIME button a 1    its axes (-1..1) and buttons (1 down, 0 up)
  *   TIME hidden 0|1   may anything hidden change the frame: drawn twice, see hidden.c
@@ -314,7 +315,7 @@ static int wait(Script *s, App *app, const Line *l)
         s->waiting_since_s = -1.0;
         return 1;
     }
-    if (ok < 0 || waited > atof(is_sign(l->b) ? l->d : l->c)) {
+    if (ok < 0 || waited > 10.0 * atof(is_sign(l->b) ? l->d : l->c)) {
         fail(s, app, l, "waited in vain");
         return -1;
     }
