@@ -7,7 +7,7 @@ PB_BUILD_PACKAGES="build-essential cmake ninja-build pkg-config libjansson-dev l
 libsdl2-ttf-dev libepoxy-dev libcglm-dev libpng-dev libcairo2-dev libfreetype-dev libsqlite3-dev
 uuid-dev gettext fonts-dejavu-core libgl1 libegl1 libgl1-mesa-dri"
 PB_TEST_PACKAGES="check xvfb xauth xdotool imagemagick clang clang-format clang-tidy cppcheck
-libclang-rt-dev poppler-utils sqlite3"
+libclang-rt-dev poppler-utils sqlite3 parallel"
 PB_CI_PACKAGES="lintian desktop-file-utils appstream file dpkg-dev xz-utils"
 
 # Programs and pkg-config modules to look for where there is no Debian package list to ask.
@@ -18,7 +18,8 @@ PB_BUILD_MODULES="jansson:libjansson-dev sdl2:libsdl2-dev SDL2_ttf:libsdl2-ttf-d
 epoxy:libepoxy-dev cglm:libcglm-dev libpng:libpng-dev cairo:libcairo2-dev freetype2:libfreetype-dev uuid:uuid-dev
 sqlite3:libsqlite3-dev"
 PB_TEST_PROBES="xvfb-run:xvfb xauth:xauth xdotool:xdotool compare:imagemagick clang:clang
-clang-format:clang-format clang-tidy:clang-tidy cppcheck:cppcheck pdftotext:poppler-utils sqlite3:sqlite3"
+clang-format:clang-format clang-tidy:clang-tidy cppcheck:cppcheck pdftotext:poppler-utils sqlite3:sqlite3
+parallel:parallel"
 PB_TEST_MODULES="check:check"
 
 pb_say() {

@@ -24,7 +24,7 @@ typedef struct AgeOptions {
     int at_count;
     const char *climate;
     int vibration, face, damp, damp_given;
-    int spread, shard, shards, threads;
+    int spread, threads;
     int seed;
     int threshold, json, progress, bench;
     const char *frames;
@@ -50,9 +50,12 @@ typedef struct AgeSpread {
     const void *user;
 } AgeSpread;
 
-/* Whole spread, or one shard, printed to stdout; result is the run with shipped constants and stays
+/* The whole spread, printed to stdout; result is the run with shipped constants and stays
  * the caller's. CLI exit code. */
 int age_spread_print(const AgeOptions *o, const AgeSpread *spread, IoAgeResult *result);
+
+/* Constants that --set moved, as set_NAME, so that a line of many tells which case it is. */
+void age_put_changed(const AgeOptions *o, IoAgeResult *result);
 
 int age_fill(const AgeOptions *o);
 int age_foam(const AgeOptions *o);

@@ -2,10 +2,8 @@
 #include "age.h"
 #include "verbs.h"
 
-#include "core/hash.h"
 #include "io/field_file.h"
 
-#include <inttypes.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -22,31 +20,18 @@ typedef struct FillCase {
     int metrics; /* 3, or 4 with effective R */
 } FillCase;
 
-static uint64_t case_hash(const FillCase *c)
-{
-    size_t n = (size_t)c->bay.nx * (size_t)c->bay.ny;
-    const double *fields[] = {c->bay.density_kg_m3, c->bay.density_past_kg_m3, c->bay.lateral_pa,
-                              c->bay.free_frac};
-    uint64_t h = PB_HASH_START;
-    for (int i = 0; i < 4; i++) {
-        h = pb_hash_doubles(h, fields[i], n);
-    }
-    const PbClimate *k = &c->config.climate;
-    const double air[] = {k->bay_rh.mean, k->bay_rh.swing};
-    h = pb_hash_doubles(h, air, 2);
-    return pb_hash_doubles(h, (const double *)(const void *)&c->config.constants,
-                           sizeof c->config.constants / sizeof(double));
-}
-
 static void describe(const FillCase *c, IoAgeResult *out)
 {
     const PbBayField *b = &c->bay;
     static const char *const vibration[] = {"quiet", "light", "heavy"};
     static const char *const face[] = {"gypsum", "film", "lath"};
     static const char *const damp[] = {"shallow", "deep"};
-    char hash[24];
-    snprintf(hash, sizeof hash, "%016" PRIx64, case_hash(c));
-    io_age_text(out, "case_hash", hash);
+    if (c->options->input != NULL) {
+        io_age_text(out, "input", c->options->input);
+    } else {
+        io_age_number(out, "density_kg_m3", c->options->density_kg_m3);
+    }
+    age_put_changed(c->options, out);
     io_age_number(out, "width_m", b->width_m);
     io_age_number(out, "height_m", b->height_m);
     io_age_number(out, "depth_m", b->depth_m);

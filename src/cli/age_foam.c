@@ -76,6 +76,7 @@ static void describe(const FoamCase *c, IoAgeResult *out)
     io_age_number(out, "depth_m", f->depth_m);
     io_age_text(out, "climate", f->climate.name);
     io_age_integer(out, "seed", (long long)f->seed);
+    age_put_changed(c->options, out);
     io_age_number(out, "days_to_90_percent_dry", pb_foam_days_to_dry(f, 0.9));
     io_age_text(out, "note",
                 "a range under stated assumptions, not a promise; injected "

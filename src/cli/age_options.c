@@ -128,18 +128,6 @@ static int take_constant(AgeOptions *o, const char *text)
                         pb_constant_at(&o->constants, info));
 }
 
-static int take_shard(AgeOptions *o, const char *text)
-{
-    int used = 0;
-    if (sscanf(text, "%d/%d%n", &o->shard, &o->shards, &used) != 2 || text[used] != '\0') {
-        return cli_usage("age", "--shard \"%s\": expected I/N, such as 2/4", text);
-    }
-    if (o->shards < 1 || o->shards > 100000 || o->shard < 1 || o->shard > o->shards) {
-        return bad_number("--shard", text, 1, 100000);
-    }
-    return CLI_DONE;
-}
-
 static int take_flag(AgeOptions *o, const char *arg)
 {
     struct {
@@ -180,9 +168,6 @@ static int check_together(const AgeOptions *o)
     if (o->input != NULL && o->has_cells) {
         return cli_usage("age", "--cells is of --density: a file has its own");
     }
-    if (o->shards > 0 && o->spread == 0) {
-        return cli_usage("age", "--shard needs --spread N");
-    }
     return CLI_DONE;
 }
 
@@ -215,9 +200,6 @@ static int take_valued(AgeOptions *o, const char *name, const char *value)
     }
     if (strcmp(name, "--set") == 0) {
         return take_constant(o, value);
-    }
-    if (strcmp(name, "--shard") == 0) {
-        return take_shard(o, value);
     }
     for (size_t k = 0; k < sizeof options / sizeof options[0]; k++) {
         if (strcmp(name, options[k].name) == 0) {

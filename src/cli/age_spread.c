@@ -1,7 +1,6 @@
 /*
- * Many draws on the cores of this machine, or one shard of them. Draws are claimed in order and
- * stored by index, so that the result is the same for any number of threads. Ctrl-C stops between
- * draws and prints nothing. Joining shards again is verb_merge.c.
+ * Many draws on the cores of this machine. Draws are claimed in order and stored by index, so that
+ * the result is the same for any number of threads. Ctrl-C stops between draws and prints nothing.
  */
 #include "age.h"
 #include "verbs.h"
@@ -23,12 +22,11 @@ static void on_interrupt(int signal_number)
 /* Shared by the workers; everything below the lock is guarded by it. */
 typedef struct Crew {
     const AgeSpread *spread;
-    double *samples; /* [mine][times][metrics] */
-    int first, stride, mine;
+    double *samples; /* [draws][times][metrics] */
     int show_progress;
     pthread_mutex_t lock;
     int next, done;
-    int failed_at; /* position of the first failed draw, or mine */
+    int failed_at; /* the first failed draw, or draws */
     PbStatus status;
     PbError err;
 } Crew;
@@ -36,25 +34,25 @@ typedef struct Crew {
 static int claim(Crew *crew)
 {
     pthread_mutex_lock(&crew->lock);
-    int position = interrupted || crew->status != PB_OK ? crew->mine : crew->next;
-    if (position < crew->mine) {
+    int draw = interrupted || crew->status != PB_OK ? crew->spread->draws : crew->next;
+    if (draw < crew->spread->draws) {
         crew->next++;
     }
     pthread_mutex_unlock(&crew->lock);
-    return position;
+    return draw;
 }
 
-static void finish_draw(Crew *crew, int position, PbStatus status, const PbError *err)
+static void finish_draw(Crew *crew, int draw, PbStatus status, const PbError *err)
 {
     pthread_mutex_lock(&crew->lock);
     crew->done++;
-    if (status != PB_OK && position < crew->failed_at) {
-        crew->failed_at = position;
+    if (status != PB_OK && draw < crew->failed_at) {
+        crew->failed_at = draw;
         crew->status = status;
         crew->err = *err;
     }
     if (crew->show_progress) {
-        fprintf(stderr, "\rdraw %d of %d", crew->done, crew->mine);
+        fprintf(stderr, "\rdraw %d of %d", crew->done, crew->spread->draws);
         fflush(stderr);
     }
     pthread_mutex_unlock(&crew->lock);
@@ -64,12 +62,12 @@ static void *work(void *user)
 {
     Crew *crew = user;
     size_t size = (size_t)crew->spread->times * (size_t)crew->spread->metrics;
-    for (int p = claim(crew); p < crew->mine; p = claim(crew)) {
+    for (int d = claim(crew); d < crew->spread->draws; d = claim(crew)) {
         PbError err = {0};
-        PbStatus status = crew->spread->draw(crew->spread->user, crew->first + p * crew->stride,
-                                             crew->samples + (size_t)p * size, &err);
+        PbStatus status =
+            crew->spread->draw(crew->spread->user, d, crew->samples + (size_t)d * size, &err);
         err.status = status;
-        finish_draw(crew, p, status, &err);
+        finish_draw(crew, d, status, &err);
     }
     return NULL;
 }
@@ -109,7 +107,7 @@ static int run_crew(Crew *crew, int threads)
     }
     if (interrupted) {
         fprintf(stderr, "pullback-cli age: stopped after %d of %d draws; nothing was written\n",
-                crew->done, crew->mine);
+                crew->done, crew->spread->draws);
         return CLI_NO;
     }
     return crew->status == PB_OK ? CLI_DONE : cli_report(&crew->err);
@@ -117,35 +115,24 @@ static int run_crew(Crew *crew, int threads)
 
 int age_spread_print(const AgeOptions *o, const AgeSpread *spread, IoAgeResult *result)
 {
-    int shards = o->shards > 0 ? o->shards : 1;
     Crew crew = {.spread = spread,
-                 .stride = shards,
-                 .first = o->shards > 0 ? o->shard - 1 : 0,
+                 .failed_at = spread->draws,
                  .show_progress = o->progress || isatty(STDERR_FILENO)};
-    crew.mine = spread->draws > crew.first ? (spread->draws - crew.first + shards - 1) / shards : 0;
-    crew.failed_at = crew.mine;
-    crew.samples = calloc((size_t)crew.mine * (size_t)spread->times * (size_t)spread->metrics + 1,
-                          sizeof *crew.samples);
+    size_t size = (size_t)spread->draws * (size_t)spread->times * (size_t)spread->metrics;
+    crew.samples = calloc(size, sizeof *crew.samples);
+    if (crew.samples == NULL) {
+        return cli_printed(PB_ERR_MEMORY);
+    }
     int code = CLI_INTERNAL;
-    if (crew.samples != NULL && pthread_mutex_init(&crew.lock, NULL) == 0) {
-        code = run_crew(&crew, thread_count(o->threads, crew.mine));
+    if (pthread_mutex_init(&crew.lock, NULL) == 0) {
+        code = run_crew(&crew, thread_count(o->threads, spread->draws));
         pthread_mutex_destroy(&crew.lock);
     }
     if (code == CLI_DONE) {
-        IoAgeSamples samples = {crew.samples,    crew.mine,     spread->times,
+        IoAgeSamples samples = {crew.samples,    spread->draws, spread->times,
                                 spread->metrics, spread->names, (uint64_t)o->seed};
-        PbStatus status;
-        if (o->shards > 0) {
-            status =
-                io_age_shard_print(stdout, result, &samples, o->shard, o->shards, spread->draws);
-        } else {
-            status = io_age_bands(result, &samples);
-            status = status == PB_OK ? io_age_print(stdout, result, o->json) : status;
-        }
-        code = cli_printed(status);
-    }
-    if (crew.samples == NULL) {
-        code = cli_printed(PB_ERR_MEMORY);
+        PbStatus status = io_age_bands(result, &samples);
+        code = cli_printed(status == PB_OK ? io_age_print(stdout, result, o->json) : status);
     }
     free(crew.samples);
     return code;

@@ -23,6 +23,7 @@ void heat_json_text(FILE *out, const char *text)
 }
 
 typedef struct Answer {
+    const char *path;
     const IoHeatBay *file;
     const PbHeatBay *bay;
     const PbHeatBayResult *r;
@@ -33,64 +34,65 @@ typedef struct Answer {
 
 static void print_range(FILE *out, const char *key, PbHeatRange v)
 {
-    fprintf(out, "  \"%s\": [%.6g, %.6g, %.6g],\n", key, v.low, v.mid, v.high);
+    fprintf(out, "\"%s\":[%.6g,%.6g,%.6g],", key, v.low, v.mid, v.high);
 }
 
 static void print_json_map(FILE *out, const Answer *a)
 {
     const PbHeatBayResult *r = a->r;
-    fprintf(
-        out,
-        "  \"surface_map\": {\"nx\": %d, \"ny\": %d, \"x0_m\": %.6g, \"x1_m\": %.6g, \"y0_m\": 0, "
-        "\"y1_m\": %.6g, \"rows_from_bottom_c\": [",
-        r->map_nx, r->map_ny, r->map_x0_m, r->map_x1_m, a->file->field.height_m);
+    fprintf(out,
+            "\"surface_map\":{\"nx\":%d,\"ny\":%d,\"x0_m\":%.6g,\"x1_m\":%.6g,\"y0_m\":0,"
+            "\"y1_m\":%.6g,\"rows_from_bottom_c\":[",
+            r->map_nx, r->map_ny, r->map_x0_m, r->map_x1_m, a->file->field.height_m);
     for (int j = 0; j < r->map_ny; j++) {
-        fprintf(out, "%s\n    [", j ? "," : "");
+        fprintf(out, "%s[", j ? "," : "");
         for (int i = 0; i < r->map_nx; i++) {
-            fprintf(out, "%s%.4f", i ? ", " : "", a->picture[j * r->map_nx + i]);
+            fprintf(out, "%s%.4f", i ? "," : "", a->picture[j * r->map_nx + i]);
         }
         fputc(']', out);
     }
-    fprintf(out, "\n  ]}\n}\n");
+    fprintf(out, "]}}\n");
 }
 
 static void print_json(FILE *out, const Answer *a)
 {
     const PbHeatBayResult *r = a->r;
-    fprintf(out, "{\n  \"title\": ");
+    fprintf(out, "{\"file\":");
+    heat_json_text(out, a->path);
+    fprintf(out, ",\"title\":");
     heat_json_text(out, a->file->title);
-    fprintf(out, ",\n");
-    heat_json_number(out, "r_m2k_w", r->r_m2k_w, ",");
-    heat_json_number(out, "u_w_m2k", r->u_w_m2k, ",");
-    heat_json_number(out, "r_upper_m2k_w", r->r_upper_m2k_w, ",");
-    heat_json_number(out, "r_lower_m2k_w", r->r_lower_m2k_w, ",");
-    heat_json_number(out, "u_cavity_w_m2k", r->u_cavity_w_m2k, ",");
-    heat_json_number(out, "u_stud_w_m2k", r->u_stud_w_m2k, ",");
-    heat_json_number(out, "u_perfect_cavity_w_m2k", r->u_perfect_cavity_w_m2k, ",");
-    heat_json_number(out, "r_perfect_m2k_w", r->r_perfect_m2k_w, ",");
+    fputc(',', out);
+    heat_json_number(out, "r_m2k_w", r->r_m2k_w);
+    heat_json_number(out, "u_w_m2k", r->u_w_m2k);
+    heat_json_number(out, "r_upper_m2k_w", r->r_upper_m2k_w);
+    heat_json_number(out, "r_lower_m2k_w", r->r_lower_m2k_w);
+    heat_json_number(out, "u_cavity_w_m2k", r->u_cavity_w_m2k);
+    heat_json_number(out, "u_stud_w_m2k", r->u_stud_w_m2k);
+    heat_json_number(out, "u_perfect_cavity_w_m2k", r->u_perfect_cavity_w_m2k);
+    heat_json_number(out, "r_perfect_m2k_w", r->r_perfect_m2k_w);
     print_range(out, "heat_ratio_cavity_low_mid_high", r->heat_ratio);
     print_range(out, "heat_ratio_wall_low_mid_high", r->wall_ratio);
     print_range(out, "season_heat_kwh_low_mid_high", a->money.heat_kwh);
     print_range(out, "season_cost_low_mid_high", a->money.cost);
-    heat_json_number(out, "wall_area_m2", a->file->wall_area_m2, ",");
-    heat_json_number(out, "surface_room_min_c", r->surface_min_c, ",");
-    heat_json_number(out, "surface_room_max_c", r->surface_max_c, ",");
-    heat_json_number(out, "leak_50_pa_l_s", r->leak_50_l_s, ",");
-    heat_json_number(out, "leak_75_pa_l_s", r->leak_75_l_s, ",");
-    heat_json_number(out, "leak_perfect_75_pa_l_s", r->leak_perfect_75_l_s, ",");
-    fprintf(out, "  \"strips\": [");
+    heat_json_number(out, "wall_area_m2", a->file->wall_area_m2);
+    heat_json_number(out, "surface_room_min_c", r->surface_min_c);
+    heat_json_number(out, "surface_room_max_c", r->surface_max_c);
+    heat_json_number(out, "leak_50_pa_l_s", r->leak_50_l_s);
+    heat_json_number(out, "leak_75_pa_l_s", r->leak_75_l_s);
+    heat_json_number(out, "leak_perfect_75_pa_l_s", r->leak_perfect_75_l_s);
+    fprintf(out, "\"strips\":[");
     for (int i = 0; i < r->strip_count; i++) {
         const PbHeatStrip *s = pb_heat_bay_strip(a->bay, i);
         fprintf(out,
-                "%s\n    {\"x_m\": [%.6g, %.6g], \"u_w_m2k\": %.6g, \"air_loop\": %s, "
-                "\"upright_answer\": %s, "
-                "\"psi_max_m2_s\": %.4g, \"iterations\": %d}",
+                "%s{\"x_m\":[%.6g,%.6g],\"u_w_m2k\":%.6g,\"air_loop\":%s,"
+                "\"upright_answer\":%s,"
+                "\"psi_max_m2_s\":%.4g,\"iterations\":%d}",
                 i ? "," : "", s->x0_m, s->x1_m, s->u_w_m2k, s->has_loop ? "true" : "false",
                 s->is_upright_answer ? "true" : "false", s->psi_max_m2_s, s->iterations);
     }
     fprintf(out,
-            "\n  ],\n  \"balance_error\": %.3g,\n  \"grid\": [%d, %d],\n  \"peak_bytes\": %zu,\n"
-            "  \"time_ms\": %.3f,\n",
+            "],\"balance_error\":%.3g,\"grid\":[%d,%d],\"peak_bytes\":%zu,"
+            "\"time_ms\":%.3f,",
             r->balance, pb_heat_bay_strip(a->bay, 0)->nx, pb_heat_bay_strip(a->bay, 0)->ny,
             r->peak_bytes, a->ms);
     print_json_map(out, a);
@@ -196,7 +198,7 @@ int heat_run_bay(const char *file, int json, const char *field, int nx, int ny)
     PbStatus status = pb_heat_bay_solve(&input.setup, &constants, &allocator, &bay, &err);
     int code;
     if (status == PB_OK) {
-        Answer a = {.file = &input, .bay = bay, .r = pb_heat_bay_result(bay)};
+        Answer a = {.path = file, .file = &input, .bay = bay, .r = pb_heat_bay_result(bay)};
         a.ms = heat_now_ms() - from;
         status = work_out(&constants, &a);
         code = status == PB_OK ? show(&a, json, field) : cli_printed(status);

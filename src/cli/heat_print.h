@@ -7,7 +7,8 @@
 #include <stdio.h>
 
 double heat_now_ms(void);
-void heat_json_number(FILE *out, const char *key, double value, const char *after);
+/* "key":value and a comma; null where there is no value. */
+void heat_json_number(FILE *out, const char *key, double value);
 /* Text as a JSON string with quotes. */
 void heat_json_text(FILE *out, const char *text);
 /* The whole file or none of it. @return exit code, after a complaint when it is not CLI_DONE */

@@ -6,14 +6,6 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Of every verb that takes tables (cases_verbs.c). */
-#define CASES_HELP                                                                                 \
-    "Many at once (docs/formats/cases.md):\n"                                                      \
-    "  --cases TABLE         CSV or JSON lines, a case a line; with\n"                             \
-    "  --rows ROWS.jsonl     a row a case; the same command goes on after a kill\n"                \
-    "  --workers N           cases at a time, default all cores\n"                                 \
-    "  --shard I/N           every N-th case only; join with pullback-cli merge\n"
-
 typedef struct Help {
     const char *verb, *text;
 } Help;
@@ -28,7 +20,8 @@ static const Help helps[] = {
             "  --signals OUT.csv     what a crew can read, ten times a second\n"
             "  --record OUT.pbrun    keep the run, for replay and grade\n"
             "  --pace TIMES          no faster than this many times real time\n"
-            "  --constants FILE      other numbers of the model\n" CASES_HELP},
+            "  --constants FILE      other numbers of the model\n"
+            "Many runs: docs/formats/many-cases.md.\n"},
     {"replay", "usage: pullback-cli replay RUN [options]\n"
                "  --to SECONDS          only to this time\n"
                "  --json                for programs\n"
@@ -46,7 +39,7 @@ static const Help helps[] = {
               "  --runs N              how many to try\n"
               "  --out RUN.pbrun       where the best run goes\n"
               "  --no-save             do not make it the reference run that Debrief shows\n"
-              "  --json                for programs; makes no reference run\n" CASES_HELP
+              "  --json                for programs; makes no reference run\n"
               "Says so when nothing beats the plain one-foot rule; exit 1 then.\n"},
     {"learners", "usage: pullback-cli learners list | add NAME | rename NAME NEW | delete NAME\n"
                  "  --yes                 delete without asking\n"
@@ -86,15 +79,13 @@ static const Help helps[] = {
      "  --damp shallow|deep   reading of the published damp threshold\n"
      "  --threshold           smallest uniform density with at most 5 mm of top gap\n"
      "  --spread N            N seeded draws: median and 10-90 % band; --seed S --threads T\n"
-     "  --shard I/N           only every N-th draw; join with pullback-cli merge\n"
      "  --frames OUT.csv      the bay at every time, for films\n"
      "  --inner --outer       painted-board, wood-board, tight, plaster, tight-sheathing "
      "(foam)\n"
      "  --set NAME=VALUE      another value for a constant\n"
      "  --json                for programs;  --bench  speed table;  --progress  tell of the "
      "draws\n"
-     "  --cases TABLE --rows ROWS [--workers N] [--shard I/N]   many cases, a row each\n"
-     "Formats: docs/formats/age.md, cases.md. A range under stated assumptions, never a "
+     "Formats: docs/formats/age.md, many-cases.md. A range under stated assumptions, never a "
      "promise.\n"},
     {"compare",
      "usage: pullback-cli compare HOUSE.json [options]\n"
@@ -105,15 +96,8 @@ static const Help helps[] = {
      "  --own RUN.pbrun        the dense pack is this recorded run, with its bay\n"
      "  --seed N  --draws N    draws for the ranges, 0 to 200, default 40\n"
      "  --lang en|es  --units si|us  --threads N\n"
-     "  --cases TABLE --rows ROWS [--workers N] [--shard I/N]   many houses, a row each\n"
      "Formats: docs/formats/house.md. What a model gives for the inputs listed, as ranges;\n"
      "never a promise. Local codes and licensed trades decide real work.\n"},
-    {"merge",
-     "usage: pullback-cli merge SHARD... [--json|--csv]\n"
-     "  --json                spreads: for programs\n"
-     "  --csv                 rows of cases: the plain values as a table\n"
-     "Joins the shards that age --spread N --shard I/N or VERB --cases T --shard I/N wrote;\n"
-     "exit 1 while cases are missing.\n"},
     {"heat", "usage: pullback-cli heat CASE.json | --bay BAY.json [options]\n"
              "  --bay FILE            a whole bay: R, picture, season cost\n"
              "  --json                for programs\n"

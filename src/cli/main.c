@@ -1,5 +1,4 @@
 /* pullback-cli: the same physics without a window. Finds the verb and hands over. */
-#include "cases.h"
 #include "verbs.h"
 
 #include "io/doc.h"
@@ -21,7 +20,6 @@ static const CliVerb verbs[] = {
     {"bench", "measure speed on this machine", verb_bench},
     {"age", "years after filling: settling of fill, shrinkage of foam, as a range", verb_age},
     {"compare", "a house side by side: empty, loose, foam, dense pack; HOUSE.json", verb_compare},
-    {"merge", "join the shards of a spread into the whole", verb_merge},
     {"heat", "heat and air loops of a section, or of a whole bay (--bay)", verb_heat},
     {"verify", "run every published and exact check; exit 1 if one fails", verb_verify},
     {"constants", "every number of the model with its range and source", verb_constants},
@@ -92,15 +90,9 @@ static int close_output(int code)
 static int run_verb(const CliVerb *verb, int argc, char **argv)
 {
     const char *text = argc > 1 && strcmp(argv[1], "--help") == 0 ? cli_help_of(verb->name) : NULL;
-    const CasesVerb *by_table = cases_verb(verb->name);
     if (text != NULL) {
         fputs(text, stdout);
         return CLI_DONE;
-    }
-    for (int i = 1; i < argc && by_table != NULL; i++) {
-        if (strcmp(argv[i], "--cases") == 0) {
-            return cases_run(argc, argv, by_table);
-        }
     }
     return verb->run(argc, argv);
 }

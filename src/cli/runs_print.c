@@ -92,7 +92,7 @@ static PbStatus dump(json_t *json, PbError *err)
     if (json == NULL) {
         return pb_fail(err, PB_ERR_MEMORY, "out of memory");
     }
-    json_dumpf(json, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(12));
+    json_dumpf(json, stdout, JSON_COMPACT | JSON_REAL_PRECISION(12));
     putchar('\n');
     json_decref(json);
     return io_json_short() ? pb_fail(err, PB_ERR_MEMORY, "out of memory: the output is not whole")

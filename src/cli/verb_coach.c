@@ -363,16 +363,17 @@ static PbStatus print_json(const Coach *c, const Try *best, PbError *err)
 {
     const PbHands *h = &best->hands;
     double plain = c->tries[0].failed ? 0.0 : c->tries[0].score;
-    json_t *json = json_pack(
-        "{s:s, s:s, s:i, s:f, s:f, s:b, s:f, s:f, s:f, s:f, s:f}", "format", "pullback coach 1",
-        "exercise", c->config.exercise.id, "runs", c->count, "plain_score", plain, "best_score",
-        best->score, "beats_plain", best != &c->tries[0], "step_m", h->step_m, "wait_s", h->wait_s,
-        "feed_kg_s", h->feed_kg_s > 0.0 ? h->feed_kg_s : c->config.exercise.feed_kg_s, "air_only_s",
-        h->air_only_s, "blower", h->blower);
+    json_t *json = json_pack("{s:s, s:s, s:I, s:i, s:f, s:f, s:b, s:f, s:f, s:f, s:f, s:f}",
+                             "format", "pullback coach 1", "exercise", c->config.exercise.id,
+                             "seed", (json_int_t)c->config.seed, "runs", c->count, "plain_score",
+                             plain, "best_score", best->score, "beats_plain", best != &c->tries[0],
+                             "step_m", h->step_m, "wait_s", h->wait_s, "feed_kg_s",
+                             h->feed_kg_s > 0.0 ? h->feed_kg_s : c->config.exercise.feed_kg_s,
+                             "air_only_s", h->air_only_s, "blower", h->blower);
     if (json == NULL) {
         return pb_fail(err, PB_ERR_MEMORY, "out of memory");
     }
-    int failed = json_dumpf(json, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(15));
+    int failed = json_dumpf(json, stdout, JSON_COMPACT | JSON_REAL_PRECISION(15));
     json_decref(json);
     putchar('\n');
     return failed ? pb_fail(err, PB_ERR_IO, "cannot write the answer") : PB_OK;

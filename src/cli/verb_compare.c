@@ -228,8 +228,12 @@ static PbStatus write_text(const PbCompare *c, const Options *o, const char *pat
     json_t *json = NULL;
     const char *folders[CLI_DATA_FOLDERS];
     int count = cli_data_folders(folders);
-    if (!is_csv && (json = io_compare_to_json(c, o->taste, folders, count)) == NULL) {
-        return pb_fail(err, PB_ERR_MEMORY, "no room for the result");
+    if (!is_csv) {
+        json = io_compare_to_json(c, o->taste, folders, count);
+        if (json_object_set_new(json, "own", o->own != NULL ? json_string(o->own) : json_null())) {
+            json_decref(json);
+            return pb_fail(err, PB_ERR_MEMORY, "no room for the result");
+        }
     }
     PbStatus status = to_stdout ? PB_OK : io_output_open(path, &out, err);
     if (status == PB_OK) {
@@ -237,7 +241,7 @@ static PbStatus write_text(const PbCompare *c, const Options *o, const char *pat
         if (is_csv) {
             status = io_compare_csv(file, c);
         } else {
-            status = json_dumpf(json, file, JSON_INDENT(1) | JSON_REAL_PRECISION(15)) == 0 &&
+            status = json_dumpf(json, file, JSON_COMPACT | JSON_REAL_PRECISION(15)) == 0 &&
                              fputc('\n', file) != EOF
                          ? PB_OK
                          : PB_ERR_IO;

@@ -125,14 +125,15 @@ static int print_json(const GradeOptions *o, const CliReplay *r, const PbScore *
     if (json == NULL) {
         return 1;
     }
-    int failed = json_object_set_new(json, "exercise", json_string(r->run.exercise.id));
+    int failed = json_object_set_new(json, "run", json_string(o->path));
+    failed |= json_object_set_new(json, "exercise", json_string(r->run.exercise.id));
     failed |= json_object_set_new(json, "who", json_string(r->run.who));
     failed |= json_object_set_new(json, "is_ended", json_boolean(r->run.is_ended));
     failed |= json_object_set_new(json, "resimulated",
                                   json_boolean(pb_replay_check(r->replay).is_resimulated));
     failed |= json_object_set_new(
         json, "stored_total", r->run.grade.is_given ? json_real(r->run.grade.total) : json_null());
-    failed |= json_dumpf(json, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(15));
+    failed |= json_dumpf(json, stdout, JSON_COMPACT | JSON_REAL_PRECISION(15));
     putchar('\n');
     json_decref(json);
     return failed || io_json_short();

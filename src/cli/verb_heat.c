@@ -26,13 +26,12 @@ double heat_now_ms(void)
     return (double)t.tv_sec * 1e3 + (double)t.tv_nsec * 1e-6;
 }
 
-/* A JSON number, or null where there is no value. */
-void heat_json_number(FILE *out, const char *key, double value, const char *after)
+void heat_json_number(FILE *out, const char *key, double value)
 {
     if (isfinite(value)) {
-        fprintf(out, "  \"%s\": %.9g%s\n", key, value, after);
+        fprintf(out, "\"%s\":%.9g,", key, value);
     } else {
-        fprintf(out, "  \"%s\": null%s\n", key, after);
+        fprintf(out, "\"%s\":null,", key);
     }
 }
 
@@ -57,40 +56,42 @@ static void surface_range(const PbHeatResult *r, double *low, double *high)
     }
 }
 
-static void print_case_json(FILE *out, const PbHeatCase *c, const PbHeatResult *r, double ms)
+static void print_case_json(FILE *out, const Options *o, const PbHeatCase *c, const PbHeatResult *r,
+                            double ms)
 {
     PbHeatNusselt nu = pb_heat_case_nusselt(c, r);
     double u = case_u(c, r), low, high;
     surface_range(r, &low, &high);
+    fprintf(out, "{\"file\":");
+    heat_json_text(out, o->file);
     fprintf(out,
-            "{\n  \"heat_flow_w_m\": {\"left\": %.9g, \"right\": %.9g, \"bottom\": %.9g, \"top\": "
-            "%.9g},\n",
+            ",\"heat_flow_w_m\":{\"left\":%.9g,\"right\":%.9g,\"bottom\":%.9g,\"top\":"
+            "%.9g},",
             r->heat_w_m[PB_HEAT_LEFT], r->heat_w_m[PB_HEAT_RIGHT], r->heat_w_m[PB_HEAT_BOTTOM],
             r->heat_w_m[PB_HEAT_TOP]);
-    heat_json_number(out, "nusselt_mean", nu.mean, ",");
-    heat_json_number(out, "nusselt_max", nu.highest, ",");
-    heat_json_number(out, "nusselt_min", nu.lowest, ",");
-    heat_json_number(out, "u_w_m2k", u, ",");
-    heat_json_number(out, "r_m2k_w", 1.0 / u, ",");
-    heat_json_number(out, "psi_max_m2_s", r->psi_max_m2_s, ",");
-    heat_json_number(out, "psi_mid_m2_s", r->psi_mid_m2_s, ",");
-    heat_json_number(out, "u_max_m_s", r->u_max_m_s, ",");
-    heat_json_number(out, "v_max_m_s", r->v_max_m_s, ",");
-    heat_json_number(out, "u_mid_max_m_s", r->u_mid_max_m_s, ",");
-    heat_json_number(out, "v_mid_max_m_s", r->v_mid_max_m_s, ",");
-    heat_json_number(out, "surface_room_min_c", low, ",");
-    heat_json_number(out, "surface_room_max_c", high, ",");
-    fprintf(out, "  \"probes\": [");
+    heat_json_number(out, "nusselt_mean", nu.mean);
+    heat_json_number(out, "nusselt_max", nu.highest);
+    heat_json_number(out, "nusselt_min", nu.lowest);
+    heat_json_number(out, "u_w_m2k", u);
+    heat_json_number(out, "r_m2k_w", 1.0 / u);
+    heat_json_number(out, "psi_max_m2_s", r->psi_max_m2_s);
+    heat_json_number(out, "psi_mid_m2_s", r->psi_mid_m2_s);
+    heat_json_number(out, "u_max_m_s", r->u_max_m_s);
+    heat_json_number(out, "v_max_m_s", r->v_max_m_s);
+    heat_json_number(out, "u_mid_max_m_s", r->u_mid_max_m_s);
+    heat_json_number(out, "v_mid_max_m_s", r->v_mid_max_m_s);
+    heat_json_number(out, "surface_room_min_c", low);
+    heat_json_number(out, "surface_room_max_c", high);
+    fprintf(out, "\"probes\":[");
     for (int n = 0; n < c->probe_count; n++) {
         const PbHeatProbe *p = &c->probes[n];
-        fprintf(out, "%s\n    {\"name\": ", n ? "," : "");
+        fprintf(out, "%s{\"name\":", n ? "," : "");
         heat_json_text(out, p->name);
-        fprintf(out, ", \"x_m\": %.9g, \"y_m\": %.9g, \"t_c\": %.9g}", p->x_m, p->y_m, p->t_c);
+        fprintf(out, ",\"x_m\":%.9g,\"y_m\":%.9g,\"t_c\":%.9g}", p->x_m, p->y_m, p->t_c);
     }
-    fprintf(out, "%s],\n", c->probe_count ? "\n  " : "");
     fprintf(out,
-            "  \"iterations\": %d,\n  \"inner_iterations\": %d,\n  \"balance_error\": %.3g,\n"
-            "  \"grid\": [%d, %d],\n  \"time_ms\": %.3f\n}\n",
+            "],\"iterations\":%d,\"inner_iterations\":%d,\"balance_error\":%.3g,"
+            "\"grid\":[%d,%d],\"time_ms\":%.3f}\n",
             r->iterations, r->inner_iterations, r->balance, r->nx, r->ny, ms);
 }
 
@@ -191,7 +192,11 @@ static int run_case(const Options *o)
         }
         if (code == CLI_DONE) {
             (void)io_json_short();
-            (o->json ? print_case_json : print_case)(stdout, c, r, ms);
+            if (o->json) {
+                print_case_json(stdout, o, c, r, ms);
+            } else {
+                print_case(stdout, c, r, ms);
+            }
             code = io_json_short() ? cli_printed(PB_ERR_MEMORY) : CLI_DONE; /* a name is missing */
         }
     }

@@ -79,7 +79,7 @@ static int print_json(const CliReplay *r, const PbReplayCheck *c, uint64_t hash,
         json_object_set_new(o, "matches", c->is_resimulated ? json_null() : json_boolean(is_same));
     failed |= json_object_set_new(o, "state_hash", json_string(text));
     if (!failed) {
-        failed = json_dumpf(o, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(15));
+        failed = json_dumpf(o, stdout, JSON_COMPACT | JSON_REAL_PRECISION(15));
         putchar('\n');
     }
     json_decref(o);

@@ -174,13 +174,14 @@ static PbStatus finish_outputs(const RunOptions *o, const PbSession *session, Ru
     return o->signals != NULL ? io_output_commit(&out->signals, err) : PB_OK;
 }
 
-static void gather(const PbSessionConfig *config, const PbHands *hands, const CliRun *run,
-                   IoRunResult *result)
+static void gather(const RunOptions *o, const PbSessionConfig *config, const PbHands *hands,
+                   const CliRun *run, IoRunResult *result)
 {
     const PbView *view = pb_session_view(run->session);
     memset(result, 0, sizeof *result);
     result->exercise = &config->exercise;
     result->hands_name = hands->name;
+    result->constants = o->constants;
     result->seed = config->seed;
     result->cells_across = config->cells_across;
     pb_session_result(run->session, &result->result);
@@ -270,7 +271,7 @@ static PbStatus print_json(const IoRunResult *run, PbError *err)
     if (json == NULL) {
         return pb_fail(err, PB_ERR_MEMORY, "out of memory");
     }
-    int failed = json_dumpf(json, stdout, JSON_INDENT(2) | JSON_REAL_PRECISION(15));
+    int failed = json_dumpf(json, stdout, JSON_COMPACT | JSON_REAL_PRECISION(15));
     json_decref(json);
     putchar('\n');
     if (io_json_short()) {
@@ -311,7 +312,7 @@ static PbStatus print_result(const RunOptions *o, const PbSessionConfig *config,
                              const PbHands *hands, const CliRun *run, PbError *err)
 {
     IoRunResult result;
-    gather(config, hands, run, &result);
+    gather(o, config, hands, run, &result);
     if (o->is_json) {
         return print_json(&result, err);
     }

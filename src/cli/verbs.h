@@ -31,7 +31,6 @@ int verb_grade(int argc, char **argv);
 int verb_coach(int argc, char **argv);
 int verb_compare(int argc, char **argv);
 int verb_age(int argc, char **argv);
-int verb_merge(int argc, char **argv);
 int verb_heat(int argc, char **argv);
 int verb_verify(int argc, char **argv);
 int verb_constants(int argc, char **argv);

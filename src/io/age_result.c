@@ -1,16 +1,19 @@
-/*
- * The result of the age verb, put together key by key, for people (a table) and for programs
- * (JSON). Shards of a spread are in age_shard.c.
- */
-#include "age_result_private.h"
+/* The result of the age verb, put together key by key, for people (a table) and for programs
+ * (JSON). */
+#include "io/age_result.h"
 
 #include "core/spread.h"
 #include "core/units.h"
 #include "io/doc.h"
 
+#include <jansson.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
+
+struct IoAgeResult {
+    json_t *json;
+};
 
 /* Columns of the tables: a series of the result, in SI and, where trade uses them, US units. */
 typedef struct Column {
@@ -145,7 +148,7 @@ static void print_text(FILE *out, const json_t *result)
         print_bands(out, bands, years);
     }
     const char *note = json_string_value(json_object_get(result, "note"));
-    if (note != NULL) { /* what is merged comes from files */
+    if (note != NULL) {
         fprintf(out, "note: %s\n", note);
     }
 }
@@ -157,7 +160,7 @@ PbStatus io_age_print(FILE *out, const IoAgeResult *result, int as_json)
         return PB_ERR_MEMORY; /* something in it is missing */
     }
     if (as_json) {
-        bad = json_dumpf(result->json, out, JSON_INDENT(1) | JSON_REAL_PRECISION(10)) != 0;
+        bad = json_dumpf(result->json, out, JSON_COMPACT | JSON_REAL_PRECISION(10)) != 0;
         fprintf(out, "\n");
     } else {
         print_text(out, result->json);
@@ -199,7 +202,8 @@ static json_t *number_or_null(double v)
     return isfinite(v) ? json_real(v) : json_null();
 }
 
-json_t *age_array(const double *values, int count, int stride)
+/* A list of numbers, one every stride; NaN and infinity become null. */
+static json_t *age_array(const double *values, int count, int stride)
 {
     json_t *array = json_array();
     for (int i = 0; i < count; i++) {

@@ -31,6 +31,7 @@ static json_t *run_json(const IoRunResult *run, int *failed)
     snprintf(seed, sizeof seed, "%" PRIu64, run->seed);
     json_put(&m, "seed", json_string(seed));
     json_put_whole(&m, "cells_across", run->cells_across);
+    json_put(&m, "constants", run->constants != NULL ? json_string(run->constants) : json_null());
     json_put_whole(&m, "physics_version", PB_PHYSICS_VERSION);
     json_put(&m, "phase", json_string(io_phase_word(run->result.phase)));
     *failed |= m.failed;

@@ -1,6 +1,6 @@
 /*
- * The age and merge verbs as a person meets them: examples of docs/formats/age.md, shards joined
- * byte for byte, any number of threads, and bad input that is named and writes nothing.
+ * The age verb as a person meets it: examples of docs/formats/age.md, the same bytes with any
+ * number of threads, and bad input that is named and writes nothing.
  */
 #include <check.h>
 #include <jansson.h>
@@ -160,67 +160,19 @@ START_TEST(examples_of_the_docs_work)
 }
 END_TEST
 
-START_TEST(four_shards_are_one_whole_byte_for_byte)
+START_TEST(one_and_three_threads_draw_the_same_bytes)
 {
     static const char *const cases[] = {"--density 46 --cells 6 --at 1,30 --seed 5",
                                         "--foam typical --climate hot-humid --years 30"};
-    for (int k = 0; k < 2; k++) {
+    for (int k = 0; k < 4; k++) {
         char args[512];
-        for (int i = 1; i <= 4; i++) {
-            snprintf(args, sizeof args, "age %s --spread 13 --shard %d/4 > s%d.json", cases[k], i,
-                     i);
+        for (int threads = 1; threads <= 3; threads += 2) {
+            snprintf(args, sizeof args, "age %s --spread 13 --threads %d %s > with%d", cases[k / 2],
+                     threads, k % 2 ? "--json" : "", threads);
             ck_assert_int_eq(cli(args), 0);
         }
-        for (int json = 0; json < 2; json++) {
-            snprintf(args, sizeof args, "age %s --spread 13 --threads 1 %s > whole", cases[k],
-                     json ? "--json" : "");
-            ck_assert_int_eq(cli(args), 0);
-            snprintf(args, sizeof args, "age %s --spread 13 --threads 3 %s > whole3", cases[k],
-                     json ? "--json" : "");
-            ck_assert_int_eq(cli(args), 0);
-            same("whole", "whole3");
-            snprintf(args, sizeof args, "merge s2.json s4.json s1.json s3.json %s > merged",
-                     json ? "--json" : "");
-            ck_assert_int_eq(cli(args), 0);
-            same("whole", "merged");
-        }
+        same("with1", "with3");
     }
-}
-END_TEST
-
-START_TEST(merge_refuses_what_does_not_belong_together)
-{
-    ck_assert_int_eq(cli("age --density 46 --at 1 --spread 4 --shard 1/2 > a1.json"), 0);
-    ck_assert_int_eq(cli("age --density 46 --at 1 --spread 4 --shard 2/2 > a2.json"), 0);
-    ck_assert_int_eq(cli("age --density 47 --at 1 --spread 4 --shard 2/2 > b2.json"), 0);
-    static const struct {
-        const char *args, *message;
-    } bad[] = {
-        {"merge a1.json", "shard 2 of 2 is missing"},
-        {"merge a1.json a1.json", "in another shard already"},
-        {"merge a1.json b2.json", "of another case"},
-        {"merge a1.json cut.json", "cut.json:1:"},
-        {"merge a1.json empty.json", "empty"},
-        {"merge a1.json other.json", "\"what\" is missing"},
-    };
-    put("empty.json", "");
-    put("other.json", "{}");
-    char *text = slurp("a2.json");
-    text[strlen(text) / 2] = '\0';
-    put("cut.json", text);
-    free(text);
-    for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
-        char args[512];
-        snprintf(args, sizeof args, "%s > out 2> err", bad[i].args);
-        ck_assert_int_eq(cli(args), 3);
-        char *out = slurp("out"), *err = slurp("err");
-        ck_assert_str_eq(out, "");
-        ck_assert_msg(strstr(err, bad[i].message) != NULL, "%s: %s", bad[i].args, err);
-        free(out);
-        free(err);
-    }
-    ck_assert_int_eq(cli("merge a1.json none.json 2> err"), 4);
-    ck_assert_int_eq(cli("merge 2> err"), 2);
 }
 END_TEST
 
@@ -245,8 +197,6 @@ START_TEST(bad_input_is_one_line_and_writes_nothing)
         {"--density abc", "expected a number", 2},
         {"--density 48 --cells 2.5", "whole number", 2},
         {"--density 48 --vibration some", "expected one of quiet, light, heavy", 2},
-        {"--density 48 --shard 1/2", "--shard needs --spread", 2},
-        {"--density 48 --spread 4 --shard 3/2", "out of range", 3},
         {"--density 48 --colour", "unknown option", 2},
         {"--density", "value is missing", 2},
         {"--density 48 --at ''", "expected up to 32 years", 2},
@@ -395,8 +345,7 @@ int main(void)
     tcase_add_test(tc, ages_a_uniform_bay_and_finds_its_threshold);
     tcase_add_test(tc, ages_files_and_writes_frames);
     tcase_add_test(tc, examples_of_the_docs_work);
-    tcase_add_test(tc, four_shards_are_one_whole_byte_for_byte);
-    tcase_add_test(tc, merge_refuses_what_does_not_belong_together);
+    tcase_add_test(tc, one_and_three_threads_draw_the_same_bytes);
     tcase_add_test(tc, bad_input_is_one_line_and_writes_nothing);
     tcase_add_test(tc, frames_never_take_the_place_of_the_field);
     tcase_add_test(tc, of_an_option_given_twice_the_last_one_counts);

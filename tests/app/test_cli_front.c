@@ -1,6 +1,7 @@
 /* The front door of pullback-cli: help, version, exit codes, one line for each complaint. */
 #include "suite.h"
 
+#include <jansson.h>
 #include <stdio.h>
 #include <string.h>
 #include <sys/wait.h>
@@ -100,12 +101,50 @@ START_TEST(a_closed_output_is_exit_4)
 }
 END_TEST
 
+/* One line a case is what a job runner needs: docs/formats/many-cases.md. A failed grade and a
+ * coach that finds nothing better are answers too. */
+static const struct {
+    const char *args, *names;
+} json[] = {
+    {"run @/assets/exercises/plain-2x4.json --hands @/assets/hands/no-tube.json --json", "run"},
+    {"age --density 45 --years 1 --json --set settle_damp=0.6", "set_settle_damp"},
+    {"age --foam typical --years 1 --spread 2 --json", "climate"},
+    {"compare @/assets/houses/demo.json --draws 0 --years 1 --json -", "house"},
+    {"coach @/assets/exercises/plain-2x4.json --runs 2 --json", "seed"},
+    {"heat @/assets/heat/iso10211_case1.json --json", "file"},
+    {"heat --bay @/assets/heat/bay_full_60.json --json", "file"},
+    {"grade @/tests/app/recorded.pbrun --json", "run"},
+};
+
+START_TEST(json_is_one_line_that_names_its_case)
+{
+    static char text[1 << 20];
+    char args[1024];
+    size_t n = 0;
+    for (const char *at = json[_i].args; *at != '\0'; at++) {
+        n += (size_t)snprintf(args + n, sizeof args - n, *at == '@' ? "%s" : "%.1s",
+                              *at == '@' ? PB_TEST_SOURCE_DIR : at);
+    }
+    snprintf(args + n, sizeof args - n, " 2>/dev/null");
+    ck_assert_int_le(run(args, text, sizeof text), 1);
+    ck_assert_msg(count_lines(text) == 1, "%s: %d lines", args, count_lines(text));
+    json_t *root = json_loads(text, 0, NULL);
+    ck_assert_msg(json_object_get(root, json[_i].names) != NULL, "%s: %.200s", args, text);
+    json_decref(root);
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("cli_front");
     TCase *tc = tcase_create("normal");
     tcase_add_test(tc, help_and_version_go_to_standard_output);
     tcase_add_test(tc, no_arguments_show_the_help_and_exit_2);
+    suite_add_tcase(s, tc);
+    tc = tcase_create("json");
+    tcase_set_timeout(tc, 120);
+    tcase_add_loop_test(tc, json_is_one_line_that_names_its_case, 0,
+                        (int)(sizeof json / sizeof json[0]));
     suite_add_tcase(s, tc);
     tc = tcase_create("refusals");
     tcase_add_loop_test(tc, a_wrong_command_line_is_one_line_and_exit_2, 0,

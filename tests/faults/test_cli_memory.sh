@@ -59,7 +59,6 @@ sweep age age --density 45 --years 2 --json
 sweep age_text age --density 45 --years 2
 sweep foam age --foam typical --years 2 --json
 sweep spread age --density 45 --years 1 --spread 2 --threads 1 --json
-sweep shard age --density 45 --years 1 --spread 2 --threads 1 --shard 1/2
 sweep heat heat "$root/assets/heat/iso10211_case1.json" --json
 sweep replay replay "$root/tests/app/recorded.pbrun" --to 1 --json
 sweep learners learners list

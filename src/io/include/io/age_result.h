@@ -1,6 +1,6 @@
 /**
  * @file age_result.h
- * @brief What the age verb found: for people a table, for programs JSON, and shards of a spread.
+ * @brief What the age verb found: for people a table, for programs one line of JSON.
  * Formats: docs/formats/age.md.
  */
 #ifndef IO_AGE_RESULT_H
@@ -12,7 +12,6 @@
 #include <stdio.h>
 
 #define IO_AGE_MAX_TIMES 32
-#define IO_AGE_MAX_DRAWS 100000
 
 /** A result under construction: keys in the order in which they are put. */
 typedef struct IoAgeResult IoAgeResult;
@@ -44,20 +43,5 @@ typedef struct IoAgeSamples {
 PB_NODISCARD PbStatus io_age_bands(IoAgeResult *result, const IoAgeSamples *samples);
 /** @brief Print. @return PB_OK, PB_ERR_IO, or PB_ERR_MEMORY (what was printed is not whole) */
 PB_NODISCARD PbStatus io_age_print(FILE *out, const IoAgeResult *result, int as_json);
-/**
- * @brief Print shard I of N: samples hold draws I-1, I-1+N, ... of `all_draws`.
- * Numbers carry 17 digits, so that joining loses nothing. @return as io_age_print
- */
-PB_NODISCARD PbStatus io_age_shard_print(FILE *out, const IoAgeResult *result,
-                                         const IoAgeSamples *samples, int shard, int of,
-                                         int all_draws);
-/**
- * @brief Join the shards in these files, given in any order.
- * @param[out] result with its bands, as the whole would have it; caller frees with io_age_free
- * @return PB_OK; PB_ERR_IO; PB_ERR_FORMAT or PB_ERR_RANGE for a missing, doubled, cut or foreign
- *         shard; PB_ERR_MEMORY
- */
-PB_NODISCARD PbStatus io_age_merge(const char *const *paths, int count, IoAgeResult **result,
-                                   PbError *err);
 
 #endif

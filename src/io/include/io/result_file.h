@@ -25,6 +25,7 @@ typedef struct IoStall {
 typedef struct IoRunResult {
     const PbExercise *exercise;
     const char *hands_name;
+    const char *constants; /**< file of other numbers of the model; NULL = the shipped ones */
     uint64_t seed;
     int cells_across;
     PbResult result;
