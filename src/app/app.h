@@ -15,6 +15,7 @@
 
 #include "core/course.h"
 #include "core/marks.h"
+#include "io/taste.h"
 #include "io/settings_file.h"
 #include "render/render.h"
 #include "ui/ui.h"
@@ -97,6 +98,7 @@ typedef struct App {
     double display_scale;                   /* pixels a window point */
     double now_s;                           /* program time */
     int is_running, is_paused, is_us, lang; /* lang: 0 English, 1 Spanish */
+    int is_comma;                           /* the country writes "2,5" in Spanish */
     double text_scale;
     struct Debrief *debrief;          /* the room's own, NULL outside it */
     AppDraft drafts[APP_DRAFTS];      /* outlast the room; debrief_draft.c */
@@ -291,7 +293,8 @@ GfxRect app_card_plate(App *app, float w, float h, const char *title);
 int app_is_covered(const App *app); /* by cautions, controls or another card */
 void cards_draw(App *app);
 void notice_draw(App *app, GfxRect r);
-/* format.c: figures in the chosen units, decimal mark of the language */
+/* format.c: figures in the chosen units, decimal mark of the country */
+IoReaderTaste app_reader(const App *app); /* whom sentences are for */
 const char *app_fmt(App *app, int decimals, double value, const char *unit);
 const char *app_fmt_length(App *app, double m);
 const char *app_fmt_small(App *app, double m);
@@ -303,7 +306,8 @@ const char *app_fmt_mass(App *app, double kg);
 const char *app_fmt_feed(App *app, double kg_s);
 const char *app_fmt_points(App *app, double points); /* a decimal only where there is one */
 const char *app_fmt_clock(App *app, double s);
-const char *app_density_unit(const App *app);
+const char *app_fmt_unit(App *app, IoUnit unit, double si);
+const char *app_unit(const App *app, IoUnit unit);
 /* bay_step.c */
 void bay_update(App *app, double dt_s);
 /* scr_bay.c, card.c */

@@ -250,7 +250,7 @@ void closelook_draw(App *app, GfxRect r)
     pic.h = fminf(pic.h, floorf((float)tall));
     picture(app, pic);
     float y = pic.y + pic.h + ui_px(ui, 18);
-    SDL_snprintf(text, sizeof text, "%s, %s", _("Fill density"), app_density_unit(app));
+    SDL_snprintf(text, sizeof text, "%s, %s", _("Fill density"), app_unit(app, IO_UNIT_DENSITY));
     ui_label(ui, r.x, y, 13, UI_BOLD, ui->theme->ink, UI_LEFT, text);
     legend_draw(app, (GfxRect){r.x, y + ui_px(ui, 22), r.w, ui_px(ui, 14)});
     face_draw(app, (GfxRect){r.x, r.y + r.h - face, r.w, face}, small_face);

@@ -87,8 +87,7 @@ static void second_line(App *app, GfxRect r, float y, int part, const StoreMark 
         debrief_ring(ui, x + ui_px(ui, 10), y - ui_px(ui, 4), rank, loss == d->loss);
         x += ui_px(ui, 26);
     }
-    io_loss_sentence(&s->losses[loss], (IoReaderTaste){(IoLanguage)language(app), app->is_us},
-                     words, sizeof words);
+    io_loss_sentence(&s->losses[loss], app_reader(app), words, sizeof words);
     SDL_snprintf(text, sizeof text, "–%s  %s", app_fmt(app, 1, s->losses[loss].points, ""), words);
     ui_label(ui, x, y, 12, UI_REGULAR, ui->theme->ink2, UI_LEFT,
              debrief_fit(app, 12, UI_REGULAR, r.x + r.w - x, text));

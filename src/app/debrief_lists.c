@@ -47,7 +47,7 @@ void debrief_short_draw(App *app, GfxRect r)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    IoReaderTaste taste = {app->lang ? IO_SPANISH : IO_ENGLISH, app->is_us};
+    IoReaderTaste taste = app_reader(app);
     char said[IO_DEBRIEF_SENTENCES][IO_DEBRIEF_BYTES];
     const GfxColor none = {0, 0, 0, 0};
     double size = 15.0;
@@ -109,9 +109,7 @@ void debrief_losses_draw(App *app, GfxRect r)
         debrief_ring(ui, r.x + ui_px(ui, 12), y + row * 0.5f, rank, i == d->loss);
         ui_label(ui, r.x + ui_px(ui, 62), y + ui_px(ui, 23), 14, UI_BOLD, t->ink, UI_RIGHT,
                  app_fmt(app, 1, -s->losses[i].points, ""));
-        io_loss_sentence(&s->losses[i],
-                         (IoReaderTaste){app->lang ? IO_SPANISH : IO_ENGLISH, app->is_us}, text,
-                         sizeof text);
+        io_loss_sentence(&s->losses[i], app_reader(app), text, sizeof text);
         float x = r.x + ui_px(ui, 72), wide = rows.x + rows.w - x;
         double size = 12.0;
         GfxColor none = {0, 0, 0, 0};
@@ -176,7 +174,7 @@ static void lift_row(App *app, GfxRect r, const float *at, int index, int number
     ui_label(ui, at[4], y, 13, wt, t->ink, UI_RIGHT,
              dwell >= 0.0 ? app_fmt(app, 1, dwell, "") : "–");
     ui_label(ui, at[5], y, 13, wt, t->ink, UI_RIGHT,
-             app_fmt(app, 2, app->is_us ? l->mass_kg / PB_KG_PER_LB : l->mass_kg, ""));
+             app_fmt(app, 2, io_unit_value(IO_UNIT_MASS, l->mass_kg, app_reader(app)), ""));
     ui_label(ui, at[6], y, 13, wt, soft ? t->danger : t->ink, UI_RIGHT,
              app_fmt_density(app, l->density_kg_m3, 0));
 }
@@ -192,8 +190,8 @@ void debrief_lifts_draw(App *app, GfxRect r)
                             app->is_us ? _("at ft") : _("at m"),
                             app->is_us ? _("step ft") : _("step m"),
                             _("dwell s"),
-                            app->is_us ? "lb" : "kg",
-                            app_density_unit(app)};
+                            app_unit(app, IO_UNIT_MASS),
+                            app_unit(app, IO_UNIT_DENSITY)};
     const double share[7] = {0.05, 0.28, 0.42, 0.56, 0.72, 0.85, 1.0};
     float at[7], row = ui_px(ui, 20), head = ui_px(ui, 20), w = r.w - ui_px(ui, 8);
     for (int k = 0; k < 7; k++) {

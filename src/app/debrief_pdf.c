@@ -164,7 +164,7 @@ void debrief_pdf(App *app)
     job->climate = r->climate;
     job->has_climate = r->has_climate;
     job->rubric = *r->rubric;
-    job->taste = (IoReaderTaste){app->lang ? IO_SPANISH : IO_ENGLISH, app->is_us};
+    job->taste = app_reader(app);
     job->paper = app->is_us ? REPORT_LETTER : REPORT_A4;
     debrief_utc_now(job->now, sizeof job->now);
     take_words(d, &job->words);

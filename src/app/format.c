@@ -1,72 +1,83 @@
 /* Figures for people: chosen units, fixed decimals so that nothing jitters, decimal mark of the
- * language. Strings live in a ring of sixteen and are good until fifteen more were made. */
+ * country. Strings live in a ring of sixteen and are good until fifteen more were made. */
 #include "app.h"
-
-#include "core/units.h"
-#include "io/score_words.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-const char *app_fmt(App *app, int decimals, double value, const char *unit)
+IoReaderTaste app_reader(const App *app)
+{
+    return (IoReaderTaste){app->lang == 1 ? IO_SPANISH : IO_ENGLISH, app->is_us,
+                           app->lang == 1 && app->is_comma};
+}
+
+static char *next(App *app)
 {
     char *out = app->words[app->word];
     app->word = (app->word + 1) % 16;
-    io_figure(value, decimals, unit, app->lang == 1 ? IO_SPANISH : IO_ENGLISH, out,
-              sizeof app->words[0]);
     return out;
+}
+
+const char *app_fmt(App *app, int decimals, double value, const char *unit)
+{
+    char *out = next(app);
+    io_figure(value, decimals, unit, app_reader(app), out, sizeof app->words[0]);
+    return out;
+}
+
+const char *app_fmt_unit(App *app, IoUnit unit, double si)
+{
+    char *out = next(app);
+    io_unit_figure(unit, si, app_reader(app), out, sizeof app->words[0]);
+    return out;
+}
+
+const char *app_unit(const App *app, IoUnit unit)
+{
+    return io_unit_name(unit, app_reader(app));
 }
 
 const char *app_fmt_length(App *app, double m)
 {
-    return app->is_us ? app_fmt(app, 1, m / PB_M_PER_FT, "ft") : app_fmt(app, 2, m, "m");
+    return app_fmt_unit(app, IO_UNIT_LENGTH, m);
 }
 
 const char *app_fmt_small(App *app, double m)
 {
-    return app->is_us ? app_fmt(app, 2, m / PB_M_PER_IN, "in") : app_fmt(app, 1, m * 1000.0, "mm");
+    return app_fmt_unit(app, IO_UNIT_SMALL, m);
 }
 
 const char *app_fmt_pressure(App *app, double pa)
 {
-    return app->is_us ? app_fmt(app, 0, pa / PB_PA_PER_IN_WC, "in w.c.")
-                      : app_fmt(app, 1, pa / 1000.0, "kPa");
+    return app_fmt_unit(app, IO_UNIT_PRESSURE, pa);
 }
 
 const char *app_fmt_load(App *app, double pa)
 {
-    return app->is_us ? app_fmt(app, 0, pa / PB_PA_PER_PSI * 144.0, "lb/ft²")
-                      : app_fmt(app, 1, pa / 1000.0, "kPa");
+    return app_fmt_unit(app, IO_UNIT_LOAD, pa);
 }
 
 const char *app_fmt_flow(App *app, double m3_s)
 {
-    return app->is_us ? app_fmt(app, 0, m3_s / PB_M3_S_PER_CFM, "cfm")
-                      : app_fmt(app, 1, m3_s * 1000.0, "l/s");
-}
-
-const char *app_density_unit(const App *app)
-{
-    return app->is_us ? "lb/ft³" : "kg/m³";
+    return app_fmt_unit(app, IO_UNIT_FLOW, m3_s);
 }
 
 const char *app_fmt_density(App *app, double kg_m3, int with_unit)
 {
-    const char *unit = with_unit ? app_density_unit(app) : "";
-    return app->is_us ? app_fmt(app, 1, kg_m3 / PB_KG_M3_PER_LB_FT3, unit)
-                      : app_fmt(app, 0, kg_m3, unit);
+    return with_unit ? app_fmt_unit(app, IO_UNIT_DENSITY, kg_m3)
+                     : app_fmt(app, app->is_us ? 1 : 0,
+                               io_unit_value(IO_UNIT_DENSITY, kg_m3, app_reader(app)), "");
 }
 
 const char *app_fmt_mass(App *app, double kg)
 {
-    return app->is_us ? app_fmt(app, 2, kg / PB_KG_PER_LB, "lb") : app_fmt(app, 2, kg, "kg");
+    return app_fmt_unit(app, IO_UNIT_MASS, kg);
 }
 
 const char *app_fmt_feed(App *app, double kg_s)
 {
-    return app->is_us ? app_fmt(app, 1, kg_s * 60.0 / PB_KG_PER_LB, "lb/min")
-                      : app_fmt(app, 2, kg_s * 60.0, "kg/min");
+    return app_fmt_unit(app, IO_UNIT_FEED, kg_s);
 }
 
 const char *app_fmt_points(App *app, double points)
@@ -76,8 +87,7 @@ const char *app_fmt_points(App *app, double points)
 
 const char *app_fmt_clock(App *app, double s)
 {
-    char *out = app->words[app->word];
-    app->word = (app->word + 1) % 16;
+    char *out = next(app);
     int whole = (int)s;
     snprintf(out, sizeof app->words[0], "%d:%02d", whole / 60, whole % 60);
     return out;

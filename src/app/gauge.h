@@ -8,6 +8,7 @@
 
 #include "audio/audio.h"
 #include "core/view.h"
+#include "io/taste.h"
 #include "ui/ui.h"
 
 /* What is on the machine's plate and was seen before the work began. */
@@ -36,7 +37,8 @@ typedef struct Gauge {
     double needle_pa, now_s, tube_in_m; /* lagged, program time, between two ticks */
     double stop_min_pa, stop_max_pa;
     double wax_pressure_pa, wax_pitch, wax_pulse; /* negative = no mark */
-    int is_us, is_comma, is_still, is_captioned;
+    IoReaderTaste reader;
+    int is_still, is_captioned;
 } Gauge;
 
 /* A figure with its unit into `out`. */

@@ -3,7 +3,6 @@
 #include "gauge.h"
 
 #include "core/units.h"
-#include "io/score_words.h"
 
 #include <SDL.h>
 #include <math.h>
@@ -12,14 +11,14 @@
 const char *gauge_figure(const Gauge *g, char *out, size_t size, int decimals, double value,
                          const char *unit)
 {
-    io_figure(value, decimals, unit, g->is_comma ? IO_SPANISH : IO_ENGLISH, out, size);
+    io_figure(value, decimals, unit, g->reader, out, size);
     return out;
 }
 
 const char *gauge_length(const Gauge *g, char *out, size_t size, double m)
 {
-    return g->is_us ? gauge_figure(g, out, size, 1, m / PB_M_PER_FT, "ft")
-                    : gauge_figure(g, out, size, 2, m, "m");
+    io_unit_figure(IO_UNIT_LENGTH, m, g->reader, out, size);
+    return out;
 }
 
 GfxRect gauge_plate(Ui *ui, GfxRect r, const char *title, const char *value, double value_size)
@@ -52,7 +51,7 @@ static void fan_ticks(const Gauge *g, float cx, float cy, float radius, double f
     Ui *ui = g->ui;
     const UiTheme *t = ui->theme;
     char text[24];
-    double unit = g->is_us ? PB_PA_PER_IN_WC : 1000.0;
+    double unit = g->reader.is_us ? PB_PA_PER_IN_WC : 1000.0;
     for (int k = 0; k * major / 5.0 <= full + 1e-9; k++) {
         double v = k * major / 5.0;
         double a = fan_angle(v / full);
@@ -87,8 +86,8 @@ static void fan_needle(const Gauge *g, float cx, float cy, float radius, double 
 
 static const char *pressure(const Gauge *g, char *out, size_t size, double pa)
 {
-    return g->is_us ? gauge_figure(g, out, size, 0, pa / PB_PA_PER_IN_WC, "in w.c.")
-                    : gauge_figure(g, out, size, 1, pa / 1000.0, "kPa");
+    io_unit_figure(IO_UNIT_PRESSURE, pa, g->reader, out, size);
+    return out;
 }
 
 void gauge_fan(const Gauge *g, GfxRect r, int has_focus)
@@ -96,7 +95,7 @@ void gauge_fan(const Gauge *g, GfxRect r, int has_focus)
     Ui *ui = g->ui;
     const UiTheme *t = ui->theme;
     double static_pa = g->plan->static_pa;
-    double major = g->is_us ? 20.0 * PB_PA_PER_IN_WC : 5000.0;
+    double major = g->reader.is_us ? 20.0 * PB_PA_PER_IN_WC : 5000.0;
     double full = major * ceil(static_pa / major - 1e-6);
     char text[96], figure[32];
     GfxRect in = gauge_plate(g->ui, r, _("Pressure at blower"), "", 0);

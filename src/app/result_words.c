@@ -121,7 +121,7 @@ float result_short_draw(App *app, GfxRect r, int is_stacked)
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
     char text[IO_DEBRIEF_SENTENCES][IO_DEBRIEF_BYTES];
-    IoReaderTaste taste = {app->lang ? IO_SPANISH : IO_ENGLISH, app->is_us};
+    IoReaderTaste taste = app_reader(app);
     const char *words[SENTENCES + 1] = {io_debrief_head(0, taste.language),
                                         io_debrief_head(1, taste.language),
                                         io_debrief_head(2, taste.language), _("Guide:")};

@@ -244,7 +244,7 @@ static void under_map(App *app, GfxRect r)
     app->shown_exercise = &run->file.exercise;
     legend_draw(app, (GfxRect){r.x, r.y, w, ui_px(ui, 13)});
     app->shown_exercise = NULL;
-    SDL_snprintf(text, sizeof text, _("%s, hatched = under"), app_density_unit(app));
+    SDL_snprintf(text, sizeof text, _("%s, hatched = under"), app_unit(app, IO_UNIT_DENSITY));
     float x = r.x + w + ui_px(ui, 12);
     float room = r.w - w - ui_px(ui, 12) - ui_px(ui, 150);
     ui_label(ui, x, base, 12, UI_REGULAR, ui->theme->ink2, UI_LEFT,

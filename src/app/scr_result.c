@@ -196,7 +196,7 @@ static void lift_table(App *app, GfxRect r)
     const PbView *v = app->run.view;
     const char *heads[5] = {_("lift"), app->is_us ? _("height ft") : _("height m"),
                             app->is_us ? _("step ft") : _("step m"), _("at mouth s"),
-                            app_density_unit(app)};
+                            app_unit(app, IO_UNIT_DENSITY)};
     double unit = app->is_us ? PB_M_PER_FT : 1.0;
     float y = r.y + ui_px(ui, 15), row = ui_px(ui, 19), last = 0.0f;
     ui_label(ui, r.x, y, 16, UI_BOLD, t->ink, UI_LEFT, _("Lifts"));

@@ -47,7 +47,7 @@ typedef struct SideForm {
     PbHouse house; /* that the texts were written from: what is not touched keeps its last digit */
     int town, air; /* chosen town, -1 = own numbers; chosen humidity */
     int bad;       /* field that was refused, -1 = none */
-    int is_us, lang; /* units and decimal mark that the texts are in */
+    IoReaderTaste reader; /* units and decimal mark that the texts are in */
     char says[400];
     int says_is_trouble;
     int first, row; /* of the list: at its top, and last in focus */

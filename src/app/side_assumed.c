@@ -22,7 +22,7 @@ static float row(App *app, GfxRect r, const PbAssumed *a, int is_wide, int is_gh
     static const GfxColor none = {0, 0, 0, 0};
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    IoReaderTaste taste = {app->lang ? IO_SPANISH : IO_ENGLISH, app->is_us};
+    IoReaderTaste taste = app_reader(app);
     char words[TEXT], value[TEXT], from[TEXT], source[TEXT + 64];
     float gap = ui_px(ui, 16), base = r.y + ui_px(ui, 16);
     GfxColor ink = is_ghost ? none : t->ink, ink2 = is_ghost ? none : t->ink2;

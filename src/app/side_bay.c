@@ -118,7 +118,7 @@ void side_legend_draw(App *app, GfxRect r)
     float wide = fminf(ui_px(ui, 360), r.w * 0.34f), high = ui_px(ui, 13);
     legend_draw(app, (GfxRect){r.x + 2.0f, r.y, wide, high});
     SDL_snprintf(words, sizeof words, _("%s; hatched = under target;  1 = a full dense pack"),
-                 app_density_unit(app));
+                 app_unit(app, IO_UNIT_DENSITY));
     float x = r.x + wide + ui_px(ui, 16);
     ui_label_cut(ui, x, r.y + ui_px(ui, 12), r.x + r.w - x, 13, UI_REGULAR, ui->theme->ink2, words);
 }

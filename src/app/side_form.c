@@ -105,7 +105,7 @@ static double *place(PbHouse *h, int field, double *factor)
 }
 
 /* As short as it can be written without losing more than a person would type. */
-static void write_number(char *out, size_t size, double value, int decimals, int lang)
+static void write_number(char *out, size_t size, double value, int decimals, IoReaderTaste reader)
 {
     SDL_snprintf(out, size, "%.*f", decimals, value);
     char *mark = strchr(out, '.');
@@ -116,33 +116,32 @@ static void write_number(char *out, size_t size, double value, int decimals, int
         }
         if (end == mark) {
             *end = '\0';
-        } else if (lang == 1) {
-            *mark = ',';
+        } else {
+            io_decimal_mark(out, reader);
         }
     }
 }
 
 /* The text that a value is written as. */
-static void written(const Number *n, PbHouse *h, int is_us, int lang, char *out, size_t size)
+static void written(const Number *n, PbHouse *h, IoReaderTaste reader, char *out, size_t size)
 {
     double factor, *at = place(h, n->field, &factor);
-    int decimals = n->decimals + (is_us && n->us_factor == 0.0 ? 1 : 0);
-    write_number(out, size, shown(n, *at / factor, is_us), decimals, lang);
+    int decimals = n->decimals + (reader.is_us && n->us_factor == 0.0 ? 1 : 0);
+    write_number(out, size, shown(n, *at / factor, reader.is_us), decimals, reader);
 }
 
-void side_form_fill(SideForm *f, const PbHouse *house, int is_us, int lang)
+void side_form_fill(SideForm *f, const PbHouse *house, IoReaderTaste reader)
 {
     PbHouse h = *house;
     f->house = h;
-    f->is_us = is_us;
-    f->lang = lang;
+    f->reader = reader;
     f->bad = -1;
     SDL_strlcpy(f->text[SIDE_CUSTOMER], h.customer, sizeof f->text[0]);
     SDL_strlcpy(f->text[SIDE_TOWN], h.town, sizeof f->text[0]);
     SDL_strlcpy(f->text[SIDE_FUEL], h.fuel, sizeof f->text[0]);
     SDL_strlcpy(f->text[SIDE_CURRENCY], h.currency, sizeof f->text[0]);
     for (int i = 0; i < NUMBERS; i++) {
-        written(&numbers[i], &h, is_us, lang, f->text[numbers[i].field], sizeof f->text[0]);
+        written(&numbers[i], &h, reader, f->text[numbers[i].field], sizeof f->text[0]);
     }
     f->town = -1;
     for (int t = 0; t < SIDE_TOWN_COUNT; t++) {
@@ -172,7 +171,7 @@ void side_form_town(SideForm *f, int town)
     SDL_strlcpy(f->text[SIDE_TOWN], t->name, sizeof f->text[0]);
     for (int i = 0; i < 3; i++) {
         write_number(f->text[SIDE_DEGREE_DAYS + i], sizeof f->text[0],
-                     days[i] * (f->is_us ? 1.8 : 1.0), 0, f->lang);
+                     days[i] * (f->reader.is_us ? 1.8 : 1.0), 0, f->reader);
     }
     for (int a = 0; a < SIDE_AIR_COUNT; a++) {
         f->air = strcmp(side_airs[a], t->climate) == 0 ? a : f->air;
@@ -183,33 +182,33 @@ const char *side_form_unit(const SideForm *f, int field)
 {
     switch (field) {
     case SIDE_AREA:
-        return f->is_us ? "ft²" : "m²";
+        return f->reader.is_us ? "ft²" : "m²";
     case SIDE_FRAMING:
         return "%";
     case SIDE_DEGREE_DAYS:
-        return f->is_us ? "°F·d" : "K·d";
+        return f->reader.is_us ? "°F·d" : "K·d";
     case SIDE_PRICE:
         return f->text[SIDE_CURRENCY];
     case SIDE_EFFICIENCY:
         return "%";
     case SIDE_TEMPERATURES:
-        return f->is_us ? "°F" : "°C";
+        return f->reader.is_us ? "°F" : "°C";
     default:
         return "";
     }
 }
 
-/* "3,000" in English, "3.000" in Spanish: the other language's decimal mark is as good as one's
+/* "3,000", or "3.000" where the comma is the decimal mark: the other mark is as good as one's
  * own, but between a figure and just three digits it is more likely meant to part thousands. */
-static int parts_thousands(const char *plain, int lang)
+static int parts_thousands(const char *plain, IoReaderTaste reader)
 {
-    const char *mark = strchr(plain, lang == 1 ? '.' : ',');
+    const char *mark = strchr(plain, reader.is_comma ? '.' : ',');
     return mark != NULL && fabs(strtod(plain, NULL)) >= 1.0 &&
            strspn(mark + 1, "0123456789") == 3 && mark[4] == '\0';
 }
 
 /* 1 = understood. A comma or a point, no words, no thousands marks. */
-static int read_number(const char *text, int lang, double *value)
+static int read_number(const char *text, IoReaderTaste reader, double *value)
 {
     char plain[SIDE_TEXT + 1], *end = NULL;
     size_t n = strspn(text, " ");
@@ -218,7 +217,7 @@ static int read_number(const char *text, int lang, double *value)
     while (n > 0 && plain[n - 1] == ' ') {
         plain[--n] = '\0';
     }
-    if (parts_thousands(plain, lang)) {
+    if (parts_thousands(plain, reader)) {
         return 0;
     }
     for (char *p = plain; *p; p++) {
@@ -268,22 +267,22 @@ static int take_numbers(SideForm *f, PbHouse *h)
         const char *part = side_part_of(row, n->field);
         double value, factor, *at = place(h, n->field, &factor);
         SDL_snprintf(what, sizeof what, "%s%s%s", _(row->name), part[0] ? ", " : "", part);
-        write_number(low, sizeof low, shown(n, n->low, f->is_us), 0, f->lang);
-        write_number(high, sizeof high, shown(n, n->high, f->is_us), 0, f->lang);
-        if (!read_number(f->text[n->field], f->lang, &value)) {
+        write_number(low, sizeof low, shown(n, n->low, f->reader.is_us), 0, f->reader);
+        write_number(high, sizeof high, shown(n, n->high, f->reader.is_us), 0, f->reader);
+        if (!read_number(f->text[n->field], f->reader, &value)) {
             SDL_snprintf(expected, sizeof expected,
                          _("\"%.24s\" is not a number; expected one from %s to %s %.16s"),
                          f->text[n->field], low, high, side_form_unit(f, row->field));
             return refuse(f, n->field, what, expected);
         }
-        value = si_of(n, value, f->is_us);
+        value = si_of(n, value, f->reader.is_us);
         if (value < n->low || value > n->high) {
             SDL_snprintf(expected, sizeof expected,
                          _("%.24s is out of range; expected %s to %s %.16s"), f->text[n->field],
                          low, high, side_form_unit(f, row->field));
             return refuse(f, n->field, what, expected);
         }
-        written(n, h, f->is_us, f->lang, same, sizeof same);
+        written(n, h, f->reader, same, sizeof same);
         if (strcmp(same, f->text[n->field]) != 0) { /* what was not touched keeps its last digit */
             *at = value * factor;
         }
@@ -298,8 +297,8 @@ static int take_numbers(SideForm *f, PbHouse *h)
     }
     if (h->room_c - h->outdoor_c < 5.0) {
         return refuse(f, SIDE_TEMPERATURES + 1, _("Room and outdoors"),
-                      f->is_us ? _("outdoors must be at least 9 °F colder than the room")
-                               : _("outdoors must be at least 5 °C colder than the room"));
+                      f->reader.is_us ? _("outdoors must be at least 9 °F colder than the room")
+                                      : _("outdoors must be at least 5 °C colder than the room"));
     }
     return 1;
 }

@@ -36,8 +36,8 @@ extern const SideRow side_rows[SIDE_ROWS];
 extern const SideTown side_towns[SIDE_TOWN_COUNT];
 extern const char *const side_airs[SIDE_AIR_COUNT];
 
-/* The texts of a house; `lang` as App has it: 0 English, 1 Spanish. */
-void side_form_fill(SideForm *f, const PbHouse *house, int is_us, int lang);
+/* The texts of a house. */
+void side_form_fill(SideForm *f, const PbHouse *house, IoReaderTaste reader);
 /* A town's degree-days and humidity into the form; -1 = own figures. */
 void side_form_town(SideForm *f, int town);
 /* The house that is typed, but for its climate. 0 = refused: f->bad and f->says tell why, and

@@ -52,9 +52,7 @@ static void say(Side *s, const char *text, int is_trouble)
 static void write_it(App *app)
 {
     Side *s = app->side;
-    ReportHandout h = {.compare = s->shown->compare,
-                       .t = key_time(s),
-                       .taste = {app->lang ? IO_SPANISH : IO_ENGLISH, app->is_us}};
+    ReportHandout h = {.compare = s->shown->compare, .t = key_time(s), .taste = app_reader(app)};
     PbError err = {0};
     char fonts[700], now[24], words[900];
     time_t today = time(NULL);

@@ -16,7 +16,7 @@ void side_house_open(App *app)
     Side *s = app->side;
     PbHouse h = s->house;
     h.bay = s->bay;
-    side_form_fill(&s->form, &h, app->is_us, app->lang);
+    side_form_fill(&s->form, &h, app_reader(app));
     s->form.says[0] = '\0';
     s->form.first = 0;
     side_store_names(app);
@@ -65,7 +65,7 @@ static void town(App *app, GfxRect r)
     if (f->town < 0) {
         SDL_snprintf(words, sizeof words, "%s", _("own figures"));
     } else {
-        double days = side_towns[f->town].degree_days_k_d.mid * (f->is_us ? 1.8 : 1.0);
+        double days = side_towns[f->town].degree_days_k_d.mid * (f->reader.is_us ? 1.8 : 1.0);
         SDL_snprintf(words, sizeof words, "%s, %.0f %s", side_towns[f->town].name, days,
                      side_form_unit(f, SIDE_DEGREE_DAYS));
     }
@@ -244,7 +244,7 @@ static void take_house(App *app, const PbHouse *h)
     PbHouse house = *h;
     house.dense = s->house.dense;
     s->bay = house.bay;
-    side_form_fill(&s->form, &house, app->is_us, app->lang);
+    side_form_fill(&s->form, &house, app_reader(app));
     side_compare(app, &house);
 }
 
@@ -313,17 +313,17 @@ static void buttons(App *app, GfxRect r)
 static void follow_taste(App *app, SideForm *f)
 {
     PbHouse h;
-    if (f->is_us == app->is_us && f->lang == app->lang) {
+    if (f->reader.is_us == app->is_us && f->reader.is_comma == app_reader(app).is_comma) {
         return;
     }
     if (side_form_take(f, &h)) {
         int air = f->air, town = f->town;
-        side_form_fill(f, &h, app->is_us, app->lang);
+        side_form_fill(f, &h, app_reader(app));
         f->air = air;
         f->town = town;
     } else {
-        app->is_us = f->is_us;
-        f->lang = app->lang;
+        app->is_us = f->reader.is_us;
+        f->reader = app_reader(app);
     }
 }
 

@@ -8,7 +8,7 @@
 
 static IoReaderTaste taste(const App *app)
 {
-    return (IoReaderTaste){app->lang ? IO_SPANISH : IO_ENGLISH, app->is_us};
+    return app_reader(app);
 }
 
 const char *side_name(const App *app, PbCompareFill fill)

@@ -49,8 +49,7 @@ Gauge sight_gauge(App *app)
                    .wax_pressure_pa = app->wax_pressure_pa,
                    .wax_pitch = app->wax_pitch,
                    .wax_pulse = app->wax_pulse,
-                   .is_us = app->is_us,
-                   .is_comma = app->lang == 1,
+                   .reader = app_reader(app),
                    .is_still = app->is_still,
                    .is_captioned = !app->is_uncaptioned};
 }

@@ -339,7 +339,7 @@ void wall_scale_draw(App *app, GfxRect inner, double px_m, float x)
         }
     }
     ui_label(ui, x - ui_px(ui, 13), inner.y - ui_px(ui, 5), 12, UI_REGULAR, t->ink2, UI_RIGHT,
-             app->is_us ? "ft" : "m");
+             app_unit(app, IO_UNIT_LENGTH));
 }
 
 void wall_draw(App *app, GfxRect inner, double px_m)

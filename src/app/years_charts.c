@@ -196,7 +196,8 @@ void years_charts_draw(App *app, Years *y, GfxRect r)
     int us = app->is_us;
     float note = ui_px(ui, 18), gap = ui_px(ui, 6), h = (r.h - note - 2.0f * gap) / 3.0f;
     const Chart charts[3] = {
-        {GAP, _("Top gap"), us ? "in" : "mm", y->band.gap, us ? 1.0 / PB_M_PER_IN : 1000.0},
+        {GAP, _("Top gap"), app_unit(app, IO_UNIT_SMALL), y->band.gap,
+         us ? 1.0 / PB_M_PER_IN : 1000.0},
         {RESISTANCE, _("Effective R"), us ? "h·ft²·°F/Btu" : "m²K/W", y->band.r,
          us ? 1.0 / PB_M2K_W_PER_R : 1.0},
         {HEAT, _("Heat flow"), us ? "Btu/h" : "W", y->band.heat, us ? 1.0 / PB_W_PER_BTU_H : 1.0}};

@@ -20,7 +20,7 @@ static void gap_note(App *app, Years *y, GfxRect inner, double px_m, float x)
     ui_label(ui, tx, ty + line, 13, UI_REGULAR, t->ink, UI_LEFT, _("top gap"));
     if (years_band_at(y, y->band.gap, y->rail.years, &band)) {
         years_fmt_range(years_fmt_gap(app, band.p10, 0), years_fmt_gap(app, band.p90, 0),
-                        app->is_us ? "in" : "mm", text, sizeof text);
+                        app_unit(app, IO_UNIT_SMALL), text, sizeof text);
         ui_label(ui, tx, ty + 2 * line, 13, UI_REGULAR, t->ink2, UI_LEFT, text);
     }
 }

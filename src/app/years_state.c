@@ -191,9 +191,7 @@ const char *years_fmt_gap(App *app, double m, int with_unit)
     double shown = app->is_us ? m / PB_M_PER_IN : m * 1000.0, least = app->is_us ? 0.1 : 1.0;
     int is_under = shown < 0.5 * least; /* zero would say that nothing opens */
     const char *figure = app_fmt(app, app->is_us ? 1 : 0, is_under ? least : shown,
-                                 !with_unit   ? ""
-                                 : app->is_us ? "in"
-                                              : "mm");
+                                 !with_unit ? "" : app_unit(app, IO_UNIT_SMALL));
     if (!is_under) {
         return figure;
     }

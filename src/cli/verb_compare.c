@@ -107,8 +107,7 @@ static const char **text_option(Options *o, const char *name)
 
 static int option(Options *o, const char *name, const char *value)
 {
-    static const char *const languages[] = {"en", "es"}, *const units[] = {"si", "us"},
-                             *const papers[] = {"a4", "letter"};
+    static const char *const units[] = {"si", "us"}, *const papers[] = {"a4", "letter"};
     const char **text = text_option(o, name);
     long long whole = 0;
     int choice = 0, code;
@@ -132,8 +131,9 @@ static int option(Options *o, const char *name, const char *value)
         code = read_whole(name, value, 1, 16, &whole);
         o->threads = (int)whole;
     } else if (strcmp(name, "--lang") == 0) {
-        code = read_choice(name, value, languages, 2, &choice);
-        o->taste.language = (IoLanguage)choice;
+        code = io_taste_language(&o->taste, value)
+                   ? CLI_DONE
+                   : cli_usage("compare", "--lang \"%s\": expected en or es", value);
     } else if (strcmp(name, "--units") == 0) {
         code = read_choice(name, value, units, 2, &o->taste.is_us);
     } else if (strcmp(name, "--paper") == 0) {
@@ -157,6 +157,7 @@ static int read_options(int argc, char **argv, Options *o)
 {
     memset(o, 0, sizeof *o);
     o->seed = -1;
+    o->taste = io_taste_here(IO_ENGLISH);
     o->draws = 40;
     o->threads = io_parallel_default().threads;
     o->years[1] = 30.0;

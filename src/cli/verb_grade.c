@@ -27,7 +27,7 @@ static const char usage[] =
 
 static int parse(int argc, char **argv, GradeOptions *o)
 {
-    *o = (GradeOptions){0};
+    *o = (GradeOptions){.taste = io_taste_here(IO_ENGLISH)};
     for (int i = 1; i < argc; i++) {
         const char *next = i + 1 < argc ? argv[i + 1] : NULL;
         int bad = CLI_DONE;
@@ -38,7 +38,7 @@ static int parse(int argc, char **argv, GradeOptions *o)
         } else if (strcmp(argv[i], "--rubric") == 0 && next != NULL) {
             o->rubric = argv[++i];
         } else if (strcmp(argv[i], "--lang") == 0 && next != NULL) {
-            if (!io_language_from(argv[++i], &o->taste.language)) {
+            if (!io_taste_language(&o->taste, argv[++i])) {
                 return cli_usage("grade", "--lang \"%s\": expected en or es", argv[i]);
             }
         } else if (strcmp(argv[i], "--units") == 0 && next != NULL) {

@@ -58,7 +58,7 @@ static int take_option(RunsOptions *o, int argc, char **argv, int *i)
             return cli_usage("runs", "--points \"%s\": expected 0 to 100", value);
         }
     } else if ((value = cli_word_after(argc, argv, i, "--lang")) != NULL) {
-        if (!io_language_from(value, &o->pdf.taste.language)) {
+        if (!io_taste_language(&o->pdf.taste, value)) {
             return cli_usage("runs", "--lang \"%s\": expected en or es", value);
         }
     } else if ((value = cli_word_after(argc, argv, i, "--units")) != NULL) {
@@ -81,6 +81,7 @@ static int take_option(RunsOptions *o, int argc, char **argv, int *i)
 static int parse(int argc, char **argv, RunsOptions *o)
 {
     memset(o, 0, sizeof *o);
+    o->pdf.taste = io_taste_here(IO_ENGLISH);
     o->points = -1.0;
     for (int i = 1; i < argc; i++) {
         const char *name = argv[i];

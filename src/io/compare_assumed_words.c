@@ -92,7 +92,7 @@ static const char *word(const char *key, IoLanguage language)
 static void number(double v, IoReaderTaste taste, char *out, size_t size)
 {
     snprintf(out, size, "%.4g", v);
-    io_decimal_mark(out, taste.language);
+    io_decimal_mark(out, taste);
 }
 
 /* Units that readers in the US want otherwise; constants keep theirs, as their sources do. */

@@ -28,28 +28,22 @@ static Style two_figures(double largest, const char *unit)
     return (Style){1.0, 0.0, decimals, unit, NULL, step};
 }
 
-static Style length_style(double largest_m, int is_us, int is_spanish)
+static Style unit_style(IoUnit unit, IoReaderTaste taste, int decimals)
 {
-    if (is_us) {
-        double inches = largest_m / PB_M_PER_IN;
-        return (Style){1.0 / PB_M_PER_IN,           0.0,  inches < 10.0 ? 1 : 0,
-                       is_spanish ? "pulg." : "in", NULL, 0.0};
-    }
-    if (largest_m < 0.1) {
-        return (Style){1e3, 0.0, largest_m < 0.00995 ? 1 : 0, "mm", NULL, 0.0};
-    }
-    return (Style){100.0, 0.0, 0, "cm", NULL, 0.0};
+    return (Style){.scale = io_unit_value(unit, 1.0, taste),
+                   .decimals = decimals,
+                   .unit = io_unit_name(unit, taste)};
 }
 
-static Style area_style(double largest_m2, int is_us, int is_spanish)
+static Style length_style(double largest_m, IoReaderTaste taste)
 {
-    double inch2 = PB_M_PER_IN * PB_M_PER_IN, foot2 = PB_M_PER_FT * PB_M_PER_FT;
-    if (largest_m2 < 0.1) {
-        return is_us ? (Style){1.0 / inch2, 0.0, 0, is_spanish ? "pulg.²" : "in²", NULL, 0.0}
-                     : (Style){1e4, 0.0, 0, "cm²", NULL, 0.0};
+    if (taste.is_us) {
+        return unit_style(IO_UNIT_SMALL, taste, largest_m / PB_M_PER_IN < 10.0 ? 1 : 0);
     }
-    return is_us ? (Style){1.0 / foot2, 0.0, 1, is_spanish ? "pies²" : "ft²", NULL, 0.0}
-                 : (Style){1.0, 0.0, 2, "m²", NULL, 0.0};
+    if (largest_m < 0.1) {
+        return unit_style(IO_UNIT_SMALL, taste, largest_m < 0.00995 ? 1 : 0);
+    }
+    return (Style){100.0, 0.0, 0, "cm", NULL, 0.0};
 }
 
 static Style style_of(IoCompareFigure figure, double largest, const char *currency,
@@ -67,14 +61,14 @@ static Style style_of(IoCompareFigure figure, double largest, const char *curren
     case IO_FIGURE_MONEY:
         return two_figures(largest, currency != NULL ? currency : "");
     case IO_FIGURE_LENGTH:
-        return length_style(largest, us, es);
+        return length_style(largest, taste);
     case IO_FIGURE_SHARE:
         return (Style){100.0, 0.0, largest < 0.0995 ? 1 : 0, "%", NULL, 0.0};
     case IO_FIGURE_DENSITY:
-        return us ? (Style){1.0 / PB_KG_M3_PER_LB_FT3, 0.0, 1, es ? "lb/pie³" : "lb/ft³", NULL, 0.0}
-                  : (Style){1.0, 0.0, 0, "kg/m³", NULL, 0.0};
+        return unit_style(IO_UNIT_DENSITY, taste, us ? 1 : 0);
     case IO_FIGURE_AREA:
-        return area_style(largest, us, es);
+        return largest < 0.1 ? unit_style(IO_UNIT_SMALL_AREA, taste, 0)
+                             : unit_style(IO_UNIT_AREA, taste, us ? 1 : 2);
     case IO_FIGURE_CELSIUS:
         return us ? (Style){1.8, 32.0, 1, "°F", NULL, 0.0} : (Style){1.0, 0.0, 1, "°C", NULL, 0.0};
     }
@@ -85,7 +79,7 @@ static void number(const Style *s, double value, IoReaderTaste taste, char *out,
 {
     double shown = value * s->scale + s->offset;
     shown = s->step > 0.0 ? s->step * floor(shown / s->step + 0.5) : shown;
-    io_figure(shown, s->decimals, "", taste.language, out, size);
+    io_figure(shown, s->decimals, "", taste, out, size);
 }
 
 void io_compare_range(IoCompareFigure figure, PbHeatRange range, const char *currency,
@@ -95,13 +89,13 @@ void io_compare_range(IoCompareFigure figure, PbHeatRange range, const char *cur
     Style s = style_of(figure, fmax(fabs(range.low), fabs(range.high)), currency, taste);
     number(&s, range.low, taste, low, sizeof low);
     number(&s, range.high, taste, high, sizeof high);
-    const char *gap = s.unit[0] != '\0' ? " " : "", *before = s.before != NULL ? s.before : "";
+    int is_close = s.unit[0] == '\0' || (s.unit[0] == '%' && taste.language == IO_ENGLISH);
+    const char *gap = is_close ? "" : " ", *before = s.before != NULL ? s.before : "";
     double least_m = taste.is_us ? 0.05 * PB_M_PER_IN : 0.001;
     if (figure == IO_FIGURE_LENGTH && fmax(fabs(range.low), fabs(range.high)) < least_m) {
         /* "0.0 mm" would say that nothing opens, which no model of a wall knows: wood that swells
          * and fibres that stand up, both left out, move more than this */
-        io_figure(taste.is_us ? 0.05 : 1.0, taste.is_us ? 2 : 0, s.unit, taste.language, high,
-                  sizeof high);
+        io_figure(taste.is_us ? 0.05 : 1.0, taste.is_us ? 2 : 0, s.unit, taste, high, sizeof high);
         /* "menos de" would not fit beside the longer words of Spanish */
         snprintf(out, size, "%s%s", taste.language == IO_SPANISH ? "<" : "under ", high);
         return;

@@ -239,5 +239,6 @@ void io_compare_sentence(const PbCompareSaying *s, IoReaderTaste taste, char *ou
                                      out, 0, size);
     used = io_template_append(beside[s->beside].text[taste.language], NULL, fill_in, s, taste, out,
                               used, size);
-    (void)io_template_append(".", NULL, fill_in, s, taste, out, used, size);
+    (void)used;
+    io_full_stop(out, size);
 }

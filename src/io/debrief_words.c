@@ -86,13 +86,6 @@ static const PbLoss *dearest(const PbScore *s, int part)
     return best;
 }
 
-/* Points with one decimal; a comma for Spanish. */
-static void points_words(double points, IoLanguage language, char *out, size_t size)
-{
-    snprintf(out, size, "%.1f", points);
-    io_decimal_mark(out, language);
-}
-
 static void worst_sentence(const PbScore *s, int part, IoReaderTaste taste, char *out, size_t size)
 {
     char why[320] = "", lost[24];
@@ -101,7 +94,7 @@ static void worst_sentence(const PbScore *s, int part, IoReaderTaste taste, char
         snprintf(out, size, "%s.", no_loss.text[taste.language]);
         return;
     }
-    points_words(s->parts[part].max - s->parts[part].points, taste.language, lost, sizeof lost);
+    io_figure(s->parts[part].max - s->parts[part].points, 1, "", taste, lost, sizeof lost);
     if (loss != NULL) {
         io_loss_sentence(loss, taste, why, sizeof why);
     }

@@ -7,8 +7,6 @@
 
 #include "word_template.h"
 
-#include "core/units.h"
-
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -152,37 +150,6 @@ static const FaultWords faults[PB_FAULT_LIMIT] = {
                            NO_FIGURE},
 };
 
-int io_language_from(const char *name, IoLanguage *language)
-{
-    if (strncmp(name, "en", 2) == 0) {
-        *language = IO_ENGLISH;
-    } else if (strncmp(name, "es", 2) == 0) {
-        *language = IO_SPANISH;
-    } else {
-        return 0;
-    }
-    return 1;
-}
-
-void io_decimal_mark(char *number, IoLanguage language)
-{
-    char *point = strchr(number, '.');
-    if (language == IO_SPANISH && point != NULL) {
-        *point = ',';
-    }
-}
-
-void io_figure(double value, int decimals, const char *unit, IoLanguage language, char *out,
-               size_t size)
-{
-    double least = 0.5 * pow(10.0, -decimals);
-    int n = snprintf(out, size, "%.*f", decimals, fabs(value) < least ? 0.0 : value);
-    io_decimal_mark(out, language);
-    if (n > 0 && (size_t)n < size && unit[0] != '\0') {
-        snprintf(out + n, size - (size_t)n, " %s", unit);
-    }
-}
-
 const char *io_part_name(PbScorePartKind part, IoLanguage language)
 {
     return (int)part < PB_SCORE_PARTS ? parts[part].text[language] : "";
@@ -229,79 +196,55 @@ void io_clock_words(double time_s, char *out, size_t size)
     snprintf(out, size, "%d:%02d", s / 60, s % 60);
 }
 
-/* A number with its unit. */
-static void with_unit(double value, int digits, const char *unit, IoReaderTaste taste, char *out,
-                      size_t size)
-{
-    int n = snprintf(out, size, "%.*f", digits, value);
-    io_decimal_mark(out, taste.language);
-    if (n > 0 && (size_t)n < size) {
-        snprintf(out + n, size - (size_t)n, "%s%s", unit[0] != '\0' ? " " : "", unit);
-    }
-}
-
 static void figure_words(Figure figure, double v, IoReaderTaste taste, char *out, size_t size)
 {
-    int us = taste.is_us;
-    const double ft2 = PB_M_PER_FT * PB_M_PER_FT;
-    const char *foot = taste.language == IO_SPANISH ? "pies" : "ft";
-    const char *foot2 = taste.language == IO_SPANISH ? "pies2" : "ft2";
+    IoUnit unit = IO_UNIT_LENGTH;
+    out[0] = '\0';
     switch (figure) {
     case NO_FIGURE:
-        out[0] = '\0';
-        break;
+        return;
     case LENGTH:
         if (v < 0.1) {
-            with_unit(us ? v / PB_M_PER_IN : 1e3 * v, us ? 1 : 0, us ? "in" : "mm", taste, out,
-                      size);
-        } else {
-            with_unit(us ? v / PB_M_PER_FT : v, us ? 1 : 2, us ? foot : "m", taste, out, size);
+            io_figure(io_unit_value(IO_UNIT_SMALL, v, taste), taste.is_us ? 1 : 0,
+                      io_unit_name(IO_UNIT_SMALL, taste), taste, out, size);
+            return;
         }
         break;
     case DENSITY:
-        with_unit(us ? v / PB_KG_M3_PER_LB_FT3 : v, us ? 2 : 1, us ? "lb/ft3" : "kg/m3", taste, out,
-                  size);
+        unit = IO_UNIT_DENSITY;
         break;
     case PERCENT:
-        with_unit(100.0 * v, 0, "%", taste, out, size);
-        break;
+        io_figure(100.0 * v, 0, "%", taste, out, size);
+        return;
     case CHANGE:
-        with_unit(100.0 * fabs(v - 1.0), 0, "%", taste, out, size);
-        break;
+        io_figure(100.0 * fabs(v - 1.0), 0, "%", taste, out, size);
+        return;
     case SECONDS:
-        with_unit(v, 0, "s", taste, out, size);
-        break;
+        io_figure(v, 0, "s", taste, out, size);
+        return;
     case MASS:
-        with_unit(us ? v / PB_KG_PER_LB : v, us ? 1 : 2, us ? "lb" : "kg", taste, out, size);
+        unit = IO_UNIT_MASS;
         break;
     case PRESSURE:
-        with_unit(us ? v / PB_PA_PER_IN_WC : 1e-3 * v, us ? 0 : 1, us ? "in w.c." : "kPa", taste,
-                  out, size);
+        unit = IO_UNIT_PRESSURE;
         break;
     case FEED:
-        with_unit(60.0 * (us ? v / PB_KG_PER_LB : v), 1, us ? "lb/min" : "kg/min", taste, out,
-                  size);
+        unit = IO_UNIT_FEED;
         break;
     case AREA:
-        if (v < 0.1) {
-            with_unit(us ? v / (PB_M_PER_IN * PB_M_PER_IN) : 1e4 * v, 0, us ? "in2" : "cm2", taste,
-                      out, size);
-        } else {
-            with_unit(us ? v / ft2 : v, us ? 1 : 2, us ? foot2 : "m2", taste, out, size);
-        }
+        unit = v < 0.1 ? IO_UNIT_SMALL_AREA : IO_UNIT_AREA;
         break;
     case NUMBER:
-        with_unit(v, 0, "", taste, out, size);
-        break;
+        io_figure(v, 0, "", taste, out, size);
+        return;
     }
+    io_unit_figure(unit, v, taste, out, size);
 }
 
 /* A height on the wall always in the same unit, so that bands read well. */
 static void height_words(double m, IoReaderTaste taste, char *out, size_t size)
 {
-    const char *foot = taste.language == IO_SPANISH ? "pies" : "ft";
-    with_unit(taste.is_us ? m / PB_M_PER_FT : m, taste.is_us ? 1 : 2, taste.is_us ? foot : "m",
-              taste, out, size);
+    io_unit_figure(IO_UNIT_LENGTH, m, taste, out, size);
 }
 
 static void fill_in(char which, const void *lost, IoReaderTaste taste, char *out, size_t size)

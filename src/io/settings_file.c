@@ -15,7 +15,7 @@
 #include <unistd.h>
 
 static const char *const languages[3] = {"system", "en", "es"};
-static const char *const units[2] = {"si", "us"};
+static const char *const units[3] = {"system", "si", "us"};
 static const char *const colours[2] = {"paper", "high-contrast"};
 static const char *const motions[2] = {"full", "reduced"};
 static const char *const guides[2] = {"new", "seen"};
@@ -23,7 +23,7 @@ static const char *const sounds[2] = {"on", "off"};
 
 IoSettings io_settings_default(void)
 {
-    return (IoSettings){.lang = -1, .text_scale = 1.0, .volume = 0.7};
+    return (IoSettings){.lang = -1, .is_us = IO_UNITS_OF_SYSTEM, .text_scale = 1.0, .volume = 0.7};
 }
 
 PbStatus io_settings_path(char *out, size_t size, PbError *err)
@@ -45,13 +45,13 @@ PbStatus io_settings_path(char *out, size_t size, PbError *err)
 static void read_all(IoReader *r, IoValue *root, IoSettings *s)
 {
     char format[32] = "";
-    int lang = s->lang + 1;
+    int lang = s->lang + 1, unit = s->is_us + 1;
     io_text(r, root, "format", 1, format, sizeof format);
     if (r->status == PB_OK && strcmp(format, IO_SETTINGS_FORMAT) != 0) {
         io_complain(r, root, PB_ERR_FORMAT, "expected the format \"%s\"", IO_SETTINGS_FORMAT);
     }
     io_choice(r, root, "language", 0, languages, 3, &lang);
-    io_choice(r, root, "units", 0, units, 2, &s->is_us);
+    io_choice(r, root, "units", 0, units, 3, &unit);
     io_choice(r, root, "colours", 0, colours, 2, &s->is_contrast);
     io_choice(r, root, "motion", 0, motions, 2, &s->is_still);
     io_number(r, root, "text_scale", 0, 1.0, 2.0, "times", &s->text_scale);
@@ -62,6 +62,7 @@ static void read_all(IoReader *r, IoValue *root, IoSettings *s)
     io_number(r, root, "volume", 0, 0.0, 1.0, "of 1", &s->volume);
     io_text(r, root, "sound_device", 0, s->device, sizeof s->device);
     s->lang = lang - 1;
+    s->is_us = unit - 1;
 }
 
 PbStatus io_settings_load(const char *path, IoSettings *settings, PbError *err)
@@ -116,17 +117,20 @@ PbStatus io_settings_save(const char *path, const IoSettings *s, PbError *err)
     IoOutput out;
     PB_TRY(io_make_folders(path, err));
     (void)io_json_short();
-    json_t *root =
-        json_pack("{s:s, s:s, s:s, s:f, s:s, s:s, s:s, s:s, s:s, s:f, s:s, s:s}", "format",
-                  IO_SETTINGS_FORMAT, "language",
-                  languages[s->lang < 0 ? 0
-                            : s->lang   ? 2
-                                        : 1],
-                  "units", units[s->is_us != 0], "text_scale", s->text_scale, "colours",
-                  colours[s->is_contrast != 0], "motion", motions[s->is_still != 0], "learner",
-                  readable(s->learner), "guide", guides[s->is_guide_seen != 0], "sound",
-                  sounds[s->is_muted != 0], "volume", s->volume, "captions",
-                  sounds[s->is_uncaptioned != 0], "sound_device", readable(s->device));
+    json_t *root = json_pack("{s:s, s:s, s:s, s:f, s:s, s:s, s:s, s:s, s:s, s:f, s:s, s:s}",
+                             "format", IO_SETTINGS_FORMAT, "language",
+                             languages[s->lang < 0 ? 0
+                                       : s->lang   ? 2
+                                                   : 1],
+                             "units",
+                             units[s->is_us < 0 ? 0
+                                   : s->is_us   ? 2
+                                                : 1],
+                             "text_scale", s->text_scale, "colours", colours[s->is_contrast != 0],
+                             "motion", motions[s->is_still != 0], "learner", readable(s->learner),
+                             "guide", guides[s->is_guide_seen != 0], "sound",
+                             sounds[s->is_muted != 0], "volume", s->volume, "captions",
+                             sounds[s->is_uncaptioned != 0], "sound_device", readable(s->device));
     if (root == NULL) {
         return pb_fail(err, PB_ERR_MEMORY, "there is not enough memory to write the settings");
     }

@@ -143,8 +143,8 @@ static void draw_scale(const Page *p, const Frame *f, double x)
         show(p, text, sizeof text, r->taste.is_us ? i : i * step, r->taste.is_us ? 0 : 1);
         page_text(p, x - 6.0, y + 2.6, text, 7.5, 0, RIGHT);
     }
-    page_text(p, x - 6.0, py(f, r->height_m) - 9.0, r->taste.is_us ? word(p, "ft", "pies") : "m",
-              7.5, 0, RIGHT);
+    page_text(p, x - 6.0, py(f, r->height_m) - 9.0, io_unit_name(IO_UNIT_LENGTH, p->taste), 7.5, 0,
+              RIGHT);
 }
 
 double draw_map(Page *p, double x, double top, double height)
@@ -186,11 +186,9 @@ void draw_legend(Page *p, double x, double y, double width)
         cairo_stroke(p->cr);
         page_line(p, at, y - 2.5, at, y + 10.5, 1.5);
     }
-    show(p, number, sizeof number, 20.0 / (r->taste.is_us ? PB_KG_M3_PER_LB_FT3 : 1.0),
-         r->taste.is_us);
+    show(p, number, sizeof number, io_unit_value(IO_UNIT_DENSITY, 20.0, p->taste), r->taste.is_us);
     page_text(p, x, y + 18.0, number, 7.5, 0, LEFT);
-    show(p, number, sizeof number, 80.0 / (r->taste.is_us ? PB_KG_M3_PER_LB_FT3 : 1.0),
-         r->taste.is_us);
+    show(p, number, sizeof number, io_unit_value(IO_UNIT_DENSITY, 80.0, p->taste), r->taste.is_us);
     page_text(p, x + width, y + 18.0, number, 7.5, 0, RIGHT);
     show_density(p, number, sizeof number, r->target_kg_m3);
     snprintf(text, sizeof text, "%s %s", word(p, "target", "objetivo"), number);

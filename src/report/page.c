@@ -251,42 +251,22 @@ const char *word(const Page *p, const char *english, const char *spanish)
 void show(const Page *p, char *out, size_t size, double value, int decimals)
 {
     snprintf(out, size, "%.*f", decimals, value);
-    io_decimal_mark(out, p->taste.language);
-}
-
-static void with_unit(const Page *p, char *out, size_t size, double value, int decimals,
-                      const char *unit)
-{
-    char number[40];
-    show(p, number, sizeof number, value, decimals);
-    snprintf(out, size, "%s %s", number, unit);
+    io_decimal_mark(out, p->taste);
 }
 
 void show_length(const Page *p, char *out, size_t size, double m)
 {
-    if (p->taste.is_us) {
-        with_unit(p, out, size, m / PB_M_PER_FT, 2, word(p, "ft", "pies"));
-    } else {
-        with_unit(p, out, size, m, 2, "m");
-    }
+    io_unit_figure(IO_UNIT_LENGTH, m, p->taste, out, size);
 }
 
 void show_density(const Page *p, char *out, size_t size, double kg_m3)
 {
-    if (p->taste.is_us) {
-        with_unit(p, out, size, kg_m3 / PB_KG_M3_PER_LB_FT3, 2, word(p, "lb/ft³", "lb/pie³"));
-    } else {
-        with_unit(p, out, size, kg_m3, 1, "kg/m³");
-    }
+    io_unit_figure(IO_UNIT_DENSITY, kg_m3, p->taste, out, size);
 }
 
 void show_mass(const Page *p, char *out, size_t size, double kg)
 {
-    if (p->taste.is_us) {
-        with_unit(p, out, size, kg / PB_KG_PER_LB, 1, "lb");
-    } else {
-        with_unit(p, out, size, kg, 2, "kg");
-    }
+    io_unit_figure(IO_UNIT_MASS, kg, p->taste, out, size);
 }
 
 /* Degree 5 in encoded channels through nine control points whose lightness falls all the way, so

@@ -285,10 +285,8 @@ static void bullet(Page *p, const char *text)
 
 static void show_gap(const Page *p, char *out, size_t size, double m)
 {
-    char number[24];
-    show(p, number, sizeof number, p->r->taste.is_us ? m / PB_M_PER_IN : 1e3 * m,
-         p->r->taste.is_us ? 2 : 0);
-    snprintf(out, size, "%s %s", number, p->r->taste.is_us ? word(p, "in", "pulg.") : "mm");
+    io_figure(io_unit_value(IO_UNIT_SMALL, m, p->taste), p->taste.is_us ? 2 : 0,
+              io_unit_name(IO_UNIT_SMALL, p->taste), p->taste, out, size);
 }
 
 static const Said assumed_first = {

@@ -189,7 +189,6 @@ void draw_time_line(Page *p, double x, double width, double map_top, double map_
     const ReportRun *r = p->r;
     double end_s = r->duration_s > 1.0 ? r->duration_s : 1.0;
     Chart mouth = {x, map_top, width, map_height, end_s, r->height_m};
-    int is_us = r->taste.is_us;
     char text[80];
     frame(p, &mouth);
     page_colour(p, INK);
@@ -208,11 +207,11 @@ void draw_time_line(Page *p, double x, double width, double map_top, double map_
     double each = (bottom - y - 38.0) / 2.0;
     Chart pressure = {x, y, width, each, end_s, 1.0};
     strip(p, &pressure, word(p, "Pressure at the blower", "Presión en el soplador"),
-          is_us ? word(p, "in w.c.", "pulg. c.a.") : "kPa", offsetof(ReportSample, pressure_pa),
-          is_us ? 1.0 / PB_PA_PER_IN_WC : 1e-3);
+          io_unit_name(IO_UNIT_PRESSURE, p->taste), offsetof(ReportSample, pressure_pa),
+          io_unit_value(IO_UNIT_PRESSURE, 1.0, p->taste));
     Chart flow = {x, y + each + 20.0, width, each, end_s, 1.0};
-    strip(p, &flow, word(p, "Air flow", "Caudal de aire"), is_us ? "cfm" : "L/s",
-          offsetof(ReportSample, flow_m3_s), is_us ? 1.0 / PB_M3_S_PER_CFM : 1e3);
+    strip(p, &flow, word(p, "Air flow", "Caudal de aire"), io_unit_name(IO_UNIT_FLOW, p->taste),
+          offsetof(ReportSample, flow_m3_s), io_unit_value(IO_UNIT_FLOW, 1.0, p->taste));
     page_colour(p, INK2);
     for (double t = 0.0; t <= end_s; t += minute_step(end_s)) {
         io_clock_words(t, text, sizeof text);

@@ -89,7 +89,7 @@ START_TEST(a_recording_replays_and_is_graded_the_same_every_time)
     ck_assert_str_eq(first, said);
     ck_assert_int_eq(run("grade a.pbrun --lang es --units us"), 1);
     ck_assert_ptr_nonnull(strstr(said, "de un tirón"));
-    ck_assert_ptr_nonnull(strstr(said, "lb/ft3"));
+    ck_assert_ptr_nonnull(strstr(said, "lb/pie³"));
     ck_assert_int_eq(run("grade a.pbrun --csv"), 1);
     ck_assert_ptr_nonnull(strstr(said, "on_target,long_step,-"));
     ck_assert_int_eq(run("grade a.pbrun --json"), 1);

@@ -472,7 +472,7 @@ static PbStatus gather(uint64_t *result, PbError *err)
 {
     PbClimate climate = pb_climate_default();
     PbRubric rubric = pb_rubric_default();
-    IoReaderTaste taste = {IO_ENGLISH, 0};
+    IoReaderTaste taste = {IO_ENGLISH, 0, 0};
     ReportRun *r;
     PB_TRY(report_gather(&recorded, &climate, &rubric, taste, &r, err));
     *result = hash(PB_HASH_START, r->samples, (size_t)r->sample_count * sizeof *r->samples);
@@ -508,7 +508,7 @@ START_TEST(a_report_is_whole_or_not_there)
     PbError err;
     PbClimate climate = pb_climate_default();
     PbRubric rubric = pb_rubric_default();
-    IoReaderTaste taste = {IO_ENGLISH, 0};
+    IoReaderTaste taste = {IO_ENGLISH, 0, 0};
     ck_assert_int_eq(io_run_read(PB_TEST_SOURCE_DIR "/tests/app/recorded.pbrun", &recorded, &err),
                      PB_OK);
     recorded.last_tick = 500; /* the whole run takes seconds each time */

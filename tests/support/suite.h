@@ -7,6 +7,7 @@
 
 static inline int run_suite(Suite *suite)
 {
+    setenv("LC_ALL", "C.UTF-8", 1); /* a command line that is started has nobody's units */
     SRunner *runner = srunner_create(suite);
     srunner_run_all(runner, CK_NORMAL);
     int failed = srunner_ntests_failed(runner);

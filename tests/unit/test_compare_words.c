@@ -33,7 +33,7 @@ START_TEST(every_state_has_a_whole_sentence_in_both_languages)
             PbCompareSaying say = {(PbCompareSays)s, (PbCompareBeside)b, PB_COMPARE_DENSE,
                                    figures()};
             for (int k = 0; k < 2; k++) {
-                IoReaderTaste taste = {(IoLanguage)k, 0};
+                IoReaderTaste taste = {(IoLanguage)k, 0, 0};
                 io_compare_sentence(&say, taste, text[k], sizeof text[k]);
                 size_t n = strlen(text[k]);
                 ck_assert_uint_gt(n, 30);
@@ -61,7 +61,7 @@ START_TEST(no_sentence_promises)
     for (int s = 1; s < PB_SAYS_LIMIT; s++) {
         for (int k = 0; k < 2; k++) {
             PbCompareSaying say = {(PbCompareSays)s, PB_BESIDE_SAME, PB_COMPARE_FOAM, figures()};
-            io_compare_sentence(&say, (IoReaderTaste){(IoLanguage)k, 0}, text, sizeof text);
+            io_compare_sentence(&say, (IoReaderTaste){(IoLanguage)k, 0, 0}, text, sizeof text);
             for (size_t i = 0; i < sizeof banned / sizeof banned[0]; i++) {
                 ck_assert_msg(strstr(text, banned[i]) == NULL, "%s", text);
             }
@@ -74,7 +74,7 @@ START_TEST(nothing_is_said_before_anything_is_computed)
 {
     PbCompareSaying say = {PB_SAYS_NOTHING_YET, PB_BESIDE_NONE, PB_COMPARE_DENSE, figures()};
     char text[40] = "x";
-    io_compare_sentence(&say, (IoReaderTaste){IO_ENGLISH, 0}, text, sizeof text);
+    io_compare_sentence(&say, (IoReaderTaste){IO_ENGLISH, 0, 0}, text, sizeof text);
     ck_assert_str_eq(text, "");
 }
 END_TEST
@@ -85,28 +85,28 @@ static const struct {
     IoReaderTaste taste;
     const char *text;
 } shown[] = {
-    {IO_FIGURE_R, {1.234, 1.4, 1.567}, {IO_ENGLISH, 0}, "1.23 to 1.57 m²K/W"},
-    {IO_FIGURE_R, {1.234, 1.4, 1.567}, {IO_SPANISH, 0}, "1,23 a 1,57 m²K/W"},
-    {IO_FIGURE_R, {1.761101837, 2.0, 3.522203674}, {IO_ENGLISH, 1}, "R 10.0 to 20.0"},
-    {IO_FIGURE_R, {1.234, 1.234, 1.2341}, {IO_ENGLISH, 0}, "1.23 m²K/W"},
-    {IO_FIGURE_RATIO, {1.004, 1.0, 1.996}, {IO_ENGLISH, 0}, "1.00 to 2.00 times"},
-    {IO_FIGURE_KWH, {4326, 5000, 6170}, {IO_ENGLISH, 0}, "4300 to 6200 kWh"},
-    {IO_FIGURE_KWH, {16107, 5000, 99600}, {IO_ENGLISH, 0}, "20000 to 100000 kWh"},
-    {IO_FIGURE_MONEY, {322.4, 400, 949.2}, {IO_ENGLISH, 0}, "320 to 950 EUR"},
-    {IO_FIGURE_MONEY, {0.614, 0.7, 0.987}, {IO_SPANISH, 0}, "0,61 a 0,99 EUR"},
-    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0072}, {IO_ENGLISH, 0}, "0.0 to 7.2 mm"},
-    {IO_FIGURE_LENGTH, {0.33, 0.4, 0.54}, {IO_ENGLISH, 0}, "33 to 54 cm"},
-    {IO_FIGURE_LENGTH, {0.33, 0.4, 0.54}, {IO_ENGLISH, 1}, "13 to 21 in"},
-    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0072}, {IO_SPANISH, 1}, "0,0 a 0,3 pulg."},
-    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0}, {IO_ENGLISH, 0}, "under 1 mm"},
-    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.00099}, {IO_SPANISH, 0}, "<1 mm"},
-    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0011}, {IO_ENGLISH, 0}, "0.0 to 1.1 mm"},
-    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0012}, {IO_ENGLISH, 1}, "under 0.05 in"},
-    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0012}, {IO_SPANISH, 1}, "<0,05 pulg."},
-    {IO_FIGURE_SHARE, {0.041, 0.05, 0.058}, {IO_ENGLISH, 0}, "4.1 to 5.8 %"},
-    {IO_FIGURE_DENSITY, {56.2, 56.2, 56.2}, {IO_ENGLISH, 1}, "3.5 lb/ft³"},
-    {IO_FIGURE_AREA, {0.0312, 0.0312, 0.0312}, {IO_ENGLISH, 0}, "312 cm²"},
-    {IO_FIGURE_CELSIUS, {-40, -40, -40}, {IO_ENGLISH, 1}, "-40.0 °F"},
+    {IO_FIGURE_R, {1.234, 1.4, 1.567}, {IO_ENGLISH, 0, 0}, "1.23 to 1.57 m²K/W"},
+    {IO_FIGURE_R, {1.234, 1.4, 1.567}, {IO_SPANISH, 0, 0}, "1.23 a 1.57 m²K/W"},
+    {IO_FIGURE_R, {1.761101837, 2.0, 3.522203674}, {IO_ENGLISH, 1, 0}, "R 10.0 to 20.0"},
+    {IO_FIGURE_R, {1.234, 1.234, 1.2341}, {IO_ENGLISH, 0, 0}, "1.23 m²K/W"},
+    {IO_FIGURE_RATIO, {1.004, 1.0, 1.996}, {IO_ENGLISH, 0, 0}, "1.00 to 2.00 times"},
+    {IO_FIGURE_KWH, {4326, 5000, 6170}, {IO_ENGLISH, 0, 0}, "4300 to 6200 kWh"},
+    {IO_FIGURE_KWH, {16107, 5000, 99600}, {IO_ENGLISH, 0, 0}, "20000 to 100000 kWh"},
+    {IO_FIGURE_MONEY, {322.4, 400, 949.2}, {IO_ENGLISH, 0, 0}, "320 to 950 EUR"},
+    {IO_FIGURE_MONEY, {0.614, 0.7, 0.987}, {IO_SPANISH, 0, 0}, "0.61 a 0.99 EUR"},
+    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0072}, {IO_ENGLISH, 0, 0}, "0.0 to 7.2 mm"},
+    {IO_FIGURE_LENGTH, {0.33, 0.4, 0.54}, {IO_ENGLISH, 0, 0}, "33 to 54 cm"},
+    {IO_FIGURE_LENGTH, {0.33, 0.4, 0.54}, {IO_ENGLISH, 1, 0}, "13 to 21 in."},
+    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0072}, {IO_SPANISH, 1, 0}, "0.0 a 0.3 pulg."},
+    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0}, {IO_ENGLISH, 0, 0}, "under 1 mm"},
+    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.00099}, {IO_SPANISH, 0, 0}, "<1 mm"},
+    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0011}, {IO_ENGLISH, 0, 0}, "0.0 to 1.1 mm"},
+    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0012}, {IO_ENGLISH, 1, 0}, "under 0.05 in."},
+    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0012}, {IO_SPANISH, 1, 0}, "<0.05 pulg."},
+    {IO_FIGURE_SHARE, {0.041, 0.05, 0.058}, {IO_ENGLISH, 0, 0}, "4.1 to 5.8%"},
+    {IO_FIGURE_DENSITY, {56.2, 56.2, 56.2}, {IO_ENGLISH, 1, 0}, "3.5 lb/ft³"},
+    {IO_FIGURE_AREA, {0.0312, 0.0312, 0.0312}, {IO_ENGLISH, 0, 0}, "312 cm²"},
+    {IO_FIGURE_CELSIUS, {-40, -40, -40}, {IO_ENGLISH, 1, 0}, "-40.0 °F"},
 };
 enum { SHOWN = sizeof shown / sizeof shown[0] };
 
@@ -150,17 +150,17 @@ START_TEST(inputs_read_well)
                       "good, typical and poor are ranges of published shrinkage, not products",
                       0};
     char label[200], value[200], source[200];
-    io_assumed_words(&area, (IoReaderTaste){IO_ENGLISH, 1}, label, value, source, sizeof label);
+    io_assumed_words(&area, (IoReaderTaste){IO_ENGLISH, 1, 0}, label, value, source, sizeof label);
     ck_assert_str_eq(label, "Wall area");
     ck_assert_str_eq(value, "1270 ft²");
-    io_assumed_words(&rh, (IoReaderTaste){IO_SPANISH, 0}, label, value, source, sizeof label);
+    io_assumed_words(&rh, (IoReaderTaste){IO_SPANISH, 0, 0}, label, value, source, sizeof label);
     ck_assert_str_eq(label, "Humedad en la pared");
     ck_assert_str_eq(value, "45 (30 a 60) %");
     ck_assert_str_eq(source, "archivo de clima: hecho, no medido");
-    io_assumed_words(&k, (IoReaderTaste){IO_SPANISH, 1}, label, value, source, sizeof label);
+    io_assumed_words(&k, (IoReaderTaste){IO_SPANISH, 1, 0}, label, value, source, sizeof label);
     ck_assert_str_eq(label, "k_base_w_mk");
-    ck_assert_str_eq(value, "0,034 (0,032 a 0,036) W/(m K)");
-    io_assumed_words(&foam, (IoReaderTaste){IO_ENGLISH, 0}, label, value, source, sizeof label);
+    ck_assert_str_eq(value, "0.034 (0.032 a 0.036) W/(m K)");
+    io_assumed_words(&foam, (IoReaderTaste){IO_ENGLISH, 0, 0}, label, value, source, sizeof label);
     ck_assert_str_eq(value, "usual");
 }
 END_TEST
@@ -170,7 +170,7 @@ START_TEST(a_small_buffer_is_not_overrun)
     PbCompareSaying say = {PB_SAYS_DENSE_VOIDS, PB_BESIDE_MORE, PB_COMPARE_FOAM, figures()};
     char text[24];
     memset(text, 'x', sizeof text);
-    io_compare_sentence(&say, (IoReaderTaste){IO_SPANISH, 0}, text, 16);
+    io_compare_sentence(&say, (IoReaderTaste){IO_SPANISH, 0, 0}, text, 16);
     ck_assert_uint_le(strlen(text), 15);
     ck_assert_int_eq(text[16], 'x');
 }

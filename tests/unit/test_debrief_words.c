@@ -36,7 +36,7 @@ START_TEST(a_run_without_losses_is_praised_and_sent_on)
 {
     char said[IO_DEBRIEF_SENTENCES][IO_DEBRIEF_BYTES];
     PbScore s = full();
-    io_debrief_sentences(&s, NULL, (IoReaderTaste){IO_ENGLISH, 0}, said);
+    io_debrief_sentences(&s, NULL, (IoReaderTaste){IO_ENGLISH, 0, 0}, said);
     ck_assert_str_eq(said[0], "On target: the wall is at its target density.");
     ck_assert_str_eq(said[1], "Nothing cost more than half a point.");
     ck_assert_str_eq(said[2], "Keep it so and take the next exercise.");
@@ -50,12 +50,12 @@ START_TEST(the_worst_part_is_named_with_its_dearest_place_and_what_to_do)
     lose(&s, PB_SCORE_ON_TARGET, PB_FAULT_LEFT_EARLY, 3.0);
     lose(&s, PB_SCORE_ON_TARGET, PB_FAULT_LONG_STEP, 10.3);
     lose(&s, PB_SCORE_HANDS, PB_FAULT_LONG_STEP, 5.0);
-    io_debrief_sentences(&s, NULL, (IoReaderTaste){IO_ENGLISH, 0}, said);
+    io_debrief_sentences(&s, NULL, (IoReaderTaste){IO_ENGLISH, 0, 0}, said);
     ck_assert_str_eq(said[1], "On target lost 13.3; dearest: pulled 0.60 m in one go at 1:54; "
-                              "1.00 m to 1.40 m is at 50.0 kg/m3.");
+                              "1.00 m to 1.40 m is at 50 kg/m³.");
     ck_assert_str_eq(said[2], "Pull back one foot at a time, not more.");
-    io_debrief_sentences(&s, NULL, (IoReaderTaste){IO_SPANISH, 0}, said);
-    ck_assert_ptr_nonnull(strstr(said[1], "perdió 13,3; lo más caro: retirado 0,60 m"));
+    io_debrief_sentences(&s, NULL, (IoReaderTaste){IO_SPANISH, 0, 0}, said);
+    ck_assert_ptr_nonnull(strstr(said[1], "perdió 13.3; lo más caro: retirado 0.60 m"));
 }
 END_TEST
 
@@ -68,7 +68,8 @@ START_TEST(every_cause_has_advice_in_both_languages)
         lose(&s, PB_SCORE_ON_TARGET, (PbScoreFault)cause, 40.0);
         ck_assert_int_ne((int)pb_debrief(&s).next, PB_ADVICE_KEEP);
         for (int language = 0; language < 2; language++) {
-            io_debrief_sentences(&s, NULL, (IoReaderTaste){(IoLanguage)language, language}, said);
+            io_debrief_sentences(&s, NULL, (IoReaderTaste){(IoLanguage)language, language, 0},
+                                 said);
             for (int i = 0; i < IO_DEBRIEF_SENTENCES; i++) {
                 size_t n = strlen(said[i]);
                 ck_assert_uint_gt(n, 10);
@@ -88,7 +89,7 @@ START_TEST(a_run_without_anything_good_says_so)
     for (int i = 0; i < PB_SCORE_PARTS; i++) {
         lose(&s, (PbScorePartKind)i, PB_FAULT_LEFT_EARLY, s.parts[i].max);
     }
-    io_debrief_sentences(&s, NULL, (IoReaderTaste){IO_ENGLISH, 0}, said);
+    io_debrief_sentences(&s, NULL, (IoReaderTaste){IO_ENGLISH, 0, 0}, said);
     ck_assert_str_eq(said[0], "Everything is still to be won.");
 }
 END_TEST
@@ -101,11 +102,11 @@ START_TEST(a_bay_to_leave_is_judged_by_that_alone)
     snprintf(e.must_not_fill, sizeof e.must_not_fill, "the chimney");
     lose(&s, PB_SCORE_ON_TARGET, PB_FAULT_NOTHING_DONE, 40.0);
     s.is_pass = 1;
-    io_debrief_sentences(&s, &e, (IoReaderTaste){IO_ENGLISH, 0}, said);
+    io_debrief_sentences(&s, &e, (IoReaderTaste){IO_ENGLISH, 0, 0}, said);
     ck_assert_str_eq(said[0], "This bay was left alone, as it must be.");
     ck_assert_str_eq(said[1], "Nothing cost more than half a point.");
     s.is_pass = 0;
-    io_debrief_sentences(&s, &e, (IoReaderTaste){IO_SPANISH, 0}, said);
+    io_debrief_sentences(&s, &e, (IoReaderTaste){IO_SPANISH, 0, 0}, said);
     ck_assert_str_eq(said[1], "Se sopló material en un hueco que no se rellena.");
     ck_assert_str_eq(said[2], "Este hueco no se rellena: déjelo y diga por qué.");
 }

@@ -19,13 +19,13 @@ static const PbLoss step = {.part = PB_SCORE_ON_TARGET,
 START_TEST(a_long_step_reads_as_a_trainer_would_say_it)
 {
     char text[320];
-    io_loss_sentence(&step, (IoReaderTaste){IO_ENGLISH, 0}, text, sizeof text);
-    ck_assert_str_eq(text, "pulled 0.62 m in one go at 1:42; 1.20 m to 1.60 m is at 43.2 kg/m3");
-    io_loss_sentence(&step, (IoReaderTaste){IO_ENGLISH, 1}, text, sizeof text);
-    ck_assert_str_eq(text, "pulled 2.0 ft in one go at 1:42; 3.9 ft to 5.2 ft is at 2.70 lb/ft3");
-    io_loss_sentence(&step, (IoReaderTaste){IO_SPANISH, 0}, text, sizeof text);
+    io_loss_sentence(&step, (IoReaderTaste){IO_ENGLISH, 0, 0}, text, sizeof text);
+    ck_assert_str_eq(text, "pulled 0.62 m in one go at 1:42; 1.20 m to 1.60 m is at 43 kg/m³");
+    io_loss_sentence(&step, (IoReaderTaste){IO_ENGLISH, 1, 0}, text, sizeof text);
+    ck_assert_str_eq(text, "pulled 2.0 ft in one go at 1:42; 3.9 ft to 5.2 ft is at 2.7 lb/ft³");
+    io_loss_sentence(&step, (IoReaderTaste){IO_SPANISH, 0, 0}, text, sizeof text);
     ck_assert_str_eq(
-        text, "retirado 0,62 m de un tirón a las 1:42; de 1,20 m a 1,60 m quedó en 43,2 kg/m3");
+        text, "retirado 0.62 m de un tirón a las 1:42; de 1.20 m a 1.60 m quedó en 43 kg/m³");
 }
 END_TEST
 
@@ -34,7 +34,7 @@ START_TEST(without_patches_the_sentence_ends_before_them)
     char text[320];
     PbLoss l = step;
     l.density_kg_m3 = -1.0;
-    io_loss_sentence(&l, (IoReaderTaste){IO_ENGLISH, 0}, text, sizeof text);
+    io_loss_sentence(&l, (IoReaderTaste){IO_ENGLISH, 0, 0}, text, sizeof text);
     ck_assert_str_eq(text, "pulled 0.62 m in one go at 1:42");
 }
 END_TEST
@@ -47,11 +47,12 @@ START_TEST(every_cause_and_part_has_words_and_a_key_in_both_languages)
             PbLoss l = step;
             l.cause = (PbScoreFault)cause;
             for (int us = 0; us < 2; us++) {
-                io_loss_sentence(&l, (IoReaderTaste){(IoLanguage)language, us}, text, sizeof text);
+                io_loss_sentence(&l, (IoReaderTaste){(IoLanguage)language, us, 0}, text,
+                                 sizeof text);
                 ck_assert_uint_gt(strlen(text), 5);
                 ck_assert_uint_lt(strlen(text), sizeof text - 1);
                 ck_assert_ptr_null(strchr(text, '{'));
-                io_loss_sentence(&l, (IoReaderTaste){(IoLanguage)language, us}, small,
+                io_loss_sentence(&l, (IoReaderTaste){(IoLanguage)language, us, 0}, small,
                                  sizeof small);
                 ck_assert_uint_le(strlen(small), sizeof small - 1);
             }

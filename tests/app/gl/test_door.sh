@@ -115,3 +115,13 @@ script "$work/calm.script" 2>"$work/err" || fail "with a run file that is none"
 grep -q "cut off stays in .*99999999.run: " "$work/err" || fail "said: $(cat "$work/err")"
 [ "$(ls "$work/data/pullback/runs" | wc -l)" = 1 ] || fail "the file that is none was taken away"
 echo "door: all answered"
+
+# a fresh home: US units where the country is the US, until the person chooses
+rm -rf "$work/config"
+printf '0.3 expect is_us 1\n0.4 end\n' >"$work/us.script"
+LC_ALL=en_US.UTF-8 script "$work/us.script" || fail "US units in the US"
+printf '0.3 expect is_us 0\n0.4 end\n' >"$work/si.script"
+LC_ALL=es_MX.UTF-8 script "$work/si.script" || fail "SI in Mexico"
+printf '0.3 expect is_us 1\n0.4 click units 0.2\n0.6 expect is_us 0\n0.7 end\n' >"$work/choose.script"
+LC_ALL=en_US.UTF-8 script "$work/choose.script" || fail "choosing SI"
+LC_ALL=en_US.UTF-8 script "$work/si.script" || fail "the choice was not kept"

@@ -6,30 +6,12 @@
 #ifndef IO_SCORE_WORDS_H
 #define IO_SCORE_WORDS_H
 
+#include "io/taste.h"
+
 #include "core/score.h"
 
 #include <jansson.h>
 
-typedef enum IoLanguage { IO_ENGLISH, IO_SPANISH } IoLanguage;
-
-/** Whom the words are for. */
-typedef struct IoReaderTaste {
-    IoLanguage language;
-    int is_us; /**< feet, pounds, lb/ft3, inches of water */
-} IoReaderTaste;
-
-/** @brief "en", "es" and longer names that begin so. @return 0 when there is no such language. */
-int io_language_from(const char *name, IoLanguage *language);
-/** @brief Put the decimal mark of the language into a number that printf wrote: programs keep the C
- * locale for numbers. Changes the first '.' of `number`, so nothing may stand before it. */
-void io_decimal_mark(char *number, IoLanguage language);
-/**
- * @brief A figure with its unit, in the language's decimal mark; what rounds to nothing has no
- * sign.
- * @param[in] unit "" = none
- */
-void io_figure(double value, int decimals, const char *unit, IoLanguage language, char *out,
-               size_t size);
 /** @brief Name of a part, static storage. */
 const char *io_part_name(PbScorePartKind part, IoLanguage language);
 /** @brief Fixed key of a part or cause for JSON and CSV ("on_target", "long_step"). */
@@ -40,7 +22,7 @@ const char *io_event_words(PbEventKind kind, IoLanguage language);
 
 /**
  * @brief One sentence on a loss: what was done, when, where, and what it left.
- * @param[out] out cut at size; decimal comma in Spanish
+ * @param[out] out cut at size; figures as the reader writes them
  */
 void io_loss_sentence(const PbLoss *loss, IoReaderTaste taste, char *out, size_t size);
 /** @brief "1:42" of seconds. */

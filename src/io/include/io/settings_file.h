@@ -16,12 +16,14 @@
 #define IO_SETTINGS_LEARNER 80  /**< longest name, bytes */
 #define IO_SETTINGS_DEVICE  120 /**< longest name of a loudspeaker, bytes */
 
+enum { IO_UNITS_OF_SYSTEM = -1 };
+
 typedef struct IoSettings {
-    int lang;                              /**< -1 as the system, 0 English, 1 Spanish */
-    int is_us;                             /**< units shown: 0 SI, 1 US */
-    int is_contrast;                       /**< high contrast colours */
-    int is_still;                          /**< reduced motion */
-    double text_scale;                     /**< 1 to 2 */
+    int lang;          /**< -1 as the system, 0 English, 1 Spanish */
+    int is_us;         /**< units shown: 0 SI, 1 US, IO_UNITS_OF_SYSTEM until the person chooses */
+    int is_contrast;   /**< high contrast colours */
+    int is_still;      /**< reduced motion */
+    double text_scale; /**< 1 to 2 */
     char learner[IO_SETTINGS_LEARNER + 1]; /**< chosen at the Door; "" = nobody */
     int is_guide_seen;                     /**< the guide for newcomers was begun or passed over */
     int is_muted, is_uncaptioned;          /**< no sound; no words for what is heard */

@@ -1,0 +1,136 @@
+/* Language, units and decimal mark of the person; figures with their units: see io/taste.h. */
+#include "io/taste.h"
+
+#include "core/units.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+typedef struct UnitRow {
+    const char *si, *us[2]; /* by IoLanguage */
+    double si_scale, us_scale;
+    int si_decimals, us_decimals;
+} UnitRow;
+
+static const UnitRow units[IO_UNIT_LIMIT] = {
+    [IO_UNIT_LENGTH] = {"m", {"ft", "pies"}, 1.0, 1.0 / PB_M_PER_FT, 2, 1},
+    [IO_UNIT_SMALL] = {"mm", {"in.", "pulg."}, 1e3, 1.0 / PB_M_PER_IN, 1, 2},
+    [IO_UNIT_DENSITY] = {"kg/m³", {"lb/ft³", "lb/pie³"}, 1.0, 1.0 / PB_KG_M3_PER_LB_FT3, 0, 1},
+    [IO_UNIT_MASS] = {"kg", {"lb", "lb"}, 1.0, 1.0 / PB_KG_PER_LB, 2, 1},
+    [IO_UNIT_FEED] = {"kg/min", {"lb/min", "lb/min"}, 60.0, 60.0 / PB_KG_PER_LB, 2, 1},
+    [IO_UNIT_PRESSURE] = {"kPa", {"in. w.c.", "pulg. c.a."}, 1e-3, 1.0 / PB_PA_PER_IN_WC, 1, 0},
+    [IO_UNIT_LOAD] = {"kPa", {"psf", "lb/pie²"}, 1e-3, 144.0 / PB_PA_PER_PSI, 1, 0},
+    [IO_UNIT_FLOW] = {"L/s", {"cfm", "cfm"}, 1e3, 1.0 / PB_M3_S_PER_CFM, 1, 0},
+    [IO_UNIT_AREA] = {"m²", {"ft²", "pies²"}, 1.0, 1.0 / (PB_M_PER_FT * PB_M_PER_FT), 2, 1},
+    [IO_UNIT_SMALL_AREA] =
+        {"cm²", {"in.²", "pulg.²"}, 1e4, 1.0 / (PB_M_PER_IN * PB_M_PER_IN), 0, 0},
+};
+
+/* "es_MX.UTF-8", "es-MX": the two letters of the country; nonzero when they are one of `list`. */
+static int is_country_of(const char *locale, const char *const *list)
+{
+    const char *country = locale != NULL ? strpbrk(locale, "_-") : NULL;
+    if (country == NULL) {
+        return 0;
+    }
+    for (; *list != NULL; list++) {
+        char after = '\0';
+        if (strncmp(country + 1, *list, 2) == 0) {
+            after = country[3];
+            return after == '\0' || after == '.' || after == '@';
+        }
+    }
+    return 0;
+}
+
+/* The environment's word on one part of the locale, as setlocale would choose it. */
+static const char *locale_of(const char *category)
+{
+    const char *const names[3] = {"LC_ALL", category, "LANG"};
+    for (int i = 0; i < 3; i++) {
+        const char *value = getenv(names[i]);
+        if (value != NULL && value[0] != '\0') {
+            return value;
+        }
+    }
+    return NULL;
+}
+
+int io_taste_comma(const char *locale)
+{
+    /* Unicode CLDR, common/main/es*.xml, symbols/decimal: "es" has the comma, es_419 (Latin
+     * America) the point, but for those here. The C library's locales differ for Cuba and Peru
+     * only. */
+    static const char *const comma[] = {"AR", "BO", "CL", "CO", "CR", "EC",
+                                        "ES", "GQ", "PY", "UY", "VE", NULL};
+    return is_country_of(locale, comma);
+}
+
+IoReaderTaste io_taste_here(IoLanguage language)
+{
+    static const char *const us[] = {"US", "LR", "MM", NULL};
+    return (IoReaderTaste){language, is_country_of(locale_of("LC_MEASUREMENT"), us),
+                           language == IO_SPANISH && io_taste_comma(locale_of("LC_NUMERIC"))};
+}
+
+int io_taste_language(IoReaderTaste *reader, const char *name)
+{
+    if (strncmp(name, "en", 2) == 0) {
+        reader->language = IO_ENGLISH;
+        reader->is_comma = 0;
+    } else if (strncmp(name, "es", 2) == 0) {
+        reader->language = IO_SPANISH;
+        reader->is_comma =
+            io_taste_comma(strpbrk(name, "_-") != NULL ? name : locale_of("LC_NUMERIC"));
+    } else {
+        return 0;
+    }
+    return 1;
+}
+
+const char *io_unit_name(IoUnit unit, IoReaderTaste reader)
+{
+    return reader.is_us ? units[unit].us[reader.language] : units[unit].si;
+}
+
+double io_unit_value(IoUnit unit, double si, IoReaderTaste reader)
+{
+    return si * (reader.is_us ? units[unit].us_scale : units[unit].si_scale);
+}
+
+void io_unit_figure(IoUnit unit, double si, IoReaderTaste reader, char *out, size_t size)
+{
+    io_figure(io_unit_value(unit, si, reader),
+              reader.is_us ? units[unit].us_decimals : units[unit].si_decimals,
+              io_unit_name(unit, reader), reader, out, size);
+}
+
+void io_decimal_mark(char *number, IoReaderTaste reader)
+{
+    char *point = strchr(number, '.');
+    if (reader.is_comma && point != NULL) {
+        *point = ',';
+    }
+}
+
+void io_figure(double value, int decimals, const char *unit, IoReaderTaste reader, char *out,
+               size_t size)
+{
+    double least = 0.5 * pow(10.0, -decimals);
+    int n = snprintf(out, size, "%.*f", decimals, fabs(value) < least ? 0.0 : value);
+    io_decimal_mark(out, reader);
+    if (n > 0 && (size_t)n < size && unit[0] != '\0') {
+        int is_close = unit[0] == '%' && reader.language == IO_ENGLISH;
+        snprintf(out + n, size - (size_t)n, "%s%s", is_close ? "" : " ", unit);
+    }
+}
+
+void io_full_stop(char *sentence, size_t size)
+{
+    size_t n = strlen(sentence);
+    if (n > 0 && n + 1 < size && sentence[n - 1] != '.') {
+        memcpy(sentence + n, ".", 2);
+    }
+}
