@@ -15,8 +15,8 @@
 
 #include "core/course.h"
 #include "core/marks.h"
-#include "io/taste.h"
 #include "io/settings_file.h"
+#include "io/taste.h"
 #include "render/render.h"
 #include "ui/ui.h"
 

@@ -69,10 +69,13 @@ static int choice(App *app, GfxRect *at, int id, const char *mark, const char *n
 static void sound_rows(App *app, GfxRect *at)
 {
     static const double levels[5] = {0.0, 0.1, 0.4, 0.7, 1.0};
-    const char *loud[5] = {_("Silent"), "10 %", "40 %", "70 %", "100 %"};
+    const char *loud[5] = {_("Silent")};
     const char *captions[2] = {_("Shown"), _("Hidden")};
     Ui *ui = &app->ui;
     int now = 0;
+    for (int i = 1; i < 5; i++) {
+        loud[i] = app_fmt(app, 0, levels[i] * 100.0, "%");
+    }
     for (int i = 1; i < 5 && !app->is_muted; i++) {
         now = fabs(app->volume - levels[i]) < fabs(app->volume - levels[now]) || now == 0 ? i : now;
     }
@@ -102,7 +105,10 @@ static void settings_card(App *app)
     float bottom = at.y + at.h;
     app->card_high = at.h;
     const char *languages[2] = {"English", "Español"}, *units[2] = {"SI", "US"};
-    const char *sizes[5] = {"100 %", "125 %", "150 %", "175 %", "200 %"};
+    const char *sizes[5];
+    for (int i = 0; i < 5; i++) {
+        sizes[i] = app_fmt(app, 0, 100.0 + 25.0 * i, "%");
+    }
     const char *colours[2] = {_("Paper"), _("High contrast")}, *motion[2] = {_("All"), _("Less")};
     int lang = choice(app, &at, ID_OVER_A, "set_lang", _("Language"), languages, 2, app->lang);
     if (lang != app->lang) {

@@ -43,7 +43,8 @@ static void foot_line(App *app, float margin)
         app_language(app, !app->lang);
     }
     app_mark(app, "lang", r);
-    SDL_snprintf(text, sizeof text, "%s %.0f %%", _("Text"), app->text_scale * 100.0);
+    SDL_snprintf(text, sizeof text, "%s %s", _("Text"),
+                 app_fmt(app, 0, app->text_scale * 100.0, "%"));
     r = (GfxRect){r.x + r.w + gap, y, ui_px(ui, 104), high};
     if (ui_button(ui, ID_SIZE, r, text, 0, 0)) {
         app->text_scale = app->text_scale >= 1.95 ? 1.0 : floor(app->text_scale * 4.0 + 1.01) / 4.0;

@@ -177,7 +177,7 @@ static float facts(App *app, GfxRect r)
     ui_rect(ui, r.x, y - 2, r.w, 1.0f, ui->theme->ink2);
     y = fact(app, r, y, _("Mean density"), app_fmt_density(app, k->mean_kg_m3, 1));
     y = fact(app, r, y, _("Target"), app_fmt_density(app, e->target_kg_m3, 1));
-    SDL_snprintf(text, sizeof text, "%.0f %%", k->share_at_target * 100.0);
+    SDL_snprintf(text, sizeof text, "%s", app_fmt(app, 0, k->share_at_target * 100.0, "%"));
     y = fact(app, r, y, _("Patches at target"), text);
     y = fact(app, r, y, _("In the bay"), app_fmt_mass(app, k->mass_in_bay_kg));
     y = fact(app, r, y, _("Lost on the way"), app_fmt_mass(app, k->mass_lost_kg));

@@ -130,8 +130,8 @@ void side_handout_draw(App *app, GfxRect r)
     wants |= ui_button(ui, ID_SIDE_WRITE, b, ok, 1, !is_done(s));
     y += high + ui_px(ui, 24);
     if (!is_done(s)) {
-        SDL_snprintf(words, sizeof words, "%s %.0f %%", _("The ranges are still being worked out."),
-                     floor(side_job_progress(s->job) * 100.0));
+        SDL_snprintf(words, sizeof words, "%s %s", _("The ranges are still being worked out."),
+                     app_fmt(app, 0, floor(side_job_progress(s->job) * 100.0), "%"));
         ui_paragraph(ui, x, y, w, 14, UI_REGULAR, t->ink2, words);
     } else if (wants) {
         write_it(app);

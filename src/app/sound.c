@@ -99,7 +99,8 @@ const char *sound_label(App *app)
     if (app->is_muted) {
         SDL_snprintf(words, sizeof words, "%s", _("Sound off"));
     } else {
-        SDL_snprintf(words, sizeof words, "%s %.0f %%", _("Sound"), app->volume * 100.0);
+        SDL_snprintf(words, sizeof words, "%s %s", _("Sound"),
+                     app_fmt(app, 0, app->volume * 100.0, "%"));
     }
     return words;
 }

@@ -56,7 +56,8 @@ float app_switches_draw(App *app, float right, float y, float high, float least)
     if (r.x < least) {
         return right;
     }
-    SDL_snprintf(words, sizeof words, "%s %.0f %%", _("Text"), app->text_scale * 100.0);
+    SDL_snprintf(words, sizeof words, "%s %s", _("Text"),
+                 app_fmt(app, 0, app->text_scale * 100.0, "%"));
     if (ui_button(ui, ID_SIZE, r, words, 0, 0)) {
         app->text_scale = app->text_scale >= 1.95 ? 1.0 : floor(app->text_scale * 4.0 + 1.01) / 4.0;
     }

@@ -54,9 +54,10 @@ static void humidity(App *app, Years *y, GfxRect r)
         double mean = y->climates[i].bay_rh.mean * 100.0,
                swing = y->climates[i].bay_rh.swing * 100.0;
         if (swing > 0.5) {
-            SDL_snprintf(words[i], sizeof words[i], "%.0f–%.0f %%", mean - swing, mean + swing);
+            SDL_snprintf(words[i], sizeof words[i], "%.0f–%s", mean - swing,
+                         app_fmt(app, 0, mean + swing, "%"));
         } else {
-            SDL_snprintf(words[i], sizeof words[i], "%.0f %%", mean);
+            SDL_snprintf(words[i], sizeof words[i], "%s", app_fmt(app, 0, mean, "%"));
         }
         labels[i] = words[i];
     }

@@ -147,7 +147,7 @@ static void figure_row(Page *p, double x, double right, const char *name, const 
 static void draw_figures(Page *p, double x, double right)
 {
     const ReportRun *r = p->r;
-    char text[96], number[48];
+    char text[96];
     page_colour(p, INK);
     p->y += 14.0;
     page_text(p, x, p->y, word(p, "Figures", "Cifras"), 9.0, 1, LEFT);
@@ -155,15 +155,13 @@ static void draw_figures(Page *p, double x, double right)
     figure_row(p, x, right, word(p, "mean density", "densidad media"), text);
     show_density(p, text, sizeof text, r->p5_kg_m3);
     figure_row(p, x, right, word(p, "softest twentieth", "veinteava parte más floja"), text);
-    show(p, number, sizeof number, 100.0 * r->share_at_target, 1);
-    snprintf(text, sizeof text, "%s %%", number);
+    io_figure(100.0 * r->share_at_target, 1, "%", p->taste, text, sizeof text);
     figure_row(p, x, right, word(p, "area at target", "área en el objetivo"), text);
     show_mass(p, text, sizeof text, r->mass_kg);
     figure_row(p, x, right, word(p, "packed", "relleno"), text);
     show(p, text, sizeof text, r->bags, 2);
     figure_row(p, x, right, word(p, "bags used", "sacos usados"), text);
-    show(p, number, sizeof number, 100.0 * r->panel_over_strength, 0);
-    snprintf(text, sizeof text, "%s %%", number);
+    io_figure(100.0 * r->panel_over_strength, 0, "%", p->taste, text, sizeof text);
     figure_row(p, x, right,
                word(p, "panel load, of its strength", "carga de la cara, de su resistencia"), text);
     page_colour(p, DANGER);

@@ -44,9 +44,9 @@ static void put(const char *text)
 
 static int is_default(const IoSettings *s)
 {
-    return s->lang == -1 && s->is_us == IO_UNITS_OF_SYSTEM && !s->is_contrast && !s->is_still && s->text_scale == 1.0 &&
-           s->learner[0] == '\0' && !s->is_guide_seen && !s->is_muted && !s->is_uncaptioned &&
-           s->volume == 0.7 && s->device[0] == '\0';
+    return s->lang == -1 && s->is_us == IO_UNITS_OF_SYSTEM && !s->is_contrast && !s->is_still &&
+           s->text_scale == 1.0 && s->learner[0] == '\0' && !s->is_guide_seen && !s->is_muted &&
+           !s->is_uncaptioned && s->volume == 0.7 && s->device[0] == '\0';
 }
 
 START_TEST(comes_back)
