@@ -61,7 +61,7 @@ typedef struct DebriefEdit {
 } DebriefEdit;
 
 typedef struct Debrief {
-    Store *store;
+    Store *store;      /* the window's one; NULL: see trouble */
     char trouble[300]; /* why there are no runs */
     StoreRun *all;     /* newest first, filtered */
     int count;

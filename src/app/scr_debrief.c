@@ -40,10 +40,10 @@ static int enter(App *app)
     d->speed = 2;
     d->panel = PANEL_RUBRIC;
     d->points = -1.0;
-    PbStatus status = store_open(app->options.db[0] ? app->options.db : NULL, &d->store, &err);
+    d->store = app->records.store;
     debrief_rubrics_read(app); /* with those in the store, when it is open */
-    if (status != PB_OK) {
-        SDL_strlcpy(d->trouble, err.message, sizeof d->trouble);
+    if (d->store == NULL) {
+        SDL_strlcpy(d->trouble, app->records.trouble, sizeof d->trouble);
         return 1;
     }
     if (store_setting_get(d->store, "trainer", d->trainer, sizeof d->trainer, &err) != PB_OK) {
@@ -63,7 +63,6 @@ static void leave(App *app)
     for (int i = 0; i < DEBRIEF_RUNS; i++) {
         debrief_run_close(&d->runs[i]);
     }
-    store_close(d->store);
     free(d->grades);
     free(d->all);
     free(d->learners);

@@ -1,18 +1,16 @@
 /*
  * Opening and closing, and reading all of the file to see whether it is whole. A file is judged
- * before anything is written to it. Next: migrate.c (layouts), runs.c.
+ * before anything is written to it. Next: hold.c (other programs), migrate.c (layouts), runs.c.
  */
 #include "store_private.h"
 
 #include "core/hash.h"
 
 #include <errno.h>
-#include <fcntl.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
-#include <unistd.h>
 
 PbStatus store_default_file(const char *name, char *out, size_t size, PbError *err)
 {
@@ -51,27 +49,6 @@ static PbStatus make_folders(const Store *s, PbError *err)
             }
             *p = '/';
         }
-    }
-    return PB_OK;
-}
-
-/* The file is there afterwards, and is empty or begins as SQLite files do. SQLite itself would
- * take a short text file for an empty database. */
-static PbStatus look(const Store *s, PbError *err)
-{
-    char head[16];
-    int fd = open(s->path, O_RDWR | O_CREAT | O_CLOEXEC, 0600);
-    if (fd < 0) {
-        return store_fail(s, err, PB_ERR_IO, "cannot open for writing: %s", strerror(errno));
-    }
-    struct stat st;
-    ssize_t got = fstat(fd, &st) == 0 && S_ISREG(st.st_mode) ? read(fd, head, sizeof head) : -1;
-    close(fd);
-    if (got < 0) {
-        return store_fail(s, err, PB_ERR_IO, "is no ordinary file");
-    }
-    if (got != 0 && (got < 16 || memcmp(head, "SQLite format 3", 16) != 0)) {
-        return store_fail(s, err, PB_ERR_FORMAT, "is no database; it was left as it is");
     }
     return PB_OK;
 }
@@ -125,6 +102,7 @@ static PbStatus connect(Store *s, PbError *err)
     PB_TRY(store_run_sql(s, err, doing, "PRAGMA secure_delete = ON", ""));
     PB_TRY(store_migrate(s, store_version(), err));
     guard(s, 0);
+    store_hold_lock(s);
     return PB_OK;
 }
 
@@ -134,6 +112,7 @@ PbStatus store_open(const char *path, Store **store, PbError *err)
     if (s == NULL) {
         return pb_fail(err, PB_ERR_MEMORY, "out of memory");
     }
+    s->fd = -1;
     PbStatus status = PB_OK;
     if (path == NULL) {
         status = store_default_path(s->path, sizeof s->path, err);
@@ -146,7 +125,10 @@ PbStatus store_open(const char *path, Store **store, PbError *err)
         memcpy(s->path, path, strlen(path) + 1);
     }
     if (status == PB_OK) {
-        status = look(s, err);
+        status = store_hold_take(s, err);
+    }
+    if (status == PB_OK) {
+        status = store_hold_look(s, err);
     }
     if (status == PB_OK) {
         status = connect(s, err);
@@ -162,7 +144,9 @@ PbStatus store_open(const char *path, Store **store, PbError *err)
 void store_close(Store *s)
 {
     if (s != NULL) {
+        store_hold_unlock(s); /* the last program alone may fold the log into the file */
         sqlite3_close(s->db);
+        store_hold_give(s);
         free(s);
     }
 }

@@ -9,11 +9,22 @@
 struct Store {
     sqlite3 *db;
     int is_batch;
+    int fd, is_holder, is_locked; /* hold.c */
     char path[512];
 };
 
 /* "PBst", in the header of the file: tells a store from other SQLite files. */
 enum { STORE_APPLICATION_ID = 0x50427374 };
+
+/* hold.c: one store a process, and locks that nothing else in the process can drop. In this order.
+ */
+PB_NODISCARD PbStatus store_hold_take(Store *s, PbError *err);
+/* The file is there afterwards, and is empty or begins as SQLite files do. SQLite itself would take
+ * a short text file for an empty database. */
+PB_NODISCARD PbStatus store_hold_look(Store *s, PbError *err);
+void store_hold_lock(Store *s);   /* once SQLite has the file open and in WAL mode */
+void store_hold_unlock(Store *s); /* before SQLite closes it */
+void store_hold_give(Store *s);   /* after that */
 
 /* Fail with the store's path in the error. */
 PbStatus store_fail(const Store *s, PbError *err, PbStatus status, const char *format, ...)

@@ -269,18 +269,40 @@ START_TEST(serves_two_processes_at_once)
 }
 END_TEST
 
+/* The other program: takes the store for writing, says so, and lets go when it is told to. */
+static void hold_it(int said, int wait)
+{
+    char byte = 0;
+    Store *store = case_open();
+    if (store_batch_begin(store, &err) != PB_OK || write(said, &byte, 1) != 1 ||
+        read(wait, &byte, 1) != 1 || store_batch_end(store, 1, &err) != PB_OK) {
+        _exit(1);
+    }
+    store_close(store);
+    _exit(0);
+}
+
 START_TEST(says_that_another_program_holds_the_file)
 {
-    Store *one = case_open(), *two = case_open();
+    int said[2], wait[2], status;
+    char byte = 0;
     int64_t id;
-    sqlite3_busy_timeout(two->db, 50); /* the real wait is 5 s */
-    ck_assert_int_eq(store_batch_begin(one, &err), PB_OK);
-    ck_assert_int_eq(store_learner_add(two, "Bo", WHEN, &id, &err), PB_ERR_IO);
+    ck_assert_int_eq(pipe(said), 0);
+    ck_assert_int_eq(pipe(wait), 0);
+    pid_t child = fork();
+    if (child == 0) {
+        hold_it(said[1], wait[0]);
+    }
+    ck_assert_int_eq(read(said[0], &byte, 1), 1);
+    Store *store = case_open();
+    sqlite3_busy_timeout(store->db, 50); /* the real wait is 5 s */
+    ck_assert_int_eq(store_learner_add(store, "Bo", WHEN, &id, &err), PB_ERR_IO);
     ck_assert_ptr_nonnull(strstr(err.message, "another program has held it"));
-    ck_assert_int_eq(store_batch_end(one, 1, &err), PB_OK);
-    ck_assert_int_eq(store_learner_add(two, "Bo", WHEN, &id, &err), PB_OK);
-    store_close(one);
-    store_close(two);
+    ck_assert_int_eq(write(wait[1], &byte, 1), 1);
+    ck_assert_int_eq(waitpid(child, &status, 0), child);
+    ck_assert(WIFEXITED(status) && WEXITSTATUS(status) == 0);
+    ck_assert_int_eq(store_learner_add(store, "Bo", WHEN, &id, &err), PB_OK);
+    store_close(store);
 }
 END_TEST
 

@@ -31,6 +31,8 @@ START_TEST(keeps_the_default_under_the_data_folder)
 {
     char path[500];
     struct stat st;
+    store_close(store);
+    store = NULL; /* one at a time */
     setenv("XDG_DATA_HOME", case_folder, 1);
     ck_assert_int_eq(store_default_path(path, sizeof path, &err), PB_OK);
     ck_assert_msg(strncmp(path, case_folder, strlen(case_folder)) == 0, "%s", path);

@@ -11,7 +11,11 @@
  * PB_ERR_FORMAT (damaged, not ours or newer than this program; left as it is), PB_ERR_RANGE (a
  * value is refused, nothing changed), PB_ERR_NO_RESULT (there is no such row), PB_ERR_MEMORY.
  * err->file is the path of the database; err->message one sentence. Out-parameters are written only
- * on PB_OK. One thread per Store.
+ * on PB_OK.
+ *
+ * A process has one Store, shared by all its parts and used by one thread: two connections to one
+ * file in one process lose each other's locks, and with them other programs' work
+ * (src/store/hold.c).
  */
 #ifndef STORE_STORE_H
 #define STORE_STORE_H
@@ -38,6 +42,7 @@ PB_NODISCARD PbStatus store_default_file(const char *name, char *out, size_t siz
 /**
  * @brief Open the store; make it, mode 0600, when the file is not there; bring an older one up to
  * date. A file that is not a store is refused and not changed.
+ * PB_ERR_STATE while this process has a store open, whatever its path.
  * @param[in]  path  copied; NULL = the default path, whose folder is made (0700) when missing
  * @param[out] store caller closes it
  */
