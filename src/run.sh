@@ -1,5 +1,6 @@
 #!/bin/sh
 # Installs what is missing from Debian, builds, and opens the program. Arguments go to the program.
+# Without a display it does the main job as text instead: src/first_run.sh.
 # Works from any folder; everything made lands in build/program of this copy.
 set -eu
 root=$(CDPATH='' cd -- "$(dirname -- "$0")/.." && pwd)
@@ -27,8 +28,10 @@ if [ ! -x "$program" ]; then
     exit 1
 fi
 if [ -z "${DISPLAY:-}${WAYLAND_DISPLAY:-}${SDL_VIDEODRIVER:-}" ]; then
-    pb_say "built, but there is no display to open a window on (DISPLAY is not set)."
-    pb_say "on a desktop, run: $root/$program"
-    exit 1
+    [ $# = 0 ] || pb_say "without a display these are not used: $*"
+    pb_say "there is no display to open a window on (DISPLAY is not set), so here is the main job as text"
+    sh src/first_run.sh "$root"
+    pb_say "to open the window, run $root/src/run.sh on a desktop, or through ssh -X"
+    exit 0
 fi
 exec "$program" "$@"
