@@ -351,16 +351,16 @@ static void progress(App *app, Side *s, GfxRect r)
     int status = SDL_AtomicGet(&s->job->status);
     float base = r.y + ui_px(ui, 14), button = ui_px(ui, 86);
     if (is_over && status == PB_OK) {
-        SDL_snprintf(words, sizeof words, _("Ranges: 8 in 10 of %d draws of what is uncertain"),
-                     s->draws);
+        SDL_snprintf(words, sizeof words,
+                     _("Ranges: 8 of 10 results, %d trials of what is uncertain"), s->draws);
         ui_label_cut(ui, r.x, base, r.w, 13, UI_REGULAR, t->ink2, words);
         return;
     }
     SDL_snprintf(words, sizeof words,
                  is_over         ? _("Some of this has no answer")
                  : s->is_stopped ? _("Stopped")
-                                 : _("Working: ranges of %d draws so far"),
-                 side_job_draws(s->job));
+                                 : _("Working: %d of %d trials"),
+                 side_job_draws(s->job), pb_compare_setup(s->job->compare)->draws);
     GfxRect stop = {r.x + r.w - button, r.y, button, ui_px(ui, 30)};
     ui_label_cut(ui, r.x, base, r.w - button - ui_px(ui, 10), 13, UI_REGULAR, t->ink, words);
     GfxRect bar = {r.x, r.y + ui_px(ui, 20), r.w - button - ui_px(ui, 12), ui_px(ui, 8)};

@@ -8,8 +8,7 @@
 
 enum {
     SIDE_MAX_DYING = 16,
-    SIDE_FIRST_DRAWS = 8, /* fewer give no range */
-    SIDE_FIELDS = 20,     /* of the house page */
+    SIDE_FIELDS = 20, /* of the house page */
     SIDE_TEXT = 96,
     SIDE_NAMES = 64
 };
@@ -111,9 +110,8 @@ typedef enum SideFigure {
 } SideFigure;
 const char *side_name(const App *app, PbCompareFill fill);
 void side_figure(App *app, PbCompareFill fill, SideFigure which, char *out, size_t size);
-/* What the fill is like at the rail's year: 3 = all of it, 2 = without the fill it is held
- * against, 1 = the first clause. */
-void side_sentence(App *app, PbCompareFill fill, int clauses, char *out, size_t size);
+/* What the fill is like at the rail's year, and how it stands beside the one it is held against. */
+void side_sentence(App *app, PbCompareFill fill, char *out, size_t size);
 /* side_house.c */
 void side_house_open(App *app);
 void side_house_draw(App *app, GfxRect r);

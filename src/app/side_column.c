@@ -5,6 +5,9 @@
 
 #include <math.h>
 
+/* Sizes of the sentence: readable, and where a small window with large text leaves nothing else. */
+static const double least_text = 11.0, last_text = 5.0;
+
 /* Heat through the wall as a bar on a scale from 0 to 5 times; 1 is a full dense pack. */
 static void scale_draw(App *app, const PbCompareFigures *f, GfxRect r)
 {
@@ -69,17 +72,21 @@ static float row(App *app, GfxRect r, int is_one_line, const char *name, const c
     return ui_px(ui, 43);
 }
 
+/* What gives way, in this order, so that the sentence above stays whole. */
+typedef enum Room { ROOM_FOR_ALL, ROOM_WITHOUT_FACT, ROOM_WITHOUT_SCALE } Room;
+
 typedef struct Figures {
     int is_split, is_one_line; /* heat left and the rest right; rows of one line */
-    int has_fact;              /* a low window leaves it to the sentence */
+    Room room;
     float high;
 } Figures;
 
-static Figures figures_plan(const Ui *ui, float w, int is_low, int is_lowest)
+static Figures figures_plan(const Ui *ui, float w, int is_lowest, Room room)
 {
-    Figures p = {w >= ui_px(ui, is_lowest ? 280 : 420), w >= ui_px(ui, 250), !is_low, 0.0f};
-    float rows = 3.0f * ui_px(ui, p.is_one_line ? 26 : 43), fact = ui_px(ui, is_low ? 0 : 26);
-    float heat = ui_px(ui, 20 + 36 + 44);
+    Figures p = {w >= ui_px(ui, is_lowest ? 280 : 420), w >= ui_px(ui, 250), room, 0.0f};
+    float rows = 3.0f * ui_px(ui, p.is_one_line ? 26 : 43);
+    float fact = ui_px(ui, room >= ROOM_WITHOUT_FACT ? 0 : 26);
+    float heat = ui_px(ui, 20 + 36 + (room >= ROOM_WITHOUT_SCALE ? 4 : 44));
     p.high = p.is_split ? fmaxf(heat, rows + fact) : heat + rows + fact;
     return p;
 }
@@ -104,8 +111,12 @@ static void figures_draw(App *app, PbCompareFill fill, GfxRect r, Figures p)
     } else {
         ui_label_cut(ui, r.x, y + ui_px(ui, 44), w, 16, UI_REGULAR, t->ink2, wait);
     }
-    scale_draw(app, f, (GfxRect){r.x + edge, y + ui_px(ui, 56), w - 2.0f * edge, ui_px(ui, 40)});
-    GfxRect rows = {r.x, y + ui_px(ui, 100), w, 0.0f};
+    int has_scale = p.room < ROOM_WITHOUT_SCALE;
+    if (has_scale) {
+        scale_draw(app, f,
+                   (GfxRect){r.x + edge, y + ui_px(ui, 56), w - 2.0f * edge, ui_px(ui, 40)});
+    }
+    GfxRect rows = {r.x, y + ui_px(ui, has_scale ? 100 : 60), w, 0.0f};
     if (p.is_split) {
         rows.w = floorf(r.w * 0.57f);
         rows.x = r.x + r.w - rows.w;
@@ -118,7 +129,7 @@ static void figures_draw(App *app, PbCompareFill fill, GfxRect r, Figures p)
         }
         rows.y += row(app, rows, p.is_one_line, row_names[i], words);
     }
-    if (f->has_fill && p.has_fact) {
+    if (f->has_fill && p.room < ROOM_WITHOUT_FACT) {
         side_figure(app, fill, SIDE_SAYS_FACT, words, sizeof words);
         fitted(ui, rows.x, rows.y + ui_px(ui, 18), rows.w, 15, 11, t->ink, words);
     }
@@ -145,30 +156,23 @@ static void cases(App *app, PbCompareFill fill, GfxRect r)
     }
 }
 
-/* The sentence in the largest type that fits, whole if that can be read, else its first clauses.
- * Returns the size used; c.a == 0 only measures. `clauses` is at most what may be said. */
-static double sentence(App *app, PbCompareFill fill, GfxRect r, double size, int *clauses,
-                       GfxColor c)
+/* Height of the whole sentence in this size; `c` with no alpha only measures. */
+static float sentence(App *app, PbCompareFill fill, GfxRect r, double size, GfxColor c)
+{
+    char text[512];
+    side_sentence(app, fill, text, sizeof text);
+    return ui_paragraph(&app->ui, r.x, r.y + (float)size * app->ui.scale * 1.05f, r.w, size,
+                        UI_REGULAR, c, text);
+}
+
+/* The largest size in which the sentence fits whole, `least` or 0 when it does not. */
+static double sentence_size(App *app, PbCompareFill fill, GfxRect r, double size, double least)
 {
     static const GfxColor none = {0, 0, 0, 0};
-    Ui *ui = &app->ui;
-    char text[512];
-    for (; *clauses >= 1; (*clauses)--) {
-        double least = *clauses == 3 ? 14.0 : *clauses == 2 ? 13.0 : 11.0;
-        side_sentence(app, fill, *clauses, text, sizeof text);
-        for (double now = size; now >= least; now -= 1.0) {
-            float tall = ui_paragraph(ui, 0, 0, r.w, now, UI_REGULAR, none, text);
-            if (tall <= r.h || (*clauses == 1 && now <= 11.0)) {
-                if (c.a > 0) {
-                    ui_paragraph(ui, r.x, r.y + (float)now * ui->scale * 1.05f, r.w, now,
-                                 UI_REGULAR, c, text);
-                }
-                return now;
-            }
-        }
+    while (size >= least && sentence(app, fill, r, size, none) > r.h) {
+        size -= 0.5;
     }
-    *clauses = 1;
-    return 11.0;
+    return size >= least ? size : 0.0;
 }
 
 typedef struct Words {
@@ -176,10 +180,10 @@ typedef struct Words {
     Figures plan;
 } Words;
 
-static Words words_plan(App *app, GfxRect r, float title_high, int has_cases)
+static Words words_plan(App *app, GfxRect r, float title_high, int has_cases, Room room)
 {
     Ui *ui = &app->ui;
-    Words p = {.plan = figures_plan(ui, r.w, r.h < ui_px(ui, 400), r.h < ui_px(ui, 220))};
+    Words p = {.plan = figures_plan(ui, r.w, r.h < ui_px(ui, 220), room)};
     float cases_high = has_cases ? ui_px(ui, 38) : 0.0f;
     p.title = (GfxRect){r.x, r.y, r.w, title_high};
     p.figures = (GfxRect){r.x, r.y + r.h - p.plan.high, r.w, p.plan.high};
@@ -237,23 +241,30 @@ static void columns(App *app, GfxRect r, const PbCompareFill *fills, int count)
     float words_w = floorf(each - bay_w - between);
     int is_roomy = r.h >= ui_px(ui, 760) && words_w >= ui_px(ui, 250);
     double title = title_size(app, fills, count, words_w, is_roomy, &title_high);
-    double size = is_roomy ? 24.0 : 18.0; /* as large as it may be: read from across a table */
-    int clauses = 3;
-    for (int i = 0; i < count; i++) {
-        Words p = words_plan(app, (GfxRect){0, r.y, words_w, r.h}, title_high, 1);
-        size = fmin(size, sentence(app, fills[i], p.text, size, &clauses, (GfxColor){0, 0, 0, 0}));
+    Room room = r.h < ui_px(ui, 400) ? ROOM_WITHOUT_FACT : ROOM_FOR_ALL;
+    double size = 0.0;
+    for (;; room++) {
+        double least = room == ROOM_WITHOUT_SCALE ? last_text : least_text;
+        size = is_roomy ? 24.0 : 18.0; /* as large as it may be: read from across a table */
+        for (int i = 0; i < count; i++) {
+            Words p = words_plan(app, (GfxRect){0, r.y, words_w, r.h}, title_high, 1, room);
+            size = fmin(size, sentence_size(app, fills[i], p.text, size, least));
+        }
+        if (size > 0.0 || room == ROOM_WITHOUT_SCALE) {
+            break;
+        }
     }
     for (int i = 0; i < count; i++) {
         float x = floorf(r.x + (each + gap) * (float)i);
         GfxRect w = {x + bay_w + between, r.y, words_w, r.h};
-        Words p = words_plan(app, w, title_high, 1);
+        Words p = words_plan(app, w, title_high, 1, room);
         if (i > 0) {
             ui_rect(ui, floorf(x - gap * 0.5f), r.y, 1.0f, r.h, t->rule);
         }
         bay(app, fills[i], (GfxRect){x, r.y, bay_w, bay_h});
         ui_paragraph(ui, p.title.x, p.title.y + (float)title * ui->scale, p.title.w, title, UI_BOLD,
                      t->ink, side_name(app, fills[i]));
-        sentence(app, fills[i], p.text, size, &clauses, t->ink);
+        sentence(app, fills[i], p.text, fmax(size, last_text), t->ink);
         cases(app, fills[i], p.cases);
         figures_draw(app, fills[i], p.figures, p.plan);
     }
@@ -308,7 +319,48 @@ static void two(App *app, GfxRect r)
     columns(app, (GfxRect){r.x, r.y + used, r.w, r.h - used}, fills, 2);
 }
 
-/* All four bays, and the words of the chosen one. */
+typedef struct OnePlan {
+    int bays; /* drawn: all, or the chosen one alone */
+    float bay_w, bay_h;
+    Words words;
+    double size; /* of the sentence */
+} OnePlan;
+
+/* With all four bays drawn or the chosen one alone; size 0: the sentence does not fit. */
+static OnePlan one_plan(App *app, GfxRect body, PbCompareFill fill, int bays, Room room,
+                        double least)
+{
+    Ui *ui = &app->ui;
+    float gap = ui_px(ui, 8);
+    OnePlan p = {.bays = bays, .bay_h = body.h - 8.0f};
+    float most = body.w * 0.38f * (bays > 1 ? 1.0f : 0.4f);
+    while (p.bay_h > 80.0f && (float)bays * (bay_width(app, p.bay_h) + gap) > most) {
+        p.bay_h -= 4.0f;
+    }
+    p.bay_w = bay_width(app, p.bay_h);
+    float left = (float)bays * (p.bay_w + gap) + ui_px(ui, 8);
+    GfxRect w = {body.x + left, body.y, body.w - left, body.h};
+    p.words = words_plan(app, w, 0.0f, fill == PB_COMPARE_FOAM || fill == PB_COMPARE_DENSE, room);
+    p.size = sentence_size(app, fill, p.words.text, 18.0, least);
+    return p;
+}
+
+/* The fullest plan in which the sentence of the chosen bay is whole. */
+static OnePlan one_plan_of(App *app, GfxRect body, PbCompareFill fill)
+{
+    Room first = body.h < ui_px(&app->ui, 400) ? ROOM_WITHOUT_FACT : ROOM_FOR_ALL;
+    for (int bays = PB_COMPARE_FILLS; bays >= 1; bays -= PB_COMPARE_FILLS - 1) {
+        for (Room room = first; room <= ROOM_WITHOUT_SCALE; room++) {
+            OnePlan p = one_plan(app, body, fill, bays, room, least_text);
+            if (p.size > 0.0) {
+                return p;
+            }
+        }
+    }
+    return one_plan(app, body, fill, 1, ROOM_WITHOUT_SCALE, last_text);
+}
+
+/* The bays, and the words of the chosen one. */
 static void one(App *app, GfxRect r)
 {
     Ui *ui = &app->ui;
@@ -320,29 +372,22 @@ static void one(App *app, GfxRect r)
     int chosen = picks(app, (GfxRect){r.x, r.y, r.w, high}, on);
     s->pair[1] = chosen >= 0 ? chosen : s->pair[1];
     GfxRect body = {r.x, r.y + used, r.w, r.h - used};
-    float bay_h = body.h - 8.0f;
-    while (bay_h > 80.0f && 4.0f * (bay_width(app, bay_h) + gap) > body.w * 0.38f) {
-        bay_h -= 4.0f;
-    }
-    float bay_w = bay_width(app, bay_h);
-    for (int f = 0; f < PB_COMPARE_FILLS; f++) {
-        GfxRect b = {floorf(body.x + (bay_w + gap) * (float)f), body.y + 3.0f, bay_w, bay_h};
+    PbCompareFill fill = (PbCompareFill)s->pair[1];
+    OnePlan p = one_plan_of(app, body, fill);
+    for (int k = 0; k < p.bays; k++) {
+        int f = p.bays > 1 ? k : (int)fill;
+        GfxRect b = {floorf(body.x + (p.bay_w + gap) * (float)k), body.y + 3.0f, p.bay_w, p.bay_h};
         bay(app, (PbCompareFill)f, b);
-        if (on[f]) {
+        if (p.bays > 1 && on[f]) {
             ui_frame(ui, (GfxRect){b.x - 4, b.y - 4, b.w + 8, b.h + 8}, 3.0f, t->accent);
         }
         if (ui_area(ui, ID_SIDE_PICK + f, b, 0) & UI_AREA_CHOSEN) {
             s->pair[1] = f;
         }
     }
-    PbCompareFill fill = (PbCompareFill)s->pair[1];
-    float left = 4.0f * (bay_w + gap) + ui_px(ui, 8);
-    GfxRect w = {body.x + left, body.y, body.w - left, body.h};
-    Words p = words_plan(app, w, 0.0f, fill == PB_COMPARE_FOAM || fill == PB_COMPARE_DENSE);
-    int clauses = 3;
-    sentence(app, fill, p.text, 18.0, &clauses, t->ink);
-    cases(app, fill, p.cases);
-    figures_draw(app, fill, p.figures, p.plan);
+    sentence(app, fill, p.words.text, fmax(p.size, last_text), t->ink);
+    cases(app, fill, p.words.cases);
+    figures_draw(app, fill, p.words.figures, p.words.plan);
 }
 
 void side_columns_draw(App *app, GfxRect r)

@@ -4,8 +4,6 @@
 
 #include "io/compare_words.h"
 
-#include <string.h>
-
 static IoReaderTaste taste(const App *app)
 {
     return app_reader(app);
@@ -16,18 +14,10 @@ const char *side_name(const App *app, PbCompareFill fill)
     return io_fill_name(fill, taste(app).language);
 }
 
-/* A range, or the run with the usual values alone while too few draws are done for one. */
 static void range(App *app, const PbCompareFigures *f, IoCompareFigure figure, PbHeatRange v,
                   char *out, size_t size)
 {
-    char words[96];
-    const char *currency = app->side->shown_house.currency;
-    if (f->draws < SIDE_FIRST_DRAWS) {
-        io_compare_figure(figure, v.mid, currency, taste(app), words, sizeof words);
-        SDL_snprintf(out, size, "≈ %s", words);
-        return;
-    }
-    io_compare_range(figure, v, currency, taste(app), out, size);
+    io_compare_shown(figure, v, f->draws, app->side->shown_house.currency, taste(app), out, size);
 }
 
 void side_figure(App *app, PbCompareFill fill, SideFigure which, char *out, size_t size)
@@ -61,21 +51,12 @@ void side_figure(App *app, PbCompareFill fill, SideFigure which, char *out, size
     }
 }
 
-void side_sentence(App *app, PbCompareFill fill, int clauses, char *out, size_t size)
+void side_sentence(App *app, PbCompareFill fill, char *out, size_t size)
 {
     const Side *s = app->side;
     out[0] = '\0';
-    if (side_is_stale(s, fill)) {
-        return;
-    }
-    PbCompareSaying says = pb_compare_say_of(fill, &s->now[fill], &s->now[pb_compare_other(fill)]);
-    io_compare_sentence(&says, taste(app), out, size);
-    char *end = clauses < 3 ? strchr(out, ';') : NULL;
-    if (end != NULL) {
-        SDL_strlcpy(end, ".", 2);
-    }
-    end = clauses < 2 ? strchr(out, ':') : NULL;
-    if (end != NULL) {
-        SDL_strlcpy(end, ".", 2);
+    if (!side_is_stale(s, fill)) {
+        PbCompareSaying says = pb_compare_say_of(fill, &s->now[fill]);
+        io_compare_sentence(&says, taste(app), out, size);
     }
 }

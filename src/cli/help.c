@@ -94,7 +94,8 @@ static const Help helps[] = {
      "  --company NAME  --date TEXT  --paper a4|letter   of the one-page handout\n"
      "  --foam good|typical|poor  --dense well-done|hasty   in place of the house's\n"
      "  --own RUN.pbrun        the dense pack is this recorded run, with its bay\n"
-     "  --seed N  --draws N    draws for the ranges, 0 to 200, default 40\n"
+     "  --seed N  --draws N    draws for the ranges, 0 to 200, default 40; under 20 nothing is "
+     "compared\n"
      "  --lang en|es  --units si|us  --threads N\n"
      "Formats: docs/formats/house.md. What a model gives for the inputs listed, as ranges;\n"
      "never a promise. Local codes and licensed trades decide real work.\n"},

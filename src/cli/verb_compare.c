@@ -206,12 +206,13 @@ static void print_all(const PbCompare *c, const Options *o)
                o->taste.language == IO_SPANISH ? "años" : "years");
         for (int f = 0; f < PB_COMPARE_FILLS; f++) {
             PbCompareSaying say = pb_compare_say(c, (PbCompareFill)f, t);
+            const PbCompareFigures *g = &say.figures;
             char r[64], heat[64], kwh[64], cost[64], sentence[400];
-            io_compare_range(IO_FIGURE_R, say.figures.r_m2k_w, NULL, o->taste, r, sizeof r);
-            io_compare_range(IO_FIGURE_RATIO, say.figures.heat_ratio, NULL, o->taste, heat,
+            io_compare_shown(IO_FIGURE_R, g->r_m2k_w, g->draws, NULL, o->taste, r, sizeof r);
+            io_compare_shown(IO_FIGURE_RATIO, g->heat_ratio, g->draws, NULL, o->taste, heat,
                              sizeof heat);
-            io_compare_range(IO_FIGURE_KWH, say.figures.heat_kwh, NULL, o->taste, kwh, sizeof kwh);
-            io_compare_range(IO_FIGURE_MONEY, say.figures.cost, h->currency, o->taste, cost,
+            io_compare_shown(IO_FIGURE_KWH, g->heat_kwh, g->draws, NULL, o->taste, kwh, sizeof kwh);
+            io_compare_shown(IO_FIGURE_MONEY, g->cost, g->draws, h->currency, o->taste, cost,
                              sizeof cost);
             io_compare_sentence(&say, o->taste, sentence, sizeof sentence);
             printf("  %s: %s; %s; %s; %s\n    %s\n",

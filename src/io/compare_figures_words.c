@@ -7,6 +7,8 @@
 #include <stdio.h>
 #include <string.h>
 
+#define NO_BREAK "\xC2\xA0"
+
 /* How a figure is written: value times scale, so many decimals, and its unit. */
 typedef struct Style {
     double scale, offset;
@@ -90,14 +92,16 @@ void io_compare_range(IoCompareFigure figure, PbHeatRange range, const char *cur
     number(&s, range.low, taste, low, sizeof low);
     number(&s, range.high, taste, high, sizeof high);
     int is_close = s.unit[0] == '\0' || (s.unit[0] == '%' && taste.language == IO_ENGLISH);
-    const char *gap = is_close ? "" : " ", *before = s.before != NULL ? s.before : "";
+    /* no line breaks between a number and its unit */
+    const char *gap = is_close ? "" : NO_BREAK, *before = s.before != NULL ? s.before : "";
     double least_m = taste.is_us ? 0.05 * PB_M_PER_IN : 0.001;
     if (figure == IO_FIGURE_LENGTH && fmax(fabs(range.low), fabs(range.high)) < least_m) {
         /* "0.0 mm" would say that nothing opens, which no model of a wall knows: wood that swells
          * and fibres that stand up, both left out, move more than this */
-        io_figure(taste.is_us ? 0.05 : 1.0, taste.is_us ? 2 : 0, s.unit, taste, high, sizeof high);
+        io_figure(taste.is_us ? 0.05 : 1.0, taste.is_us ? 2 : 0, "", taste, high, sizeof high);
         /* "menos de" would not fit beside the longer words of Spanish */
-        snprintf(out, size, "%s%s", taste.language == IO_SPANISH ? "<" : "under ", high);
+        snprintf(out, size, "%s%s%s%s", taste.language == IO_SPANISH ? "<" : "under ", high, gap,
+                 s.unit);
         return;
     }
     if (strcmp(low, high) == 0) {
@@ -112,4 +116,16 @@ void io_compare_figure(IoCompareFigure figure, double value, const char *currenc
                        IoReaderTaste taste, char *out, size_t size)
 {
     io_compare_range(figure, (PbHeatRange){value, value, value}, currency, taste, out, size);
+}
+
+void io_compare_shown(IoCompareFigure figure, PbHeatRange range, int draws, const char *currency,
+                      IoReaderTaste taste, char *out, size_t size)
+{
+    char words[96];
+    if (draws >= PB_COMPARE_ENOUGH_DRAWS) {
+        io_compare_range(figure, range, currency, taste, out, size);
+        return;
+    }
+    io_compare_figure(figure, range.mid, currency, taste, words, sizeof words);
+    snprintf(out, size, "≈" NO_BREAK "%s", words);
 }

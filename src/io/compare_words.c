@@ -1,8 +1,9 @@
 /*
  * Sentences of a comparison. Templates carry figures in braces, so that a translator may put them
  * in any order: {x} heat against a full dense pack, {g} top gap, {h} its upper end, {s} shrinkage,
- * {w} widest gap of the foam, {d} density, {v} empty area inside, {o} the other fill. Figures get
- * their unit in compare_figures_words.c; inputs are in compare_assumed_words.c.
+ * {w} widest gap of the foam, {d} density, {v} empty area inside, {o} the other fill, {p} "of the
+ * other fill", {b} heat against it, {n} trials of both so far, {m} trials that it takes. Figures
+ * get their unit in compare_figures_words.c; inputs are in compare_assumed_words.c.
  */
 #include "io/compare_words.h"
 
@@ -18,21 +19,32 @@ typedef struct Words {
 } Words;
 
 static const Words fills[PB_COMPARE_FILLS] = {
-    {"empty", {"Empty bay", "Hueco vacío"}},
+    {"empty", {"Empty bay", "Cavidad vacía"}},
     {"loose", {"Loose blow", "Soplado suelto"}},
-    {"foam", {"Water-based foam", "Espuma al agua"}},
-    {"dense", {"Dense pack", "Relleno denso"}},
+    {"foam", {"Water-based foam", "Espuma a base de agua"}},
+    {"dense", {"Dense pack", "Empacado denso"}},
 };
 
-/* As a part of a sentence. */
+/* As a part of a sentence: alone, and after "of", which Spanish runs into its article. */
 static const char *const fills_inside[PB_COMPARE_FILLS][2] = {
-    {"the empty bay", "el hueco vacío"},
+    {"the empty bay", "la cavidad vacía"},
     {"the loose blow", "el soplado suelto"},
     {"the foam", "la espuma"},
-    {"the dense pack", "el relleno denso"}};
+    {"the dense pack", "el empacado denso"}};
+static const char *const of_fills[PB_COMPARE_FILLS][2] = {
+    {"of the empty bay", "de la cavidad vacía"},
+    {"of the loose blow", "del soplado suelto"},
+    {"of the foam", "de la espuma"},
+    {"of the dense pack", "del empacado denso"}};
 
 static const Words says[PB_SAYS_LIMIT] = {
     [PB_SAYS_NOTHING_YET] = {"nothing_yet", {"", ""}},
+    [PB_SAYS_EMPTY] = {"empty", {"Nothing in the wall", "Nada en la pared"}},
+    [PB_SAYS_LOOSE] = {"loose", {"Blown in loosely at {d}", "Soplado suelto a {d}"}},
+    [PB_SAYS_FOAM] = {"foam",
+                      {"Foam that shrinks as it dries and ages",
+                       "Espuma que encoge al secarse y con los años"}},
+    [PB_SAYS_DENSE] = {"dense", {"Packed to {d} on average", "Empacado a {d} en promedio"}},
     [PB_SAYS_EMPTY_LOOP] = {"empty_loop",
                             {"Nothing in the wall: air turns over inside it, and it lets through "
                              "{x} the heat of a wall packed full",
@@ -65,56 +77,61 @@ static const Words says[PB_SAYS_LIMIT] = {
     [PB_SAYS_FOAM_TIGHT] = {"foam_tight",
                             {"Foam, counted as dry, with no gap that counts so far: it fills the "
                              "wall as it was injected",
-                             "Espuma, contada como seca, sin hueco que cuente por ahora: llena la "
-                             "pared como se inyectó"}},
+                             "Espuma, contada como seca, sin rendija que cuente por ahora: llena "
+                             "la pared como se inyectó"}},
     [PB_SAYS_FOAM_GAPS] = {"foam_gaps",
-                           {"Foam, assumed to have shrunk {s} by now: gaps of up to {w}, too "
+                           {"If the foam has shrunk {s} by now, gaps are up to {w} wide, too "
                             "narrow for air to carry much heat",
-                            "Espuma, con una merma supuesta de {s} hasta ahora: rendijas de hasta "
-                            "{w}, estrechas para que el aire lleve mucho calor"}},
+                            "Si la espuma ha encogido {s} hasta ahora, las rendijas son de hasta "
+                            "{w}, muy angostas para que el aire lleve mucho calor"}},
     [PB_SAYS_FOAM_LOOP] = {"foam_loop",
-                           {"Foam, assumed to have shrunk {s} by now: gaps of up to {w}, and air "
+                           {"If the foam has shrunk {s} by now, gaps are up to {w} wide, and air "
                             "carries heat through them",
-                            "Espuma, con una merma supuesta de {s} hasta ahora: rendijas de hasta "
+                            "Si la espuma ha encogido {s} hasta ahora, las rendijas son de hasta "
                             "{w}, y el aire lleva calor por ellas"}},
     [PB_SAYS_DENSE_FULL] = {"dense_full",
                             {"Packed to {d} on average: no gap at the top so far in any of the "
                              "ranges assumed",
-                             "Relleno a {d} de media: sin hueco arriba por ahora en ninguno de los "
-                             "márgenes supuestos"}},
+                             "Empacado a {d} en promedio: sin espacio vacío arriba por ahora en "
+                             "ninguno de los márgenes supuestos"}},
     [PB_SAYS_DENSE_MAY] = {"dense_may",
                            {"Packed to {d} on average: by now up to {h} may be open at the top",
-                            "Relleno a {d} de media: a estas alturas puede haber hasta {h} abierto "
-                            "arriba"}},
+                            "Empacado a {d} en promedio: a estas alturas puede haber hasta {h} "
+                            "abierto arriba"}},
     [PB_SAYS_DENSE_GAP] = {"dense_gap",
                            {"Packed to {d} on average, too soft in places: under what is assumed "
                             "{g} is open at the top by now",
-                            "Relleno a {d} de media, flojo en partes: con lo que se supone ya hay "
-                            "{g} abierto arriba"}},
+                            "Empacado a {d} en promedio, flojo en partes: con lo que se supone ya "
+                            "hay {g} abierto arriba"}},
     [PB_SAYS_DENSE_BLOWN_OUT] = {"dense_blown_out",
                                  {"The face of the wall gave way while it was packed: a fill like "
                                   "this does not stand",
-                                  "La cara de la pared cedió al rellenar: un relleno así no queda "
+                                  "La cara de la pared cedió al empacar: un relleno así no queda "
                                   "en pie"}},
     [PB_SAYS_DENSE_VOIDS] = {"dense_voids",
                              {"Packed with soft and empty places: {v} is empty inside and {g} open "
                               "at the top, and heat gets through there",
-                              "Relleno con partes flojas y vacías: {v} vacíos dentro y {g} abierto "
-                              "arriba, y por ahí pasa el calor"}},
+                              "Empacado con partes flojas y vacías: {v} vacíos dentro y {g} "
+                              "abierto arriba, y por ahí pasa el calor"}},
 };
 
 static const Words beside[] = {
     [PB_BESIDE_NONE] = {"none", {"", ""}},
-    [PB_BESIDE_SAME] = {"same", {"; about the same as {o}", "; más o menos como {o}"}},
-    [PB_BESIDE_OVERLAP] = {"overlap",
-                           {"; its range overlaps that of {o}, so either may be the better",
-                            "; su margen se cruza con el de {o}: cualquiera puede ser mejor"}},
+    [PB_BESIDE_WAITS] = {"waits",
+                         {"; not compared yet: {n} of {m} trials",
+                          "; todavía sin comparar: {n} de {m} corridas"}},
+    [PB_BESIDE_SAME] = {"same",
+                        {"; about the same as {o}, {b} its heat",
+                         "; más o menos como {o}, {b} su calor"}},
+    [PB_BESIDE_UNCLEAR] = {"unclear",
+                           {"; {b} the heat {p}, so either could come out better",
+                            "; {b} el calor {p}: cualquiera puede salir mejor"}},
     [PB_BESIDE_MORE] = {"more",
-                        {"; it lets more heat through than {o}, over the whole range",
-                         "; deja pasar más calor que {o} en el margen entero"}},
+                        {"; it lets more heat through than {o}, {b} as much",
+                         "; deja pasar más calor que {o}: {b}"}},
     [PB_BESIDE_LESS] = {"less",
-                        {"; it lets less heat through than {o}, over the whole range",
-                         "; deja pasar menos calor que {o} en el margen entero"}},
+                        {"; it lets less heat through than {o}, {b} as much",
+                         "; deja pasar menos calor que {o}: {b}"}},
 };
 
 static const char *const notes[IO_COMPARE_NOTES][2] = {
@@ -122,23 +139,24 @@ static const char *const notes[IO_COMPARE_NOTES][2] = {
      "promise. A real wall is proven by weighing, sampling and looking.",
      "Las cifras son lo que da un modelo con los datos indicados: no son medidas de esta casa ni "
      "una promesa. Una pared real se comprueba pesando, tomando muestras y mirando."},
-    {"Ranges run from the 10 % to the 90 % point of draws over numbers that nobody knows well; "
-     "money also spans the low and high of price, winter and efficiency.",
-     "Los márgenes van del 10 % al 90 % de sorteos sobre números que nadie conoce bien; el dinero "
-     "abarca además lo bajo y lo alto de precio, invierno y rendimiento."},
+    {"Ranges hold 8 of 10 results from trials over numbers that nobody knows well; money also "
+     "spans the low and high of price, winter and efficiency.",
+     "Los márgenes abarcan 8 de cada 10 resultados de corridas sobre números que nadie conoce "
+     "bien; el dinero abarca además lo bajo y lo alto de precio, invierno y eficiencia."},
     {"Heat is what passes through the wall area: air leaks, windows and ceilings are left out.",
      "El calor es el que pasa por la superficie de pared: no cuentan fugas de aire, ventanas ni "
      "techos."},
     {"Loose and dense are one simulated packing of one bay; another hand or day packs otherwise.",
-     "Suelto y denso son un solo relleno simulado de un hueco; otra mano u otro día rellena de "
-     "otro "
-     "modo."},
-    {"Foam is good, usual or poor: ranges of published shrinkage, not products. The figure at year "
-     "0 is for foam that has dried.",
-     "La espuma es buena, usual o mala: márgenes de merma publicada, no productos. La cifra del "
-     "año 0 es de espuma ya seca."},
-    {"Two fills whose ranges overlap cannot be told apart by this model.",
-     "Dos rellenos cuyos márgenes se cruzan no se distinguen con este modelo."},
+     "Suelto y denso son un solo empacado simulado de una cavidad; otra mano u otro día empaca de "
+     "otro modo."},
+    {"Foam cases are ranges of published shrinkage, not products. The figure at year 0 is for foam "
+     "that has dried.",
+     "Los casos de espuma son márgenes de encogimiento publicado, no productos. La cifra del año 0 "
+     "es de espuma ya seca."},
+    {"Two fills are held against each other trial by trial, under the same assumptions: their own "
+     "ranges may overlap and one still come out better in each trial.",
+     "Dos rellenos se comparan corrida por corrida, con los mismos supuestos: sus márgenes pueden "
+     "cruzarse y aun así uno salir mejor en cada corrida."},
     {"Where a seller's fact sheet gives other values, those govern.",
      "Donde la ficha del vendedor dé otros valores, valen esos."},
 };
@@ -147,10 +165,10 @@ static const char *const cautions[IO_COMPARE_CAUTIONS][2] = {
     {"Before filling: old wiring, recessed lights, flues, water, lead paint, asbestos and "
      "vermiculite are looked at by licensed trades.",
      "Antes de rellenar: cables viejos, luces empotradas, chimeneas, agua, pintura con plomo, "
-     "amianto y vermiculita los miran oficios con licencia."},
+     "asbesto y vermiculita los miran oficios con licencia."},
     {"A tighter house can pull flue gases back inside: appliances that burn fuel are tested after "
      "the work, and a CO alarm works.",
-     "Una casa más estanca puede aspirar gases de combustión: los aparatos se prueban al terminar "
+     "Una casa más sellada puede aspirar gases de combustión: los aparatos se prueban al terminar "
      "y hay una alarma de CO que funciona."},
     {"Foams of this family may release formaldehyde and are restricted in places: local codes "
      "decide.",
@@ -158,7 +176,8 @@ static const char *const cautions[IO_COMPARE_CAUTIONS][2] = {
      "deciden las normas locales."},
     {"Dust: eye protection and a respirator while filling. A face can burst: nobody on the other "
      "side.",
-     "Polvo: gafas y respirador al rellenar. Una cara puede reventar: nadie al otro lado."},
+     "Polvo: lentes de seguridad y respirador al rellenar. Una cara puede reventar: nadie al otro "
+     "lado."},
     {"Local codes and licensed trades decide real work.",
      "En la obra deciden las normas locales y los oficios con licencia."},
 };
@@ -193,6 +212,12 @@ const char *io_compare_caution(int n, IoLanguage language)
     return cautions[n][language];
 }
 
+static PbHeatRange against(const PbCompareFigures *f)
+{
+    return (PbHeatRange){exp(f->against_log.low), exp(f->against_log.mid),
+                         exp(f->against_log.high)};
+}
+
 static void fill_in(char which, const void *saying, IoReaderTaste taste, char *out, size_t size)
 {
     const PbCompareSaying *s = saying;
@@ -223,6 +248,18 @@ static void fill_in(char which, const void *saying, IoReaderTaste taste, char *o
         break;
     case 'o':
         snprintf(out, size, "%s", fills_inside[s->other][taste.language]);
+        break;
+    case 'p':
+        snprintf(out, size, "%s", of_fills[s->other][taste.language]);
+        break;
+    case 'b':
+        io_compare_range(IO_FIGURE_RATIO, against(f), NULL, taste, out, size);
+        break;
+    case 'n':
+        snprintf(out, size, "%d", f->pairs);
+        break;
+    case 'm':
+        snprintf(out, size, "%d", PB_COMPARE_ENOUGH_DRAWS);
         break;
     default:
         break;

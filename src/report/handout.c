@@ -83,13 +83,13 @@ static void figure_row(Page *p, double x, double wide, double *y, const char *na
 }
 
 static void range_row(Page *p, double x, double wide, double *y, const char *name,
-                      IoCompareFigure figure, PbHeatRange a, PbHeatRange b)
+                      IoCompareFigure figure, PbHeatRange a, PbHeatRange b, int draws)
 {
     const ReportHandout *h = handout(p);
     const char *currency = pb_compare_setup(h->compare)->house.currency;
     char first[80], then[80];
-    io_compare_range(figure, a, currency, p->taste, first, sizeof first);
-    io_compare_range(figure, b, currency, p->taste, then, sizeof then);
+    io_compare_shown(figure, a, draws, currency, p->taste, first, sizeof first);
+    io_compare_shown(figure, b, draws, currency, p->taste, then, sizeof then);
     figure_row(p, x, wide, y, name, first, then);
 }
 
@@ -104,13 +104,13 @@ static void draw_figures(Page *p, PbCompareFill fill, double x, double wide, dou
     years_word(p, b.years, then, sizeof then);
     figure_row(p, x, wide, &y, "", now, then);
     range_row(p, x, wide, &y, word(p, "R of the wall", "R de la pared"), IO_FIGURE_R, a.r_m2k_w,
-              b.r_m2k_w);
+              b.r_m2k_w, b.draws);
     range_row(p, x, wide, &y, word(p, "Heat, full = 1", "Calor, llena = 1"), IO_FIGURE_RATIO,
-              a.heat_ratio, b.heat_ratio);
-    range_row(p, x, wide, &y, word(p, "A winter's heat", "Calor al año"), IO_FIGURE_KWH, a.heat_kwh,
-              b.heat_kwh);
-    range_row(p, x, wide, &y, word(p, "A winter's cost", "Coste al año"), IO_FIGURE_MONEY, a.cost,
-              b.cost);
+              a.heat_ratio, b.heat_ratio, b.draws);
+    range_row(p, x, wide, &y, word(p, "A winter's heat", "Calor por invierno"), IO_FIGURE_KWH,
+              a.heat_kwh, b.heat_kwh, b.draws);
+    range_row(p, x, wide, &y, word(p, "A winter's cost", "Costo por invierno"), IO_FIGURE_MONEY,
+              a.cost, b.cost, b.draws);
 }
 
 static const double figures_height = 5.0 * 10.5;

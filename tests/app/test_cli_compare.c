@@ -123,7 +123,7 @@ static void expect(const char *page, int decimals, double low, double high, cons
 START_TEST(every_number_on_the_page_is_the_computed_one)
 {
     static char text[40000], page[40000];
-    ck_assert_int_eq(compare(Q_DEMO " --draws 5 --years 1,30 --json a.json --pdf a.pdf "
+    ck_assert_int_eq(compare(Q_DEMO " --draws 20 --years 1,30 --json a.json --pdf a.pdf "
                                     "--company 'Marrow & Lathe' --date 2026-11-25",
                              text, sizeof text),
                      0);
@@ -167,7 +167,7 @@ START_TEST(no_number_on_the_page_comes_from_nowhere)
 {
     static char page[40000], known[400000], text[400], out[200];
     ck_assert_int_eq(
-        compare(Q_DEMO " --draws 5 --json b.json --pdf b.pdf --date 2026-11-25", out, sizeof out),
+        compare(Q_DEMO " --draws 20 --json b.json --pdf b.pdf --date 2026-11-25", out, sizeof out),
         0);
     page_text("b.pdf", page, sizeof page);
     json_t *all = load("b.json"), *row;

@@ -4,6 +4,7 @@
 
 #include "suite.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -21,6 +22,8 @@ static PbCompareFigures figures(void)
     f.inner_void_area_m2 = 0.0312;
     f.heat_ratio = (PbHeatRange){1.5, 1.7, 1.9};
     f.r_m2k_w = (PbHeatRange){1.2, 1.4, 1.6};
+    f.draws = f.pairs = 40;
+    f.against_log = (PbHeatRange){log(0.83), log(0.9), log(0.95)};
     return f;
 }
 
@@ -36,7 +39,7 @@ START_TEST(every_state_has_a_whole_sentence_in_both_languages)
                 IoReaderTaste taste = {(IoLanguage)k, 0, 0};
                 io_compare_sentence(&say, taste, text[k], sizeof text[k]);
                 size_t n = strlen(text[k]);
-                ck_assert_uint_gt(n, 30);
+                ck_assert_uint_gt(n, 15);
                 ck_assert_uint_lt(n, 330);
                 ck_assert_msg(text[k][n - 1] == '.' && strpbrk(text[k], "{}") == NULL, "%s",
                               text[k]);
@@ -49,6 +52,157 @@ START_TEST(every_state_has_a_whole_sentence_in_both_languages)
         }
     }
     ck_assert_int_gt(lengths_differ, 0);
+}
+END_TEST
+
+#define NB "\xC2\xA0"
+
+/* Every state and every verdict by value: words, figures, units, decimal mark. */
+static const struct {
+    PbCompareSays says;
+    const char *text[2]; /* English in US units, Spanish in SI */
+} states[] = {
+    {PB_SAYS_EMPTY, {"Nothing in the wall.", "Nada en la pared."}},
+    {PB_SAYS_LOOSE, {"Blown in loosely at 3.5" NB "lb/ft³.", "Soplado suelto a 56" NB "kg/m³."}},
+    {PB_SAYS_FOAM,
+     {"Foam that shrinks as it dries and ages.", "Espuma que encoge al secarse y con los años."}},
+    {PB_SAYS_DENSE,
+     {"Packed to 3.5" NB "lb/ft³ on average.", "Empacado a 56" NB "kg/m³ en promedio."}},
+    {PB_SAYS_EMPTY_LOOP,
+     {"Nothing in the wall: air turns over inside it, and it lets through 1.50 to 1.90" NB
+      "times the heat of a wall packed full.",
+      "Nada en la pared: el aire da vueltas dentro y deja pasar 1.50 a 1.90" NB
+      "veces el calor de una pared bien llena."}},
+    {PB_SAYS_EMPTY_STILL,
+     {"Nothing in the wall: it lets through 1.50 to 1.90" NB
+      "times the heat of a wall packed full.",
+      "Nada en la pared: deja pasar 1.50 a 1.90" NB "veces el calor de una pared bien llena."}},
+    {PB_SAYS_LOOSE_FULL,
+     {"Blown in loosely at 3.5" NB "lb/ft³: full to the top so far, and light enough that it may "
+      "sink.",
+      "Soplado suelto a 56" NB "kg/m³: lleno hasta arriba por ahora, y tan ligero que puede "
+      "asentarse."}},
+    {PB_SAYS_LOOSE_MAY,
+     {"Blown in loosely: by now it may have sunk and left up to 21" NB "in. open at the top.",
+      "Soplado suelto: a estas alturas puede haberse asentado y dejado hasta 54" NB
+      "cm abierto arriba."}},
+    {PB_SAYS_LOOSE_GAP,
+     {"Blown in loosely: under what is assumed it has sunk by now and left 13 to 21" NB
+      "in. open at the top.",
+      "Soplado suelto: con lo que se supone ya se ha asentado y deja 33 a 54" NB
+      "cm abierto arriba."}},
+    {PB_SAYS_LOOSE_HOLLOW,
+     {"Blown in loosely at 3.5" NB "lb/ft³, hollow in places: 48" NB
+      "in.² is empty inside, and it is light enough that it may sink.",
+      "Soplado suelto a 56" NB "kg/m³, con partes vacías: 312" NB
+      "cm² sin nada dentro, y tan ligero que puede asentarse."}},
+    {PB_SAYS_FOAM_TIGHT,
+     {"Foam, counted as dry, with no gap that counts so far: it fills the wall as it was injected.",
+      "Espuma, contada como seca, sin rendija que cuente por ahora: llena la pared como se "
+      "inyectó."}},
+    {PB_SAYS_FOAM_GAPS,
+     {"If the foam has shrunk 4.1 to 5.8% by now, gaps are up to 0.3" NB
+      "in. wide, too narrow for air to carry much heat.",
+      "Si la espuma ha encogido 4.1 a 5.8" NB "% hasta ahora, las rendijas son de hasta 7.2" NB
+      "mm, muy angostas para que el aire lleve mucho calor."}},
+    {PB_SAYS_FOAM_LOOP,
+     {"If the foam has shrunk 4.1 to 5.8% by now, gaps are up to 0.3" NB
+      "in. wide, and air carries heat through them.",
+      "Si la espuma ha encogido 4.1 a 5.8" NB "% hasta ahora, las rendijas son de hasta 7.2" NB
+      "mm, y el aire lleva calor por ellas."}},
+    {PB_SAYS_DENSE_FULL,
+     {"Packed to 3.5" NB
+      "lb/ft³ on average: no gap at the top so far in any of the ranges assumed.",
+      "Empacado a 56" NB "kg/m³ en promedio: sin espacio vacío arriba por ahora en ninguno de los "
+      "márgenes supuestos."}},
+    {PB_SAYS_DENSE_MAY,
+     {"Packed to 3.5" NB "lb/ft³ on average: by now up to 21" NB "in. may be open at the top.",
+      "Empacado a 56" NB "kg/m³ en promedio: a estas alturas puede haber hasta 54" NB
+      "cm abierto arriba."}},
+    {PB_SAYS_DENSE_GAP,
+     {"Packed to 3.5" NB "lb/ft³ on average, too soft in places: under what is assumed 13 to 21" NB
+      "in. is open at the top by now.",
+      "Empacado a 56" NB "kg/m³ en promedio, flojo en partes: con lo que se supone ya hay "
+      "33 a 54" NB "cm abierto arriba."}},
+    {PB_SAYS_DENSE_BLOWN_OUT,
+     {"The face of the wall gave way while it was packed: a fill like this does not stand.",
+      "La cara de la pared cedió al empacar: un relleno así no queda en pie."}},
+    {PB_SAYS_DENSE_VOIDS,
+     {"Packed with soft and empty places: 48" NB "in.² is empty inside and 13 to 21" NB
+      "in. open at the top, and heat gets through there.",
+      "Empacado con partes flojas y vacías: 312" NB "cm² vacíos dentro y 33 a 54" NB
+      "cm abierto arriba, y por ahí pasa el calor."}},
+};
+enum { STATES = sizeof states / sizeof states[0] };
+
+START_TEST(each_state_reads_so)
+{
+    PbCompareSaying say = {states[_i].says, PB_BESIDE_NONE, PB_COMPARE_DENSE, figures()};
+    char text[400];
+    ck_assert_int_eq(STATES, PB_SAYS_LIMIT - 1);
+    if (say.says >= PB_SAYS_FOAM_TIGHT && say.says <= PB_SAYS_FOAM_LOOP) {
+        say.figures.top_gap_m = (PbHeatRange){0.005, 0.005, 0.005}; /* narrower than at the studs */
+    }
+    io_compare_sentence(&say, (IoReaderTaste){.language = IO_ENGLISH, .is_us = 1}, text,
+                        sizeof text);
+    ck_assert_str_eq(text, states[_i].text[0]);
+    io_compare_sentence(&say, (IoReaderTaste){.language = IO_SPANISH}, text, sizeof text);
+    ck_assert_str_eq(text, states[_i].text[1]);
+}
+END_TEST
+
+static const struct {
+    PbCompareBeside beside;
+    PbCompareFill other;
+    const char *text[2];
+} verdicts[] = {
+    {PB_BESIDE_WAITS,
+     PB_COMPARE_DENSE,
+     {"; not compared yet: 40 of 20 trials.", "; todavía sin comparar: 40 de 20 corridas."}},
+    {PB_BESIDE_SAME,
+     PB_COMPARE_DENSE,
+     {"; about the same as the dense pack, 0.83 to 0.95" NB "times its heat.",
+      "; más o menos como el empacado denso, 0.83 a 0.95" NB "veces su calor."}},
+    {PB_BESIDE_UNCLEAR,
+     PB_COMPARE_DENSE,
+     {"; 0.83 to 0.95" NB "times the heat of the dense pack, so either could come out better.",
+      "; 0.83 a 0.95" NB "veces el calor del empacado denso: cualquiera puede salir mejor."}},
+    {PB_BESIDE_UNCLEAR,
+     PB_COMPARE_FOAM,
+     {"; 0.83 to 0.95" NB "times the heat of the foam, so either could come out better.",
+      "; 0.83 a 0.95" NB "veces el calor de la espuma: cualquiera puede salir mejor."}},
+    {PB_BESIDE_MORE,
+     PB_COMPARE_DENSE,
+     {"; it lets more heat through than the dense pack, 0.83 to 0.95" NB "times as much.",
+      "; deja pasar más calor que el empacado denso: 0.83 a 0.95" NB "veces."}},
+    {PB_BESIDE_LESS,
+     PB_COMPARE_FOAM,
+     {"; it lets less heat through than the foam, 0.83 to 0.95" NB "times as much.",
+      "; deja pasar menos calor que la espuma: 0.83 a 0.95" NB "veces."}},
+};
+enum { VERDICTS = sizeof verdicts / sizeof verdicts[0] };
+
+START_TEST(each_verdict_reads_so)
+{
+    PbCompareSaying say = {PB_SAYS_EMPTY, verdicts[_i].beside, verdicts[_i].other, figures()};
+    char text[400];
+    io_compare_sentence(&say, (IoReaderTaste){.language = IO_ENGLISH}, text, sizeof text);
+    ck_assert_str_eq(text + strlen("Nothing in the wall"), verdicts[_i].text[0]);
+    io_compare_sentence(&say, (IoReaderTaste){.language = IO_SPANISH}, text, sizeof text);
+    ck_assert_str_eq(text + strlen("Nada en la pared"), verdicts[_i].text[1]);
+}
+END_TEST
+
+START_TEST(a_figure_without_draws_is_marked_as_one)
+{
+    PbHeatRange r = {1.01, 1.05, 1.4};
+    char text[80];
+    IoReaderTaste taste = {.language = IO_ENGLISH};
+    io_compare_shown(IO_FIGURE_RATIO, r, PB_COMPARE_ENOUGH_DRAWS - 1, NULL, taste, text,
+                     sizeof text);
+    ck_assert_str_eq(text, "≈" NB "1.05" NB "times");
+    io_compare_shown(IO_FIGURE_RATIO, r, PB_COMPARE_ENOUGH_DRAWS, NULL, taste, text, sizeof text);
+    ck_assert_str_eq(text, "1.01 to 1.40" NB "times");
 }
 END_TEST
 
@@ -85,28 +239,28 @@ static const struct {
     IoReaderTaste taste;
     const char *text;
 } shown[] = {
-    {IO_FIGURE_R, {1.234, 1.4, 1.567}, {IO_ENGLISH, 0, 0}, "1.23 to 1.57 m²K/W"},
-    {IO_FIGURE_R, {1.234, 1.4, 1.567}, {IO_SPANISH, 0, 0}, "1.23 a 1.57 m²K/W"},
+    {IO_FIGURE_R, {1.234, 1.4, 1.567}, {IO_ENGLISH, 0, 0}, "1.23 to 1.57" NB "m²K/W"},
+    {IO_FIGURE_R, {1.234, 1.4, 1.567}, {IO_SPANISH, 0, 0}, "1.23 a 1.57" NB "m²K/W"},
     {IO_FIGURE_R, {1.761101837, 2.0, 3.522203674}, {IO_ENGLISH, 1, 0}, "R 10.0 to 20.0"},
-    {IO_FIGURE_R, {1.234, 1.234, 1.2341}, {IO_ENGLISH, 0, 0}, "1.23 m²K/W"},
-    {IO_FIGURE_RATIO, {1.004, 1.0, 1.996}, {IO_ENGLISH, 0, 0}, "1.00 to 2.00 times"},
-    {IO_FIGURE_KWH, {4326, 5000, 6170}, {IO_ENGLISH, 0, 0}, "4300 to 6200 kWh"},
-    {IO_FIGURE_KWH, {16107, 5000, 99600}, {IO_ENGLISH, 0, 0}, "20000 to 100000 kWh"},
-    {IO_FIGURE_MONEY, {322.4, 400, 949.2}, {IO_ENGLISH, 0, 0}, "320 to 950 EUR"},
-    {IO_FIGURE_MONEY, {0.614, 0.7, 0.987}, {IO_SPANISH, 0, 0}, "0.61 a 0.99 EUR"},
-    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0072}, {IO_ENGLISH, 0, 0}, "0.0 to 7.2 mm"},
-    {IO_FIGURE_LENGTH, {0.33, 0.4, 0.54}, {IO_ENGLISH, 0, 0}, "33 to 54 cm"},
-    {IO_FIGURE_LENGTH, {0.33, 0.4, 0.54}, {IO_ENGLISH, 1, 0}, "13 to 21 in."},
-    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0072}, {IO_SPANISH, 1, 0}, "0.0 a 0.3 pulg."},
-    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0}, {IO_ENGLISH, 0, 0}, "under 1 mm"},
-    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.00099}, {IO_SPANISH, 0, 0}, "<1 mm"},
-    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0011}, {IO_ENGLISH, 0, 0}, "0.0 to 1.1 mm"},
-    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0012}, {IO_ENGLISH, 1, 0}, "under 0.05 in."},
-    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0012}, {IO_SPANISH, 1, 0}, "<0.05 pulg."},
+    {IO_FIGURE_R, {1.234, 1.234, 1.2341}, {IO_ENGLISH, 0, 0}, "1.23" NB "m²K/W"},
+    {IO_FIGURE_RATIO, {1.004, 1.0, 1.996}, {IO_ENGLISH, 0, 0}, "1.00 to 2.00" NB "times"},
+    {IO_FIGURE_KWH, {4326, 5000, 6170}, {IO_ENGLISH, 0, 0}, "4300 to 6200" NB "kWh"},
+    {IO_FIGURE_KWH, {16107, 5000, 99600}, {IO_ENGLISH, 0, 0}, "20000 to 100000" NB "kWh"},
+    {IO_FIGURE_MONEY, {322.4, 400, 949.2}, {IO_ENGLISH, 0, 0}, "320 to 950" NB "EUR"},
+    {IO_FIGURE_MONEY, {0.614, 0.7, 0.987}, {IO_SPANISH, 0, 0}, "0.61 a 0.99" NB "EUR"},
+    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0072}, {IO_ENGLISH, 0, 0}, "0.0 to 7.2" NB "mm"},
+    {IO_FIGURE_LENGTH, {0.33, 0.4, 0.54}, {IO_ENGLISH, 0, 0}, "33 to 54" NB "cm"},
+    {IO_FIGURE_LENGTH, {0.33, 0.4, 0.54}, {IO_ENGLISH, 1, 0}, "13 to 21" NB "in."},
+    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0072}, {IO_SPANISH, 1, 0}, "0.0 a 0.3" NB "pulg."},
+    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0}, {IO_ENGLISH, 0, 0}, "under 1" NB "mm"},
+    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.00099}, {IO_SPANISH, 0, 0}, "<1" NB "mm"},
+    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0011}, {IO_ENGLISH, 0, 0}, "0.0 to 1.1" NB "mm"},
+    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0012}, {IO_ENGLISH, 1, 0}, "under 0.05" NB "in."},
+    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0012}, {IO_SPANISH, 1, 0}, "<0.05" NB "pulg."},
     {IO_FIGURE_SHARE, {0.041, 0.05, 0.058}, {IO_ENGLISH, 0, 0}, "4.1 to 5.8%"},
-    {IO_FIGURE_DENSITY, {56.2, 56.2, 56.2}, {IO_ENGLISH, 1, 0}, "3.5 lb/ft³"},
-    {IO_FIGURE_AREA, {0.0312, 0.0312, 0.0312}, {IO_ENGLISH, 0, 0}, "312 cm²"},
-    {IO_FIGURE_CELSIUS, {-40, -40, -40}, {IO_ENGLISH, 1, 0}, "-40.0 °F"},
+    {IO_FIGURE_DENSITY, {56.2, 56.2, 56.2}, {IO_ENGLISH, 1, 0}, "3.5" NB "lb/ft³"},
+    {IO_FIGURE_AREA, {0.0312, 0.0312, 0.0312}, {IO_ENGLISH, 0, 0}, "312" NB "cm²"},
+    {IO_FIGURE_CELSIUS, {-40, -40, -40}, {IO_ENGLISH, 1, 0}, "-40.0" NB "°F"},
 };
 enum { SHOWN = sizeof shown / sizeof shown[0] };
 
@@ -181,6 +335,9 @@ int main(void)
     Suite *suite = suite_create("compare_words");
     TCase *all = tcase_create("all");
     tcase_add_test(all, every_state_has_a_whole_sentence_in_both_languages);
+    tcase_add_loop_test(all, each_state_reads_so, 0, STATES);
+    tcase_add_loop_test(all, each_verdict_reads_so, 0, VERDICTS);
+    tcase_add_test(all, a_figure_without_draws_is_marked_as_one);
     tcase_add_test(all, no_sentence_promises);
     tcase_add_test(all, nothing_is_said_before_anything_is_computed);
     tcase_add_loop_test(all, figures_have_their_digits_comma_and_unit, 0, SHOWN);

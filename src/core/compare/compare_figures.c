@@ -111,6 +111,30 @@ static void heat_figures(const PbCompare *c, PbCompareFill fill, int t, PbCompar
     }
 }
 
+static double key_r(const PbCompare *c, PbCompareFill fill, int t)
+{
+    return c->fill[fill].heat[fill == PB_COMPARE_EMPTY ? 0 : t].r_m2k_w;
+}
+
+/* Draw by draw against the other fill, as far as both have got. */
+static void pair_figures(const PbCompare *c, PbCompareFill fill, int t, PbCompareFigures *out)
+{
+    double own[PB_COMPARE_MAX_DRAWS], other[PB_COMPARE_MAX_DRAWS];
+    PbCompareFill beside = pb_compare_other(fill);
+    int beside_t = beside == PB_COMPARE_EMPTY ? 0 : t, done = compare_draws_done(c, beside);
+    if (!compare_done(c, PB_PIECE_AGE, beside, 0) ||
+        !compare_done(c, PB_PIECE_HEAT, beside, beside_t)) {
+        return;
+    }
+    out->pairs = out->draws < done ? out->draws : done;
+    for (int d = 0; d < out->pairs; d++) {
+        own[d] = value_of(c, fill, t, d, WALL_R);
+        other[d] = value_of(c, beside, t, d, WALL_R);
+    }
+    out->against_log =
+        pb_compare_against(own, other, out->pairs, key_r(c, fill, t), key_r(c, beside, t));
+}
+
 void pb_compare_figures(const PbCompare *c, PbCompareFill fill, int t, PbCompareFigures *figures)
 {
     PbCompareFigures out;
@@ -125,6 +149,7 @@ void pb_compare_figures(const PbCompare *c, PbCompareFill fill, int t, PbCompare
     }
     if (out.has_heat) {
         heat_figures(c, fill, t, &out);
+        pair_figures(c, fill, t, &out);
     }
     *figures = out;
 }
@@ -158,12 +183,14 @@ void pb_compare_figures_at(const PbCompare *c, PbCompareFill fill, double years,
     double share = (sqrt(years) - from) / (to - from);
     a.years = years;
     a.has_heat &= b.has_heat;
+    a.pairs = a.pairs < b.pairs ? a.pairs : b.pairs;
     a.top_gap_m = range_between(a.top_gap_m, b.top_gap_m, share);
     a.shrink_frac = range_between(a.shrink_frac, b.shrink_frac, share);
     a.r_m2k_w = range_between(a.r_m2k_w, b.r_m2k_w, share);
     a.heat_ratio = range_between(a.heat_ratio, b.heat_ratio, share);
     a.heat_kwh = range_between(a.heat_kwh, b.heat_kwh, share);
     a.cost = range_between(a.cost, b.cost, share);
+    a.against_log = range_between(a.against_log, b.against_log, share);
     double *const own[] = {&a.stud_gap_m,    &a.face_gap_m,    &a.mean_kg_m3,
                            &a.least_kg_m3,   &a.void_area_m2,  &a.inner_void_area_m2,
                            &a.surface_min_c, &a.surface_max_c, &a.cold_m2};

@@ -1,11 +1,13 @@
 /* What figures say: a state and how a fill stands beside another, chosen by the figures alone. */
 #include "compare/compare_private.h"
 
+#include "core/pb_math.h"
+
 #include <math.h>
 
 static const double gap_seen_m = 0.010; /* a finger's breadth */
 static const double foam_gap_seen_m = 0.001;
-static const double same_share = 0.10;
+static const double same_log = 0.09531017980432493; /* ln 1.1 */
 
 PbCompareFill pb_compare_other(PbCompareFill fill)
 {
@@ -24,8 +26,16 @@ static PbCompareSays says_of(PbCompareFill fill, const PbCompareFigures *f)
 {
     static const PbCompareSays loose[] = {PB_SAYS_LOOSE_FULL, PB_SAYS_LOOSE_MAY, PB_SAYS_LOOSE_GAP};
     static const PbCompareSays dense[] = {PB_SAYS_DENSE_FULL, PB_SAYS_DENSE_MAY, PB_SAYS_DENSE_GAP};
+    static const PbCompareSays alone[] = {PB_SAYS_EMPTY, PB_SAYS_LOOSE, PB_SAYS_FOAM,
+                                          PB_SAYS_DENSE};
     if (!f->has_fill || !f->has_heat) {
         return PB_SAYS_NOTHING_YET;
+    }
+    if (fill == PB_COMPARE_DENSE && f->is_blown_out) {
+        return PB_SAYS_DENSE_BLOWN_OUT;
+    }
+    if (f->draws < PB_COMPARE_ENOUGH_DRAWS) {
+        return alone[fill];
     }
     if (fill == PB_COMPARE_EMPTY) {
         return f->has_loop ? PB_SAYS_EMPTY_LOOP : PB_SAYS_EMPTY_STILL;
@@ -40,40 +50,59 @@ static PbCompareSays says_of(PbCompareFill fill, const PbCompareFigures *f)
                : widest > foam_gap_seen_m ? PB_SAYS_FOAM_GAPS
                                           : PB_SAYS_FOAM_TIGHT;
     }
-    if (f->is_blown_out) {
-        return PB_SAYS_DENSE_BLOWN_OUT;
-    }
     return f->has_voids ? PB_SAYS_DENSE_VOIDS : dense[gap_rank(f)];
 }
 
-static PbCompareBeside beside_of(const PbCompareFigures *own, const PbCompareFigures *other)
+/* 10 % point of `count` values counted from the low end; sorts them. */
+static double low_end(double *values, int count, double mid)
 {
-    if (!own->has_heat || !other->has_heat) {
-        return PB_BESIDE_NONE;
-    }
-    int overlap =
-        own->r_m2k_w.low <= other->r_m2k_w.high && other->r_m2k_w.low <= own->r_m2k_w.high;
-    double part = fabs(own->r_m2k_w.mid / other->r_m2k_w.mid - 1.0);
-    if (overlap) {
-        return part <= same_share ? PB_BESIDE_SAME : PB_BESIDE_OVERLAP;
-    }
-    return own->r_m2k_w.mid < other->r_m2k_w.mid ? PB_BESIDE_MORE : PB_BESIDE_LESS;
+    return count < 1 ? mid : pb_min(mid, pb_spread_band(values, (size_t)count).p10);
 }
 
-PbCompareSaying pb_compare_say_of(PbCompareFill fill, const PbCompareFigures *own,
-                                  const PbCompareFigures *other)
+PbHeatRange pb_compare_against(const double *own_r, const double *other_r, int count,
+                               double own_mid, double other_mid)
 {
-    PbCompareSaying s = {says_of(fill, own), PB_BESIDE_NONE, pb_compare_other(fill), *own};
-    if (fill != PB_COMPARE_EMPTY && s.says != PB_SAYS_NOTHING_YET) {
-        s.beside = beside_of(own, other);
+    double up[PB_COMPARE_MAX_DRAWS], down[PB_COMPARE_MAX_DRAWS];
+    double mid = pb_log(other_mid) - pb_log(own_mid);
+    for (int d = 0; d < count; d++) {
+        up[d] = pb_log(other_r[d]) - pb_log(own_r[d]);
+        down[d] = -up[d];
+    }
+    /* Both ends by the same rule, the upper one on the values turned over: nothing rounds one way
+     * for one fill and the other way for its partner. */
+    return (PbHeatRange){low_end(up, count, mid), mid, -low_end(down, count, -mid)};
+}
+
+static PbCompareBeside beside_of(PbCompareFill fill, const PbCompareFigures *f)
+{
+    const PbHeatRange *log = &f->against_log;
+    if (!f->has_heat) {
+        return PB_BESIDE_NONE;
+    }
+    if (f->pairs < PB_COMPARE_ENOUGH_DRAWS) {
+        return PB_BESIDE_WAITS;
+    }
+    if (fill == PB_COMPARE_EMPTY) {
+        return PB_BESIDE_NONE;
+    }
+    if (log->low >= -same_log && log->high <= same_log) {
+        return PB_BESIDE_SAME;
+    }
+    return log->low > 0.0 ? PB_BESIDE_MORE : log->high < 0.0 ? PB_BESIDE_LESS : PB_BESIDE_UNCLEAR;
+}
+
+PbCompareSaying pb_compare_say_of(PbCompareFill fill, const PbCompareFigures *figures)
+{
+    PbCompareSaying s = {says_of(fill, figures), PB_BESIDE_NONE, pb_compare_other(fill), *figures};
+    if (s.says != PB_SAYS_NOTHING_YET) {
+        s.beside = beside_of(fill, figures);
     }
     return s;
 }
 
 PbCompareSaying pb_compare_say(const PbCompare *c, PbCompareFill fill, int t)
 {
-    PbCompareFigures own, other;
-    pb_compare_figures(c, fill, t, &own);
-    pb_compare_figures(c, pb_compare_other(fill), t, &other);
-    return pb_compare_say_of(fill, &own, &other);
+    PbCompareFigures figures;
+    pb_compare_figures(c, fill, t, &figures);
+    return pb_compare_say_of(fill, &figures);
 }

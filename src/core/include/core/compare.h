@@ -35,6 +35,11 @@
 #define PB_COMPARE_MAX_FRAMES 128
 #define PB_COMPARE_MAX_DRAWS  200
 #define PB_COMPARE_MAX_ROWS   96
+/** Draws that a range or a verdict takes; below it the run with shipped values stands alone and
+ * nothing is held against anything. With 20, two draws are to be expected beyond either end of a
+ * range, and two fills of even chance look different (18 of 20 alike) once in 2500 comparisons. A
+ * choice of ours, no source. */
+#define PB_COMPARE_ENOUGH_DRAWS 20
 /** Room-side picture of every fill: [map_ny][map_nx], middle of one stud to the next. */
 #define PB_COMPARE_MAP_NX 48
 #define PB_COMPARE_MAP_NY 160
@@ -121,7 +126,8 @@ typedef struct PbCompareFigures {
     int is_blown_out; /**< the face gave way while it was packed */
     int has_fill;     /**< the fill's picture and gaps are ready: all down to has_loop */
     int has_heat;     /**< mid values of heat are ready */
-    int draws;        /**< finished; 0: ranges have no width yet */
+    int draws;        /**< finished; 0: ranges have no width yet; fewer than
+                         PB_COMPARE_ENOUGH_DRAWS: no range to show */
 
     PbHeatRange top_gap_m;     /**< open below the top plate; empty bay: its height */
     PbHeatRange shrink_frac;   /**< foam: linear shrinkage; else 0 */
@@ -133,11 +139,15 @@ typedef struct PbCompareFigures {
     double inner_void_area_m2; /**< of it not at the top plate */
     int has_voids;             /**< inner_void_area_m2 of more than a 0.1 m square */
 
-    int has_loop;           /**< air moves enough to matter somewhere in the bay */
-    PbHeatRange r_m2k_w;    /**< whole wall, framing share of the house, films and boards in */
-    PbHeatRange heat_ratio; /**< heat through the wall over that of a wall dense packed full */
-    PbHeatRange heat_kwh;   /**< a heating season through the wall area */
-    PbHeatRange cost;       /**< of it; the range of the house's inputs is in it */
+    int has_loop;            /**< air moves enough to matter somewhere in the bay */
+    PbHeatRange r_m2k_w;     /**< whole wall, framing share of the house, films and boards in */
+    PbHeatRange heat_ratio;  /**< heat through the wall over that of a wall dense packed full */
+    PbHeatRange heat_kwh;    /**< a heating season through the wall area */
+    PbHeatRange cost;        /**< of it; the range of the house's inputs is in it */
+    int pairs;               /**< draws finished of this fill and of the one it is held against */
+    PbHeatRange against_log; /**< ln of heat through this fill over heat through pb_compare_other,
+                                both of the same draw; the other fill has the same range with its
+                                ends exchanged and signs changed, to the last bit */
     double surface_min_c, surface_max_c; /**< of the room-side picture */
     double cold_m2; /**< of the picture, away from the studs: colder than the face of a wall dense
  packed full by more than a twentieth of the air's difference: the cold stripe */
@@ -194,6 +204,10 @@ const PbCompareSetup *pb_compare_setup(const PbCompare *compare);
 /** State of a fill, chosen by its figures alone. */
 typedef enum PbCompareSays {
     PB_SAYS_NOTHING_YET, /**< not computed yet */
+    PB_SAYS_EMPTY,       /**< these four: what the bay holds and no more, until the draws are in */
+    PB_SAYS_LOOSE,
+    PB_SAYS_FOAM,
+    PB_SAYS_DENSE,
     PB_SAYS_EMPTY_LOOP,
     PB_SAYS_EMPTY_STILL,
     PB_SAYS_LOOSE_FULL,   /**< no gap over 10 mm in any draw */
@@ -211,12 +225,15 @@ typedef enum PbCompareSays {
     PB_SAYS_LIMIT
 } PbCompareSays;
 
-/** Against the other good fill: dense for loose and foam, foam for dense; none for the empty bay.*/
+/** Against the other good fill: dense for loose and foam, foam for dense. One rule on against_log
+ * for both fills, so that two sentences of a pair are always mirror images. A tenth of the heat
+ * counts as no difference (ours, no source). */
 typedef enum PbCompareBeside {
-    PB_BESIDE_NONE,
-    PB_BESIDE_SAME,    /**< R within 10 % and ranges overlap: "about the same as" */
-    PB_BESIDE_OVERLAP, /**< ranges overlap: "the ranges overlap, either may be better" */
-    PB_BESIDE_MORE,    /**< more heat whatever the draw */
+    PB_BESIDE_NONE,    /**< nothing computed yet, or the empty bay */
+    PB_BESIDE_WAITS,   /**< fewer than PB_COMPARE_ENOUGH_DRAWS draws of both */
+    PB_BESIDE_SAME,    /**< the whole range within a tenth: "about the same as" */
+    PB_BESIDE_UNCLEAR, /**< the range reaches to both sides of "the same heat" */
+    PB_BESIDE_MORE,    /**< more heat over the whole range */
     PB_BESIDE_LESS
 } PbCompareBeside;
 
@@ -229,11 +246,20 @@ typedef struct PbCompareSaying {
 
 /** @brief What the figures of this fill at key time t say. Words: io/compare_words.h. */
 PbCompareSaying pb_compare_say(const PbCompare *compare, PbCompareFill fill, int t);
-/** @brief The same of figures from elsewhere. @param[in] other figures of pb_compare_other */
-PbCompareSaying pb_compare_say_of(PbCompareFill fill, const PbCompareFigures *own,
-                                  const PbCompareFigures *other);
+/** @brief The same of figures from elsewhere. */
+PbCompareSaying pb_compare_say_of(PbCompareFill fill, const PbCompareFigures *figures);
 /** @brief Whom a fill is held against; the empty bay: itself. */
 PbCompareFill pb_compare_other(PbCompareFill fill);
+/**
+ * @brief Heat through one fill over that through another, draw by draw: 10 and 90 % points of
+ * ln(other_r / own_r), widened to hold that of the shipped values. Exchanging the two gives the
+ * same range mirrored, to the last bit.
+ * @param[in] own_r, other_r R of the wall under the same draws, m2 K/W, above 0; `count` of each,
+ *            0..PB_COMPARE_MAX_DRAWS
+ * @param[in] own_mid, other_mid of the shipped values
+ */
+PbHeatRange pb_compare_against(const double *own_r, const double *other_r, int count,
+                               double own_mid, double other_mid);
 
 /* ---- what is assumed ---- */
 

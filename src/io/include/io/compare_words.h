@@ -13,7 +13,7 @@
 
 /** @brief "Empty bay", "Loose blow", "Water-based foam", "Dense pack". Static storage. */
 const char *io_fill_name(PbCompareFill fill, IoLanguage language);
-/** @brief Fixed keys for JSON and CSV: "empty"; "foam_loop"; "overlap". */
+/** @brief Fixed keys for JSON and CSV: "empty"; "foam_loop"; "unclear". */
 const char *io_fill_key(PbCompareFill fill);
 const char *io_says_key(PbCompareSays says);
 const char *io_beside_key(PbCompareBeside beside);
@@ -41,6 +41,13 @@ void io_compare_range(IoCompareFigure figure, PbHeatRange range, const char *cur
 /** @brief One figure, as a range without width. */
 void io_compare_figure(IoCompareFigure figure, double value, const char *currency,
                        IoReaderTaste taste, char *out, size_t size);
+/**
+ * @brief A range once there are draws enough for one, else "≈ " and the figure of the shipped
+ * values.
+ * @param[in] draws that the range is of
+ */
+void io_compare_shown(IoCompareFigure figure, PbHeatRange range, int draws, const char *currency,
+                      IoReaderTaste taste, char *out, size_t size);
 /** @brief One plain sentence on a fill, ending with a full stop; "" while nothing is computed. */
 void io_compare_sentence(const PbCompareSaying *saying, IoReaderTaste taste, char *out,
                          size_t size);
