@@ -55,11 +55,6 @@ enum { DEBRIEF_RUBRICS = 24 };
 
 typedef struct DebriefPdfJob DebriefPdfJob; /* debrief_pdf.c */
 
-typedef struct DebriefEdit {
-    char text[DEBRIEF_TEXT + 1]; /* UTF-8 */
-    int caret;                   /* byte */
-} DebriefEdit;
-
 typedef struct Debrief {
     Store *store;      /* the window's one; NULL: see trouble */
     char trouble[300]; /* why there are no runs */
@@ -84,8 +79,8 @@ typedef struct Debrief {
     StoreMark *marks;                  /* of the run, oldest first */
     int mark_count;
     double points; /* the trainer's, of the chosen part; negative = no points */
-    DebriefEdit edit;
-    int64_t box_run; /* what points and edit belong to; 0 = nothing yet */
+    char typed[DEBRIEF_TEXT + 1]; /* reason or comment, UTF-8 */
+    int64_t box_run; /* what points and typed belong to; 0 = nothing yet */
     int box_part;
     double box_points; /* as they are kept in the store */
     char box_text[DEBRIEF_TEXT + 1];
@@ -212,12 +207,6 @@ void debrief_trainer_draw(App *app, GfxRect r);
 void debrief_side_draw(App *app, GfxRect r);
 void debrief_course_draw(App *app, GfxRect r);
 /* debrief_edit.c */
-void debrief_edit_set(DebriefEdit *e, const char *text);
-void debrief_edit_type(DebriefEdit *e, const char *text);
-/* As much of it as fits; line ends become spaces. Returns 0 when not all of it did. */
-int debrief_edit_paste(DebriefEdit *e, const char *text);
-int debrief_edit_key(DebriefEdit *e, SDL_Keycode key);
-void debrief_edit_draw(App *app, int id, GfxRect r, DebriefEdit *e, const char *hint);
 /* A list that takes up and down while it has the focus. Returns the chosen row. */
 int debrief_list(Ui *ui, int id, GfxRect r, int count, int chosen);
 /* Cut to a width, with dots. */

@@ -35,7 +35,7 @@ void debrief_draft_keep(App *app)
     if (d->box_run == 0) {
         return;
     }
-    int is_kept = d->points == d->box_points && strcmp(d->edit.text, d->box_text) == 0;
+    int is_kept = d->points == d->box_points && strcmp(d->typed, d->box_text) == 0;
     if (is_kept && debrief_draft_of(app, d->box_run, d->box_part) == NULL) {
         return;
     }
@@ -43,5 +43,5 @@ void debrief_draft_keep(App *app)
     a->run_id = is_kept ? 0 : d->box_run;
     a->part = d->box_part;
     a->points = d->points;
-    SDL_strlcpy(a->text, d->edit.text, sizeof a->text);
+    SDL_strlcpy(a->text, d->typed, sizeof a->text);
 }

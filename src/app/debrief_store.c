@@ -276,7 +276,7 @@ void debrief_take_mark(App *app)
     d->box_points = m != NULL ? m->points : -1.0;
     SDL_strlcpy(d->box_text, m != NULL ? m->reason : "", sizeof d->box_text);
     d->points = a != NULL ? a->points : d->box_points;
-    debrief_edit_set(&d->edit, a != NULL ? a->text : d->box_text);
+    SDL_strlcpy(d->typed, a != NULL ? a->text : d->box_text, sizeof d->typed);
 }
 
 void debrief_save_mark(App *app)
@@ -284,13 +284,13 @@ void debrief_save_mark(App *app)
     Debrief *d = app->debrief;
     StoreMark m = {0};
     PbError err = {0};
-    if (d->runs[0].id == 0 || (d->points < 0.0 && d->edit.text[0] == '\0')) {
+    if (d->runs[0].id == 0 || (d->points < 0.0 && d->typed[0] == '\0')) {
         debrief_say(app, _("Give points, a reason or a comment first."), 1);
         return;
     }
     snprintf(m.part, sizeof m.part, "%s", debrief_part_key(d->part));
     m.points = d->points;
-    snprintf(m.reason, sizeof m.reason, "%s", d->edit.text);
+    snprintf(m.reason, sizeof m.reason, "%s", d->typed);
     snprintf(m.trainer, sizeof m.trainer, "%s", d->trainer);
     debrief_utc_now(m.marked, sizeof m.marked);
     if (store_mark_add(d->store, d->runs[0].id, &m, &err) != PB_OK) {
@@ -299,7 +299,7 @@ void debrief_save_mark(App *app)
     }
     d->saved++;
     d->box_points = d->points;
-    SDL_strlcpy(d->box_text, d->edit.text, sizeof d->box_text);
+    SDL_strlcpy(d->box_text, d->typed, sizeof d->box_text);
     debrief_draft_keep(app);
     if (store_setting_put(d->store, "trainer", d->trainer, &err) != PB_OK) {
         debrief_say(app, err.message, 1); /* the mark is kept; the name is asked for again */

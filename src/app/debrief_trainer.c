@@ -108,7 +108,10 @@ void debrief_trainer_draw(App *app, GfxRect r)
     float rest = r.y + r.h - y - 2.0f * high - gap;
     float box_h = fminf(fmaxf(rest * 0.55f, ui_px(ui, 44)), ui_px(ui, 120));
     GfxRect box = {r.x, y, r.w, box_h};
-    debrief_edit_draw(app, ID_D_TEXT, box, &d->edit, _("Reason or comment"));
+    ui_text_box(ui, ID_D_TEXT, box, d->typed, (int)sizeof d->typed, _("Reason or comment"));
+    if (ui->has_left_out) {
+        debrief_say(app, _("Not all of it fits; the rest was left out."), 1);
+    }
     app_mark(app, "comment", box);
     y += box_h + gap;
     float save_w = fminf(ui_px(ui, 110), r.w * 0.4f);

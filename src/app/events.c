@@ -28,39 +28,14 @@ static void shot(App *app)
     SDL_snprintf(app->shot_name, sizeof app->shot_name, "pullback-%06.0f.png", app->now_s * 100.0);
 }
 
-/* Widget keys; the arrows repeat, the rest of the keyboard does not. */
-static void widget_key(App *app, const SDL_KeyboardEvent *k)
+static void give_key(App *app, UiKey key, int shift)
 {
-    UiInput *in = &app->ui.in;
-    in->left += k->keysym.sym == SDLK_LEFT;
-    in->right += k->keysym.sym == SDLK_RIGHT;
-    in->up += k->keysym.sym == SDLK_UP;
-    in->down += k->keysym.sym == SDLK_DOWN;
-    in->erase += k->keysym.sym == SDLK_BACKSPACE;
-    in->erase_next += k->keysym.sym == SDLK_DELETE;
-    in->home += k->keysym.sym == SDLK_HOME;
-    in->end += k->keysym.sym == SDLK_END;
-    in->page_up += k->keysym.sym == SDLK_PAGEUP;
-    in->page_down += k->keysym.sym == SDLK_PAGEDOWN;
-    if (k->keysym.sym == SDLK_TAB && !k->repeat) {
-        in->next += !(k->keysym.mod & KMOD_SHIFT);
-        in->previous += (k->keysym.mod & KMOD_SHIFT) != 0;
-    }
-    if (!k->repeat) {
-        in->enter += k->keysym.sym == SDLK_RETURN || k->keysym.sym == SDLK_KP_ENTER;
-        in->space += k->keysym.sym == SDLK_SPACE;
-    }
-    /* Up and down walk through the controls as Tab does. */
-    in->previous += k->keysym.sym == SDLK_UP;
-    in->next += k->keysym.sym == SDLK_DOWN;
+    ui_take(&app->ui, &(UiEvent){.kind = UI_KEY, .key = key, .shift = shift});
 }
 
-/* What does not fit is left out by whole characters. */
 static void typed(App *app, const char *text)
 {
-    UiInput *in = &app->ui.in;
-    size_t had = strlen(in->typed);
-    SDL_utf8strlcpy(in->typed + had, text, sizeof in->typed - had);
+    ui_take(&app->ui, &(UiEvent){.kind = UI_TYPE, .text = text});
 }
 
 static void paste(App *app)
@@ -69,6 +44,34 @@ static void paste(App *app)
     if (text != NULL) {
         typed(app, text);
         SDL_free(text);
+    }
+}
+
+/* Keys of widgets; what moves a caret or erases repeats, what chooses does not. */
+static void widget_key(App *app, const SDL_KeyboardEvent *k)
+{
+    static const struct {
+        SDL_Keycode key;
+        UiKey is;
+        int repeats;
+    } plain[] = {{SDLK_TAB, UI_KEY_TAB, 0},         {SDLK_LEFT, UI_KEY_LEFT, 1},
+                 {SDLK_RIGHT, UI_KEY_RIGHT, 1},     {SDLK_UP, UI_KEY_UP, 1},
+                 {SDLK_DOWN, UI_KEY_DOWN, 1},       {SDLK_RETURN, UI_KEY_ENTER, 0},
+                 {SDLK_KP_ENTER, UI_KEY_ENTER, 0},  {SDLK_SPACE, UI_KEY_SPACE, 0},
+                 {SDLK_BACKSPACE, UI_KEY_ERASE, 1}, {SDLK_DELETE, UI_KEY_ERASE_NEXT, 1},
+                 {SDLK_HOME, UI_KEY_HOME, 1},       {SDLK_END, UI_KEY_END, 1},
+                 {SDLK_PAGEUP, UI_KEY_PAGE_UP, 1},  {SDLK_PAGEDOWN, UI_KEY_PAGE_DOWN, 1}},
+      with_ctrl[] = {{SDLK_a, UI_KEY_ALL, 0}, {SDLK_c, UI_KEY_COPY, 0}, {SDLK_x, UI_KEY_CUT, 0}};
+    int shift = (k->keysym.mod & KMOD_SHIFT) != 0, ctrl = (k->keysym.mod & KMOD_CTRL) != 0;
+    for (size_t i = 0; i < sizeof plain / sizeof plain[0]; i++) {
+        if (plain[i].key == k->keysym.sym && (plain[i].repeats || !k->repeat)) {
+            give_key(app, plain[i].is, shift);
+        }
+    }
+    for (size_t i = 0; ctrl && i < sizeof with_ctrl / sizeof with_ctrl[0]; i++) {
+        if (with_ctrl[i].key == k->keysym.sym && !k->repeat) {
+            give_key(app, with_ctrl[i].is, shift);
+        }
     }
 }
 
@@ -129,38 +132,37 @@ static void key_down(App *app, const SDL_KeyboardEvent *k)
 
 static void mouse(App *app, const SDL_Event *e)
 {
-    UiInput *in = &app->ui.in;
     if (e->type == SDL_MOUSEMOTION) {
-        in->mouse_x = (float)app_pixels(app, e->motion.x);
-        in->mouse_y = (float)app_pixels(app, e->motion.y);
-        return;
-    }
-    in->mouse_x = (float)app_pixels(app, e->button.x);
-    in->mouse_y = (float)app_pixels(app, e->button.y);
-    if (e->button.button == SDL_BUTTON_LEFT) {
-        int down = e->type == SDL_MOUSEBUTTONDOWN;
-        in->is_down = down;
-        in->pressed += down;
-        in->released += !down;
+        ui_take(&app->ui, &(UiEvent){.kind = UI_MOVE,
+                                     .x = (float)app_pixels(app, e->motion.x),
+                                     .y = (float)app_pixels(app, e->motion.y)});
+    } else if (e->button.button == SDL_BUTTON_LEFT) {
+        ui_take(&app->ui, &(UiEvent){.kind = e->type == SDL_MOUSEBUTTONDOWN ? UI_PRESS : UI_RELEASE,
+                                     .x = (float)app_pixels(app, e->button.x),
+                                     .y = (float)app_pixels(app, e->button.y),
+                                     .clicks = e->button.clicks,
+                                     .shift = (SDL_GetModState() & KMOD_SHIFT) != 0});
     }
 }
 
 static void pad_button(App *app, int button)
 {
-    UiInput *in = &app->ui.in;
     if (controls_take_pad(app, button)) {
         return;
     }
     if (button == SDL_CONTROLLER_BUTTON_B && app_is_covered(app)) {
         close_cards(app);
     }
-    in->enter += button == SDL_CONTROLLER_BUTTON_A;
-    in->previous += button == SDL_CONTROLLER_BUTTON_DPAD_UP;
-    in->next += button == SDL_CONTROLLER_BUTTON_DPAD_DOWN;
-    in->up += button == SDL_CONTROLLER_BUTTON_DPAD_UP;
-    in->down += button == SDL_CONTROLLER_BUTTON_DPAD_DOWN;
-    in->left += button == SDL_CONTROLLER_BUTTON_DPAD_LEFT;
-    in->right += button == SDL_CONTROLLER_BUTTON_DPAD_RIGHT;
+    static const int buttons[5][2] = {{SDL_CONTROLLER_BUTTON_A, UI_KEY_ENTER},
+                                      {SDL_CONTROLLER_BUTTON_DPAD_UP, UI_KEY_UP},
+                                      {SDL_CONTROLLER_BUTTON_DPAD_DOWN, UI_KEY_DOWN},
+                                      {SDL_CONTROLLER_BUTTON_DPAD_LEFT, UI_KEY_LEFT},
+                                      {SDL_CONTROLLER_BUTTON_DPAD_RIGHT, UI_KEY_RIGHT}};
+    for (int i = 0; i < 5; i++) {
+        if (buttons[i][0] == button) {
+            give_key(app, (UiKey)buttons[i][1], 0);
+        }
+    }
 }
 
 static void pad_gone(App *app)
@@ -191,11 +193,27 @@ static int is_leftover_text(App *app, const SDL_Event *e)
     return was && e->type == SDL_TEXTINPUT;
 }
 
+static UiEventKind kind_of(const SDL_Event *e)
+{
+    return e->type == SDL_MOUSEMOTION ? UI_MOVE : UI_KEY; /* any that is no move */
+}
+
 static void take_event(App *app, const SDL_Event *e);
 
+/* What came before is answered first: a click by the widgets and rooms it was made on, however
+ * long a picture takes. */
 void app_input_event(App *app, const SDL_Event *e)
 {
     int card = (int)app->card;
+    if (ui_must_lay_out(&app->ui, kind_of(e))) {
+        app_lay_out(app);
+    }
+    if (app->go_to >= 0) {
+        screens_turn(app);
+        app_lay_out(app);
+    } else if (app->focus_next >= 0) {
+        app_lay_out(app);
+    }
     if (is_leftover_text(app, e)) {
         return;
     }
@@ -235,7 +253,7 @@ static void take_event(App *app, const SDL_Event *e)
         mouse(app, e);
         break;
     case SDL_MOUSEWHEEL:
-        app->ui.in.wheel += (float)app_notches(&e->wheel);
+        ui_take(&app->ui, &(UiEvent){.kind = UI_WHEEL, .wheel = (float)app_notches(&e->wheel)});
         break;
     case SDL_CONTROLLERBUTTONDOWN:
         pad_button(app, e->cbutton.button);

@@ -144,6 +144,16 @@ static void grab(App *app, const SDL_MouseButtonEvent *b)
     }
 }
 
+/* The tube goes where the hand that holds it is. */
+static void drag_to(App *app, float y)
+{
+    double px_m = app->drag == DRAG_LOOK ? app->look_px_m : app->bay_px_m;
+    if (app->drag != DRAG_NONE && px_m > 0.0) {
+        double up = (double)(app->drag_y - y) / px_m;
+        app_tube_to(app, app->drag_from_m + up * app->run.view->signals.direction);
+    }
+}
+
 static int wheel(App *app, const SDL_MouseWheelEvent *w)
 {
     if (!over_tube(app, app->ui.in.mouse_x, app->ui.in.mouse_y)) {
@@ -195,6 +205,9 @@ int bay_input(App *app, const SDL_Event *e)
         return 0;
     case SDL_MOUSEBUTTONDOWN:
         grab(app, &e->button);
+        return 0;
+    case SDL_MOUSEMOTION:
+        drag_to(app, (float)app_pixels(app, e->motion.y));
         return 0;
     case SDL_MOUSEBUTTONUP:
         app->drag = DRAG_NONE;
@@ -261,11 +274,5 @@ void bay_held(App *app, double dt_s)
     } else {
         app->feed_want_kg_s = s->feed_set_kg_s;
     }
-    if (app->drag != DRAG_NONE) {
-        double px_m = app->drag == DRAG_LOOK ? app->look_px_m : app->bay_px_m;
-        if (px_m > 0.0) {
-            double up = (double)(app->drag_y - app->ui.in.mouse_y) / px_m;
-            app_tube_to(app, app->drag_from_m + up * s->direction);
-        }
-    }
+    drag_to(app, app->ui.in.mouse_y);
 }

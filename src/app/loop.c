@@ -1,5 +1,5 @@
-/* One frame: events, simulated time, the screen into a draw list, the draw list onto the window.
- * The wall clock is read here and nowhere else. */
+/* One frame: events, each answered by a layout of the screen; simulated time; the screen into a
+ * draw list, the draw list onto the window. The wall clock is read here and nowhere else. */
 #include "app.h"
 #include "health.h"
 
@@ -77,6 +77,10 @@ static void draw_scaled(App *app)
         controls_draw(app);
     }
     ui_end(ui);
+    if (ui->copied[0] != '\0') {
+        (void)SDL_SetClipboardText(ui->copied);
+        ui->copied[0] = '\0';
+    }
 }
 
 static void draw(App *app)
@@ -179,18 +183,27 @@ static int run_script(App *app)
     return app->exit_code;
 }
 
+void app_lay_out(App *app)
+{
+    draw(app);
+}
+
 void app_draw_and_show(App *app)
 {
     draw(app);
     show(app);
 }
 
-int app_loop(App *app)
+void app_watch_signals(void)
 {
     struct sigaction action;
     memset(&action, 0, sizeof action);
     action.sa_handler = on_usr1;
     sigaction(SIGUSR1, &action, NULL);
+}
+
+int app_loop(App *app)
+{
     app->is_running = 1;
     if (app->options.script[0] != '\0') {
         return run_script(app);

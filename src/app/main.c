@@ -108,6 +108,7 @@ int main(int argc, char **argv)
     if (status != PB_OK) {
         return status == PB_ERR_IO ? APP_IO : APP_BAD_INPUT;
     }
+    app_watch_signals();
     code = app_window_open(&app);
     if (code == APP_DONE) {
         controls_start(&app);

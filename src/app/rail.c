@@ -129,7 +129,7 @@ static void thumb_and_ticks(App *app, YearRail *rail, int id, GfxRect r)
         ui->active = ui->focus = id;
         ui->is_ring_shown = 0;
     }
-    if (ui->active == id && ui->in.is_down) {
+    if (ui_is_dragged(ui, id)) {
         double share = ((double)ui->in.mouse_x - (double)r.x) / (double)r.w;
         share = share < 0.0 ? 0.0 : share > 1.0 ? 1.0 : share;
         double years = rail_years(share), whole = floor(years + 0.5);

@@ -165,37 +165,19 @@ static int room_key(App *app, SDL_Keycode key, int shift)
     }
 }
 
-static void paste(App *app)
-{
-    char *text = SDL_GetClipboardText();
-    if (text != NULL && !debrief_edit_paste(&app->debrief->edit, text)) {
-        debrief_say(app, _("Not all of it fits; the rest was left out."), 1);
-    }
-    SDL_free(text);
-}
-
 static int input(App *app, const SDL_Event *e)
 {
-    Debrief *d = app->debrief;
-    int is_text = app->ui.focus == ID_D_TEXT;
-    if (e->type == SDL_TEXTINPUT && is_text) {
-        debrief_edit_type(&d->edit, e->text.text);
-        return 1;
-    }
-    if (app->ui.focus == ID_D_NAME || app->ui.focus == ID_D_PLACE) {
-        return 0; /* a line to type in: its letters are letters */
-    }
-    if (e->type == SDL_KEYDOWN && is_text && e->key.keysym.sym == SDLK_v &&
-        (e->key.keysym.mod & KMOD_CTRL) != 0) {
-        paste(app);
-        return 1;
-    }
+    int focus = app->ui.focus;
     if (e->type != SDL_KEYDOWN || (e->key.keysym.mod & KMOD_CTRL) != 0) {
         return 0;
     }
     SDL_Keycode key = e->key.keysym.sym;
-    if (is_text) { /* letters come as text; Tab, Enter, Esc and the function keys go on */
-        return debrief_edit_key(&d->edit, key) || (key >= SDLK_SPACE && key < SDLK_DELETE);
+    int is_text = focus == ID_D_TEXT || focus == ID_D_NAME || focus == ID_D_PLACE;
+    if (is_text && key != SDLK_ESCAPE) {
+        return 0; /* something to type in: its letters are letters */
+    }
+    if (focus == ID_D_POINTS && (key == SDLK_HOME || key == SDLK_END)) {
+        return 0; /* the slider's own */
     }
     if (key == SDLK_SPACE &&
         (!app->ui.is_ring_shown || app->ui.focus == ID_D_SCRUB || app->ui.focus == 0)) {

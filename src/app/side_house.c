@@ -129,7 +129,9 @@ static void row_draw(App *app, const SideRow *row, GfxRect r, float label_w)
         SDL_strlcpy(before, f->text[n], sizeof before);
         SDL_snprintf(mark, sizeof mark, "field_%d", n);
         app_mark(app, mark, at);
-        if (ui_text_field(ui, ID_SIDE_FIELD + n, at, f->text[n], SIDE_TEXT + 1, "")) {
+        int id = ID_SIDE_FIELD + n;
+        if (row->kind == SIDE_A_NUMBER ? ui_figure_field(ui, id, at, f->text[n], SIDE_TEXT + 1)
+                                       : ui_text_field(ui, id, at, f->text[n], SIDE_TEXT + 1, "")) {
             side_house_use(app);
             return;
         }

@@ -1,114 +1,235 @@
-/* A line of text that people type in. The caret is the only state, and the Ui keeps it: one field
- * has the keyboard at a time. */
-#include "ui/ui.h"
+/* Text that people type in, on one line or wrapped in a box. Caret and selection are the only
+ * state, and the Ui keeps them: one field has the keyboard at a time. */
+#include "edit.h"
 
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
 
-static int is_start(char c)
+static float width_of(Ui *ui, double size, const char *text, int bytes)
 {
-    return ((unsigned char)c & 0xC0u) != 0x80u;
+    return ui_text_width(ui->text, (int)(size * (double)ui->scale + 0.5), UI_REGULAR, text, bytes);
 }
 
-static int before(const char *text, int at)
+/* The byte nearest to `x` pixels into the text, of those before `end`. */
+static int byte_at(Ui *ui, double size, const char *text, int from, int end, float x)
 {
-    do {
-        at -= at > 0;
-    } while (at > 0 && !is_start(text[at]));
-    return at;
-}
-
-static int after(const char *text, int at)
-{
-    do {
-        at += text[at] != '\0';
-    } while (text[at] != '\0' && !is_start(text[at]));
-    return at;
-}
-
-static void cut(char *text, int from, int to)
-{
-    memmove(text + from, text + to, strlen(text + to) + 1);
-}
-
-/* Whole characters only, and no control characters. */
-static void put(char *text, int size, int *caret, const char *typed)
-{
-    for (int i = 0; typed[i] != '\0';) {
-        int next = after(typed, i), bytes = next - i, length = (int)strlen(text);
-        if ((unsigned char)typed[i] >= 0x20u && typed[i] != 0x7f && length + bytes < size) {
-            memmove(text + *caret + bytes, text + *caret, (size_t)(length - *caret) + 1);
-            memcpy(text + *caret, typed + i, (size_t)bytes);
-            *caret += bytes;
+    int at = from;
+    while (at < end) {
+        int next = ui_edit_after(text, at);
+        float left = width_of(ui, size, text + from, at - from);
+        float right = width_of(ui, size, text + from, next - from);
+        if (x < 0.5f * (left + right)) {
+            break;
         }
-        i = next;
+        at = next;
+    }
+    return at;
+}
+
+/* What the pointer does to caret and selection; `at` is the byte under it. */
+static void point(Ui *ui, const char *text, int at)
+{
+    if (ui->in.pressed) {
+        ui->is_selecting = 1;
+        ui->caret = at;
+        ui->anchor = ui->in.shift ? ui->anchor : at;
+        if (ui->in.clicks == 2) {
+            ui_edit_word(ui, text, at);
+            ui->is_selecting = 0;
+        } else if (ui->in.clicks > 2) {
+            ui->anchor = 0;
+            ui->caret = (int)strlen(text);
+            ui->is_selecting = 0;
+        }
+    } else if (ui->is_selecting) {
+        ui->caret = at;
     }
 }
 
-static void edit(Ui *ui, char *text, int size)
+/* The field takes the caret, or gives it up. */
+static void take_caret(Ui *ui, int id, int has_focus, const char *text, int is_figure)
 {
-    UiInput *in = &ui->in;
-    int at = ui->caret;
-    put(text, size, &at, in->typed);
-    at = in->home ? 0 : in->end ? (int)strlen(text) : at;
-    at = in->left ? before(text, at) : in->right ? after(text, at) : at;
-    if (in->erase) {
-        int from = before(text, at);
-        cut(text, from, at);
-        at = from;
+    if (!has_focus) {
+        ui->caret_id = ui->caret_id == id ? 0 : ui->caret_id;
+    } else if (ui->caret_id != id) {
+        ui->caret_id = id;
+        ui->caret = (int)strlen(text);
+        ui->anchor = is_figure ? 0 : ui->caret;
+        ui->slide = ui->is_selecting = 0;
     }
-    if (in->erase_next) {
-        cut(text, at, after(text, at));
-    }
-    in->left = in->right = in->space = 0;
-    in->typed[0] = '\0';
-    ui->caret = at;
 }
 
-/* First byte that is shown, so that the caret is inside. */
-static int slide(Ui *ui, float room, int px, const char *text, int caret)
+static void frame(Ui *ui, GfxRect r, int has_focus, int is_hot)
 {
-    int from = 0;
-    while (from < caret &&
-           ui_text_width(ui->text, px, UI_REGULAR, text + from, caret - from) > room) {
-        from = after(text, from);
+    const UiTheme *t = ui->theme;
+    ui_round(ui, r, ui_px(ui, 6), t->glass);
+    ui_round_line(ui, r, ui_px(ui, 6), has_focus || is_hot ? 2.0f : 1.0f,
+                  has_focus ? t->accent : t->edge);
+}
+
+/* First byte shown, so that the caret is inside and as little moves as can be. */
+static void slide(Ui *ui, float room, const char *text)
+{
+    ui->slide = ui->slide > ui->caret ? ui->caret : ui->slide;
+    while (ui->slide < ui->caret &&
+           width_of(ui, 14, text + ui->slide, ui->caret - ui->slide) > room) {
+        ui->slide = ui_edit_after(text, ui->slide);
     }
-    return from;
+}
+
+/* The selected part of the bytes from `from` to `end` of one line, and the caret. */
+static void marks(Ui *ui, float x, float y, float high, double size, const char *text, int from,
+                  int end)
+{
+    int a = ui->caret < ui->anchor ? ui->caret : ui->anchor;
+    int b = ui->caret < ui->anchor ? ui->anchor : ui->caret;
+    a = a < from ? from : a;
+    b = b > end ? end : b;
+    if (a < b) {
+        float left = width_of(ui, size, text + from, a - from);
+        ui_rect(ui, floorf(x + left), y, width_of(ui, size, text + from, b - from) - left, high,
+                ui->theme->accent_wash);
+    }
+    if (ui->caret >= from && ui->caret <= end) {
+        ui_rect(ui, floorf(x + width_of(ui, size, text + from, ui->caret - from)), y, 2.0f, high,
+                ui->theme->accent);
+    }
+}
+
+static int field(Ui *ui, int id, GfxRect r, char *text, int size, const char *hint, int is_figure)
+{
+    const UiTheme *t = ui->theme;
+    int was_here = ui->caret_id == id;
+    int state = id < ui->modal ? 0 : ui_area(ui, id, r, 0), has_focus = ui_focusable(ui, id);
+    float in = ui_px(ui, 10), room = r.w - 2.0f * in;
+    float base = floorf(r.y + r.h * 0.5f + 14.0f * ui->scale * 0.36f + 0.5f);
+    int entered = has_focus && ui->in.enter > 0;
+    take_caret(ui, id, has_focus, text, is_figure);
+    if (has_focus && ui_is_dragged(ui, id) && (was_here || !is_figure)) {
+        int from = ui->slide, end = (int)strlen(text);
+        from = from > end ? end : from;
+        point(ui, text, byte_at(ui, 14, text, from, end, ui->in.mouse_x - r.x - in));
+    }
+    if (has_focus) {
+        ui_edit(ui, text, size, 0);
+        slide(ui, room, text);
+    }
+    frame(ui, r, has_focus, state & UI_AREA_HOT);
+    if (text[0] == '\0') {
+        ui_label_cut(ui, r.x + in, base, room, 14, UI_REGULAR, t->ink2, hint);
+    }
+    int from = has_focus ? ui->slide : 0, end = from;
+    while (text[end] != '\0' &&
+           width_of(ui, 14, text + from, ui_edit_after(text, end) - from) <= room) {
+        end = ui_edit_after(text, end);
+    }
+    if (has_focus) {
+        marks(ui, r.x + in, r.y + r.h * 0.2f, r.h * 0.6f, 14, text, from, end);
+    }
+    ui_label_cut(ui, r.x + in, base, room, 14, UI_REGULAR, t->ink, text + from);
+    return entered;
 }
 
 int ui_text_field(Ui *ui, int id, GfxRect r, char *text, int size, const char *hint)
 {
-    const UiTheme *t = ui->theme;
-    int is_asleep = id < ui->modal;
-    int state = is_asleep ? 0 : ui_area(ui, id, r, 0), has_focus = ui_focusable(ui, id);
-    int px = (int)(14.0f * ui->scale + 0.5f), length = (int)strlen(text);
-    float in = ui_px(ui, 10), room = r.w - 2.0f * in;
-    float base = floorf(r.y + r.h * 0.5f + 14.0f * ui->scale * 0.36f + 0.5f);
-    int entered = has_focus && ui->in.enter > 0;
-    if (has_focus && ui->caret_id != id) {
-        ui->caret_id = id;
-        ui->caret = length;
+    return field(ui, id, r, text, size, hint, 0);
+}
+
+int ui_figure_field(Ui *ui, int id, GfxRect r, char *text, int size)
+{
+    return field(ui, id, r, text, size, "", 1);
+}
+
+/* The lines of a box: the byte under a point of it, or, drawn, its text with caret and selection.
+ */
+typedef struct Lines {
+    float x, y, width, step;
+    double size;
+} Lines;
+
+/* Where the line after one that ends here begins. */
+static const char *after_line(const char *end)
+{
+    return end + (*end == ' ' || *end == '\n');
+}
+
+static int line_at(Ui *ui, Lines l, const char *text, float x, float y)
+{
+    const char *line = text;
+    for (float top = l.y;; top += l.step) {
+        const char *end = ui_line_end(ui, l.width, l.size, UI_REGULAR, line);
+        if (y < top + l.step || *end == '\0') {
+            return byte_at(ui, l.size, text, (int)(line - text), (int)(end - text), x - l.x);
+        }
+        line = after_line(end);
+    }
+}
+
+static void lines_draw(Ui *ui, Lines l, const char *text, int has_focus)
+{
+    const char *line = text;
+    for (float top = l.y;; top += l.step) {
+        const char *end = ui_line_end(ui, l.width, l.size, UI_REGULAR, line);
+        if (has_focus) {
+            marks(ui, l.x, top, l.step, l.size, text, (int)(line - text), (int)(end - text));
+        }
+        if (*end == '\0') {
+            break;
+        }
+        line = after_line(end);
+    }
+    ui_paragraph(ui, l.x, l.y + floorf(l.step * 0.76f), l.width, l.size, UI_REGULAR, ui->theme->ink,
+                 text);
+}
+
+/* As large as it all fits, down to what can be read; a longer text shows the line of its caret. */
+static Lines lines_plan(Ui *ui, GfxRect r, const char *text, int caret)
+{
+    static const GfxColor none = {0, 0, 0, 0};
+    float in = ui_px(ui, 9), high;
+    Lines l = {.x = r.x + in, .width = r.w - 2.0f * in, .size = 15.0};
+    do {
+        l.size -= 1.0;
+        high = ui_paragraph(ui, 0, 0, l.width, l.size, UI_REGULAR, none, text);
+    } while (l.size > 11.0 && high > r.h - in);
+    l.step = floorf(floorf((float)(l.size * (double)ui->scale) + 0.5f) * 1.4f + 0.5f);
+    l.y = r.y + floorf(in * 0.5f);
+    int above = -(int)((r.h - in) / l.step); /* lines over the one with the caret, less the room */
+    for (const char *line = text; high > r.h - in; line = after_line(line)) {
+        line = ui_line_end(ui, l.width, l.size, UI_REGULAR, line);
+        above++;
+        if (line - text >= caret || *line == '\0') {
+            break;
+        }
+    }
+    l.y -= above > 0 ? l.step * (float)above : 0.0f;
+    return l;
+}
+
+void ui_text_box(Ui *ui, int id, GfxRect r, char *text, int size, const char *hint)
+{
+    int state = id < ui->modal ? 0 : ui_area(ui, id, r, 0), has_focus = ui_focusable(ui, id);
+    take_caret(ui, id, has_focus, text, 0);
+    if (has_focus && ui_is_dragged(ui, id)) {
+        Lines l = lines_plan(ui, r, text, ui->caret);
+        point(ui, text, line_at(ui, l, text, ui->in.mouse_x, ui->in.mouse_y));
     }
     if (has_focus) {
-        ui->caret = ui->caret > length ? length : ui->caret;
-        edit(ui, text, size);
-    } else if (ui->caret_id == id) {
-        ui->caret_id = 0;
+        ui_edit(ui, text, size, 1);
     }
-    ui_round(ui, r, ui_px(ui, 6), t->glass);
-    ui_round_line(ui, r, ui_px(ui, 6), has_focus || (state & UI_AREA_HOT) ? 2.0f : 1.0f,
-                  has_focus ? t->accent : t->edge);
-    if (text[0] == '\0') {
-        ui_label_cut(ui, r.x + in, base, room, 14, UI_REGULAR, t->ink2, hint);
+    Lines l = lines_plan(ui, r, text, has_focus ? ui->caret : 0);
+    frame(ui, r, has_focus, state & UI_AREA_HOT);
+    ui_layer(ui, &r);
+    lines_draw(ui, l, text, has_focus);
+    if (text[0] == '\0' && !has_focus) {
+        ui_paragraph(ui, l.x, l.y + floorf(l.step * 0.76f), l.width, 13, UI_REGULAR,
+                     ui->theme->ink2, hint);
     }
-    int from = has_focus ? slide(ui, room, px, text, ui->caret) : 0;
-    ui_label_cut(ui, r.x + in, base, room, 14, UI_REGULAR, t->ink, text + from);
+    ui_layer(ui, NULL);
     if (has_focus) {
-        float x = r.x + in + ui_text_width(ui->text, px, UI_REGULAR, text + from, ui->caret - from);
-        ui_rect(ui, floorf(x), r.y + r.h * 0.2f, 2.0f, r.h * 0.6f, t->accent);
+        ui_focus_ring(ui, r, ui_px(ui, 6));
     }
-    return entered;
 }
 
 float ui_label_cut(Ui *ui, float x, float y, float width, double size, UiWeight weight, GfxColor c,
@@ -121,7 +242,7 @@ float ui_label_cut(Ui *ui, float x, float y, float width, double size, UiWeight 
     float dots = ui_width(ui, size, weight, "...");
     int px = (int)(size * (double)ui->scale + 0.5), end = 0;
     while (end < (int)sizeof part - 8 && text[end] != '\0') {
-        int next = after(text, end);
+        int next = ui_edit_after(text, end);
         if (ui_text_width(ui->text, px, weight, text, next) + dots > width) {
             break;
         }

@@ -44,21 +44,31 @@ float ui_label(Ui *ui, float x, float y, double size, UiWeight weight, GfxColor 
     return w;
 }
 
+static const char *line_end(Ui *ui, float width, int px, UiWeight weight, const char *text)
+{
+    const char *end = text, *best = NULL;
+    while (*end && *end != '\n') {
+        const char *word = end + strcspn(end + (*end == ' '), " \n") + (*end == ' ');
+        if (ui_text_width(ui->text, px, weight, text, (int)(word - text)) > width && best) {
+            break;
+        }
+        best = end = word;
+    }
+    return best ? best : end;
+}
+
+const char *ui_line_end(Ui *ui, float width, double size, UiWeight weight, const char *text)
+{
+    return line_end(ui, width, size_px(ui, size), weight, text);
+}
+
 float ui_paragraph(Ui *ui, float x, float y, float width, double size, UiWeight weight, GfxColor c,
                    const char *text)
 {
     int px = size_px(ui, size);
     float step = floorf((float)px * 1.4f + 0.5f), height = 0.0f;
     while (*text) {
-        const char *end = text, *best = NULL;
-        while (*end && *end != '\n') {
-            const char *word = end + strcspn(end + (*end == ' '), " \n") + (*end == ' ');
-            if (ui_text_width(ui->text, px, weight, text, (int)(word - text)) > width && best) {
-                break;
-            }
-            best = end = word;
-        }
-        end = best ? best : end;
+        const char *end = line_end(ui, width, px, weight, text);
         if (c.a > 0) {
             draw(ui, x, y + height, px, weight, c, text, end);
         }

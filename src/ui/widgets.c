@@ -33,8 +33,10 @@ void ui_begin(Ui *ui, float width, float height, float scale)
     ui->order_count = 0;
     ui->is_focus_there = 0;
     ui->space_used = 0;
+    ui->has_left_out = 0;
     if (!ui->in.is_down && !ui->in.released) {
         ui->active = 0;
+        ui->is_selecting = 0;
     }
     ui->hot = 0;
     ui_layer(ui, NULL);
@@ -57,12 +59,8 @@ void ui_end(Ui *ui)
     if (ui->in.released) {
         ui->active = 0;
     }
-    float x = ui->in.mouse_x, y = ui->in.mouse_y;
-    int down = ui->in.is_down;
-    memset(&ui->in, 0, sizeof ui->in);
-    ui->in.mouse_x = x;
-    ui->in.mouse_y = y;
-    ui->in.is_down = down;
+    ui->in =
+        (UiInput){.mouse_x = ui->in.mouse_x, .mouse_y = ui->in.mouse_y, .is_down = ui->in.is_down};
 }
 
 float ui_px(const Ui *ui, double px)
@@ -107,6 +105,11 @@ void ui_focus_ring(Ui *ui, GfxRect r, float radius)
     float out = 5.0f;
     GfxRect grown = {r.x - out, r.y - out, r.w + 2 * out, r.h + 2 * out};
     ui_round_line(ui, grown, radius + out, 3.0f, ui->theme->accent);
+}
+
+int ui_is_dragged(const Ui *ui, int id)
+{
+    return ui->active == id && (ui->in.is_down || ui->in.pressed);
 }
 
 /* Mouse part that all widgets share: hover, press, click. */
@@ -262,14 +265,14 @@ int ui_slider(Ui *ui, int id, GfxRect r, double *value, double step, double wax)
     int is_hot = 0, has_focus = ui_focusable(ui, id);
     double v = *value;
     press(ui, id, hit, &is_hot);
-    if (ui->active == id && ui->in.is_down) {
+    if (ui_is_dragged(ui, id)) {
         v = ((double)ui->in.mouse_x - (double)r.x) / (double)r.w;
     }
     if (is_hot && ui->in.wheel != 0.0f) {
         v += step * (double)ui->in.wheel;
     }
-    if (has_focus && (ui->in.left || ui->in.right)) {
-        v += ui->in.right ? step : -step;
+    if (has_focus && (ui->in.left || ui->in.right || ui->in.home || ui->in.end)) {
+        v = ui->in.home ? 0.0 : ui->in.end ? 1.0 : v + step * (ui->in.right - ui->in.left);
         ui->is_ring_shown = 1;
     }
     v = v < 0.0 ? 0.0 : v > 1.0 ? 1.0 : v;

@@ -1,9 +1,11 @@
 /**
  * @file ui.h
- * @brief Drawing and widgets of one frame, rebuilt every frame from the caller's own state.
+ * @brief Drawing and widgets, rebuilt from the caller's own state each time they are laid out.
  *
- * The caller fills `in` from its events, calls ui_begin, draws and asks widgets, then ui_end.
- * A widget is named by a number that stays the same from frame to frame. Nothing here knows what
+ * The caller gives its events to ui_take, calls ui_begin, draws and asks widgets, then ui_end.
+ * Each event is answered by a layout of its own, however many come between two pictures: before
+ * the next one is taken, the caller lays out again where ui_must_lay_out says so.
+ * A widget is named by a number that stays the same from layout to layout. Nothing here knows what
  * the numbers mean. Pixels of the drawable; `scale` is the text scale times that of the display.
  */
 #ifndef UI_UI_H
@@ -22,18 +24,62 @@ typedef struct UiPoint {
 
 typedef enum UiAlign { UI_LEFT, UI_CENTRE, UI_RIGHT } UiAlign;
 
-/** One frame of input; counts and edges are of this frame only. */
+typedef enum UiEventKind {
+    UI_MOVE, /**< of the pointer */
+    UI_PRESS,
+    UI_RELEASE, /**< of the left button */
+    UI_WHEEL,
+    UI_KEY,
+    UI_TYPE /**< text, typed or pasted */
+} UiEventKind;
+
+typedef enum UiKey {
+    UI_KEY_TAB,
+    UI_KEY_LEFT,
+    UI_KEY_RIGHT,
+    UI_KEY_UP,
+    UI_KEY_DOWN,
+    UI_KEY_ENTER,
+    UI_KEY_SPACE,
+    UI_KEY_ERASE,      /**< Backspace */
+    UI_KEY_ERASE_NEXT, /**< Delete */
+    UI_KEY_HOME,
+    UI_KEY_END,
+    UI_KEY_PAGE_UP,
+    UI_KEY_PAGE_DOWN,
+    UI_KEY_ALL, /**< select all */
+    UI_KEY_COPY,
+    UI_KEY_CUT
+} UiKey;
+
+/** One thing that a person did. */
+typedef struct UiEvent {
+    UiEventKind kind;
+    float x, y;       /**< UI_MOVE, UI_PRESS, UI_RELEASE */
+    int clicks;       /**< UI_PRESS: 2 = the second of a double click */
+    float wheel;      /**< UI_WHEEL: notches, + away from the person */
+    UiKey key;        /**< UI_KEY */
+    int shift;        /**< UI_KEY, UI_PRESS: held */
+    const char *text; /**< UI_TYPE: UTF-8 */
+} UiEvent;
+
+enum { UI_TYPED_BYTES = 1024 }; /* a path may be long */
+
+/** What a layout answers. Counts and edges are gone after it; the pointer stays. */
 typedef struct UiInput {
     float mouse_x, mouse_y;
     int is_down; /**< left button held */
-    int pressed, released;
+    int pressed, released, clicks;
     float wheel;        /**< notches, + away from the person */
     int next, previous; /**< Tab, Shift+Tab */
     int left, right, up, down;
     int enter, space;
     int erase, erase_next, home, end; /**< Backspace, Delete, Home, End */
     int page_up, page_down;
-    char typed[1024]; /**< UTF-8 that was typed or pasted: a path may be long */
+    int shift;                  /**< held with this event: what moves selects */
+    int all, copy, cut;         /**< Ctrl+A, Ctrl+C, Ctrl+X */
+    char typed[UI_TYPED_BYTES]; /**< UTF-8 that was typed or pasted */
+    int has_moved, has_more;    /**< no layout has seen it: the pointer alone; anything else */
 } UiInput;
 
 typedef struct Ui {
@@ -47,19 +93,29 @@ typedef struct Ui {
     int is_ring_shown; /**< the last move was by keyboard */
     int order[UI_MAX_FOCUS];
     int order_count;
-    int is_focus_there;  /**< the widget in focus was asked for this frame */
-    int modal;           /**< widgets with a number below this one sleep */
-    int space_used;      /**< a widget took the space bar this frame */
-    int caret_id, caret; /**< text field that the caret is in, and before which byte */
+    int is_focus_there; /**< the widget in focus was asked for this frame */
+    int modal;          /**< widgets with a number below this one sleep */
+    int space_used;     /**< a widget took the space bar this frame */
+    int caret_id;       /**< text field that the caret is in */
+    int caret, anchor;  /**< before which byte it stands; the other end of what is selected */
+    int slide;          /**< first byte that a line longer than its field shows */
+    int is_selecting;   /**< the pointer draws the selection on */
+    int has_left_out;   /**< not all that was typed or pasted had room, in this layout */
+    char copied[UI_TYPED_BYTES]; /**< for the clipboard, to be taken by the caller; "" = none */
 } Ui;
 
 /** @brief Zeroed but for fonts and colours. */
 void ui_init(Ui *ui, UiText *text, const UiTheme *theme);
 /** @brief Free the draw list. */
 void ui_free(Ui *ui);
-/** @brief Start a frame: empties the list, opens the first layer. */
+/** @brief One event for the next layout. `text` is copied; what does not fit is left out whole. */
+void ui_take(Ui *ui, const UiEvent *event);
+/** @brief Nonzero when what was taken has to be laid out before an event of this kind is looked at.
+ * Moves of the pointer add up to the last, unless something is held and dragged. */
+int ui_must_lay_out(const Ui *ui, UiEventKind next);
+/** @brief Start a layout: empties the list, opens the first layer. */
 void ui_begin(Ui *ui, float width, float height, float scale);
-/** @brief End a frame: moves the focus where Tab asked, forgets this frame's input edges. */
+/** @brief End a layout: moves the focus where Tab asked, forgets what it has answered. */
 void ui_end(Ui *ui);
 /** @brief What follows is drawn over everything so far; clip NULL = the whole window. */
 void ui_layer(Ui *ui, const GfxRect *clip);
@@ -83,6 +139,9 @@ void ui_field(Ui *ui, GfxField field);
 /** @brief A triangle in pixels without a fringe: the cheapest mark there is. */
 void ui_speck(Ui *ui, float x, float y, float dx, float dy, float width, GfxColor c);
 
+/** @brief End of the first line of `text` when it is wrapped at spaces to `width`. */
+const char *ui_line_end(Ui *ui, float width, double size, UiWeight weight, const char *text);
+
 /* Text. `size` is px at 100 %, multiplied by the scale; y is the base line. */
 float ui_label(Ui *ui, float x, float y, double size, UiWeight weight, GfxColor c, UiAlign align,
                const char *text);
@@ -97,7 +156,7 @@ int ui_button(Ui *ui, int id, GfxRect r, const char *label, int is_primary, int 
 /** @brief Segments of equal width. @return the chosen one, `current` when nothing changed */
 int ui_segments(Ui *ui, int id, GfxRect r, const char *const *labels, int count, int current);
 /**
- * @brief Track with thumb and ticks; drag, click, wheel, or arrows when focused.
+ * @brief Track with thumb and ticks; drag, click, wheel, or arrows, Home and End when focused.
  * @param[in] r     the track's row; `value` in [0, 1]
  * @param[in] step  of one arrow press or wheel notch, share of the whole
  * @param[in] wax   where a mark of the person's stands under the track, 0..1; negative = none
@@ -105,12 +164,17 @@ int ui_segments(Ui *ui, int id, GfxRect r, const char *const *labels, int count,
  */
 int ui_slider(Ui *ui, int id, GfxRect r, double *value, double step, double wax);
 /**
- * @brief One line of text to type in. Starts with the caret at the end; a long text slides.
+ * @brief One line of text to type in. A long text slides. Shift with arrows, Home and End selects,
+ * so does the pointer, Ctrl+A and a double click (a word); what is typed takes its place.
  * @param[in,out] text UTF-8 in `size` bytes; what does not fit whole is not taken
  * @param[in]     hint shown while it is empty
  * @return 1 when Enter was pressed in it
  */
 int ui_text_field(Ui *ui, int id, GfxRect r, char *text, int size, const char *hint);
+/** @brief As ui_text_field, for a figure: coming to it selects it whole, so that it is retyped. */
+int ui_figure_field(Ui *ui, int id, GfxRect r, char *text, int size);
+/** @brief As ui_text_field, over several wrapped lines of one text; line ends become spaces. */
+void ui_text_box(Ui *ui, int id, GfxRect r, char *text, int size, const char *hint);
 /**
  * @brief What any place shares with a button: hover, press, focus; it draws nothing.
  * @param[in] in_order in the Tab order, and chosen by Enter and Space as well
@@ -135,6 +199,8 @@ int ui_wheel_rows(const Ui *ui);
 int ui_focusable(Ui *ui, int id);
 /** @brief The ring round what has the focus, 5 px outside of `r`; only while keys lead. */
 void ui_focus_ring(Ui *ui, GfxRect r, float radius);
+/** @brief The pointer takes hold of it, or holds it and drags it. */
+int ui_is_dragged(const Ui *ui, int id);
 /** @brief Left and top edge belong to `r`, right and bottom do not. */
 int ui_inside(GfxRect r, float x, float y);
 

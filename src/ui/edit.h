@@ -1,0 +1,15 @@
+/* Private to ui: the text of the field that has the caret, and what keys do to it. */
+#ifndef UI_EDIT_H
+#define UI_EDIT_H
+
+#include "ui/ui.h"
+
+/* Byte of the character before and after the one at `at`. */
+int ui_edit_before(const char *text, int at);
+int ui_edit_after(const char *text, int at);
+/* What the input says to caret, selection and text; that input is used up. */
+void ui_edit(Ui *ui, char *text, int size, int is_box);
+/* Select the word at a byte. */
+void ui_edit_word(Ui *ui, const char *text, int at);
+
+#endif
