@@ -53,6 +53,8 @@ typedef enum DebriefPanel {
 enum { DEBRIEF_RUBRICS = 24 };
 #define DEBRIEF_LEAST 0.05 /* points: a lesser loss shows as 0.0 and is not pointed at */
 
+typedef enum DebriefFilter { FILTER_NONE, FILTER_LEARNER, FILTER_EXERCISE } DebriefFilter;
+
 typedef struct DebriefPdfJob DebriefPdfJob; /* debrief_pdf.c */
 
 typedef struct Debrief {
@@ -65,6 +67,8 @@ typedef struct Debrief {
     int learner_filter; /* -1 all, else index */
     char exercises[32][48], titles[32][96];
     int exercise_count, exercise_filter; /* -1 all */
+    int filter_open;                     /* DebriefFilter whose list is open */
+    int first_choice;                    /* of that list, at its top */
     int row, first_row;                  /* of the list: chosen, and at its top */
     DebriefRun runs[DEBRIEF_RUNS];       /* the run, and the one beside it */
     StoreRun *mates;                     /* runs that may stand beside it: same exercise */
@@ -78,9 +82,9 @@ typedef struct Debrief {
     int is_course, is_list_open, turn; /* turn: wall or grade at the largest text */
     StoreMark *marks;                  /* of the run, oldest first */
     int mark_count;
-    double points; /* the trainer's, of the chosen part; negative = no points */
+    double points;                /* the trainer's, of the chosen part; negative = no points */
     char typed[DEBRIEF_TEXT + 1]; /* reason or comment, UTF-8 */
-    int64_t box_run; /* what points and typed belong to; 0 = nothing yet */
+    int64_t box_run;              /* what points and typed belong to; 0 = nothing yet */
     int box_part;
     double box_points; /* as they are kept in the store */
     char box_text[DEBRIEF_TEXT + 1];
@@ -137,7 +141,8 @@ enum {
     ID_D_NAME,
     ID_D_RETRY,
     ID_D_PLACE,
-    ID_D_PLACE_SAVE
+    ID_D_PLACE_SAVE,
+    ID_D_CHOICES
 };
 
 /* debrief_load.c: a run on the table. */
@@ -170,8 +175,11 @@ void debrief_rubrics_read(App *app);
 void debrief_rubric_choose(App *app, int rubric);
 void debrief_grade_keep(App *app);
 void debrief_rubric_row(App *app, GfxRect r);
-/* Points and maximum of a part in the grade that the run came with. */
+/* Points and maximum of a part in the grade that the run came with: a trainer's points are kept
+ * out of that maximum. */
 double debrief_own_points(const DebriefRun *r, int part, double *most);
+/* Kept points of a part times this are points under the rubric in use. */
+double debrief_in_use(const DebriefRun *r, int part);
 /* debrief_held.c: runs that could not be kept. Returns the height that it took. */
 float debrief_held_draw(App *app, GfxRect r);
 /* debrief_pdf.c: the report is written on a thread of its own; look at it once a frame. */
@@ -203,8 +211,13 @@ void debrief_short_draw(App *app, GfxRect r);
 void debrief_losses_draw(App *app, GfxRect r);
 void debrief_lifts_draw(App *app, GfxRect r);
 void debrief_trainer_draw(App *app, GfxRect r);
-/* debrief_side.c, debrief_course.c */
+/* debrief_side.c, debrief_filter.c, debrief_course.c */
 void debrief_side_draw(App *app, GfxRect r);
+/* The two buttons that say whose runs of what are listed, and the list that one of them opens. */
+void debrief_filters_draw(App *app, GfxRect r);
+void debrief_choices_draw(App *app, GfxRect r);
+/* Why there is nothing to list; "" when there is. */
+void debrief_none_words(const App *app, char *out, size_t size);
 void debrief_course_draw(App *app, GfxRect r);
 /* debrief_edit.c */
 /* A list that takes up and down while it has the focus. Returns the chosen row. */

@@ -112,7 +112,7 @@ static void part_row(App *app, GfxRect r, int part)
     float right = r.x + r.w;
     if (mark != NULL) {
         right -= ui_label(ui, right, base, 14, UI_BOLD, t->accent, UI_RIGHT,
-                          app_fmt_points(app, mark->points)) +
+                          app_fmt_points(app, mark->points * debrief_in_use(&d->runs[0], part))) +
                  ui_px(ui, 10);
     } else {
         right -= ui_width(ui, 14, UI_BOLD, "00") + ui_px(ui, 10);

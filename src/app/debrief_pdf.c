@@ -42,8 +42,9 @@ static void put_marks(const Debrief *d, ReportRun *p)
     for (int i = 0; i < p->part_count && i < PB_SCORE_PARTS; i++) {
         const StoreMark *points = debrief_current_mark(d, debrief_part_key(i), 1);
         const StoreMark *said = debrief_current_mark(d, debrief_part_key(i), 0);
-        (void)debrief_own_points(&d->runs[0], i, &p->parts[i].trainer_max);
-        p->parts[i].trainer = points != NULL ? points->points : -1.0;
+        p->parts[i].trainer_max = d->runs[0].score.parts[i].max;
+        p->parts[i].trainer =
+            points != NULL ? points->points * debrief_in_use(&d->runs[0], i) : -1.0;
         SDL_strlcpy(p->parts[i].reason, said != NULL ? said->reason : "",
                     sizeof p->parts[i].reason);
     }

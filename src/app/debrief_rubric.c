@@ -112,6 +112,16 @@ double debrief_own_points(const DebriefRun *r, int part, double *most)
     return r->score.parts[part].points;
 }
 
+double debrief_in_use(const DebriefRun *r, int part)
+{
+    double most = 0.0;
+    if (part >= PB_SCORE_PARTS || !r->has_score) {
+        return 1.0;
+    }
+    (void)debrief_own_points(r, part, &most);
+    return most > 0.0 ? r->score.parts[part].max / most : 1.0;
+}
+
 static void read_grades(App *app)
 {
     Debrief *d = app->debrief;

@@ -1,35 +1,11 @@
-/* Left column: the filters, the list of runs, what may stand beside the run, and the course small.
+/* Left column: the filters, the list of runs or what a filter may be, what may stand beside the
+ * run, and the course small.
  */
 #include "debrief.h"
 
 #include "io/run_summary.h"
 
 #include <math.h>
-
-static void filters(App *app, GfxRect r)
-{
-    Ui *ui = &app->ui;
-    Debrief *d = app->debrief;
-    float high = ui_px(ui, 30), gap = ui_px(ui, 6);
-    GfxRect who = {r.x, r.y, r.w, high}, what = {r.x, r.y + high + gap, r.w, high};
-    const char *name =
-        d->learner_filter >= 0 ? d->learners[d->learner_filter].name : _("All learners");
-    const char *task =
-        d->exercise_filter >= 0 ? _(d->titles[d->exercise_filter]) : _("All exercises");
-    if (ui_button(ui, ID_D_LEARNER, who, debrief_fit(app, 12, UI_BOLD, r.w - ui_px(ui, 14), name),
-                  0, 0)) {
-        d->learner_filter = d->learner_filter + 1 < d->learner_count ? d->learner_filter + 1 : -1;
-        debrief_refresh(app);
-    }
-    if (ui_button(ui, ID_D_EXERCISE, what, debrief_fit(app, 12, UI_BOLD, r.w - ui_px(ui, 14), task),
-                  0, 0)) {
-        d->exercise_filter =
-            d->exercise_filter + 1 < d->exercise_count ? d->exercise_filter + 1 : -1;
-        debrief_refresh(app);
-    }
-    app_mark(app, "learner", who);
-    app_mark(app, "exercise", what);
-}
 
 static void row(App *app, GfxRect r, const StoreRun *s, int chosen)
 {
@@ -166,9 +142,18 @@ void debrief_side_draw(App *app, GfxRect r)
         course = 0.0f;
     }
     ui_label(ui, r.x, r.y + ui_px(ui, 14), 16, UI_BOLD, ui->theme->ink, UI_LEFT, _("Runs"));
-    filters(app, (GfxRect){r.x, r.y + head, r.w, two});
+    debrief_filters_draw(app, (GfxRect){r.x, r.y + head, r.w, two});
     float y = r.y + head + two;
-    list(app, (GfxRect){r.x, y, r.w, room});
+    GfxRect rows = {r.x, y, r.w, room};
+    if (app->debrief->filter_open != FILTER_NONE) {
+        debrief_choices_draw(app, rows);
+    } else if (app->debrief->count > 0) {
+        list(app, rows);
+    } else {
+        char none[200];
+        debrief_none_words(app, none, sizeof none);
+        ui_paragraph(ui, r.x, y + ui_px(ui, 20), r.w, 14, UI_REGULAR, ui->theme->ink2, none);
+    }
     y += room + gap;
     beside(app, (GfxRect){r.x, y, r.w, side});
     y += side + gap;

@@ -255,9 +255,9 @@ double debrief_trainer_total(const Debrief *d, int *given)
     *given = whole != NULL;
     for (int i = 0; i < PB_SCORE_PARTS; i++) {
         const StoreMark *m = debrief_current_mark(d, debrief_part_key(i), 1);
-        double top, points = debrief_own_points(&d->runs[0], i, &top);
-        got += m != NULL ? m->points : points;
-        most += top;
+        const PbScorePart *p = &d->runs[0].score.parts[i];
+        got += m != NULL ? m->points * debrief_in_use(&d->runs[0], i) : p->points;
+        most += p->max;
         *given += m != NULL;
     }
     return whole != NULL ? whole->points : most > 0.0 ? 100.0 * got / most : 0.0;
@@ -306,5 +306,8 @@ void debrief_save_mark(App *app)
         return;
     }
     read_marks(app);
-    debrief_say(app, _("Saved; the computed points stay beside yours."), 0);
+    debrief_say(app,
+                m.points < 0.0 ? _("The comment is saved, without points.")
+                               : _("Saved; the computed points stay beside yours."),
+                0);
 }

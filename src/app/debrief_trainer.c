@@ -13,20 +13,16 @@ static const char *part_name(App *app, int part)
                : io_part_name((PbScorePartKind)part, app->lang ? IO_SPANISH : IO_ENGLISH);
 }
 
+/* By the rubric in use, as the rows of the rubric show it. */
 static double most(const Debrief *d)
 {
-    double top = 100.0;
-    if (d->part < PB_SCORE_PARTS) {
-        (void)debrief_own_points(&d->runs[0], d->part, &top);
-    }
-    return top;
+    return d->part < PB_SCORE_PARTS ? d->runs[0].score.parts[d->part].max : 100.0;
 }
 
 static double computed(const Debrief *d)
 {
-    double top;
-    return d->part >= PB_SCORE_PARTS ? d->runs[0].own.total
-                                     : debrief_own_points(&d->runs[0], d->part, &top);
+    const PbScore *s = &d->runs[0].score;
+    return d->part < PB_SCORE_PARTS ? s->parts[d->part].points : s->total;
 }
 
 /* Which part: one button that goes round; the rubric's rows choose as well. */
@@ -47,16 +43,18 @@ static void points_row(App *app, GfxRect r)
     const UiTheme *t = ui->theme;
     Debrief *d = app->debrief;
     char text[100];
-    double top = most(d),
-           v = d->points < 0.0 ? computed(d) / fmax(top, 1.0) : d->points / fmax(top, 1.0);
+    double top = fmax(most(d), 1.0), in_use = debrief_in_use(&d->runs[0], d->part);
+    double v = (d->points < 0.0 ? computed(d) : d->points * in_use) / top;
     float word_w = ui_width(ui, 16, UI_BOLD, "100 / 100") + ui_px(ui, 16);
     GfxRect track = {r.x + ui_px(ui, 10), r.y, r.w - word_w - ui_px(ui, 20), r.h};
-    if (top > 0.0 && ui_slider(ui, ID_D_POINTS, track, &v, 1.0 / top, computed(d) / top)) {
-        d->points = fmin(floor(v * top + 0.5), top);
+    int is_changed = ui_slider(ui, ID_D_POINTS, track, &v, 1.0 / top, computed(d) / top);
+    if (is_changed || (ui->in.pressed && ui_is_dragged(ui, ID_D_POINTS))) {
+        d->points = fmin(floor(v * top + 0.5), top) / in_use;
     }
     app_mark(app, "points", track);
     SDL_snprintf(text, sizeof text, "%s / %s",
-                 d->points < 0.0 ? "–" : app_fmt_points(app, d->points), app_fmt_points(app, top));
+                 d->points < 0.0 ? "–" : app_fmt_points(app, d->points * in_use),
+                 app_fmt_points(app, top));
     ui_label(ui, r.x + r.w, r.y + r.h * 0.5f + ui_px(ui, 6), 16, UI_BOLD, t->accent, UI_RIGHT,
              text);
 }
@@ -71,8 +69,11 @@ static void history(App *app, GfxRect r)
     for (int i = d->mark_count - 1; i >= 0; i--) {
         const StoreMark *m = &d->marks[i];
         const char *name = m->part;
+        double in_use = 1.0;
         for (int p = 0; p <= PB_SCORE_PARTS; p++) {
-            name = SDL_strcmp(m->part, debrief_part_key(p)) == 0 ? part_name(app, p) : name;
+            int is_this = SDL_strcmp(m->part, debrief_part_key(p)) == 0;
+            name = is_this ? part_name(app, p) : name;
+            in_use = is_this ? debrief_in_use(&d->runs[0], p) : in_use;
         }
         if (y + ui_px(ui, 16) > r.y + r.h) {
             return;
@@ -80,7 +81,7 @@ static void history(App *app, GfxRect r)
         const char *by = m->trainer[0] != '\0' ? ": " : "";
         if (m->points >= 0.0) {
             SDL_snprintf(text, sizeof text, "%s%s%s %s  %.240s", m->trainer, by, name,
-                         app_fmt_points(app, m->points), m->reason);
+                         app_fmt_points(app, m->points * in_use), m->reason);
         } else {
             SDL_snprintf(text, sizeof text, "%s%s%s  %.240s", m->trainer, by, name, m->reason);
         }
@@ -119,11 +120,17 @@ void debrief_trainer_draw(App *app, GfxRect r)
     GfxRect name = {r.x, y, r.w - save_w - gap, high};
     ui_text_field(ui, ID_D_NAME, name, d->trainer, (int)sizeof d->trainer, _("Trainer's name"));
     app_mark(app, "trainer_name", name);
-    if (ui_button(ui, ID_D_SAVE, save, _("Save"), 1, d->runs[0].id == 0)) {
+    int is_empty = d->points < 0.0 && d->typed[0] == '\0';
+    if (ui_button(ui, ID_D_SAVE, save, _("Save"), 1, d->runs[0].id == 0 || is_empty)) {
         debrief_save_mark(app);
     }
     app_mark(app, "save", save);
     debrief_draft_keep(app);
     y += high + gap;
+    if (d->points < 0.0) { /* said before anything is saved */
+        y += ui_paragraph(ui, r.x, y + ui_px(ui, 12), r.w, 12, UI_REGULAR, t->ink2,
+                          is_empty ? _("Give points, a reason or a comment first.")
+                                   : _("No points are set: Save keeps the comment alone."));
+    }
     history(app, (GfxRect){r.x, y, r.w, r.y + r.h - y});
 }

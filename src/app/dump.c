@@ -212,6 +212,7 @@ static int rows(const App *app, Row *out)
         {"debrief_reference", d != NULL && d->runs[1].is_open && d->runs[1].is_reference},
         {"runs_held", app->records.held_count},
         {"debrief_marks", d != NULL ? d->mark_count : -1},
+        {"debrief_points", d != NULL ? d->points : -1.0},
         {"debrief_part", d != NULL ? d->part : -1},
         {"debrief_playing", d != NULL && d->is_playing},
         {"debrief_beside", d != NULL && d->runs[1].is_scanned},

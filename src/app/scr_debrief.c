@@ -126,7 +126,11 @@ static int room_key(App *app, SDL_Keycode key, int shift)
     Debrief *d = app->debrief;
     switch (key) {
     case SDLK_ESCAPE:
-        app_go(app, SCREEN_DOOR);
+        if (d->filter_open != FILTER_NONE) {
+            d->filter_open = FILTER_NONE;
+        } else {
+            app_go(app, SCREEN_DOOR);
+        }
         return 1;
     case SDLK_p:
         play(app);
@@ -194,10 +198,13 @@ static int waiting(App *app, GfxRect r)
     const UiTheme *t = ui->theme;
     Debrief *d = app->debrief;
     const DebriefRun *run = &d->runs[0];
-    const char *why = d->trouble[0]   ? d->trouble
-                      : !run->is_open ? _("No run is kept yet. Choose who is learning at the Door "
-                                          "and work a bay; it is then found here.")
-                                      : NULL;
+    char none[200];
+    debrief_none_words(app, none, sizeof none);
+    const char *why = d->trouble[0]  ? d->trouble
+                      : run->is_open ? NULL
+                      : none[0]      ? none
+                                     : _("No run is kept yet. Choose who is learning at the Door "
+                                              "and work a bay; it is then found here.");
     if (why != NULL) {
         ui_paragraph(ui, r.x, r.y + ui_px(ui, 40), fminf(r.w, ui_px(ui, 520)), 16, UI_REGULAR,
                      d->trouble[0] ? t->danger : t->ink, why);

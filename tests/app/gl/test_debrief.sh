@@ -7,6 +7,7 @@ cli=$(dirname "$program")/../cli/pullback-cli
 [ -x "$cli" ] || pass_over "there is no pullback-cli beside the program"
 db=$work/runs.db
 "$cli" learners add "Ana Prueba" --db "$db" >/dev/null
+"$cli" learners add "Without runs" --db "$db" >/dev/null
 for hands in two-foot steady-foot; do
     "$cli" run "$root/assets/exercises/plain-2x4.json" --hands "$root/assets/hands/$hands.json" \
         --record "$work/$hands.pbrun" >/dev/null || fail "recording $hands"
