@@ -308,6 +308,8 @@ const char *app_fmt_mass(App *app, double kg);
 const char *app_fmt_feed(App *app, double kg_s);
 const char *app_fmt_points(App *app, double points); /* a decimal only where there is one */
 const char *app_fmt_clock(App *app, double s);
+/* A sentence with its named figures, io_named_figures; good until three more were made. */
+const char *app_said(const App *app, const char *text);
 const char *app_fmt_unit(App *app, IoUnit unit, double si);
 const char *app_unit(const App *app, IoUnit unit);
 /* bay_step.c */

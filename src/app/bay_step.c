@@ -11,20 +11,19 @@ static void tell(App *app, const PbEvent *e)
     int is_told = !app->is_graded; /* what happened is, what to do about it only in practice */
     switch (e->kind) {
     case PB_EVENT_PLUG:
-        app_notice(app, _("The hose is plugged"),
-                   _("Clear it: stop, open the hose, lose its material."), 0, 1e9);
+        app_notice(app, _("The hose is clogged"),
+                   _("Clear it: shut down, open the hose, dump what is in it."), 0, 1e9);
         break;
     case PB_EVENT_PLUG_CLEARED:
         app_notice(app, _("Hose cleared"),
-                   is_told ? _("Switch on again. Pull back sooner after the flow falls.") : "", 0,
-                   6);
+                   is_told ? _("Switch on again. Pull back sooner after the stall.") : "", 0, 6);
         break;
     case PB_EVENT_BLOW_OUT:
-        snprintf(line, sizeof line, _("Face gave way at %s"), app_fmt_length(app, e->y_m));
+        snprintf(line, sizeof line, _("Blow-out at %s"), app_fmt_length(app, e->y_m));
         app_notice(app, line, _("Machine off. The run has ended."), 1, 1e9);
         break;
     case PB_EVENT_CREAK:
-        app_notice(app, _("The face creaks"),
+        app_notice(app, _("The wall creaks"),
                    is_told ? _("Pull back or turn the blower down.") : "", 0, 3);
         break;
     case PB_EVENT_FEED_OUTSIDE:
@@ -36,8 +35,8 @@ static void tell(App *app, const PbEvent *e)
                    _("Switch off and let the pressure bleed before the tube comes out."), 0, 5);
         break;
     case PB_EVENT_RUNAWAY:
-        app_notice(app, _("Fill is leaving the bay"),
-                   is_told ? _("Look for an open place and close it first.") : "", 0, 4);
+        app_notice(app, _("Cellulose is leaving the bay"),
+                   is_told ? _("Find the opening and block it first.") : "", 0, 4);
         break;
     case PB_EVENT_TURN_REFUSED:
         app_notice(app, _("Too far in to turn"), _("Pull the tube back to the hole, then turn it."),
@@ -63,7 +62,7 @@ static void take_events(App *app)
             app_notice(app,
                        app->records.held_count > 0
                            ? _("This run is in memory only: Debrief can save it elsewhere")
-                           : _("This run could not be kept"),
+                           : _("This run could not be saved"),
                        why, 0, 30);
         }
         app_go(app, SCREEN_RESULT);

@@ -7,16 +7,16 @@
 
 static const char *const always[SAFETY_POINTS] = {
     N_("Dust: mask and eye protection on; people kept out of the room."),
-    N_("Wiring: looked for old open wiring, lamps and boxes; a licensed electrician decides about "
-       "it."),
+    N_("Wiring: checked for knob-and-tube, can lights and boxes. A licensed electrician makes the "
+       "call."),
     N_("Old paint and old fill: lead, asbestos or vermiculite checked for before drilling; "
        "licensed "
        "trades if there is any."),
-    N_("Heat: flues, chimneys and heaters keep their clear space; combustion air is tested after "
-       "the work."),
-    N_("Openings: places where fill could run out are found and blocked."),
-    N_("Machine: off and unplugged before anyone reaches into it; stop when a face bows or a "
-       "fastener lifts."),
+    N_("Heat: clearance kept at flues, chimneys and heaters. Combustion safety test after the "
+       "job."),
+    N_("Openings: every place cellulose could blow out is found and blocked."),
+    N_("Machine: off and unplugged before anyone reaches into it; stop when a wall bows or a screw "
+       "pops."),
 };
 
 /* One caution with its bullet; returns its height. */
@@ -74,8 +74,9 @@ static float list(App *app, float x, float y, float w, double size, int is_drawn
     lesson.a = is_drawn ? 255 : 0;
     if (app->text_scale >= 1.3 &&
         e->teaches[0] != '\0') { /* the room has no other place for it then */
-        high += ui_paragraph(&app->ui, x, y, w, size, UI_BOLD, lesson, _(e->teaches)) +
-                ui_px(&app->ui, 6);
+        high +=
+            ui_paragraph(&app->ui, x, y, w, size, UI_BOLD, lesson, app_said(app, _(e->teaches))) +
+            ui_px(&app->ui, 6);
     }
     for (int i = 0; i < e->caution_count; i++) {
         high += item(&app->ui, x, y + high, w, size, is_drawn, _(e->cautions[i]));
@@ -134,7 +135,8 @@ void app_card_draw(App *app)
     }
     char skipped[80];
     SDL_snprintf(skipped, sizeof skipped,
-                 ngettext("%d check open: going on skips it", "%d checks open: going on skips them",
+                 ngettext("%d check not done. Starting now skips it and costs points.",
+                          "%d checks not done. Starting now skips them and costs points.",
                           (unsigned long)left),
                  left);
     if (left > 0) {

@@ -124,7 +124,7 @@ static void settings_card(App *app)
         app->text_scale = scales[chosen];
     }
     app->is_contrast =
-        choice(app, &at, ID_OVER_D, "set_contrast", _("Colours"), colours, 2, app->is_contrast);
+        choice(app, &at, ID_OVER_D, "set_contrast", _("Colors"), colours, 2, app->is_contrast);
     app->is_still =
         choice(app, &at, ID_OVER_E, "set_motion", _("Motion"), motion, 2, app->is_still);
     sound_rows(app, &at);
@@ -199,7 +199,7 @@ static void learner_row(App *app, GfxRect r, int index, int is_now)
     }
     ui_label_cut(ui, r.x + ui_px(ui, 14), base, r.w - right - ui_px(ui, 34), 14,
                  is_now ? UI_BOLD : UI_REGULAR, t->ink,
-                 index >= 0 ? rec->learners[index].name : _("nobody: nothing is kept"));
+                 index >= 0 ? rec->learners[index].name : _("nobody: nothing is saved"));
     if (state & UI_AREA_FOCUS) {
         ui_focus_ring(ui, r, 2.0f);
     }
@@ -273,7 +273,8 @@ static void file_card(App *app)
     float used = ui_px(ui, 40);
     at.y += used;
     at.h -= used;
-    if (field_and_buttons(app, at, _("path/of/a/wall.json"), _("Open"), (int)sizeof app->field)) {
+    if (field_and_buttons(app, at, _("path/of/a/wall.json"), _("Open file"),
+                          (int)sizeof app->field)) {
         app_open_file(app, app->field);
     }
 }

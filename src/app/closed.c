@@ -243,8 +243,9 @@ float closed_card_draw(const Gauge *g, const SightMemory *m, float x, float y)
     Ui *ui = g->ui;
     const UiTheme *t = ui->theme;
     char feet[16], length[24], line[80], pull[24];
-    double whole = floor(g->tube_in_m / PB_M_PER_FT + 0.02);
-    SDL_snprintf(feet, sizeof feet, "%.0f", whole);
+    int is_us = g->reader.is_us; /* the tube has a mark each foot, or each 10 cm */
+    double whole = floor(g->tube_in_m / (is_us ? PB_M_PER_FT : 0.1) + 0.02);
+    gauge_figure(g, feet, sizeof feet, is_us ? 0 : 1, is_us ? whole : 0.1 * whole, "");
     gauge_length(g, length, sizeof length, g->tube_in_m);
     float in = ui_px(ui, 12);
     if (fabs(m->last_pull_m) > 0.01) {
@@ -263,7 +264,9 @@ float closed_card_draw(const Gauge *g, const SightMemory *m, float x, float y)
     float w = ui_label(ui, x + in, y + ui_px(ui, 54), 28, UI_BOLD, t->ink, UI_LEFT, feet);
     w += ui_px(ui, 8);
     w += ui_label(ui, x + in + w, y + ui_px(ui, 54), 14, UI_REGULAR, t->ink, UI_LEFT,
-                  whole == 1.0 ? _("foot") : _("feet")) +
+                  !is_us         ? "m"
+                  : whole == 1.0 ? _("foot")
+                                 : _("feet")) +
          ui_px(ui, 12);
     ui_label(ui, x + in + w, y + ui_px(ui, 54), 14, UI_REGULAR, t->ink2, UI_LEFT, length);
     ui_label(ui, x + in, y + ui_px(ui, 78), 14, UI_REGULAR, t->ink2, UI_LEFT, line);

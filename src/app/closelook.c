@@ -212,7 +212,7 @@ void face_draw(App *app, GfxRect r, int is_line)
         face_plate(app, r, share);
     }
     GfxColor ink = strain_color(t, share, t->ink);
-    ui_label(ui, r.x + in, r.y + in + ui_px(ui, 10), 14, UI_BOLD, ink, UI_LEFT, _("Face"));
+    ui_label(ui, r.x + in, r.y + in + ui_px(ui, 10), 14, UI_BOLD, ink, UI_LEFT, _("Wall load"));
     const char *load = app_fmt_load(app, v->panel_peak_pa);
     SDL_snprintf(text, sizeof text, _("%.*s of %s"), (int)strcspn(load, " "), load,
                  app_fmt_load(app, v->panel_strength_pa));
@@ -227,7 +227,7 @@ void face_draw(App *app, GfxRect r, int is_line)
         return;
     }
     section(app, (GfxRect){r.x + in, r.y + ui_px(ui, 34), r.w - 2 * in, r.h - ui_px(ui, 82)});
-    SDL_snprintf(text, sizeof text, _("bow %s, drawn 20 times"), app_fmt_small(app, v->bow_max_m));
+    SDL_snprintf(text, sizeof text, _("bow %s (shown 20x)"), app_fmt_small(app, v->bow_max_m));
     ui_label(ui, r.x + in, r.y + r.h - ui_px(ui, 11), 12, UI_REGULAR, t->ink2, UI_LEFT, text);
 }
 

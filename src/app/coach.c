@@ -12,15 +12,15 @@ static int words(App *app, PbHint h, char *title, size_t size, const char **text
     switch (h.kind) {
     case PB_HINT_PULL_BACK:
         snprintf(title, size, _("Stalled for %s"), app_fmt(app, 0, h.value, "s"));
-        *text = _("Pull back about a foot.");
+        *text = app_said(app, _("Pull back about {step}."));
         return 1;
     case PB_HINT_LEFT_EARLY:
         snprintf(title, size, "%s", _("Moved on before the stall"));
         *text = _("Wait until the rattle dies, then two seconds more.");
         return 1;
     case PB_HINT_LONG_STEP:
-        snprintf(title, size, _("One pull of %s"), app_fmt_length(app, h.value));
-        *text = _("A foot is enough: what lies between stays soft.");
+        snprintf(title, size, _("You pulled %s"), app_fmt_length(app, h.value));
+        *text = app_said(app, _("Pull {step} at a time, or it stays soft in between."));
         return 1;
     case PB_HINT_RUNS_AWAY:
         snprintf(title, size, _("%s here and no stall"), app_fmt(app, 0, h.value, "s"));

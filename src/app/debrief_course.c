@@ -144,8 +144,8 @@ static void one(App *app, GfxRect r, int which)
                  which == WHOLE ? _("Whole score")
                  : which < PB_SCORE_PARTS
                      ? io_part_name((PbScorePartKind)which, app->lang ? IO_SPANISH : IO_ENGLISH)
-                 : which == STEP ? _("Length of a step")
-                                 : _("Dwell after the stall"));
+                 : which == STEP ? _("Length of a pull")
+                                 : _("Wait after the stall"));
     chart(app, r, title, last, &s);
 }
 
@@ -155,7 +155,7 @@ void debrief_course_draw(App *app, GfxRect r)
     Debrief *d = app->debrief;
     char text[200];
     float head = ui_px(ui, 30), gap = ui_px(ui, 18), foot = ui_px(ui, 24);
-    SDL_snprintf(text, sizeof text, _("Course of %s"), d->runs[0].learner);
+    SDL_snprintf(text, sizeof text, _("Progress of %s"), d->runs[0].learner);
     ui_label(ui, r.x, r.y + ui_px(ui, 16), 16, UI_BOLD, ui->theme->ink, UI_LEFT,
              debrief_fit(app, 16, UI_BOLD, r.w, text));
     int cols = r.w > ui_px(ui, 820) ? 3 : 2, rows = (CHARTS + cols - 1) / cols;
@@ -169,7 +169,7 @@ void debrief_course_draw(App *app, GfxRect r)
     }
     ui_label(ui, r.x, r.y + r.h - ui_px(ui, 4), 12, UI_REGULAR, ui->theme->ink2, UI_LEFT,
              debrief_fit(app, 12, UI_REGULAR, r.w,
-                         _("Oldest run at the left. Bars: one standard deviation within a run. "
-                           "Dashes: pass mark, one foot.")));
+                         app_said(app, _("Oldest run at the left. Bars: spread within a run (one "
+                                         "standard deviation). Dashes: passing score, {step}."))));
     app_mark(app, "course_charts", r);
 }

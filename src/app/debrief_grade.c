@@ -33,7 +33,8 @@ static float heading(App *app, GfxRect r)
                                  : app_fmt(app, 0, s->total, ""));
     ui_label(ui, r.x + w + ui_px(ui, 8), y - ui_px(ui, 13), 13, UI_REGULAR, t->ink2, UI_LEFT,
              _("of 100, computed"));
-    SDL_snprintf(text, sizeof text, s->is_pass ? _("passed, mark %s") : _("not passed, mark %s"),
+    SDL_snprintf(text, sizeof text,
+                 s->is_pass ? _("passed, passing score %s") : _("not passed, passing score %s"),
                  app_fmt_points(app, s->pass_score));
     ui_label(ui, r.x + w + ui_px(ui, 8), y + ui_px(ui, 3), 12, s->is_pass ? UI_REGULAR : UI_BOLD,
              s->is_pass ? t->ink2 : t->danger, UI_LEFT, text);
@@ -180,7 +181,7 @@ void debrief_grade_draw(App *app, GfxRect r)
 {
     Ui *ui = &app->ui;
     Debrief *d = app->debrief;
-    const char *names[5] = {_("Rubric"), _("In short"), _("Losses"), _("Lifts"), _("Trainer")};
+    const char *names[5] = {_("Rubric"), _("In short"), _("Points lost"), _("Stops"), _("Trainer")};
     float tab = ui_px(ui, 32), gap = ui_px(ui, 10);
     int is_tabbed = app->text_scale >= 1.45 || r.h < ui_px(ui, 600);
     if (!d->runs[0].has_score) {

@@ -10,7 +10,7 @@ static void retry(App *app)
 {
     char why[600] = "";
     if (records_retry(&app->records, why, sizeof why) == 0) {
-        debrief_say(app, _("Kept now."), 0);
+        debrief_say(app, _("Saved now."), 0);
         debrief_refresh(app);
     } else {
         debrief_say(app, why, 1);
@@ -46,8 +46,8 @@ float debrief_held_draw(App *app, GfxRect r)
     }
     float high = ui_px(ui, 30), gap = ui_px(ui, 8), y = r.y + ui_px(ui, 24);
     SDL_snprintf(text, sizeof text,
-                 ngettext("%d run is in memory only: its place refuses it.",
-                          "%d runs are in memory only: their place refuses them.",
+                 ngettext("%d run could not be saved: the disk or folder will not take it.",
+                          "%d runs could not be saved: the disk or folder will not take them.",
                           (unsigned long)held),
                  held);
     ui_round(ui, (GfxRect){r.x, r.y, r.w, ui_px(ui, 66)}, ui_px(ui, 6), t->danger_wash);

@@ -185,11 +185,11 @@ void debrief_lifts_draw(App *app, GfxRect r)
     const UiTheme *t = ui->theme;
     Debrief *d = app->debrief;
     int index[PB_SCORE_MAX_LIFTS], n = real_lifts(&d->runs[0], index), chosen = -1;
-    const char *heads[7] = {_("lift"),
+    const char *heads[7] = {_("stop"),
                             _("from, to"),
                             app->is_us ? _("at ft") : _("at m"),
-                            app->is_us ? _("step ft") : _("step m"),
-                            _("dwell s"),
+                            app->is_us ? _("pull ft") : _("pull m"),
+                            _("wait s"),
                             app_unit(app, IO_UNIT_MASS),
                             app_unit(app, IO_UNIT_DENSITY)};
     const double share[7] = {0.05, 0.28, 0.42, 0.56, 0.72, 0.85, 1.0};

@@ -27,7 +27,7 @@ static void row(App *app, GfxRect r, const StoreRun *s, int chosen)
              app_fmt(app, 0, s->summary.total, ""));
     if (s->mark_count > 0) {
         ui_label(ui, r.x + r.w - ui_px(ui, 6), r.y + ui_px(ui, 38), 11, UI_REGULAR, t->accent,
-                 UI_RIGHT, _("marked"));
+                 UI_RIGHT, _("trainer's points"));
     }
 }
 
@@ -105,7 +105,7 @@ static void small_course(App *app, GfxRect r)
     int n = d->course_count > 64 ? 64 : d->course_count, first = d->course_count - n;
     double pass = d->runs[0].has_score ? d->runs[0].score.pass_score : 70.0;
     char text[80];
-    ui_label(ui, r.x, r.y + ui_px(ui, 14), 16, UI_BOLD, t->ink, UI_LEFT, _("Course"));
+    ui_label(ui, r.x, r.y + ui_px(ui, 14), 16, UI_BOLD, t->ink, UI_LEFT, _("Progress"));
     float top = r.y + ui_px(ui, 24), high = r.h - ui_px(ui, 44);
     ui_rect(ui, r.x, top, r.w, 1.0f, t->ink2);
     float line = top + high * (float)(1.0 - pass / 100.0);

@@ -103,7 +103,7 @@ void debrief_strips_draw(App *app, GfxRect r, float names_x)
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
     const Debrief *d = app->debrief;
-    const char *names[STRIPS] = {_("Pressure"), _("Flow"), _("Feed")};
+    const char *names[STRIPS] = {_("Pressure"), _("Air flow"), _("Feed")};
     const DebriefSample *now = debrief_run_sample(&d->runs[0], d->at_s);
     float event_h = ui_px(ui, 34), gap = ui_px(ui, 5);
     int fit = (int)((r.h - event_h) / ui_px(ui, 33)), shown = fit < 1        ? 1

@@ -70,8 +70,8 @@ static float learner_part(App *app, GfxRect r)
     if (is_tight) {
         return y;
     }
-    const char *why = rec->store == NULL     ? _("Grades cannot be kept on this computer now:")
-                      : rec->learner_id == 0 ? _("Without a name nothing is kept.")
+    const char *why = rec->store == NULL     ? _("Grades cannot be saved on this computer now:")
+                      : rec->learner_id == 0 ? _("Without a name nothing is saved.")
                                              : "";
     if (why[0] != '\0') {
         y += ui_px(ui, 20);
@@ -131,7 +131,7 @@ static void row_words(App *app, GfxRect r, const ExerciseRow *row, int number)
     ui_label_cut(ui, left, base, room, 14, UI_BOLD, ink, title);
     if (app->text_scale < 1.5 - 1e-9) {
         ui_label_cut(ui, left, r.y + ui_px(ui, 46), row->last >= 0.0 ? room : r.w - ui_px(ui, 52),
-                     13, UI_REGULAR, t->ink2, _(row->exercise.teaches));
+                     13, UI_REGULAR, t->ink2, app_said(app, _(row->exercise.teaches)));
     }
 }
 
@@ -257,7 +257,7 @@ static float buttons(App *app, GfxRect r, int is_drawn)
     if (door_is_tight(app) && !is_going) {
         SDL_snprintf(words, sizeof words, "%s", _("Start"));
     }
-    const char *file = door_is_tight(app) ? _("Open") : _("Open a wall file"),
+    const char *file = door_is_tight(app) ? _("Open file") : _("Open a wall file"),
                *again = _("Start again");
     float most = fmaxf(ui_width(ui, 14, UI_BOLD, words), ui_width(ui, 14, UI_BOLD, file));
     int is_stacked = !door_is_tight(app) && (is_going || most + ui_px(ui, 16) > half);

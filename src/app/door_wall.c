@@ -6,13 +6,13 @@
 #include <stdio.h>
 
 static const AppScreen rooms[DOOR_ROOMS] = {SCREEN_BAY, SCREEN_YEARS, SCREEN_SIDE, SCREEN_DEBRIEF};
-static const char *const names[DOOR_ROOMS] = {N_("Work the bay"), N_("Years later"),
+static const char *const names[DOOR_ROOMS] = {N_("Pack the bay"), N_("Years later"),
                                               N_("Side by side"), N_("Debrief")};
 static const char *const about[DOOR_ROOMS] = {
-    N_("Run the tube in, pack, pull back, let the pressure bleed."),
+    N_("Push the tube in, pack, pull back, let the pressure bleed."),
     N_("Let the wall stand for 50 years: gap, air loops, cold stripes."),
     N_("Empty, loose, foam and dense pack in the same weather."),
-    N_("Replay a run, read the grade, add your own marks."),
+    N_("Replay a run, read the grade, give your own points."),
 };
 
 void door_room(App *app, int room)
@@ -25,9 +25,10 @@ void door_room(App *app, int room)
         return;
     }
     if (app->is_graded && app_has_run(app) && app->run.view->tick > 0) {
-        app_notice(app, _("A graded run is under way"),
-                   _("Other rooms would show the inside of the wall. Finish it, or start another."),
-                   0, 8);
+        app_notice(
+            app, _("A graded run is under way"),
+            _("Other screens would show the inside of the wall. Finish it, or start another."), 0,
+            8);
         return;
     }
     int row = app->door.row;

@@ -33,6 +33,15 @@ const char *app_fmt_unit(App *app, IoUnit unit, double si)
     return out;
 }
 
+const char *app_said(const App *app, const char *text)
+{
+    static char said[4][600];
+    static int at;
+    at = (at + 1) % 4;
+    io_named_figures(text, app_reader(app), said[at], sizeof said[0]);
+    return said[at];
+}
+
 const char *app_unit(const App *app, IoUnit unit)
 {
     return io_unit_name(unit, app_reader(app));

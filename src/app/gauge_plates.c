@@ -121,7 +121,7 @@ void gauge_fan(const Gauge *g, GfxRect r, int has_focus)
     }
     fan_needle(g, cx, cy, radius, g->needle_pa / full);
     float base = r.y + r.h - ui_px(ui, 14);
-    SDL_snprintf(text, sizeof text, _("%s with the hose shut"),
+    SDL_snprintf(text, sizeof text, _("%s static (hose capped)"),
                  pressure(g, figure, sizeof figure, static_pa));
     float w = ui_label(ui, in.x + in.w, base, 22, UI_BOLD, t->ink, UI_RIGHT,
                        pressure(g, figure, sizeof figure, g->needle_pa));
@@ -234,7 +234,7 @@ static const char *machine_word(const PbSignals *s, double strain)
     if (!s->machine_on) {
         return _("running down");
     }
-    return strain > 0.75 ? _("labouring") : strain > 0.5 ? _("pitch rising") : _("steady");
+    return strain > 0.75 ? _("laboring") : strain > 0.5 ? _("pitch rising") : _("steady");
 }
 
 const char *gauge_caption(const Gauge *g, char *out, size_t size)
@@ -244,7 +244,7 @@ const char *gauge_caption(const Gauge *g, char *out, size_t size)
     AudioCaption c = audio_caption(&p);
     double strain = g->plan->static_pa > 0.0 ? s->blower_pa / g->plan->static_pa : 0.0;
     /* Each cue of the ear has a word of its own: one must not hide another. */
-    const char *fill = s->plugged                        ? _("plug")
+    const char *fill = s->plugged                        ? _("clog")
                        : c.machine == AUDIO_WORD_STALL   ? _("no rattle")
                        : c.machine == AUDIO_WORD_SLOWING ? _("rattle thins")
                        : c.machine == AUDIO_WORD_RATTLE  ? _("rattle")

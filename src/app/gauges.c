@@ -12,7 +12,8 @@ static void flow(App *app, GfxRect r)
     const UiTheme *t = ui->theme;
     const Run *run = &app->run;
     const PbView *v = run->view;
-    GfxRect in = gauge_plate(&app->ui, r, _("Flow"), app_fmt_flow(app, v->signals.flow_m3_s), 18);
+    GfxRect in =
+        gauge_plate(&app->ui, r, _("Air flow"), app_fmt_flow(app, v->signals.flow_m3_s), 18);
     float foot = ui_px(ui, 18), base = in.y + in.h - foot, tall = base - in.y - ui_px(ui, 4);
     double top = 1e-4;
     float bars[RUN_FLOW_BARS] = {0};
@@ -40,7 +41,7 @@ static void flow(App *app, GfxRect r)
     ui_rect(ui, in.x, base, in.w, 1.0f, t->ink);
     ui_label(ui, in.x + in.w, base + ui_px(ui, 16), 12, UI_REGULAR, t->ink2, UI_RIGHT, _("now"));
     float from = in.x, to = in.x + in.w - ui_width(ui, 12, UI_REGULAR, _("now")) - ui_px(ui, 8);
-    const char *words = _("80 % of best here");
+    const char *words = _("80% of peak flow at this stop");
     float need = ui_width(ui, 12, UI_REGULAR, words) + ui_px(ui, 30);
     float ago = ui_width(ui, 12, UI_REGULAR, _("30 s ago"));
     if (need + ago < to - from) { /* the start of the scale gives way first */
@@ -88,7 +89,7 @@ void gauges_draw(App *app, GfxRect r)
         return;
     }
     if (app->text_scale >= 1.7) { /* three share one place under the fan */
-        const char *tabs[3] = {_("Flow"), _("Sound"), _("Hose")};
+        const char *tabs[3] = {_("Air flow"), _("Sound"), _("Hose")};
         GfxRect tab = {r.x, r.y, r.w, ui_px(ui, 34)};
         app->gauge_tab = ui_segments(ui, ID_GAUGES, tab, tabs, 3, app->gauge_tab);
         float y = r.y + ui_px(ui, 44), high = r.y + r.h - y - gap;

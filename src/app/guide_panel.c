@@ -52,38 +52,38 @@ static const char *step_words(App *app, char *text, size_t size)
     switch (step) {
     case GUIDE_CHECKS:
         snprintf(text, size, "%s",
-                 _("F1 opens the list. Tick what has been seen to, then choose Understood."));
+                 _("F1 opens the list. Check off what is done, then choose Understood."));
         return _("Checks before work");
     case GUIDE_TUBE:
         snprintf(text, size,
-                 _("Hold %s, drag the tube with the mouse, or push the stick down, until the mouth "
-                   "is at the bottom plate."),
+                 _("Hold %s, drag the tube with the mouse, or push the stick down, until the tube "
+                   "end is at the bottom plate."),
                  key(app, KEY_TUBE_IN).text);
-        return _("Run the tube in");
+        return _("Push the tube in");
     case GUIDE_ON:
         snprintf(text, size,
-                 _("Press %s or choose On. Listen: air first, then the rattle of fill."),
+                 _("Press %s or choose On. Listen: air first, then the rattle of cellulose."),
                  key(app, KEY_MACHINE).text);
         return _("Switch the machine on");
     case GUIDE_STALL:
         snprintf(text, size, "%s",
-                 _("Dense rattle: fill is flowing. When it is packed round the mouth the rattle "
-                   "thins, the pitch rises and the needle climbs. That is the stall."));
+                 _("Dense rattle: cellulose is flowing. When it packs tight around the tube end "
+                   "the rattle thins, the pitch rises and the needle climbs. That is the stall."));
         return _("Wait for the stall");
     case GUIDE_PULL:
         snprintf(text, size,
-                 _("Press %s for one foot, hold %s, or drag the tube. More than a foot leaves a "
-                   "soft place between."),
+                 _("Press %s for {step}, hold %s, or drag the tube. More than {step} leaves a soft "
+                   "spot in between."),
                  key(app, KEY_STEP_OUT).text, key(app, KEY_TUBE_OUT).text);
-        return _("Stalled: pull back a foot");
+        return _("Stalled: pull back {step}");
     case GUIDE_STALL_2:
         snprintf(text, size, "%s",
-                 _("The mouth has room: the rattle is back. Wait until it thins."));
+                 _("The tube end has room: the rattle is back. Wait until it thins."));
         return _("And again: wait");
     case GUIDE_PULL_2:
-        snprintf(text, size, _("Press %s, as before. Each stop packs about a foot of the bay."),
+        snprintf(text, size, _("Press %s, as before. Each stop packs about {step} of the bay."),
                  key(app, KEY_STEP_OUT).text);
-        return _("Stalled: pull back a foot");
+        return _("Stalled: pull back {step}");
     case GUIDE_STALL_3:
         snprintf(text, size, "%s",
                  _("Look away from the wall this time: ear and needle are enough. In a real house "
@@ -99,7 +99,7 @@ static const char *step_words(App *app, char *text, size_t size)
         snprintf(text, size,
                  _("Press %s. The bay is measured, and you read what was good and what to try."),
                  key(app, KEY_FINISH).text);
-        return _("Plug the hole");
+        return _("Close the hole");
     case GUIDE_DONE:
     case GUIDE_STEPS:
         break;
@@ -126,12 +126,14 @@ static float strip(App *app, GfxRect r)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    char text[400], head[160];
+    char raw[400], head[160];
     GfxColor none = {0, 0, 0, 0};
     if (!app->guide.is_on || app->guide.step >= GUIDE_DONE) {
         return 0.0f;
     }
-    const char *title = step_words(app, text, sizeof text), *skip = _("Skip the guide");
+    const char *title = app_said(app, step_words(app, raw, sizeof raw)),
+               *skip = _("Skip the guide");
+    const char *text = app_said(app, raw);
     snprintf(head, sizeof head, "%d/%d  %s", (int)app->guide.step + 1, (int)GUIDE_DONE, title);
     float in = ui_px(ui, 14), skip_w = ui_width(ui, 14, UI_BOLD, skip) + ui_px(ui, 24);
     int is_under = ui_width(ui, 16, UI_BOLD, head) + skip_w + 3.0f * in > r.w; /* button below */
@@ -200,9 +202,9 @@ void guide_card_draw(App *app)
     const UiTheme *t = ui->theme;
     GfxColor none = {0, 0, 0, 0};
     const char *text =
-        _("Two minutes: run a tube into a wall bay, hear it stall, pull back a foot, "
-          "and pack half of the bay. It goes on when you have done each step, and "
-          "can be left at any time. The Door keeps it under Guide.");
+        app_said(app, _("Two minutes: push a tube into a wall bay, hear it stall, pull back "
+                        "{step}, and pack half of the bay. Each step waits for you. Quit any time; "
+                        "it is on the start screen under Guide."));
     float wide = fminf(ui_px(ui, 560), ui->width - 32.0f) - 2.0f * ui_px(ui, 24);
     float words = ui_paragraph(ui, 0, 0, wide, 15, UI_REGULAR, none, text);
     GfxRect at = app_card_plate(app, ui_px(ui, 560), ui_px(ui, 68 + 24 + 36 + 36 + 34) + words,

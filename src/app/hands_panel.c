@@ -91,7 +91,7 @@ static void tube_and_turn(Column *c)
     const char *ways[2] = {_("Down"), _("Up")};
     float y = c->y;
     ui_label(&app->ui, c->r.x, y + gap(c, 14.5), 14, UI_BOLD, app->ui.theme->ink, UI_LEFT,
-             _("Mouth points"));
+             _("Tube end faces"));
     c->y += gap(c, 22);
     int now = s->direction > 0;
     int chosen = ui_segments(&app->ui, ID_TURN, row(c, "turn", 32), ways, 2, now);
@@ -140,13 +140,13 @@ static void machine_and_finish(Column *c)
     keys(c, KEY_MACHINE, -1);
     c->y += gap(c, 4);
     if (s->plugged) {
-        if (ui_button(ui, ID_CLEAR, row(c, "clear", 34), _("Clear the plug"), 0, 0)) {
+        if (ui_button(ui, ID_CLEAR, row(c, "clear", 34), _("Clear the clog"), 0, 0)) {
             safety_clear_plug(app);
         }
     }
     if (app->run.view->phase == PB_PHASE_BLEEDING) {
         ui_button(ui, ID_FINISH, row(c, "finish", 34), _("Pressure bleeding"), 0, 1);
-    } else if (ui_button(ui, ID_FINISH, row(c, "finish", 34), _("Plug the hole, finish"), 1, 0)) {
+    } else if (ui_button(ui, ID_FINISH, row(c, "finish", 34), _("Close the hole, finish"), 1, 0)) {
         app_finish(app);
     }
 }
@@ -166,9 +166,9 @@ static void this_stop(Column *c)
     const PbView *v = app->run.view;
     const PbLift *l = v->lift_count ? &v->lifts[v->lift_count - 1] : NULL;
     heading(c, _("This stop"));
-    stop_row(c, _("At the mouth"), l ? app_fmt(app, 0, v->time_s - l->from_s, "s") : "–");
+    stop_row(c, _("Time here"), l ? app_fmt(app, 0, v->time_s - l->from_s, "s") : "–");
     stop_row(c, _("Last pull"), l && l->step_m > 0.0 ? app_fmt_length(app, l->step_m) : "–");
-    stop_row(c, _("Fed here"), l ? app_fmt_mass(app, l->mass_kg) : "–");
+    stop_row(c, _("Blown in at this stop"), l ? app_fmt_mass(app, l->mass_kg) : "–");
 }
 
 static void triangle(Ui *ui, float x, float y, float s, GfxColor c)
@@ -209,7 +209,7 @@ static float cautions(App *app, GfxRect r, float room, int is_drawn)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    const char *text = _("Dust mask on. Stop if the face bows or a fastener lifts. Local codes and "
+    const char *text = _("Dust mask on. Stop if the wall bows or a screw pops. Local codes and "
                          "licensed trades decide.");
     GfxColor none = {0, 0, 0, 0};
     float high =

@@ -19,33 +19,34 @@ static void fault_words(App *app, const PbScorePart *p, char *out, size_t size)
                      p->count, app_fmt_density(app, app->run.config.exercise.target_kg_m3, 1));
         break;
     case PB_FAULT_WEAK_PLACE:
-        SDL_snprintf(out, size, _("softest twentieth at %s"), app_fmt_density(app, p->value, 1));
+        SDL_snprintf(out, size, _("softest 5%%: %s"), app_fmt_density(app, p->value, 1));
         break;
     case PB_FAULT_PANEL_LOAD:
-        SDL_snprintf(out, size, _("face at %.0f %% of its strength"), p->value * 100.0);
+        SDL_snprintf(out, size, _("wall at %s of its strength"),
+                     app_fmt(app, 0, p->value * 100.0, "%"));
         break;
     case PB_FAULT_BLOW_OUT:
-        SDL_snprintf(out, size, "%s", _("the face gave way"));
+        SDL_snprintf(out, size, "%s", _("the wall blew out"));
         break;
     case PB_FAULT_TOO_LITTLE:
-        SDL_snprintf(out, size, _("%.0f %% less than the bay should take"),
-                     (1.0 - p->value) * 100.0);
+        SDL_snprintf(out, size, _("%s less than the bay should take"),
+                     app_fmt(app, 0, (1.0 - p->value) * 100.0, "%"));
         break;
     case PB_FAULT_TOO_MUCH:
-        SDL_snprintf(out, size, _("%.0f %% more than the bay should take"),
-                     (p->value - 1.0) * 100.0);
+        SDL_snprintf(out, size, _("%s more than the bay should take"),
+                     app_fmt(app, 0, (p->value - 1.0) * 100.0, "%"));
         break;
     case PB_FAULT_LONG_STEP:
-        SDL_snprintf(out, size, _("step of %s"), app_fmt_length(app, p->value));
+        SDL_snprintf(out, size, _("one pull of %s"), app_fmt_length(app, p->value));
         break;
     case PB_FAULT_LEFT_EARLY:
-        SDL_snprintf(out, size, "%s", _("left before the flow fell"));
+        SDL_snprintf(out, size, "%s", _("moved on before the stall"));
         break;
     case PB_FAULT_STAYED_LONG:
-        SDL_snprintf(out, size, _("stayed %s after the flow fell"), app_fmt(app, 0, p->value, "s"));
+        SDL_snprintf(out, size, _("stayed %s after the stall"), app_fmt(app, 0, p->value, "s"));
         break;
     case PB_FAULT_PLUG:
-        SDL_snprintf(out, size, "%s", _("the hose plugged"));
+        SDL_snprintf(out, size, "%s", _("the hose clogged"));
         break;
     case PB_FAULT_FED_OUTSIDE:
         SDL_snprintf(out, size, _("%s blown outside the bay"), app_fmt_mass(app, p->value));
@@ -81,7 +82,7 @@ static void fault_words(App *app, const PbScorePart *p, char *out, size_t size)
                      (int)p->value);
         break;
     case PB_FAULT_POWER_ON:
-        SDL_snprintf(out, size, "%s", _("plug cleared under power"));
+        SDL_snprintf(out, size, "%s", _("clog cleared with the power on"));
         break;
     case PB_FAULT_LIMIT:
         break;
@@ -125,10 +126,10 @@ float result_short_draw(App *app, GfxRect r, int is_stacked)
     const char *words[SENTENCES + 1] = {io_debrief_head(0, taste.language),
                                         io_debrief_head(1, taste.language),
                                         io_debrief_head(2, taste.language), _("Guide:")};
-    const char *all[SENTENCES + 1] = {text[0], text[1], text[2],
-                                      _("half of the bay is packed, so this is no pass. Now the "
-                                        "whole bay: exercise 1, first open, then closed. Add your "
-                                        "name at the Door and your runs are kept.")};
+    const char *all[SENTENCES + 1] = {
+        text[0], text[1], text[2],
+        _("half of the bay is packed, so this is not a pass. Now the whole bay: exercise 1, first "
+          "open, then closed. Add your name on the start screen and your runs are saved.")};
     int is_guide = app->guide.is_on && app->guide.step == GUIDE_DONE;
     int count = SENTENCES + is_guide;
     GfxColor none = {0, 0, 0, 0};

@@ -182,7 +182,7 @@ static void taped_wall(App *app, const Layout *l)
 static float band(App *app)
 {
     Ui *ui = &app->ui;
-    const char *title = _("Work the bay"), *detail = _(app->run.config.exercise.title);
+    const char *title = _("Pack the bay"), *detail = _(app->run.config.exercise.title);
     app_top_band(app, title, "");
     const AppMark *door = app_mark_find(app, "door");
     float start = door != NULL ? door->rect.x + door->rect.w : 0.0f;
@@ -232,4 +232,4 @@ const Screen scr_bay = {.leave = bay_let_go,
                         .draw = draw,
                         .input = bay_input,
                         .field = bay_field,
-                        .title = N_("Work the bay")};
+                        .title = N_("Pack the bay")};

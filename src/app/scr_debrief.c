@@ -203,8 +203,8 @@ static int waiting(App *app, GfxRect r)
     const char *why = d->trouble[0]  ? d->trouble
                       : run->is_open ? NULL
                       : none[0]      ? none
-                                     : _("No run is kept yet. Choose who is learning at the Door "
-                                              "and work a bay; it is then found here.");
+                                : _("No saved runs yet. Pick a name on the start screen and pack a "
+                                    "bay; the run shows up here.");
     if (why != NULL) {
         ui_paragraph(ui, r.x, r.y + ui_px(ui, 40), fminf(r.w, ui_px(ui, 520)), 16, UI_REGULAR,
                      d->trouble[0] ? t->danger : t->ink, why);
@@ -237,7 +237,7 @@ static void under_map(App *app, GfxRect r)
     float room = r.w - w - ui_px(ui, 12) - ui_px(ui, 150);
     ui_label(ui, x, base, 12, UI_REGULAR, ui->theme->ink2, UI_LEFT,
              debrief_fit(app, 12, UI_REGULAR, room, text));
-    SDL_snprintf(text, sizeof text, _("mean %s   5 %% lowest %s"),
+    SDL_snprintf(text, sizeof text, _("mean %s   softest 5%% %s"),
                  app_fmt_density(app, run->result.mean_kg_m3, 0),
                  app_fmt_density(app, run->result.p5_patch_kg_m3, 0));
     ui_label(ui, x, base + ui_px(ui, 18), 12, UI_REGULAR, ui->theme->ink2, UI_LEFT,
@@ -288,7 +288,7 @@ static void middle(App *app, GfxRect r)
     d->chart = (GfxRect){names, r.y, r.x + r.w - names - ui_px(ui, 8), 0.0f};
     ui_label(ui, r.x, r.y + ui_px(ui, 14), 16, UI_BOLD, ui->theme->ink, UI_LEFT, _("Density"));
     ui_label(ui, names, r.y + ui_px(ui, 14), 16, UI_BOLD, ui->theme->ink, UI_LEFT,
-             debrief_fit(app, 16, UI_BOLD, d->chart.w, _("Travel of the mouth")));
+             debrief_fit(app, 16, UI_BOLD, d->chart.w, _("Tube position")));
     app->shown_exercise = e;
     wall_scale_draw(app, inner, px_m, inner.x - stud - 3.0f);
     app->shown_exercise = NULL;
@@ -375,8 +375,8 @@ static void band(App *app, int is_folded)
         debrief_pdf(app);
     }
 #endif
-    if (run->is_open &&
-        band_button(app, ID_D_COURSE, &right, "course", d->is_course ? _("Replay") : _("Course"))) {
+    if (run->is_open && band_button(app, ID_D_COURSE, &right, "course",
+                                    d->is_course ? _("Replay") : _("Progress"))) {
         d->is_course = !d->is_course;
     }
     if (is_folded && band_button(app, ID_D_LIST_OPEN, &right, "runs_open",

@@ -134,7 +134,7 @@ static float grade(App *app, GfxRect r, int is_tight)
     ui_label(ui, r.x + w + ui_px(ui, 10), y + ui_px(ui, 4), 13, UI_REGULAR, t->ink2, UI_LEFT, text);
     ui_label(ui, r.x + r.w, y - ui_px(ui, 13), 16, UI_BOLD, s->is_pass ? t->ink : t->danger,
              UI_RIGHT, s->is_pass ? _("Passed") : _("Not passed"));
-    SDL_snprintf(text, sizeof text, _("pass mark %s"),
+    SDL_snprintf(text, sizeof text, _("passing score %s"),
                  app_fmt_points(app, app->run.config.exercise.pass_score));
     ui_label(ui, r.x + r.w, y + ui_px(ui, 4), 13, UI_REGULAR, t->ink2, UI_RIGHT, text);
     y += ui_px(ui, 12);
@@ -194,12 +194,12 @@ static void lift_table(App *app, GfxRect r)
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
     const PbView *v = app->run.view;
-    const char *heads[5] = {_("lift"), app->is_us ? _("height ft") : _("height m"),
-                            app->is_us ? _("step ft") : _("step m"), _("at mouth s"),
+    const char *heads[5] = {_("stop"), app->is_us ? _("height ft") : _("height m"),
+                            app->is_us ? _("pull ft") : _("pull m"), _("time s"),
                             app_unit(app, IO_UNIT_DENSITY)};
     double unit = app->is_us ? PB_M_PER_FT : 1.0;
     float y = r.y + ui_px(ui, 15), row = ui_px(ui, 19), last = 0.0f;
-    ui_label(ui, r.x, y, 16, UI_BOLD, t->ink, UI_LEFT, _("Lifts"));
+    ui_label(ui, r.x, y, 16, UI_BOLD, t->ink, UI_LEFT, _("Stops"));
     y += ui_px(ui, 22);
     float at[5] = {r.x + r.w * 0.10f, r.x + r.w * 0.35f, r.x + r.w * 0.53f, r.x + r.w * 0.82f,
                    r.x + r.w};
@@ -291,7 +291,7 @@ static float danger_band(App *app, float x, float y, float w)
     float high = ui_px(ui, 58), s = ui_px(ui, 15), cx = x + ui_px(ui, 32), cy = y + high * 0.5f;
     UiPoint oct[8];
     char title[160];
-    SDL_snprintf(title, sizeof title, _("Face gave way at %s"),
+    SDL_snprintf(title, sizeof title, _("Blow-out at %s"),
                  app_fmt_length(app, app->run.blow_out_y_m));
     for (int i = 0; i < 8; i++) {
         double a = 0.392699 + 0.785398 * i;
@@ -349,11 +349,11 @@ static void draw(App *app)
     SDL_snprintf(detail, sizeof detail, "%s: ", _(e->title));
     size_t used = strlen(detail);
     SDL_snprintf(detail + used, sizeof detail - used,
-                 learner[0]                     ? _("kept for %s")
-                 : app->records.learner_id == 0 ? _("not kept: nobody is chosen")
+                 learner[0]                     ? _("saved for %s")
+                 : app->records.learner_id == 0 ? _("not saved: no name is picked")
                  : app->records.held_count > 0
-                     ? _("the disk refuses it: Debrief can save it elsewhere")
-                     : _("not kept"),
+                     ? _("the disk will not take it: Debrief can save it elsewhere")
+                     : _("not saved"),
                  learner);
     used = strlen(detail);
     SDL_snprintf(detail + used, sizeof detail - used, "%s%s", app->is_graded ? ", " : "",
@@ -397,7 +397,7 @@ static void draw(App *app)
     float high = ui_px(ui, 38), x = 16.0f + left_w + gap;
     GfxRect rest = {x, top, ui->width - 16.0f - x, bottom - top};
     if (is_tabbed) {
-        const char *tabs[4] = {_("In short"), _("Marks"), _("Material"), _("Lifts")};
+        const char *tabs[4] = {_("In short"), _("Points"), _("Material"), _("Stops")};
         GfxRect tab = {rest.x, rest.y, rest.w, ui_px(ui, 34)};
         app->result_tab = ui_segments(ui, ID_MIDDLE, tab, tabs, 4, app->result_tab);
         app_mark(app, "middle", tab);

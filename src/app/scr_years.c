@@ -26,8 +26,7 @@ static void start_job(App *app, Years *y)
     YearsJob *job = years_job_start(&in);
     y->restart_at_s = 0.0;
     if (job == NULL) {
-        app_notice(app, _("The years cannot be worked out"), _("There is not enough memory."), 0,
-                   8);
+        app_notice(app, _("The years cannot be figured"), _("There is not enough memory."), 0, 8);
         return;
     }
     y->is_stopped = 0;
@@ -166,8 +165,7 @@ static int enter(App *app)
         start_job(app, y);
     }
     if (status != PB_OK || y->job == NULL) {
-        app_notice(app, _("The years cannot be worked out"), _("There is not enough memory."), 0,
-                   8);
+        app_notice(app, _("The years cannot be figured"), _("There is not enough memory."), 0, 8);
         forget(y);
         return 0;
     }

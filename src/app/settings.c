@@ -117,7 +117,7 @@ void settings_watch(App *app)
     if (app->settings_path[0] != '\0' &&
         io_settings_save(app->settings_path, &app->kept, &err) != PB_OK) {
         fprintf(stderr, "pullback: settings are not kept: %s\n", err.message);
-        app_notice(app, _("Your settings cannot be kept"), err.message, 0, 10);
+        app_notice(app, _("Your settings cannot be saved"), err.message, 0, 10);
         app->settings_path[0] = '\0'; /* told once */
     }
 }

@@ -27,7 +27,7 @@ static float row(App *app, GfxRect r, const PbAssumed *a, int is_wide, int is_gh
     float gap = ui_px(ui, 16), base = r.y + ui_px(ui, 16);
     GfxColor ink = is_ghost ? none : t->ink, ink2 = is_ghost ? none : t->ink2;
     io_assumed_words(a, taste, words, value, from, sizeof words);
-    SDL_snprintf(source, sizeof source, "%s%s%s", a->is_drawn ? _("Drawn for the ranges") : "",
+    SDL_snprintf(source, sizeof source, "%s%s%s", a->is_drawn ? _("Varied for the ranges") : "",
                  a->is_drawn ? ". " : "", from);
     if (is_wide) {
         float w1 = floorf(r.w * 0.27f), w2 = floorf(r.w * 0.25f), w3 = r.w - w1 - w2 - 2.0f * gap;
@@ -70,7 +70,7 @@ void side_assumed_draw(App *app, GfxRect r)
     int count = pb_compare_assumed(s->shown->compare, rows, PB_COMPARE_MAX_ROWS);
     int is_wide = r.w >= ui_px(ui, 820), has_focus = ui_focusable(ui, ID_SIDE_LIST);
     const char *says = _("Results are what the model gives for these inputs, never a promise. "
-                         "Ranges hold 8 in 10 draws of what is marked as drawn.");
+                         "Ranges hold 8 of 10 results over what is marked as varied.");
     float used = ui_paragraph(ui, r.x, r.y + ui_px(ui, 14), r.w, 14, UI_REGULAR, t->ink, says);
     GfxRect list = {r.x, r.y + used + ui_px(ui, 6), r.w, r.h - used - ui_px(ui, 6)};
     float step = 0.0f, y = 0.0f;

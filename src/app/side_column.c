@@ -99,9 +99,10 @@ static void figures_draw(App *app, PbCompareFill fill, GfxRect r, Figures p)
     now.has_heat = now.has_heat && !side_is_stale(app->side, fill);
     now.has_fill = now.has_fill && now.has_heat;
     float w = p.is_split ? floorf(r.w * 0.38f) : r.w, y = r.y, edge = ui_px(ui, 4);
-    const char *wait = app->side->is_stopped ? _("not worked out") : _("being worked out");
+    const char *wait = app->side->is_stopped ? _("not figured") : _("figuring");
     static const SideFigure rows_of[3] = {SIDE_SAYS_R, SIDE_SAYS_HEAT, SIDE_SAYS_MONEY};
-    const char *const row_names[3] = {_("R of the wall"), _("Heat a season"), _("Money a season")};
+    const char *const row_names[3] = {_("R of the wall"), _("Heating energy per winter"),
+                                      _("Heating cost per winter")};
     char words[96];
     ui_label_cut(ui, r.x, y + ui_px(ui, 14), w, 14, UI_REGULAR, t->ink2,
                  _("Heat through the wall"));

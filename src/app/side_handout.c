@@ -77,7 +77,7 @@ static void write_it(App *app)
                                          fonts, now, &err);
     if (status != PB_OK) {
         say(s,
-            status == PB_ERR_STATE ? _("The figures of this year are still being worked out.")
+            status == PB_ERR_STATE ? _("The figures of this year are still being figured.")
                                    : err.message,
             1);
         return;
@@ -104,11 +104,10 @@ void side_handout_draw(App *app, GfxRect r)
     float w = fminf(r.w - 12.0f, ui_px(ui, 640)), x = r.x + 6.0f, high = ui_px(ui, 34);
     float y = r.y + ui_px(ui, 14);
     if (r.h >= ui_px(ui, 270)) { /* the lowest windows have no room to explain */
-        y +=
-            ui_paragraph(ui, x, y, w, 14, UI_REGULAR, t->ink,
-                         _("One page: the four bays when filled and at the year of the rail, their "
-                           "ranges, what is assumed, cautions. It claims nothing beyond what is "
-                           "computed."));
+        y += ui_paragraph(
+            ui, x, y, w, 14, UI_REGULAR, t->ink,
+            _("One page: the four bays when filled and at the year you picked, their ranges, what "
+              "is assumed, cautions. It claims nothing beyond what is computed."));
         y += ui_px(ui, 16);
     }
     ui_label(ui, x, y, 14, UI_BOLD, t->ink, UI_LEFT, _("Company on the handout"));
@@ -130,7 +129,7 @@ void side_handout_draw(App *app, GfxRect r)
     wants |= ui_button(ui, ID_SIDE_WRITE, b, ok, 1, !is_done(s));
     y += high + ui_px(ui, 24);
     if (!is_done(s)) {
-        SDL_snprintf(words, sizeof words, "%s %s", _("The ranges are still being worked out."),
+        SDL_snprintf(words, sizeof words, "%s %s", _("The ranges are still being figured."),
                      app_fmt(app, 0, floor(side_job_progress(s->job) * 100.0), "%"));
         ui_paragraph(ui, x, y, w, 14, UI_REGULAR, t->ink2, words);
     } else if (wants) {

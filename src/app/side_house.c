@@ -79,9 +79,9 @@ static void town(App *app, GfxRect r)
 static const char *air_words(int air)
 {
     static const char *const words[SIDE_AIR_COUNT] = {
-        N_("normal, 30 to 60 %"), N_("hot and humid, 55 to 75 %"),
-        N_("damp, 50 to 80 %"),   N_("cold winters, 25 to 55 %"),
-        N_("50 % all year"),      N_("80 % all year")};
+        N_("normal, 30 to 60%"), N_("hot and humid, 55 to 75%"),
+        N_("damp, 50 to 80%"),   N_("cold winters, 25 to 55%"),
+        N_("50% all year"),      N_("80% all year")};
     return _(words[air]);
 }
 
@@ -215,8 +215,7 @@ static void help_draw(App *app, GfxRect r)
                           _("Lowest, usual, highest: the money is shown as a range."));
     }
     ui_paragraph(ui, r.x, y + ui_px(ui, 16), r.w, 13, UI_REGULAR, t->ink2,
-                 _("Money is in whatever you think in. Nothing is corrected for you: a number that "
-                   "cannot be right is refused."));
+                 _("Use any currency. A number that cannot be right is rejected, not changed."));
 }
 
 void side_house_use(App *app)

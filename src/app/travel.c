@@ -90,7 +90,7 @@ static void lifts(App *app, const Chart *c)
             continue;
         }
         /* Figures stand clear of the stairs: above when the mouth works its way down. */
-        SDL_snprintf(text, sizeof text, _("lift %d"), i + 1);
+        SDL_snprintf(text, sizeof text, _("stop %d"), i + 1);
         float wide = ui_width(ui, 12, UI_REGULAR, text);
         float x0 = x_of(c, fmax(l->from_s, c->from_s)), x1 = x_of(c, l->to_s);
         float x = x0 + wide * 0.5f + ui_px(ui, 5), y = y_of(c, l->mouth_y_m);
@@ -149,8 +149,7 @@ void travel_whole_draw(App *app, GfxRect r, GfxRect inner, double px_m)
     c.r.w = c.now_x - r.x;
     float base = floorf((float)c.bottom);
     double unit = app->is_us ? 2.0 * PB_M_PER_FT : 0.5;
-    ui_label(ui, r.x, r.y + ui_px(ui, 9), 16, UI_BOLD, ui->theme->ink, UI_LEFT,
-             _("Travel of the mouth"));
+    ui_label(ui, r.x, r.y + ui_px(ui, 9), 16, UI_BOLD, ui->theme->ink, UI_LEFT, _("Tube position"));
     for (int k = 1; k * unit < run->config.exercise.height_m; k++) {
         ui_rect(ui, c.r.x, floorf(y_of(&c, k * unit)), c.r.w, 1.0f, ui->theme->rule);
     }
@@ -180,9 +179,10 @@ static void opening_words(App *app, GfxRect r)
     const PbExercise *e = &app->run.config.exercise;
     float y = r.y + ui_px(ui, 52), w = r.w - ui_px(ui, 14), gap = ui_px(ui, 10);
     const char *lines[3] = {
-        e->teaches[0] ? _(e->teaches) : "",
+        e->teaches[0] ? app_said(app, _(e->teaches)) : "",
         _("Drag the tube, or turn the wheel over the bay. Space switches the machine."),
-        _("The flow falls when the fill round the mouth is full: then pull back.")};
+        _("When the cellulose around the tube end packs tight, the flow drops off. That is the "
+          "stall. Pull back.")};
     for (int i = 0; i < 3; i++) {
         y += ui_paragraph(ui, r.x, y, w, 14, UI_REGULAR, i ? t->ink2 : t->ink, lines[i]) + gap;
     }
@@ -199,7 +199,7 @@ void travel_draw(App *app, GfxRect r, GfxRect inner, double px_m, int is_beside)
     Chart c = {r, px_m, (double)(inner.y + inner.h), now - span, span, r.x + r.w - right};
     c.r.x += figures;
     c.r.w = c.now_x - c.r.x;
-    const char *title = is_beside ? _("Travel of the mouth") : "";
+    const char *title = is_beside ? _("Tube position") : "";
     ui_label(ui, r.x, r.y + ui_px(ui, 15), 16, UI_BOLD, t->ink, UI_LEFT, title);
     if (app->run.view->ledger.fed_kg <= 0.0 && now < 30.0) {
         opening_words(app, r);

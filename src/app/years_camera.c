@@ -104,8 +104,7 @@ void years_camera_draw(App *app, Years *y, GfxRect r)
         ui_rect(ui, r.x, r.y, r.w, r.h, t->well);
         ui_frame(ui, r, 2.0f, t->ink);
         ui_paragraph(ui, r.x + ui_px(ui, 10), r.y + r.h * 0.45f, r.w - ui_px(ui, 20), 13,
-                     UI_REGULAR, t->ink2,
-                     y->is_stopped ? _("not worked out") : _("being worked out"));
+                     UI_REGULAR, t->ink2, y->is_stopped ? _("not figured") : _("figuring"));
         return;
     }
     ui_layer(ui, &r);

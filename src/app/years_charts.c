@@ -209,7 +209,8 @@ void years_charts_draw(App *app, Years *y, GfxRect r)
     if (is_of_before) {
         SDL_snprintf(text, sizeof text, "%s", _("still for the humidity before"));
     } else if (y->band.draws > 0) {
-        SDL_snprintf(text, sizeof text, _("band: 8 in 10 of %d draws of what is uncertain"),
+        SDL_snprintf(text, sizeof text,
+                     _("shaded: 8 of 10 results, %d trials over what we do not know exactly"),
                      y->band.draws);
     } else {
         SDL_snprintf(text, sizeof text, "%s", _("line: usual values; the band comes next"));

@@ -77,7 +77,7 @@ static void progress(App *app, Years *y, GfxRect r)
     float button = ui_px(ui, 86);
     GfxRect stop = {r.x + r.w - button, r.y + ui_px(ui, 16), button, ui_px(ui, 30)};
     if (is_over && status == PB_OK) {
-        ui_label(ui, r.x, r.y + ui_px(ui, 14), 14, UI_REGULAR, t->ink2, UI_LEFT, _("Worked out"));
+        ui_label(ui, r.x, r.y + ui_px(ui, 14), 14, UI_REGULAR, t->ink2, UI_LEFT, _("Figured"));
         return;
     }
     const char *what = is_over         ? _("This bay has no answer")

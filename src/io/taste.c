@@ -127,6 +127,41 @@ void io_figure(double value, int decimals, const char *unit, IoReaderTaste reade
     }
 }
 
+/* By name: SI in English and Spanish, then US in both. SI figures are those a crew would use, not
+ * the US ones to the last digit. */
+static const struct {
+    const char *name, *text[2][2]; /* by units, by IoLanguage */
+} named[] = {
+    {"{step}", {{"30 cm", "30 cm"}, {"a foot", "un pie"}}},
+    {"{wide}", {{"60 cm", "60 cm"}, {"24 inches", "24 pulgadas"}}},
+    {"{weak}", {{"10 kPa", "10 kPa"}, {"40 in. w.c.", "40 pulg. c.a."}}},
+    {"{thin}",
+     {{"less than 1 kPa", "menos de 1 kPa"}, {"a few inches w.c.", "unas pocas pulgadas de agua"}}},
+    {"{square}", {{"10 cm", "10 cm"}, {"4 in.", "4 pulg."}}},
+    {"{line}", {{"1 mm", "1 mm"}, {"0.04 in.", "0.04 pulg."}}},
+};
+
+void io_named_figures(const char *text, IoReaderTaste reader, char *out, size_t size)
+{
+    size_t used = 0;
+    while (*text != '\0' && used + 1 < size) {
+        size_t i = 0, count = sizeof named / sizeof named[0];
+        while (i < count && strncmp(text, named[i].name, strlen(named[i].name)) != 0) {
+            i++;
+        }
+        if (i == count) {
+            out[used++] = *text++;
+            continue;
+        }
+        int n = snprintf(out + used, size - used, "%s",
+                         named[i].text[reader.is_us != 0][reader.language]);
+        used += n > 0 ? (size_t)n : 0;
+        used = used < size ? used : size - 1;
+        text += strlen(named[i].name);
+    }
+    out[used] = '\0';
+}
+
 void io_full_stop(char *sentence, size_t size)
 {
     size_t n = strlen(sentence);

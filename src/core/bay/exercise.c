@@ -23,8 +23,8 @@ PbExercise pb_exercise_default(void)
     snprintf(e.id, sizeof e.id, "plain-2x4");
     snprintf(e.title, sizeof e.title, "A plain wall bay");
     snprintf(e.teaches, sizeof e.teaches,
-             "Run the tube to the top, wait for the stall, step back a foot; then the foot of the "
-             "wall.");
+             "Push the tube to the top plate. At each stall pull back {step} until you reach the "
+             "hole, then do the bottom end.");
     snprintf(e.cautions[0], sizeof e.cautions[0],
              "Probe the bay and look for live or old wiring, recessed lights, flues and heat "
              "sources before filling.");

@@ -65,6 +65,12 @@ void io_decimal_mark(char *number, IoReaderTaste reader);
  */
 void io_figure(double value, int decimals, const char *unit, IoReaderTaste reader, char *out,
                size_t size);
+/**
+ * @brief Write the named lengths and pressures of a sentence in the reader's units: {step} "a foot"
+ * or "30 cm", {wide} between studs, {weak} and {thin} pressures, {square} of a grade, {line} of the
+ * taped wall. Other braces stay. Cut at size; `out` must not be `text`.
+ */
+void io_named_figures(const char *text, IoReaderTaste reader, char *out, size_t size);
 /** @brief Put a full stop behind a sentence, unless a unit like "in." ends it. */
 void io_full_stop(char *sentence, size_t size);
 
