@@ -511,9 +511,15 @@ void io_text(IoReader *r, IoValue *object, const char *key, int required, char *
         return;
     }
     const unsigned char *p = (const unsigned char *)json_string_value(v->json);
-    for (; *p != '\0'; p++) {
+    for (; *p != '\0'; p += pb_utf8_length(p, 4)) { /* jansson lets valid UTF-8 through alone */
         if (pb_utf8_control(p)) {
             io_complain(r, v, PB_ERR_FORMAT, "\"%s\": expected text without control characters",
+                        key);
+            return;
+        }
+        if (pb_utf8_hidden(p)) {
+            io_complain(r, v, PB_ERR_FORMAT,
+                        "\"%s\": expected text without invisible or direction-changing characters",
                         key);
             return;
         }

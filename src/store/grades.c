@@ -2,7 +2,6 @@
 #include "runs_private.h"
 #include "store_private.h"
 
-#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -14,14 +13,28 @@ static int is_key(const char *key)
     return n > 0 && key[n] == '\0' && strcmp(key, STORE_WHOLE_RUN) != 0;
 }
 
+int store_is_points(double points, double most)
+{
+    return most >= 0.0 && most <= 100.0 && points >= 0.0 && points <= most;
+}
+
+PbStatus store_odd_figure(const Store *s, int64_t run_id, PbError *err)
+{
+    return store_fail(
+        s, err, PB_ERR_FORMAT,
+        "a figure of run %lld is infinite or out of its range: the database is damaged;"
+        " it was left as it is",
+        (long long)run_id);
+}
+
 PbStatus store_grade_check(const Store *s, const StoreGrade *g, PbError *err)
 {
-    if (!store_is_text(g->rubric, sizeof g->rubric - 1) || !store_is_time(g->graded)) {
+    if (store_name_fault(g->rubric) != NULL || !store_is_time(g->graded)) {
         return store_fail(s, err, PB_ERR_RANGE,
                           "a grade has the name of its rubric and a time of the form "
                           "2026-03-04T09:30:00Z");
     }
-    if (!(g->total >= 0.0 && g->total <= 100.0)) {
+    if (!store_is_points(g->total, 100.0)) {
         return store_fail(s, err, PB_ERR_RANGE, "the total %g is out of range, expected 0 to 100",
                           g->total);
     }
@@ -34,7 +47,7 @@ PbStatus store_grade_check(const Store *s, const StoreGrade *g, PbError *err)
             return store_fail(s, err, PB_ERR_RANGE,
                               "part %d: its word has lower case letters, digits, - and _", i);
         }
-        if (!(p->max >= 0.0 && p->max <= 100.0 && p->points >= 0.0 && p->points <= p->max)) {
+        if (!store_is_points(p->points, p->max)) {
             return store_fail(s, err, PB_ERR_RANGE, "part %s: %g points of %g are out of range",
                               p->key, p->points, p->max);
         }
@@ -90,8 +103,6 @@ static PbStatus take_grade(Store *s, sqlite3_stmt *q, StoreRows *rows, PbError *
 {
     int64_t id = sqlite3_column_int64(q, 0), *last = rows->with;
     StoreGrade *g = rows->count > 0 ? (StoreGrade *)rows->list + rows->count - 1 : NULL;
-    (void)s;
-    (void)err;
     if (g == NULL || id != *last) {
         g = store_rows_next(rows);
         if (g == NULL) {
@@ -108,8 +119,12 @@ static PbStatus take_grade(Store *s, sqlite3_stmt *q, StoreRows *rows, PbError *
         store_text(q, 5, p->key, sizeof p->key);
         p->points = sqlite3_column_double(q, 6);
         p->max = sqlite3_column_double(q, 7);
+        if (!store_is_points(p->points, p->max)) {
+            return store_odd_figure(s, sqlite3_column_int64(q, 8), err);
+        }
     }
-    return PB_OK;
+    return store_is_points(g->total, 100.0) ? PB_OK
+                                            : store_odd_figure(s, sqlite3_column_int64(q, 8), err);
 }
 
 PbStatus store_grade_list(Store *s, int64_t run_id, StoreGrade **list, int *count, PbError *err)
@@ -119,11 +134,12 @@ PbStatus store_grade_list(Store *s, int64_t run_id, StoreGrade **list, int *coun
     int64_t last = 0;
     StoreRows rows = {.size = sizeof(StoreGrade), .with = &last};
     PB_TRY(store_expect(s, "run", run_id, err));
-    PB_TRY(store_prepare(s, &q, err, reading,
-                         "SELECT g.id, g.rubric, g.graded, g.total, g.is_pass, p.key, p.points,"
-                         " p.most FROM grades g LEFT JOIN grade_parts p ON p.grade_id = g.id"
-                         " WHERE g.run_id = ? ORDER BY g.id, p.place",
-                         "i", run_id));
+    PB_TRY(
+        store_prepare(s, &q, err, reading,
+                      "SELECT g.id, g.rubric, g.graded, g.total, g.is_pass, p.key, p.points,"
+                      " p.most, g.run_id FROM grades g LEFT JOIN grade_parts p ON p.grade_id = g.id"
+                      " WHERE g.run_id = ? ORDER BY g.id, p.place",
+                      "i", run_id));
     PB_TRY(store_read_rows(s, q, &rows, take_grade, err, reading));
     *list = rows.list;
     *count = rows.count;

@@ -6,13 +6,8 @@
 
 static PbStatus check_name(const Store *s, const char *name, PbError *err)
 {
-    if (!store_is_text(name, STORE_NAME_BYTES)) {
-        return store_fail(s, err, PB_ERR_RANGE,
-                          "a name has 1 to %d bytes of UTF-8, no control characters, and no space "
-                          "at its ends",
-                          STORE_NAME_BYTES);
-    }
-    return PB_OK;
+    const char *fault = store_name_fault(name);
+    return fault == NULL ? PB_OK : store_fail(s, err, PB_ERR_RANGE, "%s", fault);
 }
 
 /* Refuses a name that somebody else has. id 0: nobody yet. */

@@ -1,6 +1,7 @@
 /* What trainers say. Marks are only ever added: an earlier opinion stays on record. */
 #include "store_private.h"
 
+#include "runs_private.h"
 #include "store/runs.h"
 
 #include <stdio.h>
@@ -57,11 +58,14 @@ static PbStatus add(Store *s, int64_t run_id, const StoreMark *m, PbError *err)
 PbStatus store_mark_add(Store *s, int64_t run_id, const StoreMark *mark, PbError *err)
 {
     if (!store_is_text(mark->part, sizeof mark->part - 1) ||
-        !store_is_prose(mark->reason, STORE_TEXT_BYTES) || !store_is_time(mark->marked) ||
-        (mark->trainer[0] != '\0' && !store_is_text(mark->trainer, STORE_NAME_BYTES))) {
+        !store_is_prose(mark->reason, STORE_TEXT_BYTES) || !store_is_time(mark->marked)) {
         return store_fail(s, err, PB_ERR_RANGE,
                           "a mark has a part, a reason of at most %d bytes of UTF-8 and a time",
                           STORE_TEXT_BYTES);
+    }
+    const char *fault = mark->trainer[0] != '\0' ? store_name_fault(mark->trainer) : NULL;
+    if (fault != NULL) {
+        return store_fail(s, err, PB_ERR_RANGE, "the trainer: %s", fault);
     }
     if (mark->points < 0.0 && mark->reason[0] == '\0') {
         return store_fail(s, err, PB_ERR_RANGE, "a mark without points needs a reason");
@@ -73,8 +77,6 @@ PbStatus store_mark_add(Store *s, int64_t run_id, const StoreMark *mark, PbError
 static PbStatus take_mark(Store *s, sqlite3_stmt *q, StoreRows *rows, PbError *err)
 {
     StoreMark *m = store_rows_next(rows);
-    (void)s;
-    (void)err;
     if (m == NULL) {
         return PB_ERR_MEMORY;
     }
@@ -84,7 +86,10 @@ static PbStatus take_mark(Store *s, sqlite3_stmt *q, StoreRows *rows, PbError *e
     store_text(q, 3, m->trainer, sizeof m->trainer);
     store_text(q, 4, m->marked, sizeof m->marked);
     m->is_current = sqlite3_column_int(q, 5);
-    return PB_OK;
+    /* -1 stands for no points */
+    return m->points == -1.0 || store_is_points(m->points, 100.0)
+               ? PB_OK
+               : store_odd_figure(s, sqlite3_column_int64(q, 6), err);
 }
 
 PbStatus store_mark_list(Store *s, int64_t run_id, StoreMark **list, int *count, PbError *err)
@@ -93,11 +98,12 @@ PbStatus store_mark_list(Store *s, int64_t run_id, StoreMark **list, int *count,
     sqlite3_stmt *q;
     StoreRows rows = {.size = sizeof(StoreMark)};
     PB_TRY(store_expect(s, "run", run_id, err));
-    PB_TRY(store_prepare(s, &q, err, reading,
-                         "SELECT part, coalesce(points, -1.0), reason, trainer, marked,"
-                         " id = max(id) OVER (PARTITION BY part) FROM marks WHERE run_id = ?"
-                         " ORDER BY id",
-                         "i", run_id));
+    PB_TRY(
+        store_prepare(s, &q, err, reading,
+                      "SELECT part, coalesce(points, -1.0), reason, trainer, marked,"
+                      " id = max(id) OVER (PARTITION BY part), run_id FROM marks WHERE run_id = ?"
+                      " ORDER BY id",
+                      "i", run_id));
     PB_TRY(store_read_rows(s, q, &rows, take_mark, err, reading));
     *list = rows.list;
     *count = rows.count;

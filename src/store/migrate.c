@@ -85,7 +85,7 @@ static PbStatus identify(Store *s, int64_t *version, PbError *err)
     if (*version < 0 || (*version == 0 && !is_new)) {
         return store_fail(s, err, PB_ERR_FORMAT, "has no known layout; it was left as it is");
     }
-    return PB_OK;
+    return store_schema_check(s, (int)*version, err);
 }
 
 static PbStatus climb(Store *s, int target, PbError *err)

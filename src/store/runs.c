@@ -14,6 +14,14 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* The total is held with its grade: grades.c. */
+static int has_odd_figure(const PbRunSummary *m)
+{
+    return !isfinite(m->duration_s) || m->duration_s < 0.0 || !isfinite(m->step_mean_m) ||
+           !isfinite(m->step_spread_m) || !isfinite(m->dwell_mean_s) ||
+           !isfinite(m->dwell_spread_s);
+}
+
 static PbStatus check_summary(const Store *s, const PbRunSummary *m, PbError *err)
 {
     /* a title is the file's own: it may begin or end with a space, unlike a name */
@@ -25,8 +33,7 @@ static PbStatus check_summary(const Store *s, const PbRunSummary *m, PbError *er
         return store_fail(s, err, PB_ERR_RANGE,
                           "the time of the run has not the form 2026-03-04T09:30:00Z");
     }
-    if (!isfinite(m->duration_s) || m->duration_s < 0.0 || !isfinite(m->step_mean_m) ||
-        !isfinite(m->step_spread_m) || !isfinite(m->dwell_mean_s) || !isfinite(m->dwell_spread_s)) {
+    if (has_odd_figure(m)) {
         return store_fail(s, err, PB_ERR_RANGE, "a figure of the run is not finite");
     }
     return PB_OK;
@@ -151,6 +158,9 @@ static PbStatus read_parts(Store *s, sqlite3_stmt *parts, StoreRun *run, PbError
             store_text(parts, 0, p->key, sizeof p->key);
             p->points = sqlite3_column_double(parts, 1);
             p->max = sqlite3_column_double(parts, 2);
+            if (!store_is_points(p->points, p->max)) {
+                return store_odd_figure(s, run->id, err);
+            }
         }
     }
     return status == PB_ERR_NO_RESULT ? PB_OK : status;
@@ -164,6 +174,9 @@ static PbStatus take_run(Store *s, sqlite3_stmt *q, StoreRows *rows, PbError *er
         return PB_ERR_MEMORY;
     }
     read_run(q, r);
+    if (has_odd_figure(&r->summary) || !store_is_points(r->summary.total, 100.0)) {
+        return store_odd_figure(s, r->id, err);
+    }
     return rows->with != NULL ? read_parts(s, rows->with, r, err) : PB_OK;
 }
 

@@ -15,12 +15,14 @@ PbStatus store_item_put(Store *s, StoreShelf shelf, const char *name, const char
 {
     static const char doing[] = "cannot keep it";
     char sql[200];
-    if (!store_is_text(name, STORE_NAME_BYTES) || !store_is_time(when) ||
-        !store_is_prose(text, STORE_SHELF_BYTES)) {
+    const char *fault = store_name_fault(name);
+    if (fault != NULL) {
+        return store_fail(s, err, PB_ERR_RANGE, "%s", fault);
+    }
+    if (!store_is_time(when) || !store_is_prose(text, STORE_SHELF_BYTES)) {
         return store_fail(s, err, PB_ERR_RANGE,
-                          "a %s has a name of 1 to %d bytes, a time, and a text of at most %u KiB "
-                          "of UTF-8",
-                          things[shelf], STORE_NAME_BYTES, STORE_SHELF_BYTES >> 10);
+                          "a %s has a time, and a text of at most %u KiB of UTF-8", things[shelf],
+                          STORE_SHELF_BYTES >> 10);
     }
     snprintf(sql, sizeof sql,
              "INSERT INTO %s (name, changed, content) VALUES (?, ?, ?) ON CONFLICT (name) DO"

@@ -5,6 +5,7 @@
 #include "store_private.h"
 
 #include "core/hash.h"
+#include "runs_private.h"
 
 #include <errno.h>
 #include <stdio.h>
@@ -90,6 +91,9 @@ static PbStatus connect(Store *s, PbError *err)
     /* a damaged or hostile file must not make SQLite run its functions */
     sqlite3_db_config(s->db, SQLITE_DBCONFIG_DEFENSIVE, 1, (int *)NULL);
     sqlite3_db_config(s->db, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, (int *)NULL);
+    /* a store has neither, and one that got some is refused below */
+    sqlite3_db_config(s->db, SQLITE_DBCONFIG_ENABLE_TRIGGER, 0, (int *)NULL);
+    sqlite3_db_config(s->db, SQLITE_DBCONFIG_ENABLE_VIEW, 0, (int *)NULL);
     PB_TRY(store_run_sql(s, err, doing, "PRAGMA cell_size_check = ON", ""));
     PB_TRY(store_migrate(s, 0, err)); /* is it ours? */
     PB_TRY(to_wal(s, err, doing));
@@ -182,12 +186,32 @@ static PbStatus check_structure(Store *s, PbError *err)
     return status == PB_ERR_NO_RESULT ? PB_OK : status;
 }
 
+/* What no list would take (store_is_points), and no grade was put in with. */
+static PbStatus check_figures(Store *s, PbError *err)
+{
+    static const char sql[] =
+        "SELECT id FROM runs WHERE NOT (total BETWEEN 0 AND 100 AND duration_s >= 0"
+        " AND duration_s < 9e999 AND abs(step_mean_m) < 9e999 AND abs(step_spread_m) < 9e999"
+        " AND abs(dwell_mean_s) < 9e999 AND abs(dwell_spread_s) < 9e999)"
+        " UNION ALL SELECT run_id FROM grades WHERE NOT total BETWEEN 0 AND 100"
+        " UNION ALL SELECT g.run_id FROM grade_parts p JOIN grades g ON g.id = p.grade_id"
+        " WHERE NOT (p.most BETWEEN 0 AND 100 AND p.points BETWEEN 0 AND p.most)"
+        " UNION ALL SELECT run_id FROM marks WHERE NOT points BETWEEN 0 AND 100";
+    int64_t run_id = 0;
+    PbStatus status = store_number(s, &run_id, err, "cannot check", sql, "");
+    if (status == PB_OK) {
+        return store_odd_figure(s, run_id, err);
+    }
+    return status == PB_ERR_NO_RESULT ? PB_OK : status;
+}
+
 PbStatus store_check(Store *s, PbError *err)
 {
     static const char doing[] = "cannot check";
     sqlite3_stmt *stmt;
     PbStatus status;
     PB_TRY(check_structure(s, err));
+    PB_TRY(check_figures(s, err));
     PB_TRY(store_prepare(s, &stmt, err, doing,
                          "SELECT r.id, r.checksum, r.file_bytes, f.content FROM runs r"
                          " LEFT JOIN run_files f ON f.run_id = r.id",

@@ -69,7 +69,9 @@ PB_NODISCARD PbStatus store_read_rows(Store *s, sqlite3_stmt *query, StoreRows *
 
 /* Nonzero when the text has 1..most bytes of UTF-8 without control characters. */
 int store_is_text(const char *text, size_t most);
-/* As above; line ends and tabs allowed, and the text may be empty. */
+/* What is wrong with the name of a person, rubric or house, as a sentence; NULL = nothing. */
+const char *store_name_fault(const char *name);
+/* As store_is_text; line ends and tabs allowed, and the text may be empty. */
 int store_is_prose(const char *text, size_t most);
 /* Nonzero for "2026-03-04T09:30:00Z". */
 int store_is_time(const char *text);
@@ -78,6 +80,10 @@ int store_is_time(const char *text);
 PB_NODISCARD PbStatus store_migrate(Store *s, int target, PbError *err);
 /* SQL of step n, 1..store_version(). */
 const char *store_migration_sql(int n);
+
+/* schema.c: PB_ERR_FORMAT unless the file holds what the first `version` steps make, and no more.
+ */
+PB_NODISCARD PbStatus store_schema_check(Store *s, int version, PbError *err);
 
 /* PB_ERR_NO_RESULT with a sentence when the row is not there. what: "learner", "run". */
 PB_NODISCARD PbStatus store_expect(Store *s, const char *what, int64_t id, PbError *err);

@@ -6,6 +6,10 @@
 #include <stdio.h>
 #include <string.h>
 
+#define WORDS(number)    #number
+#define WORDS_OF(number) WORDS(number)
+#define NAME_BYTES       WORDS_OF(STORE_NAME_BYTES)
+
 static int is_clean(const char *text, size_t most, int lines)
 {
     size_t length = strlen(text);
@@ -29,6 +33,28 @@ int store_is_text(const char *text, size_t most)
 {
     size_t n = text != NULL ? strlen(text) : 0;
     return n > 0 && text[0] != ' ' && text[n - 1] != ' ' && is_clean(text, most, 0);
+}
+
+const char *store_name_fault(const char *name)
+{
+    int is_after_space = 0;
+    if (name == NULL || name[0] == '\0' || strlen(name) > STORE_NAME_BYTES) {
+        return "a name has 1 to " NAME_BYTES " bytes";
+    }
+    if (!is_clean(name, STORE_NAME_BYTES, 0)) {
+        return "a name is UTF-8 without control characters";
+    }
+    const unsigned char *p = (const unsigned char *)name;
+    if (pb_utf8_space(p)) {
+        return "a name has no space at its ends";
+    }
+    for (; *p != '\0'; p += pb_utf8_length(p, 4)) {
+        if (pb_utf8_hidden(p)) {
+            return "a name has no invisible and no direction-changing characters";
+        }
+        is_after_space = pb_utf8_space(p);
+    }
+    return is_after_space ? "a name has no space at its ends" : NULL;
 }
 
 int store_is_prose(const char *text, size_t most)

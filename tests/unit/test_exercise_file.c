@@ -136,6 +136,8 @@ static const struct {
     {"", "id", "\"\"", "lower-case"},
     {"", "title", "\"\"", "expected some text"},
     {"", "title", "\"two\\nlines\"", "without control characters"},
+    {"", "title", "\"nialp \\u202e\"", "without invisible or direction-changing characters"},
+    {"", "title", "\"a\\u200bbay\"", "without invisible or direction-changing characters"},
     {"", "titel", "\"x\"", "unknown key \"titel\""},
     {"", "bay", NULL, "\"bay\" is missing"},
     {"", "bay", "[]", "\"bay\": expected an object"},

@@ -1,7 +1,9 @@
 /**
  * @file utf8.h
  * @brief Which bytes are UTF-8, for every file and table that takes a person's words.
- * Source: Table 3-7, well-formed byte sequences, of the Unicode standard.
+ * Sources: the Unicode standard, Table 3-7, well-formed byte sequences;
+ * Default_Ignorable_Code_Point of its character database; Annex 9, bidirectional formatting
+ * characters.
  */
 #ifndef CORE_UTF8_H
 #define CORE_UTF8_H
@@ -22,5 +24,17 @@ size_t pb_utf8_length(const unsigned char *p, size_t left);
  * @return 1 or 2, or 0 when it is no control character; 1 at the NUL itself
  */
 int pb_utf8_control(const unsigned char *p);
+
+/**
+ * @brief Bytes of the character at p when nobody sees it, or when it turns the direction of what
+ * follows: two names that look alike could differ by it, and one could read backwards. Those of no
+ * width, of direction, soft hyphen, fillers, separators of lines, selectors, tags.
+ * @param[in] p valid UTF-8 with a NUL behind
+ * @return 2 to 4, or 0
+ */
+int pb_utf8_hidden(const unsigned char *p);
+
+/** @brief Bytes of the space at p, of whatever width, or 0. p as above. */
+int pb_utf8_space(const unsigned char *p);
 
 #endif
