@@ -65,8 +65,9 @@ echo
 say "THE SAME WALL YEARS LATER, with long cold winters: a prediction with the shipped values, no promise" \
     "LA MISMA PARED AÑOS DESPUÉS, con inviernos largos y fríos: una predicción con los valores dados, no una promesa"
 "$cli" age "$out/density.csv" --climate cold --years 30 --at "${years#0,}" --json >"$out/years.json"
-awk -v us="$([ $units = us ] && echo 1)" -v es="$([ $lang = es ] && echo 1)" '
-    /": \[/ { key = $1; gsub(/[":]/, "", key); i = 0; next }
+sed 's/[[,]/&\n/g; s/\]/\n&/g' "$out/years.json" | # a line a number
+    awk -v us="$([ $units = us ] && echo 1)" -v es="$([ $lang = es ] && echo 1)" '
+    /":\[$/ { key = $1; gsub(/[":[]/, "", key); i = 0; next }
     /^ *\]/ { key = "" }
     key != "" { v = $1; sub(/,/, "", v); value[key, ++i] = v; if (key == "years") count = i }
     END {
@@ -81,7 +82,7 @@ awk -v us="$([ $units = us ] && echo 1)" -v es="$([ $lang = es ] && echo 1)" '
             printf form, when, gap, us ? (es ? "pulg." : "in.") : "mm",
                 worst, us ? (es ? "lb/pie3" : "lb/ft3") : "kg/m3", r, us ? "" : " m2K/W"
         }
-    }' "$out/years.json"
+    }'
 
 echo
 picture=

@@ -6,6 +6,7 @@
 #include "years.h"
 
 #include "audio/audio_device.h"
+#include "io/output_file.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -273,17 +274,17 @@ int dump_value(const App *app, const char *key, double *value)
     return 0;
 }
 
-/* Written beside and renamed, so that a reader never sees half a file. */
 int dump_write(const App *app, const char *path)
 {
-    char half[600];
+    IoOutput out;
+    PbError err;
     Row list[MAX_ROWS];
     int n = rows(app, list);
-    snprintf(half, sizeof half, "%s.part", path);
-    FILE *f = fopen(half, "w");
-    if (f == NULL) {
+    if (io_output_open(path, "{\n  \"time_s\"", &out, &err) != PB_OK) {
         return 0;
     }
+    FILE *f = out.file;
+    out.is_quick = 1;
     fprintf(f, "{\n");
     for (int i = 0; i < n; i++) {
         fprintf(f, "  \"%s\": %.9g,\n", list[i].key, list[i].value);
@@ -310,7 +311,5 @@ int dump_write(const App *app, const char *path)
         years_map(app, f);
     }
     fprintf(f, "\n}\n");
-    int ok = !ferror(f);
-    ok = fclose(f) == 0 && ok;
-    return ok && rename(half, path) == 0;
+    return io_output_commit(&out, &err) == PB_OK;
 }

@@ -277,7 +277,7 @@ PbStatus keymap_save(const char *path, const Keymap *k, PbError *err)
 {
     IoOutput out;
     PB_TRY(io_make_folders(path, err));
-    PB_TRY(io_output_open(path, &out, err));
+    PB_TRY(io_output_open(path, IO_BEGINS_ANY, &out, err));
     write_map(out.file, k);
     return io_output_commit(&out, err);
 }

@@ -9,12 +9,20 @@
 #include <stdlib.h>
 #include <string.h>
 
-static volatile sig_atomic_t dump_wanted;
+static volatile sig_atomic_t dump_wanted, end_wanted;
 
 static void on_usr1(int number)
 {
     (void)number;
     dump_wanted = 1;
+}
+
+/* The terminal is gone: the window ends as it does on SIGTERM, which SDL turns into a wish to quit,
+ * with the run kept and files put in their places. */
+static void on_hangup(int number)
+{
+    (void)number;
+    end_wanted = 1;
 }
 
 void app_mark(App *app, const char *name, GfxRect rect)
@@ -121,6 +129,10 @@ static void show(App *app)
 void app_frame(App *app, double dt_s)
 {
     SDL_Event event;
+    if (end_wanted) {
+        end_wanted = 0;
+        SDL_PushEvent(&(SDL_Event){.type = SDL_QUIT});
+    }
     screens_turn(app);
     while (SDL_PollEvent(&event)) {
         app_input_event(app, &event);
@@ -196,10 +208,14 @@ void app_draw_and_show(App *app)
 
 void app_watch_signals(void)
 {
-    struct sigaction action;
+    struct sigaction action, now;
     memset(&action, 0, sizeof action);
     action.sa_handler = on_usr1;
     sigaction(SIGUSR1, &action, NULL);
+    action.sa_handler = on_hangup;
+    if (sigaction(SIGHUP, NULL, &now) == 0 && now.sa_handler == SIG_DFL) {
+        sigaction(SIGHUP, &action, NULL);
+    }
 }
 
 int app_loop(App *app)

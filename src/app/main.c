@@ -5,6 +5,7 @@
 
 #include "io/doc.h"
 #include "io/exercise_file.h"
+#include "io/output_file.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -83,6 +84,19 @@ static void display_gone(void)
     }
 }
 
+/* No picture, report or table of this window ever takes the place of the runs. */
+static void protect_store(const AppOptions *o)
+{
+    char path[700];
+    PbError ignored;
+    if (store_default_path(path, sizeof path, &ignored) == PB_OK) {
+        io_output_protect(path);
+    }
+    if (o->db[0] != '\0') {
+        io_output_protect(o->db);
+    }
+}
+
 int main(int argc, char **argv)
 {
     static App app; /* large, and one is all there is */
@@ -91,6 +105,7 @@ int main(int argc, char **argv)
         return code;
     }
     screens_one_heap();
+    protect_store(&app.options);
     app.wax_pressure_pa = app.wax_feed = app.wax_pitch = app.wax_pulse = -1.0;
     app.clear_asked_s = -100.0;
     app.tube_want_m = -1.0;

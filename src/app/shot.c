@@ -1,6 +1,8 @@
 /* A picture of the window as PNG, read back before the swap. */
 #include "app.h"
 
+#include "io/output_file.h"
+
 #include <png.h>
 
 #include <stdio.h>
@@ -23,7 +25,14 @@ int shot_write(App *app, const char *path)
     image.width = (png_uint_32)app->width;
     image.height = (png_uint_32)app->height;
     image.format = PNG_FORMAT_RGB;
-    int ok = png_image_write_to_file(&image, full, 0, rgb, 0, NULL);
+    IoOutput out;
+    PbError err;
+    int ok = io_output_open(full, IO_BEGINS_PNG, &out, &err) == PB_OK;
+    if (ok && !png_image_write_to_stdio(&image, out.file, 0, rgb, 0, NULL)) {
+        io_output_abandon(&out);
+        ok = 0;
+    }
+    ok = ok && io_output_commit(&out, &err) == PB_OK;
     free(rgb);
     return ok;
 }

@@ -4,6 +4,7 @@
 #include "verbs.h"
 
 #include "core/units.h"
+#include "io/field_file.h"
 
 #include <errno.h>
 #include <math.h>
@@ -247,9 +248,10 @@ int age_options(int argc, char **argv, AgeOptions *o)
         }
         i++;
     }
-    const char *const in[] = {o->input, o->climate}, *const out[] = {o->frames};
+    const char *const in[] = {o->input, o->climate};
+    const IoPlace out[] = {{o->frames, IO_FRAMES_BEGINS, 0}};
     int code = check_together(o);
-    return code == CLI_DONE ? cli_check_outputs("age", out, 1, in, 2) : code;
+    return code == CLI_DONE ? cli_check_outputs(out, 1, in, 2) : code;
 }
 
 int age_times(const AgeOptions *o, double years[AGE_MAX_TIMES])

@@ -139,7 +139,7 @@ static void write_map(FILE *out, const void *what)
     const Answer *a = what;
     const PbHeatBayResult *r = a->r;
     double dx = (r->map_x1_m - r->map_x0_m) / r->map_nx, dy = a->file->field.height_m / r->map_ny;
-    fprintf(out, "x_m,y_m,surface_c\n");
+    fprintf(out, HEAT_MAP_BEGINS "\n");
     for (int j = 0; j < r->map_ny; j++) {
         for (int i = 0; i < r->map_nx; i++) {
             fprintf(out, "%.6g,%.6g,%.6g\n", r->map_x0_m + (i + 0.5) * dx, (j + 0.5) * dy,
@@ -169,7 +169,7 @@ static int show(const Answer *a, int json, const char *field)
 {
     int code = CLI_DONE;
     if (field != NULL) {
-        code = heat_write_file(field, write_map, a);
+        code = heat_write_file(field, HEAT_MAP_BEGINS, write_map, a);
     }
     if (code == CLI_DONE) {
         (void)io_json_short();

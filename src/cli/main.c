@@ -2,6 +2,7 @@
 #include "verbs.h"
 
 #include "io/doc.h"
+#include "io/output_file.h"
 
 #include <fcntl.h>
 #include <stdarg.h>
@@ -112,6 +113,7 @@ static void hold_streams(void)
 int main(int argc, char **argv)
 {
     hold_streams();
+    io_output_clean_on_signals();
     (void)io_json_short(); /* from here on a shortage in any JSON is noticed */
     if (argc < 2) {
         help(stderr);

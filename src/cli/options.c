@@ -3,8 +3,9 @@
 
 #include "verbs.h"
 
+#include "store/store.h"
+
 #include <string.h>
-#include <sys/stat.h>
 
 const char *cli_word_after(int argc, char **argv, int *i, const char *option)
 {
@@ -14,28 +15,16 @@ const char *cli_word_after(int argc, char **argv, int *i, const char *option)
     return argv[++*i];
 }
 
-/* By another way round ("./a", a link) it is still the same file. Of a device or a pipe nothing is
- * lost when it is named twice. */
-static int is_same_file(const char *a, const char *b)
+int cli_check_outputs(const IoPlace *outputs, int output_count, const char *const *inputs,
+                      int input_count)
 {
-    struct stat one, other;
-    if (stat(a, &one) != 0 || stat(b, &other) != 0) {
-        return strcmp(a, b) == 0;
+    PbError err = {0};
+    char store[700];
+    if (store_default_path(store, sizeof store, &err) == PB_OK) {
+        io_output_protect(store);
     }
-    return S_ISREG(one.st_mode) && one.st_dev == other.st_dev && one.st_ino == other.st_ino;
-}
-
-int cli_check_outputs(const char *verb, const char *const *outputs, int output_count,
-                      const char *const *inputs, int input_count)
-{
-    for (int i = 0; i < output_count; i++) {
-        for (int k = 0; k < input_count + i && outputs[i] != NULL; k++) {
-            const char *other = k < input_count ? inputs[k] : outputs[k - input_count];
-            if (other != NULL && is_same_file(outputs[i], other)) {
-                return cli_usage(verb, "\"%s\" is named twice, an output would replace it",
-                                 outputs[i]);
-            }
-        }
+    if (io_outputs_check(outputs, output_count, inputs, input_count, &err) != PB_OK) {
+        return cli_report(&err);
     }
     return CLI_DONE;
 }

@@ -4,6 +4,7 @@
  * the best so far, each tighter. What is tried in a round is drawn before the round starts, and
  * rounds are judged in index order, so the answer is the same for any number of threads.
  */
+#include "options.h"
 #include "run_session.h"
 #include "store_options.h"
 #include "verbs.h"
@@ -217,13 +218,17 @@ static void search(Coach *c, const CoachOptions *o)
     }
 }
 
-static PbStatus save(const Coach *c, const Try *best, const char *path, PbError *err)
+/* The whole run in memory first, so that its file is whole or not there. */
+static PbStatus save(const Coach *c, const Try *best, const char *path, const char *begins,
+                     PbError *err)
 {
     IoRecorder *recorder;
     static CliRun run; /* large */
     static PbScore score;
+    IoOutput out;
+    size_t size;
     PB_TRY(
-        io_recorder_open(path, &c->config, best->hands.name, (int64_t)time(NULL), &recorder, err));
+        io_recorder_open(NULL, &c->config, best->hands.name, (int64_t)time(NULL), &recorder, err));
     CliRunExtras extras = {.recorder = recorder};
     PbStatus status = cli_run(&c->config, &best->hands, &extras, &run, err);
     if (status == PB_OK) {
@@ -232,6 +237,14 @@ static PbStatus save(const Coach *c, const Try *best, const char *path, PbError 
     }
     if (status == PB_OK) {
         status = io_recorder_finish(recorder, run.session, &score, &c->rubric, err);
+    }
+    if (status == PB_OK) {
+        status = io_output_open(path, begins, &out, err);
+    }
+    if (status == PB_OK) {
+        const unsigned char *bytes = io_recorder_bytes(recorder, &size);
+        fwrite(bytes, 1, size, out.file);
+        status = io_output_commit(&out, err);
     }
     pb_session_destroy(run.session);
     io_recorder_close(recorder);
@@ -264,11 +277,10 @@ static int is_as_good(const char *path, const Coach *c, double score, double *to
     return stays;
 }
 
-/* The reference run of this person: where Debrief looks first. Written beside and then put in its
- * place, so that there is always a whole one. */
+/* The reference run of this person: where Debrief looks first. */
 static PbStatus save_reference(const Coach *c, const Try *best, PbError *err)
 {
-    char name[80], path[700], part[720];
+    char name[80], path[700];
     double total = 0.0;
     snprintf(name, sizeof name, "reference/%s.pbrun", c->config.exercise.id);
     PB_TRY(store_default_file(name, path, sizeof path, err));
@@ -277,15 +289,7 @@ static PbStatus save_reference(const Coach *c, const Try *best, PbError *err)
         return PB_OK;
     }
     PB_TRY(io_make_folders(path, err));
-    snprintf(part, sizeof part, "%s.%ld", path, (long)getpid());
-    PbStatus status = save(c, best, part, err);
-    if (status == PB_OK && rename(part, path) != 0) {
-        status = pb_fail(err, PB_ERR_IO, "%s: %s", path, strerror(errno));
-    }
-    if (status != PB_OK) {
-        unlink(part);
-        return status;
-    }
+    PB_TRY(save(c, best, path, IO_BEGINS_RUN, err));
     printf("reference  %s; Debrief shows it beside a run of this exercise\n", path);
     return PB_OK;
 }
@@ -337,7 +341,12 @@ static int parse(int argc, char **argv, CoachOptions *o)
             o->exercise = argv[i];
         }
     }
-    return o->exercise != NULL ? CLI_DONE : cli_usage("coach", "expected EXERCISE.json");
+    if (o->exercise == NULL) {
+        return cli_usage("coach", "expected EXERCISE.json");
+    }
+    const char *const in[] = {o->exercise};
+    const IoPlace out[] = {{o->out, IO_BEGINS_NEW, 0}};
+    return cli_check_outputs(out, 1, in, 1);
 }
 
 static void print(const Coach *c, const Try *best)
@@ -383,11 +392,6 @@ static PbStatus coach(const CoachOptions *o, Coach *c, int *beats, PbError *err)
 {
     PB_TRY(io_exercise_load(o->exercise, &c->config.exercise, err));
     PB_TRY(cli_climate_of(&c->config.exercise, &c->climate, err));
-    if (o->out != NULL && access(o->out, F_OK) == 0) {
-        memset(err, 0, sizeof *err);
-        return pb_fail(err, PB_ERR_IO,
-                       "%s: there is a file of that name, and a run is never written over", o->out);
-    }
     search(c, o);
     if (c->shows_progress) {
         fprintf(stderr, "\n");
@@ -403,7 +407,7 @@ static PbStatus coach(const CoachOptions *o, Coach *c, int *beats, PbError *err)
         print(c, &c->tries[best]);
     }
     if (o->out != NULL) {
-        PB_TRY(save(c, &c->tries[best], o->out, err));
+        PB_TRY(save(c, &c->tries[best], o->out, IO_BEGINS_NEW, err));
     } else if (!o->is_unsaved) {
         PB_TRY(save_reference(c, &c->tries[best], err));
     }

@@ -192,8 +192,11 @@ static int read_options(int argc, char **argv, Options *o)
     if (o->date != NULL && strlen(o->date) > 23) {
         return cli_usage("compare", "--date: expected at most 23 bytes");
     }
-    const char *const in[] = {o->house, o->own}, *const out[] = {o->json, o->csv, o->pdf};
-    return cli_check_outputs("compare", out, 3, in, 2);
+    const char *const in[] = {o->house, o->own};
+    const IoPlace out[] = {{o->json, IO_COMPARE_JSON_BEGINS, 1},
+                           {o->csv, IO_COMPARE_CSV_BEGINS, 1},
+                           {o->pdf, IO_BEGINS_PDF, 0}};
+    return cli_check_outputs(out, 3, in, 2);
 }
 
 static void print_all(const PbCompare *c, const Options *o)
@@ -237,7 +240,10 @@ static PbStatus write_text(const PbCompare *c, const Options *o, const char *pat
             return pb_fail(err, PB_ERR_MEMORY, "no room for the result");
         }
     }
-    PbStatus status = to_stdout ? PB_OK : io_output_open(path, &out, err);
+    PbStatus status =
+        to_stdout ? PB_OK
+                  : io_output_open(path, is_csv ? IO_COMPARE_CSV_BEGINS : IO_COMPARE_JSON_BEGINS,
+                                   &out, err);
     if (status == PB_OK) {
         FILE *file = to_stdout ? stdout : out.file;
         if (is_csv) {

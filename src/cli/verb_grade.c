@@ -60,8 +60,9 @@ static int parse(int argc, char **argv, GradeOptions *o)
     if (o->path == NULL || (o->is_json && o->is_csv)) {
         return cli_usage("grade", "%s", usage);
     }
-    const char *const in[] = {o->path, o->rubric}, *const out[] = {o->pdf.out};
-    return cli_check_outputs("grade", out, 1, in, 2);
+    const char *const in[] = {o->path, o->rubric};
+    const IoPlace out[] = {{o->pdf.out, IO_BEGINS_PDF, 0}};
+    return cli_check_outputs(out, 1, in, 2);
 }
 
 static void print_text(const GradeOptions *o, const CliReplay *r, const PbScore *s,

@@ -125,7 +125,7 @@ static void print_case(FILE *out, const PbHeatCase *c, const PbHeatResult *r, do
 
 static void write_case_field(FILE *out, const PbHeatResult *r)
 {
-    fprintf(out, "x_m,y_m,t_c,u_m_s,v_m_s,psi_m2_s\n");
+    fprintf(out, HEAT_FIELD_BEGINS ",u_m_s,v_m_s,psi_m2_s\n");
     for (int j = 0; j < r->ny; j++) {
         for (int i = 0; i < r->nx; i++) {
             const double *p = r->psi_m2_s + j * (r->nx + 1) + i;
@@ -140,11 +140,12 @@ static void write_case_field(FILE *out, const PbHeatResult *r)
     }
 }
 
-int heat_write_file(const char *path, void (*write)(FILE *out, const void *what), const void *what)
+int heat_write_file(const char *path, const char *begins,
+                    void (*write)(FILE *out, const void *what), const void *what)
 {
     PbError err = {0};
     IoOutput out;
-    PbStatus status = io_output_open(path, &out, &err);
+    PbStatus status = io_output_open(path, begins, &out, &err);
     if (status == PB_OK) {
         write(out.file, what);
         status = io_output_commit(&out, &err);
@@ -188,7 +189,7 @@ static int run_case(const Options *o)
     } else {
         const PbHeatResult *r = pb_heat_section_result(section);
         if (o->field != NULL) {
-            code = heat_write_file(o->field, write_case_field_of, r);
+            code = heat_write_file(o->field, HEAT_FIELD_BEGINS, write_case_field_of, r);
         }
         if (code == CLI_DONE) {
             (void)io_json_short();
@@ -253,8 +254,9 @@ static int read_options(int argc, char **argv, Options *o)
     if (o->file == NULL && !o->bench) {
         return cli_usage("heat", "expected CASE.json or --bay BAY.json");
     }
-    const char *const in[] = {o->file}, *const out[] = {o->field};
-    return cli_check_outputs("heat", out, 1, in, 1);
+    const char *const in[] = {o->file};
+    const IoPlace out[] = {{o->field, o->bay ? HEAT_MAP_BEGINS : HEAT_FIELD_BEGINS, 0}};
+    return cli_check_outputs(out, 1, in, 1);
 }
 
 int verb_heat(int argc, char **argv)

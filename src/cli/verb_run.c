@@ -109,8 +109,10 @@ static int parse(int argc, char **argv, RunOptions *o)
 static int check_paths(const RunOptions *o)
 {
     const char *const in[] = {o->exercise, o->hands, o->constants};
-    const char *const out[] = {o->density, o->signals, o->record};
-    return cli_check_outputs("run", out, 3, in, 3);
+    const IoPlace out[] = {{o->density, IO_FIELD_BEGINS, 0},
+                           {o->signals, IO_SIGNALS_FORMAT, 0},
+                           {o->record, IO_BEGINS_NEW, 0}};
+    return cli_check_outputs(out, 3, in, 3);
 }
 
 static PbStatus read_inputs(const RunOptions *o, PbSessionConfig *config, PbHands *hands,
@@ -135,10 +137,10 @@ static PbStatus open_outputs(const RunOptions *o, RunOutputs *out, PbError *err)
 {
     memset(out, 0, sizeof *out);
     if (o->density != NULL) {
-        PB_TRY(io_output_open(o->density, &out->density, err));
+        PB_TRY(io_output_open(o->density, IO_FIELD_BEGINS, &out->density, err));
     }
     if (o->signals != NULL) {
-        PB_TRY(io_output_open(o->signals, &out->signals, err));
+        PB_TRY(io_output_open(o->signals, IO_SIGNALS_FORMAT, &out->signals, err));
         io_signals_header(out->signals.file);
     }
     return PB_OK;
@@ -151,12 +153,9 @@ static PbStatus write_density(const PbSession *session, IoOutput *out, PbError *
     if (status != PB_OK) {
         return pb_fail(err, status, "the density cannot be copied out");
     }
-    status = io_output_release(out, err);
-    if (status == PB_OK) {
-        status = io_field_csv_write(out->part, &field, err);
-    }
+    io_field_csv_print(out->file, &field);
     pb_bay_field_destroy(&field);
-    return status;
+    return io_output_flush(out, err);
 }
 
 static PbStatus finish_outputs(const RunOptions *o, const PbSession *session, RunOutputs *out,
@@ -166,7 +165,7 @@ static PbStatus finish_outputs(const RunOptions *o, const PbSession *session, Ru
         PB_TRY(write_density(session, &out->density, err));
     }
     if (o->signals != NULL) {
-        PB_TRY(io_output_release(&out->signals, err));
+        PB_TRY(io_output_flush(&out->signals, err));
     }
     if (o->density != NULL) {
         PB_TRY(io_output_commit(&out->density, err));

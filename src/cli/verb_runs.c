@@ -171,48 +171,46 @@ static PbStatus import(Store *store, const RunsOptions *o, int *code, PbError *e
     return status;
 }
 
-/* Nonzero when a file stands there that does not hold these bytes. A pipe or a device takes them.
- */
-static int is_taken(const char *path, const void *bytes, size_t size)
+/* Nonzero when these bytes are there already. */
+static int is_there(const char *path, const void *bytes, size_t size)
 {
     struct stat st;
     char *old;
     size_t old_size;
     PbError err;
-    if (stat(path, &st) != 0 || !S_ISREG(st.st_mode)) {
+    if (stat(path, &st) != 0 || !S_ISREG(st.st_mode) || (uintmax_t)st.st_size != size ||
+        io_read_file(path, STORE_FILE_BYTES, &old, &old_size, &err) != PB_OK) {
         return 0;
     }
-    if ((uintmax_t)st.st_size != size ||
-        io_read_file(path, STORE_FILE_BYTES, &old, &old_size, &err) != PB_OK) {
-        return 1;
-    }
-    int is_other = old_size != size || memcmp(old, bytes, size) != 0;
+    int is_it = old_size == size && memcmp(old, bytes, size) == 0;
     free(old);
-    return is_other;
+    return is_it;
+}
+
+static PbStatus write_run(const char *path, const void *bytes, size_t size, PbError *err)
+{
+    IoOutput out;
+    if (strcmp(path, "-") == 0) {
+        (void)!fwrite(bytes, 1, size, stdout); /* main looks at the stream at the very end */
+        return PB_OK;
+    }
+    if (!is_there(path, bytes, size)) {
+        PB_TRY(io_output_open(path, IO_BEGINS_NEW, &out, err));
+        fwrite(bytes, 1, size, out.file);
+        PB_TRY(io_output_commit(&out, err));
+    }
+    printf("%zu bytes to %s\n", size, path);
+    return PB_OK;
 }
 
 static PbStatus export_one(Store *store, const RunsOptions *o, int *code, PbError *err)
 {
     void *bytes;
     size_t size;
-    IoOutput out = {0};
     (void)code;
     PB_TRY(store_run_bytes(store, o->id, &bytes, &size, err));
-    PbStatus status = PB_OK;
-    if (is_taken(o->word[2], bytes, size)) {
-        status = pb_fail(err, PB_ERR_IO, "there is a file of that name, and it is another one");
-        snprintf(err->file, sizeof err->file, "%.255s", o->word[2]);
-    } else {
-        status = io_output_open(o->word[2], &out, err);
-    }
-    if (status == PB_OK) {
-        fwrite(bytes, 1, size, out.file);
-        status = io_output_commit(&out, err);
-    }
+    PbStatus status = write_run(o->word[2], bytes, size, err);
     free(bytes);
-    if (status == PB_OK) {
-        printf("run %" PRId64 ": %zu bytes to %s\n", o->id, size, o->word[2]);
-    }
     return status;
 }
 
@@ -319,6 +317,21 @@ static int check_taken(const RunsOptions *o, const char *act, const char *takes)
     return CLI_DONE;
 }
 
+/* An export may be given again, so only what it may never replace is judged here. */
+static int check_output(const RunsOptions *o)
+{
+    int is_pdf = strcmp(o->word[0], "pdf") == 0;
+    if (!is_pdf && strcmp(o->word[0], "export") != 0) {
+        return CLI_DONE;
+    }
+    if (o->db != NULL) {
+        io_output_protect(o->db);
+    }
+    const char *const in[] = {o->rubric};
+    const IoPlace out[] = {{o->word[2], is_pdf ? IO_BEGINS_PDF : IO_BEGINS_ANY, !is_pdf}};
+    return cli_check_outputs(out, 1, in, 1);
+}
+
 int verb_runs(int argc, char **argv)
 {
     RunsOptions o;
@@ -338,6 +351,10 @@ int verb_runs(int argc, char **argv)
     }
     code = check_taken(&o, acts[at].name, acts[at].takes);
     code = code == CLI_DONE ? check_needs(&o, acts[at].needs) : code;
+    if (code != CLI_DONE) {
+        return code;
+    }
+    code = check_output(&o);
     if (code != CLI_DONE) {
         return code;
     }

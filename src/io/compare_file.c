@@ -178,7 +178,7 @@ json_t *io_compare_to_json(const PbCompare *c, IoReaderTaste taste, const char *
 {
     const PbCompareSetup *s = pb_compare_setup(c);
     json_t *o = json_object();
-    int failed = put(o, "format", json_string("pullback comparison 1"));
+    int failed = put(o, "format", json_string(IO_COMPARE_FORMAT));
     failed |= put(o, "house", io_house_to_json(&s->house, folders, count));
     failed |= put(o, "foam", json_string(io_foam_words[s->house.foam]));
     failed |= put(o, "dense", json_string(io_dense_words[s->house.dense]));
@@ -198,7 +198,7 @@ json_t *io_compare_to_json(const PbCompare *c, IoReaderTaste taste, const char *
 
 PbStatus io_compare_csv(FILE *out, const PbCompare *c)
 {
-    fprintf(out, "fill,years");
+    fprintf(out, IO_COMPARE_CSV_BEGINS);
     for (int i = 0; i < RANGES; i++) {
         fprintf(out, ",%s_low,%s,%s_high", ranges[i].key, ranges[i].key, ranges[i].key);
     }

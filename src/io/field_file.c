@@ -27,14 +27,12 @@ static const char *exact(double v, char buffer[32])
     return buffer;
 }
 
-static void print_field(FILE *f, const PbBayField *b)
+void io_field_csv_print(FILE *f, const PbBayField *b)
 {
     char s[6][32];
-    fprintf(
-        f,
-        "# pullback density v1 nx=%d ny=%d width_m=%s height_m=%s depth_m=%s tilt_deg=%s rh=%s\n",
-        b->nx, b->ny, exact(b->width_m, s[0]), exact(b->height_m, s[1]), exact(b->depth_m, s[2]),
-        exact(b->tilt_deg, s[3]), exact(b->fill_rh_frac, s[4]));
+    fprintf(f, IO_FIELD_BEGINS " nx=%d ny=%d width_m=%s height_m=%s depth_m=%s tilt_deg=%s rh=%s\n",
+            b->nx, b->ny, exact(b->width_m, s[0]), exact(b->height_m, s[1]),
+            exact(b->depth_m, s[2]), exact(b->tilt_deg, s[3]), exact(b->fill_rh_frac, s[4]));
     fprintf(f, "%s\n", titles);
     for (int j = 0; j < b->ny; j++) {
         for (int i = 0; i < b->nx; i++) {
@@ -50,8 +48,8 @@ static void print_field(FILE *f, const PbBayField *b)
 PbStatus io_field_csv_write(const char *path, const PbBayField *b, PbError *err)
 {
     IoOutput out;
-    PB_TRY(io_output_open(path, &out, err));
-    print_field(out.file, b);
+    PB_TRY(io_output_open(path, IO_FIELD_BEGINS, &out, err));
+    io_field_csv_print(out.file, b);
     return io_output_commit(&out, err);
 }
 
@@ -252,12 +250,12 @@ PbStatus io_field_csv_read(const char *path, PbBayField *field, PbError *err)
 PbStatus io_frames_csv_write(const char *path, const PbAgedBay *frames, int count, PbError *err)
 {
     IoOutput out;
-    PB_TRY(io_output_open(path, &out, err));
+    PB_TRY(io_output_open(path, IO_FRAMES_BEGINS, &out, err));
     FILE *f = out.file;
     const PbBayField *b = &frames[0].field;
     fprintf(f,
-            "# pullback frames v1 frames=%d nx=%d ny=%d width_m=%.9g height_m=%.9g depth_m=%.9g "
-            "tilt_deg=%.9g\n",
+            IO_FRAMES_BEGINS " frames=%d nx=%d ny=%d width_m=%.9g height_m=%.9g depth_m=%.9g "
+                             "tilt_deg=%.9g\n",
             count, b->nx, b->ny, b->width_m, b->height_m, b->depth_m, b->tilt_deg);
     fprintf(f, "years,x_m,y_m,density_kg_m3,void_frac\n");
     for (int k = 0; k < count; k++) {

@@ -134,7 +134,7 @@ PbStatus io_settings_save(const char *path, const IoSettings *s, PbError *err)
     if (root == NULL) {
         return pb_fail(err, PB_ERR_MEMORY, "there is not enough memory to write the settings");
     }
-    PbStatus status = io_output_open(path, &out, err);
+    PbStatus status = io_output_open(path, IO_BEGINS_ANY, &out, err);
     if (status == PB_OK) {
         (void)fchmod(fileno(out.file), 0600);
         out.is_quick = 1; /* a slider that is dragged writes with every frame */

@@ -184,7 +184,7 @@ PbStatus pdf_write(const PdfJob *job, const ReportRun *run, const void *subject,
         status = load_face(job->fonts, names[i], &page.faces[i], err);
     }
     if (status == PB_OK) {
-        status = io_output_open(job->path, &out, err);
+        status = io_output_open(job->path, IO_BEGINS_PDF, &out, err);
     }
     if (status == PB_OK) {
         status = write_pages(job, out.file, &page, err);

@@ -33,9 +33,10 @@ while [ "$n" -lt "$kills" ]; do
         exit 1
     fi
     opened=$((opened + 1))
-    grep -q '"matches": true' "$scratch/replay-$n.json" && same=$((same + 1))
+    grep -q '"matches":true' "$scratch/replay-$n.json" && same=$((same + 1))
     # Seconds of wall clock that are not in the file; the process's own start counts against it.
-    lost=$(awk -v b="$begin" -v e="$end" -v p="$pace" '/"replayed_s"/ { gsub(/[^0-9.]/, "", $2); print e - b - $2 / p }' "$scratch/replay-$n.json")
+    replayed=$(sed -n 's/.*"replayed_s":\([0-9.]*\).*/\1/p' "$scratch/replay-$n.json")
+    lost=$(awk -v b="$begin" -v e="$end" -v p="$pace" -v r="$replayed" 'BEGIN { print e - b - r / p }')
     worst=$(awk -v a="$worst" -v b="$lost" 'BEGIN { print (b > a) ? b : a }')
     awk -v l="$lost" 'BEGIN { exit !(l > 1.0) }' && late=$((late + 1))
     rm -f "$scratch/out-$n"

@@ -255,7 +255,7 @@ END_TEST
 START_TEST(frames_never_take_the_place_of_the_field)
 {
     put("field.csv", HEAD "0.1,0.25,50,50,0,1\n0.3,0.25,50,50,0,1\n");
-    ck_assert_int_eq(cli("age field.csv --frames ./field.csv 2> err"), 2);
+    ck_assert_int_eq(cli("age field.csv --frames ./field.csv 2> err"), 3);
     char *err = slurp("err"), *field = slurp("field.csv");
     ck_assert_ptr_nonnull(strstr(err, "\"./field.csv\" is named twice"));
     ck_assert_str_eq(field, HEAD "0.1,0.25,50,50,0,1\n0.3,0.25,50,50,0,1\n");

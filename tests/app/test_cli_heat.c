@@ -144,7 +144,7 @@ START_TEST(a_field_file_takes_no_other_place)
     snprintf(command, sizeof command, "cp '%s/assets/heat/cavity_darcy_ra100.json' %s/c.json",
              PB_TEST_SOURCE_DIR, folder);
     ck_assert_int_eq(system(command), 0);
-    ck_assert_int_eq(run("c.json --field ./c.json"), 2);
+    ck_assert_int_eq(run("c.json --field ./c.json"), 3);
     ck_assert_ptr_nonnull(strstr(err, "\"./c.json\" is named twice"));
     snprintf(kept, sizeof kept, "%s/c.json", folder);
     slurp(kept, out, sizeof out);

@@ -243,7 +243,7 @@ START_TEST(an_export_takes_the_place_of_no_other_file)
     ck_assert_ptr_nonnull(f);
     fputs("another run", f);
     fclose(f);
-    ck_assert_int_eq(cli("", "runs export 1 c.pbrun --db t.db"), 4);
+    ck_assert_int_eq(cli("", "runs export 1 c.pbrun --db t.db"), 3);
     says(errors, "c.pbrun: there is a file of that name");
     slurp("c.pbrun", out, sizeof out);
     ck_assert_str_eq(out, "another run");

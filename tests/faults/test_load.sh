@@ -15,7 +15,7 @@ run_script "$work/run.script" 30 "4 keydown W
 hash_of() { # run $1 of the store
     "$cli" runs export "$1" "$work/run-$1.pbrun" >"$work/said" 2>&1 || fail "$(cat "$work/said")"
     "$cli" replay "$work/run-$1.pbrun" --json >"$work/replay" || fail "run $1 does not replay"
-    sed -n 's/.*"state_hash": "\(.*\)".*/\1/p' "$work/replay"
+    sed -n 's/.*"state_hash":"\([^"]*\)".*/\1/p' "$work/replay"
 }
 script "$work/run.script" "$bay" >"$work/calm" 2>"$work/err" || fail "$(cat "$work/err")"
 busy=

@@ -11,6 +11,11 @@
 #include <jansson.h>
 #include <stdio.h>
 
+/** What the two files begin with; the JSON as one compact line. */
+#define IO_COMPARE_FORMAT      "pullback comparison 1"
+#define IO_COMPARE_JSON_BEGINS "{\"format\":\"" IO_COMPARE_FORMAT "\""
+#define IO_COMPARE_CSV_BEGINS  "fill,years"
+
 /**
  * @brief House, figures at every key time with their sentence, every input with range and source.
  * @param[in] folders asset folders, as io_house_to_json

@@ -8,8 +8,14 @@
 
 #include "core/settle.h"
 
+#include <stdio.h>
+
 #define IO_FIELD_MAX_BYTES (64u * 1024u * 1024u)
 #define IO_FIELD_MAX_CELLS 400000
+
+/** What the two tables begin with. */
+#define IO_FIELD_BEGINS  "# pullback density v1"
+#define IO_FRAMES_BEGINS "# pullback frames v1"
 
 /**
  * @brief Write a field, whole at its place or not at all; reading it back gives the same numbers,
@@ -17,6 +23,8 @@
  * @return PB_OK or PB_ERR_IO; what was at `path` before is still there then
  */
 PB_NODISCARD PbStatus io_field_csv_write(const char *path, const PbBayField *field, PbError *err);
+/** @brief The same into an open stream; a failed write shows in its error flag. */
+void io_field_csv_print(FILE *f, const PbBayField *field);
 /**
  * @brief Read the CSV form; "-" is standard input.
  * @param[out] field untouched unless PB_OK; caller gives it back with pb_bay_field_destroy
