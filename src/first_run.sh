@@ -65,7 +65,7 @@ echo
 say "THE SAME WALL YEARS LATER, with long cold winters: a prediction with the shipped values, no promise" \
     "LA MISMA PARED AÑOS DESPUÉS, con inviernos largos y fríos: una predicción con los valores dados, no una promesa"
 "$cli" age "$out/density.csv" --climate cold --years 30 --at "${years#0,}" --json >"$out/years.json"
-sed 's/[[,]/&\n/g; s/\]/\n&/g' "$out/years.json" | # a line a number
+sed 's/[[,]/&\n/g; s/\]/\n&/g' "$out/years.json" | # one number a line
     awk -v us="$([ $units = us ] && echo 1)" -v es="$([ $lang = es ] && echo 1)" '
     /":\[$/ { key = $1; gsub(/[":[]/, "", key); i = 0; next }
     /^ *\]/ { key = "" }
