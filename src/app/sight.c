@@ -25,7 +25,7 @@ static SightPlan plan_of(const PbExercise *e)
                    .cover_y_m = 0.4};
     for (int i = 0; i < e->obstacle_count; i++) {
         const PbObstacle *o = &e->obstacles[i];
-        if (o->kind == PB_OBSTACLE_BOX) { /* its cover is seen from the room */
+        if (pb_obstacle_traits(o->kind)->has_cover) {
             p.cover_x_m = 0.5 * (o->x0_m + o->x1_m);
             p.cover_y_m = 0.5 * (o->y0_m + o->y1_m);
         }

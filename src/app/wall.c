@@ -77,6 +77,26 @@ void wall_field_draw(App *app, GfxRect r, double x0, double y0, double x1, doubl
                             .line_px = 0.35f});
 }
 
+/* An old batt: rows of loops, the sign for wool, over fill that still shows behind it. */
+static void batt(Ui *ui, GfxRect r)
+{
+    enum { POINTS = 49 };
+    const UiTheme *t = ui->theme;
+    float pitch = fmaxf(ui_px(ui, 22), 12.0f);
+    ui_layer(ui, &r);
+    ui_rect(ui, r.x, r.y, r.w, r.h, ui_fade(t->sheet, 0.45));
+    for (float y = r.y + 0.5f * pitch; y < r.y + r.h; y += pitch) {
+        UiPoint p[POINTS];
+        for (int k = 0; k < POINTS; k++) {
+            float s = (float)k / (POINTS - 1);
+            p[k] = (UiPoint){r.x + r.w * s, y + 0.3f * pitch * sinf(6.283f * 4.0f * s)};
+        }
+        ui_polyline(ui, p, POINTS, 1.5f, t->ink2);
+    }
+    ui_layer(ui, NULL);
+    ui_frame(ui, r, 1.5f, t->ink2);
+}
+
 static void block(Ui *ui, GfxRect r, const PbObstacle *o, uint32_t seed)
 {
     const UiTheme *t = ui->theme;
@@ -86,11 +106,7 @@ static void block(Ui *ui, GfxRect r, const PbObstacle *o, uint32_t seed)
         ui_rect(ui, r.x, r.y, r.w, r.h, t->well);
         ui_frame(ui, r, 2.0f, t->ink2);
     } else {
-        ui_rect(ui, r.x, r.y, r.w, r.h, t->wood);
-        ui_frame(ui, r, 1.0f, t->edge);
-        for (int k = 0; 3.0f + 6.0f * (float)k < r.w; k++) {
-            ui_rect(ui, r.x + 3.0f + 6.0f * (float)k, r.y + 2, 1.0f, r.h - 4, t->wood_line);
-        }
+        batt(ui, r);
     }
     if (o->depth_frac < 0.999 && o->kind == PB_OBSTACLE_BLOCK) {
         /* A block that takes part of the depth only: dashed edge. */
@@ -123,8 +139,12 @@ void wall_blocks_draw(App *app, GfxRect r, double x0, double y0, double px_m)
             ui_line(ui, ax, ay, bx, by, thick + 2.0f, t->wood_ink);
             ui_line(ui, ax, ay, bx, by, thick, t->wood);
             break;
-        default:
+        case PB_OBSTACLE_BLOCK:
+        case PB_OBSTACLE_BOX:
+        case PB_OBSTACLE_BATT:
             block(ui, (GfxRect){ax, by, bx - ax, ay - by}, o, 40u + (uint32_t)i);
+            break;
+        case PB_OBSTACLE_KINDS:
             break;
         }
     }

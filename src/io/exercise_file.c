@@ -15,12 +15,16 @@ static void read_obstacle(IoReader *r, IoValue *v, PbObstacle *o)
 {
     size_t count;
     const PbNumberRow *rows = pb_obstacle_rows(&count);
+    const char *kinds[PB_OBSTACLE_KINDS];
     int kind = 0;
+    for (int k = 0; k < PB_OBSTACLE_KINDS; k++) {
+        kinds[k] = pb_obstacle_traits((PbObstacleKind)k)->word;
+    }
     if (!json_is_object(v->json)) {
         io_complain(r, v, PB_ERR_FORMAT, "expected an obstacle { ... }");
         return;
     }
-    io_choice(r, v, "kind", 1, pb_obstacle_words, PB_OBSTACLE_WORDS, &kind);
+    io_choice(r, v, "kind", 1, kinds, PB_OBSTACLE_KINDS, &kind);
     o->kind = (PbObstacleKind)kind;
     io_rows_read(r, v, rows, count, o);
 }
@@ -147,7 +151,7 @@ static int put_lists(json_t *object, const PbExercise *e)
         if (failed) {
             break; /* and `o` is gone */
         }
-        failed |= put_text(o, "kind", pb_obstacle_words[e->obstacles[i].kind]);
+        failed |= put_text(o, "kind", pb_obstacle_traits(e->obstacles[i].kind)->word);
         failed |= io_rows_write(o, obstacle_rows, obstacle_count, &e->obstacles[i]);
     }
     for (int i = 0; i < e->opening_count && !failed; i++) {

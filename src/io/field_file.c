@@ -13,7 +13,8 @@
 #include <string.h>
 
 static const char titles[] = "x_m,y_m,density_kg_m3,past_kg_m3,lateral_pa,free_frac";
-enum { COLUMNS = 6 };
+static const char batt_title[] = ",batt_frac"; /* files before it have none: no batt in the bay */
+enum { COLUMNS = 7 };
 
 /* Shortest form that reads back as the same double. */
 static const char *exact(double v, char buffer[32])
@@ -33,14 +34,14 @@ void io_field_csv_print(FILE *f, const PbBayField *b)
     fprintf(f, IO_FIELD_BEGINS " nx=%d ny=%d width_m=%s height_m=%s depth_m=%s tilt_deg=%s rh=%s\n",
             b->nx, b->ny, exact(b->width_m, s[0]), exact(b->height_m, s[1]),
             exact(b->depth_m, s[2]), exact(b->tilt_deg, s[3]), exact(b->fill_rh_frac, s[4]));
-    fprintf(f, "%s\n", titles);
+    fprintf(f, "%s%s\n", titles, batt_title);
     for (int j = 0; j < b->ny; j++) {
         for (int i = 0; i < b->nx; i++) {
             size_t c = (size_t)j * (size_t)b->nx + (size_t)i;
-            fprintf(f, "%.6f,%.6f,%s,%s,%s,%s\n", (i + 0.5) * b->width_m / b->nx,
+            fprintf(f, "%.6f,%.6f,%s,%s,%s,%s,%s\n", (i + 0.5) * b->width_m / b->nx,
                     (j + 0.5) * b->height_m / b->ny, exact(b->density_kg_m3[c], s[0]),
                     exact(b->density_past_kg_m3[c], s[1]), exact(b->lateral_pa[c], s[2]),
-                    exact(b->free_frac[c], s[3]));
+                    exact(b->free_frac[c], s[3]), exact(b->batt_frac[c], s[4]));
         }
     }
 }
@@ -132,7 +133,7 @@ static PbStatus take_number(Cursor *c, double low, double high, const char *what
     return PB_OK;
 }
 
-static PbStatus read_head(Cursor *c, PbBayField *b)
+static PbStatus read_head(Cursor *c, PbBayField *b, int *columns)
 {
     struct {
         const char *key;
@@ -152,6 +153,11 @@ static PbStatus read_head(Cursor *c, PbBayField *b)
     }
     PB_TRY(take_line_end(c));
     PB_TRY(take_text(c, titles));
+    *columns = COLUMNS - 1;
+    if (strncmp(c->p, batt_title, strlen(batt_title)) == 0) {
+        c->p += strlen(batt_title);
+        *columns = COLUMNS;
+    }
     PB_TRY(take_line_end(c));
     if (keys[0].value * keys[1].value > IO_FIELD_MAX_CELLS) {
         char words[96];
@@ -168,19 +174,22 @@ static PbStatus read_head(Cursor *c, PbBayField *b)
     return PB_OK;
 }
 
-static PbStatus read_row(Cursor *c, const PbBayField *b, int i, int j)
+static PbStatus read_row(Cursor *c, const PbBayField *b, int columns, int i, int j)
 {
-    static const char *const names[COLUMNS] = {"x_m",        "y_m",        "density_kg_m3",
-                                               "past_kg_m3", "lateral_pa", "free_frac"};
-    double v[COLUMNS];
+    static const char *const names[COLUMNS] = {
+        "x_m", "y_m", "density_kg_m3", "past_kg_m3", "lateral_pa", "free_frac", "batt_frac"};
+    double v[COLUMNS] = {0};
     size_t cell = (size_t)j * (size_t)b->nx + (size_t)i;
     double x = (i + 0.5) * b->width_m / b->nx, y = (j + 0.5) * b->height_m / b->ny;
     /* Places are redundant, so they tell a field that does not match its bay. */
-    const double low[COLUMNS] = {x - 2e-3, y - 2e-3, 0, 0, 0, 0};
-    const double high[COLUMNS] = {
-        x + 2e-3, y + 2e-3, PB_SETTLE_MAX_KG_M3, 2.0 * PB_SETTLE_MAX_KG_M3, 1e5, 1};
+    const double low[COLUMNS] = {x - 2e-3, y - 2e-3, 0, 0, 0, 0, 0};
+    double high[COLUMNS] = {x + 2e-3, y + 2e-3, PB_SETTLE_MAX_KG_M3, 2.0 * PB_SETTLE_MAX_KG_M3, 1e5,
+                            1,        1};
     Cursor at_density = *c;
-    for (int k = 0; k < COLUMNS; k++) {
+    for (int k = 0; k < columns; k++) {
+        if (k == 6) {
+            high[k] = 1.0 - v[5]; /* what the fill leaves */
+        }
         if (k > 0) {
             PB_TRY(take_text(c, ","));
         }
@@ -196,12 +205,14 @@ static PbStatus read_row(Cursor *c, const PbBayField *b, int i, int j)
     b->density_past_kg_m3[cell] = v[3];
     b->lateral_pa[cell] = v[4];
     b->free_frac[cell] = v[5];
+    b->batt_frac[cell] = v[6];
     return take_line_end(c);
 }
 
 static PbStatus parse(Cursor *c, PbBayField *b)
 {
-    PB_TRY(read_head(c, b));
+    int columns = 0;
+    PB_TRY(read_head(c, b, &columns));
     for (int j = 0; j < b->ny; j++) {
         for (int i = 0; i < b->nx; i++) {
             if (*c->p == '\0') {
@@ -210,7 +221,7 @@ static PbStatus parse(Cursor *c, PbBayField *b)
                          b->nx * b->ny, b->nx, b->ny, j * b->nx + i);
                 return complain(c, PB_ERR_FORMAT, expected);
             }
-            PB_TRY(read_row(c, b, i, j));
+            PB_TRY(read_row(c, b, columns, i, j));
         }
     }
     return *c->p == '\0' ? PB_OK

@@ -14,6 +14,10 @@ typedef struct Block {
     double x0_m, y0_m, x1_m, y1_m, depth_frac;
 } Block;
 
+/* What a block is of: "wood" where it does not say. */
+static const char *const matters[] = {"wood", "batt"};
+enum { MATTERS = sizeof matters / sizeof matters[0], BATT = 1 };
+
 /* Sizes from the lists: column_kg_m3 is one cell wide, rows_kg_m3 a list of equal lists. */
 static IoValue *read_shape(IoReader *r, IoValue *root, int *nx, int *ny)
 {
@@ -68,6 +72,8 @@ static void read_blocks(IoReader *r, IoValue *root, const PbBayField *b)
         io_number(r, at, "y0_m", 1, 0.0, b->height_m, "m", &q.y0_m);
         io_number(r, at, "y1_m", 1, q.y0_m, b->height_m, "m", &q.y1_m);
         io_number(r, at, "depth_frac", 0, 0.0, 1.0, "of the depth", &q.depth_frac);
+        int matter = 0;
+        io_choice(r, at, "what", 0, matters, MATTERS, &matter);
         io_end(r, at);
         int hit = 0;
         for (int j = 0; r->status == PB_OK && j < b->ny; j++) {
@@ -79,7 +85,10 @@ static void read_blocks(IoReader *r, IoValue *root, const PbBayField *b)
                 }
                 hit = 1;
                 double left = 1.0 - q.depth_frac;
-                b->free_frac[c] = left < b->free_frac[c] ? left : b->free_frac[c];
+                if (left < b->free_frac[c]) {
+                    b->free_frac[c] = left;
+                    b->batt_frac[c] = matter == BATT ? q.depth_frac : 0.0;
+                }
                 if (b->free_frac[c] == 0.0) { /* the block is there, whatever the list says */
                     b->density_kg_m3[c] = 0.0;
                     b->density_past_kg_m3[c] = 0.0;

@@ -80,10 +80,15 @@ static PbStatus copy_map(const PbSession *session, ReportRun *r, PbError *err)
     r->ny = v->ny;
     r->density_kg_m3 = malloc(cells * sizeof *r->density_kg_m3);
     r->free_frac = malloc(cells * sizeof *r->free_frac);
+    r->batt_frac = malloc(cells * sizeof *r->batt_frac);
     r->patches = malloc(MOST * sizeof *r->patches);
-    if (r->density_kg_m3 == NULL || r->free_frac == NULL || r->patches == NULL) {
+    PbBayField field = {0};
+    if (r->density_kg_m3 == NULL || r->free_frac == NULL || r->batt_frac == NULL ||
+        r->patches == NULL || pb_session_field(session, &field) != PB_OK) {
         return pb_fail(err, PB_ERR_MEMORY, "out of memory");
     }
+    memcpy(r->batt_frac, field.batt_frac, cells * sizeof *r->batt_frac);
+    pb_bay_field_destroy(&field);
     memcpy(r->density_kg_m3, v->density_kg_m3, cells * sizeof *r->density_kg_m3);
     memcpy(r->free_frac, v->free_frac, cells * sizeof *r->free_frac);
     r->patch_count = pb_session_patches(session, r->patches, MOST);
@@ -220,6 +225,7 @@ void report_free(ReportRun *report)
     if (report != NULL) {
         free(report->density_kg_m3);
         free(report->free_frac);
+        free(report->batt_frac);
         free(report->patches);
         free(report->samples);
         free(report);

@@ -127,7 +127,7 @@ static void obstacles(const Page *p, const Frame *f, const PbBayField *bay)
     double dx = f->width_m / bay->nx, dy = f->height_m / bay->ny;
     for (int j = 0; j < bay->ny; j++) {
         for (int i = 0; i < bay->nx; i++) {
-            if (bay->free_frac[j * bay->nx + i] < 0.05) {
+            if (bay->free_frac[j * bay->nx + i] + bay->batt_frac[j * bay->nx + i] < 0.05) {
                 page_box(p, px(f, i * dx), py(f, (j + 1) * dy), dx * f->scale, dy * f->scale, WOOD);
             }
         }
@@ -155,6 +155,9 @@ void handout_bay(const Page *p, const PbCompare *c, PbCompareFill fill, int t, d
         paint(p, &f, &d, b->target_kg_m3);
         hatch(p, &f, &d, b->target_kg_m3);
     }
-    obstacles(p, &f, pb_compare_bay(c));
+    const PbBayField *bay = pb_compare_bay(c);
+    obstacles(p, &f, bay);
+    page_batt_lines(p, px(&f, 0.0), py(&f, f.height_m), f.width_m * f.scale, f.height_m * f.scale,
+                    bay->nx, bay->ny, bay->batt_frac);
     page_wood(p, f.x, f.bottom, f.width_m * f.scale, f.height_m * f.scale, STUD, PLATE, 0.5);
 }

@@ -69,12 +69,44 @@ unsigned page_fill_colour(double kg_m3, double target_kg_m3, unsigned ground)
     return value;
 }
 
+unsigned page_cell_colour(double kg_m3, double target_kg_m3, double free_frac, double batt_frac)
+{
+    if (free_frac + batt_frac < 0.05) {
+        return WOOD;
+    }
+    unsigned fill = free_frac < 0.05 ? WOOL : page_fill_colour(kg_m3, target_kg_m3, BOARD);
+    unsigned value = 0;
+    for (int shift = 16; shift >= 0; shift -= 8) {
+        double a = fill >> shift & 255u, b = (unsigned)WOOL >> shift & 255u;
+        value = value << 8 | (unsigned)(a + 0.6 * batt_frac * (b - a) + 0.5);
+    }
+    return value;
+}
+
+void page_batt_lines(const Page *p, double x, double top, double width, double height, int nx,
+                     int ny, const double *batt_frac)
+{
+    static const double pitch = 5.0;
+    cairo_new_path(p->cr);
+    for (double y = 0.5 * pitch; y < height; y += pitch) {
+        int j = (int)((height - y) / height * ny);
+        for (int i = 0; i < nx; i++) {
+            if (batt_frac[j * nx + i] > 0.05) {
+                cairo_move_to(p->cr, x + width * i / nx, top + y);
+                cairo_line_to(p->cr, x + width * (i + 1) / nx, top + y);
+            }
+        }
+    }
+    page_colour(p, INK2);
+    cairo_set_line_width(p->cr, 0.5);
+    cairo_stroke(p->cr);
+}
+
 static unsigned run_cell(const void *run, int i, int j)
 {
     const ReportRun *r = run;
-    return r->free_frac[j * r->nx + i] < 0.05
-               ? WOOD
-               : page_fill_colour(r->density_kg_m3[j * r->nx + i], r->target_kg_m3, BOARD);
+    int c = j * r->nx + i;
+    return page_cell_colour(r->density_kg_m3[c], r->target_kg_m3, r->free_frac[c], r->batt_frac[c]);
 }
 
 static void paint_field(const Page *p, const Frame *f)
@@ -82,6 +114,8 @@ static void paint_field(const Page *p, const Frame *f)
     const ReportRun *r = p->r;
     page_cells(p, px(f, 0.0), py(f, r->height_m), r->width_m * f->scale, r->height_m * f->scale,
                r->nx, r->ny, run_cell, r);
+    page_batt_lines(p, px(f, 0.0), py(f, r->height_m), r->width_m * f->scale,
+                    r->height_m * f->scale, r->nx, r->ny, r->batt_frac);
 }
 
 /* Lines x + y = k * pitch (rising to the right; page y runs down), or x - y where `down`. */
@@ -196,6 +230,13 @@ void draw_legend(Page *p, double x, double y, double width)
     page_text(p, x, y + 39.0, word(p, "hatched: under target", "rayado: bajo el objetivo"), 7.0, 0,
               LEFT);
     page_text(p, x, y + 48.0, word(p, "crossed: empty", "cruzado: vacío"), 7.0, 0, LEFT);
+    for (int c = 0; c < r->nx * r->ny; c++) {
+        if (r->batt_frac[c] > 0.05) {
+            page_text(p, x, y + 57.0, word(p, "lined: old batt", "con líneas: manta vieja"), 7.0, 0,
+                      LEFT);
+            break;
+        }
+    }
 }
 
 void draw_marks(const Page *p, double x, double top, double height)

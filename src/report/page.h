@@ -18,6 +18,7 @@
 #define WOOD    0xE4C998
 #define WOODINK 0x6E5228
 #define BOARD   0xEFE6D2
+#define WOOL    0xF3DDD0
 #define WHITE   0xFFFFFF
 
 typedef struct Page {
@@ -76,6 +77,12 @@ void page_cells(const Page *p, double x, double top, double width, double height
                 PageCell cell, const void *user);
 /* Colour of a density over a ground, 0xRRGGBB: thin fill lets the ground through. */
 unsigned page_fill_colour(double kg_m3, double target_kg_m3, unsigned ground);
+/* Of a cell with its density and the shares of the depth that fill and an old batt have: wood where
+ * neither has any, else fill, lighter where it stands behind a batt. */
+unsigned page_cell_colour(double kg_m3, double target_kg_m3, double free_frac, double batt_frac);
+/* Lines across the cells of an old batt, so that it is told from fill without colour too. */
+void page_batt_lines(const Page *p, double x, double top, double width, double height, int nx,
+                     int ny, const double *batt_frac);
 
 /* pdf.c: open fonts and file, let `draw` fill the pages, put the file in its place. */
 typedef struct PdfJob {

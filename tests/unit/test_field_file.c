@@ -45,6 +45,7 @@ START_TEST(csv_reads_back_bit_for_bit)
         a.density_past_kg_m3[i] = a.density_kg_m3[i] * 1.1;
         a.lateral_pa[i] = 300.0 * pb_rng_uniform(&rng);
         a.free_frac[i] = i == 3 ? 0.25 : 1.0;
+        a.batt_frac[i] = i == 3 ? 0.7 : 0.0;
     }
     ck_assert_int_eq(io_field_csv_write(path, &a, &err), PB_OK);
     ck_assert_msg(io_field_csv_read(path, &b, &err) == PB_OK, "%s", err.message);
@@ -55,6 +56,7 @@ START_TEST(csv_reads_back_bit_for_bit)
     ck_assert_mem_eq(a.density_past_kg_m3, b.density_past_kg_m3, n);
     ck_assert_mem_eq(a.lateral_pa, b.lateral_pa, n);
     ck_assert_mem_eq(a.free_frac, b.free_frac, n);
+    ck_assert_mem_eq(a.batt_frac, b.batt_frac, n);
     pb_bay_field_destroy(&a);
     pb_bay_field_destroy(&b);
 }
@@ -62,7 +64,21 @@ END_TEST
 
 #define HEAD                                                                                       \
     "# pullback density v1 nx=2 ny=1 width_m=0.4 height_m=0.5 depth_m=0.1 tilt_deg=90 rh=0.5\n"
-#define NAMES "x_m,y_m,density_kg_m3,past_kg_m3,lateral_pa,free_frac\n"
+#define BATT_NAMES "x_m,y_m,density_kg_m3,past_kg_m3,lateral_pa,free_frac,batt_frac\n"
+#define NAMES      "x_m,y_m,density_kg_m3,past_kg_m3,lateral_pa,free_frac\n"
+
+/* Six columns, as files of before had them: nothing in the bay is a batt, what is not free is wood.
+ */
+START_TEST(csv_without_batts_reads_as_wood)
+{
+    PbBayField b;
+    PbError err = {0};
+    put(HEAD NAMES "0.1,0.25,50,50,0,1\n0.3,0.25,50,50,0,0.45\n");
+    ck_assert_msg(io_field_csv_read(path, &b, &err) == PB_OK, "%s", err.message);
+    ck_assert(b.free_frac[1] == 0.45 && b.batt_frac[0] == 0.0 && b.batt_frac[1] == 0.0);
+    pb_bay_field_destroy(&b);
+}
+END_TEST
 
 START_TEST(csv_complaints_name_line_and_column)
 {
@@ -79,6 +95,8 @@ START_TEST(csv_complaints_name_line_and_column)
          "rh=1.5\n",
          "rh, a number from 0 to 1", 1, 85},
         {HEAD "x,y\n", "x_m,y_m", 2, 1},
+        {HEAD BATT_NAMES "0.1,0.25,50,50,0,1\n", "\",\"", 3, 19},
+        {HEAD BATT_NAMES "0.1,0.25,50,50,0,0.4,0.7\n", "batt_frac, a number from 0 to 0.6", 3, 22},
         {HEAD NAMES, "expected 2 rows", 3, 1},
         {HEAD NAMES "0.1,0.25,50,50,0,1\n", "expected 2 rows for 2 x 1 cells and found 1", 4, 1},
         {HEAD NAMES "0.1,0.25,50,50,0,1\n0.3,0.25,-5,50,0,1\n", "density_kg_m3", 4, 10},
@@ -297,6 +315,7 @@ int main(void)
     TCase *tc = tcase_create("all");
     tcase_add_checked_fixture(tc, setup, teardown);
     tcase_add_test(tc, csv_reads_back_bit_for_bit);
+    tcase_add_test(tc, csv_without_batts_reads_as_wood);
     tcase_add_test(tc, csv_complaints_name_line_and_column);
     tcase_add_test(tc, csv_complaints_about_the_whole_file_have_a_place_too);
     tcase_add_test(tc, csv_survives_every_truncation);

@@ -29,6 +29,7 @@ static ReportRun *sample(void)
     ReportRun *s = calloc(1, sizeof *s);
     s->density_kg_m3 = calloc(NX * NY, sizeof(double));
     s->free_frac = calloc(NX * NY, sizeof(double));
+    s->batt_frac = calloc(NX * NY, sizeof(double));
     s->patches = calloc(96, sizeof(PbPatch));
     s->samples = calloc(SAMPLES, sizeof(ReportSample));
     strcpy(s->learner, "Ana Ru\xc3\xadz");

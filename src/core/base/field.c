@@ -29,7 +29,9 @@ PbStatus pb_bay_field_create(int nx, int ny, double width_m, double height_m, do
     f.density_past_kg_m3 = zeros(n);
     f.lateral_pa = zeros(n);
     f.free_frac = zeros(n);
-    if (!f.density_kg_m3 || !f.density_past_kg_m3 || !f.lateral_pa || !f.free_frac) {
+    f.batt_frac = zeros(n);
+    if (!f.density_kg_m3 || !f.density_past_kg_m3 || !f.lateral_pa || !f.free_frac ||
+        !f.batt_frac) {
         pb_bay_field_destroy(&f);
         return PB_ERR_MEMORY;
     }
@@ -46,6 +48,7 @@ void pb_bay_field_destroy(PbBayField *field)
     free(field->density_past_kg_m3);
     free(field->lateral_pa);
     free(field->free_frac);
+    free(field->batt_frac);
     memset(field, 0, sizeof *field);
 }
 

@@ -18,6 +18,11 @@ double pb_material_permeability(const PbConstants *constants, double density_kg_
     return constants->air_viscosity_pa_s / pb_material_resistivity(constants, density_kg_m3);
 }
 
+double pb_material_batt_permeability(const PbConstants *constants)
+{
+    return constants->air_viscosity_pa_s / constants->batt_sigma_pa_s_m2;
+}
+
 double pb_material_conductivity(const PbConstants *constants, double density_kg_m3)
 {
     return constants->k_base_w_mk + constants->k_slope_w_m2_kgk * density_kg_m3 +

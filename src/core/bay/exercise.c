@@ -139,7 +139,7 @@ static PbStatus check_words(const PbExercise *e, Complaint *c)
 
 static int is_rectangle(PbObstacleKind kind)
 {
-    return kind == PB_OBSTACLE_BLOCK || kind == PB_OBSTACLE_BOX || kind == PB_OBSTACLE_BATT;
+    return pb_obstacle_traits(kind)->is_rectangle;
 }
 
 typedef struct Point {
@@ -249,7 +249,7 @@ static PbStatus check_obstacle_shape(const PbObstacle *o, const char *path, Comp
         if (o->x1_m <= o->x0_m || o->y1_m <= o->y0_m) {
             snprintf(full, sizeof full, "%s/%s", path, o->x1_m <= o->x0_m ? "x1_m" : "y1_m");
             return refuse(c, full, "expected x0_m below x1_m and y0_m below y1_m for a %s",
-                          pb_obstacle_words[o->kind]);
+                          pb_obstacle_traits(o->kind)->word);
         }
         if (o->size_m != 0.0) {
             snprintf(full, sizeof full, "%s/size_m", path);
@@ -260,11 +260,12 @@ static PbStatus check_obstacle_shape(const PbObstacle *o, const char *path, Comp
     if (o->size_m == 0.0) {
         snprintf(full, sizeof full, "%s/size_m", path);
         return refuse(c, full, "\"size_m\": a %s needs its thickness, in m",
-                      pb_obstacle_words[o->kind]);
+                      pb_obstacle_traits(o->kind)->word);
     }
     double dx = o->x1_m - o->x0_m, dy = o->y1_m - o->y0_m;
     if (sqrt(dx * dx + dy * dy) < 0.01) {
-        return refuse(c, path, "a %s must be at least 0.01 m long", pb_obstacle_words[o->kind]);
+        return refuse(c, path, "a %s must be at least 0.01 m long",
+                      pb_obstacle_traits(o->kind)->word);
     }
     return PB_OK;
 }
@@ -280,7 +281,7 @@ static PbStatus check_obstacles(const PbExercise *e, Complaint *c)
         const PbObstacle *o = &e->obstacles[i];
         char path[32];
         snprintf(path, sizeof path, "obstacles/%d", i);
-        if ((int)o->kind < 0 || (int)o->kind >= PB_OBSTACLE_WORDS) {
+        if ((int)o->kind < 0 || (int)o->kind >= PB_OBSTACLE_KINDS) {
             return refuse(c, path, "there is no such kind of obstacle");
         }
         PB_TRY(pb_rows_check(rows, rows_count, o, path, c->field, c->size, c->err));
@@ -290,8 +291,8 @@ static PbStatus check_obstacles(const PbExercise *e, Complaint *c)
         for (int k = 0; k < i; k++) {
             if (is_overlap(o, &e->obstacles[k])) {
                 return refuse(c, path, "this %s overlaps obstacle %d (a %s), expected them apart",
-                              pb_obstacle_words[o->kind], k + 1,
-                              pb_obstacle_words[e->obstacles[k].kind]);
+                              pb_obstacle_traits(o->kind)->word, k + 1,
+                              pb_obstacle_traits(e->obstacles[k].kind)->word);
             }
         }
     }
@@ -345,13 +346,12 @@ static PbStatus check_hole(const PbExercise *e, Complaint *c)
     for (int i = 0; i < e->obstacle_count; i++) {
         const PbObstacle *o = &e->obstacles[i];
         Point a = {o->x0_m, o->y0_m}, b = {o->x1_m, o->y1_m};
-        int stops_tube =
-            o->kind == PB_OBSTACLE_BLOCK || o->kind == PB_OBSTACLE_BOX || o->depth_frac >= 1.0;
+        int stops_tube = pb_obstacle_traits(o->kind)->always_stops_tube || o->depth_frac >= 1.0;
         double gap = is_rectangle(o->kind) ? rectangle_distance(o, p, p)
                                            : segment_distance(p, a, b) - 0.5 * o->size_m;
         if (stops_tube && gap < r - SLACK_M) {
             return refuse(c, "hole", "the hole meets obstacle %d (a %s), expected it clear", i + 1,
-                          pb_obstacle_words[o->kind]);
+                          pb_obstacle_traits(o->kind)->word);
         }
     }
     return PB_OK;

@@ -96,7 +96,19 @@ ROWS_OF(opening_rows)
 ROWS_OF(hands_rows)
 ROWS_OF(pass_rows)
 
-const char *const pb_obstacle_words[] = {"block", "box", "cable", "pipe", "brace", "batt"};
+static const PbObstacleTraits obstacle_traits[PB_OBSTACLE_KINDS] = {
+    [PB_OBSTACLE_BLOCK] = {"block", .is_rectangle = 1, .is_snapped = 1, .always_stops_tube = 1},
+    [PB_OBSTACLE_BOX] = {"box", .is_rectangle = 1, .always_stops_tube = 1, .has_cover = 1},
+    [PB_OBSTACLE_CABLE] = {"cable"},
+    [PB_OBSTACLE_PIPE] = {"pipe"},
+    [PB_OBSTACLE_BRACE] = {"brace"},
+    [PB_OBSTACLE_BATT] = {"batt", .is_rectangle = 1, .is_batt = 1},
+};
+
+const PbObstacleTraits *pb_obstacle_traits(PbObstacleKind kind)
+{
+    return &obstacle_traits[kind];
+}
 const char *const pb_finish_words[] = {"gypsum-12.7", "gypsum-15.9", "gypsum-9.5", "plaster",
                                        "panelling"};
 const char *const pb_pull_words[] = {"stall", "clock", "continuous", "none"};

@@ -80,12 +80,15 @@ static PbStatus check(const PbHeatBaySetup *s, PbError *err)
     }
     for (size_t i = 0; i < (size_t)s->field->nx * (size_t)s->field->ny; i++) {
         double d = s->field->density_kg_m3[i], f = s->field->free_frac[i];
+        double batt = s->field->batt_frac[i];
         /* Fill that settled beside a narrowing is counted on the narrow cell's small free share, up
          * to 25 times its density; little of that cell is fill, so little heat goes by it. */
-        if (!(d >= 0.0 && d <= 5000.0) || !(f >= 0.0 && f <= 1.0 + 1e-9)) {
+        if (!(d >= 0.0 && d <= 5000.0) || !(f >= 0.0 && f <= 1.0 + 1e-9) ||
+            !(batt >= 0.0 && batt <= 1.0 - f + 1e-9)) {
             return pb_fail(err, PB_ERR_RANGE,
-                           "cell %zu of the density field is out of range: %g kg/m3, free share %g",
-                           i, d, f);
+                           "cell %zu of the density field is out of range: %g kg/m3, free share "
+                           "%g, batt share %g",
+                           i, d, f, batt);
         }
     }
     for (int n = 0; n < s->gap_count; n++) {

@@ -40,8 +40,12 @@ size_t pb_bay_map_bytes(int map_nx, int map_ny);
 /* bay_leak.c: air end to end at the given pressure, m3/s. */
 double pb_bay_leak(const PbHeatBay *bay, double pressure_pa, int is_perfect);
 
-/* Density of the fill in a window of the field, 0 where it counts as void; free share beside it. */
-double pb_bay_density(const PbHeatBay *bay, double x0, double x1, double y0, double y1,
-                      double *free_frac);
+/* What a window of the field holds: shares of the depth, and the density of the fill in the free
+ * share, 0 where it counts as void. */
+typedef struct PbBayWindow {
+    double density_kg_m3, free_frac, batt_frac;
+} PbBayWindow;
+
+PbBayWindow pb_bay_window(const PbHeatBay *bay, double x0, double x1, double y0, double y1);
 
 #endif

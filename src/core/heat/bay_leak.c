@@ -19,13 +19,15 @@ static double row_openness(const PbHeatBay *bay, double y0, double y1)
     const PbBayField *f = bay->setup.field;
     double dx = f->width_m / f->nx, sum = 0.0, mid = 0.5 * (y0 + y1);
     for (int i = 0; i < f->nx; i++) {
-        double free, k = void_channel_m * void_channel_m / 12.0;
-        double density = pb_bay_density(bay, i * dx, (i + 1) * dx, y0, y1, &free);
-        if (density > 0.0) {
-            k = bay->setup.fill.is_foam ? bay->setup.fill.permeability_m2
-                                        : pb_material_permeability(&bay->constants, density);
+        double k = void_channel_m * void_channel_m / 12.0;
+        PbBayWindow w = pb_bay_window(bay, i * dx, (i + 1) * dx, y0, y1);
+        if (w.density_kg_m3 > 0.0) {
+            k = bay->setup.fill.is_foam
+                    ? bay->setup.fill.permeability_m2
+                    : pb_material_permeability(&bay->constants, w.density_kg_m3);
         }
-        sum += k * dx * f->depth_m * pb_max(free, 1e-6);
+        sum += k * dx * f->depth_m * pb_max(w.free_frac, 1e-6);
+        sum += pb_material_batt_permeability(&bay->constants) * dx * f->depth_m * w.batt_frac;
     }
     for (int g = 0; g < bay->setup.gap_count; g++) {
         const PbHeatGap *gap = &bay->gaps[g];

@@ -17,14 +17,13 @@
 
 static const double closest_break_m = 2e-4;
 
-double pb_bay_density(const PbHeatBay *bay, double x0, double x1, double y0, double y1,
-                      double *free_frac)
+PbBayWindow pb_bay_window(const PbHeatBay *bay, double x0, double x1, double y0, double y1)
 {
     const PbBayField *f = bay->setup.field;
     double dx = f->width_m / f->nx, dy = f->height_m / f->ny;
     int i0 = (int)floor(x0 / dx), i1 = (int)ceil(x1 / dx);
     int j0 = (int)floor(y0 / dy), j1 = (int)ceil(y1 / dy);
-    double sum = 0.0, area = 0.0, open = 0.0;
+    double sum = 0.0, area = 0.0, open = 0.0, batt = 0.0;
     i0 = i0 < 0 ? 0 : i0;
     j0 = j0 < 0 ? 0 : j0;
     for (int j = j0; j < j1 && j < f->ny; j++) {
@@ -35,13 +34,15 @@ double pb_bay_density(const PbHeatBay *bay, double x0, double x1, double y0, dou
                 double free = f->free_frac[j * f->nx + i];
                 sum += a * free * f->density_kg_m3[j * f->nx + i];
                 open += a * free;
+                batt += a * f->batt_frac[j * f->nx + i];
                 area += a;
             }
         }
     }
-    *free_frac = area > 0.0 ? open / area : 1.0;
-    double density = open > 0.0 ? sum / open : 0.0;
-    return density < bay->constants.void_kg_m3 ? 0.0 : density;
+    PbBayWindow w = {open > 0.0 ? sum / open : 0.0, area > 0.0 ? open / area : 1.0,
+                     area > 0.0 ? batt / area : 0.0};
+    w.density_kg_m3 = w.density_kg_m3 < bay->constants.void_kg_m3 ? 0.0 : w.density_kg_m3;
+    return w;
 }
 
 /* The part of a strip's width that gap g covers, 0..1. */
@@ -133,7 +134,7 @@ static int add_gap_lines(double *at, int *count, int most, const PbHeatGap *gap)
 static int height_lines(const PbHeatBay *bay, double x0, double x1, int n, double *line)
 {
     const PbBayField *f = bay->setup.field;
-    double at[PB_GRID_MAX_BREAKS], unused;
+    double at[PB_GRID_MAX_BREAKS];
     unsigned char is_gap[PB_GRID_MAX_BREAKS] = {0};
     PbGridSpan span[PB_GRID_MAX_BREAKS];
     int count = 0, most = PB_GRID_MAX_BREAKS - 1;
@@ -148,7 +149,7 @@ static int height_lines(const PbHeatBay *bay, double x0, double x1, int n, doubl
     double dy = f->height_m / f->ny;
     int was = -1;
     for (int j = 0; j < f->ny && count < most; j++) {
-        int empty = !(pb_bay_density(bay, x0, x1, j * dy, (j + 1) * dy, &unused) > 0.0);
+        int empty = !(pb_bay_window(bay, x0, x1, j * dy, (j + 1) * dy).density_kg_m3 > 0.0);
         if (was >= 0 && empty != was) {
             at[count++] = j * dy;
         }
@@ -183,28 +184,48 @@ static double gap_share(const PbHeatBay *bay, double x0, double x1, double y, do
     return share;
 }
 
-/* Conductivity and permeability of the fill at a window of the field. */
-static void fill_at(const PbHeatBay *bay, double x0, double x1, double y0, double y1, double *k,
-                    double *permeability)
+/* Conductivity and permeability of the fill, or of the air where there is none. */
+static void free_part(const PbHeatBay *bay, PbBayWindow w, double *k, double *permeability)
 {
     const PbConstants *c = &bay->constants;
-    double free, density = pb_bay_density(bay, x0, x1, y0, y1, &free);
-    if (free < 0.5) { /* wood: an obstacle through most of the depth */
-        *k = c->wood_k_w_mk;
-        *permeability = 0.0;
-    } else if (!(density > 0.0)) {
+    if (!(w.density_kg_m3 > 0.0)) {
         *k = c->heat_air_k_w_mk;
         *permeability = HUGE_VAL;
+        if (w.batt_frac > 0.0) {
+            /* A layer of air beside a batt: its loop and radiation stand in the conductivity, as in
+             * a wide void (void.c); an open cell would count the batt as air. */
+            *k = (c->void_convection_w_m2k + c->gap_radiation_w_m2k) * w.free_frac *
+                 bay->setup.field->depth_m;
+            *permeability = 0.0;
+        }
     } else if (bay->setup.fill.is_foam) {
         *k = bay->setup.fill.k_w_mk;
         *permeability = bay->setup.fill.permeability_m2;
     } else {
-        *k = pb_material_conductivity(c, density);
-        *permeability = pb_material_permeability(c, density);
+        *k = pb_material_conductivity(c, w.density_kg_m3);
+        *permeability = pb_material_permeability(c, w.density_kg_m3);
     }
-    if (free >= 0.5 && free < 1.0 && density > 0.0) { /* fill and wood in series across the depth */
-        *k = 1.0 / (free / *k + (1.0 - free) / c->wood_k_w_mk);
-        *permeability *= free;
+}
+
+/* Conductivity and permeability of a window of the field: what lies one behind the other across the
+ * depth is in series for heat and side by side for air that moves along the bay. */
+static void fill_at(const PbHeatBay *bay, double x0, double x1, double y0, double y1, double *k,
+                    double *permeability)
+{
+    const PbConstants *c = &bay->constants;
+    PbBayWindow w = pb_bay_window(bay, x0, x1, y0, y1);
+    double wood = 1.0 - w.free_frac - w.batt_frac;
+    if (wood > 0.5) { /* an obstacle through most of the depth */
+        *k = c->wood_k_w_mk;
+        *permeability = 0.0;
+        return;
+    }
+    free_part(bay, w, k, permeability);
+    if (w.batt_frac > 0.0 || (w.free_frac < 1.0 && w.density_kg_m3 > 0.0)) {
+        double fill = w.free_frac > 0.0 ? w.free_frac / *k : 0.0;
+        *k = 1.0 / (fill + w.batt_frac / PB_BATT_K_W_MK + wood / c->wood_k_w_mk);
+        *permeability =
+            *permeability * w.free_frac + w.batt_frac * pb_material_batt_permeability(c);
     }
 }
 
@@ -454,11 +475,12 @@ int pb_bay_strips_match(const PbHeatBay *bay, int a, int b)
             return 0;
         }
     }
-    double dy = f->height_m / f->ny, free_a, free_b;
+    double dy = f->height_m / f->ny;
     for (int j = 0; j < f->ny; j++) {
-        double da = pb_bay_density(bay, p->x0_m, p->x1_m, j * dy, (j + 1) * dy, &free_a);
-        double db = pb_bay_density(bay, q->x0_m, q->x1_m, j * dy, (j + 1) * dy, &free_b);
-        if (fabs(da - db) > 1e-9 * (1.0 + da) || fabs(free_a - free_b) > 1e-9) {
+        PbBayWindow v = pb_bay_window(bay, p->x0_m, p->x1_m, j * dy, (j + 1) * dy);
+        PbBayWindow w = pb_bay_window(bay, q->x0_m, q->x1_m, j * dy, (j + 1) * dy);
+        if (fabs(v.density_kg_m3 - w.density_kg_m3) > 1e-9 * (1.0 + v.density_kg_m3) ||
+            fabs(v.free_frac - w.free_frac) > 1e-9 || fabs(v.batt_frac - w.batt_frac) > 1e-9) {
             return 0;
         }
     }

@@ -93,13 +93,13 @@ static int is_in_snapped(double lo, double hi, double from, double size)
 
 static double obstacle_share(const PbObstacle *o, double x0, double y0, double dx, double dy)
 {
-    if (o->kind == PB_OBSTACLE_BLOCK && o->depth_frac >= 1.0) {
+    const PbObstacleTraits *traits = pb_obstacle_traits(o->kind);
+    if (traits->is_snapped && o->depth_frac >= 1.0) {
         /* wood across the whole depth stops fill and air: a cell half covered must not let them by
          */
         return is_in_snapped(o->x0_m, o->x1_m, x0, dx) && is_in_snapped(o->y0_m, o->y1_m, y0, dy);
     }
-    if (o->kind == PB_OBSTACLE_CABLE || o->kind == PB_OBSTACLE_PIPE ||
-        o->kind == PB_OBSTACLE_BRACE) {
+    if (!traits->is_rectangle) {
         return strip_share(o, x0, y0, dx, dy);
     }
     return overlap(x0, x0 + dx, o->x0_m, o->x1_m) * overlap(y0, y0 + dy, o->y0_m, o->y1_m) /
@@ -117,7 +117,7 @@ static void init_free(PbSim *s)
                 double share =
                     ob->depth_frac * obstacle_share(ob, s->dx * i, s->dy * j, s->dx, s->dy);
                 free_share -= share;
-                if (ob->kind == PB_OBSTACLE_BATT && share > 0.0) {
+                if (pb_obstacle_traits(ob->kind)->is_batt && share > 0.0) {
                     s->batt[pb_at(s, i, j)] += share;
                     s->has_batt = 1;
                 }

@@ -233,6 +233,7 @@ PbStatus pb_session_field(const PbSession *session, PbBayField *field)
             f.density_past_kg_m3[k] = s->out_past[k];
             f.lateral_pa[k] = s->k.lateral_ratio * s->solid.p[at];
             f.free_frac[k] = s->phi0[at];
+            f.batt_frac[k] = pb_min(s->batt[at], 1.0 - s->phi0[at]);
         }
     }
     *field = f;

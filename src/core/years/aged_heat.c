@@ -16,13 +16,14 @@ static const double least_gap_m = 0.003;
 
 /* Mean height of the open room at the top of columns [a, b), m. The row in which the fill ends
  * counts by its share: a row's density alone would show a gap only once most of the row is empty.
- */
+ * Beside an old batt there is no such room: a box of air goes through the whole depth, so what is
+ * open there is left to the density of its rows. */
 static double open_top_m(const PbAgedBay *aged, int a, int b)
 {
     const PbBayField *f = &aged->field;
     double sum = 0.0, dy = f->height_m / f->ny;
     for (int i = a; i < b; i++) {
-        for (int j = f->ny - 1; j >= 0; j--) {
+        for (int j = f->ny - 1; j >= 0 && !(f->batt_frac[j * f->nx + i] > 0.0); j--) {
             double empty = aged->void_frac[j * f->nx + i];
             sum += empty * dy;
             if (empty < 0.999 || f->free_frac[j * f->nx + i] <= 0.0) {
@@ -111,11 +112,11 @@ PbStatus pb_aged_columns(const PbBayField *field, int first, int count, PbBayFie
     PB_TRY(pb_bay_field_create(count, field->ny, width_m, field->height_m, field->depth_m, part));
     part->tilt_deg = field->tilt_deg;
     part->fill_rh_frac = field->fill_rh_frac;
-    const double *from[4] = {field->density_kg_m3, field->density_past_kg_m3, field->lateral_pa,
-                             field->free_frac};
-    double *to[4] = {part->density_kg_m3, part->density_past_kg_m3, part->lateral_pa,
-                     part->free_frac};
-    for (int k = 0; k < 4; k++) {
+    const double *from[5] = {field->density_kg_m3, field->density_past_kg_m3, field->lateral_pa,
+                             field->free_frac, field->batt_frac};
+    double *to[5] = {part->density_kg_m3, part->density_past_kg_m3, part->lateral_pa,
+                     part->free_frac, part->batt_frac};
+    for (int k = 0; k < 5; k++) {
         for (int j = 0; j < field->ny; j++) {
             memcpy(to[k] + (size_t)j * (size_t)count,
                    from[k] + (size_t)j * (size_t)field->nx + first, (size_t)count * sizeof(double));

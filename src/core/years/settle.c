@@ -56,6 +56,13 @@ static PbStatus check_cell(const PbBayField *bay, int ix, int iy, PbError *err)
                        "cell %d across, %d up: free share %g is out of range, expected 0 to 1", ix,
                        iy, bay->free_frac[c]);
     }
+    if (!(bay->batt_frac[c] >= 0.0 && bay->batt_frac[c] <= 1.0 - bay->free_frac[c] + 1e-9)) {
+        return pb_fail(
+            err, PB_ERR_RANGE,
+            "cell %d across, %d up: batt share %g is out of range, expected 0 to what the "
+            "free share of %g leaves",
+            ix, iy, bay->batt_frac[c], bay->free_frac[c]);
+    }
     if (bay->free_frac[c] == 0.0 && rho > 0.0) {
         return pb_fail(err, PB_ERR_RANGE,
                        "cell %d across, %d up: holds %g kg/m3 but has no free room", ix, iy, rho);
@@ -114,6 +121,7 @@ static void lay_out(PbSettle *s, PbArena *arena)
     s->patch_kg = pb_arena_take(arena, patches * sizeof(double));
     s->patch_m2 = pb_arena_take(arena, patches * sizeof(double));
     s->free_share = pb_arena_take(arena, (size_t)s->nx * (size_t)s->bay_ny * sizeof(double));
+    s->batt_share = pb_arena_take(arena, (size_t)s->nx * (size_t)s->bay_ny * sizeof(double));
     s->kind = pb_arena_take(arena, n);
     s->stuck = pb_arena_take(arena, n);
     s->thin = pb_arena_take(arena, n);
@@ -164,6 +172,7 @@ static void take_over(PbSettle *s, const PbBayField *bay)
     for (size_t i = 0; i < cells; i++) {
         field_gives_stress |= bay->lateral_pa[i] > 0.0;
         s->free_share[i] = bay->free_frac[i];
+        s->batt_share[i] = bay->batt_frac[i];
     }
     for (int j = 0; j < s->rows; j++) {
         size_t row = (size_t)j * (size_t)s->nx;

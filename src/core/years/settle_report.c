@@ -184,20 +184,20 @@ void pb_settle_report(const PbSettle *s, PbSettleReport *report)
     *report = r;
 }
 
-/* Free room of the bay on a grid of other rows. */
-static void remap_room(const PbSettle *s, PbBayField *f)
+/* A share of the bay's depth on a grid of other rows. */
+static void remap_share(const PbSettle *s, const double *share, int ny, double *out)
 {
-    size_t nx = (size_t)s->nx, n = nx * (size_t)f->ny;
-    double row_m = s->height_m / s->bay_ny, out_m = s->height_m / f->ny;
-    if (f->ny == s->bay_ny) {
-        memcpy(f->free_frac, s->free_share, n * sizeof(double));
+    size_t nx = (size_t)s->nx, n = nx * (size_t)ny;
+    double row_m = s->height_m / s->bay_ny, out_m = s->height_m / ny;
+    if (ny == s->bay_ny) {
+        memcpy(out, share, n * sizeof(double));
         return;
     }
-    memset(f->free_frac, 0, n * sizeof(double));
+    memset(out, 0, n * sizeof(double));
     for (size_t i = 0; i < nx; i++) {
         for (int j = 0; j < s->bay_ny; j++) {
-            spread_rows(j * row_m, (j + 1) * row_m, out_m, f->ny,
-                        s->free_share[(size_t)j * nx + i] / out_m, f->free_frac + i, nx);
+            spread_rows(j * row_m, (j + 1) * row_m, out_m, ny, share[(size_t)j * nx + i] / out_m,
+                        out + i, nx);
         }
     }
 }
@@ -242,7 +242,8 @@ PbStatus pb_settle_aged(const PbSettle *s, int ny, PbAgedBay *aged)
     PbBayField *f = &a.field;
     f->tilt_deg = s->tilt_deg;
     f->fill_rh_frac = s->fill_rh_frac;
-    remap_room(s, f);
+    remap_share(s, s->free_share, f->ny, f->free_frac);
+    remap_share(s, s->batt_share, f->ny, f->batt_frac);
     remap_fill(s, f, filled, gap_m);
     for (size_t c = 0; c < n; c++) {
         double free_share = f->free_frac[c];

@@ -41,6 +41,7 @@ PbStatus pb_settle_threshold(const PbBayField *bay, const PbSettleConfig *config
     work.fill_rh_frac = bay->fill_rh_frac;
     for (size_t i = 0; i < (size_t)bay->nx * (size_t)bay->ny; i++) {
         work.free_frac[i] = bay->free_frac[i];
+        work.batt_frac[i] = bay->batt_frac[i];
     }
     PbStatus status = gap_of(&work, config, high, years, &gap, err);
     if (status == PB_OK && gap > PB_SETTLE_THRESHOLD_GAP_M) {

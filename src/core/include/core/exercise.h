@@ -22,8 +22,22 @@ typedef enum PbObstacleKind {
     PB_OBSTACLE_CABLE, /**< runs from (x0,y0) to (x1,y1), `size_m` thick */
     PB_OBSTACLE_PIPE,  /**< as cable */
     PB_OBSTACLE_BRACE, /**< diagonal brace, as cable, `size_m` wide */
-    PB_OBSTACLE_BATT /**< an old batt left in place: rectangle that air passes and fill does not */
+    PB_OBSTACLE_BATT, /**< an old batt left in place: rectangle that air passes and fill does not */
+    PB_OBSTACLE_KINDS
 } PbObstacleKind;
+
+/** Everything that the program asks of a kind of obstacle. What is not a batt is wood to heat. */
+typedef struct PbObstacleTraits {
+    const char *word;      /**< in exercise files */
+    int is_rectangle;      /**< else a line of size_m from end to end */
+    int is_snapped;        /**< across the whole depth it is moved to cell edges: nothing passes */
+    int always_stops_tube; /**< also where it leaves part of the depth free */
+    int is_batt;           /**< air passes it as a batt and it insulates as one */
+    int has_cover;         /**< seen from the room */
+} PbObstacleTraits;
+
+/** @brief The row of a kind. @param[in] kind 0 .. PB_OBSTACLE_KINDS - 1 */
+const PbObstacleTraits *pb_obstacle_traits(PbObstacleKind kind);
 
 typedef struct PbObstacle {
     PbObstacleKind kind;

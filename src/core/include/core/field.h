@@ -15,11 +15,15 @@ typedef struct PbBayField {
     double *density_kg_m3;      /**< as weighed at the moisture of filling; 0 = empty */
     double *density_past_kg_m3; /**< largest density that the material has seen */
     double *lateral_pa;         /**< lateral fill stress on the faces after the pressure has bled */
-    double *free_frac;          /**< share of the depth free for fill: 0 blocked (wood, box) .. 1 */
-    double fill_rh_frac;        /**< humidity of the air at filling, 0..1 */
+    double *free_frac;          /**< share of the depth free for fill: 0 blocked .. 1 */
+    double
+        *batt_frac; /**< share of the depth that an old batt takes, 0 .. 1 - free_frac: air passes
+                       it and it insulates. The rest, 1 - free_frac - batt_frac, is wood. */
+    double fill_rh_frac; /**< humidity of the air at filling, 0..1 */
 } PbBayField;
 
-/** @brief All arrays zeroed but free_frac = 1. @return PB_OK, PB_ERR_RANGE, PB_ERR_MEMORY. */
+/** @brief All arrays zeroed but free_frac = 1 (nothing stands in it). @return PB_OK, PB_ERR_RANGE,
+ * PB_ERR_MEMORY. */
 PB_NODISCARD PbStatus pb_bay_field_create(int nx, int ny, double width_m, double height_m,
                                           double depth_m, PbBayField *field);
 /** @brief Free the arrays; zero the struct. Safe on a zeroed field. */

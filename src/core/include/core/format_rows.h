@@ -44,14 +44,10 @@ int pb_row_allows(const PbNumberRow *row, double value);
 PB_NODISCARD PbStatus pb_rows_check(const PbNumberRow *rows, size_t count, const void *values,
                                     const char *prefix, char *field, size_t size, PbError *err);
 
-/** Words of the file for PbObstacleKind, PbFinish and PbPullRule, in the order of the enums. */
-extern const char *const pb_obstacle_words[];
+/** Words of the file for PbFinish and PbPullRule, in the order of the enums; obstacles have theirs
+ * in pb_obstacle_traits. */
 extern const char *const pb_finish_words[];
 extern const char *const pb_pull_words[];
-enum {
-    PB_OBSTACLE_WORDS = PB_OBSTACLE_BATT + 1,
-    PB_FINISH_WORDS = PB_FINISH_PANELLING + 1,
-    PB_PULL_WORDS = PB_PULL_NONE + 1
-};
+enum { PB_FINISH_WORDS = PB_FINISH_PANELLING + 1, PB_PULL_WORDS = PB_PULL_NONE + 1 };
 
 #endif

@@ -18,4 +18,13 @@ double pb_material_permeability(const PbConstants *constants, double density_kg_
 /** @brief Conductivity without air movement, W/(m K), at density_kg_m3 > 0. Pure. */
 double pb_material_conductivity(const PbConstants *constants, double density_kg_m3);
 
+/**
+ * Conductivity of an old light batt of glass or mineral wool, W/(m K). Glass-fibre batts of 7.5 to
+ * 14 kg/m3 have 0.048 to 0.037 (ASHRAE Handbook, Fundamentals, 2017, chapter 26, table of building
+ * and insulating materials); 10 to 12 kg/m3, as batt_sigma_pa_s_m2 has it, 0.040 to 0.043.
+ */
+#define PB_BATT_K_W_MK 0.042
+/** @brief Permeability of such a batt to air along the bay, m2. */
+double pb_material_batt_permeability(const PbConstants *constants);
+
 #endif

@@ -78,6 +78,7 @@ typedef struct ReportRun {
     int nx, ny;
     double *density_kg_m3; /**< [ny][nx] */
     double *free_frac;     /**< [ny][nx] */
+    double *batt_frac;     /**< [ny][nx] share of the depth that an old batt takes */
     PbPatch *patches;
     int patch_count;
     ReportSample *samples;
