@@ -35,7 +35,7 @@ sweep() {
         n=1
         while :; do
             set +e
-            timeout 20 env FAULT_ALLOC="$sign$n" FAULT_TOLD=told LD_PRELOAD="$shim" "$cli" "$@" >out 2>err
+            timeout 200 env FAULT_ALLOC="$sign$n" FAULT_TOLD=told LD_PRELOAD="$shim" "$cli" "$@" >out 2>err
             code=$?
             set -e
             tried=$((tried + 1))

@@ -8,7 +8,7 @@ open_screen 1280x800
 run_script "$work/long.script" 1 "4000 end"
 "$program" --script "$work/long.script" "$bay" >"$work/out" 2>"$work/err" &
 pid=$!
-for _ in 1 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16 17 18 19 20; do # until material has gone in
+for _ in $(seq 300); do # until material has gone in
     sleep 0.5
     size=$(cat "$XDG_DATA_HOME"/pullback/runs/*.run 2>/dev/null | wc -c)
     [ "$size" -gt 2500 ] && break
@@ -17,7 +17,7 @@ done
 kill -9 "$xvfb"
 begin=$(seconds)
 set +e
-timeout 30 tail --pid=$pid -f /dev/null # 30 s and it counts as hanging
+timeout 300 tail --pid=$pid -f /dev/null # 300 s and it counts as hanging
 late=$?
 wait $pid
 code=$?

@@ -32,7 +32,7 @@ size_for() {
 drive() {
     name=$1
     shift
-    timeout 120 stdbuf -oL "$program" --script "$work/$name.script" "$@" >"$work/$name.out" \
+    timeout 1200 stdbuf -oL "$program" --script "$work/$name.script" "$@" >"$work/$name.out" \
         2>"$work/$name.err" &
     pid=$!
     window=

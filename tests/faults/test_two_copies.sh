@@ -11,7 +11,7 @@ run_script "$work/run.script" 60 "4 key F
 4.6 expect runs_kept 1
 4.7 end"
 for seed in 1 2; do
-    timeout 120 "$program" --seed $seed --script "$work/run.script" "$bay" >"$work/window-$seed" 2>&1 &
+    timeout 1200 "$program" --seed $seed --script "$work/run.script" "$bay" >"$work/window-$seed" 2>&1 &
     [ $seed = 1 ] && first=$! || second=$!
 done
 cat >"$work/many.sh" <<'END'
@@ -25,7 +25,7 @@ for n in 1 2 3 4; do
 done
 END
 for name in a b; do
-    timeout 120 sh "$work/many.sh" "$cli" "$root/tests/app/recorded.pbrun" $name >"$work/many-$name" 2>&1 &
+    timeout 1200 sh "$work/many.sh" "$cli" "$root/tests/app/recorded.pbrun" $name >"$work/many-$name" 2>&1 &
     [ $name = a ] && third=$! || fourth=$!
 done
 lost=
@@ -41,14 +41,17 @@ done
 cat >"$work/lock.sh" <<'END'
 # $1 database: holds it for writing until killed
 exec 3>&1
-{ echo "BEGIN IMMEDIATE;"; echo "SELECT 'held';"; sleep 60; } | sqlite3 "$1"
+{ echo "BEGIN IMMEDIATE;"; echo "SELECT 'held';"; sleep 600; } | sqlite3 "$1"
 END
 if command -v sqlite3 >/dev/null 2>&1; then
     setsid sh "$work/lock.sh" "$db" >"$work/held" 2>&1 &
     holder=$!
-    sleep 1
+    for _ in $(seq 300); do
+        [ -s "$work/held" ] && break
+        sleep 0.1
+    done
     set +e
-    timeout 30 "$cli" learners add Late >"$work/out" 2>"$work/err"
+    timeout 300 "$cli" learners add Late >"$work/out" 2>"$work/err"
     code=$?
     set -e
     kill -- -$holder

@@ -39,7 +39,7 @@ open_screen() {
     Xvfb -displayfd 3 -screen 0 "$1x24" -nolisten tcp 3>"$work/display" 2>/dev/null &
     xvfb=$!
     trap 'kill $xvfb 2>/dev/null || true' EXIT
-    for _ in 1 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16 17 18 19 20; do
+    for _ in $(seq 300); do
         [ -s "$work/display" ] && break
         sleep 0.2
     done

@@ -84,4 +84,19 @@ look() {
     done
     fail "no state came"
 }
+# is KEY 'awk condition on v', of a fresh state
+is() {
+    look
+    awk -v v="$(value "$1")" "BEGIN { exit !($2) }"
+}
+# await KEY CONDITION SECONDS: of a quiet machine; a busy one has ten times as long
+await() {
+    tries=$(($3 * 100))
+    while [ $tries -gt 0 ]; do
+        is "$1" "$2" && return 0
+        tries=$((tries - 1))
+        sleep 0.1
+    done
+    fail "waited for $1: $2, it is $(value "$1")"
+}
 value() { sed -n "s/^ *\"$1\": \([-0-9.e+]*\),/\1/p" "$state"; }

@@ -9,7 +9,7 @@ expect() {
     words=$2
     shift 2
     set +e
-    timeout 60 "$@" >"$work/out" 2>"$work/err"
+    timeout 600 "$@" >"$work/out" 2>"$work/err"
     got=$?
     set -e
     [ "$got" = "$code" ] || fail "$*: exit $got, expected $code: $(cat "$work/err")"

@@ -98,12 +98,15 @@ printf '0.1 every 60\n0.4 key Space\n0.6 key Return\n0.8 keydown S\n3 keyup S\n4
 cat >"$work/kill.sh" <<'END'
 "$1" --script "$2" "$3" &
 pid=$!
-sleep 4
+for _ in $(seq 600); do # until the recorder has brought something of the run to the disk
+    [ "$(cat "$XDG_DATA_HOME"/pullback/runs/*.run 2>/dev/null | wc -c)" -gt 2500 ] && break
+    sleep 0.1
+done
 kill -9 $pid
 wait $pid
 END
 echo '{"format": "pullback settings 1", "learner": "Marta 2"}' >"$settings"
-screen timeout 60 sh "$work/kill.sh" "$program" "$work/long.script" \
+screen timeout 600 sh "$work/kill.sh" "$program" "$work/long.script" \
     "$root/assets/exercises/plain-2x4.json" >/dev/null 2>&1 || true
 [ "$(ls "$work/data/pullback/runs" | wc -l)" = 1 ] || fail "no run file after the kill"
 script "$work/calm.script" 2>"$work/err" || fail "after the kill"

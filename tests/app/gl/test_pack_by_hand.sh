@@ -14,17 +14,6 @@ state=$work/state.json
 pid=$!
 trap 'kill $pid 2>/dev/null || true' EXIT
 find_window $pid
-is() { # is KEY 'awk condition on v'
-    look
-    awk -v v="$(value "$1")" "BEGIN { exit !($2) }"
-}
-await() { # await KEY CONDITION SECONDS
-    for i in $(seq $(($3 * 8))); do
-        is "$1" "$2" && return 0
-        sleep 0.1
-    done
-    fail "waited $3 s for $1: $2, it is $(value "$1")"
-}
 place() { # place NAME FX FY: pointer there
     look
     sed -n "s/.*\"$1\": \[\(.*\)\].*/\1/p" "$state" | tr -d ' ' >"$work/rect"
@@ -33,14 +22,16 @@ place() { # place NAME FX FY: pointer there
     xdotool mousemove --window "$window" $xy
     sleep 0.1
 }
-step() { # a foot back: by wheel when told so, else by key
+step() { # a foot back: by wheel when told so, else by key; then until the tube has gone there
+    before=$(value tube_in_m)
     if [ "$1" = wheel ]; then
         place bay 0.5 0.3
         xdotool click --repeat 12 --delay 40 5
     else
         xdotool key shift+w
     fi
-    sleep 0.4
+    await tube_in_m "v < $before - 0.2" 10
+    is tube_in_m "v > $before - 0.4" || fail "$1: $before to $(value tube_in_m)"
 }
 
 # the window follows its size
@@ -67,9 +58,7 @@ await tube_in_m 'v > 1.6' 10
 
 for how in wheel key wheel key wheel; do
     await last_stall_s 'v > 0' 60
-    before=$(value tube_in_m)
     step $how
-    is tube_in_m "v < $before - 0.2 && v > $before - 0.4" || fail "$how: $before to $(value tube_in_m)"
 done
 await last_stall_s 'v > 0' 30
 xdotool key b
@@ -96,9 +85,12 @@ echo "score $(value score), mean $(value mean_kg_m3) kg/m3, at target $(value sh
 
 place quit 0.5 2.0 # pointer off the buttons, then a picture
 xdotool key F11
-sleep 1
+for i in $(seq 600); do
+    set -- "$work"/pullback-*.png
+    [ -s "$1" ] && break
+    sleep 0.1
+done
 look
-set -- "$work"/pullback-*.png
 [ -s "$1" ] || fail "no picture"
 sh "$root/tests/app/gl/compare_pixels.sh" "$state" "$1" map || fail "pixels"
 

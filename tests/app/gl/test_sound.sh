@@ -24,41 +24,32 @@ trap '' PIPE # a write without a reader is an error then, no signal
 pid=$!
 trap 'kill $pid $reader 2>/dev/null || true' EXIT
 find_window $pid
-is() { awk -v v="$(value "$1")" "BEGIN { exit !($2) }" || fail "$1: expected $2, it is $(value "$1")"; }
-sleep 1
+await frames 'v > 2' 10
 xdotool key space
-sleep 1
-xdotool key Return # cautions
-sleep 1
+await cautions_open 'v == 1' 10
+xdotool key Return
+await machine_on 'v == 1' 10
 xdotool keydown s
-sleep 3
+await tube_in_m 'v > 0.3' 20
 xdotool keyup s
-look
-is machine_on 'v == 1'
-is audio_playing 'v == 1'
-is audio_buffer_frames 'v * 1000 / 48000 * 2 <= 40' # two of them lie between a change and the ear
+await audio_playing 'v == 1' 10
+# two of them lie between a change and the ear
+is audio_buffer_frames 'v * 1000 / 48000 * 2 <= 40' || fail "buffers of $(value audio_buffer_frames) frames"
 before=$(value audio_buffers)
-sleep $((seconds / 2))
-look
+# half of the time in sound: 48000 frames a second in buffers of 512
+await audio_buffers "v > $before + 48000 / 512 * $seconds / 2" $((seconds / 2 + 1))
 first=$(value audio_buffers)
-awk -v n="$first" -v from="$before" -v s=$((seconds / 2)) 'BEGIN { exit !(n - from > 48000 / 512 * s * 0.8) }' ||
-    fail "only $first buffers, $before before"
 # taken away
 ln -sfn "$work/no such folder/device" "$work/device"
 kill $reader
-sleep 2
-look
-is audio_playing 'v == 0'
-is has_notice 'v == 1'
+await audio_playing 'v == 0' 5
+await has_notice 'v == 1' 5
 sleep 3
 ln -sfn /dev/null "$work/device"
-sleep 3
-look
-is audio_playing 'v == 1'
-sleep $((seconds / 2))
-look
-is audio_playing 'v == 1'
-is audio_buffers "v > $first"
+await audio_playing 'v == 1' 10
+again=$(value audio_buffers)
+await audio_buffers "v > $again + 48000 / 512 * $seconds / 2" $((seconds / 2 + 1))
+is audio_playing 'v == 1' || fail "the sound has gone"
 late=$(value audio_late)
 echo "sound: $(value audio_buffers) buffers of $(value audio_buffer_frames) frames, $late late, worst $(value audio_worst_ns_sample) ns a sample, $(value dropped_s) s of simulation dropped, at $(value time_s) s"
 [ -z "${PB_SOAK_S:-}" ] || [ "$late" = 0 ] || fail "$late late buffers"
