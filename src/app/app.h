@@ -75,6 +75,14 @@ typedef struct AppDraft {
     char text[APP_DRAFT_TEXT + 1];
 } AppDraft;
 
+/* States of the work that are told while they last. */
+typedef enum AppStanding {
+    STANDING_NONE,
+    STANDING_PLUG,
+    STANDING_CLEARING,
+    STANDING_OUTSIDE
+} AppStanding;
+
 typedef struct AppNotice {
     char title[200], text[200];
     double until_s; /* program time; 0 = none */
@@ -106,6 +114,7 @@ typedef struct App {
     const PbExercise *shown_exercise; /* of the wall being drawn; NULL = the run's own */
     AppHeld held;
     AppNotice notice;
+    AppStanding standing; /* what is so now and is told as long as it is */
     AppCard card;
     int focus_next;  /* widget to have the keyboard from the next frame on; -1 = as it is */
     float card_high; /* room for the rows of the settings */
@@ -147,7 +156,7 @@ typedef struct App {
     int practice_sight;  /* of runs that do not count */
     int is_graded;       /* no hints, and the sight level stays */
     PbCoach coach;
-    int coach_started, notice_is_hint;
+    int coach_started, notice_is_hint, notice_stands;
     double coach_s;
     SightPlan plan;
     SightMemory memory;

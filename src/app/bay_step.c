@@ -2,6 +2,7 @@
  */
 #include "app.h"
 
+#include <math.h>
 #include <stdio.h>
 
 /* Events of the run that people should be told in words; the rest is for gauges and ears. */
@@ -10,13 +11,13 @@ static void tell(App *app, const PbEvent *e)
     char line[160];
     int is_told = !app->is_graded; /* what happened is, what to do about it only in practice */
     switch (e->kind) {
-    case PB_EVENT_PLUG:
-        app_notice(app, _("The hose is clogged"),
-                   _("Clear it: shut down, open the hose, dump what is in it."), 0, 1e9);
-        break;
     case PB_EVENT_PLUG_CLEARED:
-        app_notice(app, _("Hose cleared"),
+        app_notice(app, _("Hose cleared, machine off"),
                    is_told ? _("Switch on again. Pull back sooner after the stall.") : "", 0, 6);
+        break;
+    case PB_EVENT_LOCKED_OUT:
+        app_notice(app, _("The machine is locked out"),
+                   _("The hose is open. Switch on when it is clear."), 0, 3);
         break;
     case PB_EVENT_BLOW_OUT:
         snprintf(line, sizeof line, _("Blow-out at %s"), app_fmt_length(app, e->y_m));
@@ -25,10 +26,6 @@ static void tell(App *app, const PbEvent *e)
     case PB_EVENT_CREAK:
         app_notice(app, _("The wall creaks"),
                    is_told ? _("Pull back or turn the blower down.") : "", 0, 3);
-        break;
-    case PB_EVENT_FEED_OUTSIDE:
-        app_notice(app, _("Blowing outside the bay"),
-                   is_told ? _("Push the tube in or switch off.") : "", 0, 3);
         break;
     case PB_EVENT_BLOW_BACK:
         app_notice(app, _("Blow-back at the hole"),
@@ -45,6 +42,47 @@ static void tell(App *app, const PbEvent *e)
     default:
         break;
     }
+}
+
+static AppStanding standing_now(const App *app)
+{
+    const PbSignals *s = &app->run.view->signals;
+    return app->run.view->phase != PB_PHASE_WORKING ? STANDING_NONE
+           : s->clear_left_s > 0.0                  ? STANDING_CLEARING
+           : s->plugged                             ? STANDING_PLUG
+           : s->spilling && s->machine_on           ? STANDING_OUTSIDE
+                                                    : STANDING_NONE;
+}
+
+/* What lasts is told as long as it lasts: at once when it begins, and again after a notice of
+ * something else. */
+static void tell_standing(App *app)
+{
+    const PbSignals *s = &app->run.view->signals;
+    AppStanding now = standing_now(app);
+    char line[120];
+    int is_new = now != app->standing;
+    app->standing = now;
+    int is_free = app->now_s >= app->notice.until_s || app->notice_is_hint || app->notice_stands;
+    if (now == STANDING_NONE || (!is_free && (!is_new || app->notice.is_danger))) {
+        return;
+    }
+    switch (now) {
+    case STANDING_PLUG:
+        app_notice(app, _("The hose is clogged"),
+                   _("Clear it: shut down, open the hose, dump what is in it."), 0, 0.5);
+        break;
+    case STANDING_CLEARING:
+        snprintf(line, sizeof line, _("Clearing the clog: %s left"),
+                 app_fmt(app, 0, ceil(s->clear_left_s), "s"));
+        app_notice(app, line, _("The hose is open and the machine is locked out."), 0, 0.5);
+        break;
+    default:
+        app_notice(app, _("Blowing outside the bay"),
+                   app->is_graded ? "" : _("Push the tube in or switch off."), 0, 0.5);
+        break;
+    }
+    app->notice_stands = 1;
 }
 
 static void take_events(App *app)
@@ -87,6 +125,7 @@ void bay_update(App *app, double dt_s)
     }
     app->dropped_seen_s = app->run.dropped_s;
     take_events(app);
+    tell_standing(app);
     guide_frame(app);
     coach_frame(app);
     double lag = dt_s / (0.060 + dt_s);

@@ -311,6 +311,7 @@ void closed_wall_draw(const Gauge *g, const SightMemory *m, GfxRect r, double *p
     outlet_cover(g, &f);
     rag_and_hole(g, &f);
     tube_and_hose(g, &f);
+    spill_draw(ui, g->signals, f.hole_x, f.hole_y, f.px_m, g->now_s);
     float in = ui_px(ui, 14);
     float card = closed_card_draw(g, m, r.x + in, r.y + in);
     int is_beside = r.w > ui_px(ui, 560);

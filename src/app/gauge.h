@@ -56,6 +56,8 @@ const char *gauge_caption(const Gauge *g, char *out, size_t size);
 /* The sound's own values from what a crew senses. */
 AudioParams gauge_audio(const PbSignals *s, const SightPlan *plan, double volume);
 
+/* spill.c: at the hole (x, y), while fill comes out of it */
+void spill_draw(Ui *ui, const PbSignals *s, float x, float y, double px_m, double now_s);
 /* closed.c: the face of the wall with nothing of what is behind it. */
 void closed_wall_draw(const Gauge *g, const SightMemory *m, GfxRect r, double *px_per_m,
                       GfxRect *hole);

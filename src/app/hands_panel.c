@@ -83,7 +83,7 @@ static void tube_and_turn(Column *c)
     double share =
         (app->ui.active == ID_TUBE && app->tube_want_m >= 0.0 ? app->tube_want_m : in) / max;
     share = share > 1.0 ? 1.0 : share;
-    name_value(c, _("Tube in"), app_fmt_length(app, in));
+    name_value(c, _("Tube in"), s->tube_in_m < -0.01 ? _("outside") : app_fmt_length(app, in));
     if (slider(c, ID_TUBE, "tube", &share, 0.025 / max, -1.0)) {
         app_tube_to(app, share * max);
     }
@@ -124,6 +124,21 @@ static void blower_and_feed(Column *c)
     keys(c, KEY_FEED_LESS, KEY_FEED_MORE);
 }
 
+/* How far the plug is out: where its button was, a bar that fills, and the seconds left. */
+static void clearing(Column *c, double left_s)
+{
+    Ui *ui = &c->app->ui;
+    const UiTheme *t = ui->theme;
+    double whole = c->app->run.config.constants.clear_plug_s;
+    char text[80];
+    GfxRect r = row(c, "clear", 34);
+    SDL_snprintf(text, sizeof text, _("Clearing: %s"), app_fmt(c->app, 0, ceil(left_s), "s"));
+    ui_round(ui, r, ui_px(ui, 6), t->well);
+    ui_rect(ui, r.x, r.y + r.h - 6.0f, r.w * (float)(1.0 - left_s / whole), 6.0f, t->accent);
+    ui_label(ui, r.x + r.w * 0.5f, r.y + r.h * 0.5f + ui_px(ui, 3), 14, UI_BOLD, t->ink, UI_CENTRE,
+             text);
+}
+
 static void machine_and_finish(Column *c)
 {
     App *app = c->app;
@@ -139,10 +154,11 @@ static void machine_and_finish(Column *c)
     }
     keys(c, KEY_MACHINE, -1);
     c->y += gap(c, 4);
-    if (s->plugged) {
-        if (ui_button(ui, ID_CLEAR, row(c, "clear", 34), _("Clear the clog"), 0, 0)) {
-            safety_clear_plug(app);
-        }
+    if (s->clear_left_s > 0.0) {
+        clearing(c, s->clear_left_s);
+    } else if (s->plugged &&
+               ui_button(ui, ID_CLEAR, row(c, "clear", 34), _("Clear the clog"), 0, 0)) {
+        safety_clear_plug(app);
     }
     if (app->run.view->phase == PB_PHASE_BLEEDING) {
         ui_button(ui, ID_FINISH, row(c, "finish", 34), _("Pressure bleeding"), 0, 1);

@@ -49,7 +49,7 @@ void app_notice(App *app, const char *title, const char *text, int is_danger, do
     snprintf(app->notice.title, sizeof app->notice.title, "%s", title);
     snprintf(app->notice.text, sizeof app->notice.text, "%s", text);
     app->notice.is_danger = is_danger;
-    app->notice_is_hint = 0;
+    app->notice_is_hint = app->notice_stands = 0;
     app->notice.until_s = app->now_s + seconds;
 }
 

@@ -1,5 +1,5 @@
-/* Safety moments: the check list before work and the power at a plug. Skipping one never stops a
- * person; it is told and stands in the run's record. */
+/* Safety moments: the check list before work and the power at a plug. What is skipped is told and
+ * stands in the run's record; a hose is opened with the machine off or not at all. */
 #include "app.h"
 
 static int count_bits(unsigned bits)
@@ -27,25 +27,28 @@ void safety_checked(App *app)
     }
 }
 
-/* Hands in a machine under power are hands lost: ask for the switch first; insisting is recorded.
- */
+/* Hands in a machine under power are hands lost: ask for the switch first; insisting is recorded
+ * and clears nothing. */
 void safety_clear_plug(App *app)
 {
     const PbSignals *s = &app->run.view->signals;
-    if (!s->plugged) {
+    if (!s->plugged || s->clear_left_s > 0.0) {
         return;
     }
-    if (s->machine_on && !(app->now_s - app->clear_asked_s < 8.0)) {
-        app->clear_asked_s = app->now_s;
+    if (s->machine_on) {
+        int is_insisting = app->now_s - app->clear_asked_s < 8.0;
+        app->clear_asked_s = is_insisting ? -100.0 : app->now_s;
         app_notice(app, _("Switch the machine off first"),
-                   _("Off at the machine and unplugged, then clear. Asking again skips this and is "
-                     "recorded."),
+                   is_insisting
+                       ? _("Reaching into a hose under power is recorded and costs points.")
+                       : _("Off at the machine and unplugged, then clear."),
                    0, 8);
+        if (is_insisting) {
+            app->safety_skipped++;
+            run_command(&app->run, PB_COMMAND_MARK, PB_MARK_PLUG_POWER_ON);
+        }
         return;
     }
-    app->clear_asked_s = -100.0;
-    app->safety_skipped += s->machine_on;
-    run_command(&app->run, PB_COMMAND_MARK,
-                s->machine_on ? PB_MARK_PLUG_POWER_ON : PB_MARK_PLUG_POWER_OFF);
+    run_command(&app->run, PB_COMMAND_MARK, PB_MARK_PLUG_POWER_OFF);
     run_command(&app->run, PB_COMMAND_CLEAR_PLUG, 0.0);
 }

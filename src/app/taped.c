@@ -75,6 +75,7 @@ void taped_wall_draw(App *app, GfxRect r, double px_m)
     tape(app, r, px_m);
     contours(app, r);
     ui_circle(ui, x, y, fmaxf((float)(e->hole_bore_m * 0.5 * px_m), 6.0f), t->ink);
+    spill_draw(ui, &app->run.view->signals, x, y, px_m, app_shown_s(app));
 }
 
 /* Beside the wall: the mark at the hole, what is heard, the bow and the load on the face. */

@@ -276,6 +276,9 @@ void wall_tube_draw(App *app, GfxRect inner, double px_m, int is_close)
     }
     ui_circle(ui, x, mouth, 7.0f, t->sheet);
     ui_circle(ui, x, mouth, 5.0f, t->accent);
+    if (!is_close) {
+        spill_draw(ui, &run->view->signals, x, hole, px_m, app_shown_s(app));
+    }
 }
 
 /* The black hose takes over from the clear tube and runs off along the floor. */

@@ -163,6 +163,36 @@ START_TEST(the_kept_run_replays_hash_by_hash_in_this_build)
 }
 END_TEST
 
+/* Recorded by a program before this one, and kept as it was: never renewed. */
+START_TEST(a_run_of_older_physics_opens_is_told_apart_and_played_again)
+{
+    PbRunFile run;
+    PbReplay *replay;
+    PbError err;
+    char command[900];
+    const char *path = PB_TEST_SOURCE_DIR "/tests/app/data/physics_2.pbrun";
+    ck_assert_int_eq(io_run_read(path, &run, &err), PB_OK);
+    ck_assert_int_eq(run.physics_version, 2);
+    ck_assert_uint_eq(run.cut_bytes, 0);
+    ck_assert(run.is_ended && run.grade.is_given);
+    ck_assert_int_eq(pb_replay_create(&run, pb_allocator_default(), &replay, &err), PB_OK);
+    ck_assert_int_eq(pb_replay_seek(replay, run.last_tick), PB_OK);
+    ck_assert(pb_replay_is_at_end(replay));
+    PbReplayCheck check = pb_replay_check(replay);
+    ck_assert(check.is_resimulated);
+    ck_assert_int_eq(check.compared, 0);
+    ck_assert_int_eq(check.parted_tick, -1);
+    ck_assert_double_gt(pb_session_view(pb_replay_session(replay))->ledger.in_bay_kg, 1.0);
+    pb_replay_destroy(replay);
+    io_run_free(&run);
+    snprintf(command, sizeof command,
+             "'%s' replay '%s' >'%s/old.txt' && grep -q 're-simulated with physics %d (recorded "
+             "with 2)' '%s/old.txt'",
+             PB_TEST_CLI, path, folder, PB_PHYSICS_VERSION, folder);
+    ck_assert_int_eq(system(command), 0);
+}
+END_TEST
+
 START_TEST(a_changed_command_makes_the_replay_part_at_the_next_hash)
 {
     PbRunFile run = read_all();
@@ -516,6 +546,7 @@ int main(void)
     tcase_add_test(normal, a_run_ended_when_its_clock_said_or_at_no_time);
     tcase_add_test(normal, a_stored_time_reads_in_the_time_zone_of_the_machine);
     tcase_add_test(limits, takes_as_many_marks_as_a_reader);
+    tcase_add_test(normal, a_run_of_older_physics_opens_is_told_apart_and_played_again);
     tcase_add_test(limits, a_changed_command_makes_the_replay_part_at_the_next_hash);
     tcase_add_test(limits, a_file_torn_anywhere_opens_with_what_stands_before);
     tcase_add_test(limits, one_changed_byte_is_noticed_wherever_it_is);

@@ -163,6 +163,7 @@ static inline int crew_next(Crew *c, const PbSignals *g, PbCommand *out)
     c->out = out;
     c->count = 0;
     if (c->stage != CREW_CLEARING && c->stage != CREW_DONE && g->plugged) {
+        crew_say(c, PB_COMMAND_MACHINE, 0.0);
         crew_say(c, PB_COMMAND_CLEAR_PLUG, 1.0);
         c->feed_kg_s *= c->plan.is_careful ? 0.7 : 1.0;
         c->stage = CREW_CLEARING;

@@ -271,8 +271,8 @@ START_TEST(a_plug_is_cleared_at_a_cost)
         {PB_COMMAND_TUBE_TARGET, 0.8}, {PB_COMMAND_FEED, 0.06}, {PB_COMMAND_MACHINE, 1.0}};
     ck_assert_int_ge(step_for(s, work, 3, 60.0, PB_EVENT_PLUG), 1);
     double t = pb_session_view(s)->time_s;
-    PbCommand clear = {PB_COMMAND_CLEAR_PLUG, 1.0};
-    ck_assert_int_eq(step_for(s, &clear, 1, 60.0, PB_EVENT_PLUG_CLEARED), 1);
+    PbCommand clear[2] = {{PB_COMMAND_MACHINE, 0.0}, {PB_COMMAND_CLEAR_PLUG, 1.0}};
+    ck_assert_int_eq(step_for(s, clear, 2, 60.0, PB_EVENT_PLUG_CLEARED), 1);
     ck_assert_double_gt(pb_session_view(s)->time_s - t, 30.0);
     ck_assert_double_gt(pb_session_view(s)->ledger.cleared_kg, 0.5);
     ck_assert_int_eq(pb_session_view(s)->signals.plugged, 0);

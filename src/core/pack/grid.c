@@ -58,6 +58,7 @@ void pb_grid_layout(PbSim *s, PbArena *arena)
     for (size_t i = 0; i < sizeof tuft / sizeof tuft[0]; i++) {
         *tuft[i] = pb_arena_take(arena, PB_MAX_TUFTS * sizeof(double));
     }
+    s->tufts.room = PB_MAX_TUFTS;
     s->tufts.shown = pb_arena_take(arena, PB_MAX_TUFTS * sizeof(PbTuft));
 }
 

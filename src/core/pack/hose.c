@@ -89,7 +89,7 @@ double pb_hose_solve_flow(const PbSim *s, double resistance, double standing_pa)
 
 static void spin_wheel(PbSim *s)
 {
-    double want = s->hose.is_on && s->hose.clear_left_s <= 0.0 ? s->hose.setting : 0.0;
+    double want = s->hose.is_on ? s->hose.setting : 0.0;
     /* starting is quick, running down is slow: a motor pulls harder than bearings brake */
     double tau = want > s->hose.spin ? 0.4 : s->k.blower_run_down_s;
     s->hose.spin += (want - s->hose.spin) * (1.0 - pb_exp(-PB_TICK_S / tau));
@@ -124,11 +124,12 @@ void pb_hose_step(PbSim *s)
     h->limit_kg_s = pb_hose_capacity_kg_s(s, h->flow_m3_s);
     double carried = h->load_kg * s->k.conveying_slip * v / m->hose_length_m;
     double out = pb_min(carried, h->limit_kg_s);
-    if (h->is_plugged || h->clear_left_s > 0.0) {
+    if (h->is_plugged) {
         out = 0.0;
     }
     out = pb_min(out, h->load_kg / PB_TICK_S);
-    double feed = h->is_on && h->clear_left_s <= 0.0 ? h->feed_kg_s : 0.0;
+    /* plug_kg is all that the line holds: the airlock turns against a full one and feeds nothing */
+    double feed = h->is_on && !h->is_plugged ? h->feed_kg_s : 0.0;
     h->load_kg += (feed - out) * PB_TICK_S;
     h->delivery_kg_s = out;
     PB_LEDGER_ADD(s, fed_kg, feed * PB_TICK_S);

@@ -1,7 +1,8 @@
 /*
  * Stops of the mouth, stalls and lifts: what a trainer would write down while watching the hands.
  * A stop begins when the mouth comes to rest (or each 0.3 m of a steady drag) and ends when it has
- * moved on by more than 50 mm. A stall is delivery under 80 % of the best at this stop.
+ * moved on by more than 50 mm. A stall is delivery under 80 % of the best at this stop since fill
+ * last began to come: a machine that starts up again, a gate that opens and a plug are none.
  */
 #include "sim.h"
 
@@ -33,7 +34,7 @@ static double mean_density(const PbSim *s, double y_m, double half_m)
 
 static PbLift *current(PbSim *s)
 {
-    return s->lift_count > 0 ? &s->lifts[s->lift_count - 1] : (PbLift *)0;
+    return s->stop.lift_count > 0 ? &s->lifts[s->stop.lift_count - 1] : (PbLift *)0;
 }
 
 static void refresh(PbSim *s, PbLift *lift)
@@ -48,7 +49,7 @@ static void begin(PbSim *s)
 {
     const PbTubeState *t = &s->tube_state;
     PbLift *before = current(s);
-    PbLift *lift = &s->lifts[s->lift_count++];
+    PbLift *lift = &s->lifts[s->stop.lift_count++];
     lift->from_s = s->tick * PB_TICK_S;
     lift->mouth_y_m = t->mouth_y_m;
     lift->direction = t->direction;
@@ -67,11 +68,15 @@ static void begin(PbSim *s)
 static void watch(PbSim *s, PbLift *lift)
 {
     PbStopState *st = &s->stop;
-    st->best_kg_s = pb_max(st->best_kg_s, pb_min(s->hose.delivery_kg_s, s->hose.feed_kg_s));
     st->best_flow_m3_s = pb_max(st->best_flow_m3_s, s->hose.flow_m3_s);
+    if (!s->hose.is_on || s->hose.feed_kg_s <= 0.0 || s->hose.is_plugged) {
+        st->best_kg_s = 0.0; /* nothing is fed: delivery has to come up again before it can fall */
+        return;
+    }
+    st->best_kg_s = pb_max(st->best_kg_s, pb_min(s->hose.delivery_kg_s, s->hose.feed_kg_s));
     double best = pb_min(s->hose.feed_kg_s, st->best_kg_s);
-    int is_feeding = s->hose.is_on && s->hose.feed_kg_s > 0.0 && best > 0.3 * s->hose.feed_kg_s;
-    if (is_feeding && st->stall == PB_STALL_NOT_YET && s->hose.delivery_kg_s < STALL_SHARE * best) {
+    int is_flowing = best > 0.3 * s->hose.feed_kg_s;
+    if (is_flowing && st->stall == PB_STALL_NOT_YET && s->hose.delivery_kg_s < STALL_SHARE * best) {
         st->stall = PB_STALL_STALLED;
         lift->stall_s = s->tick * PB_TICK_S;
         s->stalls++;
@@ -101,7 +106,8 @@ void pb_lifts_step(PbSim *s)
     int is_resting = fabs(t->speed_m_s) < REST_SPEED_M_S;
     int has_left = moved > MOVED_ON_M || t->direction != lift->direction;
     int is_dragged_on = moved >= DRAG_STOP_M && fabs(t->speed_m_s) < DRAG_SPEED_M_S;
-    int has_room = s->lift_count < PB_MAX_LIFTS; /* else the last lift takes the rest of the run */
+    int has_room =
+        s->stop.lift_count < PB_MAX_LIFTS; /* else the last lift takes the rest of the run */
     if (has_left && is_inside && (is_resting || is_dragged_on) && has_room) {
         pb_sim_event(s, PB_EVENT_LIFT_DONE, t->mouth_x_m, s->stop.y_m, lift->mass_kg);
         begin(s);

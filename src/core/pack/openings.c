@@ -16,6 +16,11 @@ static const double FALL_OUT_M_S = 0.5;
 static const double RUNAWAY_KG = 0.25;
 static const double BLOW_BACK_KG = 0.01;
 static const double DUST_SHARE_MAX = 0.05; /* of what is delivered */
+/* Fill that comes out of the hole is told from 2 g/s on, a tenth of what a slow gate feeds and ten
+ * times the dust round a tube, until a quarter of that; smoothed, so that one gust is no news. */
+static const double SPILL_FROM_KG_S = 0.002;
+static const double SPILL_UNTIL_KG_S = 0.0005;
+static const double SPILL_SMOOTH_S = 0.4;
 
 /* Take up to the asked mass, at most half of what the cell has. Returns what was taken. */
 static double take(PbSim *s, int at, double kg)
@@ -68,7 +73,7 @@ static void one_opening(PbSim *s, int o, int cells)
 static void blow_back(PbSim *s)
 {
     if (pb_tube_is_inside(s) || s->phase != PB_PHASE_WORKING) {
-        s->blow_back_said = 0;
+        s->is_blow_back_said = 0;
         return;
     }
     double r = 0.5 * s->ex.hole_bore_m, lost = 0.0;
@@ -91,11 +96,33 @@ static void blow_back(PbSim *s)
         lost = take(s, at, rho * outflow_speed(s, at) * PB_PI * r * r * PB_TICK_S);
     }
     PB_LEDGER_ADD(s, lost_hole_kg, lost);
-    s->hole_lost_kg += lost;
-    if (s->hole_lost_kg > BLOW_BACK_KG && !s->blow_back_said) {
-        s->blow_back_said = 1;
-        pb_sim_event(s, PB_EVENT_BLOW_BACK, s->ex.hole_x_m, s->ex.hole_y_m, s->hole_lost_kg);
-        s->hole_lost_kg = 0.0;
+    s->hole.blown_back_kg += lost;
+    if (s->hole.blown_back_kg > BLOW_BACK_KG && !s->is_blow_back_said) {
+        s->is_blow_back_said = 1;
+        pb_sim_event(s, PB_EVENT_BLOW_BACK, s->ex.hole_x_m, s->ex.hole_y_m, s->hole.blown_back_kg);
+        s->hole.blown_back_kg = 0.0;
+    }
+}
+
+/* Follow an account of the ledger as a rate. @return nonzero while it counts as flowing */
+static int follow(double total_kg, double *seen_kg, double *kg_s, int was_flowing)
+{
+    double now = (total_kg - *seen_kg) / PB_TICK_S;
+    *seen_kg = total_kg;
+    *kg_s += (now - *kg_s) * (PB_TICK_S / SPILL_SMOOTH_S);
+    return *kg_s > (was_flowing ? SPILL_UNTIL_KG_S : SPILL_FROM_KG_S);
+}
+
+static void watch_hole(PbSim *s)
+{
+    PbHoleState *h = &s->hole;
+    const PbLedger *l = &s->ledger;
+    int was_fed_outside = h->is_fed_outside;
+    h->is_spilling =
+        follow(l->lost_hole_kg + l->lost_outside_kg, &h->seen_kg, &h->kg_s, h->is_spilling);
+    h->is_fed_outside = follow(l->lost_outside_kg, &h->seen_fed_kg, &h->fed_kg_s, was_fed_outside);
+    if (h->is_fed_outside && !was_fed_outside) {
+        pb_sim_event(s, PB_EVENT_FEED_OUTSIDE, s->ex.hole_x_m, s->ex.hole_y_m, h->fed_kg_s);
     }
 }
 
@@ -135,5 +162,6 @@ void pb_openings_step(PbSim *s)
         }
     }
     blow_back(s);
+    watch_hole(s);
     dust(s);
 }

@@ -63,8 +63,8 @@ void pb_panel_init(PbSim *s)
 {
     PbPanelState *p = &s->panel;
     double mean = mean_strength(s);
-    p->strength_count = (int)ceil(s->ex.height_m / PATCH_M);
-    for (int n = 0; n < p->strength_count; n++) {
+    s->strength_count = (int)ceil(s->ex.height_m / PATCH_M);
+    for (int n = 0; n < s->strength_count; n++) {
         double draw = 1.0 + s->k.strength_variation * pb_rng_normal(&s->rng_strength);
         p->strength_pa[n] = mean * pb_max(draw, WEAKEST_SHARE);
     }
@@ -76,7 +76,7 @@ void pb_panel_init(PbSim *s)
 static double strength_at(const PbSim *s, double y_m)
 {
     int n = (int)(y_m / PATCH_M);
-    n = n < 0 ? 0 : (n >= s->panel.strength_count ? s->panel.strength_count - 1 : n);
+    n = n < 0 ? 0 : (n >= s->strength_count ? s->strength_count - 1 : n);
     return s->panel.strength_pa[n];
 }
 

@@ -56,6 +56,25 @@ static int is_sane(const PbSim *s, const PbCommand *c)
     return c->value >= lo && c->value <= hi;
 }
 
+/* Nobody starts a machine whose hose is open in somebody's hands. */
+static void switch_machine(PbSim *s, int on)
+{
+    if (on && s->hose.clear_left_s > 0.0) {
+        pb_sim_event(s, PB_EVENT_LOCKED_OUT, s->ex.hole_x_m, s->ex.hole_y_m, s->hose.clear_left_s);
+        return;
+    }
+    s->hose.is_on = on;
+}
+
+static void clear_plug(PbSim *s)
+{
+    if (s->hose.is_on || !s->hose.is_plugged) {
+        pb_sim_event(s, PB_EVENT_CLEAR_REFUSED, s->ex.hole_x_m, s->ex.hole_y_m, s->hose.is_on);
+    } else if (s->hose.clear_left_s <= 0.0) {
+        s->hose.clear_left_s = s->k.clear_plug_s;
+    }
+}
+
 static void apply(PbSim *s, const PbCommand *c)
 {
     PbTubeState *t = &s->tube_state;
@@ -80,13 +99,10 @@ static void apply(PbSim *s, const PbCommand *c)
         s->hose.feed_kg_s = c->value;
         break;
     case PB_COMMAND_MACHINE:
-        s->hose.is_on = c->value > 0.5;
+        switch_machine(s, c->value > 0.5);
         break;
     case PB_COMMAND_CLEAR_PLUG:
-        if (s->hose.clear_left_s <= 0.0) {
-            s->hose.is_on = 0;
-            s->hose.clear_left_s = s->k.clear_plug_s;
-        }
+        clear_plug(s);
         break;
     case PB_COMMAND_FINISH:
         s->phase = PB_PHASE_BLEEDING;

@@ -19,7 +19,7 @@
 #define PB_MAX_STRENGTH 32 /* strength patches up the face */
 
 typedef struct PbTufts {
-    int count;
+    int count, room; /* in the air, and how many may be */
     double *x, *y, *u, *v, *kg;
     PbTuft *shown;
     double owed_kg; /* delivered, not yet a whole tuft */
@@ -39,19 +39,18 @@ typedef struct PbHoseState {
 } PbHoseState;
 
 typedef struct PbTubeState {
-    double in_m;   /* mouth to hole along the tube; under -0.01 outside */
-    int direction; /* +1 or -1 */
+    double in_m; /* mouth to hole along the tube; under -0.01 outside */
     double target_m, rate_m_s;
-    int follows_target;
     double speed_m_s;
     double force_share; /* of what a hand can push */
-    int is_blocked;
     double mouth_x_m, mouth_y_m;
+    int direction; /* +1 or -1 */
+    int follows_target;
+    int is_blocked, was_blocked_said;
 } PbTubeState;
 
 typedef struct PbPanelState {
     double strength_pa[PB_MAX_STRENGTH];
-    int strength_count;
     double over_s; /* how long the worst patch has been over its strength */
     double peak_pa, peak_x_m, peak_y_m, peak_strength_pa;
     double worst_pa, worst_over;
@@ -64,11 +63,21 @@ typedef enum PbStallState { PB_STALL_NOT_YET, PB_STALL_STALLED, PB_STALL_PICKED_
 
 typedef struct PbStopState {
     double y_m;
-    double best_kg_s, best_flow_m3_s;
+    double best_kg_s, best_flow_m3_s; /* best since the machine feeds, best of the stop */
     double delivered_start_kg;
     PbStallState stall;
+    int lift_count; /* stops so far, this one with them */
 } PbStopState;
 
+/** Fill on its way out through the hole: mass of the ledger's accounts, as a smoothed rate. */
+typedef struct PbHoleState {
+    double seen_kg, kg_s;            /* all of it: fed outside, blown back, dust */
+    double seen_fed_kg, fed_kg_s;    /* fed with the mouth outside */
+    double blown_back_kg;            /* since the last word of it */
+    int is_spilling, is_fed_outside; /* with hysteresis */
+} PbHoleState;
+
+/** No padding and every member in the table of state_hash.c, or it does not compile. */
 typedef struct PbSim {
     PbExercise ex;
     PbConstants k;
@@ -105,7 +114,6 @@ typedef struct PbSim {
     PbSolidParams solid_params;
     unsigned char *row_live; /* rows that may move in the next substep; [ny + 2] */
     unsigned char *row_next;
-    int is_whole; /* evaluate every row; see pb_fill_step_whole */
 
     /* gas system, unpadded unknowns */
     PbBand band;
@@ -130,20 +138,19 @@ typedef struct PbSim {
     double delivered_kg; /* out of the mouth so far */
     double rho_mouth;    /* kernel mean */
     double hole_flow_m3_s, leak_flow_m3_s;
-    double hole_lost_kg;                   /* blown back since the last word of it */
     double dust_leak_kg_s, dust_hole_kg_s; /* riding on leaking air */
     double dust_scale;                     /* 1000^(n - 1/2): meets the leak law at 1 kPa */
     double fillable_m3;
-    int has_batt;
-    int is_runaway_said, was_outside_said, was_blocked_said, blow_back_said;
-
+    PbHoleState hole;
     PbStopState stop;
     PbLift lifts[PB_MAX_LIFTS];
-    int lift_count;
-    int plugs, stalls;
-
-    PbEvent events[PB_MAX_EVENTS];
+    PbEvent events[PB_MAX_EVENTS]; /* of the last step */
     int event_count;
+    int plugs, stalls;
+    int is_runaway_said, is_blow_back_said;
+    int strength_count; /* patches of the face with a strength of their own */
+    int has_batt;
+    int is_whole; /* evaluate every row; see pb_fill_step_whole */
 
     double (*clock_s)(void);
     PbProfile *profile;
@@ -232,6 +239,30 @@ void pb_panel_step(PbSim *s);
 
 /* lifts.c: stops, stalls, lifts */
 void pb_lifts_step(PbSim *s);
+
+/* state_hash.c: what each member of PbSim is; every one has a row */
+typedef enum PbStateKind {
+    PB_STATE_INTS,
+    PB_STATE_DOUBLES,
+    PB_STATE_U64,
+    PB_STATE_CELLS,                   /* pointer to s->cells doubles */
+    PB_STATE_TUFTS,                   /* pointer to doubles, one a tuft */
+    PB_STATE_LIFTS,                   /* as many as there were stops */
+    PB_STATE_EVENTS,                  /* as many as the last step had */
+    PB_STATE_HASHED,                  /* how many kinds go into the hash: those before this one */
+    PB_STATE_INPUT = PB_STATE_HASHED, /* exercise, constants, seed, grid */
+    PB_STATE_FIXED,                   /* made of the input at the start, never changed */
+    PB_STATE_SCRATCH,                 /* made anew in each step before it is read */
+    PB_STATE_SCRATCH_CELLS,           /* the same, pointer to s->cells doubles */
+    PB_STATE_SHOWN,                   /* made of the state for the view */
+    PB_STATE_TOOL                     /* how a step is worked out and timed, not what comes of it */
+} PbStateKind;
+typedef struct PbStateRow {
+    const char *name;
+    size_t offset, size;
+    PbStateKind kind;
+} PbStateRow;
+const PbStateRow *pb_state_rows(size_t *count);
 
 /* session.c: the state behind a session, for its other files and for tests */
 const PbSim *pb_session_sim(const PbSession *session);

@@ -152,11 +152,11 @@ void pb_tube_step(PbSim *s)
     /* a tube already past the limit (wood never moves, so only by rounding) is not pushed back */
     next = pb_limit(next, -0.05, pb_max(limit, was));
     t->is_blocked = want > 0.0 && (next - was) < 0.1 * want * PB_TICK_S && want * PB_TICK_S > 1e-4;
-    if (t->is_blocked && !s->was_blocked_said) {
-        s->was_blocked_said = 1;
+    if (t->is_blocked && !t->was_blocked_said) {
+        t->was_blocked_said = 1;
         pb_sim_event(s, PB_EVENT_TUBE_BLOCKED, t->mouth_x_m, t->mouth_y_m, pb_min(share, 1.0));
     } else if (!t->is_blocked) {
-        s->was_blocked_said = 0;
+        t->was_blocked_said = 0;
     }
     t->in_m = next;
     t->speed_m_s = (next - was) / PB_TICK_S;

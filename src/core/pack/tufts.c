@@ -125,7 +125,7 @@ static void launch(PbSim *s, double kg)
     t->owed_kg += kg;
     double bore = s->ex.machine.tube_bore_m;
     double speed = s->k.conveying_slip * s->hose.flow_m3_s / (0.25 * PB_PI * bore * bore);
-    while (t->owed_kg >= s->k.tuft_kg && t->count < PB_MAX_TUFTS) {
+    while (t->owed_kg >= s->k.tuft_kg && t->count < t->room) {
         int n = t->count++;
         double r = pb_rng_uniform(&s->rng_scatter);
         t->x[n] = s->tube_state.mouth_x_m + bore * (pb_rng_uniform(&s->rng_scatter) - 0.5);
@@ -294,16 +294,10 @@ void pb_tufts_step(PbSim *s)
     }
     if (!pb_tube_is_inside(s)) {
         PB_LEDGER_ADD(s, lost_outside_kg, kg);
-        if (kg > 0.0 && !s->was_outside_said) {
-            s->was_outside_said = 1;
-            pb_sim_event(s, PB_EVENT_FEED_OUTSIDE, s->ex.hole_x_m, s->ex.hole_y_m, kg);
-        }
     } else if (s->rho_mouth > BURIED_SHARE * s->k.laid_kg_m3) {
-        s->was_outside_said = 0;
         deliver_buried(s, (kg + s->tufts.owed_kg) / PB_TICK_S);
         s->tufts.owed_kg = 0.0;
     } else {
-        s->was_outside_said = 0;
         launch(s, kg);
     }
     Jet jet = make_jet(s);

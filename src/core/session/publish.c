@@ -54,6 +54,9 @@ static void publish_signals(PbSim *s)
     g->bags_used = s->ledger.fed_kg / s->ex.bag_kg;
     g->machine_on = h->is_on;
     g->plugged = h->is_plugged;
+    g->clear_left_s = h->clear_left_s;
+    g->spill_kg_s = s->hole.kg_s;
+    g->spilling = s->hole.is_spilling;
     g->dust_at_hole = pb_limit(s->dust_hole_kg_s / 1e-4, 0.0, 1.0);
 }
 
@@ -104,5 +107,5 @@ void pb_sim_publish(PbSim *s)
         v->opening_lost_kg[o] = s->opening_lost_kg[o];
     }
     v->lifts = s->lifts;
-    v->lift_count = s->lift_count;
+    v->lift_count = s->stop.lift_count;
 }

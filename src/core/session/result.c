@@ -129,7 +129,7 @@ void pb_session_result(const PbSession *session, PbResult *result)
     r.blow_out = s->phase == PB_PHASE_BLOWN_OUT;
     r.plugs = s->plugs;
     r.stall_count = s->stalls;
-    r.lift_count = s->lift_count;
+    r.lift_count = s->stop.lift_count;
     r.duration_s = s->tick * PB_TICK_S;
     r.bags = l->fed_kg / s->ex.bag_kg;
     r.phase = s->phase;

@@ -4,7 +4,6 @@
  */
 #include "pack/sim.h"
 
-#include "core/hash.h"
 #include "core/pb_math.h"
 #include "core/units.h"
 
@@ -182,42 +181,6 @@ const PbSim *pb_session_sim(const PbSession *session)
 PbAllocator pb_session_allocator(const PbSession *session)
 {
     return session->allocator;
-}
-
-static uint64_t hash_scalar(uint64_t h, double value)
-{
-    return pb_hash_doubles(h, &value, 1);
-}
-
-uint64_t pb_session_hash(const PbSession *session)
-{
-    const PbSim *s = &session->sim;
-    size_t n = (size_t)s->cells, tufts = (size_t)s->tufts.count;
-    uint64_t h = pb_hash_u64(PB_HASH_START, PB_PHYSICS_VERSION);
-    h = pb_hash_u64(h, (uint64_t)s->tick);
-    h = pb_hash_u64(h, (uint64_t)s->phase);
-    h = pb_hash_doubles(h, s->solid.a, n);
-    h = pb_hash_doubles(h, s->solid.b, n);
-    h = pb_hash_doubles(h, s->gas_pa, n);
-    h = pb_hash_doubles(h, s->bow_m, n);
-    h = pb_hash_doubles(h, s->tufts.x, tufts);
-    h = pb_hash_doubles(h, s->tufts.y, tufts);
-    h = pb_hash_doubles(h, s->tufts.u, tufts);
-    h = pb_hash_doubles(h, s->tufts.v, tufts);
-    h = pb_hash_doubles(h, s->tufts.kg, tufts);
-    h = hash_scalar(h, s->tufts.owed_kg);
-    h = hash_scalar(h, s->hose.flow_m3_s);
-    h = hash_scalar(h, s->hose.load_kg);
-    h = hash_scalar(h, s->hose.spin);
-    h = hash_scalar(h, s->tube_state.in_m);
-    h = hash_scalar(h, s->ledger.fed_kg);
-    h = hash_scalar(h, s->ledger.lost_openings_kg);
-    h = hash_scalar(h, s->ledger.lost_leaks_kg);
-    h = hash_scalar(h, s->panel.worst_over);
-    for (int i = 0; i < 4; i++) {
-        h = pb_hash_u64(h, s->rng_scatter.s[i]);
-    }
-    return h;
 }
 
 PbStatus pb_session_field(const PbSession *session, PbBayField *field)

@@ -14,8 +14,8 @@
     X(TURN, 3, "turn the mouth: +1 up (towards larger y), -1 down; the tube must be pulled back")  \
     X(BLOWER, 4, "blower setting, share of its static pressure, 0..1")                             \
     X(FEED, 5, "feed gate: material offered, kg/s")                                                \
-    X(MACHINE, 6, "1 on, 0 off: blower and feed together")                                         \
-    X(CLEAR_PLUG, 7, "stop, open the hose and clear a plug; costs time and the material in it")    \
+    X(MACHINE, 6, "1 on, 0 off: blower and feed together; stays off while a plug is cleared")      \
+    X(CLEAR_PLUG, 7, "machine off: open the hose, clear the plug; costs time and its material")    \
     X(FINISH, 8, "end the run: machine off, let the pressure bleed, tube out, plug the hole")      \
     X(MARK, 9, "a mark in the record, number chosen by the caller")
 

@@ -15,14 +15,16 @@
     X(CREAK, 6, "panel load above the creak share of its strength; value: load/strength")          \
     X(BOW_HALF, 7, "panel load above half of its strength; value: load/strength")                  \
     X(BLOW_OUT, 8, "finish or fasteners gave way; value: load Pa")                                 \
-    X(FEED_OUTSIDE, 9, "material blown with the mouth outside the bay; value: kg")                 \
+    X(FEED_OUTSIDE, 9, "fill is being blown out in front of the hole; value: kg/s")                \
     X(BLOW_BACK, 10, "pressure in the bay blew fill back out of the hole; value: kg")              \
     X(RUNAWAY, 11, "fill is leaving through an opening; value: kg so far")                         \
     X(TUBE_BLOCKED, 12, "the tube met something; value: force share 0..1")                         \
     X(TURN_REFUSED, 13, "the tube is too far in to be turned; value: length in m")                 \
     X(TURNED, 14, "the mouth was turned; value: +1 or -1")                                         \
     X(FINISHED, 15, "the run is over; value: seconds")                                             \
-    X(SAFETY, 16, "a safety step was left out; value: number of the mark, core/marks.h")
+    X(SAFETY, 16, "a safety step was left out; value: number of the mark, core/marks.h")           \
+    X(CLEAR_REFUSED, 17, "nothing is cleared; value: 1 the machine is on, 0 there is no plug")     \
+    X(LOCKED_OUT, 18, "the machine stays off while the hose is open; value: seconds left")
 
 typedef enum PbEventKind {
 #define PB_EVENT_ENUM(name, number, text) PB_EVENT_##name = number,

@@ -17,13 +17,13 @@
 enum {
     PB_MARK_CHECKLIST = 1000,      /**< + one bit for each point ticked; 1000 to 1063 */
     PB_MARK_PLUG_POWER_OFF = 1100, /**< plug cleared with the machine off */
-    PB_MARK_PLUG_POWER_ON = 1101,  /**< plug cleared under power: a safety step left out */
+    PB_MARK_PLUG_POWER_ON = 1101,  /**< went to clear a plug under power: a safety step left out */
     PB_MARK_GRADED = 1200 /**< this run counts, with this sight: + 0 open, 1 taped, 2 closed */
 };
 
 /** @brief How many points of the check list this mark says were left out; 0 for other marks. */
 int pb_mark_checks_skipped(double mark);
-/** @brief Does this mark say that a plug was cleared under power? */
+/** @brief Does this mark say that somebody went to clear a plug under power? */
 int pb_mark_is_power_on(double mark);
 /** @brief Sight that this mark says a graded run has: 0 open, 1 taped, 2 closed; -1 = none. */
 int pb_mark_graded_sight(double mark);

@@ -18,8 +18,9 @@
 
 #include <stdint.h>
 
-/** Grows by one whenever the same commands may give other bits. */
-#define PB_PHYSICS_VERSION 2
+/** Grows by one whenever the same commands may give other bits, or the hash of a state changes;
+ * what changed with each: docs/physics/README.md. */
+#define PB_PHYSICS_VERSION 3
 
 #define PB_TICK_S 0.04
 
@@ -105,7 +106,10 @@ int pb_session_is_over(const PbSession *session);
 void pb_session_result(const PbSession *session, PbResult *result);
 /** @brief Patches for scoring, bottom row first. @return how many were written, at most `max`. */
 int pb_session_patches(const PbSession *session, PbPatch *patches, int max);
-/** @brief Hash of the whole physical state. */
+/**
+ * @brief Hash of the whole state: every number that one step hands to the next, the stops so far
+ * and the events of the last step. Exercise, constants, seed and grid are inputs and not in it.
+ */
 uint64_t pb_session_hash(const PbSession *session);
 /** @brief Copy out the bay for years and heat. Caller destroys the field. @return PB_OK,
  * PB_ERR_MEMORY. */

@@ -38,6 +38,9 @@ typedef struct PbSignals {
     double bags_used;
     int machine_on;
     int plugged;
+    double clear_left_s; /**< until the plug is out; above 0 the machine is locked out */
+    double spill_kg_s; /**< fill coming out of the hole into the room, over the last half second */
+    int spilling;      /**< it is worth a word: on from 2 g/s, off under 0.5 */
     double dust_at_hole; /**< 0..1, at the hole round the tube */
 } PbSignals;
 

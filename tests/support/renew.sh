@@ -1,0 +1,103 @@
+#!/bin/sh
+# Makes anew what is kept of runs and pictures, after the physics, an exercise, the rubric or a screen
+# has changed. Look at what changed before it is committed: git diff.
+#   tests/support/renew.sh BUILD [runs] [tables] [pictures]      all three when none is named
+#   tests/support/renew.sh BUILD search                          new hands for the reference runs
+# runs      the same hands recorded again: assets/reference/*.pbrun, tests/app/recorded.pbrun; then
+#           app.reference and app.run_file
+# tables    the two of docs/TRAINERS.md that app.crew_signals and app.score_order print
+# pictures  tests/app/gl/golden and docs/guide/pictures
+# search    coach, about five minutes of processor time: when app.reference says that the kept
+#           hands no longer beat the plain one-foot rule, or have lost points
+set -eu
+root=$(cd "$(dirname "$0")/../.." && pwd)
+[ $# -ge 1 ] && [ -f "$1/build.ninja" ] || {
+    echo "renew.sh: expected a build folder, such as build/release" >&2
+    exit 2
+}
+build=$(cd "$1" && pwd)
+shift
+[ $# -gt 0 ] || set -- runs tables pictures
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+fail() {
+    echo "renew.sh: $*" >&2
+    exit 1
+}
+make() { cmake --build "$build" --target "$@" >"$work/make" || fail "does not build: $(tail -n 20 "$work/make")"; }
+cli=$build/src/cli/pullback-cli
+program=$build/src/app/pullback
+
+runs() {
+    make renew_run test_reference test_run_file
+    for run in "$root"/assets/reference/*.pbrun "$root/tests/app/recorded.pbrun"; do
+        "$build/tests/renew_run" "$run" "$root"
+    done
+    for name in reference run_file; do
+        "$build/tests/test_$name" >"$work/$name" || fail "test_$name: $(cat "$work/$name")"
+    done
+    echo "runs: app.reference and app.run_file pass"
+}
+
+search() {
+    make pullback-cli
+    for run in "$root"/assets/reference/*.pbrun; do
+        name=$(basename "$run" .pbrun)
+        # 1: nothing beats the plain rule, which is an answer too
+        "$cli" coach "$root/assets/exercises/$name.json" --out "$work/$name.pbrun" || [ $? = 1 ]
+        mv "$work/$name.pbrun" "$run"
+    done
+    echo "search: put the hands and points above into docs/TRAINERS.md, Reference runs"
+}
+
+# Rows of a table in docs/TRAINERS.md by their first cell's name, the rest from what a test prints.
+#   put_rows FILE      lines KEY<tab>CELLS: the row whose key cell it is gets these cells after it
+put_rows() {
+    awk -F '\t' -v rows="$1" '
+        BEGIN { while ((getline line < rows) > 0) { split(line, part, "\t"); cells[part[1]] = part[2] } }
+        { out = $0; n = split($0, cell, / *\| */)
+          for (at = 2; at <= 3 && at <= n; at++) {
+              key = cell[at]; gsub(/`/, "", key)
+              if (key in cells) {
+                  m = split(cells[key], value, " "); keep = n - 1 - m
+                  out = ""
+                  for (i = 2; i <= keep; i++) out = out "| " cell[i] " "
+                  for (i = 1; i <= m; i++) out = out "| " value[i] " "
+                  out = out "|"; done[key] = 1; break
+              }
+          }
+          print out }
+        END { for (key in cells) if (!(key in done)) { print "no row " key > "/dev/stderr"; bad = 1 }
+              exit bad }' "$root/docs/TRAINERS.md" >"$work/page" || fail "docs/TRAINERS.md has lost a row"
+    cp "$work/page" "$root/docs/TRAINERS.md"
+}
+
+tables() {
+    make test_crew_signals test_score_order
+    "$build/tests/test_crew_signals" >"$work/crew" || fail "test_crew_signals: $(tail -n 5 "$work/crew")"
+    "$build/tests/test_score_order" >"$work/order" || fail "test_score_order: $(tail -n 5 "$work/order")"
+    # | level | exercise | pass | by signals | by the clock |
+    awk -F ' *[|] *' '/^\| [0-9]/ { gsub(/[*!]/, ""); print $3 "\t" $4 " " $5 " " $6 }' "$work/crew" >"$work/rows"
+    put_rows "$work/rows"
+    # name, 17 wide, then nine figures
+    awk 'NF > 9 && $NF ~ /^[0-9]/ {
+        name = substr($0, 1, 17); sub(/ *$/, "", name)
+        $0 = substr($0, 18); line = $1
+        for (i = 2; i <= 7; i++) { sub(/\.0$/, "", $i); line = line " " $i }
+        print name "\t" line " " $8 " " $9 }' "$work/order" >"$work/rows"
+    put_rows "$work/rows"
+    echo "tables: docs/TRAINERS.md"
+}
+
+pictures() {
+    make pullback pullback-cli
+    sh "$root/tests/app/gl/bless_golden.sh" "$program" "$root" "$work/golden"
+    sh "$root/tests/docs/guide_pictures.sh" "$program" "$root" "$work/guide" --write
+}
+
+for what in "$@"; do
+    case $what in
+    runs | tables | pictures | search) $what ;;
+    *) fail "\"$what\": expected runs, tables, pictures or search" ;;
+    esac
+done
