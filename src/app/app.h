@@ -257,8 +257,8 @@ int app_climate(const AppOptions *o, const char *name, PbClimate *climate);
 /* The climate of the run's exercise, for the years part of the marks; after run_start. */
 void app_take_climate(App *app);
 /* loop.c */
-void app_watch_signals(
-    void); /* SIGUSR1 asks for a dump, SIGHUP to end; before the window is seen */
+/* SIGUSR1 asks for a dump, SIGHUP to end; before the window can be seen. */
+void app_watch_signals(void);
 int app_loop(App *app);
 void app_frame(App *app, double dt_s);
 void app_lay_out(App *app); /* the widgets answer what was taken; nothing is shown yet */

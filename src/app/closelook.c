@@ -155,10 +155,12 @@ static void end_grain(Ui *ui, GfxRect r)
     ui_frame(ui, r, 1.0f, t->wood_ink);
 }
 
-/* The face warns over 75 % of its strength and is in danger over 95 %. */
-static GfxColor strain_color(const UiTheme *t, double share, GfxColor calm)
+/* The face warns where marks begin to be lost for it and is in danger where none are left. */
+static GfxColor strain_color(const App *app, double share, GfxColor calm)
 {
-    return share > 0.95 ? t->danger : share > 0.75 ? t->warn : calm;
+    const PbRubric *rubric = &app->run.rubric;
+    const UiTheme *t = app->ui.theme;
+    return share > rubric->panel_zero ? t->danger : share > rubric->panel_free ? t->warn : calm;
 }
 
 static void face_plate(App *app, GfxRect r, double share)
@@ -166,8 +168,8 @@ static void face_plate(App *app, GfxRect r, double share)
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
     ui_round(ui, r, ui_px(ui, 10), t->glass);
-    ui_round_line(ui, r, ui_px(ui, 10), share > 0.75 ? 2.0f : 1.0f,
-                  strain_color(t, share, t->edge));
+    ui_round_line(ui, r, ui_px(ui, 10), share > app->run.rubric.panel_free ? 2.0f : 1.0f,
+                  strain_color(app, share, t->edge));
 }
 
 static void section(App *app, GfxRect r)
@@ -211,7 +213,7 @@ void face_draw(App *app, GfxRect r, int is_line)
     if (!is_line) {
         face_plate(app, r, share);
     }
-    GfxColor ink = strain_color(t, share, t->ink);
+    GfxColor ink = strain_color(app, share, t->ink);
     ui_label(ui, r.x + in, r.y + in + ui_px(ui, 10), 14, UI_BOLD, ink, UI_LEFT, _("Wall load"));
     const char *load = app_fmt_load(app, v->panel_peak_pa);
     SDL_snprintf(text, sizeof text, _("%.*s of %s"), (int)strcspn(load, " "), load,
@@ -221,9 +223,10 @@ void face_draw(App *app, GfxRect r, int is_line)
         GfxRect bar = {r.x, r.y + ui_px(ui, 20), r.w, ui_px(ui, 8)};
         ui_rect(ui, bar.x, bar.y, bar.w, bar.h, t->well);
         ui_rect(ui, bar.x, bar.y, bar.w * (float)fmin(share, 1.0), bar.h,
-                strain_color(t, share, t->ink2));
+                strain_color(app, share, t->ink2));
         ui_frame(ui, bar, 1.0f, t->edge);
-        ui_rect(ui, bar.x + bar.w * 0.75f, bar.y - 3, 2.0f, bar.h + 6, t->ink);
+        ui_rect(ui, bar.x + bar.w * (float)app->run.rubric.panel_free, bar.y - 3, 2.0f, bar.h + 6,
+                t->ink);
         return;
     }
     section(app, (GfxRect){r.x + in, r.y + ui_px(ui, 34), r.w - 2 * in, r.h - ui_px(ui, 82)});

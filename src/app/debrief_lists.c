@@ -130,7 +130,7 @@ static int real_lifts(const DebriefRun *r, int *index)
 {
     int n = 0;
     for (int i = 0; i < r->lift_count; i++) {
-        if (r->lifts[i].mass_kg >= 0.02) {
+        if (pb_is_stop(&r->lifts[i], r->rubric)) {
             index[n++] = i;
         }
     }

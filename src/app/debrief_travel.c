@@ -210,7 +210,7 @@ void debrief_travel_draw(App *app, GfxRect r, GfxRect inner, double px_m)
         ui_rect(ui, r.x, floorf(y_of(&c, k * unit)), r.w, 1.0f, t->rule);
     }
     for (int i = 0; i < a->lift_count; i++) {
-        if (a->lifts[i].mass_kg >= 0.02) {
+        if (pb_is_stop(&a->lifts[i], a->rubric)) {
             block(app, &c, a, i);
         }
     }

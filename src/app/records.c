@@ -207,7 +207,6 @@ static int is_worth_keeping(const Run *run)
 int records_run_end(Records *r, Run *run, char *why, size_t size)
 {
     PbError err = {0};
-    PbRubric rubric = pb_rubric_default();
     size_t bytes = 0;
     if (run->recorder == NULL) {
         return 1;
@@ -215,7 +214,8 @@ int records_run_end(Records *r, Run *run, char *why, size_t size)
     int is_kept = 1, is_wanted = is_worth_keeping(run);
     if (run->has_result) {
         /* A refusing disk is no matter yet: the bytes are here and go into the store. */
-        if (io_recorder_finish(run->recorder, run->session, &run->score, &rubric, &err) != PB_OK) {
+        if (io_recorder_finish(run->recorder, run->session, &run->score, &run->rubric, &err) !=
+            PB_OK) {
             memset(&err, 0, sizeof err);
         }
     }
@@ -231,7 +231,8 @@ int records_run_end(Records *r, Run *run, char *why, size_t size)
         if (!is_kept && records_hold(r, file, bytes)) {
             snprintf(why, size, "%s", err.message);
         } else if (!is_kept) {
-            snprintf(why, size, "%s%s%s", err.message, r->run_path[0] ? "; " : "", r->run_path);
+            snprintf(why, size, "%.199s%s%.390s", err.message, r->run_path[0] ? "; " : "",
+                     r->run_path);
         }
     }
     io_recorder_close(run->recorder);

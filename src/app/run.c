@@ -13,7 +13,7 @@ static void copy_density(float *out, const PbView *v)
     }
 }
 
-int run_is_left_behind(const PbView *v, double y_m)
+int run_is_left_behind(const PbView *v, const PbRubric *rubric, double y_m)
 {
     if (v->phase != PB_PHASE_WORKING) {
         return 1;
@@ -22,7 +22,7 @@ int run_is_left_behind(const PbView *v, double y_m)
         return 0;
     }
     for (int i = 0; i + 1 < v->lift_count; i++) {
-        if (v->lifts[i].mass_kg > 0.02 && fabs(v->lifts[i].mouth_y_m - y_m) < 0.2) {
+        if (pb_is_stop(&v->lifts[i], rubric) && fabs(v->lifts[i].mouth_y_m - y_m) < 0.2) {
             return 1;
         }
     }
@@ -33,7 +33,7 @@ static uint8_t mark_of(const Run *run, const PbPatch *p)
 {
     double rho = p->density_kg_m3;
     if (p->free_area_m2 <= 0.0 || rho >= run->config.exercise.target_kg_m3 ||
-        !run_is_left_behind(run->view, 0.5 * (p->y0_m + p->y1_m))) {
+        !run_is_left_behind(run->view, &run->rubric, 0.5 * (p->y0_m + p->y1_m))) {
         return 0;
     }
     return rho < run->config.constants.void_kg_m3 ? 2 : 1;
@@ -100,6 +100,7 @@ PbStatus run_start(Run *run, const PbSessionConfig *config, PbError *err)
     run_free(run);
     memset(run, 0, sizeof *run);
     run->config = kept;
+    run->rubric = pb_rubric_default();
     run->session = session;
     run->view = v;
     run->before = before;
@@ -184,8 +185,8 @@ static void finish(Run *run)
     pb_session_result(run->session, &run->result);
     refresh_marks(run);
     run->has_result =
-        pb_score_session(run->session, &run->watch, run->has_climate ? &run->climate : NULL, NULL,
-                         &run->score) == PB_OK;
+        pb_score_session(run->session, &run->watch, run->has_climate ? &run->climate : NULL,
+                         &run->rubric, &run->score) == PB_OK;
 }
 
 void run_tick(Run *run)

@@ -38,6 +38,7 @@ typedef struct Run {
     double stop_max_pa, stop_min_pa;
     int stop_seen;
     PbScoreWatch watch; /* what the marks need to have seen */
+    PbRubric rubric;    /* that this run is marked by */
     PbClimate climate;  /* for the years part of the marks */
     int has_climate;
     IoRecorder *recorder; /* NULL = nobody keeps this run; opened and ended by records.c */
@@ -58,7 +59,7 @@ typedef struct Run {
 PB_NODISCARD PbStatus run_start(Run *run, const PbSessionConfig *config, PbError *err);
 /* Is this height behind the mouth: inside the reach of a stop that is over? Patches there are
  * judged (hatched) while the run goes on. */
-int run_is_left_behind(const PbView *v, double y_m);
+int run_is_left_behind(const PbView *v, const PbRubric *rubric, double y_m);
 /* Give everything back; nothing of a run that was never started. */
 void run_free(Run *run);
 /* Ask for something at the next tick; a newer request of the same kind replaces an older one. */

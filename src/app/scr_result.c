@@ -210,7 +210,7 @@ static void lift_table(App *app, GfxRect r)
     int shown = 0;
     for (int i = 0; i < v->lift_count; i++) {
         const PbLift *l = &v->lifts[i];
-        if (l->mass_kg < 0.02) {
+        if (!pb_is_stop(l, &app->run.rubric)) {
             continue;
         }
         last = y + row;

@@ -86,7 +86,7 @@ static void lifts(App *app, const Chart *c)
     float last_x = -1e9f, last_y = 0.0f;
     for (int i = 0; i + 1 < v->lift_count; i++) {
         const PbLift *l = &v->lifts[i];
-        if (l->to_s < c->from_s || l->mass_kg < 0.02) {
+        if (l->to_s < c->from_s || !pb_is_stop(l, &app->run.rubric)) {
             continue;
         }
         /* Figures stand clear of the stairs: above when the mouth works its way down. */
@@ -154,7 +154,7 @@ void travel_whole_draw(App *app, GfxRect r, GfxRect inner, double px_m)
         ui_rect(ui, c.r.x, floorf(y_of(&c, k * unit)), c.r.w, 1.0f, ui->theme->rule);
     }
     for (int i = 0; i < v->lift_count; i++) {
-        if (v->lifts[i].mass_kg >= 0.02) {
+        if (pb_is_stop(&v->lifts[i], &run->rubric)) {
             block(app, &c, &v->lifts[i]);
         }
     }

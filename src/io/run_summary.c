@@ -8,9 +8,6 @@
 #include <string.h>
 #include <time.h>
 
-/* Less than this arrived: the mouth only passed through (as in core/score.h). */
-#define STOP_MIN_KG 0.02
-
 typedef struct Spread {
     double sum, squares;
     int n;
@@ -38,12 +35,13 @@ static double deviation_of(const Spread *s)
     return sqrt(variance > 0.0 ? variance : 0.0);
 }
 
-void io_summary_hands(const PbLift *lifts, int count, const PbScoreWatch *watch, PbRunSummary *m)
+void io_summary_hands(const PbLift *lifts, int count, const PbScoreWatch *watch,
+                      const PbRubric *rubric, PbRunSummary *m)
 {
     Spread step = {0}, dwell = {0};
     for (int i = 0; i < count; i++) {
         const PbLift *l = &lifts[i];
-        if (l->mass_kg < STOP_MIN_KG) {
+        if (!pb_is_stop(l, rubric)) {
             continue;
         }
         if (l->step_m > 0.0) {
@@ -161,6 +159,6 @@ void io_run_summary(const PbRunFile *run, const PbSession *session, const PbScor
     if (!io_run_ended(run, m->when)) {
         snprintf(m->when, sizeof m->when, "%.23s", now);
     }
-    io_summary_hands(view->lifts, view->lift_count, watch, m);
+    io_summary_hands(view->lifts, view->lift_count, watch, rubric, m);
     fill_grade(run, score, rubric, m);
 }

@@ -157,7 +157,10 @@ static PbScoreInput chimney(PbExercise *e, PbResult *r, PbLift *lifts)
     snprintf(e->must_not_fill, sizeof e->must_not_fill, "A chimney.");
     memset(r, 0, sizeof *r);
     memset(lifts, 0, 8 * sizeof *lifts);
-    return (PbScoreInput){.exercise = e, .result = r, .lifts = lifts, .lift_count = 8};
+    static PbRubric rubric;
+    rubric = pb_rubric_default();
+    return (PbScoreInput){
+        .exercise = e, .result = r, .lifts = lifts, .lift_count = 8, .rubric = &rubric};
 }
 
 START_TEST(a_bay_left_alone_is_right_and_a_filled_one_is_not)

@@ -2,7 +2,7 @@
  * coach.c. */
 #include "core/course.h"
 
-static const double LEAVE_KG = 0.02; /* less than a stop: what drifts in while the hose is tried */
+static const double LEAVE_KG = 0.02; /* what drifts in while the hose is tried */
 enum { LEAVE_STOPS = 3 };
 static const double LEAVE_CAP = 40.0;
 static const double WORTH_POINTS = 0.5; /* less than this lost is not worth a sentence */
@@ -169,7 +169,7 @@ PbLeaveVerdict pb_leave_judge(const PbScoreInput *in)
         return v;
     }
     for (int i = 0; i < in->lift_count; i++) {
-        v.stops += in->lifts[i].mass_kg >= LEAVE_KG;
+        v.stops += pb_is_stop(&in->lifts[i], in->rubric);
     }
     v.applies = 1;
     v.blown_kg = result->mass_fed_kg;

@@ -35,9 +35,14 @@ PbRubric pb_rubric_default(void)
     r.top_gap_zero_m = 0.05;
     r.void_zero_frac = 0.02;
     r.reach_m = 0.45;
-    r.air_min_pa = 0.85 * 19900.0;
+    r.air_min_pa = 0.85 * pb_exercise_default().machine.static_pa;
     r.feed_max_kg_s = 0.045;
     return r;
+}
+
+int pb_is_stop(const PbLift *lift, const PbRubric *rubric)
+{
+    return lift->mass_kg >= rubric->stop_min_kg;
 }
 
 static PbStatus refuse(char *field, size_t size, PbError *err, const char *path,

@@ -75,7 +75,7 @@ static int extreme_lift(const PbScoreInput *in, int densest)
     int best = -1;
     for (int i = 0; i < in->lift_count; i++) {
         const PbLift *l = &in->lifts[i];
-        if (l->mass_kg < in->rubric->stop_min_kg) {
+        if (!pb_is_stop(l, in->rubric)) {
             continue;
         }
         if (best < 0 || (densest ? l->density_kg_m3 > in->lifts[best].density_kg_m3
@@ -217,7 +217,7 @@ static void hands(const PbScoreInput *in, PbScore *score)
     const PbExercise *e = in->exercise;
     int stops = 0;
     for (int i = 0; i < in->lift_count; i++) {
-        stops += in->lifts[i].mass_kg >= in->rubric->stop_min_kg;
+        stops += pb_is_stop(&in->lifts[i], in->rubric);
     }
     if (stops == 0) {
         off_hands(score, at_place(PB_SCORE_HANDS, PB_FAULT_NOTHING_DONE, 0.0,
@@ -233,7 +233,7 @@ static void hands(const PbScoreInput *in, PbScore *score)
     for (int i = 0; i < in->lift_count; i++) {
         const PbLift *l = &in->lifts[i];
         double value = 0.0;
-        if (l->mass_kg < in->rubric->stop_min_kg) {
+        if (!pb_is_stop(l, in->rubric)) {
             continue;
         }
         PbScoreFault fault = judge_stop(in, i, &value);

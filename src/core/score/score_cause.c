@@ -13,18 +13,13 @@
 
 static const double FALLEN_M = 0.25; /* half of a strength patch and a little */
 
-static int is_stop(const PbScoreInput *in, int i)
-{
-    return in->lifts[i].mass_kg >= in->rubric->stop_min_kg;
-}
-
 int pb_nearest_lift(const PbScoreInput *in, double y_m)
 {
     int best = -1;
     double best_m = 1e9;
     for (int i = 0; i < in->lift_count; i++) {
         double d = fabs(in->lifts[i].mouth_y_m - y_m);
-        if (is_stop(in, i) && d < best_m) {
+        if (pb_is_stop(&in->lifts[i], in->rubric) && d < best_m) {
             best_m = d;
             best = i;
         }
@@ -66,7 +61,7 @@ static int long_step(const PbScoreInput *in, double y_m, PbLoss *loss)
     int above = -1, below = -1;
     for (int i = 0; i < in->lift_count; i++) {
         double at = in->lifts[i].mouth_y_m;
-        if (!is_stop(in, i)) {
+        if (!pb_is_stop(&in->lifts[i], in->rubric)) {
             continue;
         }
         if (at >= y_m && (above < 0 || at < in->lifts[above].mouth_y_m)) {
@@ -105,7 +100,7 @@ static void nothing_near(const PbScoreInput *in, PbLoss *loss)
 static int is_last_stop(const PbScoreInput *in, int lift)
 {
     for (int i = lift + 1; i < in->lift_count; i++) {
-        if (is_stop(in, i)) {
+        if (pb_is_stop(&in->lifts[i], in->rubric)) {
             return 0;
         }
     }

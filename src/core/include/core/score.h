@@ -21,9 +21,9 @@
  *   hands       10  share of good stops, minus 3 a plug, minus 2 when more than 0.05 kg went
  *                   outside the bay, not below 0. A stop is good when the step to it is at most
  *                   0.38 m (one foot and a quarter), the flow stalled before the tube moved on, and
- *                   the mouth stayed at most 10 s after the stall. Stops where less than 0.02 kg
- *                   arrived are passing through, not stops. An end of the bay that no stop came
- *                   near, though nothing stood in the way, counts as a bad stop.
+ *                   the mouth stayed at most 10 s after the stall. Stops where less than
+ * stop_min_kg arrived are passing through, not stops. An end of the bay that no stop came near,
+ * though nothing stood in the way, counts as a bad stop.
  *
  * The total is the sum over the parts' maximum, times 100. Weights, limits and rates are this
  * program's own rubric: practice a trainer would recognise, no published source, but for the
@@ -173,6 +173,8 @@ typedef struct PbScoreInput {
 
 /** @brief The default rubric, as on top of this page. */
 PbRubric pb_rubric_default(void);
+/** @brief Is it a stop by this rubric, rather than the mouth passing through? */
+int pb_is_stop(const PbLift *lift, const PbRubric *rubric);
 /** @brief Judge a rubric; as pb_exercise_check. */
 PB_NODISCARD PbStatus pb_rubric_check(const PbRubric *rubric, char *field, size_t size,
                                       PbError *err);

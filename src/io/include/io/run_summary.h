@@ -38,7 +38,8 @@ int io_local_time(const char *utc, char out[24]);
 int io_part_points(const PbScore *score, PbPartPoints parts[PB_SUMMARY_PARTS]);
 
 /** @brief Steps and dwells of a run into a summary: mean and standard deviation, negative when
- * there are none. Stops where less than 0.02 kg arrived are passing through. */
-void io_summary_hands(const PbLift *lifts, int count, const PbScoreWatch *watch, PbRunSummary *m);
+ * there are none. What is no stop by this rubric does not count. */
+void io_summary_hands(const PbLift *lifts, int count, const PbScoreWatch *watch,
+                      const PbRubric *rubric, PbRunSummary *m);
 
 #endif
