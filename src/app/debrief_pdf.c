@@ -50,15 +50,6 @@ static void put_marks(const Debrief *d, ReportRun *p)
     }
 }
 
-/* Beside the database: a place that this person can write to and knows from --db. */
-static int report_path(const Debrief *d, char *out, size_t size)
-{
-    const char *db = store_path(d->store), *slash = strrchr(db, '/');
-    int folder = slash != NULL ? (int)(slash - db) + 1 : 0;
-    return snprintf(out, size, "%.*srun-%lld.pdf", folder, db, (long long)d->runs[0].id) <
-           (int)size;
-}
-
 static int fonts_folder(const App *app, char *out, size_t size)
 {
     if (!app_find(&app->options, "fonts/B612-Regular.otf", out, size)) {
@@ -151,7 +142,8 @@ void debrief_pdf(App *app)
         debrief_say(app, _("Not enough memory"), 1);
         return;
     }
-    if (!report_path(d, job->path, sizeof job->path) ||
+    /* beside the database: a place that this person can write to and knows from --db */
+    if (store_report_path(d->store, r->id, job->path, sizeof job->path, &err) != PB_OK ||
         !fonts_folder(app, job->fonts, sizeof job->fonts)) {
         debrief_say(app, _("The fonts for printing are not found."), 1);
         free_job(job);

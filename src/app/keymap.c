@@ -10,6 +10,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 typedef struct Row {
@@ -278,6 +279,7 @@ PbStatus keymap_save(const char *path, const Keymap *k, PbError *err)
     IoOutput out;
     PB_TRY(io_make_folders(path, err));
     PB_TRY(io_output_open(path, IO_BEGINS_ANY, &out, err));
+    (void)fchmod(fileno(out.file), 0600); /* as the settings beside it */
     write_map(out.file, k);
     return io_output_commit(&out, err);
 }

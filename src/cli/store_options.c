@@ -67,3 +67,12 @@ int cli_store_report(const PbError *err, PbStatus status)
     int code = cli_report(err);
     return status == PB_ERR_NO_RESULT ? CLI_NO : code;
 }
+
+void cli_say_remains(const Store *store)
+{
+    if (store_remains(store)) {
+        printf("another program is reading the store: bytes of what was deleted stay in %s and the "
+               "files beside it until it lets go; the next opening after that overwrites them\n",
+               store_path(store));
+    }
+}

@@ -13,6 +13,8 @@ PB_NODISCARD PbStatus cli_find_learner(Store *store, const char *text, StoreLear
 void cli_now(char when[24]);
 /* Print the question, read a line; nonzero only for "yes" or "y". */
 int cli_confirm(const char *question);
+/* After something was deleted: says so when its bytes cannot be overwritten yet. */
+void cli_say_remains(const Store *store);
 /* As cli_report; "there is no such row" is an answer of no. */
 int cli_store_report(const PbError *err, PbStatus status);
 

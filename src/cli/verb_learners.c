@@ -3,6 +3,8 @@
 #include "store_options.h"
 #include "verbs.h"
 
+#include "io/settings_file.h"
+
 #include <inttypes.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -72,6 +74,22 @@ static PbStatus rename_one(Store *store, const Words *w, int *code, PbError *err
     return PB_OK;
 }
 
+/* The window remembers who learned last. */
+static void forget_in_settings(const char *name)
+{
+    char path[600];
+    IoSettings settings;
+    PbError err = {0};
+    if (io_settings_path(path, sizeof path, &err) != PB_OK ||
+        io_settings_load(path, &settings, &err) != PB_OK || strcmp(settings.learner, name) != 0) {
+        return;
+    }
+    memset(settings.learner, 0, sizeof settings.learner);
+    if (io_settings_save(path, &settings, &err) != PB_OK) {
+        fprintf(stderr, "pullback-cli: the name is still in %s: %s\n", path, err.message);
+    }
+}
+
 static PbStatus delete_one(Store *store, const Words *w, int *code, PbError *err)
 {
     StoreLearner l;
@@ -90,6 +108,8 @@ static PbStatus delete_one(Store *store, const Words *w, int *code, PbError *err
     }
     PB_TRY(store_learner_delete(store, l.id, err));
     printf("deleted: %s, %d runs, %d grades, %d marks\n", l.name, c.runs, c.grades, c.marks);
+    cli_say_remains(store);
+    forget_in_settings(l.name);
     return PB_OK;
 }
 

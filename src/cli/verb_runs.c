@@ -251,6 +251,7 @@ static PbStatus delete_one(Store *store, const RunsOptions *o, int *code, PbErro
     }
     PB_TRY(store_run_delete(store, o->id, err));
     printf("deleted: run %" PRId64 "\n", o->id);
+    cli_say_remains(store);
     return PB_OK;
 }
 

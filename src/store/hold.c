@@ -17,6 +17,7 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <stdatomic.h>
+#include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -50,6 +51,19 @@ PbStatus store_hold_look(Store *s, PbError *err)
         return store_fail(s, err, PB_ERR_FORMAT, "is no database; it was left as it is");
     }
     return PB_OK;
+}
+
+void store_hold_close_to_others(const Store *s)
+{
+    static const char *const ends[] = {"", "-wal", "-shm"};
+    char path[sizeof s->path + 8];
+    struct stat st;
+    for (int i = 0; i < 3; i++) {
+        snprintf(path, sizeof path, "%s%s", s->path, ends[i]);
+        if (stat(path, &st) == 0 && S_ISREG(st.st_mode) && (st.st_mode & 07u) != 0) {
+            (void)chmod(path, st.st_mode & 0770u); /* somebody else's file stays as it is */
+        }
+    }
 }
 
 #ifdef F_OFD_SETLK

@@ -140,8 +140,11 @@ PbStatus store_learner_contents(Store *s, int64_t id, StoreContents *contents, P
 static PbStatus delete_learner(Store *s, int64_t id, PbError *err)
 {
     PB_TRY(store_expect(s, "learner", id, err));
-    return store_run_sql(s, err, "cannot delete the learner", "DELETE FROM learners WHERE id = ?",
-                         "i", id);
+    PB_TRY(store_take_recordings(s, id, err));
+    PB_TRY(store_take_reports(s, "SELECT id FROM runs WHERE learner_id = ?", id, err));
+    PB_TRY(store_run_sql(s, err, "cannot delete the learner", "DELETE FROM learners WHERE id = ?",
+                         "i", id));
+    return store_wipe_mark(s, err);
 }
 
 PbStatus store_learner_delete(Store *s, int64_t id, PbError *err)
@@ -149,10 +152,6 @@ PbStatus store_learner_delete(Store *s, int64_t id, PbError *err)
     static const char doing[] = "cannot delete the learner";
     PB_TRY(store_begin(s, err, doing));
     PB_TRY(store_end(s, delete_learner(s, id, err), err, doing));
-    /* What was deleted must not go on living in the log. Another reader may hold it open for now:
-     * then the next close does it, so the answer does not matter. */
-    if (!s->is_batch) {
-        sqlite3_wal_checkpoint_v2(s->db, NULL, SQLITE_CHECKPOINT_TRUNCATE, NULL, NULL);
-    }
+    store_wipe(s, STORE_WAIT_MS);
     return PB_OK;
 }

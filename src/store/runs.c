@@ -278,12 +278,17 @@ PbStatus store_run_bytes(Store *s, int64_t id, void **bytes, size_t *size, PbErr
 static PbStatus delete_run(Store *s, int64_t id, PbError *err)
 {
     PB_TRY(store_expect(s, "run", id, err));
-    return store_run_sql(s, err, "cannot delete the run", "DELETE FROM runs WHERE id = ?", "i", id);
+    PB_TRY(store_take_reports(s, "SELECT id FROM runs WHERE id = ?", id, err));
+    PB_TRY(
+        store_run_sql(s, err, "cannot delete the run", "DELETE FROM runs WHERE id = ?", "i", id));
+    return store_wipe_mark(s, err);
 }
 
 PbStatus store_run_delete(Store *s, int64_t id, PbError *err)
 {
     static const char doing[] = "cannot delete the run";
     PB_TRY(store_begin(s, err, doing));
-    return store_end(s, delete_run(s, id, err), err, doing);
+    PB_TRY(store_end(s, delete_run(s, id, err), err, doing));
+    store_wipe(s, STORE_WAIT_MS);
+    return PB_OK;
 }

@@ -106,14 +106,17 @@ static PbStatus take_away(Store *s, StoreShelf shelf, const char *name, PbError 
         return store_fail(s, err, PB_ERR_NO_RESULT, "there is no %s \"%.200s\"", things[shelf],
                           name);
     }
-    return PB_OK;
+    return store_wipe_mark(s, err);
 }
 
 PbStatus store_item_delete(Store *s, StoreShelf shelf, const char *name, PbError *err)
 {
     static const char doing[] = "cannot delete it";
+    enum { SHORT_MS = 200 }; /* a window waits for it */
     PB_TRY(store_begin(s, err, doing));
-    return store_end(s, take_away(s, shelf, name, err), err, doing);
+    PB_TRY(store_end(s, take_away(s, shelf, name, err), err, doing));
+    store_wipe(s, SHORT_MS);
+    return PB_OK;
 }
 
 PbStatus store_setting_put(Store *s, const char *key, const char *value, PbError *err)

@@ -106,7 +106,9 @@ static PbStatus connect(Store *s, PbError *err)
     PB_TRY(store_run_sql(s, err, doing, "PRAGMA secure_delete = ON", ""));
     PB_TRY(store_migrate(s, store_version(), err));
     guard(s, 0);
+    store_hold_close_to_others(s);
     store_hold_lock(s);
+    store_wipe_on_opening(s);
     return PB_OK;
 }
 

@@ -10,6 +10,7 @@ struct Store {
     sqlite3 *db;
     int is_batch;
     int fd, is_holder, is_locked; /* hold.c */
+    int is_wipe_due, remains;     /* wipe.c */
     char path[512];
 };
 
@@ -22,6 +23,9 @@ PB_NODISCARD PbStatus store_hold_take(Store *s, PbError *err);
 /* The file is there afterwards, and is empty or begins as SQLite files do. SQLite itself would take
  * a short text file for an empty database. */
 PB_NODISCARD PbStatus store_hold_look(Store *s, PbError *err);
+/* Names and grades are nobody else's: a copy or an unpacked archive may be open to everyone. What a
+ * group may do stays, since somebody gave it that on purpose. */
+void store_hold_close_to_others(const Store *s);
 void store_hold_lock(Store *s);   /* once SQLite has the file open and in WAL mode */
 void store_hold_unlock(Store *s); /* before SQLite closes it */
 void store_hold_give(Store *s);   /* after that */
@@ -80,6 +84,17 @@ int store_is_time(const char *text);
 PB_NODISCARD PbStatus store_migrate(Store *s, int target, PbError *err);
 /* SQL of step n, 1..store_version(). */
 const char *store_migration_sql(int n);
+
+/* wipe.c: files beside the database, before the transaction that deletes ends: they can be made
+ * again, and none may stay because the program was killed in between. */
+PB_NODISCARD PbStatus store_take_reports(Store *s, const char *ids_sql, int64_t id, PbError *err);
+/* Refused while one of them is being recorded. */
+PB_NODISCARD PbStatus store_take_recordings(const Store *s, int64_t learner, PbError *err);
+/* In the transaction that deletes: the mark that makes the next opening wipe, if need be. */
+PB_NODISCARD PbStatus store_wipe_mark(Store *s, PbError *err);
+/* After it: overwrite the bytes, unless another program reads an older state for wait_ms. */
+void store_wipe(Store *s, int wait_ms);
+void store_wipe_on_opening(Store *s);
 
 /* schema.c: PB_ERR_FORMAT unless the file holds what the first `version` steps make, and no more.
  */

@@ -9,6 +9,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 static char path[64];
@@ -44,6 +45,9 @@ START_TEST(kept_and_read)
     keymap_set(&k, KEY_TURN, SDL_SCANCODE_TO_KEYCODE(SDL_NUM_SCANCODES - 1));
     ck_assert_int_eq(k.key[KEY_TURN], SDLK_BACKSLASH);
     ck_assert_int_eq(keymap_save(path, &k, &err), PB_OK);
+    struct stat st;
+    ck_assert_int_eq(stat(path, &st), 0);
+    ck_assert_int_eq(st.st_mode & 0777, 0600);
     ck_assert_int_eq(keymap_load(path, &read, &err), PB_OK);
     ck_assert_int_eq(read.layout, k.layout);
     ck_assert_mem_eq(read.key, k.key, sizeof k.key);

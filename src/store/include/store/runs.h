@@ -55,7 +55,7 @@ PB_NODISCARD PbStatus store_run_get(Store *store, int64_t id, StoreRun *run, PbE
  */
 PB_NODISCARD PbStatus store_run_bytes(Store *store, int64_t id, void **bytes, size_t *size,
                                       PbError *err);
-/** @brief Delete the run with its file, grades and marks. */
+/** @brief Delete the run with its file, grades, marks and report, as store_learner_delete does. */
 PB_NODISCARD PbStatus store_run_delete(Store *store, int64_t id, PbError *err);
 
 /** Computed points of a run under one rubric. */

@@ -99,7 +99,19 @@ PB_NODISCARD PbStatus store_learner_rename(Store *store, int64_t id, const char 
                                            PbError *err);
 PB_NODISCARD PbStatus store_learner_contents(Store *store, int64_t id, StoreContents *contents,
                                              PbError *err);
-/** @brief Delete the person with runs, files, grades and marks, and overwrite the bytes freed. */
+/**
+ * @brief Delete the person with runs, files, grades and marks, the reports of those runs
+ * (store_report_path), and recordings that a crash left behind, and overwrite the bytes freed.
+ * PB_ERR_IO while a run of this person is being recorded.
+ */
 PB_NODISCARD PbStatus store_learner_delete(Store *store, int64_t id, PbError *err);
+/**
+ * @brief Nonzero when bytes of what was deleted are still in the file or its log, because another
+ * program reads an older state. An opening after that program has let go overwrites them.
+ */
+int store_remains(const Store *store);
+/** @brief Where the window writes the report of a run: run-ID.pdf beside the database. */
+PB_NODISCARD PbStatus store_report_path(const Store *store, int64_t run_id, char *out, size_t size,
+                                        PbError *err);
 
 #endif
