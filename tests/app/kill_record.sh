@@ -3,7 +3,8 @@
 # second of the last moment that the recorder was told of.
 #   kill_record.sh PULLBACK_CLI SOURCE_TREE SCRATCH [KILLS]
 # A run at its own pace, or at 20 times it, is killed 0.05 to 2 s after its start. The recorder owes all but the last
-# second of the wall clock, start-up of the process included, which counts against it here.
+# second of the wall clock, start-up of the process included, which counts against it here; what it waited for a
+# processor on a busy machine does not.
 set -eu
 cli=$1 root=$2 scratch=$3 kills=${4:-20}
 
@@ -20,8 +21,9 @@ while [ "$n" -lt "$kills" ]; do
     pid=$!
     begin=$(date +%s.%N)
     sleep "$delay"
-    kill -9 "$pid"
+    waited=$(cat "/proc/$pid"/task/*/schedstat 2>/dev/null | awk '{ s += $2 } END { print s / 1e9 }')
     end=$(date +%s.%N)
+    kill -9 "$pid"
     wait "$pid" 2>/dev/null || true
     if [ ! -s "$file" ]; then
         # killed before the file was made: there was no run yet
@@ -36,7 +38,8 @@ while [ "$n" -lt "$kills" ]; do
     grep -q '"matches":true' "$scratch/replay-$n.json" && same=$((same + 1))
     # Seconds of wall clock that are not in the file; the process's own start counts against it.
     replayed=$(sed -n 's/.*"replayed_s":\([0-9.]*\).*/\1/p' "$scratch/replay-$n.json")
-    lost=$(awk -v b="$begin" -v e="$end" -v p="$pace" -v r="$replayed" 'BEGIN { print e - b - r / p }')
+    lost=$(awk -v b="$begin" -v e="$end" -v p="$pace" -v r="$replayed" -v w="$waited" \
+        'BEGIN { print e - b - w - r / p }')
     worst=$(awk -v a="$worst" -v b="$lost" 'BEGIN { print (b > a) ? b : a }')
     awk -v l="$lost" 'BEGIN { exit !(l > 1.0) }' && late=$((late + 1))
     rm -f "$scratch/out-$n"
