@@ -56,14 +56,22 @@ build() {
 # is held back until the skipped tests are named.
 tests() {
     preset=$1
+    : >build/tests.count
     {
         code=0
         xvfb-run -a -s "-screen 0 1280x1024x24 -nolisten tcp" ctest -j $((jobs + 1)) --preset "$@" || code=$?
         echo "$code" >build/tests.code
-    } | awk '/^[0-9]+% tests passed/ { held = 1 }
-        held { print >"build/tests.count"; next }
-        { print; fflush() }
-        END { if (!held) printf "" >"build/tests.count" }'
+    } | { # by the shell: an awk may wait for a whole block before it shows a line
+        held=
+        while IFS= read -r line; do
+            case $line in [0-9]*"% tests passed"*) held=1 ;; esac
+            if [ -n "$held" ]; then
+                printf '%s\n' "$line" >>build/tests.count
+            else
+                printf '%s\n' "$line"
+            fi
+        done
+    }
     sh tests/support/skipped.sh "build/$preset" "$preset" >>build/skipped.txt
     [ "$preset" != "$last" ] || say_skipped
     cat build/tests.count
