@@ -85,6 +85,7 @@ if [ "$as" = user ]; then
     fi
 fi
 copy="$home/my copy/Pullback"
+rm -rf "${root:?}$copy" # of a root that was kept: nothing built from other sources may stay
 mkdir -p "$root$copy"
 tar -C "$here" --exclude=./build --exclude='./build-*' --exclude=./.git -cf - . | tar -C "$root$copy" -xf -
 [ "$as" = root ] || chroot "$root" chown -R packer: "$home"

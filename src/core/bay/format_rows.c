@@ -99,9 +99,9 @@ ROWS_OF(pass_rows)
 static const PbObstacleTraits obstacle_traits[PB_OBSTACLE_KINDS] = {
     [PB_OBSTACLE_BLOCK] = {"block", .is_rectangle = 1, .is_snapped = 1, .always_stops_tube = 1},
     [PB_OBSTACLE_BOX] = {"box", .is_rectangle = 1, .always_stops_tube = 1, .has_cover = 1},
-    [PB_OBSTACLE_CABLE] = {"cable"},
-    [PB_OBSTACLE_PIPE] = {"pipe"},
-    [PB_OBSTACLE_BRACE] = {"brace"},
+    [PB_OBSTACLE_CABLE] = {.word = "cable"},
+    [PB_OBSTACLE_PIPE] = {.word = "pipe"},
+    [PB_OBSTACLE_BRACE] = {.word = "brace"},
     [PB_OBSTACLE_BATT] = {"batt", .is_rectangle = 1, .is_batt = 1},
 };
 
