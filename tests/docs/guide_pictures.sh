@@ -24,8 +24,8 @@ view() {
     [ -s "$work/$name.png" ] || fail "no picture: $name"
 }
 
-"$cli" learners add Ana >/dev/null
-"$cli" runs import "$root/tests/app/recorded.pbrun" --learner Ana >/dev/null
+"$cli" learners add 'Learner 1' >/dev/null
+"$cli" runs import "$root/tests/app/recorded.pbrun" --learner 'Learner 1' >/dev/null
 printf '0.3 expect screen 2\n0.6 move 2 2\n0.8 shot door.png\n1 end\n' | view door --door
 {
     # hands of the packing test up to the middle of the bay

@@ -18,8 +18,8 @@ fail() {
     echo "FAILED: $*" >&2
     exit 1
 }
-"$cli" learners add Ines >added
-"$cli" runs import "$root/tests/app/recorded.pbrun" --learner Ines >added
+"$cli" learners add Learner1 >added
+"$cli" runs import "$root/tests/app/recorded.pbrun" --learner Learner1 >added
 # but for how long it took
 same() {
     sed 's/"[a-z_]*ms":[ 0-9.e+-]*//' "$name.good" >good.still

@@ -53,11 +53,11 @@ echo "full disk, record: $(cat record.err); $(grep recorded replay.out)"
 rm -f small/*
 # no room for a store: refused; what stays of it is good for the next try
 head -c 28672 /dev/zero >small/filler
-"$1" learners add Ines --db small/t.db >/dev/null 2>store.err
+"$1" learners add Learner1 --db small/t.db >/dev/null 2>store.err
 code=$?
 rm small/filler
 [ "$code" = 4 ] && [ "$(wc -l <store.err)" = 1 ] || { echo "store: exit $code: $(cat store.err)"; exit 1; }
-mount -o remount,size=512k "$3/small" && "$1" learners add Ines --db small/t.db >said 2>&1 ||
+mount -o remount,size=512k "$3/small" && "$1" learners add Learner1 --db small/t.db >said 2>&1 ||
     { echo "the store after a full disk: $(cat said)"; exit 1; }
 # runs into it until there is no room; those that were taken stay whole
 n=0
@@ -65,7 +65,7 @@ code=0
 while [ "$code" = 0 ] && [ "$n" -lt 60 ]; do
     n=$((n + 1))
     "$1" run "$bay" --hands "$hands" --seed $n --record "next-$n.pbrun" >/dev/null || exit 1
-    "$1" runs import "next-$n.pbrun" --learner Ines --db small/t.db >import.out 2>import.err
+    "$1" runs import "next-$n.pbrun" --learner Learner1 --db small/t.db >import.out 2>import.err
     code=$?
     head -c 163840 /dev/zero >>small/filler 2>/dev/null
 done
@@ -73,7 +73,7 @@ done
 rm -f small/filler
 "$1" runs check --db small/t.db >check.out 2>&1 || { echo "store: $(cat check.out)"; exit 1; }
 [ "$("$1" runs list --csv --db small/t.db | grep -c '^[0-9]')" = $((n - 1)) ] || { echo "runs are missing"; exit 1; }
-"$1" runs import "next-$n.pbrun" --learner Ines --db small/t.db >import.out 2>&1 ||
+"$1" runs import "next-$n.pbrun" --learner Learner1 --db small/t.db >import.out 2>&1 ||
     { echo "with room again: $(cat import.out)"; exit 1; }
 echo "full disk, store: $((n - 1)) runs in it, then $(cat import.err); sound, and it goes on with room"
 END
@@ -90,7 +90,7 @@ cat >"$work/window.sh" <<'END'
 # $1 program, $2 cli, $3 scratch, $4 script, $5 exercise: the store is made while there is room
 mount -t tmpfs -o size=400k none "$3/small" || exit 77
 export XDG_DATA_HOME="$3/small" HOME="$3/home" TMPDIR="$3/home"
-"$2" learners add Ines >/dev/null || exit 1
+"$2" learners add Learner1 >/dev/null || exit 1
 # room enough to open the store, for SQLite shares 32 KiB of memory through a file, and no more
 head -c 40960 /dev/zero >"$3/small/room"
 dd if=/dev/zero of="$3/small/filler" bs=1k 2>/dev/null
@@ -100,7 +100,7 @@ rm "$3/small/filler"
 "$2" runs check >"$3/check" 2>&1 || { cat "$3/check"; exit 1; }
 END
 mkdir -p "$work/home" "$XDG_CONFIG_HOME/pullback"
-echo '{"format": "pullback settings 1", "learner": "Ines"}' >"$XDG_CONFIG_HOME/pullback/settings.json"
+echo '{"format": "pullback settings 1", "learner": "Learner1"}' >"$XDG_CONFIG_HOME/pullback/settings.json"
 if [ "$(id -u)" = 0 ]; then as_own="unshare -m"; else as_own="unshare -rm"; fi
 # shellcheck disable=SC2086
 screen $as_own sh "$work/window.sh" "$program" "$cli" "$work" "$work/run.script" "$bay" >"$work/out" 2>&1 ||

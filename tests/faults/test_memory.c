@@ -421,7 +421,7 @@ static PbStatus keep(uint64_t *result, PbError *err)
     StoreLearner who;
     PbStatus status = store_open(case_path, &store, err);
     if (status == PB_OK) {
-        status = store_learner_find(store, "Ines", &who, err);
+        status = store_learner_find(store, "Learner1", &who, err);
         learner = status == PB_OK ? who.id : 0;
     }
     if (status == PB_OK) {
@@ -448,7 +448,7 @@ START_TEST(the_store_is_sound_after_every_shortage)
     int count = 0, whole = 0;
     case_start();
     Store *store = case_open();
-    case_learner(store, "Ines");
+    case_learner(store, "Learner1");
     store_close(store);
     sweep("store", keep, KEEPS_CACHES, 41);
     store = case_open();

@@ -5,7 +5,7 @@
 need Xvfb xdotool awk stdbuf
 somebody
 open_screen 3840x2160
-"$cli" runs import "$root/tests/app/recorded.pbrun" --learner Ines >"$work/said" 2>&1 ||
+"$cli" runs import "$root/tests/app/recorded.pbrun" --learner Learner1 >"$work/said" 2>&1 ||
     fail "$(cat "$work/said")"
 # $1 when: wait for each size and say so; at the end press something
 sizes() {

@@ -11,8 +11,8 @@ export MESA_DEBUG=1 # every OpenGL error is said on stderr
 # a learner, chosen at the start
 somebody() {
     mkdir -p "$XDG_CONFIG_HOME/pullback"
-    "$cli" learners add Ines >"$work/added" || fail "no learner: $(cat "$work/added")"
-    echo '{"format": "pullback settings 1", "learner": "Ines"}' >"$XDG_CONFIG_HOME/pullback/settings.json"
+    "$cli" learners add Learner1 >"$work/added" || fail "no learner: $(cat "$work/added")"
+    echo '{"format": "pullback settings 1", "learner": "Learner1"}' >"$XDG_CONFIG_HOME/pullback/settings.json"
 }
 # the machine on, the tube in, and blow; $1 script, $2 frames a picture, $3 how it goes on
 run_script() {

@@ -25,8 +25,8 @@ with() {
     fi
 }
 with lintian --allow-root --fail-on error,warning "$deb"
-with desktop-file-validate "$root/src/package/org.pullback.Pullback.desktop"
-with appstreamcli validate --no-net "$root/src/package/org.pullback.Pullback.metainfo.xml"
+with desktop-file-validate "$root/src/package/invalid.pullback.Pullback.desktop"
+with appstreamcli validate --no-net "$root/src/package/invalid.pullback.Pullback.metainfo.xml"
 
 place=$out/"my programs"
 rm -rf "$place" && mkdir "$place"

@@ -17,9 +17,9 @@ strict=${PB_SOAK_STRICT:-}
 least=3 # rounds, however slow the machine
 [ "$minutes" -gt 1 ] || least=1
 cli=$(dirname "$program")/../cli/pullback-cli
-"$cli" learners add Ines >/dev/null
+"$cli" learners add Learner1 >/dev/null
 mkdir -p "$XDG_CONFIG_HOME/pullback"
-echo '{"format": "pullback settings 1", "learner": "Ines", "guide": "seen"}' >"$XDG_CONFIG_HOME/pullback/settings.json"
+echo '{"format": "pullback settings 1", "learner": "Learner1", "guide": "seen"}' >"$XDG_CONFIG_HOME/pullback/settings.json"
 
 # One round takes about 75 seconds of the clock, half of it waiting for stalls and for what is worked
 # out: a bay packed by keys, its result, Years later, Side by side with its pages and a handout, the
@@ -75,7 +75,7 @@ round() {
 29.7 wait side_is_over 1 200
 29.8 click to_handout
 30.1 expect side_page 3
-30.2 type Gavel~and~Lath
+30.2 type Demo~company
 30.4 key Return
 30.6 wait side_handouts > 0 10
 31 key Escape

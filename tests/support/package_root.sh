@@ -79,20 +79,20 @@ find "$root" -xdev -path "$root/var" -prune -o -path "$root/tmp" -prune -o -prin
 as_root apt-get -q -y install --no-install-recommends /var/tmp/pullback-old.deb xvfb xauth libgl1-mesa-dri \
     desktop-file-utils man-db >>"$folder/apt.log" 2>&1
 as_root useradd -m packer
-as_person "pullback-cli learners add Ana" >/dev/null
+as_person "pullback-cli learners add Learner1" >/dev/null
 as_person "pullback-cli run /usr/share/pullback/exercises/plain-2x4.json --hands /usr/share/pullback/hands/steady-foot.json --record /var/tmp/a.pbrun" >/dev/null
-as_person "pullback-cli runs import /var/tmp/a.pbrun --learner Ana" >/dev/null
+as_person "pullback-cli runs import /var/tmp/a.pbrun --learner Learner1" >/dev/null
 
 step "the new one over it: the learner store is kept"
 as_root apt-get -q -y install /var/tmp/pullback-new.deb >>"$folder/apt.log" 2>&1
-as_person "pullback-cli runs list --csv" | grep -q Ana || fail "the run of before is gone"
+as_person "pullback-cli runs list --csv" | grep -q Learner1 || fail "the run of before is gone"
 as_person "pullback-cli runs check" || fail "the store does not pass its check"
 as_person "pullback-cli grade /var/tmp/a.pbrun --pdf /var/tmp/a.pdf --lang es" >/dev/null ||
     [ $? = 1 ] || fail "no report"
 [ -s "$root/var/tmp/a.pdf" ] || fail "the report is empty"
 as_person "pullback-cli verify" | tail -n 1
 as_root man -w pullback pullback-cli >/dev/null || fail "no manual pages"
-as_root desktop-file-validate /usr/share/applications/org.pullback.Pullback.desktop
+as_root desktop-file-validate /usr/share/applications/invalid.pullback.Pullback.desktop
 grep -rl "$here" "$root/usr/bin/pullback" "$root/usr/bin/pullback-cli" && fail "a place of the build machine is built in"
 
 # The menu entry's own command line, %f left out as a menu does.
@@ -102,7 +102,7 @@ window() {
     [ "$opened" = 124 ] || { cat "$folder/window.log" && fail "the window ended with $opened"; }
 }
 step "the window, by the menu entry's command"
-menu=$(sed -n 's/^Exec=\(.*\) %f$/\1/p' "$root/usr/share/applications/org.pullback.Pullback.desktop")
+menu=$(sed -n 's/^Exec=\(.*\) %f$/\1/p' "$root/usr/share/applications/invalid.pullback.Pullback.desktop")
 window "$menu"
 as_person "LIBGL_ALWAYS_SOFTWARE=1 SDL_AUDIODRIVER=dummy xvfb-run -a pullback --bench-frames 60" | tail -n 3
 
@@ -123,6 +123,6 @@ if as_root dpkg -s libsdl2-2.0-0 >/dev/null 2>&1; then
 fi
 as_person "mkdir '/home/packer/my programs' && tar -C '/home/packer/my programs' -xf /var/tmp/pullback.tar.xz"
 bin=$(cd "$root" && ls -d "home/packer/my programs/"*/bin)
-as_person "'/$bin/pullback-cli' runs list" | grep -q Ana || fail "the archive does not read the store"
+as_person "'/$bin/pullback-cli' runs list" | grep -q Learner1 || fail "the archive does not read the store"
 window "'/$bin/pullback'"
 step "all of it holds: $(stat -c %s "$deb") bytes of .deb, $(stat -c %s "$archive") of archive, installed $(dpkg-deb -f "$deb" Installed-Size) KiB"

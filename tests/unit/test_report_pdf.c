@@ -32,8 +32,8 @@ static ReportRun *sample(void)
     s->batt_frac = calloc(NX * NY, sizeof(double));
     s->patches = calloc(96, sizeof(PbPatch));
     s->samples = calloc(SAMPLES, sizeof(ReportSample));
-    strcpy(s->learner, "Ana Ru\xc3\xadz");
-    strcpy(s->trainer, "Jo Marsh");
+    strcpy(s->learner, "Learner \xc3\xad");
+    strcpy(s->trainer, "Trainer 1");
     strcpy(s->exercise_id, "plain-2x4");
     strcpy(s->exercise_title, "A plain wall bay");
     strcpy(s->when, WHEN);
@@ -155,7 +155,7 @@ static void must_say(const char *text, const char *what)
 
 START_TEST(prints_every_number_that_was_given)
 {
-    static const char *const si[] = {"Ana Ru\xc3\xadz",
+    static const char *const si[] = {"Learner \xc3\xad",
                                      "A plain wall bay",
                                      "plain-2x4",
                                      "2026-03-04",
@@ -197,7 +197,7 @@ START_TEST(prints_every_number_that_was_given)
                                      "1:30 hose plugged",
                                      "Shorten the step above the box.",
                                      "Calm hands.",
-                                     "Jo Marsh",
+                                     "Trainer 1",
                                      "30 years",
                                      "19 mm",
                                      "normal",
@@ -227,7 +227,7 @@ START_TEST(speaks_spanish_and_us_units)
                                      "aprobado",
                                      "cfm",
                                      "Precauciones",
-                                     "Jo Marsh",
+                                     "Trainer 1",
                                      "p\xc3\xa1gina 2"};
     r->taste = (IoReaderTaste){IO_SPANISH, 1, 0};
     write_pdf("a.pdf", REPORT_LETTER);

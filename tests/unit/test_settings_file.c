@@ -83,13 +83,13 @@ START_TEST(comes_back_without_a_name_that_is_no_text)
     IoSettings in = io_settings_default(), out;
     PbError err = {0};
     in.is_us = 1;
-    snprintf(in.learner, sizeof in.learner, "Ana");
+    snprintf(in.learner, sizeof in.learner, "Learner1");
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
         snprintf(in.device, sizeof in.device, "%s", names[i]);
         ck_assert_msg(io_settings_save(path, &in, &err) == PB_OK, "%s", err.message);
         ck_assert_msg(io_settings_load(path, &out, &err) == PB_OK, "%s", err.message);
         ck_assert_int_eq(out.is_us, 1);
-        ck_assert_str_eq(out.learner, "Ana");
+        ck_assert_str_eq(out.learner, "Learner1");
         ck_assert_str_eq(out.device, "");
     }
 }

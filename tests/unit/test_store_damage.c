@@ -60,7 +60,7 @@ START_TEST(says_that_a_damaged_file_is_damaged_and_leaves_it)
 {
     enum { ROUNDS = 300 };
     Store *store = case_open();
-    int64_t ana = case_learner(store, "Ana");
+    int64_t ana = case_learner(store, "Learner1");
     for (int i = 0; i < 12; i++) {
         case_run(store, ana, i);
     }
@@ -102,7 +102,7 @@ END_TEST
 START_TEST(notices_a_changed_run_file)
 {
     Store *store = case_open();
-    int64_t id = case_run(store, case_learner(store, "Ana"), 1);
+    int64_t id = case_run(store, case_learner(store, "Learner1"), 1);
     void *bytes;
     size_t size;
     ck_assert_int_eq(store_run_sql(store, &err, "x",
@@ -119,7 +119,7 @@ START_TEST(says_when_the_disk_is_full_and_keeps_what_was_there)
 {
     static unsigned char bytes[200000];
     Store *store = case_open();
-    int64_t ana = case_learner(store, "Ana"), kept = case_run(store, ana, 1), id = -1, pages;
+    int64_t ana = case_learner(store, "Learner1"), kept = case_run(store, ana, 1), id = -1, pages;
     char sql[80];
     PbRunSummary m = case_summary(2);
     ck_assert_int_eq(store_number(store, &pages, &err, "x", "PRAGMA page_count", ""), PB_OK);
@@ -145,14 +145,14 @@ START_TEST(keeps_nothing_of_a_batch_that_was_undone)
     StoreLearner l;
     int64_t id;
     ck_assert_int_eq(store_batch_begin(store, &err), PB_OK);
-    case_learner(store, "Ana");
+    case_learner(store, "Learner1");
     ck_assert_int_eq(sqlite3_exec(store->db, "ROLLBACK", NULL, NULL, NULL), SQLITE_OK);
-    ck_assert_int_eq(store_learner_add(store, "Bo", WHEN, &id, &err), PB_ERR_IO);
+    ck_assert_int_eq(store_learner_add(store, "Learner2", WHEN, &id, &err), PB_ERR_IO);
     ck_assert_str_eq(err.message, "cannot add a learner: the batch it belongs to was undone");
     ck_assert_int_eq(store_batch_end(store, 1, &err), PB_ERR_IO);
-    ck_assert_int_eq(store_learner_find(store, "Ana", &l, &err), PB_ERR_NO_RESULT);
-    ck_assert_int_eq(store_learner_find(store, "Bo", &l, &err), PB_ERR_NO_RESULT);
-    case_learner(store, "Bo"); /* and it can be worked with */
+    ck_assert_int_eq(store_learner_find(store, "Learner1", &l, &err), PB_ERR_NO_RESULT);
+    ck_assert_int_eq(store_learner_find(store, "Learner2", &l, &err), PB_ERR_NO_RESULT);
+    case_learner(store, "Learner2"); /* and it can be worked with */
     store_close(store);
 }
 END_TEST
@@ -162,7 +162,7 @@ START_TEST(says_why_the_file_cannot_grow)
 {
     static unsigned char bytes[400000];
     Store *store = case_open();
-    int64_t ana = case_learner(store, "Ana"), id;
+    int64_t ana = case_learner(store, "Learner1"), id;
     PbRunSummary m = case_summary(2);
     struct rlimit limit = {300000, 300000};
     case_run(store, ana, 1);
@@ -228,7 +228,7 @@ START_TEST(serves_two_processes_at_once)
         if (children[c] == 0) {
             /* both may be the one that makes the file */
             Store *store = case_open();
-            int64_t id = case_learner(store, c == 0 ? "Ana" : "Bo");
+            int64_t id = case_learner(store, c == 0 ? "Learner1" : "Learner2");
             for (int i = 0; i < EACH; i++) {
                 case_run(store, id, c * EACH + i);
             }
@@ -296,12 +296,12 @@ START_TEST(says_that_another_program_holds_the_file)
     ck_assert_int_eq(read(said[0], &byte, 1), 1);
     Store *store = case_open();
     sqlite3_busy_timeout(store->db, 50); /* the real wait is 5 s */
-    ck_assert_int_eq(store_learner_add(store, "Bo", WHEN, &id, &err), PB_ERR_IO);
+    ck_assert_int_eq(store_learner_add(store, "Learner2", WHEN, &id, &err), PB_ERR_IO);
     ck_assert_ptr_nonnull(strstr(err.message, "another program has held it"));
     ck_assert_int_eq(write(wait[1], &byte, 1), 1);
     ck_assert_int_eq(waitpid(child, &status, 0), child);
     ck_assert(WIFEXITED(status) && WEXITSTATUS(status) == 0);
-    ck_assert_int_eq(store_learner_add(store, "Bo", WHEN, &id, &err), PB_OK);
+    ck_assert_int_eq(store_learner_add(store, "Learner2", WHEN, &id, &err), PB_OK);
     store_close(store);
 }
 END_TEST

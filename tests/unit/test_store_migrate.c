@@ -62,7 +62,7 @@ START_TEST(brings_every_earlier_layout_up_to_date)
     ck_assert_int_eq(store_number(store, &version, &err, "", "PRAGMA user_version", ""), PB_OK);
     ck_assert_int_eq(version, store_version());
     ck_assert_int_eq(store_check(store, &err), PB_OK);
-    ck_assert_int_eq(store_learner_find(store, "Ana", &l, &err), PB_OK);
+    ck_assert_int_eq(store_learner_find(store, "Learner1", &l, &err), PB_OK);
     ck_assert_int_eq(l.run_count, 2);
     ck_assert_int_eq(store_run_get(store, 1, &run, &err), PB_OK);
     PbRunSummary m = case_summary(1);

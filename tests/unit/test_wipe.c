@@ -35,13 +35,13 @@ static int traces(void)
     return found;
 }
 
-/* Ana, with the words in name, run file and mark; returns her run. */
+/* Learner1, with the words in name, run file and mark; returns her run. */
 static int64_t fill(Store *store, int64_t *ana)
 {
     StoreMark mark = {.part = "hands", .points = 1.0, .marked = WHEN};
     PbRunSummary m = case_summary(1);
     int64_t run;
-    case_run(store, case_learner(store, "Bo"), 3);
+    case_run(store, case_learner(store, "Learner2"), 3);
     *ana = case_learner(store, secret);
     ck_assert_int_eq(store_run_add(store, *ana, secret, sizeof secret, &m, WHEN, &run, &err),
                      PB_OK);
@@ -143,7 +143,7 @@ START_TEST(leaves_nothing_at_once_when_nobody_reads)
         ck_assert_int_eq(store_batch_end(store, 1, &err), PB_OK);
     } else {
         ck_assert_int_eq(store_run_delete(store, run, &err), PB_OK);
-        ck_assert_int_eq(store_learner_rename(store, ana, "Ana", &err), PB_OK);
+        ck_assert_int_eq(store_learner_rename(store, ana, "Learner1", &err), PB_OK);
         ck_assert_int_eq(
             store_item_put(store, STORE_HOUSES, secret, "{\"customer\": 1}", WHEN, &err), PB_OK);
         ck_assert_int_eq(store_item_delete(store, STORE_HOUSES, secret, &err), PB_OK);
@@ -232,7 +232,7 @@ START_TEST(is_closed_to_others_and_left_to_a_group)
     store_close(case_open());
     ck_assert_int_eq(chmod(case_path, 0666), 0);
     Store *store = case_open();
-    case_learner(store, "Ana");
+    case_learner(store, "Learner1");
     char log[400];
     snprintf(log, sizeof log, "%s-wal", case_path);
     ck_assert_int_eq(stat(case_path, &st), 0);

@@ -81,7 +81,7 @@ START_TEST(a_full_disk_holds_the_run_until_there_is_room)
 {
     char why[600] = "";
     records_open(&records, db, "");
-    ck_assert(records_add(&records, "Ana Ruiz", why, sizeof why));
+    ck_assert(records_add(&records, "Learner 1", why, sizeof why));
     work();
     struct rlimit before = limit_files(2000);
     ck_assert(!records_run_end(&records, &run, why, sizeof why));
@@ -151,7 +151,7 @@ START_TEST(a_kept_run_knows_its_steps_and_takes_a_mark_on_a_part)
     PbError err;
     StoreRun kept;
     records_open(&records, db, "");
-    ck_assert(records_add(&records, "Ana Ruiz", why, sizeof why));
+    ck_assert(records_add(&records, "Learner 1", why, sizeof why));
     work();
     for (int i = 0; i < 3; i++) {
         run_command(&run, PB_COMMAND_TUBE_TARGET, 0.7 - 0.3 * i);
@@ -188,7 +188,7 @@ START_TEST(a_run_that_another_machine_is_writing_is_left_to_it)
     if (other == 0) {
         char why[600] = "", path[800];
         records_open(&records, db, "");
-        int is_there = records_add(&records, "Ana Ruiz", why, sizeof why);
+        int is_there = records_add(&records, "Learner 1", why, sizeof why);
         work();
         snprintf(path, sizeof path, "%.*s-%d.run",
                  (int)(strrchr(records.run_path, '-') - records.run_path), records.run_path,

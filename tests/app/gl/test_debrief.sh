@@ -6,24 +6,24 @@ need xvfb-run xauth
 cli=$(dirname "$program")/../cli/pullback-cli
 [ -x "$cli" ] || pass_over "there is no pullback-cli beside the program"
 db=$work/runs.db
-"$cli" learners add "Ana Prueba" --db "$db" >/dev/null
+"$cli" learners add "Learner 1" --db "$db" >/dev/null
 "$cli" learners add "Without runs" --db "$db" >/dev/null
 for hands in two-foot steady-foot; do
     "$cli" run "$root/assets/exercises/plain-2x4.json" --hands "$root/assets/hands/$hands.json" \
         --record "$work/$hands.pbrun" >/dev/null || fail "recording $hands"
-    "$cli" runs import "$work/$hands.pbrun" --learner "Ana Prueba" --db "$db" || fail "import $hands"
+    "$cli" runs import "$work/$hands.pbrun" --learner "Learner 1" --db "$db" || fail "import $hands"
 done
 script "$root/tests/app/gl/debrief.script" --db "$db" --room debrief --size 1280x800 || fail "the script"
 "$cli" runs show 1 --db "$db" >"$work/shown" || fail "runs show"
 cat "$work/shown"
 grep -q "pulled two feet in one go" "$work/shown" || fail "the comment is not in the store"
 grep -q "^mark .* hands .*steady" "$work/shown" || fail "what was typed before another room was seen is not in the store"
-grep -q "Rosa Gil, pbrn" "$work/shown" || fail "the trainer's name is not in the store"
+grep -q "Trainer 1, pbrn" "$work/shown" || fail "the trainer's name is not in the store"
 grep -q "by rubric old faces" "$work/shown" || fail "the grade by the other rubric is not in the store"
 [ -s "$work/run-1.pdf" ] || fail "no report was written"
 if command -v pdftotext >/dev/null 2>&1; then
     pdftotext -layout "$work/run-1.pdf" "$work/report.txt"
-    for words in "In short" "pulled two feet in one go" "Rosa Gil, pbrn" "Pull back one foot at a time"; do
+    for words in "In short" "pulled two feet in one go" "Trainer 1, pbrn" "Pull back one foot at a time"; do
         grep -q "$words" "$work/report.txt" || fail "the report does not say: $words"
     done
     [ "$(pdfinfo "$work/run-1.pdf" | awk '/^Pages/ { print $2 }')" -le 2 ] || fail "the report has more than two pages"
@@ -35,8 +35,8 @@ done
 # A replay that parts from its recording is not the run that was worked, and the room says so.
 if [ -n "${PB_PARTED_RUN:-}" ]; then
     "$PB_PARTED_RUN" "$work/two-foot.pbrun" "$work/parted.pbrun" || fail "no parted run"
-    "$cli" learners add Ines --db "$work/parted.db" >/dev/null
-    "$cli" runs import "$work/parted.pbrun" --learner Ines --db "$work/parted.db" || fail "import of the parted run"
+    "$cli" learners add Learner1 --db "$work/parted.db" >/dev/null
+    "$cli" runs import "$work/parted.pbrun" --learner Learner1 --db "$work/parted.db" || fail "import of the parted run"
     cat >"$work/parted.script" <<'END'
 0.1 wait debrief_is_read 1 20
 0.2 expect debrief_parted > 60

@@ -14,7 +14,7 @@ cat "$work/out"
 # away from the bay its clock stands
 [ "$(sed -n 's/.* time_s //p' "$work/out" | sort -u | wc -l)" = 1 ] || fail "the run went on unseen"
 [ -s "$work/door.png" ] || fail "no picture"
-for words in '"units": "us"' '"colours": "high-contrast"' '"motion": "reduced"' '"learner": "Marta 2"'; do
+for words in '"units": "us"' '"colours": "high-contrast"' '"motion": "reduced"' '"learner": "Learner1 2"'; do
     grep -q "$words" "$settings" || fail "not kept: $words"
 done
 [ "$(ls "$work/data/pullback/runs" | wc -l)" = 0 ] || fail "run files are left over"
@@ -88,7 +88,7 @@ if [ -x "$cli" ]; then
     for i in $(seq 100); do
         "$cli" learners add "Person $i" --db "$work/many.db" >/dev/null || fail "adding learners"
     done
-    printf '0.3 expect learners 100\n0.4 key L\n0.6 type Ana\n0.8 key Return\n1.2 expect learners 101\n1.3 expect card 0\n1.4 end\n' >"$work/many.script"
+    printf '0.3 expect learners 100\n0.4 key L\n0.6 type Learner1\n0.8 key Return\n1.2 expect learners 101\n1.3 expect card 0\n1.4 end\n' >"$work/many.script"
     script "$work/many.script" --door --db "$work/many.db" || fail "a new name after many"
 fi
 
@@ -105,7 +105,7 @@ done
 kill -9 $pid
 wait $pid
 END
-echo '{"format": "pullback settings 1", "learner": "Marta 2"}' >"$settings"
+echo '{"format": "pullback settings 1", "learner": "Learner1 2"}' >"$settings"
 screen timeout 600 sh "$work/kill.sh" "$program" "$work/long.script" \
     "$root/assets/exercises/plain-2x4.json" >/dev/null 2>&1 || true
 [ "$(ls "$work/data/pullback/runs" | wc -l)" = 1 ] || fail "no run file after the kill"

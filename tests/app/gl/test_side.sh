@@ -41,7 +41,7 @@ page=$work/db/handout-orlanu-family.pdf
 if command -v pdftotext >/dev/null 2>&1 && command -v pdfinfo >/dev/null 2>&1; then
     pdftotext -layout "$page" "$work/handout.txt"
     [ "$(pdfinfo "$page" | sed -n 's/^Pages: *//p')" = 1 ] || fail "the handout is not one page"
-    for words in "Gavel and Lath" "Orlanu family"; do
+    for words in "Demo company" "Orlanu family"; do
         grep -q "$words" "$work/handout.txt" || fail "the handout does not say $words"
     done
 fi
