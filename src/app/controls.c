@@ -107,21 +107,48 @@ int controls_take_axis(App *app, int axis, double value)
     return 1;
 }
 
+/* Sticks and buttons in words; the file of the keys keeps the library's own. */
+static const char *pad_words(int button)
+{
+    static const char *const words[] = {
+        N_("bottom button"), N_("right button"),       N_("left button"),
+        N_("top button"),    N_("Back button"),        N_("Guide button"),
+        N_("Start button"),  N_("left stick pressed"), N_("right stick pressed"),
+        N_("left shoulder"), N_("right shoulder"),     N_("pad up"),
+        N_("pad down"),      N_("pad left"),           N_("pad right"),
+        N_("extra button")};
+    int last = (int)(sizeof words / sizeof words[0]) - 1;
+    return button < 0 ? "" : _(words[button < last ? button : last]);
+}
+
+static const char *axis_words(int axis) /* as Keymap has them: 1 + axis, negative = turned over */
+{
+    static const char *const words[] = {N_("left stick, sideways"),  N_("left stick, up and down"),
+                                        N_("right stick, sideways"), N_("right stick, up and down"),
+                                        N_("left trigger"),          N_("right trigger")};
+    static const char *const over[] = {N_("left stick, sideways, reversed"),
+                                       N_("left stick, up and down, reversed"),
+                                       N_("right stick, sideways, reversed"),
+                                       N_("right stick, up and down, reversed"),
+                                       N_("left trigger"),
+                                       N_("right trigger")};
+    int i = abs(axis) - 1;
+    return i < 0 || i > 5 ? "" : axis < 0 ? _(over[i]) : _(words[i]);
+}
+
 /* What stands on the button of a row. */
 static void row_words(App *app, int row, char *out, size_t size)
 {
     const Keymap *k = &app->keymap;
-    const char *pad =
-        row < KEY_ACTIONS && k->pad[row] >= 0
-            ? SDL_GameControllerGetStringForButton((SDL_GameControllerButton)k->pad[row])
-            : NULL;
+    const char *pad = row < KEY_ACTIONS ? pad_words(k->pad[row]) : "";
     if (app->keys_wait == row + 1) {
         SDL_snprintf(out, size, "%s", row < KEY_ACTIONS ? _("press a key") : _("push it"));
     } else if (row >= KEY_ACTIONS) {
-        keymap_axis_name(k, (KeyAxis)(row - KEY_ACTIONS), out, size);
+        SDL_strlcpy(out, axis_words(k->axis[row - KEY_ACTIONS]), size);
     } else {
-        SDL_snprintf(out, size, "%s%s%s", keymap_key_name(k, (KeyAction)row), pad ? "  /  " : "",
-                     pad ? pad : "");
+        const char *key =
+            k->key[row] == SDLK_SPACE ? _("Space") : keymap_key_name(k, (KeyAction)row);
+        SDL_snprintf(out, size, "%s%s%s", key, pad[0] ? "  /  " : "", pad);
     }
 }
 

@@ -104,9 +104,9 @@ static const Words says[PB_SAYS_LIMIT] = {
                             "Empacado a {d} en promedio, flojo en partes: con lo que se supone ya "
                             "hay {g} abierto arriba"}},
     [PB_SAYS_DENSE_BLOWN_OUT] = {"dense_blown_out",
-                                 {"The face of the wall gave way while it was packed: a fill like "
+                                 {"The wall blew out while it was packed: a fill like "
                                   "this does not stand",
-                                  "La cara de la pared cedió al empacar: un relleno así no queda "
+                                  "La pared reventó al empacar: un relleno así no queda "
                                   "en pie"}},
     [PB_SAYS_DENSE_VOIDS] = {"dense_voids",
                              {"Packed with soft and empty places: {v} is empty inside and {g} open "
@@ -174,9 +174,9 @@ static const char *const cautions[IO_COMPARE_CAUTIONS][2] = {
      "decide.",
      "Las espumas de esta familia pueden soltar formaldehído y en algunos sitios se restringen: "
      "deciden las normas locales."},
-    {"Dust: eye protection and a respirator while filling. A face can burst: nobody on the other "
+    {"Dust: eye protection and a respirator while filling. A wall can burst: nobody on the other "
      "side.",
-     "Polvo: lentes de seguridad y respirador al rellenar. Una cara puede reventar: nadie al otro "
+     "Polvo: lentes de seguridad y respirador al rellenar. Una pared puede reventar: nadie al otro "
      "lado."},
     {"Local codes and licensed trades decide real work.",
      "En la obra deciden las normas locales y los oficios con licencia."},

@@ -16,58 +16,61 @@ static const Both heads[IO_DEBRIEF_SENTENCES] = {
 /* What it means that a part kept its points. */
 static const Both good[PB_SCORE_PARTS] = {
     {{"the wall is at its target density", "la pared está en su densidad objetivo"}},
-    {{"even the weakest place is firm", "hasta el punto más débil está firme"}},
+    {{"even the softest spot is firm", "hasta el punto más flojo está firme"}},
     {{"little settling is predicted, under what is assumed",
       "se prevé poco asentamiento, con lo que se supone"}},
-    {{"the face was never in danger", "la cara no corrió peligro"}},
+    {{"the wall was never in danger", "la pared nunca corrió peligro"}},
     {{"the bags that went in are the bags it takes", "entraron los sacos que hacen falta"}},
-    {{"steps and waits were those of a steady hand", "pasos y esperas fueron de mano firme"}}};
+    {{"even pulls, good timing", "jalones parejos, buen ritmo"}}};
 
 static const Both advice[PB_ADVICE_LIMIT] = {
-    [PB_ADVICE_KEEP] = {{"Keep it so and take the next exercise",
-                         "Siga así y pase al ejercicio siguiente"}},
-    [PB_ADVICE_SHORTER_STEPS] = {{"Pull back one foot at a time, not more",
-                                  "Retire un pie cada vez, no más"}},
-    [PB_ADVICE_WAIT] = {{"Wait until the flow falls, and two seconds more, before the tube moves",
-                         "Espere a que caiga el caudal, y dos segundos más, antes de mover el "
-                         "tubo"}},
-    [PB_ADVICE_MOVE_SOONER] = {{"Go on as soon as the flow has fallen for two seconds",
-                                "Siga en cuanto el caudal lleve dos segundos caído"}},
-    [PB_ADVICE_LESS_BLOWER] = {{"Turn the blower down when the face creaks, and pull back sooner",
-                                "Baje el soplador cuando la cara cruja y retire antes"}},
-    [PB_ADVICE_LESS_FEED] = {{"Close the gate a little: less material for the same air",
+    [PB_ADVICE_KEEP] = {{"Good work. Go on to the next exercise",
+                         "Buen trabajo. Pase al siguiente ejercicio"}},
+    [PB_ADVICE_SHORTER_STEPS] = {{"Pull back {step} at a time, no more",
+                                  "Jale {step} a la vez, no más"}},
+    [PB_ADVICE_WAIT] = {{"Wait for the stall, and two seconds more, before you move the tube",
+                         "Espere el stall, y dos segundos más, antes de mover el tubo"}},
+    [PB_ADVICE_MOVE_SOONER] = {{"Move on two seconds after the stall",
+                                "Siga dos segundos después del stall"}},
+    [PB_ADVICE_LESS_BLOWER] = {{"Turn the blower down when the wall creaks, and pull back sooner",
+                                "Baje el soplador cuando la pared cruja y jale antes"}},
+    [PB_ADVICE_LESS_FEED] = {{"Close the feed gate a little: less material for the same air",
                               "Cierre un poco la compuerta: menos material con el mismo aire"}},
-    [PB_ADVICE_GATE_FIRST] = {{"Shut the gate before the tube comes out",
+    [PB_ADVICE_GATE_FIRST] = {{"Shut the feed gate before the tube comes out",
                                "Cierre la compuerta antes de sacar el tubo"}},
-    [PB_ADVICE_MORE_MATERIAL] = {{"Make more stops, each of them until the flow falls",
-                                  "Haga más paradas, cada una hasta que caiga el caudal"}},
-    [PB_ADVICE_COUNT_BAGS] = {{"Count the bags: more went in than the bay holds, so find out where "
-                               "it went",
-                               "Cuente los sacos: entró más de lo que cabe; averigüe adónde fue"}},
-    [PB_ADVICE_BEGIN] = {{"Run the tube to the far end, then start machine and feed",
-                          "Lleve el tubo al extremo lejano y encienda máquina y compuerta"}},
+    [PB_ADVICE_MORE_MATERIAL] = {{"Make more stops, and wait for the stall at each one",
+                                  "Haga más paradas y espere el stall en cada una"}},
+    [PB_ADVICE_COUNT_BAGS] =
+        {{"Count the bags: more went in than the bay holds, so find out where it went",
+          "Cuente los sacos: entró más de lo que cabe; averigüe adónde se fue"}},
+    [PB_ADVICE_BEGIN] = {{"Push the tube to the far end, then start machine and feed",
+                          "Lleve el tubo hasta el otro extremo y encienda máquina y material"}},
     [PB_ADVICE_LEAVE_IT] = {{"This bay is not to be filled: leave it and say why",
-                             "Este hueco no se rellena: déjelo y diga por qué"}},
-    [PB_ADVICE_REACH_ENDS] = {{"Take the tube to both ends of the bay: up and back, then turn it "
-                               "and do the short end",
-                               "Lleve el tubo a los dos extremos del hueco: arriba y de vuelta, "
-                               "luego gírelo y haga el extremo corto"}},
-    [PB_ADVICE_MORE_AIR] = {{"Turn the blower up, and prove its pressure before the first bay",
-                             "Suba el soplador y compruebe su presión antes del primer hueco"}},
-    [PB_ADVICE_SAFETY] = {{"Make every check before you switch on, and cut the power before a plug "
-                           "is cleared",
-                           "Haga todas las comprobaciones antes de encender y corte la corriente "
-                           "antes de quitar un tapón"}}};
+                             "Esta cavidad no se rellena: déjela y diga por qué"}},
+    [PB_ADVICE_REACH_ENDS] = {{"Reach both ends of the bay: pack from the far end back to the "
+                               "hole, then turn the tube and do the short end",
+                               "Llegue a los dos extremos de la cavidad: empaque desde el más "
+                               "lejano hasta el hoyo, luego gire el tubo y haga el extremo corto"}},
+    [PB_ADVICE_MORE_AIR] = {{"Turn the blower up, and test its pressure before the first bay",
+                             "Suba el soplador y pruebe su presión antes de la primera cavidad"}},
+    [PB_ADVICE_SAFETY] =
+        {{"Do every check before you switch on, and cut the power before you clear a clog",
+          "Haga todas las revisiones antes de encender y corte la corriente antes de quitar un "
+          "tapón"}},
+};
 
 /* A bay that must not be filled: left alone, or not. */
 static const Both left_alone[2] = {
     {{"Nothing: all that counts here is to leave the bay alone",
-      "Nada: aquí solo cuenta dejar el hueco como está"}},
-    {{"This bay was left alone, as it must be", "Este hueco se dejó como está, como debe ser"}}};
+      "Nada: aquí solo cuenta dejar la cavidad como está"}},
+    {{"This bay was left alone, as it must be", "Esta cavidad se dejó como está, como debe ser"}}};
 static const Both no_loss = {
     {"Nothing cost more than half a point", "Nada costó más de medio punto"}};
 static const Both was_filled = {{"Material was blown into a bay that must not be filled",
-                                 "Se sopló material en un hueco que no se rellena"}};
+                                 "Se sopló material en una cavidad que no se rellena"}};
+static const Both no_points = {{"No points yet", "Todavía sin puntos"}};
+static const Both points_lost = {{"points lost", "puntos perdidos"}};
+static const Both biggest = {{"Biggest loss", "Lo que más costó"}};
 
 const char *io_debrief_head(int which, IoLanguage language)
 {
@@ -91,47 +94,43 @@ static void worst_sentence(const PbScore *s, int part, IoReaderTaste taste, char
     char why[320] = "", lost[24];
     const PbLoss *loss = part >= 0 ? dearest(s, part) : NULL;
     if (part < 0) {
-        snprintf(out, size, "%s.", no_loss.text[taste.language]);
+        snprintf(out, size, "%s", no_loss.text[taste.language]);
         return;
     }
+    const char *name = io_part_name((PbScorePartKind)part, taste.language);
     io_figure(s->parts[part].max - s->parts[part].points, 1, "", taste, lost, sizeof lost);
     if (loss != NULL) {
         io_loss_sentence(loss, taste, why, sizeof why);
     }
-    if (why[0] == '\0') {
-        snprintf(out, size, taste.language == IO_SPANISH ? "%s perdió %s." : "%s lost %s.",
-                 io_part_name((PbScorePartKind)part, taste.language), lost);
-        return;
+    int n = snprintf(out, size, "%s: %s %s", name, lost, points_lost.text[taste.language]);
+    if (why[0] != '\0' && n > 0 && (size_t)n < size) {
+        snprintf(out + n, size - (size_t)n, ". %s: %s", biggest.text[taste.language], why);
     }
-    snprintf(out, size,
-             taste.language == IO_SPANISH ? "%s perdió %s; lo más caro: %s."
-                                          : "%s lost %s; dearest: %s.",
-             io_part_name((PbScorePartKind)part, taste.language), lost, why);
 }
 
 void io_debrief_sentences(const PbScore *score, const PbExercise *exercise, IoReaderTaste taste,
                           char out[IO_DEBRIEF_SENTENCES][IO_DEBRIEF_BYTES])
 {
+    IoLanguage language = taste.language;
     if (exercise != NULL && exercise->must_not_fill[0] != '\0') {
         const Both *why = score->is_pass ? &no_loss : &was_filled;
         const Both *next = &advice[score->is_pass ? PB_ADVICE_KEEP : PB_ADVICE_LEAVE_IT];
-        snprintf(out[0], IO_DEBRIEF_BYTES, "%s.", left_alone[score->is_pass].text[taste.language]);
-        snprintf(out[1], IO_DEBRIEF_BYTES, "%s.", why->text[taste.language]);
-        snprintf(out[2], IO_DEBRIEF_BYTES, "%s.", next->text[taste.language]);
-        return;
-    }
-    PbDebrief d = pb_debrief(score);
-    const PbScorePart *best = &score->parts[d.best];
-    int has_best = best->max > 0.0 && best->points >= 0.5 * best->max;
-    if (has_best) {
-        snprintf(out[0], IO_DEBRIEF_BYTES, "%s: %s.",
-                 io_part_name((PbScorePartKind)d.best, taste.language),
-                 good[d.best].text[taste.language]);
+        snprintf(out[0], IO_DEBRIEF_BYTES, "%s", left_alone[score->is_pass].text[language]);
+        snprintf(out[1], IO_DEBRIEF_BYTES, "%s", why->text[language]);
+        snprintf(out[2], IO_DEBRIEF_BYTES, "%s", next->text[language]);
     } else {
-        snprintf(out[0], IO_DEBRIEF_BYTES, "%s.",
-                 taste.language == IO_SPANISH ? "Queda lo principal por ganar"
-                                              : "Everything is still to be won");
+        PbDebrief d = pb_debrief(score);
+        const PbScorePart *best = &score->parts[d.best];
+        if (best->max > 0.0 && best->points >= 0.5 * best->max) {
+            snprintf(out[0], IO_DEBRIEF_BYTES, "%s: %s",
+                     io_part_name((PbScorePartKind)d.best, language), good[d.best].text[language]);
+        } else {
+            snprintf(out[0], IO_DEBRIEF_BYTES, "%s", no_points.text[language]);
+        }
+        worst_sentence(score, d.worst, taste, out[1], IO_DEBRIEF_BYTES);
+        io_named_figures(advice[d.next].text[language], taste, out[2], IO_DEBRIEF_BYTES);
     }
-    worst_sentence(score, d.worst, taste, out[1], IO_DEBRIEF_BYTES);
-    snprintf(out[2], IO_DEBRIEF_BYTES, "%s.", advice[d.next].text[taste.language]);
+    for (int i = 0; i < IO_DEBRIEF_SENTENCES; i++) {
+        io_full_stop(out[i], IO_DEBRIEF_BYTES);
+    }
 }

@@ -20,9 +20,9 @@ static const Words parts[PB_SCORE_PARTS] = {
     {"on_target", {"On target", "En objetivo"}},
     {"weakest", {"Weakest place", "Punto más débil"}},
     {"years", {"Years", "Años"}},
-    {"no_harm", {"No harm", "Sin daños"}},
+    {"no_harm", {"Safety", "Seguridad"}},
     {"material", {"Material", "Material"}},
-    {"hands", {"Hands", "Manos"}},
+    {"hands", {"Technique", "Técnica"}},
 };
 
 /* How a cause's figure is shown. */
@@ -47,106 +47,105 @@ typedef struct FaultWords {
 
 static const FaultWords faults[PB_FAULT_LIMIT] = {
     [PB_FAULT_NONE] = {{"none", {"nothing lost", "nada perdido"}}, NO_FIGURE},
-    [PB_FAULT_SOFT_PATCHES] =
-        {{"soft_patches",
-          {"the stop at {t} was made as it should be, yet {a} to {b} is at {d}",
-           "la parada de {t} se hizo como se debe, pero de {a} a {b} quedó en {d}"}},
-         DENSITY},
+    [PB_FAULT_SOFT_PATCHES] = {{"soft_patches",
+                                {"the stop at {t} was done right, yet {a} to {b} is at {d}",
+                                 "la parada de {t} se hizo bien, pero de {a} a {b} quedó en {d}"}},
+                               DENSITY},
     [PB_FAULT_WEAK_PLACE] =
         {{"weak_place",
-          {"the softest twentieth of the bay is at {v}; the softest place is at {y}, left at {t}",
-           "la vigésima parte más floja del hueco está en {v}; lo más flojo está a {y}, dejado a "
-           "las {t}"}},
+          {"softest 5%: {v}; the softest spot is {y} up, left at {t}",
+           "5 % más flojo: {v}; el punto más flojo está a {y} de alto, dejado en {t}"}},
          DENSITY},
     [PB_FAULT_PANEL_LOAD] = {{"panel_load",
-                              {"the face was loaded to {v} of its strength at {t}, at {y}",
-                               "la cara se cargó al {v} de su resistencia a las {t}, a {y}"}},
+                              {"the wall was loaded to {v} of its strength at {t}, {y} up",
+                               "la pared se cargó al {v} de su resistencia en {t}, a {y} de alto"}},
                              PERCENT},
     [PB_FAULT_BLOW_OUT] = {{"blow_out",
-                            {"the face gave way at {t}, at {y}, under {v} of its strength",
-                             "la cara cedió a las {t}, a {y}, con el {v} de su resistencia"}},
+                            {"the wall blew out at {t}, {y} up, at {v} of its strength",
+                             "la pared reventó en {t}, a {y} de alto, al {v} de su resistencia"}},
                            PERCENT},
     [PB_FAULT_TOO_LITTLE] =
         {{"too_little",
-          {"{v} less material than the bay should take; softest at {y}, left at {t}",
-           "{v} menos de material del que pide el hueco; lo más flojo a {y}, dejado a las {t}"}},
+          {"{v} less material than the bay should take; softest {y} up, left at {t}",
+           "{v} menos material del que debe llevar la cavidad; lo más flojo a {y} de alto, dejado "
+           "en {t}"}},
          CHANGE},
     [PB_FAULT_TOO_MUCH] =
         {{"too_much",
-          {"{v} more material than the bay should take; densest at {y}, left at {t}",
-           "{v} más de material del que pide el hueco; lo más denso a {y}, dejado a las {t}"}},
+          {"{v} more material than the bay should take; densest {y} up, left at {t}",
+           "{v} más material del que debe llevar la cavidad; lo más denso a {y} de alto, dejado en "
+           "{t}"}},
          CHANGE},
     [PB_FAULT_LONG_STEP] = {{"long_step",
                              {"pulled {v} in one go at {t}; {a} to {b} is at {d}",
-                              "retirado {v} de un tirón a las {t}; de {a} a {b} quedó en {d}"}},
+                              "jaló {v} de una vez en {t}; de {a} a {b} quedó en {d}"}},
                             LENGTH},
     [PB_FAULT_LEFT_EARLY] =
         {{"left_early",
-          {"left {y} at {t} after {v}, before the flow fell; {a} to {b} is at {d}",
-           "dejó {y} a las {t} tras {v}, antes de que cayera el caudal; de {a} a {b} quedó en "
-           "{d}"}},
+          {"left {y} at {t} after {v}, before the stall; {a} to {b} is at {d}",
+           "dejó {y} en {t} después de {v}, antes del stall; de {a} a {b} quedó en {d}"}},
          SECONDS},
     [PB_FAULT_STAYED_LONG] = {{"stayed_long",
-                               {"stayed {v} after the flow fell at {y}, until {t}",
-                                "se quedó {v} después de caer el caudal a {y}, hasta las {t}"}},
+                               {"stayed {v} after the stall at {y}, until {t}",
+                                "se quedó {v} después del stall a {y}, hasta {t}"}},
                               SECONDS},
     [PB_FAULT_PLUG] =
         {{"plug",
-          {"the hose plugged at {t} with the mouth at {y}; {a} to {b} is at {d}",
-           "la manguera se atascó a las {t} con la boca a {y}; de {a} a {b} quedó en {d}"}},
+          {"the hose clogged at {t} with the tube end at {y}; {a} to {b} is at {d}",
+           "la manguera se tapó en {t} con la punta a {y}; de {a} a {b} quedó en {d}"}},
          NO_FIGURE},
     [PB_FAULT_FED_OUTSIDE] = {{"fed_outside",
-                               {"{v} blown with the mouth outside the bay, from {t}",
-                                "{v} soplados con la boca fuera del hueco, desde {t}"}},
+                               {"{v} blown with the tube end outside the bay, from {t}",
+                                "{v} soplados con la punta fuera de la cavidad, desde {t}"}},
                               MASS},
     [PB_FAULT_NOTHING_DONE] = {{"nothing_done",
                                 {"nothing was packed; {a} to {b} is at {d}",
-                                 "no se rellenó nada; de {a} a {b} quedó en {d}"}},
+                                 "no se empacó nada; de {a} a {b} quedó en {d}"}},
                                NO_FIGURE},
     [PB_FAULT_MISSED] =
         {{"missed",
           {"no stop reached {a} to {b}: the nearest was {v} away, left at {t}; it is at {d}",
-           "ninguna parada llegó de {a} a {b}: la más cercana quedó a {v}, dejada a las {t}; quedó "
-           "en {d}"}},
+           "ninguna parada llegó de {a} a {b}: la más cercana quedó a {v}, dejada en {t}; quedó en "
+           "{d}"}},
          LENGTH},
     [PB_FAULT_WEAK_AIR] = {{"weak_air",
                             {"the blower gave no more than {v} when {y} was packed (left at {t}); "
                              "{a} to {b} is at {d}",
-                             "el soplador no daba más de {v} al rellenar a {y} (dejado a las {t}); "
-                             "de {a} a {b} quedó en {d}"}},
+                             "el soplador no daba más de {v} al empacar a {y} (dejado en {t}); de "
+                             "{a} a {b} quedó en {d}"}},
                            PRESSURE},
     [PB_FAULT_RICH_FEED] = {{"rich_feed",
-                             {"the gate stood at {v} when {y} was packed (left at {t}): too rich; "
-                              "{a} to {b} is at {d}",
-                              "la compuerta estaba a {v} al rellenar a {y} (dejado a las {t}): "
-                              "demasiado; de {a} a {b} quedó en {d}"}},
+                             {"the feed gate was at {v} when {y} was packed (left at {t}): too "
+                              "rich; {a} to {b} is at {d}",
+                              "la compuerta estaba en {v} al empacar a {y} (dejado en {t}): "
+                              "demasiado material; de {a} a {b} quedó en {d}"}},
                             FEED},
     [PB_FAULT_TOP_GAP] =
         {{"top_gap",
           {"settling is predicted to open {v} at the top; the nearest stop was left at {t}",
-           "se prevé que el asiento abra {v} arriba; la parada más cercana se dejó a las {t}"}},
+           "se prevé que el asentamiento abra {v} arriba; la parada más cercana se dejó en {t}"}},
          LENGTH},
     [PB_FAULT_LATE_VOID] = {{"late_void",
-                             {"voids of {v} are predicted inside the bay, worst at {y}; the "
+                             {"voids of {v} are predicted inside the bay, worst {y} up; the "
                               "nearest stop was left at {t}",
-                              "se prevén vacíos de {v} dentro del hueco, lo peor a {y}; la parada "
-                              "más cercana se dejó a las {t}"}},
+                              "se prevén vacíos de {v} dentro de la cavidad, lo peor a {y} de "
+                              "alto; la parada más cercana se dejó en {t}"}},
                             AREA},
     [PB_FAULT_LOST_FILL] = {{"lost_fill",
-                             {"{v} was fed and did not stay in the bay, by {t}",
-                              "{v} se soplaron y no quedaron en el hueco, hasta {t}"}},
+                             {"{v} was blown and did not stay in the bay, by {t}",
+                              "{v} se soplaron y no quedaron en la cavidad, hasta {t}"}},
                             MASS},
     [PB_FAULT_CAPPED] = {{"capped",
-                          {"the whole grade is held to {v} because the face gave way at {t}",
-                           "toda la nota se limita a {v} porque la cara cedió a las {t}"}},
+                          {"the whole grade is held to {v} because the wall blew out at {t}",
+                           "toda la calificación se limita a {v} porque la pared reventó en {t}"}},
                          NUMBER},
     [PB_FAULT_CHECKS] = {{"checks_skipped",
-                          {"{v} of the checks before work left out at {t}",
-                           "{v} de las comprobaciones previas sin hacer a las {t}"}},
+                          {"checks before work skipped: {v}, at {t}",
+                           "revisiones antes del trabajo sin hacer: {v}, en {t}"}},
                          NUMBER},
     [PB_FAULT_POWER_ON] = {{"power_on",
-                            {"a plug was cleared with the machine under power at {t}",
-                             "se quitó un atasco con la máquina en marcha a las {t}"}},
+                            {"a clog was cleared with the power on at {t}",
+                             "se quitó un tapón con la máquina encendida en {t}"}},
                            NO_FIGURE},
 };
 
@@ -171,16 +170,17 @@ const char *io_event_words(PbEventKind kind, IoLanguage language)
         PbEventKind kind;
         const char *text[2];
     } words[] = {
-        {PB_EVENT_STALL, {"stall", "cae el caudal"}},
-        {PB_EVENT_PLUG, {"hose plugged", "manguera atascada"}},
-        {PB_EVENT_PLUG_CLEARED, {"plug cleared", "atasco quitado"}},
-        {PB_EVENT_BOW_HALF, {"face at half of its strength", "cara a la mitad de su resistencia"}},
-        {PB_EVENT_CREAK, {"face creaks", "la cara cruje"}},
-        {PB_EVENT_BLOW_OUT, {"face gave way", "la cara cedió"}},
-        {PB_EVENT_FEED_OUTSIDE, {"fed outside the bay", "soplado fuera del hueco"}},
-        {PB_EVENT_BLOW_BACK, {"blown back out of the hole", "devuelto por el agujero"}},
-        {PB_EVENT_RUNAWAY, {"fill leaves through an opening", "el relleno sale por una abertura"}},
-        {PB_EVENT_SAFETY, {"safety step left out", "paso de seguridad omitido"}},
+        {PB_EVENT_STALL, {"stall", "stall"}},
+        {PB_EVENT_PLUG, {"hose clogged", "manguera tapada"}},
+        {PB_EVENT_PLUG_CLEARED, {"clog cleared", "tapón quitado"}},
+        {PB_EVENT_BOW_HALF, {"wall at half its strength", "pared a la mitad de su resistencia"}},
+        {PB_EVENT_CREAK, {"wall creaks", "la pared cruje"}},
+        {PB_EVENT_BLOW_OUT, {"wall blew out", "la pared reventó"}},
+        {PB_EVENT_FEED_OUTSIDE, {"blown outside the bay", "soplado fuera de la cavidad"}},
+        {PB_EVENT_BLOW_BACK, {"blow-back at the hole", "retroceso por el hoyo"}},
+        {PB_EVENT_RUNAWAY,
+         {"cellulose leaves through an opening", "la celulosa sale por una abertura"}},
+        {PB_EVENT_SAFETY, {"safety step skipped", "paso de seguridad omitido"}},
     };
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
         if (words[i].kind == kind) {

@@ -166,7 +166,9 @@ static void copy_run(const PbRunFile *run, const PbSession *session, ReportRun *
     r->bags = result.bags;
     r->panel_over_strength = result.peak_panel_over_strength;
     r->caution_count = e->caution_count;
-    memcpy(r->cautions, e->cautions, sizeof r->cautions);
+    for (int i = 0; i < e->caution_count; i++) {
+        snprintf(r->cautions[i], sizeof r->cautions[i], "%s", e->cautions[i]);
+    }
     (void)io_run_ended(run, r->when);
 }
 

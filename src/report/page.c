@@ -170,8 +170,8 @@ void page_foot(const Page *p)
     page_line(p, p->margin, y - 11.0, p->width - p->margin, y - 11.0, 0.5);
     page_colour(p, INK2);
     page_text(p, p->margin, y,
-              word(p, "Training only: local codes and licensed trades decide real work.",
-                   "Solo para practicar: en la obra deciden las normas locales y los oficios con "
+              word(p, "For training: local codes and licensed trades decide real work.",
+                   "Para capacitación: en la obra deciden las normas locales y los oficios con "
                    "licencia."),
               7.5, 0, LEFT);
     snprintf(text, sizeof text, "%s %d", word(p, "page", "página"), p->number);

@@ -66,7 +66,7 @@ static void draw_head(Page *p)
     if (r->is_graded) {
         size_t used = strlen(text);
         snprintf(text + used, sizeof text - used, "; %s",
-                 word(p, "graded run", "prueba calificada"));
+                 word(p, "graded run", "práctica con calificación"));
     }
     page_text_in(p, p->margin + 0.5 * wide, p->margin + 51.0, 0.5 * wide, text, 8.5, 0);
 }
@@ -120,7 +120,7 @@ static void draw_points(Page *p, double x, double right, double top)
     page_text(p, after, y + 23.0, text, 8.0, 0, LEFT);
     y += 42.0;
     page_text(p, right - 46.0, y, word(p, "computed", "calculado"), 7.5, 0, RIGHT);
-    page_text(p, right, y, word(p, "trainer", "formador"), 7.5, 0, RIGHT);
+    page_text(p, right, y, word(p, "trainer", "instructor"), 7.5, 0, RIGHT);
     y += 14.0;
     for (int i = 0; i < r->part_count; i++) {
         draw_row(p, x, right, y, &r->parts[i], 0);
@@ -130,7 +130,7 @@ static void draw_points(Page *p, double x, double right, double top)
     snprintf(whole.name, sizeof whole.name, "%s", word(p, "Whole", "Total"));
     draw_row(p, x, right, y + 2.0, &whole, 1);
     page_colour(p, INK2);
-    snprintf(text, sizeof text, "%s: %s", word(p, "rubric", "rúbrica"), r->rubric);
+    snprintf(text, sizeof text, "%s: %s", word(p, "rubric", "criterios"), r->rubric);
     page_text_in(p, x, y + 20.0, right - x, text, 7.5, 0);
     p->y = y + 22.0;
 }
@@ -152,22 +152,22 @@ static void draw_figures(Page *p, double x, double right)
     p->y += 14.0;
     page_text(p, x, p->y, word(p, "Figures", "Cifras"), 9.0, 1, LEFT);
     show_density(p, text, sizeof text, r->mean_kg_m3);
-    figure_row(p, x, right, word(p, "mean density", "densidad media"), text);
+    figure_row(p, x, right, word(p, "mean density", "densidad promedio"), text);
     show_density(p, text, sizeof text, r->p5_kg_m3);
-    figure_row(p, x, right, word(p, "softest twentieth", "veinteava parte más floja"), text);
+    figure_row(p, x, right, word(p, "softest 5%", "5 % más flojo"), text);
     io_figure(100.0 * r->share_at_target, 1, "%", p->taste, text, sizeof text);
     figure_row(p, x, right, word(p, "area at target", "área en el objetivo"), text);
     show_mass(p, text, sizeof text, r->mass_kg);
-    figure_row(p, x, right, word(p, "packed", "relleno"), text);
+    figure_row(p, x, right, word(p, "packed", "empacado"), text);
     show(p, text, sizeof text, r->bags, 2);
     figure_row(p, x, right, word(p, "bags used", "sacos usados"), text);
     io_figure(100.0 * r->panel_over_strength, 0, "%", p->taste, text, sizeof text);
     figure_row(p, x, right,
-               word(p, "panel load, of its strength", "carga de la cara, de su resistencia"), text);
+               word(p, "wall load, of its strength", "carga de la pared, de su resistencia"), text);
     page_colour(p, DANGER);
     if (r->is_blown_out) {
         p->y += 13.0;
-        page_text(p, x, p->y, word(p, "The panel gave way.", "La cara cedió."), 9.0, 1, LEFT);
+        page_text(p, x, p->y, word(p, "The wall blew out.", "La pared reventó."), 9.0, 1, LEFT);
     }
     if (!r->is_ended) {
         p->y += 13.0;
@@ -199,7 +199,7 @@ static void draw_moment_list(Page *p)
     const ReportRun *r = p->r;
     double wide = p->width - 2.0 * p->margin;
     char text[96], points[24], clock[16], height[40];
-    page_heading(p, word(p, "The dearest moments", "Los momentos más caros"));
+    page_heading(p, word(p, "Where most points went", "Dónde se fueron más puntos"));
     if (r->moment_count == 0) {
         page_colour(p, INK);
         page_paragraph(p, p->margin, wide,
@@ -231,7 +231,7 @@ static void draw_trainer(Page *p)
     double wide = p->width - 2.0 * p->margin;
     int said = 0;
     char text[160], number[24];
-    page_heading(p, word(p, "What the trainer says", "Lo que dice el formador"));
+    page_heading(p, word(p, "What the trainer says", "Lo que dice el instructor"));
     page_colour(p, INK);
     if (r->comment[0] != '\0') {
         page_paragraph(p, p->margin, wide, r->comment, 9.5, 0);
@@ -288,40 +288,42 @@ static void show_gap(const Page *p, char *out, size_t size, double m)
 }
 
 static const Said assumed_first = {
-    "Densities, loads and flows come from a model of air, fibre and board. Each of its numbers has "
-    "a range and a source; a real wall is proven by weighing and sampling.",
-    "Densidades, cargas y caudales salen de un modelo de aire, fibra y tablero. Cada número suyo "
+    "Densities, loads and flows come from a model of air, cellulose and wall. Each of its numbers "
+    "has a range and a source; a real wall is proven by weighing and sampling.",
+    "Densidades, cargas y flujos salen de un modelo de aire, celulosa y pared. Cada número suyo "
     "tiene un margen y una fuente; una pared real se comprueba pesando y tomando muestras."};
 static const Said assumed[] = {
-    {"The panel's strength is that of sound board with sound fasteners. Age, damp, cracks and poor "
-     "fastening are unknown to the model.",
-     "La resistencia de la cara es la de un tablero sano y bien fijado. Edad, humedad, grietas y "
-     "malas fijaciones no las conoce el modelo."},
+    {"The wall's strength is that of sound drywall, plaster or paneling, well fastened. Age, damp, "
+     "cracks and poor fastening are unknown to the model.",
+     "La resistencia de la pared es la de un drywall, yeso o panel sano y bien fijado. Edad, "
+     "humedad, grietas y malas fijaciones no las conoce el modelo."},
     {"The same run always gets the same computed points. Weights and limits are those of the "
      "rubric named on the first page: practice, not a published standard.",
-     "La misma práctica recibe siempre los mismos puntos calculados. Pesos y límites son los de la "
-     "rúbrica de la primera página: práctica, no una norma publicada."},
+     "La misma práctica recibe siempre los mismos puntos calculados. Pesos y límites son los de "
+     "los criterios de la primera página: práctica, no una norma publicada."},
     {"Computed points and the trainer's stand side by side. Neither replaces a qualification that "
      "the law asks for.",
-     "Los puntos calculados y los del formador van lado a lado. Ninguno sustituye la titulación "
-     "que pida la ley."},
+     "Los puntos calculados y los del instructor van lado a lado. Ninguno sustituye la "
+     "certificación que pida la ley."},
 };
 static const Said cautions[] = {
-    {"Dust: eye protection and a respirator under the employer's programme. Keep flames and sparks "
+    {"Dust: eye protection and a respirator under the employer's program. Keep flames and sparks "
      "away from the dust.",
-     "Polvo: gafas y respirador según el programa de la empresa. Lejos de llamas y chispas."},
-    {"The machine takes fingers: lock out its power before reaching into hopper, airlock or hose.",
-     "La máquina arranca dedos: desconecte y bloquee la corriente antes de meter la mano en tolva, "
-     "esclusa o manguera."},
+     "Polvo: lentes de seguridad y respirador según el programa de la empresa. Lejos de llamas y "
+     "chispas."},
+    {"The machine can take a finger off: lock out its power before reaching into hopper, airlock "
+     "or hose.",
+     "La máquina puede arrancar un dedo: desconecte y bloquee la corriente antes de meter la mano "
+     "en tolva, esclusa o manguera."},
     {"Old wiring, hot lights, flues, water, lead paint, asbestos, vermiculite: reasons not to fill "
      "until a licensed trade has looked.",
-     "Cables viejos, luces calientes, chimeneas, agua, pintura con plomo, amianto, vermiculita: "
+     "Cables viejos, luces calientes, chimeneas, agua, pintura con plomo, asbesto, vermiculita: "
      "motivos para no rellenar hasta que lo vea un oficio con licencia."},
-    {"A face can burst: keep people away from the other side; stop at the first pop or bow.",
-     "Una cara puede reventar: nadie al otro lado; pare al primer chasquido o abombado."},
+    {"A wall can burst: keep people away from the other side; stop at the first pop or bow.",
+     "Una pared puede reventar: nadie del otro lado; pare al primer tronido o panza."},
     {"A tighter house can pull flue gases back inside: appliances that burn fuel are tested after "
      "the work, and a CO alarm works.",
-     "Una casa más estanca puede aspirar gases de combustión: los aparatos se prueban al terminar "
+     "Una casa más sellada puede aspirar gases de combustión: los aparatos se prueban al terminar "
      "y hay una alarma de CO que funciona."},
 };
 
@@ -332,30 +334,50 @@ static void bullets(Page *p, const Said *list, size_t count)
     }
 }
 
+/* The shipped climates by name; another one has the name of its file. */
+static const char *climate_words(const Page *p)
+{
+    static const struct {
+        const char *name;
+        Said said;
+    } known[] = {{"normal", {"normal", "normal"}},
+                 {"cold", {"cold winters", "inviernos fríos"}},
+                 {"hot-humid", {"hot and humid", "cálido y húmedo"}},
+                 {"damp", {"damp", "húmedo"}},
+                 {"steady-50", {"50% all year", "50 % todo el año"}},
+                 {"steady-80", {"80% all year", "80 % todo el año"}}};
+    for (size_t i = 0; i < sizeof known / sizeof known[0]; i++) {
+        if (strcmp(known[i].name, p->r->climate) == 0) {
+            return page_is_spanish(p) ? known[i].said.es : known[i].said.en;
+        }
+    }
+    return p->r->climate;
+}
+
 static void draw_assumptions(Page *p)
 {
     const ReportRun *r = p->r;
-    char text[500], gap[40], target[40], years[24];
+    char text[500], said[500], gap[40], target[40], years[24];
     page_heading(p, word(p, "What the numbers assume", "Lo que suponen los números"));
     bullets(p, &assumed_first, 1);
     show_density(p, target, sizeof target, r->target_kg_m3);
     snprintf(text, sizeof text,
              page_is_spanish(p)
-                 ? "Objetivo %s, pesado. Las partes cuentan cuadrados de 0,1 m (4 pulg.) del hueco."
-                 : "Target %s as weighed. Shares count squares of 0.1 m (4 in) of the bay.",
+                 ? "Objetivo %s, pesado. Las partes cuentan cuadros de {square} de la cavidad."
+                 : "Target %s as weighed. Shares count squares of {square} of the bay.",
              target);
-    bullet(p, text);
+    io_named_figures(text, p->taste, said, sizeof said);
+    bullet(p, said);
     if (r->years > 0.0) {
         show(p, years, sizeof years, r->years, 0);
         show_gap(p, gap, sizeof gap, r->top_gap_m);
-        snprintf(
-            text, sizeof text,
-            page_is_spanish(p)
-                ? "Años: %s años en el clima \"%s\", valores medios: un hueco de %s arriba. Una "
-                  "previsión con su margen, no una promesa."
-                : "Years: %s years in the climate \"%s\", mean values: a top gap of %s. A "
-                  "prediction with a range, not a promise.",
-            years, r->climate, gap);
+        snprintf(text, sizeof text,
+                 page_is_spanish(p)
+                     ? "Años: %s años con el clima \"%s\", valores medios: un espacio vacío de %s "
+                       "arriba. Una previsión con su margen, no una promesa."
+                     : "Years: %s years in the climate \"%s\", mean values: a top gap of %s. A "
+                       "prediction with a range, not a promise.",
+                 years, climate_words(p), gap);
         bullet(p, text);
     }
     bullets(p, assumed, sizeof assumed / sizeof assumed[0]);

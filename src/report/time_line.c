@@ -193,9 +193,8 @@ void draw_time_line(Page *p, double x, double width, double map_top, double map_
     frame(p, &mouth);
     page_colour(p, INK);
     page_text(p, x, map_top - 9.0,
-              word(p, "Height of the mouth; rings: stalls",
-                   "Altura de la boca; anillos: paradas del caudal"),
-              8.0, 1, LEFT);
+              word(p, "Tube position; rings: stalls", "Posición del tubo; anillos: stalls"), 8.0, 1,
+              LEFT);
     trace(p, &mouth, offsetof(ReportSample, mouth_y_m), 1.0, 1.1);
     draw_stalls(p, &mouth);
     draw_moments(p, &mouth);
@@ -210,7 +209,7 @@ void draw_time_line(Page *p, double x, double width, double map_top, double map_
           io_unit_name(IO_UNIT_PRESSURE, p->taste), offsetof(ReportSample, pressure_pa),
           io_unit_value(IO_UNIT_PRESSURE, 1.0, p->taste));
     Chart flow = {x, y + each + 20.0, width, each, end_s, 1.0};
-    strip(p, &flow, word(p, "Air flow", "Caudal de aire"), io_unit_name(IO_UNIT_FLOW, p->taste),
+    strip(p, &flow, word(p, "Air flow", "Flujo de aire"), io_unit_name(IO_UNIT_FLOW, p->taste),
           offsetof(ReportSample, flow_m3_s), io_unit_value(IO_UNIT_FLOW, 1.0, p->taste));
     page_colour(p, INK2);
     for (double t = 0.0; t <= end_s; t += minute_step(end_s)) {

@@ -125,8 +125,8 @@ static const struct {
       "Empacado a 56" NB "kg/m³ en promedio, flojo en partes: con lo que se supone ya hay "
       "33 a 54" NB "cm abierto arriba."}},
     {PB_SAYS_DENSE_BLOWN_OUT,
-     {"The face of the wall gave way while it was packed: a fill like this does not stand.",
-      "La cara de la pared cedió al empacar: un relleno así no queda en pie."}},
+     {"The wall blew out while it was packed: a fill like this does not stand.",
+      "La pared reventó al empacar: un relleno así no queda en pie."}},
     {PB_SAYS_DENSE_VOIDS,
      {"Packed with soft and empty places: 48" NB "in.² is empty inside and 13 to 21" NB
       "in. open at the top, and heat gets through there.",

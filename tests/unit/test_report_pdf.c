@@ -264,6 +264,20 @@ START_TEST(says_when_the_replay_is_not_the_recorded_run)
 }
 END_TEST
 
+START_TEST(prints_a_long_caution_whole)
+{
+    static const char caution[] =
+        "Una tubería de agua cerca de la cara de afuera puede congelarse con la pared rellena: "
+        "déjela del lado caliente o mándela mover; pregunte a un plomero con licencia.";
+    ck_assert_uint_gt(sizeof caution, 160);
+    r->taste = (IoReaderTaste){IO_SPANISH, 1, 0};
+    r->caution_count = 1;
+    snprintf(r->cautions[0], sizeof r->cautions[0], "%s", caution);
+    write_pdf("long.pdf", REPORT_LETTER);
+    must_say(ask("pdftotext -raw", "long.pdf", "- | tr '\\n' ' '"), caution);
+}
+END_TEST
+
 START_TEST(gives_the_same_bytes_for_the_same_data)
 {
     static char a[400000], b[400000];
@@ -348,7 +362,7 @@ START_TEST(draws_runs_in_which_nothing_happened)
     const char *text = ask("pdftotext -layout", "b.pdf", "-");
     must_say(text, "nobody named");
     must_say(text, "not passed");
-    must_say(text, "The panel gave way.");
+    must_say(text, "The wall blew out.");
     must_say(text, "cut off before its end");
     must_say(text, "No points were lost.");
     must_say(text, "Nothing was written.");
@@ -406,6 +420,7 @@ int main(void)
     tcase_add_test(tc, prints_every_number_that_was_given);
     tcase_add_test(tc, speaks_spanish_and_us_units);
     tcase_add_test(tc, says_when_the_replay_is_not_the_recorded_run);
+    tcase_add_test(tc, prints_a_long_caution_whole);
     tcase_add_test(tc, gives_the_same_bytes_for_the_same_data);
     tcase_add_test(tc, fits_both_papers_on_two_pages);
     tcase_add_test(tc, turns_the_page_for_long_comments);

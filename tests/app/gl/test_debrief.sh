@@ -23,7 +23,7 @@ grep -q "by rubric old faces" "$work/shown" || fail "the grade by the other rubr
 [ -s "$work/run-1.pdf" ] || fail "no report was written"
 if command -v pdftotext >/dev/null 2>&1; then
     pdftotext -layout "$work/run-1.pdf" "$work/report.txt"
-    for words in "In short" "pulled two feet in one go" "Trainer 1, pbrn" "Pull back one foot at a time"; do
+    for words in "In short" "pulled two feet in one go" "Trainer 1, pbrn" "Pull back 30 cm at a time"; do
         grep -q "$words" "$work/report.txt" || fail "the report does not say: $words"
     done
     [ "$(pdfinfo "$work/run-1.pdf" | awk '/^Pages/ { print $2 }')" -le 2 ] || fail "the report has more than two pages"

@@ -15,6 +15,7 @@
 #include "io/score_words.h"
 
 #define REPORT_MOMENTS 3
+#define REPORT_CAUTION 400 /**< bytes; app.words holds the translations to it */
 #define REPORT_EVENTS  PB_SCORE_MAX_EVENTS
 
 typedef enum ReportPaper { REPORT_A4, REPORT_LETTER } ReportPaper;
@@ -89,7 +90,7 @@ typedef struct ReportRun {
     int moment_count;
     /** best thing, worst thing, next thing to try */
     char in_short[IO_DEBRIEF_SENTENCES][IO_DEBRIEF_BYTES];
-    char cautions[PB_MAX_CAUTIONS][160]; /**< of the exercise, as its file has them */
+    char cautions[PB_MAX_CAUTIONS][REPORT_CAUTION]; /**< of the exercise */
     int caution_count;
 } ReportRun;
 
