@@ -344,8 +344,8 @@ static const char *climate_words(const Page *p)
                  {"cold", {"cold winters", "inviernos fríos"}},
                  {"hot-humid", {"hot and humid", "cálido y húmedo"}},
                  {"damp", {"damp", "húmedo"}},
-                 {"steady-50", {"50% all year", "50 % todo el año"}},
-                 {"steady-80", {"80% all year", "80 % todo el año"}}};
+                 {"steady-50", {"50% all year", "50 % el año entero"}},
+                 {"steady-80", {"80% all year", "80 % el año entero"}}};
     for (size_t i = 0; i < sizeof known / sizeof known[0]; i++) {
         if (strcmp(known[i].name, p->r->climate) == 0) {
             return page_is_spanish(p) ? known[i].said.es : known[i].said.en;
