@@ -289,6 +289,8 @@ int app_has_run(const App *app); /* one that is not over */
 void guide_start(App *app);
 void guide_stop(App *app);
 void guide_frame(App *app);
+int guide_is_done(const App *app); /* the run on the result screen was a guided one */
+void guide_first_exercise(App *app);
 float guide_strip_draw(App *app, GfxRect r);
 void guide_ring_draw(App *app);
 void guide_card_draw(App *app);

@@ -8,12 +8,23 @@
 #include <math.h>
 #include <stdio.h>
 
-static const char *const name[KEY_ACTIONS] = {
-    N_("Tube out, held"),  N_("Tube in, held"),   N_("A set pull"),   N_("Tube end down or up"),
-    N_("Blower less"),     N_("Blower more"),     N_("Feed less"),    N_("Feed more"),
-    N_("Machine on, off"), N_("Shut off, bleed"), N_("Clear a clog"), N_("Close the hole, finish"),
-    N_("Wax mark"),        N_("Pause"),           N_("Close look"),   N_("Next sight level"),
-    N_("Sound on, off")};
+static const char *const name[KEY_ACTIONS] = {N_("Pull the tube out, held"),
+                                              N_("Push the tube in, held"),
+                                              N_("A set pull"),
+                                              N_("Tube end down or up"),
+                                              N_("Blower less"),
+                                              N_("Blower more"),
+                                              N_("Feed less"),
+                                              N_("Feed more"),
+                                              N_("Machine on, off"),
+                                              N_("Shut off, bleed"),
+                                              N_("Clear a clog"),
+                                              N_("Close the hole, finish"),
+                                              N_("Wax mark"),
+                                              N_("Pause"),
+                                              N_("Close look"),
+                                              N_("Next sight level"),
+                                              N_("Sound on, off")};
 
 static const char *const axis_name[KEY_AXES] = {
     N_("Tube, by a stick"), N_("Feed less, by a trigger"), N_("Feed more, by a trigger")};

@@ -6,6 +6,7 @@
 static const double near_m = 0.15;      /* of the far end: close enough */
 static const double foot_least_m = 0.2; /* a pull of less is holding still */
 static const double thin_share = 0.8;   /* as the coach: a stall is rattle under this share */
+static const double heard_full = 0.3;   /* rattle that counts as fill flowing */
 static const double thin_s = 0.8;       /* so long, and it has been heard */
 static const double still_s = 0.4, still_m = 0.01;
 
@@ -14,9 +15,9 @@ Guide guide_begin(double far_m)
     return (Guide){.is_on = 1, .far_m = far_m, .low_since_s = -1.0};
 }
 
-static void go_on(Guide *g, const PbSignals *s)
+static void go_to(Guide *g, const PbSignals *s, GuideStep step)
 {
-    g->step = (GuideStep)(g->step + 1);
+    g->step = step;
     g->full = 0.0;
     g->low_since_s = -1.0;
     g->from_m = s->tube_in_m;
@@ -26,11 +27,12 @@ static void go_on(Guide *g, const PbSignals *s)
 static int is_stalled(Guide *g, const PbSignals *s)
 {
     if (!s->machine_on || s->plugged || s->tube_in_m < 0.0) {
+        g->full = 0.0; /* fill has to be heard anew before it can thin */
         g->low_since_s = -1.0;
         return 0;
     }
     g->full = fmax(g->full, s->rattle);
-    if (g->full < 0.3 || s->rattle > thin_share * g->full) {
+    if (g->full < heard_full || s->rattle > thin_share * g->full) {
         g->low_since_s = -1.0;
         return 0;
     }
@@ -82,15 +84,33 @@ void guide_next(Guide *g, const PbSignals *s, int checks_seen, int is_over)
     if (g->step == GUIDE_PULL || g->step == GUIDE_PULL_2) {
         g->from_m = fmax(g->from_m, s->tube_in_m);
     }
+    if ((g->step == GUIDE_PULL || g->step == GUIDE_PULL_2) && s->plugged) {
+        go_to(g, s,
+              (GuideStep)(g->step - 1)); /* waited too long: the stall has to be heard again */
+    }
     if (is_over) { /* also when somebody ended it early: the result speaks for itself */
         g->done_s = s->time_s;
         g->step = GUIDE_DONE;
     } else if (is_step_done(g, s, checks_seen)) {
-        go_on(g, s);
+        go_to(g, s, (GuideStep)(g->step + 1));
     }
 }
 
-int guide_wants_machine(const Guide *g, const PbSignals *s)
+GuideNeed guide_need(const Guide *g, const PbSignals *s)
 {
-    return g->step > GUIDE_ON && g->step < GUIDE_OFF && !s->machine_on;
+    int is_at_work = g->step > GUIDE_ON && g->step < GUIDE_OFF;
+    if (g->step >= GUIDE_FINISH) {
+        return GUIDE_NEED_NOTHING; /* the hole can be closed whatever is in the hose */
+    }
+    return s->clear_left_s > 0.0          ? GUIDE_NEED_WAIT
+           : s->plugged && s->machine_on  ? GUIDE_NEED_OFF
+           : s->plugged                   ? GUIDE_NEED_CLEAR
+           : s->spilling && s->machine_on ? GUIDE_NEED_INSIDE
+           : is_at_work && !s->machine_on ? GUIDE_NEED_ON
+                                          : GUIDE_NEED_NOTHING;
+}
+
+int guide_hears_fill(const Guide *g, const PbSignals *s)
+{
+    return g->full >= heard_full || s->rattle >= heard_full;
 }

@@ -22,6 +22,17 @@ typedef enum GuideStep {
     GUIDE_STEPS
 } GuideStep;
 
+/* What has to be seen to before the step goes on. */
+typedef enum GuideNeed {
+    GUIDE_NEED_NOTHING,
+    GUIDE_NEED_ON,     /* the machine, in a step that wants it on */
+    GUIDE_NEED_OFF,    /* the machine, before a clogged hose is opened */
+    GUIDE_NEED_CLEAR,  /* a clogged hose, with the machine off */
+    GUIDE_NEED_WAIT,   /* it is being cleared, the machine is locked out */
+    GUIDE_NEED_INSIDE, /* the tube: fill blows out in front of the hole */
+    GUIDE_NEEDS
+} GuideNeed;
+
 typedef struct Guide {
     int is_on;
     GuideStep step;
@@ -35,7 +46,9 @@ typedef struct Guide {
 Guide guide_begin(double far_m);
 /* Once a frame or oftener. `is_over`: the run has ended. */
 void guide_next(Guide *g, const PbSignals *s, int checks_seen, int is_over);
-/* The machine has to be on in this step and is not. */
-int guide_wants_machine(const Guide *g, const PbSignals *s);
+/* What is in the way of this step now. */
+GuideNeed guide_need(const Guide *g, const PbSignals *s);
+/* Has fill been heard at this stop? Until then there is no rattle that could thin. */
+int guide_hears_fill(const Guide *g, const PbSignals *s);
 
 #endif

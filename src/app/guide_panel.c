@@ -28,6 +28,20 @@ void guide_frame(App *app)
     guide_next(&app->guide, &app->run.view->signals, app->cautions_seen, app->run.has_result);
 }
 
+int guide_is_done(const App *app)
+{
+    return app->guide.is_on && app->guide.step == GUIDE_DONE;
+}
+
+void guide_first_exercise(App *app)
+{
+    if (app->exercises.count > 0) { /* they stand in the order of the course */
+        app_run_exercise(app, &app->exercises.rows[0].exercise);
+    } else {
+        app_go(app, SCREEN_DOOR);
+    }
+}
+
 typedef struct KeyText {
     char text[32];
 } KeyText;
@@ -41,15 +55,48 @@ static KeyText key(App *app, KeyAction action) /* a copy: the name's own room is
     return k;
 }
 
+/* What stands in the way, and what to do about it. */
+static const char *need_words(App *app, GuideNeed need, char *text, size_t size)
+{
+    switch (need) {
+    case GUIDE_NEED_OFF:
+        snprintf(text, size,
+                 _("The hose is full of cellulose: the stall went on too long. Press %s to switch "
+                   "off before the hose is opened."),
+                 key(app, KEY_MACHINE).text);
+        return _("Clogged: switch off");
+    case GUIDE_NEED_CLEAR:
+        snprintf(text, size, _("Press %s or choose Clear the clog."), key(app, KEY_CLEAR).text);
+        return _("Clogged: clear the hose");
+    case GUIDE_NEED_WAIT:
+        snprintf(text, size,
+                 _("The hose is open and the machine is locked out: %s to go. Then switch on, and "
+                   "listen for the stall again."),
+                 app_fmt(app, 0, ceil(app->run.view->signals.clear_left_s), "s"));
+        return _("The hose is being cleared");
+    case GUIDE_NEED_INSIDE:
+        snprintf(text, size, _("Cellulose blows out in front of the hole. Hold %s, or switch off."),
+                 key(app, KEY_TUBE_IN).text);
+        return _("Push the tube in");
+    default:
+        snprintf(text, size,
+                 _("Press %s or choose On. Listen: air first, then the rattle of cellulose."),
+                 key(app, KEY_MACHINE).text);
+        return _("Switch the machine on");
+    }
+}
+
 /* What to do now, with the keys as they are set. */
 static const char *step_words(App *app, char *text, size_t size)
 {
-    GuideStep step = app->guide.step;
-    if (guide_wants_machine(&app->guide, &app->run.view->signals)) {
-        step = GUIDE_ON;
-    }
+    const PbSignals *s = &app->run.view->signals;
+    GuideNeed need = guide_need(&app->guide, s);
+    int is_heard = guide_hears_fill(&app->guide, s);
     text[0] = '\0';
-    switch (step) {
+    if (need != GUIDE_NEED_NOTHING) {
+        return need_words(app, need, text, size);
+    }
+    switch (app->guide.step) {
     case GUIDE_CHECKS:
         snprintf(text, size, "%s",
                  _("F1 opens the list. Check off what is done, then choose Understood."));
@@ -61,14 +108,14 @@ static const char *step_words(App *app, char *text, size_t size)
                  key(app, KEY_TUBE_IN).text);
         return _("Push the tube in");
     case GUIDE_ON:
-        snprintf(text, size,
-                 _("Press %s or choose On. Listen: air first, then the rattle of cellulose."),
-                 key(app, KEY_MACHINE).text);
-        return _("Switch the machine on");
+        return need_words(app, GUIDE_NEED_ON, text, size);
     case GUIDE_STALL:
-        snprintf(text, size, "%s",
-                 _("Dense rattle: cellulose is flowing. When it packs tight around the tube end "
-                   "the rattle thins, the pitch rises and the needle climbs. That is the stall."));
+        snprintf(
+            text, size, "%s",
+            !is_heard
+                ? _("Air first: cellulose is on its way down the hose. Listen for the rattle.")
+                : _("Dense rattle: cellulose is flowing. When it packs tight around the tube end "
+                    "the rattle thins, the pitch rises and the needle climbs. That is the stall."));
         return _("Wait for the stall");
     case GUIDE_PULL:
         snprintf(text, size,
@@ -78,7 +125,8 @@ static const char *step_words(App *app, char *text, size_t size)
         return _("Stalled: pull back {step}");
     case GUIDE_STALL_2:
         snprintf(text, size, "%s",
-                 _("The tube end has room: the rattle is back. Wait until it thins."));
+                 is_heard ? _("The tube end has room: the rattle is back. Wait until it thins.")
+                          : _("Listen: the rattle comes back where the tube end has room."));
         return _("And again: wait");
     case GUIDE_PULL_2:
         snprintf(text, size, _("Press %s, as before. Each stop packs about {step} of the bay."),
@@ -176,13 +224,18 @@ void guide_ring_draw(App *app)
         [GUIDE_STALL] = "comb",      [GUIDE_PULL] = "tube",   [GUIDE_STALL_2] = "comb",
         [GUIDE_PULL_2] = "tube",     [GUIDE_STALL_3] = "fan", [GUIDE_OFF] = "machine",
         [GUIDE_FINISH] = "finish"};
+    static const char *const needed[GUIDE_NEEDS] = {[GUIDE_NEED_ON] = "machine",
+                                                    [GUIDE_NEED_OFF] = "machine",
+                                                    [GUIDE_NEED_CLEAR] = "clear",
+                                                    [GUIDE_NEED_WAIT] = "clear",
+                                                    [GUIDE_NEED_INSIDE] = "tube"};
     Ui *ui = &app->ui;
     const Guide *g = &app->guide;
     if (!g->is_on || g->step >= GUIDE_DONE) {
         return;
     }
-    int is_off = guide_wants_machine(g, &app->run.view->signals);
-    const AppMark *m = app_mark_find(app, is_off ? "machine" : places[g->step]);
+    GuideNeed need = guide_need(g, &app->run.view->signals);
+    const AppMark *m = app_mark_find(app, needed[need] != NULL ? needed[need] : places[g->step]);
     if (m != NULL) {
         GfxRect r = {m->rect.x - 4.0f, m->rect.y - 4.0f, m->rect.w + 8.0f, m->rect.h + 8.0f};
         ui_layer(ui, NULL);
@@ -202,7 +255,7 @@ void guide_card_draw(App *app)
     const UiTheme *t = ui->theme;
     GfxColor none = {0, 0, 0, 0};
     const char *text =
-        app_said(app, _("Two minutes: push a tube into a wall bay, hear it stall, pull back "
+        app_said(app, _("A few minutes: push a tube into a wall bay, hear it stall, pull back "
                         "{step}, and pack half of the bay. Each step waits for you. Quit any time; "
                         "it is on the start screen under Guide."));
     float wide = fminf(ui_px(ui, 560), ui->width - 32.0f) - 2.0f * ui_px(ui, 24);

@@ -57,6 +57,26 @@ static void keys(Column *c, int a, int b)
     }
 }
 
+/* W and S pull and push, whichever way the tube points: the hands do the same at every hole, and
+ * the picture goes with the hand only by the mouse. So the two say what they do. */
+static void tube_keys(Column *c)
+{
+    Ui *ui = &c->app->ui;
+    const UiTheme *t = ui->theme;
+    const char *pull = _("pull out"), *push = _("push in");
+    if (!c->with_keys) {
+        return;
+    }
+    float x = c->r.x, gap_px = ui_px(ui, 4), base = c->y + ui_px(ui, 15);
+    x += ui_key(ui, x, c->y, cap(c->app, KEY_TUBE_OUT)) + gap_px;
+    x += ui_label(ui, x, base, 12, UI_REGULAR, t->ink2, UI_LEFT, pull) + ui_px(ui, 8);
+    x += ui_key(ui, x, c->y, cap(c->app, KEY_TUBE_IN)) + gap_px;
+    if (x + ui_width(ui, 12, UI_REGULAR, push) <= c->r.x + c->r.w) {
+        ui_label(ui, x, base, 12, UI_REGULAR, t->ink2, UI_LEFT, push);
+    }
+    c->y += gap(c, 26);
+}
+
 static int slider(Column *c, int id, const char *mark, double *value, double step, double wax)
 {
     Ui *ui = &c->app->ui;
@@ -87,7 +107,7 @@ static void tube_and_turn(Column *c)
     if (slider(c, ID_TUBE, "tube", &share, 0.025 / max, -1.0)) {
         app_tube_to(app, share * max);
     }
-    keys(c, KEY_TUBE_OUT, KEY_TUBE_IN);
+    tube_keys(c);
     const char *ways[2] = {_("Down"), _("Up")};
     float y = c->y;
     ui_label(&app->ui, c->r.x, y + gap(c, 14.5), 14, UI_BOLD, app->ui.theme->ink, UI_LEFT,

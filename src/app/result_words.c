@@ -115,6 +115,28 @@ static float sentence(Ui *ui, float x, float y, float w, float left, const char 
            ui_px(ui, 4);
 }
 
+/* After the guide: what was done, and what comes next. Half of a bay has no grade. */
+static void guide_words(App *app, const char *words[SENTENCES],
+                        char text[SENTENCES][IO_DEBRIEF_BYTES])
+{
+    const PbResult *k = &app->run.result;
+    words[0] = _("Done:");
+    words[1] = _("Next:");
+    if (k->blow_out || k->stall_count < 3) {
+        SDL_snprintf(text[0], IO_DEBRIEF_BYTES, "%s",
+                     _("the run ended before the guide was through. Nothing here is graded."));
+    } else {
+        SDL_snprintf(
+            text[0], IO_DEBRIEF_BYTES,
+            _("tube in, %d stalls heard, pulled back after each, machine off, hole closed, "
+              "in %s. Half of the bay is packed; nothing here is graded."),
+            k->stall_count, app_fmt_clock(app, k->duration_s));
+    }
+    SDL_snprintf(text[1], IO_DEBRIEF_BYTES, "%s",
+                 _("exercise 1 is the whole bay, first with the wall open. Add your name on the "
+                   "start screen and your runs are saved."));
+}
+
 /* The sentences in a box at the top of `r`; `is_stacked`: each under its word, for narrow columns.
  * Returns the height used. */
 float result_short_draw(App *app, GfxRect r, int is_stacked)
@@ -123,27 +145,27 @@ float result_short_draw(App *app, GfxRect r, int is_stacked)
     const UiTheme *t = ui->theme;
     char text[IO_DEBRIEF_SENTENCES][IO_DEBRIEF_BYTES];
     IoReaderTaste taste = app_reader(app);
-    const char *words[SENTENCES + 1] = {io_debrief_head(0, taste.language),
-                                        io_debrief_head(1, taste.language),
-                                        io_debrief_head(2, taste.language), _("Guide:")};
-    const char *all[SENTENCES + 1] = {
-        text[0], text[1], text[2],
-        _("half of the bay is packed, so this is not a pass. Now the whole bay: exercise 1, first "
-          "open, then closed. Add your name on the start screen and your runs are saved.")};
-    int is_guide = app->guide.is_on && app->guide.step == GUIDE_DONE;
-    int count = SENTENCES + is_guide;
+    const char *words[SENTENCES] = {io_debrief_head(0, taste.language),
+                                    io_debrief_head(1, taste.language),
+                                    io_debrief_head(2, taste.language)};
+    int is_guide = guide_is_done(app), count = is_guide ? 2 : SENTENCES;
     GfxColor none = {0, 0, 0, 0};
     float in = ui_px(ui, 14), left = 0.0f, high = ui_px(ui, 12), w = r.w - 2 * in;
-    if (is_stacked) { /* the grade stands on another list then */
+    int has_head = is_stacked && !is_guide; /* the grade stands on another list then */
+    if (has_head) {
         high += ui_px(ui, 30);
     }
-    io_debrief_sentences(&app->run.score, &app->run.config.exercise, taste, text);
+    if (is_guide) {
+        guide_words(app, words, text);
+    } else {
+        io_debrief_sentences(&app->run.score, &app->run.config.exercise, taste, text);
+    }
     for (int i = 0; i < count && !is_stacked; i++) {
         float wide = ui_width(ui, 14, UI_BOLD, words[i]) + ui_px(ui, 10);
         left = wide > left ? wide : left;
     }
     for (int i = 0; i < count; i++) {
-        high += ui_paragraph(ui, 0, 0, w - left, 14, UI_REGULAR, none, all[i]) + ui_px(ui, 4) +
+        high += ui_paragraph(ui, 0, 0, w - left, 14, UI_REGULAR, none, text[i]) + ui_px(ui, 4) +
                 (is_stacked ? ui_px(ui, 20) : 0.0f);
     }
     GfxRect box = {r.x, r.y, r.w, high};
@@ -151,7 +173,7 @@ float result_short_draw(App *app, GfxRect r, int is_stacked)
     ui_round_line(ui, box, ui_px(ui, 6), 1.0f, t->edge);
     app_mark(app, "short", box);
     float y = box.y + ui_px(ui, 22);
-    if (is_stacked) {
+    if (has_head) {
         const PbScore *s = &app->run.score;
         char head[120];
         SDL_snprintf(head, sizeof head, "%.0f / 100  %s%s%s", s->total,
@@ -165,9 +187,9 @@ float result_short_draw(App *app, GfxRect r, int is_stacked)
         if (is_stacked) {
             ui_label(ui, box.x + in, y, 14, UI_BOLD, t->ink, UI_LEFT, words[i]);
             y += ui_px(ui, 20);
-            y += ui_paragraph(ui, box.x + in, y, w, 14, UI_REGULAR, t->ink, all[i]) + ui_px(ui, 4);
+            y += ui_paragraph(ui, box.x + in, y, w, 14, UI_REGULAR, t->ink, text[i]) + ui_px(ui, 4);
         } else {
-            y += sentence(ui, box.x + in, y, w, left, words[i], all[i]);
+            y += sentence(ui, box.x + in, y, w, left, words[i], text[i]);
         }
     }
     return high;

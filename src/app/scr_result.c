@@ -246,10 +246,12 @@ static void buttons(App *app, GfxRect r)
                 {ID_TO_YEARS, "years", N_("Years later")},
                 {ID_TO_SIDE, "side", N_("Side by side")},
                 {ID_QUIT, "quit", N_("Leave")}};
+    const char *words[5];
     float gap = ui_px(ui, 8), wide[5], sum = 0.0f;
-    int count = 5, chosen = 0;
+    int count = 5, chosen = 0, is_guide = guide_is_done(app);
     for (int i = 0; i < 5; i++) {
-        wide[i] = ui_width(ui, 14, UI_BOLD, _(all[i].words)) + ui_px(ui, 14);
+        words[i] = i == 0 && is_guide ? _("Start exercise 1") : _(all[i].words);
+        wide[i] = ui_width(ui, 14, UI_BOLD, words[i]) + ui_px(ui, 14);
         sum += wide[i] + (i ? gap : 0.0f);
     }
     if (sum > r.w) {
@@ -259,12 +261,16 @@ static void buttons(App *app, GfxRect r)
     for (int i = 0; i < count; i++) {
         GfxRect b = {floorf(x), r.y, floorf(wide[i] + spare), r.h};
         app_mark(app, all[i].mark, b);
-        chosen = ui_button(ui, all[i].id, b, _(all[i].words), i == 0, 0) ? all[i].id : chosen;
+        chosen = ui_button(ui, all[i].id, b, words[i], i == 0, 0) ? all[i].id : chosen;
         x += wide[i] + spare + gap;
     }
     switch (chosen) {
     case ID_AGAIN:
-        app_again(app);
+        if (is_guide) {
+            guide_first_exercise(app);
+        } else {
+            app_again(app);
+        }
         break;
     case ID_TO_DEBRIEF:
         app_go(app, SCREEN_DEBRIEF);
@@ -318,7 +324,9 @@ static void columns(App *app, GfxRect r, GfxRect inner, double px_m)
     float split = fminf(r.w * (is_wide ? 0.34f : 0.5f), ui_px(ui, 520));
     GfxRect right = {ui->width - 16.0f - split, top, split, r.h};
     GfxRect mid = {r.x, top, right.x - gap - r.x, r.h};
-    float y = grade(app, right, with_travel && !is_wide && r.h < ui_px(ui, 590));
+    float y = guide_is_done(app)
+                  ? top
+                  : grade(app, right, with_travel && !is_wide && r.h < ui_px(ui, 590));
     if (is_wide) {
         GfxRect list = {mid.x + mid.w * 0.54f, top, mid.w * 0.46f, mid.h};
         mid.w = mid.w * 0.54f - gap;
@@ -385,7 +393,7 @@ static void draw(App *app)
     wall_frame_draw(app, inner, stud);
     app->bay = (GfxRect){inner.x - stud, inner.y, 0, 0};
     float note_x = inner.x + inner.w + stud + ui_px(ui, 26);
-    if (e->must_not_fill[0] == '\0') {
+    if (e->must_not_fill[0] == '\0' && !guide_is_done(app)) { /* half was left on purpose */
         spots_draw(app, inner, px_m, note_x, note_w);
     }
     app->bay = (GfxRect){0, 0, 0, 0};
@@ -405,7 +413,11 @@ static void draw(App *app)
         if (app->result_tab == 0) {
             result_short_draw(app, list, 1);
         } else if (app->result_tab == 1) {
-            grade(app, list, 1);
+            if (guide_is_done(app)) {
+                facts(app, list);
+            } else {
+                grade(app, list, 1);
+            }
         } else if (app->result_tab == 2) {
             facts(app, list);
         } else {

@@ -128,6 +128,9 @@ START_TEST(a_mouth_outside_and_a_bay_that_never_stalls)
     begin();
     g.tube_in_m = -0.04;
     (void)hold(3.0);
+    ck_assert(!seen[PB_HINT_OUTSIDE]); /* air alone is nobody's loss */
+    g.spilling = 1;
+    (void)hold(3.0);
     ck_assert(seen[PB_HINT_OUTSIDE]);
     begin();
     (void)hold(100.0);

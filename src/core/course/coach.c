@@ -142,7 +142,7 @@ PbHint pb_coach_next(PbCoach *c, const PbSignals *g)
         listen(c, g);
     }
     c->plug_s = g->plugged ? c->plug_s + dt : 0.0;
-    int is_wasted = g->tube_in_m < -0.01 && g->machine_on && g->rattle > 0.05;
+    int is_wasted = g->spilling && g->machine_on; /* as the event that the marks go by */
     c->outside_s = is_wasted ? c->outside_s + dt : 0.0;
     PbHint now = judge(c, g, has_arrived, from, had_stalled);
     return show(c, now, g->time_s);

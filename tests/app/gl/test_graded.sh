@@ -6,6 +6,7 @@ script "$root/tests/app/gl/graded.script" || fail "graded"
 [ -s "$work/graded.png" ] || fail "no picture"
 # 6 checks and 5 points of 15
 script "$root/tests/app/gl/plug_power.script" "$root/assets/exercises/damp-material.json" || fail "plug"
+script "$root/tests/app/gl/spill.script" "$root/assets/exercises/plain-2x4.json" || fail "outside"
 cli=$(dirname "$program")/../cli/pullback-cli
 [ -x "$cli" ] || pass_over "there is no pullback-cli beside the program"
 db=$work/data/pullback/pullback.db

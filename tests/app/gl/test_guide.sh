@@ -14,6 +14,9 @@ if [ -z "${PB_INSIDE:-}" ]; then
         done
         grep -q '"guide": "seen"' "$work/config/pullback/settings.json" || fail "not kept: seen"
     done
+    rm -rf "$work/config"
+    script "$root/tests/app/gl/guide_clog.script" --guide || fail "a hose that clogs"
+    [ -s "$work/guide_end.png" ] || fail "no picture of its end"
     # the guide opens the wall; practice after it has the sight that the person had chosen
     place=$(mktemp -d) # script lines part at spaces
     cp "$root/assets/exercises/plain-2x4.json" "$place/bay.json"
