@@ -1,6 +1,8 @@
 /* The command line of the window program. Anything it does not know is refused with a sentence. */
 #include "app.h"
 
+#include "io/doc.h"
+
 #include <ctype.h>
 #include <errno.h>
 #include <math.h>
@@ -43,10 +45,9 @@ static int refuse(const char *what, const char *value, const char *wanted)
 
 static int number(const char *text, double low, double high, double *out)
 {
-    char *end = NULL;
-    errno = 0;
-    double v = strtod(text, &end);
-    if (errno != 0 || end == text || *end != '\0' || !(v >= low && v <= high)) {
+    double v = 0.0;
+    const char *end = io_plain_number(text, &v);
+    if (end == NULL || *end != '\0' || !(v >= low && v <= high)) {
         return 0;
     }
     *out = v;

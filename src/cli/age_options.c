@@ -4,6 +4,7 @@
 #include "verbs.h"
 
 #include "core/units.h"
+#include "io/doc.h"
 #include "io/field_file.h"
 
 #include <errno.h>
@@ -38,9 +39,9 @@ static int bad_number(const char *name, const char *text, double low, double hig
 
 static int parse_number(const char *name, const char *text, double low, double high, double *out)
 {
-    char *end;
-    double v = strtod(text, &end);
-    if (end == text || *end != '\0') {
+    double v;
+    const char *end = io_plain_number(text, &v);
+    if (end == NULL || *end != '\0') {
         return cli_usage("age", "%s \"%s\": expected a number from %g to %g", name, text, low,
                          high);
     }
@@ -89,17 +90,22 @@ static int take_option(const Option *at, const char *value)
 
 static int take_times(AgeOptions *o, const char *text)
 {
+    const char *whole = text;
     double last = 0.0;
     o->at_count = 0; /* of an option given twice the last one counts, here as elsewhere */
     for (;;) {
-        char *end;
-        double v = strtod(text, &end);
-        if (end == text || (*end != ',' && *end != '\0') || o->at_count == AGE_MAX_TIMES) {
-            return cli_usage("age", "--at: expected up to %d years with commas between them",
-                             AGE_MAX_TIMES);
+        double v;
+        const char *end = io_plain_number(text, &v);
+        if (end == NULL || (*end != ',' && *end != '\0') || o->at_count == AGE_MAX_TIMES) {
+            return cli_usage("age", "--at \"%s\": expected up to %d years with commas between them",
+                             whole, AGE_MAX_TIMES);
         }
         if (!(v > last && v <= PB_SETTLE_MAX_YEARS)) {
-            return bad_number("--at", text, last, PB_SETTLE_MAX_YEARS);
+            fprintf(stderr,
+                    "pullback-cli age: --at %s: %.*s is out of range, expected rising years above "
+                    "%g, at most %g\n",
+                    whole, (int)(end - text), text, last, PB_SETTLE_MAX_YEARS);
+            return CLI_BAD_INPUT;
         }
         o->at_years[o->at_count++] = last = v;
         if (*end == '\0') {

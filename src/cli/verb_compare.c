@@ -7,6 +7,7 @@
 
 #include "io/compare_file.h"
 #include "io/compare_words.h"
+#include "io/doc.h"
 #include "io/house_file.h"
 #include "io/output_file.h"
 #include "io/parallel.h"
@@ -34,14 +35,15 @@ typedef struct Options {
 static int read_years(const char *text, Options *o)
 {
     o->year_count = 0;
-    if (!(strtod(text, NULL) == 0.0)) {
+    double first = 0.0;
+    if (io_plain_number(text, &first) == NULL || first != 0.0) {
         o->years[o->year_count++] = 0.0;
     }
     for (const char *at = text;;) {
-        char *end;
-        double y = strtod(at, &end);
+        double y = 0.0;
+        const char *end = io_plain_number(at, &y);
         int is_later = o->year_count == 0 || y > o->years[o->year_count - 1];
-        if (end == at || !(y >= 0.0 && y <= PB_SETTLE_MAX_YEARS) || !is_later ||
+        if (end == NULL || !(y >= 0.0 && y <= PB_SETTLE_MAX_YEARS) || !is_later ||
             o->year_count == PB_COMPARE_MAX_TIMES || (*end != '\0' && *end != ',')) {
             return cli_usage("compare",
                              "--years \"%s\": expected a rising list of at most %d years, 0 to %g",

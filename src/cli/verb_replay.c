@@ -19,9 +19,8 @@ typedef struct ReplayOptions {
 
 static int read_seconds(const char *text, double *seconds)
 {
-    char *end;
-    *seconds = strtod(text, &end);
-    return *end == '\0' && end != text && *seconds >= 0.0 && *seconds <= 1e5;
+    const char *end = io_plain_number(text, seconds);
+    return end != NULL && *end == '\0' && *seconds >= 0.0 && *seconds <= 1e5;
 }
 
 static int parse(int argc, char **argv, ReplayOptions *o)

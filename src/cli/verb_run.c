@@ -55,9 +55,8 @@ static int read_grid(const char *text, int *cells)
 
 static int read_pace(const char *text, double *pace)
 {
-    char *end;
-    *pace = strtod(text, &end);
-    return *end == '\0' && end != text && *pace >= 0.01 && *pace <= 1000.0;
+    const char *end = io_plain_number(text, pace);
+    return end != NULL && *end == '\0' && *pace >= 0.01 && *pace <= 1000.0;
 }
 
 static int parse(int argc, char **argv, RunOptions *o)

@@ -23,9 +23,8 @@ static const char usage[] =
 
 static int read_points(const char *text, double *points)
 {
-    char *end;
-    *points = strtod(text, &end);
-    return *end == '\0' && end != text && *points >= 0.0 && *points <= 100.0;
+    const char *end = io_plain_number(text, points);
+    return end != NULL && *end == '\0' && *points >= 0.0 && *points <= 100.0;
 }
 
 /* Options whose value is taken as it is. */

@@ -318,6 +318,18 @@ PbStatus io_doc_parse(const char *name, const char *text, size_t size, IoDoc *do
     return PB_OK;
 }
 
+const char *io_plain_number(const char *text, double *value)
+{
+    const char *digits = text + (text[0] == '-' || text[0] == '+');
+    char *end;
+    if (strchr(".0123456789", digits[0]) == NULL || digits[0] == '\0' ||
+        (digits[0] == '0' && (digits[1] == 'x' || digits[1] == 'X'))) {
+        return NULL;
+    }
+    *value = strtod(text, &end);
+    return end != text ? end : NULL;
+}
+
 PbStatus io_doc_load(const char *path, IoDoc *doc, PbError *err)
 {
     char *text;

@@ -151,6 +151,15 @@ static void read_dimensionless(IoReader *r, IoValue *v, PbHeatCase *c)
     io_number(r, v, "da", kind == PB_HEAT_KIND_BRINKMAN, 1e-12, 1e6, "(Darcy number)", &da);
     io_number(r, v, "aspect", 0, 0.02, 50.0, "(height over width)", &aspect);
     io_end(r, v);
+    /* what drives the air in the scaled equations: docs/formats/heat.md */
+    double drive = kind == PB_HEAT_KIND_AIR        ? ra * pr
+                   : kind == PB_HEAT_KIND_BRINKMAN ? ra / da
+                                                   : ra;
+    if (r->status == PB_OK && !(drive < PB_HEAT_MOST_DRIVE)) {
+        io_complain(r, io_child(r, v, "ra"), PB_ERR_RANGE, "\"ra\": %g %s is %g, expected below %g",
+                    ra, kind == PB_HEAT_KIND_AIR ? "times \"pr\"" : "over \"da\"", drive,
+                    PB_HEAT_MOST_DRIVE);
+    }
     if (r->status == PB_OK) {
         pb_heat_case_dimensionless(c, (PbHeatKind)kind, ra, pr, da, aspect);
     }

@@ -13,12 +13,18 @@ static PbStatus check_name(const Store *s, const char *name, PbError *err)
 /* Refuses a name that somebody else has. id 0: nobody yet. */
 static PbStatus check_free(Store *s, const char *name, int64_t id, PbError *err)
 {
-    int64_t other;
-    PbStatus status =
-        store_number(s, &other, err, "cannot read",
-                     "SELECT id FROM learners WHERE name = ? AND id <> ?", "ti", name, id);
+    static const char doing[] = "cannot read";
+    sqlite3_stmt *stmt;
+    char other[sizeof(((StoreLearner *)0)->name)]; /* names that differ in case alone are one */
+    PB_TRY(store_prepare(s, &stmt, err, doing,
+                         "SELECT name FROM learners WHERE name = ? AND id <> ?", "ti", name, id));
+    PbStatus status = store_row(s, stmt, err, doing);
     if (status == PB_OK) {
-        return store_fail(s, err, PB_ERR_RANGE, "there is a learner \"%s\" already", name);
+        store_text(stmt, 0, other, sizeof other);
+    }
+    sqlite3_finalize(stmt);
+    if (status == PB_OK) {
+        return store_fail(s, err, PB_ERR_RANGE, "there is a learner \"%s\" already", other);
     }
     return status == PB_ERR_NO_RESULT ? PB_OK : status;
 }

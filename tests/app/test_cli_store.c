@@ -187,6 +187,7 @@ static const struct {
     {"runs export 7 y --db t.db", 1, "there is no run 7"},
     {"runs import a.pbrun --db t.db", 2, "--learner NAME is missing"},
     {"runs comment 1 --part hands --db t.db", 2, "are missing"},
+    {"runs comment 1 --part hands --points 0x10 --db t.db", 2, "expected 0 to 100"},
     {"runs comment 1 --part hands --points nan --db t.db", 2, "expected 0 to 100"},
     {"runs comment 1 --part hands --points -1 --db t.db", 2, "expected 0 to 100"},
     {"runs list --json --csv --db t.db", 2, "expected list"},

@@ -83,7 +83,7 @@ static PbStatus check_sides(const PbHeatSide *side, PbError *err)
 
 static int is_positive(double v)
 {
-    return v > 0.0 && v < 1e15;
+    return v > 0.0 && v < PB_HEAT_MOST_DRIVE;
 }
 
 static PbStatus check_size(const PbHeatSetup *p, PbError *err)
@@ -103,8 +103,8 @@ static PbStatus check_setup(const PbHeatSetup *p, PbError *err)
     PB_TRY(check_cells(p, err));
     PB_TRY(check_sides(p->side, err));
     if (!is_positive(p->heat_capacity_j_m3k) || !is_positive(p->viscosity_m2_s) ||
-        !(p->expansion_1_k >= 0.0 && p->expansion_1_k < 1e15) ||
-        !(p->gravity_m_s2 >= 0.0 && p->gravity_m_s2 < 1e15) ||
+        !(p->expansion_1_k >= 0.0 && p->expansion_1_k < PB_HEAT_MOST_DRIVE) ||
+        !(p->gravity_m_s2 >= 0.0 && p->gravity_m_s2 < PB_HEAT_MOST_DRIVE) ||
         !(p->radiation_w_m2k >= 0.0 && p->radiation_w_m2k < 1e3) ||
         !(fabs(p->up_x * p->up_x + p->up_y * p->up_y - 1.0) < 1e-6)) {
         return pb_fail(err, PB_ERR_RANGE, "a property of the air is out of range");

@@ -18,6 +18,8 @@
 #include "core/status.h"
 
 #define PB_HEAT_MAX_LINES 2048
+/** No property of the air, nor what drives it in scaled equations, reaches this. */
+#define PB_HEAT_MOST_DRIVE 1e15
 /** Cases and bays whose matrices would need more are refused. Our choice. */
 #define PB_HEAT_MAX_BYTES ((size_t)1 << 30)
 

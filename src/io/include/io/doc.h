@@ -13,6 +13,12 @@
 
 #include <jansson.h>
 
+/**
+ * @brief A number as people type it: decimal, no blank in front, no hexadecimal, no "inf" or "nan".
+ * @return the place behind it, or NULL when `text` does not begin with one
+ */
+const char *io_plain_number(const char *text, double *value);
+
 #define IO_MAX_BYTES (1024u * 1024u) /**< largest JSON file that io_doc_load reads */
 
 typedef struct IoValue IoValue;
