@@ -116,8 +116,11 @@ typedef struct App {
     AppNotice notice;
     AppStanding standing; /* what is so now and is told as long as it is */
     AppCard card;
-    int focus_next;  /* widget to have the keyboard from the next frame on; -1 = as it is */
-    float card_high; /* room for the rows of the settings */
+    int focus_next; /* widget to have the keyboard from the next frame on; -1 = as it is */
+    int band_rows, band_need; /* of the top band: now, and what it needs */
+    float page_px;            /* how far the page is scrolled; page.c */
+    int page_focus;           /* what was last brought into view */
+    float card_high;          /* room for the rows of the settings */
     int card_top, is_watched;
     int drop_text;   /* what a key typed that has just opened a card */
     char field[600]; /* what is typed on a card */
@@ -209,6 +212,7 @@ enum {
     ID_SHAKE,
     ID_BACK,
     ID_GUIDE_SKIP,
+    ID_PAGE,
     ID_DOOR_ROOMS = 600, /* and three more */
     ID_DOOR_CHANGE = 610,
     ID_DOOR_LIST,
@@ -266,6 +270,10 @@ void app_draw_and_show(App *app);
 void app_mark(App *app, const char *name, GfxRect rect);
 const AppMark *app_mark_find(const App *app, const char *name);
 void app_notice(App *app, const char *title, const char *text, int is_danger, double seconds);
+/* page.c: between the two the room has at least `least_px` (at 100 %) of height; page_begin returns
+ * what the window has, for page_end. */
+float page_begin(App *app, float least_px);
+void page_end(App *app, float high);
 /* events.c */
 void app_input_event(App *app, const SDL_Event *event);
 void app_text_size(App *app, double by);
@@ -331,6 +339,15 @@ GfxFieldData bay_field(App *app);
 void app_card_draw(App *app);
 void app_top_band(App *app, const char *title, const char *detail);
 float app_band_height(const App *app);
+float app_band_row_high(const App *app); /* of its first row */
+/* In which row stand the second group and the switches, so that all of it fits: beside the title,
+ * one row under it, or each in a row of its own. */
+typedef struct BandPlan {
+    int second, switches;
+} BandPlan;
+BandPlan app_band_plan(App *app, float title, float second, float switches);
+float app_band_y(const App *app, int row); /* of the buttons in it */
+float app_switches_width(const App *app);
 /* Units, language and text size up to `right`; those that would begin left of `least` are left out.
  * Returns the left end. */
 float app_switches_draw(App *app, float right, float y, float high, float least);
@@ -365,6 +382,7 @@ void coach_frame(App *app);
 int sight_may_tell(const App *app, PbEventKind kind);
 void taped_wall_draw(App *app, GfxRect inner, double px_m);
 void taped_side_draw(App *app, GfxRect r);
+float taped_side_width(App *app); /* that it needs */
 void sound_open(App *app);
 void sound_close(App *app);
 void sound_frame(App *app);

@@ -71,8 +71,9 @@ static void painted_face(const Gauge *g, const Face *f)
         }
         if (k == 0 || k == 1) { /* probed and pencilled */
             ui_dashes(ui, x, f->r.y + 4.0f, x, f->floor_y - 4.0f, 1.5f, 5.0f, t->ink2);
-            ui_label(ui, x + (k ? 1.0f : -1.0f) * ui_px(ui, 5), f->r.y + f->r.h * 0.62f, 13,
-                     UI_REGULAR, t->ink2, k ? UI_LEFT : UI_RIGHT, _("stud"));
+            ui_label(ui, x + (k ? 1.0f : -1.0f) * ui_px(ui, 5),
+                     fmaxf(f->r.y + f->r.h * 0.62f, f->r.y + ui_px(ui, 214)), 13, UI_REGULAR,
+                     t->ink2, k ? UI_LEFT : UI_RIGHT, _("stud"));
         }
     }
     ui_rect(ui, f->r.x, f->floor_y - (float)(0.06 * f->px_m), f->r.w, 1.0f, t->edge); /* skirting */
@@ -238,26 +239,40 @@ static void tube_and_hose(const Gauge *g, const Face *f)
     }
 }
 
+static void last_move(const Gauge *g, const SightMemory *m, char *line, size_t size)
+{
+    char pull[24];
+    if (fabs(m->last_pull_m) > 0.01) {
+        gauge_length(g, pull, sizeof pull, fabs(m->last_pull_m));
+        SDL_snprintf(line, size, m->last_pull_m > 0.0 ? _("Last pull: %s") : _("Last push: %s"),
+                     pull);
+    } else {
+        SDL_snprintf(line, size, "%s", _("Not moved yet"));
+    }
+}
+
+float closed_card_width(const Gauge *g, const SightMemory *m)
+{
+    Ui *ui = g->ui;
+    char line[80];
+    last_move(g, m, line, sizeof line);
+    float words =
+        fmaxf(ui_width(ui, 14, UI_REGULAR, line), ui_width(ui, 14, UI_BOLD, _("Mark at the hole")));
+    return fmaxf(ui_px(ui, 182), words + 2.0f * ui_px(ui, 12));
+}
+
 float closed_card_draw(const Gauge *g, const SightMemory *m, float x, float y)
 {
     Ui *ui = g->ui;
     const UiTheme *t = ui->theme;
-    char feet[16], length[24], line[80], pull[24];
+    char feet[16], length[24], line[80];
     int is_us = g->reader.is_us; /* the tube has a mark each foot, or each 10 cm */
     double whole = floor(g->tube_in_m / (is_us ? PB_M_PER_FT : 0.1) + 0.02);
     gauge_figure(g, feet, sizeof feet, is_us ? 0 : 1, is_us ? whole : 0.1 * whole, "");
     gauge_length(g, length, sizeof length, g->tube_in_m);
     float in = ui_px(ui, 12);
-    if (fabs(m->last_pull_m) > 0.01) {
-        gauge_length(g, pull, sizeof pull, fabs(m->last_pull_m));
-        SDL_snprintf(line, sizeof line,
-                     m->last_pull_m > 0.0 ? _("Last pull: %s") : _("Last push: %s"), pull);
-    } else {
-        SDL_snprintf(line, sizeof line, "%s", _("Not moved yet"));
-    }
-    GfxRect r = {x, y, ui_px(ui, 182), ui_px(ui, 112)};
-    r.w = fmaxf(r.w, ui_width(ui, 14, UI_REGULAR, line) + 2 * in);
-    r.w = fmaxf(r.w, ui_width(ui, 14, UI_BOLD, _("Mark at the hole")) + 2 * in);
+    last_move(g, m, line, sizeof line);
+    GfxRect r = {x, y, closed_card_width(g, m), ui_px(ui, 112)};
     ui_round(ui, r, ui_px(ui, 6), t->sheet);
     ui_round_line(ui, r, ui_px(ui, 6), 1.0f, t->edge);
     ui_label(ui, x + in, y + ui_px(ui, 22), 14, UI_BOLD, t->ink, UI_LEFT, _("Mark at the hole"));
@@ -277,25 +292,25 @@ float closed_card_draw(const Gauge *g, const SightMemory *m, float x, float y)
     return r.h;
 }
 
-void closed_caption_draw(const Gauge *g, GfxRect r)
+float closed_caption_draw(const Gauge *g, GfxRect r)
 {
+    static const GfxColor none = {0, 0, 0, 0};
     Ui *ui = g->ui;
     const UiTheme *t = ui->theme;
     char heard[96], line[160];
     if (!g->is_captioned) {
-        return;
+        return 0.0f;
     }
     SDL_snprintf(line, sizeof line, _("You hear: %s"), gauge_caption(g, heard, sizeof heard));
-    double size = 14.0;
-    while (size > 11.0 && ui_width(ui, size, UI_BOLD, line) > r.w - ui_px(ui, 24)) {
-        size -= 1.0;
-    }
-    float w = ui_width(ui, size, UI_BOLD, line) + ui_px(ui, 24), high = ui_px(ui, 30);
-    GfxRect box = {r.x, r.y, w, high};
+    float in = ui_px(ui, 12), w = ui_width(ui, 14, UI_BOLD, line) + 2.0f * in;
+    w = fminf(w, r.w);
+    float tall = ui_paragraph(ui, 0, 0, w - 2.0f * in + 1.0f, 14, UI_BOLD, none, line);
+    GfxRect box = {r.x, r.y, w, tall + ui_px(ui, 10)};
     ui_round(ui, box, ui_px(ui, 6), t->sheet);
     ui_round_line(ui, box, ui_px(ui, 6), 1.0f, t->edge);
-    ui_label(ui, box.x + ui_px(ui, 12), box.y + ui_px(ui, 20), size, UI_BOLD, t->ink, UI_LEFT,
-             line);
+    ui_paragraph(ui, box.x + in, box.y + ui_px(ui, 20), w - 2.0f * in + 1.0f, 14, UI_BOLD, t->ink,
+                 line);
+    return box.h;
 }
 
 void closed_wall_draw(const Gauge *g, const SightMemory *m, GfxRect r, double *px_per_m,

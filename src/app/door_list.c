@@ -201,7 +201,7 @@ static void scroll(App *app, GfxRect r, float row_high)
     d->list_px = r.h;
     d->whole_px = row_high * (float)app->exercises.count;
     if (ui_over(ui, r) && !app_is_covered(app)) {
-        d->scroll_px -= ui->in.wheel * row_high;
+        d->scroll_px -= ui_wheel(ui) * row_high;
     }
     if (d->follow) {
         float top = row_high * (float)d->row;

@@ -62,7 +62,9 @@ void spill_draw(Ui *ui, const PbSignals *s, float x, float y, double px_m, doubl
 void closed_wall_draw(const Gauge *g, const SightMemory *m, GfxRect r, double *px_per_m,
                       GfxRect *hole);
 float closed_card_draw(const Gauge *g, const SightMemory *m, float x, float y);
-void closed_caption_draw(const Gauge *g, GfxRect r);
+float closed_card_width(const Gauge *g, const SightMemory *m);
+/* Wraps in r.w. Returns its height. */
+float closed_caption_draw(const Gauge *g, GfxRect r);
 void closed_memory_step(SightMemory *m, const PbSignals *s);
 
 #endif

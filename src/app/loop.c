@@ -63,10 +63,11 @@ static double room_scale(const App *app)
     return app->screen == SCREEN_BAY ? most : 2.0;
 }
 
-static void draw_scaled(App *app)
+static void lay(App *app)
 {
     Ui *ui = &app->ui;
     app->mark_count = 0;
+    app->band_need = 1;
     app->bay = app->look = (GfxRect){0, 0, 0, 0};
     if (app->focus_next >= 0) {
         ui->focus = app->focus_next;
@@ -77,7 +78,9 @@ static void draw_scaled(App *app)
                                                      : 0;
     ui_begin(ui, (float)app->width, (float)app->height,
              (float)(app->text_scale * app->display_scale));
+    float high = page_begin(app, screen_of(app->screen)->least_px);
     screen_of(app->screen)->draw(app);
+    page_end(app, high);
     cards_draw(app);
     if (app->cautions_open) {
         app_card_draw(app);
@@ -88,6 +91,16 @@ static void draw_scaled(App *app)
     if (ui->copied[0] != '\0') {
         (void)SDL_SetClipboardText(ui->copied);
         ui->copied[0] = '\0';
+    }
+}
+
+/* A top band that turns out to need more rows, or fewer, is laid out with them at once. */
+static void draw_scaled(App *app)
+{
+    lay(app);
+    if (app->band_need != app->band_rows) {
+        app->band_rows = app->band_need;
+        lay(app);
     }
 }
 

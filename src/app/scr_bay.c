@@ -75,11 +75,20 @@ static Layout arranged(App *app, float strip, int is_beside)
     return l;
 }
 
-/* A close look that would be a slit becomes a tab. */
+/* Between the hose and the gauges, for what stands beside a taped wall. */
+static GfxRect taped_room(const App *app, const Layout *l)
+{
+    float x = l->lane + ui_px(&app->ui, 46);
+    return (GfxRect){x, l->bay_inner.y, l->gauges.x - 20.0f - x, l->bay_inner.h};
+}
+
+/* A close look that would be a slit becomes a tab, and so does what stands beside a taped wall. */
 static Layout arrange(App *app, float strip)
 {
     Layout l = arranged(app, strip, 1);
-    return l.is_look_beside && l.look.w < ui_px(&app->ui, 150) ? arranged(app, strip, 0) : l;
+    int is_slit = app->sight == SIGHT_TAPED ? taped_room(app, &l).w < taped_side_width(app)
+                                            : l.look.w < ui_px(&app->ui, 150);
+    return l.is_look_beside && is_slit ? arranged(app, strip, 0) : l;
 }
 
 static void bay_part(App *app, const Layout *l)
@@ -162,9 +171,21 @@ static void open_wall(App *app, const Layout *l, float strip)
     }
 }
 
-static void taped_wall(App *app, const Layout *l)
+static void taped_wall(App *app, const Layout *l, float strip)
 {
     Ui *ui = &app->ui;
+    GfxRect beside = taped_room(app, l), whole = l->look;
+    int is_tabbed = beside.w < taped_side_width(app);
+    if (is_tabbed) {
+        const char *tabs[2] = {_("Wall"), _("Mark at the hole")};
+        GfxRect at = {whole.x, app_band_height(app) + 14.0f + strip, whole.w, ui_px(ui, 34)};
+        app->middle_tab = ui_segments(ui, ID_MIDDLE, at, tabs, 2, app->middle_tab != MIDDLE_BAY);
+        app_mark(app, "middle", at);
+        if (app->middle_tab != MIDDLE_BAY) {
+            taped_side_draw(app, whole);
+            return;
+        }
+    }
     app->bay = (GfxRect){l->bay_inner.x - l->stud, l->bay_inner.y,
                          l->bay_inner.w + 2 * l->stud + 60.0f, l->bay_inner.h};
     app->bay_px_m = l->px_m;
@@ -173,8 +194,9 @@ static void taped_wall(App *app, const Layout *l)
     taped_wall_draw(app, l->bay_inner, l->px_m);
     wall_frame_draw(app, l->bay_inner, l->stud);
     wall_hose_draw(app, l->bay_inner, l->px_m, l->lane);
-    float x = l->lane + ui_px(ui, 46), right = l->gauges.x - 20.0f;
-    taped_side_draw(app, (GfxRect){x, l->bay_inner.y, right - x, l->bay_inner.h});
+    if (!is_tabbed) {
+        taped_side_draw(app, beside);
+    }
 }
 
 /* Title and what goes with every room, then the switches of this one, then the exercise's name
@@ -183,6 +205,9 @@ static float band(App *app)
 {
     Ui *ui = &app->ui;
     const char *title = _("Pack the bay"), *detail = _(app->run.config.exercise.title);
+    if (app->text_scale > 1.4 && ui->width < ui_px(ui, 660)) {
+        title = _("Bay"); /* a second row would be the wall's */
+    }
     app_top_band(app, title, "");
     const AppMark *door = app_mark_find(app, "door");
     float start = door != NULL ? door->rect.x + door->rect.w : 0.0f;
@@ -191,7 +216,7 @@ static float band(App *app)
     const AppMark *next = app_mark_find(app, strip > 0.0f ? "size" : "sound");
     float right = next != NULL ? next->rect.x : ui->width;
     if (left + ui_width(ui, 13, UI_REGULAR, detail) + ui_px(ui, 12) < right) {
-        float base = floorf(app_band_height(app) * 0.5f + ui_px(ui, 7));
+        float base = floorf(app_band_row_high(app) * 0.5f + ui_px(ui, 7));
         ui_label(ui, left, base, 13, UI_REGULAR, ui->theme->ink2, UI_LEFT, detail);
     }
     return strip;
@@ -213,7 +238,7 @@ static void draw(App *app)
         sight_closed_draw(app, (GfxRect){app->middle.x, app->middle.y + strip, app->middle.w,
                                          app->middle.h - strip});
     } else if (app->sight == SIGHT_TAPED) {
-        taped_wall(app, &l);
+        taped_wall(app, &l, strip);
     } else {
         open_wall(app, &l, strip);
     }

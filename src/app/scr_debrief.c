@@ -325,7 +325,7 @@ static int band_button(App *app, int id, float *right, const char *mark, const c
 {
     Ui *ui = &app->ui;
     float w = button_width(ui, label), high = ui_px(ui, 30);
-    GfxRect r = {*right - w, (app_band_height(app) - high) * 0.5f, w, high};
+    GfxRect r = {*right - w, app_band_y(app, 0), w, high};
     *right -= w + ui_px(ui, 8);
     app_mark(app, mark, r);
     return ui_button(ui, id, r, label, 0, 0);
@@ -361,7 +361,7 @@ static void band(App *app, int is_folded)
     Debrief *d = app->debrief;
     const DebriefRun *run = &d->runs[0];
     float high = app_band_height(app), right = ui->width - 16.0f, gap = ui_px(ui, 8);
-    float base = floorf(high * 0.5f + ui_px(ui, 7));
+    float base = floorf(app_band_row_high(app) * 0.5f + ui_px(ui, 7));
     float left = 16.0f + button_width(ui, _("Door")), end = left;
     char text[300];
     if (band_button(app, ID_D_DOOR, &end, "door", _("Door"))) {
@@ -383,15 +383,28 @@ static void band(App *app, int is_folded)
                                  d->is_list_open ? _("Close") : _("Runs"))) {
         d->is_list_open = !d->is_list_open;
     }
-    if (app->now_s < d->said_until_s) {
-        ui_label(ui, left, base, 13, UI_BOLD, d->said_is_trouble ? t->danger : t->accent, UI_LEFT,
-                 debrief_fit(app, 13, UI_BOLD, right - left - gap, d->said));
-    } else if (run->is_open) {
-        int is_parted = pb_replay_check(run->replay).parted_tick >= 0;
+    int is_said = app->now_s < d->said_until_s, is_parted = 0;
+    text[0] = '\0';
+    if (run->is_open) {
+        is_parted = pb_replay_check(run->replay).parted_tick >= 0;
         about_run(app, run, text, sizeof text);
+    }
+    float need = ui_width(ui, 13, is_parted ? UI_BOLD : UI_REGULAR, text);
+    need = is_said ? fmaxf(need, ui_width(ui, 13, UI_BOLD, d->said)) : need;
+    if (need > right - left - gap) { /* a row of its own */
+        app->band_need = 2;
+        base += app_band_y(app, 1) - app_band_y(app, 0);
+        left = 16.0f;
+        right = ui->width;
+    }
+    float room = right - left - gap;
+    if (is_said) {
+        ui_label(ui, left, base, 13, UI_BOLD, d->said_is_trouble ? t->danger : t->accent, UI_LEFT,
+                 debrief_fit(app, 13, UI_BOLD, room, d->said));
+    } else {
         ui_label(ui, left, base, 13, is_parted ? UI_BOLD : UI_REGULAR,
                  is_parted ? t->danger : t->ink2, UI_LEFT,
-                 debrief_fit(app, 13, is_parted ? UI_BOLD : UI_REGULAR, right - left - gap, text));
+                 debrief_fit(app, 13, is_parted ? UI_BOLD : UI_REGULAR, room, text));
     }
     ui_rect(ui, 0.0f, high - 2.0f, ui->width, 2.0f, t->ink);
 }
@@ -452,4 +465,5 @@ const Screen scr_debrief = {.enter = enter,
                             .draw = draw,
                             .input = input,
                             .field = debrief_field,
-                            .title = N_("Debrief")};
+                            .title = N_("Debrief"),
+                            .least_px = 560.0f};

@@ -138,5 +138,9 @@ static int input(App *app, const SDL_Event *e)
     return 0;
 }
 
-const Screen scr_door = {
-    .enter = enter, .draw = draw, .input = input, .field = door_field, .title = N_("Door")};
+const Screen scr_door = {.enter = enter,
+                         .draw = draw,
+                         .input = input,
+                         .field = door_field,
+                         .title = N_("Door"),
+                         .least_px = 560.0f};

@@ -438,5 +438,8 @@ static int input(App *app, const SDL_Event *e)
     return 0;
 }
 
-const Screen scr_result = {
-    .draw = draw, .input = input, .field = bay_field, .title = N_("How it packed")};
+const Screen scr_result = {.draw = draw,
+                           .input = input,
+                           .field = bay_field,
+                           .title = N_("How it packed"),
+                           .least_px = 560.0f};

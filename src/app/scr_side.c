@@ -285,8 +285,7 @@ typedef struct BandButton {
     float w;
 } BandButton;
 
-/* Back, the room, the pages; units, language and text size where there is room for them (F10 has
- * them always). */
+/* Back, the room, the pages; units, language and text size. */
 static void band(App *app, Side *s)
 {
     Ui *ui = &app->ui;
@@ -296,7 +295,7 @@ static void band(App *app, Side *s)
     static const char *const titles[4] = {N_("Side by side"), N_("House"), N_("What is assumed"),
                                           N_("Handout")};
     float high = ui_px(ui, 30), gap = ui_px(ui, 8), sum = 0.0f;
-    float y = (app_band_height(app) - high) * 0.5f;
+    float y = app_band_y(app, 0), end = (float)app->width - 16.0f;
     for (int i = 0; i < BAND_PAGES; i++) {
         SDL_snprintf(b[i].words, sizeof b[i].words, "%s%s", _(titles[b[i].page]),
                      b[i].page == SIDE_ASSUMED ? "  F2" : "");
@@ -312,14 +311,14 @@ static void band(App *app, Side *s)
         back(app);
     }
     app_mark(app, "back", r);
-    float right = (float)app->width - 16.0f, left = r.x + r.w + ui_px(ui, 16);
+    float left = r.x + r.w + ui_px(ui, 16);
     const char *title = _(titles[s->page]);
     float need = ui_width(ui, 20, UI_BOLD, title) + ui_px(ui, 20);
-    right = app_switches_draw(app, right, y, high, left + need + sum) - gap;
-    float squeeze = (right - left) / sum; /* labels too long get smaller */
+    BandPlan p = app_band_plan(app, left - 16.0f + need, sum, app_switches_width(app));
+    float switches = app_switches_draw(app, end, app_band_y(app, p.switches), high, -1e9f) - gap;
+    float right = p.switches == p.second ? switches : end;
     for (int i = BAND_PAGES - 1; i >= 0; i--) {
-        b[i].w = fminf(b[i].w, b[i].w * squeeze);
-        GfxRect at = {floorf(right - b[i].w), y, floorf(b[i].w), high};
+        GfxRect at = {floorf(right - b[i].w), app_band_y(app, p.second), floorf(b[i].w), high};
         app_mark(app, b[i].mark, at);
         if (ui_button(ui, b[i].id, at, b[i].words, 0, 0)) {
             side_go(app, s->page == b[i].page ? SIDE_WALL : b[i].page);
@@ -327,7 +326,8 @@ static void band(App *app, Side *s)
         right = at.x - gap;
     }
     char detail[200];
-    float base = floorf(app_band_height(app) * 0.5f + ui_px(ui, 7)), room = right - left;
+    right = p.second == 0 ? right : end;
+    float base = floorf(app_band_row_high(app) * 0.5f + ui_px(ui, 7)), room = right - left;
     if (room > ui_px(ui, 50)) {
         left +=
             ui_label_cut(ui, left, base, room, 20, UI_BOLD, ui->theme->ink, title) + ui_px(ui, 16);
@@ -442,4 +442,4 @@ static void draw(App *app)
     }
 }
 
-const Screen scr_side = {enter, leave, update, draw, input, side_field, N_("Side by side")};
+const Screen scr_side = {enter, leave, update, draw, input, side_field, N_("Side by side"), 560.0f};

@@ -238,8 +238,7 @@ static void band(App *app, Years *y)
     Ui *ui = &app->ui;
     char detail[160];
     GfxRect r = {16.0f, 0.0f, ui_px(ui, 92), ui_px(ui, 30)};
-    float high = app_band_height(app);
-    r.y = (high - r.h) * 0.5f;
+    r.y = app_band_y(app, 0);
     SDL_snprintf(detail, sizeof detail, _("filled at %s on average"),
                  app_fmt_density(app, y->mean_kg_m3, 1));
     if (ui_button(ui, ID_YEARS_BACK, r, y->back == SCREEN_RESULT ? _("Result") : _("Back"), 0, 0)) {
@@ -331,4 +330,4 @@ static void draw(App *app)
     }
 }
 
-const Screen scr_years = {enter, leave, update, draw, input, field, N_("Years later")};
+const Screen scr_years = {enter, leave, update, draw, input, field, N_("Years later"), 560.0f};

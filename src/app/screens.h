@@ -41,6 +41,8 @@ typedef struct Screen {
     GfxFieldData (*field)(struct App *app);
     /* Its name in the top band and on the Door; N_ marked. */
     const char *title;
+    /* Height that it needs at 100 %; a lower window shows it as a page that scrolls. 0 = any. */
+    float least_px;
 } Screen;
 
 /* The screens of this build; NULL where there is none. */

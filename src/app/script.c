@@ -14,6 +14,8 @@
  *   TIME pad on | off     attach or take away a virtual controller
  *   TIME stick lefty -1 | TIME button a 1    its axes (-1..1) and buttons (1 down, 0 up)
  *   TIME hidden 0|1   may anything hidden change the frame: drawn twice, see hidden.c
+ *   TIME legible NAME   all text on the screen can be read whole; what cannot is named, with NAME,
+ *                   and the script goes on
  *   TIME end */
 #include "app.h"
 #include "health.h"
@@ -238,6 +240,22 @@ static void wheel_by(double notches)
     SDL_PushEvent(&e);
 }
 
+/* What cannot be read whole, laid out once more to see. */
+static void legible(Script *s, App *app, const Line *l)
+{
+    static char faults[16000];
+    ui_legible_start(&app->ui);
+    app_lay_out(app);
+    int n = ui_legible_faults(&app->ui, faults, sizeof faults);
+    ui_legible_stop(&app->ui);
+    if (n > 0) {
+        char text[300];
+        snprintf(text, sizeof text, "%s: %d that cannot be read whole", l->a, n);
+        (void)fail(s, app, l, text);
+        fprintf(stderr, "%s", faults);
+    }
+}
+
 /* 1 done, 0 stop the script. */
 static int act(Script *s, App *app, const Line *l)
 {
@@ -293,6 +311,8 @@ static int act(Script *s, App *app, const Line *l)
                    : fail(s, app, l,
                           atoi(l->a) ? "nothing hidden changes the frame"
                                      : "something hidden changes the frame");
+    } else if (strcmp(v, "legible") == 0) {
+        legible(s, app, l);
     } else if (strcmp(v, "end") == 0) {
         return 0;
     } else {

@@ -48,7 +48,7 @@ static void scroll_keys(Ui *ui, Side *s, GfxRect r, int has_focus)
 {
     float line = ui_px(ui, 48), by = 0.0f;
     if (ui_over(ui, r)) {
-        by -= ui->in.wheel * line;
+        by -= ui_wheel(ui) * line;
     }
     if (has_focus && (ui->in.up || ui->in.down)) {
         by += line * (float)(ui->in.down - ui->in.up);

@@ -173,7 +173,7 @@ static void rows_draw(App *app, GfxRect r)
     int most = (int)(r.h / step), at = row_in_focus(app);
     most = most < 1 ? 1 : most > SIDE_ROWS ? SIDE_ROWS : most;
     if (ui->in.wheel != 0.0f && ui_over(ui, r)) {
-        f->first += ui->in.wheel > 0.0f ? -1 : 1;
+        f->first += ui_wheel_rows(ui);
     } else if (at >= 0 && at != f->row) {
         f->first = at < f->first ? at : at >= f->first + most ? at - most + 1 : f->first;
     }

@@ -78,6 +78,12 @@ void taped_wall_draw(App *app, GfxRect r, double px_m)
     spill_draw(ui, &app->run.view->signals, x, y, px_m, app_shown_s(app));
 }
 
+float taped_side_width(App *app)
+{
+    Gauge g = sight_gauge(app);
+    return closed_card_width(&g, &app->memory) + ui_px(&app->ui, 4);
+}
+
 /* Beside the wall: the mark at the hole, what is heard, the bow and the load on the face. */
 void taped_side_draw(App *app, GfxRect r)
 {
@@ -85,8 +91,8 @@ void taped_side_draw(App *app, GfxRect r)
     Gauge g = sight_gauge(app);
     char text[120];
     float y = r.y + closed_card_draw(&g, &app->memory, r.x, r.y) + ui_px(ui, 14);
-    closed_caption_draw(&g, (GfxRect){r.x, y, r.w, 0.0f});
-    y += ui_px(ui, 52);
+    float heard = closed_caption_draw(&g, (GfxRect){r.x, y, r.w, 0.0f});
+    y += fmaxf(heard + ui_px(ui, 22), ui_px(ui, 52));
     face_draw(app, (GfxRect){r.x, y, fminf(r.w, ui_px(ui, 360)), ui_px(ui, 30)}, 1);
     y += ui_px(ui, 62);
     SDL_snprintf(text, sizeof text, _("Most bow %s. A line is {line}, each fifth is thick."),

@@ -11,23 +11,26 @@ void years_band_draw(App *app, float x, const char *title, const char *detail)
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
     const char *side = _("Side by side");
-    float band = app_band_height(app), base = floorf(band * 0.5f + ui_px(ui, 7));
-    float high = ui_px(ui, 30), top = (band - high) * 0.5f, gap = ui_px(ui, 8);
+    float base = floorf(app_band_row_high(app) * 0.5f + ui_px(ui, 7));
+    float high = ui_px(ui, 30), gap = ui_px(ui, 8), end = (float)app->width - 16.0f;
     float need = ui_width(ui, 20, UI_BOLD, title) + ui_px(ui, 20);
     float w = ui_width(ui, 14, UI_BOLD, side) + ui_px(ui, 22);
-    float right = app_switches_draw(app, (float)app->width - 16.0f, top, high, x + need + w + gap);
-    GfxRect r = {right - gap - w, top, w, high};
+    BandPlan p = app_band_plan(app, x - 16.0f + need, w + gap, app_switches_width(app));
+    float right = app_switches_draw(app, end, app_band_y(app, p.switches), high, -1e9f) - gap;
+    right = p.switches == p.second ? right : end;
+    GfxRect r = {right - w, app_band_y(app, p.second), w, high};
     if (ui_button(ui, ID_YEARS_SIDE, r, side, 0, 0)) {
         app->is_own_wanted = 1;
         app_go(app, SCREEN_SIDE);
     }
     app_mark(app, "side", r);
-    float left = x + ui_label_cut(ui, x, base, r.x - x - gap, 20, UI_BOLD, t->ink, title);
+    right = p.second == 0 ? r.x : end;
+    float left = x + ui_label_cut(ui, x, base, right - x - gap, 20, UI_BOLD, t->ink, title);
     left += ui_px(ui, 16);
-    if (left + ui_width(ui, 13, UI_REGULAR, detail) + ui_px(ui, 16) < r.x) {
+    if (left + ui_width(ui, 13, UI_REGULAR, detail) + ui_px(ui, 16) < right) {
         ui_label(ui, left, base, 13, UI_REGULAR, t->ink2, UI_LEFT, detail);
     }
-    ui_rect(ui, 0.0f, band - 2.0f, (float)app->width, 2.0f, t->ink);
+    ui_rect(ui, 0.0f, app_band_height(app) - 2.0f, (float)app->width, 2.0f, t->ink);
 }
 
 static void temperature(App *app, int id, GfxRect r, const char *name, const char *mark, double *c,

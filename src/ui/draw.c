@@ -4,6 +4,7 @@
 #include "ui/ui.h"
 
 #include "glyph_quad.h"
+#include "legible.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -51,6 +52,7 @@ static GfxVertex *take(Ui *ui, uint32_t vertices, uint32_t indices, uint32_t **i
 void ui_layer(Ui *ui, const GfxRect *clip)
 {
     GfxDrawList *l = &ui->list;
+    ui_legible_clip(ui->legible, clip);
     if (l->layer_count == GFX_MAX_LAYERS) {
         return;
     }
@@ -59,6 +61,24 @@ void ui_layer(Ui *ui, const GfxRect *clip)
                                              .first_index = l->index_count,
                                              .first_quad = l->quad_count,
                                              .first_field = l->field_count};
+}
+
+void ui_shift_up(Ui *ui, float px)
+{
+    GfxDrawList *l = &ui->list;
+    ui_legible_shift(ui->legible, px, ui->height - px);
+    for (uint32_t i = 0; i < l->vertex_count; i++) {
+        l->vertices[i].y -= px;
+    }
+    for (uint32_t i = 0; i < 4 * l->quad_count; i++) {
+        l->text[i].y -= px;
+    }
+    for (int i = 0; i < l->field_count; i++) {
+        l->fields[i].rect.y -= px;
+    }
+    for (int i = 0; i < l->layer_count; i++) {
+        l->layers[i].clip.y -= px;
+    }
 }
 
 void ui_field(Ui *ui, GfxField field)
@@ -89,6 +109,7 @@ static void quad(Ui *ui, const UiPoint p[4], const GfxColor c[4])
 void ui_rect(Ui *ui, float x, float y, float w, float h, GfxColor c)
 {
     if (w > 0.0f && h > 0.0f) {
+        ui_legible_plate(ui->legible, (GfxRect){x, y, w, h}, c);
         quad(ui, (UiPoint[4]){{x, y}, {x + w, y}, {x + w, y + h}, {x, y + h}},
              (GfxColor[4]){c, c, c, c});
     }
@@ -270,6 +291,7 @@ void ui_round(Ui *ui, GfxRect r, float radius, GfxColor c)
         ui_rect(ui, r.x, r.y, r.w, r.h, c);
         return;
     }
+    ui_legible_plate(ui->legible, r, c);
     ui_polygon(ui, p, round_points(p, r, radius), c);
 }
 

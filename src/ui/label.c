@@ -2,6 +2,7 @@
 #include "ui/ui.h"
 
 #include "glyph_quad.h"
+#include "legible.h"
 
 #include <math.h>
 #include <string.h>
@@ -21,6 +22,7 @@ static void draw(Ui *ui, float x, float y, int px, UiWeight weight, GfxColor c, 
                  const char *end)
 {
     float pen = floorf(x + 0.5f), base = floorf(y + 0.5f);
+    const char *from = text, *last = end;
     uint32_t code;
     while (text < end && (code = ui_text_next(&text)) != 0) {
         const UiGlyph *g = ui_text_glyph(ui->text, px, weight, code);
@@ -31,6 +33,10 @@ static void draw(Ui *ui, float x, float y, int px, UiWeight weight, GfxColor c, 
             ui_glyph_quad(ui, g, pen, base, c);
         }
         pen += (float)g->advance;
+    }
+    if (ui->legible != NULL) {
+        float left = floorf(x + 0.5f);
+        ui_legible_text(ui->legible, left, base, pen - left, px, from, (int)(last - from));
     }
 }
 

@@ -1,6 +1,6 @@
 /* Buttons, segments, sliders, key caps, and the focus that Tab moves. State lives with the caller;
  * here is only which widget the mouse or the keyboard is on. */
-#include "ui/ui.h"
+#include "legible.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -19,6 +19,7 @@ void ui_free(Ui *ui)
     free(ui->list.vertices);
     free(ui->list.indices);
     free(ui->list.text);
+    ui_legible_stop(ui);
     memset(&ui->list, 0, sizeof ui->list);
 }
 
@@ -33,12 +34,14 @@ void ui_begin(Ui *ui, float width, float height, float scale)
     ui->order_count = 0;
     ui->is_focus_there = 0;
     ui->space_used = 0;
-    ui->has_left_out = 0;
+    ui->has_left_out = ui->is_wheel_used = 0;
+    ui->ring = (GfxRect){0, 0, 0, 0};
     if (!ui->in.is_down && !ui->in.released) {
         ui->active = 0;
         ui->is_selecting = 0;
     }
     ui->hot = 0;
+    ui_legible_begin(ui->legible, width, height);
     ui_layer(ui, NULL);
 }
 
@@ -78,9 +81,15 @@ int ui_over(const Ui *ui, GfxRect r)
     return ui_inside(r, ui->in.mouse_x, ui->in.mouse_y);
 }
 
-int ui_wheel_rows(const Ui *ui)
+float ui_wheel(Ui *ui)
 {
-    float w = ui->in.wheel;
+    ui->is_wheel_used |= ui->in.wheel != 0.0f;
+    return ui->in.wheel;
+}
+
+int ui_wheel_rows(Ui *ui)
+{
+    float w = ui_wheel(ui);
     int notches = (int)w;
     return notches != 0 ? -notches : w > 0.0f ? -1 : w < 0.0f ? 1 : 0;
 }
@@ -99,6 +108,7 @@ int ui_focusable(Ui *ui, int id)
 
 void ui_focus_ring(Ui *ui, GfxRect r, float radius)
 {
+    ui->ring = r;
     if (!ui->is_ring_shown) {
         return;
     }
@@ -141,6 +151,7 @@ static int key_choose(Ui *ui, int has_focus)
 int ui_area(Ui *ui, int id, GfxRect hit, int in_order)
 {
     int is_hot = 0, chosen = press(ui, id, hit, &is_hot);
+    ui_legible_control(ui->legible, hit);
     int has_focus = in_order && ui_focusable(ui, id);
     chosen = key_choose(ui, has_focus) || chosen;
     int is_held = is_hot && ui->active == id;
@@ -159,6 +170,7 @@ int ui_button(Ui *ui, int id, GfxRect r, const char *label, int is_primary, int 
     const UiTheme *t = ui->theme;
     float radius = ui_px(ui, 6);
     int is_hot = 0, chosen = 0, has_focus = 0;
+    ui_legible_control(ui->legible, r);
     if (!is_disabled) {
         chosen = press(ui, id, r, &is_hot);
         has_focus = ui_focusable(ui, id);
@@ -212,6 +224,7 @@ int ui_segments(Ui *ui, int id, GfxRect r, const char *const *labels, int count,
     ui_round_line(ui, r, radius, is_hot ? 2.0f : 1.0f, is_hot ? t->ink : t->edge);
     for (int k = 0; k < count; k++) {
         GfxRect part = {floorf(r.x + w * (float)k), r.y, ceilf(w), r.h};
+        ui_legible_control(ui->legible, part);
         if (k == current) {
             ui_round(ui, part, radius, t->ink);
         } else if (k > 0 && k != current + 1) {
@@ -269,7 +282,7 @@ int ui_slider(Ui *ui, int id, GfxRect r, double *value, double step, double wax)
         v = ((double)ui->in.mouse_x - (double)r.x) / (double)r.w;
     }
     if (is_hot && ui->in.wheel != 0.0f) {
-        v += step * (double)ui->in.wheel;
+        v += step * (double)ui_wheel(ui);
     }
     if (has_focus && (ui->in.left || ui->in.right || ui->in.home || ui->in.end)) {
         v = ui->in.home ? 0.0 : ui->in.end ? 1.0 : v + step * (ui->in.right - ui->in.left);

@@ -82,6 +82,8 @@ typedef struct UiInput {
     int has_moved, has_more;    /**< no layout has seen it: the pointer alone; anything else */
 } UiInput;
 
+typedef struct UiLegible UiLegible;
+
 typedef struct Ui {
     GfxDrawList list;
     UiText *text;
@@ -100,8 +102,11 @@ typedef struct Ui {
     int caret, anchor;  /**< before which byte it stands; the other end of what is selected */
     int slide;          /**< first byte that a line longer than its field shows */
     int is_selecting;   /**< the pointer draws the selection on */
+    int is_wheel_used;  /**< a widget or a list took it, in this layout */
+    GfxRect ring;       /**< what has the focus, in this layout; zero = not drawn */
     int has_left_out;   /**< not all that was typed or pasted had room, in this layout */
     char copied[UI_TYPED_BYTES]; /**< for the clipboard, to be taken by the caller; "" = none */
+    UiLegible *legible;          /**< tests: notes of what is drawn where; NULL = none are taken */
 } Ui;
 
 /** @brief Zeroed but for fonts and colours. */
@@ -190,7 +195,12 @@ float ui_key(Ui *ui, float x, float y, const char *text);
 /** @brief Mouse over it; who holds the mouse, or whether a card lies over it, is not asked. */
 int ui_over(const Ui *ui, GfxRect r);
 /** @brief Rows that a list moves by the wheel, + down: whole notches, and one for less than one. */
-int ui_wheel_rows(const Ui *ui);
+int ui_wheel_rows(Ui *ui);
+/** @brief The wheel, in notches, for the one who asks: the page under it stays where it is. */
+float ui_wheel(Ui *ui);
+/** @brief Everything laid out so far, moved up by this many pixels: a page that is scrolled, of the
+ * height that `ui` has. */
+void ui_shift_up(Ui *ui, float px);
 /**
  * @brief Put a widget in the Tab order, which is the order of calls. One that is not asked for in a
  * frame loses the focus.
@@ -201,6 +211,16 @@ int ui_focusable(Ui *ui, int id);
 void ui_focus_ring(Ui *ui, GfxRect r, float radius);
 /** @brief The pointer takes hold of it, or holds it and drags it. */
 int ui_is_dragged(const Ui *ui, int id);
+/** @brief From the next layout on notes are taken of what is drawn where, for ui_legible_faults. */
+void ui_legible_start(Ui *ui);
+void ui_legible_stop(Ui *ui);
+/**
+ * @brief Texts of the last layout that cannot be read whole: two on one spot, under a plate, across
+ * the edge of a control, cut with dots, out of the window.
+ * @param[out] out a line each
+ * @return how many
+ */
+int ui_legible_faults(const Ui *ui, char *out, size_t size);
 /** @brief Left and top edge belong to `r`, right and bottom do not. */
 int ui_inside(GfxRect r, float x, float y);
 
