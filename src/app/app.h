@@ -117,10 +117,11 @@ typedef struct App {
     AppStanding standing; /* what is so now and is told as long as it is */
     AppCard card;
     int focus_next; /* widget to have the keyboard from the next frame on; -1 = as it is */
-    int band_rows, band_need; /* of the top band: now, and what it needs */
-    float page_px;            /* how far the page is scrolled; page.c */
-    int page_focus;           /* what was last brought into view */
-    float card_high;          /* room for the rows of the settings */
+    int band_rows, band_need;   /* of the top band: now, and what it needs */
+    float page_px;              /* how far the page is scrolled; page.c */
+    float page_more, page_want; /* over the least height: now, and what is needed */
+    int page_focus;             /* what was last brought into view */
+    float card_high;            /* room for the rows of the settings */
     int card_top, is_watched;
     int drop_text;   /* what a key typed that has just opened a card */
     char field[600]; /* what is typed on a card */
@@ -274,6 +275,8 @@ void app_notice(App *app, const char *title, const char *text, int is_danger, do
  * what the window has, for page_end. */
 float page_begin(App *app, float least_px);
 void page_end(App *app, float high);
+/* Something is `more_px` higher than its place, or lower when negative: the page grows by it. */
+void page_needs(App *app, float more_px);
 /* events.c */
 void app_input_event(App *app, const SDL_Event *event);
 void app_text_size(App *app, double by);

@@ -103,19 +103,39 @@ static void leave(App *app, int understood)
     app->on_after_cautions = 0;
 }
 
+/* How many points of the check list are not ticked, and what that means. */
+static int checks_left(const App *app, char *out, size_t size)
+{
+    int left = 0;
+    for (int i = 0; i < SAFETY_POINTS; i++) {
+        left += !((app->safety_ticked >> i) & 1u);
+    }
+    SDL_snprintf(out, size,
+                 ngettext("%d check not done. Starting now skips it and costs points.",
+                          "%d checks not done. Starting now skips them and costs points.",
+                          (unsigned long)left),
+                 left);
+    return left;
+}
+
 void app_card_draw(App *app)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
     float w = fminf(ui_px(ui, 640), ui->width - 40.0f), in = ui_px(ui, 24);
     double size = 14.0;
-    float most = ui->height - 40.0f - ui_px(ui, 150), high = list(app, 0, 0, w - 2 * in, size, 0);
-    while (high > most && size > 9.0) {
+    char skipped[80];
+    int left = checks_left(app, skipped, sizeof skipped);
+    float beside = fminf(w, ui->width - 40.0f) - 2 * in - ui_px(ui, 330);
+    int is_over = left > 0 && ui_width(ui, 10, UI_BOLD, skipped) > beside; /* a line of its own */
+    float foot = ui_px(ui, is_over ? 172 : 150);
+    float most = ui->height - 40.0f - foot, high = list(app, 0, 0, w - 2 * in, size, 0);
+    while (high > most && size > 7.0) {
         size -= 1.0;
         w = ui->width - 40.0f;
         high = list(app, 0, 0, w - 2 * in, size, 0);
     }
-    GfxRect r = {floorf((ui->width - w) * 0.5f), 0.0f, w, high + ui_px(ui, 150)};
+    GfxRect r = {floorf((ui->width - w) * 0.5f), 0.0f, w, high + foot};
     r.y = floorf((ui->height - r.h) * 0.5f);
     ui_layer(ui, NULL);
     ui_rect(ui, 0, 0, ui->width, ui->height, ui_fade(t->paper, 0.78));
@@ -129,26 +149,15 @@ void app_card_draw(App *app)
     ui_label(ui, x + ui_px(ui, 30), y, 20, UI_BOLD, t->warn, UI_LEFT, _("Cautions"));
     list(app, x, y + ui_px(ui, 34), w - 2 * in, size, 1);
     y = r.y + r.h - ui_px(ui, 62);
-    int left = 0;
-    for (int i = 0; i < SAFETY_POINTS; i++) {
-        left += !((app->safety_ticked >> i) & 1u);
-    }
-    char skipped[80];
-    SDL_snprintf(skipped, sizeof skipped,
-                 ngettext("%d check not done. Starting now skips it and costs points.",
-                          "%d checks not done. Starting now skips them and costs points.",
-                          (unsigned long)left),
-                 left);
     if (left > 0) {
-        float room = w - 2 * in - ui_px(ui, 330);
-        double small = 12.0;
-        while (small > 8.0 && ui_width(ui, small, UI_BOLD, skipped) > room) {
-            small -= 1.0;
-        }
-        ui_label(ui, x, y + ui_px(ui, 37), small, UI_BOLD, t->warn, UI_LEFT, skipped);
+        float room = is_over ? w - 2 * in : w - 2 * in - ui_px(ui, 330);
+        double small = ui_fit(ui, room, 12, 9, UI_BOLD, skipped);
+        ui_label(ui, x, y + ui_px(ui, is_over ? -20 : 37), small, UI_BOLD, t->warn, UI_LEFT,
+                 skipped);
     }
-    ui_label(ui, x, y, 12, UI_REGULAR, t->ink2, UI_LEFT,
-             _("For training. Local codes and licensed trades decide real work."));
+    const char *training = _("For training. Local codes and licensed trades decide real work.");
+    ui_label(ui, x, y, ui_fit(ui, w - 2 * in, 12, 9, UI_REGULAR, training), UI_REGULAR, t->ink2,
+             UI_LEFT, training);
     const char *ok = app->on_after_cautions ? _("Switch on") : _("Understood");
     GfxRect yes = {r.x + w - in - ui_px(ui, 200), r.y + r.h - ui_px(ui, 48), ui_px(ui, 200),
                    ui_px(ui, 36)};

@@ -71,6 +71,8 @@ static void painted_face(const Gauge *g, const Face *f)
         }
         if (k == 0 || k == 1) { /* probed and pencilled */
             ui_dashes(ui, x, f->r.y + 4.0f, x, f->floor_y - 4.0f, 1.5f, 5.0f, t->ink2);
+        }
+        if (k == 0 || (k == 1 && ui->scale < 1.45f)) { /* large type: the hose has that place */
             ui_label(ui, x + (k ? 1.0f : -1.0f) * ui_px(ui, 5),
                      fmaxf(f->r.y + f->r.h * 0.62f, f->r.y + ui_px(ui, 214)), 13, UI_REGULAR,
                      t->ink2, k ? UI_LEFT : UI_RIGHT, _("stud"));

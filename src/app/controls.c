@@ -229,6 +229,8 @@ void controls_draw(App *app)
         app->keys_open = app->keys_wait = 0;
         ui->focus = 0;
     }
-    ui_label_cut(ui, r.x + in, yes.y + ui_px(ui, 22), yes.x - r.x - 2 * in, 12, UI_REGULAR, t->ink2,
-                 _("Key or controller button: choose, then press. F9 opens this."));
+    const char *hint = _("Key or controller button: choose, then press. F9 opens this.");
+    float room = yes.x - r.x - 2 * in;
+    ui_label_cut(ui, r.x + in, yes.y + ui_px(ui, 22), room,
+                 ui_fit(ui, room, 12, 7, UI_REGULAR, hint), UI_REGULAR, t->ink2, hint);
 }

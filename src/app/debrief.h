@@ -191,7 +191,7 @@ void debrief_map_draw(App *app, GfxRect inner, double px_m, int which);
 GfxFieldData debrief_field(App *app);
 /* debrief_travel.c, debrief_time.c */
 void debrief_travel_draw(App *app, GfxRect r, GfxRect inner, double px_m);
-/* How many dearer losses have their ring on the same spot. */
+/* By how many steps of 20 px (at 100 %) its ring stands aside, so that it lies on no other. */
 int debrief_ring_shift(const DebriefRun *r, int rank, double px_s, double px_m);
 void debrief_ring(Ui *ui, float x, float y, int number, int is_chosen);
 void debrief_strips_draw(App *app, GfxRect r, float names_x);

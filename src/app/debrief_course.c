@@ -72,9 +72,16 @@ static void chart(App *app, GfxRect r, const char *title, const char *last, cons
     GfxRect in = {r.x, r.y + head, r.w, r.h - head};
     double top = scale_top(s);
     float room = r.w - ui_width(ui, 14, UI_BOLD, last) - ui_px(ui, 8);
-    ui_label(ui, r.x, r.y + ui_px(ui, 15), 14, UI_BOLD, t->ink, UI_LEFT,
-             debrief_fit(app, 14, UI_BOLD, room, title));
-    ui_label(ui, r.x + r.w, r.y + ui_px(ui, 15), 14, UI_BOLD, t->ink, UI_RIGHT, last);
+    double size = ui_fit(ui, room, 14, 9, UI_BOLD, title);
+    if (size < 11.0) { /* both give a little */
+        size =
+            ui_fit(ui, r.w - ui_width(ui, 11, UI_BOLD, last) - ui_px(ui, 8), 14, 9, UI_BOLD, title);
+        room = r.w - ui_width(ui, 11, UI_BOLD, last) - ui_px(ui, 8);
+    }
+    ui_label_cut(ui, r.x, r.y + ui_px(ui, 15), room, size, UI_BOLD, t->ink, title);
+    ui_label(ui, r.x + r.w, r.y + ui_px(ui, 15),
+             ui_width(ui, 14, UI_BOLD, last) + room > r.w ? 11 : 14, UI_BOLD, t->ink, UI_RIGHT,
+             last);
     ui_round(ui, in, ui_px(ui, 4), t->glass);
     ui_round_line(ui, in, ui_px(ui, 4), 1.0f, t->edge);
     GfxRect plot = {in.x, in.y + ui_px(ui, 8), in.w, in.h - ui_px(ui, 16)};
@@ -155,6 +162,7 @@ void debrief_course_draw(App *app, GfxRect r)
     Debrief *d = app->debrief;
     char text[200];
     float head = ui_px(ui, 30), gap = ui_px(ui, 18), foot = ui_px(ui, 24);
+    foot += r.w < ui_px(ui, 640) ? ui_px(ui, 17) : 0.0f; /* its words wrap */
     SDL_snprintf(text, sizeof text, _("Progress of %s"), d->runs[0].learner);
     ui_label(ui, r.x, r.y + ui_px(ui, 16), 16, UI_BOLD, ui->theme->ink, UI_LEFT,
              debrief_fit(app, 16, UI_BOLD, r.w, text));
@@ -167,9 +175,9 @@ void debrief_course_draw(App *app, GfxRect r)
             (GfxRect){r.x + (w + gap) * (float)column, r.y + head + (h + gap) * (float)row, w, h},
             WHOLE + i);
     }
-    ui_label(ui, r.x, r.y + r.h - ui_px(ui, 4), 12, UI_REGULAR, ui->theme->ink2, UI_LEFT,
-             debrief_fit(app, 12, UI_REGULAR, r.w,
-                         app_said(app, _("Oldest run at the left. Bars: spread within a run (one "
-                                         "standard deviation). Dashes: passing score, {step}."))));
+    const char *words = _("Oldest run at the left. Bars: one standard deviation within a run. "
+                          "Dashes: pass mark, one foot.");
+    ui_paragraph(ui, r.x, r.y + r.h - foot + ui_px(ui, 20), r.w, 12, UI_REGULAR, ui->theme->ink2,
+                 words);
     app_mark(app, "course_charts", r);
 }

@@ -6,11 +6,6 @@
 #include <math.h>
 #include <string.h>
 
-static int language(const App *app)
-{
-    return app->lang ? IO_SPANISH : IO_ENGLISH;
-}
-
 static const PbScorePart *mate_part(const Debrief *d, int part)
 {
     return d->runs[1].is_open && d->runs[1].has_score ? &d->runs[1].score.parts[part] : NULL;
@@ -65,33 +60,51 @@ static int dearest(const PbScore *s, int part)
     return best;
 }
 
-static void second_line(App *app, GfxRect r, float y, int part, const StoreMark *mark)
+/* What is said of a part under its name: the trainer's word, else its dearest loss. Returns the
+ * loss that has a ring, -1 = none. */
+static int second_words(App *app, int part, char *text, size_t size, GfxColor *ink)
 {
-    Ui *ui = &app->ui;
+    const UiTheme *t = app->ui.theme;
     Debrief *d = app->debrief;
     const PbScore *s = &d->runs[0].score;
-    char text[300], words[240];
+    const StoreMark *mark = debrief_current_mark(d, debrief_part_key(part), 0);
+    char words[240];
     int loss = dearest(s, part);
-    float x = r.x;
+    *ink = t->ink2;
     if (mark != NULL && mark->reason[0] != '\0') {
-        SDL_snprintf(text, sizeof text, "%s: %.200s", _("Trainer"), mark->reason);
-        ui_label(ui, x, y, 12, UI_REGULAR, ui->theme->accent, UI_LEFT,
-                 debrief_fit(app, 12, UI_REGULAR, r.w, text));
-        return;
+        *ink = t->accent;
+        SDL_snprintf(text, size, "%s: %.200s", _("Trainer"), mark->reason);
+        return -1;
     }
     if (loss < 0 || s->losses[loss].points < DEBRIEF_LEAST) {
-        ui_label(ui, x, y, 12, UI_REGULAR, ui->theme->ink2, UI_LEFT, _("nothing lost"));
-        return;
-    }
-    int rank = debrief_loss_rank(s, loss);
-    if (rank <= 5) {
-        debrief_ring(ui, x + ui_px(ui, 10), y - ui_px(ui, 4), rank, loss == d->loss);
-        x += ui_px(ui, 26);
+        SDL_strlcpy(text, _("nothing lost"), size);
+        return -1;
     }
     io_loss_sentence(&s->losses[loss], app_reader(app), words, sizeof words);
-    SDL_snprintf(text, sizeof text, "–%s  %s", app_fmt(app, 1, s->losses[loss].points, ""), words);
-    ui_label(ui, x, y, 12, UI_REGULAR, ui->theme->ink2, UI_LEFT,
-             debrief_fit(app, 12, UI_REGULAR, r.x + r.w - x, text));
+    SDL_snprintf(text, size, "–%s  %s", app_fmt(app, 1, s->losses[loss].points, ""), words);
+    return debrief_loss_rank(s, loss) <= 5 ? loss : -1;
+}
+
+/* Large type has a page to scroll: the words wrap there, and are cut to one line elsewhere.
+ * Returns the height of the lines; not drawn, it is measured. */
+static float second_line(App *app, GfxRect r, float y, int part, int is_drawn)
+{
+    static const GfxColor none = {0, 0, 0, 0};
+    Ui *ui = &app->ui;
+    Debrief *d = app->debrief;
+    GfxColor ink;
+    char text[300];
+    int loss = second_words(app, part, text, sizeof text, &ink), wraps = app->text_scale >= 1.45;
+    float x = r.x + (loss >= 0 ? ui_px(ui, 26) : 0.0f), w = r.x + r.w - x;
+    if (is_drawn && loss >= 0) {
+        debrief_ring(ui, r.x + ui_px(ui, 10), y - ui_px(ui, 4),
+                     debrief_loss_rank(&d->runs[0].score, loss), loss == d->loss);
+    }
+    if (is_drawn && !wraps) {
+        ui_label(ui, x, y, 12, UI_REGULAR, ink, UI_LEFT, debrief_fit(app, 12, UI_REGULAR, w, text));
+    }
+    return wraps ? ui_paragraph(ui, x, y, w, 12, UI_REGULAR, is_drawn ? ink : none, text)
+                 : ui_px(ui, 17);
 }
 
 static void part_row(App *app, GfxRect r, int part)
@@ -101,7 +114,6 @@ static void part_row(App *app, GfxRect r, int part)
     Debrief *d = app->debrief;
     const PbScorePart *p = &d->runs[0].score.parts[part], *mate = mate_part(d, part);
     const StoreMark *mark = debrief_current_mark(d, debrief_part_key(part), 1);
-    const StoreMark *said = debrief_current_mark(d, debrief_part_key(part), 0);
     char text[64];
     float base = r.y + ui_px(ui, 17);
     if (d->part == part) {
@@ -109,7 +121,7 @@ static void part_row(App *app, GfxRect r, int part)
         ui_rect(ui, r.x - ui_px(ui, 6), r.y, ui_px(ui, 4), r.h - 1.0f, t->accent);
     }
     ui_label(ui, r.x, base, 14, UI_BOLD, t->ink, UI_LEFT,
-             io_part_name((PbScorePartKind)part, (IoLanguage)language(app)));
+             io_part_name((PbScorePartKind)part, app_reader(app).language));
     float right = r.x + r.w;
     if (mark != NULL) {
         right -= ui_label(ui, right, base, 14, UI_BOLD, t->accent, UI_RIGHT,
@@ -133,7 +145,7 @@ static void part_row(App *app, GfxRect r, int part)
         ui_rect(ui, bar.x + bar.w * (float)(mate->points / most) - 1.5f, bar.y - 3.0f, 3.0f,
                 bar.h + 6.0f, t->accent);
     }
-    second_line(app, r, base + ui_px(ui, 20), part, said);
+    (void)second_line(app, r, base + ui_px(ui, 20), part, 1);
     ui_rect(ui, r.x, r.y + r.h - 1.0f, r.w, 1.0f, t->rule);
 }
 
@@ -144,6 +156,11 @@ float debrief_rubric_draw(App *app, GfxRect r, int is_tight)
     float y = heading(app, r), high = ui_px(ui, is_tight ? 44 : 47);
     debrief_rubric_row(app, (GfxRect){r.x, y + ui_px(ui, 6), r.w, ui_px(ui, 28)});
     y += ui_px(ui, 38);
+    float lines = 0.0f;
+    for (int i = 0; i < PB_SCORE_PARTS; i++) {
+        lines = fmaxf(lines, second_line(app, r, 0.0f, i, 0));
+    }
+    high += lines - ui_px(ui, 17);
     GfxRect rows = {r.x, y, r.w, high * (float)PB_SCORE_PARTS};
     int part = debrief_list(ui, ID_D_RUBRIC, rows, PB_SCORE_PARTS, d->part);
     if (ui_over(ui, rows) && ui->in.pressed && ID_D_RUBRIC >= ui->modal) {
@@ -194,6 +211,7 @@ void debrief_grade_draw(App *app, GfxRect r)
         GfxRect rest = {r.x, r.y + tab + gap, r.w, r.h - tab - gap};
         if (d->panel == PANEL_RUBRIC) {
             float below = debrief_rubric_draw(app, rest, 1) + gap;
+            page_needs(app, below - (r.y + r.h));
             if (r.y + r.h - below > ui_px(ui, 150)) { /* room for what is said in short as well */
                 debrief_short_draw(app, (GfxRect){r.x, below, r.w, r.y + r.h - below});
             }

@@ -93,15 +93,27 @@ void debrief_ring(Ui *ui, float x, float y, int number, int is_chosen)
     ui_label(ui, x, y + ui_px(ui, 4), 12, UI_BOLD, is_chosen ? t->white : t->ink, UI_CENTRE, text);
 }
 
+/* Rings stand aside in their order, dearest first, by whole steps until they touch none before. */
 int debrief_ring_shift(const DebriefRun *r, int rank, double px_s, double px_m)
 {
-    const PbLoss *mine = &r->score.losses[debrief_loss_at_rank(&r->score, rank)];
-    int n = 0;
-    for (int k = 1; k < rank && k <= 5; k++) {
+    enum { RINGS = 5 };
+    double x[RINGS + 1], y[RINGS + 1];
+    int n = 0, aside = 0;
+    for (int k = 1; k <= rank; k = k < RINGS || k == rank ? k + 1 : rank) {
         const PbLoss *l = &r->score.losses[debrief_loss_at_rank(&r->score, k)];
-        n += hypot((l->time_s - mine->time_s) * px_s, (l->y_m - mine->y_m) * px_m) < 18.0;
+        y[n] = l->y_m * px_m;
+        aside = -1;
+        for (int is_free = 0; !is_free;) {
+            aside++;
+            x[n] = l->time_s * px_s + 20.0 * aside;
+            is_free = 1;
+            for (int i = 0; i < n; i++) {
+                is_free = is_free && hypot(x[n] - x[i], y[n] - y[i]) >= 18.0;
+            }
+        }
+        n++;
     }
-    return n;
+    return aside;
 }
 
 typedef struct Chart {

@@ -22,7 +22,6 @@ void door_wall_draw(struct App *app, GfxRect r);
 void door_room(struct App *app, int room);
 GfxFieldData door_field(struct App *app);
 void door_list_draw(struct App *app, GfxRect r);
-int door_is_tight(const struct App *app);
 void door_start(struct App *app);
 
 #endif

@@ -51,25 +51,19 @@ static float learner_part(App *app, GfxRect r)
     const char *name = rec->learner_id ? rec->learner : _("nobody yet");
     const char *change = rec->learner_count ? _("Change") : _("Add");
     float w = ui_width(ui, 14, UI_BOLD, change) + ui_px(ui, 36), room = r.w - w - ui_px(ui, 10);
-    int is_tight = door_is_tight(app);
-    GfxRect b = {r.x + r.w - w, r.y + ui_px(ui, is_tight ? 0 : 28), w, ui_px(ui, 34)};
+    GfxRect b = {r.x + r.w - w, r.y + ui_px(ui, 28), w, ui_px(ui, 34)};
     double size = 24.0;
     while (size > 14.0 && ui_width(ui, size, UI_BOLD, name) > room) {
         size -= 1.0;
     }
-    if (!is_tight) {
-        ui_label(ui, r.x, r.y + ui_px(ui, 28), 14, UI_REGULAR, t->ink2, UI_LEFT, _("Learner"));
-    }
-    ui_label_cut(ui, r.x, r.y + ui_px(ui, is_tight ? 26 : 57), room, size, UI_BOLD, t->ink, name);
+    ui_label(ui, r.x, r.y + ui_px(ui, 28), 14, UI_REGULAR, t->ink2, UI_LEFT, _("Learner"));
+    ui_label_cut(ui, r.x, r.y + ui_px(ui, 57), room, size, UI_BOLD, t->ink, name);
     app_mark(app, "learner", b);
     if (ui_button(ui, ID_DOOR_CHANGE, b, change, 0, rec->store == NULL)) {
         app_card_open(app, CARD_LEARNER);
     }
-    float y = r.y + ui_px(ui, is_tight ? 42 : 76);
+    float y = r.y + ui_px(ui, 76);
     ui_rect(ui, r.x, y, r.w, 2.0f, t->ink);
-    if (is_tight) {
-        return y;
-    }
     const char *why = rec->store == NULL     ? _("Grades cannot be saved on this computer now:")
                       : rec->learner_id == 0 ? _("Without a name nothing is saved.")
                                              : "";
@@ -83,6 +77,12 @@ static float learner_part(App *app, GfxRect r)
         y -= ui_px(ui, 10);
     }
     return y;
+}
+
+/* Large type: titles take up to three lines, and what they teach is left to the card. */
+static int is_large(const App *app)
+{
+    return app->text_scale >= 1.5 - 1e-9;
 }
 
 static void grade_bar(Ui *ui, GfxRect r, double grade, double pass)
@@ -119,8 +119,10 @@ static void row_words(App *app, GfxRect r, const ExerciseRow *row, int number)
     const char *title = _(row->exercise.title);
     if (ui_width(ui, 14, UI_BOLD, title) > room) {
         GfxColor none = {0, 0, 0, 0};
-        for (double size = 14.0; size >= 12.0; size -= 1.0) { /* on both lines */
-            if (ui_paragraph(ui, 0, 0, room, size, UI_BOLD, none, title) < ui_px(ui, size * 3.2)) {
+        double lines = is_large(app) ? 4.6 : 3.2; /* of 1.4 times the size: three, or two */
+        for (double size = 14.0; size >= 12.0; size -= 1.0) {
+            if (ui_paragraph(ui, 0, 0, room, size, UI_BOLD, none, title) <
+                ui_px(ui, size * lines)) {
                 ui_paragraph(ui, left, base, room, size, UI_BOLD, ink, title);
                 return;
             }
@@ -129,7 +131,7 @@ static void row_words(App *app, GfxRect r, const ExerciseRow *row, int number)
         return;
     }
     ui_label_cut(ui, left, base, room, 14, UI_BOLD, ink, title);
-    if (app->text_scale < 1.5 - 1e-9) {
+    if (!is_large(app)) {
         ui_label_cut(ui, left, r.y + ui_px(ui, 46), row->last >= 0.0 ? room : r.w - ui_px(ui, 52),
                      13, UI_REGULAR, t->ink2, app_said(app, _(row->exercise.teaches)));
     }
@@ -217,7 +219,7 @@ static void rows(App *app, GfxRect r)
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
     Door *d = &app->door;
-    float row_high = ui_px(ui, app->text_scale >= 1.5 - 1e-9 ? 52 : 58);
+    float row_high = ui_px(ui, is_large(app) ? 70 : 58);
     if (app->exercises.count > 0 && ui_focusable(ui, ID_DOOR_LIST)) {
         list_keys(app, row_high);
     }
@@ -254,13 +256,9 @@ static float buttons(App *app, GfxRect r, int is_drawn)
     } else {
         SDL_snprintf(words, sizeof words, _("Start exercise %d"), app->door.row + 1);
     }
-    if (door_is_tight(app) && !is_going) {
-        SDL_snprintf(words, sizeof words, "%s", _("Start"));
-    }
-    const char *file = door_is_tight(app) ? _("Open file") : _("Open a wall file"),
-               *again = _("Start again");
+    const char *file = _("Open a wall file"), *again = _("Start again");
     float most = fmaxf(ui_width(ui, 14, UI_BOLD, words), ui_width(ui, 14, UI_BOLD, file));
-    int is_stacked = !door_is_tight(app) && (is_going || most + ui_px(ui, 16) > half);
+    int is_stacked = is_going || most + ui_px(ui, 16) > half;
     float used = is_stacked ? 2 * high + gap : high;
     if (!is_drawn) {
         return used;
@@ -269,10 +267,7 @@ static float buttons(App *app, GfxRect r, int is_drawn)
     GfxRect open = {is_stacked ? r.x : r.x + half + gap, r.y + r.h - high, is_stacked ? r.w : half,
                     high};
     GfxRect over = {r.x, open.y, half, high};
-    if (is_going && !is_stacked) { /* no room to open another now; key O does */
-        over = open;
-        open.w = 0.0f;
-    } else if (is_going) {
+    if (is_going) {
         open.x = r.x + half + gap;
         open.w = half;
     }
@@ -287,7 +282,7 @@ static float buttons(App *app, GfxRect r, int is_drawn)
     if (is_going && ui_button(ui, ID_DOOR_RESTART, over, again, 0, 0)) {
         door_begin(app, row);
     }
-    if (open.w > 0.0f && ui_button(ui, ID_DOOR_FILE, open, file, 0, 0)) {
+    if (ui_button(ui, ID_DOOR_FILE, open, file, 0, 0)) {
         app_card_open(app, CARD_FILE);
     }
     return used;
@@ -320,19 +315,15 @@ void door_list_draw(App *app, GfxRect r)
             ? _("This one opens when two exercises of each level before it are passed.")
             : "";
     GfxColor none = {0, 0, 0, 0};
-    int is_tight = door_is_tight(app);
-    if (why[0] != '\0' && !is_tight) {
+    if (why[0] != '\0') {
         float high = ui_paragraph(ui, 0, 0, r.w, 13, UI_REGULAR, none, why);
         ui_paragraph(ui, r.x, r.y + r.h - foot - high + ui_px(ui, 10), r.w, 13, UI_REGULAR, t->ink2,
                      why);
         foot += high + ui_px(ui, 4);
     }
-    if (!is_tight) {
-        ui_label(ui, r.x, y + ui_px(ui, 26), 16, UI_BOLD, t->ink, UI_LEFT, _("Exercises"));
-        ui_label(ui, r.x + r.w, y + ui_px(ui, 26), 13, UI_REGULAR, t->ink2, UI_RIGHT,
-                 _("last grade"));
-        y += ui_px(ui, 30);
-    }
+    ui_label(ui, r.x, y + ui_px(ui, 26), 16, UI_BOLD, t->ink, UI_LEFT, _("Exercises"));
+    ui_label(ui, r.x + r.w, y + ui_px(ui, 26), 13, UI_REGULAR, t->ink2, UI_RIGHT, _("last grade"));
+    y += ui_px(ui, 30);
     y += ui_px(ui, 8);
     if (app->exercises.count > 0) {
         rows(app, (GfxRect){r.x, y, r.w, r.y + r.h - foot - y});

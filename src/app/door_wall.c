@@ -195,8 +195,7 @@ static void room_draw(App *app, int room, GfxRect r, int with_picture)
         return;
     }
     int state = ui_area(ui, ID_DOOR_ROOMS + room, r, 1);
-    int is_tight = door_is_tight(app);
-    float in = is_tight ? 8.0f : ui_px(ui, r.w > ui_px(ui, 180) ? 16 : 10), w = r.w - 2 * in;
+    float in = ui_px(ui, r.w > ui_px(ui, 180) ? 16 : 10), w = r.w - 2 * in;
     ui_rect(ui, r.x, r.y, r.w, r.h, state & UI_AREA_HELD ? t->accent_wash : t->sheet);
     snprintf(key, sizeof key, "%d", room + 1);
     snprintf(mark, sizeof mark, "room_%d", room + 1);
@@ -204,7 +203,7 @@ static void room_draw(App *app, int room, GfxRect r, int with_picture)
     /* In a low bay the key stands before the name, and what is done there goes when it is too much.
      */
     int is_low = r.h < ui_px(ui, 150);
-    float cap = is_tight ? 0.0f : ui_key(ui, r.x + in, r.y + ui_px(ui, 14), key) + ui_px(ui, 8);
+    float cap = ui_key(ui, r.x + in, r.y + ui_px(ui, 14), key) + ui_px(ui, 8);
     float y = r.y + ui_px(ui, is_low ? 28 : 62), left = r.x + in + (is_low ? cap : 0.0f);
     float name_w = w - (is_low ? cap : 0.0f);
     double size = 22.0;
@@ -254,7 +253,7 @@ static void plank(Ui *ui, GfxRect r)
 static void wall_row(App *app, GfxRect r, int first, int count, int with_picture)
 {
     Ui *ui = &app->ui;
-    float stud = floorf(fmaxf(ui_px(ui, door_is_tight(app) ? 8 : 17), 10.0f));
+    float stud = floorf(fmaxf(ui_px(ui, 17), 10.0f));
     float top = r.y + 2 * stud, high = r.h - 3 * stud;
     float bay = (r.w - stud * (float)(count + 1)) / (float)count;
     for (int k = 0; k < count; k++) {

@@ -39,23 +39,27 @@ static void flow(App *app, GfxRect r)
     }
     ui_polyline(ui, line, RUN_FLOW_BARS, 2.0f, t->ink);
     ui_rect(ui, in.x, base, in.w, 1.0f, t->ink);
-    ui_label(ui, in.x + in.w, base + ui_px(ui, 16), 12, UI_REGULAR, t->ink2, UI_RIGHT, _("now"));
-    float from = in.x, to = in.x + in.w - ui_width(ui, 12, UI_REGULAR, _("now")) - ui_px(ui, 8);
+    float from = in.x, to = in.x + in.w, now_w = ui_width(ui, 12, UI_REGULAR, _("now"));
     const char *words = _("80% of peak flow at this stop");
     float need = ui_width(ui, 12, UI_REGULAR, words) + ui_px(ui, 30);
     float ago = ui_width(ui, 12, UI_REGULAR, _("30 s ago"));
-    if (need + ago < to - from) { /* the start of the scale gives way first */
+    if (need + now_w + ui_px(ui, 8) <= to - from) { /* the scale gives way to what the dashes are */
+        ui_label(ui, to, base + ui_px(ui, 16), 12, UI_REGULAR, t->ink2, UI_RIGHT, _("now"));
+        to -= now_w + ui_px(ui, 8);
+    }
+    if (need + ago < to - from) {
         ui_label(ui, in.x, base + ui_px(ui, 16), 12, UI_REGULAR, t->ink2, UI_LEFT, _("30 s ago"));
         from += ago + ui_px(ui, 6);
     }
+    double size = ui_fit(ui, to - from - ui_px(ui, 24), 12, 8, UI_REGULAR, words);
     if (v->best_flow_m3_s > 1e-4) {
         float y = floorf(base - (float)(0.8 * v->best_flow_m3_s / top) * tall);
         ui_dashes(ui, in.x, y, in.x + in.w, y, 2.0f, 6.0f, t->accent);
         float x = from + fmaxf((to - from - need) * 0.5f, 0.0f);
         ui_dashes(ui, x, base + ui_px(ui, 11), x + ui_px(ui, 18), base + ui_px(ui, 11), 2.0f, 6.0f,
                   t->accent);
-        ui_label(ui, x + ui_px(ui, 24), base + ui_px(ui, 16), 12, UI_REGULAR, t->accent, UI_LEFT,
-                 words);
+        ui_label_cut(ui, x + ui_px(ui, 24), base + ui_px(ui, 16), to - x - ui_px(ui, 24), size,
+                     UI_REGULAR, t->accent, words);
     }
     app_mark(app, "flow", r);
 }
@@ -88,7 +92,7 @@ void gauges_draw(App *app, GfxRect r)
         three(app, g, r);
         return;
     }
-    if (app->text_scale >= 1.7) { /* three share one place under the fan */
+    if (app->text_scale >= 1.7 || r.h < ui_px(ui, 380)) { /* three share one place under the fan */
         const char *tabs[3] = {_("Air flow"), _("Sound"), _("Hose")};
         GfxRect tab = {r.x, r.y, r.w, ui_px(ui, 34)};
         app->gauge_tab = ui_segments(ui, ID_GAUGES, tab, tabs, 3, app->gauge_tab);

@@ -68,6 +68,7 @@ static void lay(App *app)
     Ui *ui = &app->ui;
     app->mark_count = 0;
     app->band_need = 1;
+    app->page_want = 0.0f;
     app->bay = app->look = (GfxRect){0, 0, 0, 0};
     if (app->focus_next >= 0) {
         ui->focus = app->focus_next;
@@ -94,12 +95,16 @@ static void lay(App *app)
     }
 }
 
-/* A top band that turns out to need more rows, or fewer, is laid out with them at once. */
+/* A top band or a page that turns out to need more room, or less, is laid out with it at once. */
 static void draw_scaled(App *app)
 {
     lay(app);
-    if (app->band_need != app->band_rows) {
+    for (int again = 0; again < 2; again++) { /* the first gives the second its true height */
+        if (app->band_need == app->band_rows && fabsf(app->page_want - app->page_more) < 1.0f) {
+            return;
+        }
         app->band_rows = app->band_need;
+        app->page_more = app->page_want;
         lay(app);
     }
 }

@@ -6,10 +6,16 @@
 
 #include <math.h>
 
+void page_needs(App *app, float more_px)
+{
+    app->page_want = fmaxf(app->page_want, app->page_more + more_px);
+}
+
 float page_begin(App *app, float least_px)
 {
     Ui *ui = &app->ui;
-    float high = (float)app->height, need = fmaxf(high, ceilf(least_px * ui->scale));
+    float high = (float)app->height,
+          need = fmaxf(high, ceilf(least_px * ui->scale + app->page_more));
     app->page_px = fmaxf(fminf(app->page_px, need - high), 0.0f);
     ui->in.mouse_y += app->page_px;
     ui->height = need;

@@ -235,13 +235,14 @@ static void under_map(App *app, GfxRect r)
     SDL_snprintf(text, sizeof text, _("%s, hatched = under"), app_unit(app, IO_UNIT_DENSITY));
     float x = r.x + w + ui_px(ui, 12);
     float room = r.w - w - ui_px(ui, 12) - ui_px(ui, 150);
-    ui_label(ui, x, base, 12, UI_REGULAR, ui->theme->ink2, UI_LEFT,
-             debrief_fit(app, 12, UI_REGULAR, room, text));
+    ui_label_cut(ui, x, base, room, ui_fit(ui, room, 12, 9, UI_REGULAR, text), UI_REGULAR,
+                 ui->theme->ink2, text);
     SDL_snprintf(text, sizeof text, _("mean %s   softest 5%% %s"),
                  app_fmt_density(app, run->result.mean_kg_m3, 0),
                  app_fmt_density(app, run->result.p5_patch_kg_m3, 0));
-    ui_label(ui, x, base + ui_px(ui, 18), 12, UI_REGULAR, ui->theme->ink2, UI_LEFT,
-             debrief_fit(app, 12, UI_REGULAR, r.w - w - ui_px(ui, 12) - ui_px(ui, 140), text));
+    room = r.w - w - ui_px(ui, 12) - ui_px(ui, 140);
+    ui_label_cut(ui, x, base + ui_px(ui, 18), room, ui_fit(ui, room, 12, 9, UI_REGULAR, text),
+                 UI_REGULAR, ui->theme->ink2, text);
 }
 
 static void now_line(App *app, float top, float bottom)
@@ -428,7 +429,7 @@ static void draw(App *app)
     r.h -= taken;
     if (!is_folded || d->is_list_open || !d->runs[0].is_open) {
         float w = between(ui->width * 0.14f, ui_px(ui, 176), ui_px(ui, 240));
-        w = is_folded ? fminf(ui_px(ui, 260), r.w) : w;
+        w = takes_turns ? r.w : is_folded ? fminf(ui_px(ui, 260), r.w) : w;
         debrief_side_draw(app, (GfxRect){r.x, r.y, w, r.h});
         r.x += w + gap;
         r.w -= w + gap;

@@ -20,12 +20,6 @@ static int enter(App *app)
     return 1;
 }
 
-/* Large type in a small window: what is said elsewhere too gives way to the list. */
-int door_is_tight(const App *app)
-{
-    return app->ui.height < ui_px(&app->ui, 460);
-}
-
 /* Units, language, text size, settings: buttons, and what this program is for. */
 static void foot_line(App *app, float margin)
 {
@@ -66,7 +60,7 @@ static void foot_line(App *app, float margin)
     if (ui_width(ui, 13, UI_REGULAR, words) <= room) {
         ui_label(ui, ui->width - margin, y + high * 0.5f + ui_px(ui, 5), 13, UI_REGULAR, t->ink2,
                  UI_RIGHT, words);
-    } else if (!door_is_tight(app)) { /* else the cautions card says the same */
+    } else {
         GfxColor none = {0, 0, 0, 0};
         float wide = ui->width - 2 * margin;
         float tall = ui_paragraph(ui, 0, 0, wide, 13, UI_REGULAR, none, words);
@@ -85,21 +79,16 @@ static void draw(App *app)
     list_w = fminf(list_w, ui->width * 0.48f);
     float top = ui_px(ui, 16), wall_w = ui->width - 3 * margin - list_w;
     wall_w = fminf(wall_w, (float)(1400.0 * d));
-    int is_tight = door_is_tight(app);
     /* Tab goes as one reads: the wall, the list, the foot. */
     float foot = ui_px(ui, 32) + 24.0f;
-    float y = top + ui_px(ui, is_tight ? 38 : 62);
-    ui_label(ui, margin, top + ui_px(ui, is_tight ? 24 : 36), is_tight ? 24 : 34, UI_BOLD, t->ink,
-             UI_LEFT, "Pullback");
-    if (!is_tight) {
-        const char *what =
-            _("Inside a closed wall bay, while it is packed and for the decades after");
-        y += ui_paragraph(ui, margin, y, wall_w, 15, UI_REGULAR, t->ink2, what);
-    }
+    float y = top + ui_px(ui, 62);
+    ui_label(ui, margin, top + ui_px(ui, 36), 34, UI_BOLD, t->ink, UI_LEFT, "Pullback");
+    const char *what = _("Inside a closed wall bay, while it is packed and for the decades after");
+    y += ui_paragraph(ui, margin, y, wall_w, 15, UI_REGULAR, t->ink2, what);
     GfxColor none = {0, 0, 0, 0};
     const char *words = _("For training. Local codes and licensed trades decide real work.");
     float buttons = ui_px(ui, 88 + 88 + 104 + 140 + 110 + 50);
-    if (!is_tight && ui_width(ui, 13, UI_REGULAR, words) + buttons > ui->width - 2 * margin) {
+    if (ui_width(ui, 13, UI_REGULAR, words) + buttons > ui->width - 2 * margin) {
         foot += ui_paragraph(ui, 0, 0, ui->width - 2 * margin, 13, UI_REGULAR, none, words);
     }
     float bottom = ui->height - foot - 4.0f;

@@ -189,7 +189,7 @@ static float facts(App *app, GfxRect r)
     return y;
 }
 
-static void lift_table(App *app, GfxRect r)
+static float lift_table(App *app, GfxRect r)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
@@ -232,41 +232,79 @@ static void lift_table(App *app, GfxRect r)
         ui_label(ui, at[4], y, 13, wt, soft ? t->danger : t->ink, UI_RIGHT,
                  app_fmt_density(app, l->density_kg_m3, 0));
     }
+    return y;
 }
 
-/* What comes next; leaving is left to the Door and the window when the words are wide. */
-static void buttons(App *app, GfxRect r)
+/* What comes next. */
+enum { BUTTONS = 5 };
+
+static const struct {
+    int id;
+    const char *mark, *words;
+} next_steps[BUTTONS] = {{ID_AGAIN, "again", N_("Pack it again")},
+                         {ID_TO_DEBRIEF, "debrief", N_("Debrief")},
+                         {ID_TO_YEARS, "years", N_("Years later")},
+                         {ID_TO_SIDE, "side", N_("Side by side")},
+                         {ID_QUIT, "quit", N_("Leave")}};
+
+static const char *step_words(const App *app, int i)
+{
+    return i == 0 && guide_is_done(app) ? _("Start exercise 1") : _(next_steps[i].words);
+}
+
+/* In which row each stands, so that all fit; returns the number of rows. */
+static int button_rows(App *app, float w, float wide[BUTTONS], int row[BUTTONS])
 {
     Ui *ui = &app->ui;
-    static const struct {
-        int id;
-        const char *mark, *words;
-    } all[5] = {{ID_AGAIN, "again", N_("Pack it again")},
-                {ID_TO_DEBRIEF, "debrief", N_("Debrief")},
-                {ID_TO_YEARS, "years", N_("Years later")},
-                {ID_TO_SIDE, "side", N_("Side by side")},
-                {ID_QUIT, "quit", N_("Leave")}};
-    const char *words[5];
-    float gap = ui_px(ui, 8), wide[5], sum = 0.0f;
-    int count = 5, chosen = 0, is_guide = guide_is_done(app);
-    for (int i = 0; i < 5; i++) {
-        words[i] = i == 0 && is_guide ? _("Start exercise 1") : _(all[i].words);
-        wide[i] = ui_width(ui, 14, UI_BOLD, words[i]) + ui_px(ui, 14);
-        sum += wide[i] + (i ? gap : 0.0f);
+    float gap = ui_px(ui, 8), used = 0.0f;
+    int rows = 0;
+    for (int i = 0; i < BUTTONS; i++) {
+        wide[i] = ui_width(ui, 14, UI_BOLD, step_words(app, i)) + ui_px(ui, 14);
+        rows += used > 0.0f && used + wide[i] > w;
+        used = i > 0 && rows != row[i - 1] ? 0.0f : used;
+        used += wide[i] + gap;
+        row[i] = rows;
     }
-    if (sum > r.w) {
-        sum -= wide[--count] + gap;
+    return rows + 1;
+}
+
+static float buttons_high(App *app, float w)
+{
+    float wide[BUTTONS];
+    int row[BUTTONS];
+    return (float)button_rows(app, w, wide, row) * ui_px(&app->ui, 46) - ui_px(&app->ui, 8);
+}
+
+static int buttons_draw(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    float wide[BUTTONS], gap = ui_px(ui, 8), high = ui_px(ui, 38);
+    int row[BUTTONS], chosen = 0;
+    (void)button_rows(app, r.w, wide, row);
+    for (int from = 0, to; from < BUTTONS; from = to) {
+        float sum = -gap;
+        for (to = from; to < BUTTONS && row[to] == row[from]; to++) {
+            sum += wide[to] + gap;
+        }
+        float spare = (r.w - sum) / (float)(to - from), x = r.x;
+        for (int i = from; i < to; i++) {
+            GfxRect b = {floorf(x), r.y + (high + gap) * (float)row[i], floorf(wide[i] + spare),
+                         high};
+            app_mark(app, next_steps[i].mark, b);
+            int is_hit = ui_button(ui, next_steps[i].id, b, step_words(app, i), i == 0, 0);
+            chosen = is_hit ? next_steps[i].id : chosen;
+            x += wide[i] + spare + gap;
+        }
     }
-    float spare = (r.w - sum) / (float)count, x = r.x;
-    for (int i = 0; i < count; i++) {
-        GfxRect b = {floorf(x), r.y, floorf(wide[i] + spare), r.h};
-        app_mark(app, all[i].mark, b);
-        chosen = ui_button(ui, all[i].id, b, words[i], i == 0, 0) ? all[i].id : chosen;
-        x += wide[i] + spare + gap;
-    }
+    return chosen;
+}
+
+static void buttons(App *app, GfxRect r)
+{
+    int chosen = buttons_draw(app, r);
     switch (chosen) {
     case ID_AGAIN:
-        if (is_guide) {
+        if (guide_is_done(app)) {
             guide_first_exercise(app);
         } else {
             app_again(app);
@@ -317,13 +355,14 @@ static float danger_band(App *app, float x, float y, float w)
 static void columns(App *app, GfxRect r, GfxRect inner, double px_m)
 {
     Ui *ui = &app->ui;
-    float gap = 24.0f, top = r.y, bottom = r.y + r.h, high = ui_px(ui, 38);
+    float gap = 24.0f, top = r.y, bottom = r.y + r.h;
     double wide = (double)ui->width / app->display_scale;
     int is_wide = wide >= 1700.0 && app->text_scale < 1.3;
     int with_travel = wide >= 1200.0 && app->text_scale < 1.3;
     float split = fminf(r.w * (is_wide ? 0.34f : 0.5f), ui_px(ui, 520));
     GfxRect right = {ui->width - 16.0f - split, top, split, r.h};
     GfxRect mid = {r.x, top, right.x - gap - r.x, r.h};
+    float high = buttons_high(app, right.w);
     float y = guide_is_done(app)
                   ? top
                   : grade(app, right, with_travel && !is_wide && r.h < ui_px(ui, 590));
@@ -344,6 +383,7 @@ static void columns(App *app, GfxRect r, GfxRect inner, double px_m)
     if (with_travel) {
         travel_whole_draw(app, mid, inner, px_m);
     }
+    page_needs(app, y + ui_px(ui, 8) - (bottom - high));
     buttons(app, (GfxRect){right.x, bottom - high, right.w, high});
 }
 
@@ -409,20 +449,14 @@ static void draw(App *app)
         GfxRect tab = {rest.x, rest.y, rest.w, ui_px(ui, 34)};
         app->result_tab = ui_segments(ui, ID_MIDDLE, tab, tabs, 4, app->result_tab);
         app_mark(app, "middle", tab);
-        GfxRect list = {rest.x, rest.y + ui_px(ui, 40), rest.w, rest.h - ui_px(ui, 84)};
-        if (app->result_tab == 0) {
-            result_short_draw(app, list, 1);
-        } else if (app->result_tab == 1) {
-            if (guide_is_done(app)) {
-                facts(app, list);
-            } else {
-                grade(app, list, 1);
-            }
-        } else if (app->result_tab == 2) {
-            facts(app, list);
-        } else {
-            lift_table(app, list);
-        }
+        high = buttons_high(app, rest.w);
+        float room = rest.h - ui_px(ui, 48) - high;
+        GfxRect list = {rest.x, rest.y + ui_px(ui, 40), rest.w, 1e6f};
+        float end = app->result_tab == 0 ? list.y + result_short_draw(app, list, 1)
+                    : app->result_tab == 1 && !guide_is_done(app) ? grade(app, list, 1)
+                    : app->result_tab <= 2                        ? facts(app, list)
+                                                                  : lift_table(app, list);
+        page_needs(app, end + ui_px(ui, 8) - list.y - room);
         buttons(app, (GfxRect){rest.x, bottom - high, rest.w, high});
         return;
     }

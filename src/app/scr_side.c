@@ -326,17 +326,25 @@ static void band(App *app, Side *s)
         right = at.x - gap;
     }
     char detail[200];
+    float row_left = p.second == 1 ? right : switches; /* where the second row begins */
     right = p.second == 0 ? right : end;
     float base = floorf(app_band_row_high(app) * 0.5f + ui_px(ui, 7)), room = right - left;
     if (room > ui_px(ui, 50)) {
         left +=
             ui_label_cut(ui, left, base, room, 20, UI_BOLD, ui->theme->ink, title) + ui_px(ui, 16);
     }
-    SDL_snprintf(detail, sizeof detail, "%s%s%s", s->shown_house.customer,
-                 s->shown_house.town[0] ? ", " : "", s->shown_house.town);
+    SDL_snprintf(detail, sizeof detail, "%s%s%s", s->house.customer, s->house.town[0] ? ", " : "",
+                 s->house.town);
     room = right - left - ui_px(ui, 8);
+    float under = row_left - 32.0f; /* free at the left of the second row */
+    if (app->band_need > 1 && ui_width(ui, 13, UI_REGULAR, detail) > room && under > room) {
+        left = 16.0f;
+        room = under;
+        base += app_band_y(app, 1) - y;
+    }
     if (room > ui_px(ui, 90)) {
-        ui_label_cut(ui, left, base, room, 13, UI_REGULAR, ui->theme->ink2, detail);
+        ui_label_cut(ui, left, base, room, ui_fit(ui, room, 13, 10, UI_REGULAR, detail), UI_REGULAR,
+                     ui->theme->ink2, detail);
     }
     ui_rect(ui, 0.0f, app_band_height(app) - 2.0f, (float)app->width, 2.0f, ui->theme->ink);
 }
@@ -397,7 +405,8 @@ static void wall_page(App *app, Side *s, GfxRect body)
     } else {
         const char *words = _("hatched = under target;  1 = a full dense pack");
         words = ui_width(ui, 13, UI_REGULAR, words) <= left.w ? words : _("1 = a full dense pack");
-        ui_label_cut(ui, left.x, line.y + ui_px(ui, 16), left.w, 13, UI_REGULAR, ui->theme->ink2,
+        ui_label_cut(ui, left.x, line.y + ui_px(ui, 16), left.w,
+                     ui_fit(ui, left.w, 13, 9, UI_REGULAR, words), UI_REGULAR, ui->theme->ink2,
                      words);
     }
 }

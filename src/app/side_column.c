@@ -202,7 +202,8 @@ static void bay(App *app, PbCompareFill fill, GfxRect r)
     float wide = floorf((float)(wall_exercise(app)->width_m * px_m));
     GfxRect inner = {floorf(r.x + stud), floorf(r.y + over), wide,
                      floorf((float)(wall_exercise(app)->height_m * px_m))};
-    side_bay_draw(app, fill, inner, px_m, stud);
+    /* Of a new house nothing is known yet: the bay stands empty, not with the old one's fill. */
+    side_bay_draw(app, side_is_stale(app->side, fill) ? PB_COMPARE_EMPTY : fill, inner, px_m, stud);
 }
 
 /* Width that a bay of this height takes, studs included. */

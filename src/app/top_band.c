@@ -115,7 +115,7 @@ void app_top_band(App *app, const char *title, const char *detail)
     float base = floorf(app_band_row_high(app) * 0.5f + ui_px(ui, 7)), gap = ui_px(ui, 16);
     const char *door = _("Door");
     float w = ui_width(ui, 14, UI_BOLD, door) + ui_px(ui, 38), s = ui_px(ui, 4);
-    float title_w = w + 2.0f * gap + ui_width(ui, 20, UI_BOLD, title);
+    float title_w = w + 2.0f * gap + ui_width(ui, 16, UI_BOLD, title);
     float readings = end - run_readings(app, end, base, 0);
     BandPlan p = app_band_plan(app, title_w, readings, app_switches_width(app));
     GfxRect back = {16.0f, y, w, high};
@@ -135,7 +135,8 @@ void app_top_band(App *app, const char *title, const char *detail)
     right = p.switches == 0 ? right : p.second == 0 ? left_of : end;
     float left = back.x + back.w + gap, room = right - left - gap;
     if (room > ui_px(ui, 60)) {
-        left += ui_label_cut(ui, left, base, room, 20, UI_BOLD, t->ink, title) + gap;
+        double size = ui_fit(ui, room, 20, 14, UI_BOLD, title);
+        left += ui_label_cut(ui, left, base, room, size, UI_BOLD, t->ink, title) + gap;
     }
     room = right - left - gap;
     if (ui_width(ui, 13, UI_REGULAR, detail) <= room) {

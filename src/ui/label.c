@@ -40,6 +40,14 @@ static void draw(Ui *ui, float x, float y, int px, UiWeight weight, GfxColor c, 
     }
 }
 
+double ui_fit(Ui *ui, float width, double size, double least, UiWeight weight, const char *text)
+{
+    while (size > least && ui_width(ui, size, weight, text) > width) {
+        size -= 1.0;
+    }
+    return size;
+}
+
 float ui_label(Ui *ui, float x, float y, double size, UiWeight weight, GfxColor c, UiAlign align,
                const char *text)
 {

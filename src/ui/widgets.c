@@ -165,6 +165,12 @@ static float middle(const Ui *ui, GfxRect r, double size)
     return floorf(r.y + r.h * 0.5f + (float)size * ui->scale * 0.36f + 0.5f);
 }
 
+/* How small a label may get that is too wide for its control: large type has further to go. */
+static double least(const Ui *ui, double size)
+{
+    return ui->scale >= 1.45f ? 7.0 : size;
+}
+
 int ui_button(Ui *ui, int id, GfxRect r, const char *label, int is_primary, int is_disabled)
 {
     const UiTheme *t = ui->theme;
@@ -187,10 +193,7 @@ int ui_button(Ui *ui, int id, GfxRect r, const char *label, int is_primary, int 
     } else if (!is_primary && !is_disabled) {
         ui_round_line(ui, r, radius, 1.0f, t->edge);
     }
-    double size = 14.0;
-    while (size > 11.0 && ui_width(ui, size, UI_BOLD, label) > r.w - ui_px(ui, 10)) {
-        size -= 1.0;
-    }
+    double size = ui_fit(ui, r.w - ui_px(ui, 10), 14, least(ui, 11), UI_BOLD, label);
     float y = middle(ui, r, size) + (held ? 1.0f : 0.0f);
     float w = ui_label(ui, r.x + r.w * 0.5f, y, size, UI_BOLD, words, UI_CENTRE, label);
     if (is_disabled) {
@@ -231,10 +234,7 @@ int ui_segments(Ui *ui, int id, GfxRect r, const char *const *labels, int count,
             ui_rect(ui, part.x, r.y + r.h * 0.2f, 1.0f, r.h * 0.6f, t->rule);
         }
         UiWeight weight = k == current ? UI_BOLD : UI_REGULAR;
-        double size = 14.0;
-        while (size > 10.0 && ui_width(ui, size, weight, labels[k]) > part.w - ui_px(ui, 6)) {
-            size -= 1.0;
-        }
+        double size = ui_fit(ui, part.w - ui_px(ui, 6), 14, least(ui, 10), weight, labels[k]);
         ui_label(ui, part.x + part.w * 0.5f, middle(ui, r, size), size, weight,
                  k == current ? t->sheet : t->ink, UI_CENTRE, labels[k]);
     }

@@ -190,6 +190,9 @@ enum { UI_AREA_HOT = 1, UI_AREA_CHOSEN = 2, UI_AREA_FOCUS = 4, UI_AREA_HELD = 8 
 /** @brief As ui_label, but cut with dots where it would pass `width`. @return width drawn */
 float ui_label_cut(Ui *ui, float x, float y, float width, double size, UiWeight weight, GfxColor c,
                    const char *text);
+/** @brief The largest size from `size` down to `least` at which the text is no wider than `width`.
+ */
+double ui_fit(Ui *ui, float width, double size, double least, UiWeight weight, const char *text);
 /** @brief Key cap with its letter. @return width */
 float ui_key(Ui *ui, float x, float y, const char *text);
 /** @brief Mouse over it; who holds the mouse, or whether a card lies over it, is not asked. */
