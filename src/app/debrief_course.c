@@ -175,8 +175,8 @@ void debrief_course_draw(App *app, GfxRect r)
             (GfxRect){r.x + (w + gap) * (float)column, r.y + head + (h + gap) * (float)row, w, h},
             WHOLE + i);
     }
-    const char *words = _("Oldest run at the left. Bars: one standard deviation within a run. "
-                          "Dashes: pass mark, one foot.");
+    const char *words = app_said(app, _("Oldest run at the left. Bars: spread within a run (one "
+                                        "standard deviation). Dashes: passing score, {step}."));
     ui_paragraph(ui, r.x, r.y + r.h - foot + ui_px(ui, 20), r.w, 12, UI_REGULAR, ui->theme->ink2,
                  words);
     app_mark(app, "course_charts", r);
