@@ -153,6 +153,7 @@ typedef struct App {
     char shot_name[256];
     double last_rumble_s;
     int exit_code;
+    double quit_asked_s; /* when the program was asked to end in the middle of a run */
     struct Years *years; /* while that room is shown */
     struct Side *side;   /* the same */
     int is_own_wanted;   /* Side by side opens with the run as its dense pack */
@@ -202,7 +203,7 @@ enum {
     ID_MIDDLE,
     ID_GAUGES,
     ID_AGAIN,
-    ID_QUIT,
+    ID_LEAVE,
     ID_FAN,
     ID_TO_YEARS,
     ID_TO_DEBRIEF,
@@ -293,6 +294,7 @@ void app_finish(App *app);
 void app_run_exercise(App *app, const PbExercise *e);
 void app_run_graded(App *app, const PbExercise *e); /* counts: no hints, the sight stays */
 void app_run_guide(App *app);                       /* practice that nobody keeps */
+void app_run_go_on(App *app, int64_t id); /* a run that was left, from where it was left */
 void app_open_file(App *app, const char *path);
 void app_again(App *app);
 int app_has_run(const App *app); /* one that is not over */

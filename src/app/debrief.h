@@ -20,6 +20,7 @@ typedef struct DebriefSample {
 /* One run on the table. */
 typedef struct DebriefRun {
     int is_open, is_scanned, is_reference;
+    int is_left;            /* broken off: it has no grade */
     const PbRubric *rubric; /* that it is marked by: borrowed, the room's */
     PbRunGrade own;         /* the grade that it came with: the trainer's points go by its parts */
     int64_t id;             /* in the store; 0 = a file */
@@ -156,6 +157,7 @@ int debrief_run_scan(DebriefRun *r, int ticks);
 void debrief_run_seek(DebriefRun *r, double at_s);
 const DebriefSample *debrief_run_sample(const DebriefRun *r, double at_s);
 /* debrief_store.c: what is kept. */
+void debrief_pick_last(App *app); /* the run that was just worked, kept or not */
 void debrief_refresh(App *app);
 void debrief_pick(App *app, int row);
 void debrief_pick_mate(App *app, int mate);

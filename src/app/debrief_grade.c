@@ -194,6 +194,21 @@ static void panel(App *app, GfxRect r, int which)
     }
 }
 
+/* A run that was broken off: where, and what can be done about it. */
+static void left_draw(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    const DebriefRun *run = &app->debrief->runs[0];
+    char text[60];
+    SDL_snprintf(text, sizeof text, _("left at %s"),
+                 app_fmt_clock(app, run->file.last_tick * PB_TICK_S));
+    ui_label(ui, r.x, r.y + ui_px(ui, 28), 24, UI_BOLD, ui->theme->ink, UI_LEFT, text);
+    ui_paragraph(ui, r.x, r.y + ui_px(ui, 56), r.w, 14, UI_REGULAR, ui->theme->ink,
+                 _("This run was left before its end and has no grade. Its learner can go on with "
+                   "it from the start screen, until a later run of this exercise is finished."));
+    app_mark(app, "left", r);
+}
+
 void debrief_grade_draw(App *app, GfxRect r)
 {
     Ui *ui = &app->ui;
@@ -201,6 +216,9 @@ void debrief_grade_draw(App *app, GfxRect r)
     const char *names[5] = {_("Rubric"), _("In short"), _("Points lost"), _("Stops"), _("Trainer")};
     float tab = ui_px(ui, 32), gap = ui_px(ui, 10);
     int is_tabbed = app->text_scale >= 1.45 || r.h < ui_px(ui, 600);
+    if (d->runs[0].is_left) {
+        left_draw(app, r);
+    }
     if (!d->runs[0].has_score) {
         return;
     }

@@ -91,8 +91,12 @@ static void take_own(DebriefRun *r)
 
 void debrief_run_mark(DebriefRun *r)
 {
+    r->has_score = 0;
     if (pb_replay_seek(r->replay, r->end_tick) != PB_OK) {
-        r->has_score = 0;
+        return;
+    }
+    r->is_left = !pb_session_is_over(pb_replay_session(r->replay));
+    if (r->is_left) {
         return;
     }
     r->has_score =

@@ -4,8 +4,29 @@
 #include "debrief.h"
 
 #include "io/run_summary.h"
+#include "io/score_words.h"
 
 #include <math.h>
+
+/* The second line of a row: what is to be known of the run, most important first, then when. */
+static void about(App *app, const PbRunSummary *m, const char *when, char *out, size_t size)
+{
+    char left[40] = "";
+    if (m->state == PB_RUN_LEFT) {
+        SDL_snprintf(left, sizeof left, _("left at %s"), app_fmt_clock(app, m->duration_s));
+    }
+    const char *words[4] = {m->state == PB_RUN_UNVERIFIED ? _("not verified") : left,
+                            m->is_scripted ? _("scripted") : "",
+                            exercises_is_own(&app->exercises, m->exercise_hash) ? _("own exercise")
+                                                                                : "",
+                            m->origin == PB_ORIGIN_IMPORTED ? _("imported") : ""};
+    out[0] = '\0';
+    for (int i = 0; i < 4; i++) {
+        SDL_strlcat(out, words[i], size);
+        SDL_strlcat(out, words[i][0] != '\0' ? ", " : "", size);
+    }
+    SDL_strlcat(out, when, size);
+}
 
 static void row(App *app, GfxRect r, const StoreRun *s, int chosen)
 {
@@ -21,10 +42,13 @@ static void row(App *app, GfxRect r, const StoreRun *s, int chosen)
     ui_label(ui, r.x + in, r.y + ui_px(ui, 17), 14, UI_BOLD, t->ink, UI_LEFT,
              debrief_fit(app, 14, UI_BOLD, r.w - in - points, text));
     (void)io_local_time(s->summary.when, when);
+    about(app, &s->summary, when, text, sizeof text);
     ui_label(ui, r.x + in, r.y + ui_px(ui, 35), 12, UI_REGULAR, t->ink2, UI_LEFT,
-             debrief_fit(app, 12, UI_REGULAR, r.w - in - points, when));
-    ui_label(ui, r.x + r.w - ui_px(ui, 6), r.y + ui_px(ui, 24), 17, UI_BOLD, t->ink, UI_RIGHT,
-             app_fmt(app, 0, s->summary.total, ""));
+             debrief_fit(app, 12, UI_REGULAR, r.w - in - points, text));
+    if (s->summary.state == PB_RUN_FINISHED) {
+        ui_label(ui, r.x + r.w - ui_px(ui, 6), r.y + ui_px(ui, 24), 17, UI_BOLD, t->ink, UI_RIGHT,
+                 app_fmt(app, 0, io_mark_shown(s->summary.total, 0), ""));
+    }
     if (s->mark_count > 0) {
         ui_label(ui, r.x + r.w - ui_px(ui, 6), r.y + ui_px(ui, 38), 11, UI_REGULAR, t->accent,
                  UI_RIGHT, _("trainer's points"));
@@ -83,8 +107,11 @@ static void beside(App *app, GfxRect r)
         const StoreRun *m = &d->mates[d->mate];
         char when[24];
         int has_when = io_local_time(m->summary.when, when); /* month, day, hour are enough */
-        SDL_snprintf(text, sizeof text, "%s %s  %.0f", m->learner, has_when ? when + 5 : "",
-                     m->summary.total);
+        SDL_snprintf(text, sizeof text, "%s %s", m->learner, has_when ? when + 5 : "");
+        if (m->summary.state == PB_RUN_FINISHED) {
+            SDL_strlcat(text, "  ", sizeof text);
+            SDL_strlcat(text, app_fmt(app, 0, io_mark_shown(m->summary.total, 0), ""), sizeof text);
+        }
     }
     ui_label(ui, r.x, r.y + ui_px(ui, 14), 16, UI_BOLD, ui->theme->ink, UI_LEFT, _("Beside it"));
     GfxRect b = {r.x, r.y + ui_px(ui, 24), r.w, ui_px(ui, 30)};

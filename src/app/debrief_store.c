@@ -153,6 +153,14 @@ static void gather_mates(App *app, const StoreRun *row)
     if (store_run_list(d->store, &c, &d->course, &d->course_count, &err) != PB_OK) {
         debrief_say(app, err.message, 1);
     }
+    int n = 0; /* finished runs of this very exercise, by this person's own hands */
+    for (int i = 0; i < d->course_count; i++) {
+        const PbRunSummary *m = &d->course[i].summary;
+        if (pb_summary_counts(m) && m->exercise_hash == row->summary.exercise_hash) {
+            d->course[n++] = d->course[i];
+        }
+    }
+    d->course_count = n;
     for (int i = 0; i < d->course_count / 2; i++) { /* oldest first */
         StoreRun swap = d->course[i];
         d->course[i] = d->course[d->course_count - 1 - i];
@@ -178,6 +186,41 @@ void debrief_pick(App *app, int row)
     gather_mates(app, &d->all[row]);
     read_marks(app);
     debrief_take_mark(app);
+}
+
+/* It was not kept, so it has no number and takes no marks: it is shown as it is in memory. */
+static void show_unkept(App *app)
+{
+    Debrief *d = app->debrief;
+    const Records *rec = &app->records;
+    DebriefRun *r = &d->runs[0];
+    char why[300];
+    d->row = -1;
+    if (!debrief_run_open(app, r, rec->last, rec->last_size, _("This run"), why, sizeof why)) {
+        debrief_say(app, why, 1);
+        return;
+    }
+    snprintf(r->learner, sizeof r->learner, "%s", _("not kept"));
+    debrief_say(app, _("This run was not saved; you can look at it until the next one begins."), 0);
+}
+
+void debrief_pick_last(App *app)
+{
+    Debrief *d = app->debrief;
+    const Records *rec = &app->records;
+    if (rec->last != NULL) {
+        show_unkept(app);
+        return;
+    }
+    if (app->run.has_result && rec->kept_id == 0) { /* nor is it in memory */
+        debrief_say(app, _("The run you just did was not saved and cannot be shown."), 1);
+        return;
+    }
+    int row = 0;
+    for (int i = 0; i < d->count; i++) {
+        row = d->all[i].id == rec->kept_id ? i : row;
+    }
+    debrief_pick(app, row);
 }
 
 static int load_reference(App *app, DebriefRun *r)

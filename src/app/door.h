@@ -23,5 +23,7 @@ void door_room(struct App *app, int room);
 GfxFieldData door_field(struct App *app);
 void door_list_draw(struct App *app, GfxRect r);
 void door_start(struct App *app);
+/* scr_door.c: the shipped exercises, read once. */
+void door_exercises(struct App *app);
 
 #endif

@@ -17,7 +17,9 @@ static ExerciseRow *chosen(App *app)
 /* The run under way is one of the chosen exercise. */
 static int is_under_way(App *app, const ExerciseRow *row)
 {
-    return row != NULL && app_has_run(app) && app->run.view->tick > 0 &&
+    const Records *r = &app->records;
+    int is_theirs = r->run_learner_id == 0 || r->run_learner_id == r->learner_id;
+    return row != NULL && app_has_run(app) && app->run.view->tick > 0 && is_theirs &&
            strcmp(app->run.config.exercise.id, row->exercise.id) == 0;
 }
 
@@ -38,6 +40,8 @@ void door_start(App *app)
     }
     if (is_under_way(app, row)) {
         app_go(app, SCREEN_BAY);
+    } else if (row->left_id != 0) {
+        app_run_go_on(app, row->left_id);
     } else {
         door_begin(app, row);
     }
@@ -111,8 +115,12 @@ static void row_words(App *app, GfxRect r, const ExerciseRow *row, int number)
         grade_bar(ui, bar, row->last, row->exercise.pass_score);
         right += ui_px(ui, 92);
     } else {
+        char where[40];
+        SDL_snprintf(where, sizeof where, _("left at %s"), app_fmt_clock(app, row->left_s));
         right += ui_label(ui, end, base, 13, UI_REGULAR, t->ink2, UI_RIGHT,
-                          row->is_open ? _("not run") : _("not open yet")) +
+                          !row->is_open       ? _("not open yet")
+                          : row->left_id != 0 ? where
+                                              : _("not run")) +
                  ui_px(ui, 8);
     }
     float room = r.x + r.w - left - right;
@@ -248,11 +256,11 @@ static float buttons(App *app, GfxRect r, int is_drawn)
     Ui *ui = &app->ui;
     ExerciseRow *row = chosen(app);
     char words[96];
-    int is_going = is_under_way(app, row);
+    int is_here = is_under_way(app, row), is_going = is_here || (row != NULL && row->left_id != 0);
     float high = ui_px(ui, 40), gap = ui_px(ui, 10), half = (r.w - gap) * 0.5f;
     if (is_going) {
         SDL_snprintf(words, sizeof words, _("Go on at %s"),
-                     app_fmt_clock(app, app->run.view->time_s));
+                     app_fmt_clock(app, is_here ? app->run.view->time_s : row->left_s));
     } else {
         SDL_snprintf(words, sizeof words, _("Start exercise %d"), app->door.row + 1);
     }

@@ -151,6 +151,8 @@ static int rows(const App *app, Row *out)
         {"is_contrast", app->is_contrast},
         {"is_still", app->is_still},
         {"has_run", app_has_run(app)},
+        {"is_run_worked", run->is_worked},
+        {"taken_up_tick", run->taken_up_tick},
         {"row", app->door.row},
         {"rows", app->exercises.count},
         {"row_last", row_of(app)->last},

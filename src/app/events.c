@@ -95,6 +95,20 @@ static void cautions(App *app)
     app->ui.focus = app->focus_next = app->cautions_open ? ID_CARD_OK : 0;
 }
 
+/* In the middle of a run a slip of the hand ends nothing: it is asked for twice, at the Door. */
+static void ask_to_quit(App *app)
+{
+    int is_asked = app->quit_asked_s > 0.0 && app->now_s - app->quit_asked_s < 6.0;
+    if (!app_has_run(app) || !app->run.is_worked || is_asked) {
+        app->is_running = 0;
+        return;
+    }
+    app->quit_asked_s = app->now_s;
+    app_go(app, SCREEN_DOOR);
+    app_notice(app, _("A run is under way"),
+               _("Ctrl+Q once more ends the program; the run can be gone on with later."), 0, 6);
+}
+
 static void key_down(App *app, const SDL_KeyboardEvent *k)
 {
     SDL_Keycode key = k->keysym.sym;
@@ -118,7 +132,7 @@ static void key_down(App *app, const SDL_KeyboardEvent *k)
         app->keys_open = 0;
         app_card_open(app, app->card == CARD_SETTINGS ? CARD_NONE : CARD_SETTINGS);
     } else if (ctrl && key == SDLK_q) {
-        app->is_running = 0;
+        ask_to_quit(app);
     } else if (ctrl && key == SDLK_v) {
         paste(app);
     } else if (ctrl && (key == SDLK_PLUS || key == SDLK_EQUALS || key == SDLK_KP_PLUS)) {

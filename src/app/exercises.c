@@ -45,6 +45,7 @@ static int read_row(const char *folder, const char *name, ExerciseRow *row)
         fprintf(stderr, "pullback: left out of the list: %s\n", line);
         return 0;
     }
+    row->hash = io_exercise_hash(&row->exercise);
     return 1;
 }
 
@@ -71,6 +72,16 @@ void exercises_free(Exercises *list)
     free(list->rows);
     list->rows = NULL;
     list->count = 0;
+}
+
+int exercises_is_own(const Exercises *list, uint64_t hash)
+{
+    for (int i = 0; i < list->count; i++) {
+        if (list->rows[i].hash == hash) {
+            return 0;
+        }
+    }
+    return hash != 0 && list->count > 0;
 }
 
 void exercises_unlock(Exercises *list, int has_learner)

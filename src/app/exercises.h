@@ -4,11 +4,16 @@
 
 #include "core/exercise.h"
 
+#include <stdint.h>
+
 typedef struct ExerciseRow {
     char path[700];
     PbExercise exercise;
-    int runs;          /* of the chosen learner, graded */
+    uint64_t hash;     /* what it is (io_exercise_hash) */
+    int runs;          /* of the chosen learner, those that count */
     double last, best; /* of 100; negative = not run */
+    int64_t left_id;   /* run that was left and can be gone on with; 0 = none */
+    double left_s;     /* where */
     unsigned char is_open;
 } ExerciseRow;
 
@@ -20,6 +25,8 @@ typedef struct Exercises {
 /* Read every exercise of a folder; files that are not right are left out with a line on stderr. */
 void exercises_load(Exercises *list, const char *folder);
 void exercises_free(Exercises *list);
+/* Nonzero when this is none of them, whatever its id; 0 = not noted. */
+int exercises_is_own(const Exercises *list, uint64_t hash);
 /* Which are open to somebody with these grades; all of them when nobody is chosen. */
 void exercises_unlock(Exercises *list, int has_learner);
 

@@ -97,6 +97,16 @@ static void protect_store(const AppOptions *o)
     }
 }
 
+/* For marks of runs that a crash left behind. */
+static PbStatus find_climate(void *user, const PbExercise *exercise, PbClimate *climate,
+                             PbError *err)
+{
+    const App *app = user;
+    return app_climate(&app->options, exercise->climate, climate)
+               ? PB_OK
+               : pb_fail(err, PB_ERR_NO_RESULT, "there is no such climate");
+}
+
 int main(int argc, char **argv)
 {
     static App app; /* large, and one is all there is */
@@ -129,6 +139,8 @@ int main(int argc, char **argv)
         controls_start(&app);
         sound_open(&app);
         if (app.options.bench_frames == 0) {
+            app.records.climate = find_climate;
+            app.records.climate_user = &app;
             records_open(&app.records, app.options.db, app.kept.learner);
             if (atexit(display_gone) == 0) {
                 unfinished = &app;

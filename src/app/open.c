@@ -55,25 +55,23 @@ static void take_purpose(App *app, Purpose purpose)
         run_command(&app->run, PB_COMMAND_MARK, (double)(PB_MARK_GRADED + app->sight));
     } else if (purpose == FOR_GUIDE) {
         app->guide = guide_begin(run_tube_max(&app->run));
-        app->records.kept[0] = '\0';
     }
 }
 
-static void begin(App *app, const PbSessionConfig *config, Purpose purpose)
+/* A fresh run takes the place of the one that was under way, which is kept as far as it went. 0
+ * when it cannot be started: that one goes on then, and is recorded on. */
+static int replace_run(App *app, const PbSessionConfig *config)
 {
     PbError err = {0};
     char why[600];
-    int is_other =
-        app->run.session == NULL || strcmp(app->run.config.exercise.id, config->exercise.id) != 0;
     Run *next = calloc(1, sizeof *next);
     if (next == NULL) {
         (void)pb_fail(&err, PB_ERR_MEMORY, "there is not enough memory");
     }
-    /* else the run that was under way goes on, and is recorded on */
     if (next == NULL || run_start(next, config, &err) != PB_OK) {
         free(next);
         app_notice(app, _("This exercise cannot be started"), err.message, 0, 20);
-        return;
+        return 0;
     }
     if (!records_run_end(&app->records, &app->run, why, sizeof why)) {
         fprintf(stderr, "pullback: %s\n", why);
@@ -83,11 +81,23 @@ static void begin(App *app, const PbSessionConfig *config, Purpose purpose)
     free(next);
     app_take_climate(app);
     fresh_hands(app);
+    return 1;
+}
+
+static void begin(App *app, const PbSessionConfig *config, Purpose purpose)
+{
+    char why[600];
+    int is_other =
+        app->run.session == NULL || strcmp(app->run.config.exercise.id, config->exercise.id) != 0;
+    if (!replace_run(app, config)) {
+        return;
+    }
     take_checks(app, is_other || purpose == FOR_GUIDE);
     take_purpose(app, purpose);
     int is_timed = app->options.bench_frames > 0; /* hands of the bench are nobody's run */
-    if (purpose != FOR_GUIDE && !is_timed &&
-        !records_run_begin(&app->records, &app->run, why, sizeof why)) {
+    if (purpose == FOR_GUIDE) {
+        records_run_watch(&app->records, &app->run);
+    } else if (!is_timed && !records_run_begin(&app->records, &app->run, why, sizeof why)) {
         fprintf(stderr, "pullback: this run is not on the disk until it is over: %s\n", why);
         app_notice(app, _("Recorded in memory only"), why, 0, 8);
     }
@@ -110,6 +120,69 @@ void app_run_exercise(App *app, const PbExercise *e)
 void app_run_graded(App *app, const PbExercise *e)
 {
     run_for(app, e, FOR_GRADE);
+}
+
+/* Hands, checks and sight as the record says they were when the run was left. */
+static void take_up(App *app, const PbRunFile *file)
+{
+    int sight = pb_run_graded_sight(file);
+    app->is_graded = sight >= 0;
+    app->sight = app->is_graded ? sight : app->practice_sight;
+    app->guide.is_on = 0;
+    app->cautions_seen = 0;
+    app->safety_ticked = 0u;
+    for (int i = 0; i < file->command_count; i++) {
+        const PbCommand *c = &file->commands[i].command;
+        unsigned bits = (unsigned)(c->value - PB_MARK_CHECKLIST);
+        if (c->kind != PB_COMMAND_MARK) {
+            continue;
+        }
+        app->safety_skipped += pb_mark_checks_skipped(c->value) + pb_mark_is_power_on(c->value);
+        if (c->value >= PB_MARK_CHECKLIST && bits < 1u << SAFETY_POINTS) {
+            app->cautions_seen = 1;
+            app->safety_ticked = bits;
+        }
+    }
+    run_command(&app->run, PB_COMMAND_TUBE_RATE, 0.0); /* no key is held any more */
+}
+
+static void go_on(App *app, int64_t id, const PbRunFile *file)
+{
+    char why[600] = "";
+    PbSessionConfig config = pb_session_default();
+    config.exercise = file->exercise;
+    config.constants = file->constants;
+    config.seed = file->seed;
+    config.cells_across = file->cells_across;
+    if (!replace_run(app, &config)) {
+        return;
+    }
+    if (!records_run_go_on(&app->records, &app->run, id, file, why, sizeof why)) {
+        run_free(&app->run);
+        app_notice(app, _("This run cannot be gone on with"), why, 0, 20);
+        return;
+    }
+    take_up(app, file);
+    app_go(app, SCREEN_BAY);
+}
+
+void app_run_go_on(App *app, int64_t id)
+{
+    PbError err = {0};
+    PbRunFile file;
+    void *bytes;
+    size_t size;
+    PbStatus status = store_run_bytes(app->records.store, id, &bytes, &size, &err);
+    if (status == PB_OK) {
+        status = io_run_decode("run", bytes, size, &file, &err);
+        free(bytes);
+    }
+    if (status != PB_OK) {
+        app_notice(app, _("This run cannot be gone on with"), err.message, 0, 20);
+        return;
+    }
+    go_on(app, id, &file);
+    io_run_free(&file);
 }
 
 /* The plain bay with the hole under the plate: half of it takes a minute. */

@@ -1,16 +1,10 @@
-/* Learners and grades in the store, and the run under way in a file of its own until the store has
- * it: a crash or a power cut loses a second. */
+/* Learners and grades in the store. Next: records_run.c, the run under way. */
 #include "records.h"
 
-#include "io/run_recorder.h"
-
-#include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 #include <time.h>
-#include <unistd.h>
 
 void records_now(char out[24])
 {
@@ -18,15 +12,6 @@ void records_now(char out[24])
     struct tm t;
     gmtime_r(&now, &t);
     strftime(out, 24, "%Y-%m-%dT%H:%M:%SZ", &t);
-}
-
-/* The folder of run files beside the database, made when missing. */
-static int run_folder(const Records *r, char *out, size_t size)
-{
-    const char *path = store_path(r->store), *slash = strrchr(path, '/');
-    int n = slash != NULL ? snprintf(out, size, "%.*s/runs", (int)(slash - path), path)
-                          : snprintf(out, size, "runs");
-    return n < (int)size && (mkdir(out, 0700) == 0 || errno == EEXIST);
 }
 
 static void refresh(Records *r)
@@ -45,7 +30,8 @@ void records_open(Records *r, const char *path, const char *learner)
 {
     PbError err = {0};
     char folder[700];
-    memset(r, 0, sizeof *r);
+    Records fresh = {.climate = r->climate, .climate_user = r->climate_user};
+    *r = fresh;
     if (store_open(path[0] ? path : NULL, &r->store, &err) != PB_OK) {
         r->store = NULL;
         snprintf(r->trouble, sizeof r->trouble, "%s", err.message);
@@ -53,7 +39,7 @@ void records_open(Records *r, const char *path, const char *learner)
                 err.file[0] ? ": " : "", err.message);
         return;
     }
-    if (run_folder(r, folder, sizeof folder)) {
+    if (records_run_folder(r, folder, sizeof folder)) {
         records_gather(r, folder);
     }
     refresh(r);
@@ -72,6 +58,8 @@ void records_close(Records *r, Run *run)
     }
     records_hold_end(r);
     free(r->learners);
+    free(r->last);
+    r->last = NULL;
     store_close(r->store);
     r->learners = NULL;
     r->store = NULL;
@@ -121,6 +109,29 @@ int records_add(Records *r, const char *name, char *why, size_t size)
     return r->learner_id == id;
 }
 
+/* Is this run one of the exercise, by what the exercise is? Runs of an earlier program say its id
+ * alone. */
+static int is_of(const PbRunSummary *m, const ExerciseRow *row)
+{
+    return m->exercise_hash != 0 ? m->exercise_hash == row->hash
+                                 : strcmp(m->exercise_id, row->exercise.id) == 0;
+}
+
+/* Newest first: what was left before the last finished run is history. */
+static void note(ExerciseRow *row, const StoreRun *run)
+{
+    const PbRunSummary *m = &run->summary;
+    if (pb_summary_counts(m)) {
+        row->last = row->runs == 0 ? m->total : row->last;
+        row->best = m->total > row->best ? m->total : row->best;
+        row->runs++;
+    } else if (m->state == PB_RUN_LEFT && m->origin == PB_ORIGIN_HERE && row->left_id == 0 &&
+               row->runs == 0 && m->physics_version == PB_PHYSICS_VERSION) {
+        row->left_id = run->id;
+        row->left_s = m->duration_s;
+    }
+}
+
 void records_grades(const Records *r, Exercises *list)
 {
     StoreFilter filter = {.learner_id = r->learner_id};
@@ -130,117 +141,19 @@ void records_grades(const Records *r, Exercises *list)
     for (int i = 0; i < list->count; i++) {
         list->rows[i].runs = 0;
         list->rows[i].last = list->rows[i].best = -1.0;
+        list->rows[i].left_id = 0;
     }
     if (r->store != NULL && r->learner_id != 0 &&
         store_run_list(r->store, &filter, &runs, &count, &err) != PB_OK) {
         count = 0;
     }
-    for (int k = 0; k < count; k++) { /* newest first */
-        const PbRunSummary *s = &runs[k].summary;
-        for (int i = 0; strcmp(s->rubric, "none") != 0 && i < list->count; i++) {
-            ExerciseRow *row = &list->rows[i];
-            if (strcmp(row->exercise.id, s->exercise_id) == 0) {
-                row->last = row->runs == 0 ? s->total : row->last;
-                row->best = s->total > row->best ? s->total : row->best;
-                row->runs++;
+    for (int k = 0; k < count; k++) {
+        for (int i = 0; i < list->count; i++) {
+            if (is_of(&runs[k].summary, &list->rows[i])) {
+                note(&list->rows[i], &runs[k]);
             }
         }
     }
     free(runs);
     exercises_unlock(list, r->learner_id != 0);
-}
-
-int records_run_begin(Records *r, Run *run, char *why, size_t size)
-{
-    PbError err = {0};
-    char folder[700], stamp[32];
-    time_t now = time(NULL);
-    struct tm t;
-    r->kept[0] = '\0';
-    r->run_path[0] = '\0';
-    r->run_learner_id = r->store != NULL ? r->learner_id : 0;
-    if (r->store == NULL) { /* no place to keep it: in memory, to be saved elsewhere */
-        PbStatus status =
-            io_recorder_open(NULL, &run->config, "", (int64_t)now, &run->recorder, &err);
-        run->recorder = status == PB_OK ? run->recorder : NULL;
-        snprintf(why, size, "%s", r->trouble);
-        return 0;
-    }
-    if (r->run_learner_id == 0) {
-        return 1;
-    }
-    gmtime_r(&now, &t);
-    strftime(stamp, sizeof stamp, "%Y%m%dT%H%M%SZ", &t);
-    int has_folder = run_folder(r, folder, sizeof folder);
-    for (int k = 0; has_folder && k < 100; k++) {
-        snprintf(r->run_path, sizeof r->run_path, "%s/%lld-%s-%d-%ld.run", folder,
-                 (long long)r->run_learner_id, stamp, k, (long)getpid());
-        if (access(r->run_path, F_OK) != 0) {
-            break;
-        }
-    }
-    if (r->run_path[0] != '\0' && io_recorder_open(r->run_path, &run->config, r->learner,
-                                                   (int64_t)now, &run->recorder, &err) == PB_OK) {
-        return 1;
-    }
-    r->run_path[0] = '\0';
-    snprintf(why, size, "%s", err.message[0] ? err.message : strerror(errno));
-    if (io_recorder_open(NULL, &run->config, r->learner, (int64_t)now, &run->recorder, &err) !=
-        PB_OK) {
-        run->recorder = NULL;
-        r->run_learner_id = 0;
-    }
-    return 0;
-}
-
-/* Somebody looked in and left: nothing was blown, nothing is kept. */
-static int is_worth_keeping(const Run *run)
-{
-    PbResult result;
-    if (run->has_result) {
-        return 1;
-    }
-    pb_session_result(run->session, &result);
-    return result.mass_fed_kg > 0.0;
-}
-
-int records_run_end(Records *r, Run *run, char *why, size_t size)
-{
-    PbError err = {0};
-    size_t bytes = 0;
-    if (run->recorder == NULL) {
-        return 1;
-    }
-    int is_kept = 1, is_wanted = is_worth_keeping(run);
-    if (run->has_result) {
-        /* A refusing disk is no matter yet: the bytes are here and go into the store. */
-        if (io_recorder_finish(run->recorder, run->session, &run->score, &run->rubric, &err) !=
-            PB_OK) {
-            memset(&err, 0, sizeof err);
-        }
-    }
-    if (is_wanted) {
-        const unsigned char *file = io_recorder_bytes(run->recorder, &bytes);
-        if (r->store == NULL) {
-            is_kept = 0;
-            (void)pb_fail(&err, PB_ERR_IO, "%s", r->trouble);
-        } else {
-            is_kept = records_take(r, r->run_learner_id, "run", file, bytes, run, &err) == PB_OK;
-        }
-        r->runs_kept += is_kept;
-        if (!is_kept && records_hold(r, file, bytes)) {
-            snprintf(why, size, "%s", err.message);
-        } else if (!is_kept) {
-            snprintf(why, size, "%.199s%s%.390s", err.message, r->run_path[0] ? "; " : "",
-                     r->run_path);
-        }
-    }
-    io_recorder_close(run->recorder);
-    run->recorder = NULL;
-    if (is_kept && r->run_path[0] != '\0') {
-        unlink(r->run_path); /* the store holds it now, and deleting a person must take all */
-    }
-    r->run_path[0] = '\0';
-    snprintf(r->kept, sizeof r->kept, "%s", is_kept && is_wanted ? r->learner : "");
-    return is_kept;
 }

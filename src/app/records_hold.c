@@ -19,7 +19,9 @@ int records_hold(Records *r, const unsigned char *bytes, size_t size)
     }
     memcpy(copy, bytes, size);
     RecordsHeld *h = &r->held[r->held_count++];
-    *h = (RecordsHeld){copy, size, r->run_learner_id, ""};
+    *h = (RecordsHeld){
+        .bytes = copy, .size = size, .learner_id = r->run_learner_id, .left_id = r->run_left_id};
+    records_now(h->ended);
     snprintf(h->path, sizeof h->path, "%s", r->run_path);
     return 1;
 }
@@ -36,6 +38,17 @@ static void let_go(Records *r, int i)
     memmove(&r->held[i], &r->held[i + 1], (size_t)(r->held_count - i) * sizeof r->held[0]);
 }
 
+static PbStatus take(Records *r, const RecordsHeld *h, PbError *err)
+{
+    RecordsFile file = {.name = "run",
+                        .bytes = h->bytes,
+                        .size = h->size,
+                        .learner_id = h->learner_id,
+                        .left_id = h->left_id};
+    memcpy(file.ended, h->ended, sizeof file.ended);
+    return records_take(r, &file, err);
+}
+
 int records_retry(Records *r, char *why, size_t size)
 {
     for (int i = 0; i < r->held_count;) {
@@ -44,7 +57,7 @@ int records_retry(Records *r, char *why, size_t size)
         if (r->store == NULL || h->learner_id == 0) {
             snprintf(why, size, "%s", r->trouble);
             i++;
-        } else if (records_take(r, h->learner_id, "run", h->bytes, h->size, NULL, &err) == PB_OK) {
+        } else if (take(r, h, &err) == PB_OK) {
             r->runs_kept++;
             let_go(r, i);
         } else {

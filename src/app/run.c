@@ -199,6 +199,9 @@ void run_tick(Run *run)
     if (run->recorder != NULL && run->status == PB_OK) {
         io_recorder_step(run->recorder, run->session, run->queue, run->queued);
     }
+    for (int i = 0; i < run->queued; i++) {
+        run->is_worked |= run->queue[i].kind != PB_COMMAND_MARK;
+    }
     run->queued = 0;
     run->view = pb_session_view(run->session);
     const PbView *v = run->view;

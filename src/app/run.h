@@ -41,7 +41,9 @@ typedef struct Run {
     PbRubric rubric;    /* that this run is marked by */
     PbClimate climate;  /* for the years part of the marks */
     int has_climate;
-    IoRecorder *recorder; /* NULL = nobody keeps this run; opened and ended by records.c */
+    IoRecorder *recorder; /* NULL = not recorded; opened and ended by records.c */
+    int is_worked;        /* a person has done something in it */
+    int taken_up_tick;    /* of a run that goes on: where it had been left; 0 = a new one */
     double blocked_s;     /* when the tube last met something */
     double blow_out_y_m;  /* where the face gave way, when it did */
 

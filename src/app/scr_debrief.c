@@ -44,13 +44,15 @@ static int enter(App *app)
     debrief_rubrics_read(app); /* with those in the store, when it is open */
     if (d->store == NULL) {
         SDL_strlcpy(d->trouble, app->records.trouble, sizeof d->trouble);
+        debrief_pick_last(app);
         return 1;
     }
     if (store_setting_get(d->store, "trainer", d->trainer, sizeof d->trainer, &err) != PB_OK) {
         d->trainer[0] = '\0';
     }
+    door_exercises(app);
     debrief_refresh(app);
-    debrief_pick(app, 0);
+    debrief_pick_last(app);
     return 1;
 }
 
@@ -200,9 +202,9 @@ static int waiting(App *app, GfxRect r)
     const DebriefRun *run = &d->runs[0];
     char none[200];
     debrief_none_words(app, none, sizeof none);
-    const char *why = d->trouble[0]  ? d->trouble
-                      : run->is_open ? NULL
-                      : none[0]      ? none
+    const char *why = run->is_open    ? NULL
+                      : d->trouble[0] ? d->trouble
+                      : none[0]       ? none
                                 : _("No saved runs yet. Pick a name on the start screen and pack a "
                                     "bay; the run shows up here.");
     if (why != NULL) {
@@ -371,7 +373,7 @@ static void band(App *app, int is_folded)
     left += ui_px(ui, 14);
     left += ui_label(ui, left, base, 20, UI_BOLD, t->ink, UI_LEFT, _("Debrief")) + ui_px(ui, 14);
 #ifdef PB_HAS_REPORT
-    if (run->is_open && run->is_scanned && run->id > 0 &&
+    if (run->is_open && run->is_scanned && run->id > 0 && !run->is_left &&
         band_button(app, ID_D_PDF, &right, "pdf", d->pdf_job != NULL ? _("Writing") : "PDF")) {
         debrief_pdf(app);
     }

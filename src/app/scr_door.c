@@ -6,7 +6,7 @@
 #include <math.h>
 #include <stdio.h>
 
-static int enter(App *app)
+void door_exercises(App *app)
 {
     if (app->exercises.rows == NULL) {
         char folder[700];
@@ -14,6 +14,11 @@ static int enter(App *app)
             exercises_load(&app->exercises, folder);
         }
     }
+}
+
+static int enter(App *app)
+{
+    door_exercises(app);
     records_grades(&app->records, &app->exercises);
     app->door.follow = 1;
     app->ui.focus = ID_DOOR_LIST;

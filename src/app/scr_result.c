@@ -245,7 +245,7 @@ static const struct {
                          {ID_TO_DEBRIEF, "debrief", N_("Debrief")},
                          {ID_TO_YEARS, "years", N_("Years later")},
                          {ID_TO_SIDE, "side", N_("Side by side")},
-                         {ID_QUIT, "quit", N_("Leave")}};
+                         {ID_LEAVE, "leave", N_("Leave")}};
 
 static const char *step_words(const App *app, int i)
 {
@@ -320,8 +320,8 @@ static void buttons(App *app, GfxRect r)
         app->is_own_wanted = 1;
         app_go(app, SCREEN_SIDE);
         break;
-    case ID_QUIT:
-        app->is_running = 0;
+    case ID_LEAVE:
+        app_go(app, SCREEN_DOOR);
         break;
     default:
         break;

@@ -148,14 +148,14 @@ static PbStatus time_score(FILE *out, const CliRun *run, PbError *err)
 static PbStatus time_replay(FILE *out, const Packed *p, PbError *err)
 {
     enum { SEEKS = 40, KEY_TICKS = 250 };
-    static CliReplay r; /* large */
+    static IoPlay r; /* large */
     size_t size, kept;
     const unsigned char *bytes = io_recorder_bytes(p->recorder, &size);
     memset(&r, 0, sizeof r);
     PB_TRY(io_run_decode("bench", bytes, size, &r.run, err));
     PbStatus status = pb_replay_create(&r.run, pb_allocator_default(), &r.replay, err);
     double from = bench_cpu_s();
-    status = status == PB_OK ? cli_replay_to(&r, r.run.last_tick, err) : status;
+    status = status == PB_OK ? io_play_to(&r, r.run.last_tick, err) : status;
     double pass_s = bench_cpu_s() - from, seeks_s = 0.0, least_ns = 0.0, floor_ns = tick_floor(p);
     int last = status == PB_OK ? pb_replay_tick(r.replay) : 0;
     for (int i = 0; i < SEEKS && status == PB_OK; i++) {
@@ -175,7 +175,7 @@ static PbStatus time_replay(FILE *out, const Packed *p, PbError *err)
         fprintf(out, "replay,realtime_factor %.0f,%d key states\n", last * PB_TICK_S / pass_s,
                 pb_replay_key_states(r.replay, &kept));
     }
-    cli_replay_close(&r);
+    io_play_close(&r);
     return status;
 }
 

@@ -3,60 +3,46 @@
 
 #include "run_session.h"
 
+#include "io/doc.h"
+
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
-static PbStatus begin(const char *verb, const char *path, CliReplay *r, PbError *err)
+static void say_torn(const char *verb, const char *path, const PbRunFile *run)
 {
-    if (r->run.cut_bytes > 0) {
+    if (run->cut_bytes > 0) {
         fprintf(stderr,
                 "pullback-cli %s: %s: %zu bytes at the end cannot be used (%s); the run is kept up "
                 "to %.2f s\n",
-                verb, path, r->run.cut_bytes, r->run.cut_reason, r->run.last_tick * PB_TICK_S);
+                verb, path, run->cut_bytes, run->cut_reason, run->last_tick * PB_TICK_S);
     }
-    PbStatus status = pb_replay_create(&r->run, pb_allocator_default(), &r->replay, err);
-    if (status != PB_OK) {
-        cli_replay_close(r);
-    }
+}
+
+PbStatus cli_replay_open(const char *verb, const char *path, IoPlay *r, PbError *err)
+{
+    char *bytes;
+    size_t size;
+    memset(r, 0, sizeof *r);
+    PB_TRY(io_read_file(path, IO_RUN_MAX_BYTES, &bytes, &size, err));
+    PbStatus status = cli_replay_decode(verb, path, (const unsigned char *)bytes, size, r, err);
+    free(bytes);
     return status;
 }
 
-PbStatus cli_replay_open(const char *verb, const char *path, CliReplay *r, PbError *err)
-{
-    memset(r, 0, sizeof *r);
-    PB_TRY(io_run_read(path, &r->run, err));
-    return begin(verb, path, r, err);
-}
-
 PbStatus cli_replay_decode(const char *verb, const char *name, const unsigned char *bytes,
-                           size_t size, CliReplay *r, PbError *err)
+                           size_t size, IoPlay *r, PbError *err)
 {
-    memset(r, 0, sizeof *r);
-    PB_TRY(io_run_decode(name, bytes, size, &r->run, err));
-    return begin(verb, name, r, err);
+    PB_TRY(io_play_open(name, bytes, size, r, err));
+    say_torn(verb, name, &r->run);
+    return PB_OK;
 }
 
-PbStatus cli_replay_mark(CliReplay *r, const PbRubric *rubric, PbScore *score, PbError *err)
+PbStatus cli_replay_mark(IoPlay *r, const PbRubric *rubric, PbScore *score, PbError *err)
 {
     PbClimate climate;
     PB_TRY(cli_climate_of(&r->run.exercise, &climate, err));
-    PB_TRY(cli_replay_to(r, r->run.last_tick, err));
-    PbStatus status =
-        pb_score_session(pb_replay_session(r->replay), &r->watch, &climate, rubric, score);
-    return status == PB_OK ? PB_OK : pb_fail(err, status, "this run cannot be marked");
-}
-
-PbStatus cli_replay_to(CliReplay *r, int tick, PbError *err)
-{
-    while (pb_replay_tick(r->replay) < tick && !pb_replay_is_at_end(r->replay)) {
-        PbStatus status = pb_replay_step(r->replay);
-        if (status != PB_OK) {
-            return pb_fail(err, status, "the replay stopped at %.2f s: %s",
-                           pb_replay_tick(r->replay) * PB_TICK_S, pb_status_name(status));
-        }
-        pb_score_watch(&r->watch, pb_replay_session(r->replay));
-    }
-    return PB_OK;
+    return io_play_mark(r, &climate, rubric, score, err);
 }
 
 /* The run is played again, because a run file holds hands, not fields. Another physics version or
@@ -90,11 +76,4 @@ PbStatus cli_run_bay(const char *path, PbExercise *exercise, PbBayField *bay, Pb
     }
     io_run_free(&run);
     return status;
-}
-
-void cli_replay_close(CliReplay *r)
-{
-    pb_replay_destroy(r->replay);
-    io_run_free(&r->run);
-    r->replay = NULL;
 }

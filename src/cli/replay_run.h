@@ -2,28 +2,17 @@
 #ifndef CLI_REPLAY_RUN_H
 #define CLI_REPLAY_RUN_H
 
-#include "core/replay.h"
-#include "io/run_file.h"
-
-typedef struct CliReplay {
-    PbRunFile run;
-    PbReplay *replay;
-    PbScoreWatch watch;
-} CliReplay;
+#include "io/run_judge.h"
 
 /* Read the file and stand at tick 0. Says on stderr when a torn end was left away. */
-PB_NODISCARD PbStatus cli_replay_open(const char *verb, const char *path, CliReplay *r,
-                                      PbError *err);
+PB_NODISCARD PbStatus cli_replay_open(const char *verb, const char *path, IoPlay *r, PbError *err);
 /* The same from bytes in memory; name: shown as the file in complaints. */
 PB_NODISCARD PbStatus cli_replay_decode(const char *verb, const char *name,
-                                        const unsigned char *bytes, size_t size, CliReplay *r,
+                                        const unsigned char *bytes, size_t size, IoPlay *r,
                                         PbError *err);
 /* Run it to its end and mark it, in the climate of its exercise. */
-PB_NODISCARD PbStatus cli_replay_mark(CliReplay *r, const PbRubric *rubric, PbScore *score,
+PB_NODISCARD PbStatus cli_replay_mark(IoPlay *r, const PbRubric *rubric, PbScore *score,
                                       PbError *err);
-/* Step to this tick (or the end), watching. */
-PB_NODISCARD PbStatus cli_replay_to(CliReplay *r, int tick, PbError *err);
-void cli_replay_close(CliReplay *r);
 /* The bay as a recorded run left it, the caller's to destroy, and its exercise (may be NULL).
  * Refuses a run that parts from its recording though the physics is the same. */
 PB_NODISCARD PbStatus cli_run_bay(const char *path, PbExercise *exercise, PbBayField *bay,

@@ -3,6 +3,7 @@
 
 #include "data_files.h"
 
+#include "core/marks.h"
 #include "io/climate_file.h"
 
 #include <string.h>
@@ -47,12 +48,15 @@ static PbStatus step_all(const PbSessionConfig *config, const PbHands *hands,
 {
     double from_s = cli_clock_s();
     PbHandsState state;
-    PbCommand commands[16];
+    PbCommand commands[16 + 1];
     memset(&state, 0, sizeof state);
     long most = (long)((config->exercise.time_limit_s + GRACE_S) / PB_TICK_S);
     while (!pb_session_is_over(run->session)) {
         const PbView *view = pb_session_view(run->session);
         int count = pb_hands_next(hands, &state, view, commands);
+        if (extras->recorder != NULL && view->tick == 0) { /* no person's run, and says so */
+            commands[count++] = (PbCommand){PB_COMMAND_MARK, PB_MARK_SCRIPTED};
+        }
         PbStatus status = pb_session_step(run->session, commands, count);
         if (status != PB_OK) {
             return pb_fail(err, status, "the run stopped at %.2f s: %s", view->time_s,

@@ -8,6 +8,7 @@
 #include "io/doc.h"
 #include "io/rubric_file.h"
 #include "io/run_summary.h"
+#include "io/score_words.h"
 #include "store/shelf.h"
 
 #include <inttypes.h>
@@ -61,7 +62,7 @@ static void fill(const PbScore *s, const PbRubric *rubric, StoreGrade *g)
 
 PbStatus runs_regrade(Store *store, const RunsOptions *o, int *code, PbError *err)
 {
-    static CliReplay r; /* large, as is the score */
+    static IoPlay r; /* large, as is the score */
     static PbScore score;
     PbRubric rubric;
     StoreRun run;
@@ -70,6 +71,11 @@ PbStatus runs_regrade(Store *store, const RunsOptions *o, int *code, PbError *er
     size_t size;
     char name[40];
     PB_TRY(store_run_get(store, o->id, &run, err));
+    if (run.summary.state != PB_RUN_FINISHED) {
+        return pb_fail(err, PB_ERR_RANGE, "run %" PRId64 " %s: it has no grade", o->id,
+                       run.summary.state == PB_RUN_LEFT ? "was left before its end"
+                                                        : "is of an older version");
+    }
     PB_TRY(runs_rubric(store, o, &rubric, err));
     PB_TRY(store_run_bytes(store, o->id, &bytes, &size, err));
     snprintf(name, sizeof name, "run %" PRId64, o->id);
@@ -77,13 +83,13 @@ PbStatus runs_regrade(Store *store, const RunsOptions *o, int *code, PbError *er
     free(bytes);
     PB_TRY(status);
     status = cli_replay_mark(&r, &rubric, &score, err);
-    cli_replay_close(&r);
+    io_play_close(&r);
     PB_TRY(status);
     fill(&score, &rubric, &grade);
     PB_TRY(store_grade_put(store, o->id, &grade, err));
     printf("run %" PRId64 ": %.1f of 100 by %s, %s; %.1f by %s stands beside it\n", o->id,
-           score.total, rubric.name, score.is_pass ? "passed" : "not passed", run.summary.total,
-           run.summary.rubric);
+           io_mark_shown(score.total, 1), rubric.name, score.is_pass ? "passed" : "not passed",
+           io_mark_shown(run.summary.total, 1), run.summary.rubric);
     *code = score.is_pass ? CLI_DONE : CLI_NO;
     return PB_OK;
 }

@@ -18,10 +18,16 @@ typedef struct RunsOptions {
     int count;
     int64_t id;
     double points; /* negative = none */
-    int is_json, is_csv, is_yes;
+    int is_json, is_csv, is_yes, is_quick;
     CliPdf pdf;
 } RunsOptions;
 
+PbStatus runs_import(Store *store, const RunsOptions *o, int *code, PbError *err);
+PbStatus runs_check(Store *store, const RunsOptions *o, int *code, PbError *err);
+/* "22.5 of 100, not passed", "left at 2:12" or "not verified". */
+void runs_result_words(const PbRunSummary *m, char *out, size_t size);
+/* What stands beside a run in lists: "imported, scripted"; "" = nothing. */
+void runs_note_words(const PbRunSummary *m, char *out, size_t size);
 PbStatus runs_list(Store *store, const RunsOptions *o, int *code, PbError *err);
 PbStatus runs_show(Store *store, const RunsOptions *o, int *code, PbError *err);
 PbStatus runs_pdf(Store *store, const RunsOptions *o, int *code, PbError *err);

@@ -1,9 +1,11 @@
 /* Runs of the store as text, CSV, JSON and learning-record statements. */
 #include "runs_options.h"
+#include "shipped.h"
 #include "store_options.h"
 
 #include "io/doc.h"
 #include "io/run_file.h"
+#include "io/score_words.h"
 
 #include <inttypes.h>
 #include <stdlib.h>
@@ -74,11 +76,13 @@ static PbStatus collect(Store *store, const RunsOptions *o, Records *r, PbError 
     }
     for (int i = 0; i < r->count && status == PB_OK; i++) {
         const StoreRun *run = &r->runs[i];
-        r->records[i] = (IoRecord){.run_id = run->id,
-                                   .learner_id = run->learner_id,
-                                   .learner = run->learner,
-                                   .checksum = run->checksum,
-                                   .summary = &run->summary};
+        r->records[i] =
+            (IoRecord){.run_id = run->id,
+                       .learner_id = run->learner_id,
+                       .learner = run->learner,
+                       .checksum = run->checksum,
+                       .is_own_exercise = cli_is_own_exercise(run->summary.exercise_hash),
+                       .summary = &run->summary};
         status = fill_marks(store, r, i, err);
     }
     if (status != PB_OK) {
@@ -99,14 +103,30 @@ static PbStatus dump(json_t *json, PbError *err)
                            : PB_OK;
 }
 
+/* "22.5 passed", "left at 2:12"; people look down this column. */
+static void short_result(const PbRunSummary *m, char *out, size_t size)
+{
+    if (m->state == PB_RUN_FINISHED) {
+        snprintf(out, size, "%5.1f %s", io_mark_shown(m->total, 1), m->is_pass ? "passed" : "");
+    } else {
+        runs_result_words(m, out, size);
+    }
+}
+
 static void print_table(const Records *r)
 {
     printf("  run  ended                 points        marks  exercise              learner\n");
     for (int i = 0; i < r->count; i++) {
         const StoreRun *run = &r->runs[i];
         const PbRunSummary *m = &run->summary;
-        printf("%5" PRId64 "  %-20s  %5.1f %-6s  %5d  %-20s  %s\n", run->id, m->when, m->total,
-               m->is_pass ? "passed" : "", run->mark_count, m->exercise_id, run->learner);
+        char result[60], exercise[80], note[300];
+        short_result(m, result, sizeof result);
+        runs_note_words(m, note, sizeof note);
+        snprintf(exercise, sizeof exercise, "%s%s",
+                 cli_is_own_exercise(m->exercise_hash) ? "own exercise " : "", m->exercise_id);
+        printf("%5" PRId64 "  %-20s  %-12s  %5d  %-20s  %s%s%s%s\n", run->id, m->when, result,
+               run->mark_count, exercise, run->learner, note[0] ? " (" : "", note,
+               note[0] ? ")" : "");
     }
     printf("%d run%s\n", r->count, r->count == 1 ? "" : "s");
 }
@@ -147,6 +167,10 @@ static void print_run(const StoreRun *run)
     printf("when       ended %s, kept %s\n", m->when, run->added);
     printf("length     %.2f s; seed %" PRIu64 ", physics %d\n", m->duration_s, m->seed,
            m->physics_version);
+    char result[60], note[300];
+    runs_result_words(m, result, sizeof result);
+    runs_note_words(m, note, sizeof note);
+    printf("result     %s%s%s%s\n", result, note[0] ? " (" : "", note, note[0] ? ")" : "");
     printf("file       %" PRId64 " bytes, checksum %016" PRIx64 "\n", run->file_bytes,
            run->checksum);
     if (m->step_mean_m >= 0.0) {
@@ -163,7 +187,7 @@ static void print_grades(const StoreGrade *grades, int count)
 {
     for (int i = 0; i < count; i++) {
         const StoreGrade *g = &grades[i];
-        printf("grade      %.1f of 100, %s, by rubric %s\n", g->total,
+        printf("grade      %.1f of 100, %s, by rubric %s\n", io_mark_shown(g->total, 1),
                g->is_pass ? "passed" : "not passed", g->rubric);
         for (int k = 0; k < g->part_count; k++) {
             printf("           %5.1f / %-4.0f %s\n", g->parts[k].points, g->parts[k].max,
@@ -215,6 +239,10 @@ PbStatus runs_pdf(Store *store, const RunsOptions *o, int *code, PbError *err)
     pdf.out = o->word[2];
     snprintf(name, sizeof name, "run %" PRId64, o->id);
     PB_TRY(store_run_get(store, o->id, &run, err));
+    if (run.summary.state == PB_RUN_LEFT) {
+        return pb_fail(err, PB_ERR_RANGE,
+                       "run %" PRId64 " was left before its end: it has no grade to report", o->id);
+    }
     PB_TRY(runs_rubric(store, o, &rubric, err));
     PB_TRY(store_run_bytes(store, o->id, &bytes, &size, err));
     PbStatus status = io_run_decode(name, bytes, size, &file, err);

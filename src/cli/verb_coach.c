@@ -236,6 +236,7 @@ static PbStatus save(const Coach *c, const Try *best, const char *path, const ch
         status = status == PB_OK ? PB_OK : pb_fail(err, status, "the best run cannot be marked");
     }
     if (status == PB_OK) {
+        io_recorder_ended(recorder, (int64_t)time(NULL));
         status = io_recorder_finish(recorder, run.session, &score, &c->rubric, err);
     }
     if (status == PB_OK) {

@@ -65,7 +65,7 @@ static int parse(int argc, char **argv, GradeOptions *o)
     return cli_check_outputs(out, 1, in, 2);
 }
 
-static void print_text(const GradeOptions *o, const CliReplay *r, const PbScore *s,
+static void print_text(const GradeOptions *o, const IoPlay *r, const PbScore *s,
                        const PbRubric *rubric)
 {
     int es = o->taste.language == IO_SPANISH;
@@ -76,7 +76,7 @@ static void print_text(const GradeOptions *o, const CliReplay *r, const PbScore 
                : "");
     printf(es ? "%.1f de 100, %s (se aprueba con %.4g; rúbrica %s)\n"
               : "%.1f of 100, %s (pass mark %.4g; rubric %s)\n",
-           s->total,
+           io_mark_shown(s->total, 1),
            s->is_pass ? (es ? "aprobado" : "passed") : (es ? "no aprobado" : "not passed"),
            s->pass_score, rubric->name);
     for (int p = 0; p < PB_SCORE_PARTS; p++) {
@@ -117,7 +117,7 @@ static void print_csv(const GradeOptions *o, const PbScore *s)
     }
 }
 
-static int print_json(const GradeOptions *o, const CliReplay *r, const PbScore *s,
+static int print_json(const GradeOptions *o, const IoPlay *r, const PbScore *s,
                       const PbRubric *rubric)
 {
     const PbView *v = pb_session_view(pb_replay_session(r->replay));
@@ -140,7 +140,7 @@ static int print_json(const GradeOptions *o, const CliReplay *r, const PbScore *
     return failed || io_json_short();
 }
 
-static PbStatus mark(const GradeOptions *o, CliReplay *r, PbRubric *rubric, PbScore *score,
+static PbStatus mark(const GradeOptions *o, IoPlay *r, PbRubric *rubric, PbScore *score,
                      PbError *err)
 {
     if (o->rubric != NULL) {
@@ -153,7 +153,7 @@ static PbStatus mark(const GradeOptions *o, CliReplay *r, PbRubric *rubric, PbSc
 int verb_grade(int argc, char **argv)
 {
     GradeOptions o;
-    static CliReplay r; /* large, as is the score */
+    static IoPlay r; /* large, as is the score */
     static PbScore score;
     PbRubric rubric = pb_rubric_default();
     PbError err = {0};
@@ -163,7 +163,7 @@ int verb_grade(int argc, char **argv)
     }
     PbStatus status = mark(&o, &r, &rubric, &score, &err);
     if (status != PB_OK) {
-        cli_replay_close(&r);
+        io_play_close(&r);
         err.status = status;
         return cli_report(&err);
     }
@@ -172,7 +172,7 @@ int verb_grade(int argc, char **argv)
         o.pdf.taste = o.taste;
         status = cli_report_pdf(&r.run, &rubric, NULL, NULL, NULL, 0, &o.pdf, &err);
         if (status != PB_OK) {
-            cli_replay_close(&r);
+            io_play_close(&r);
             err.status = status;
             return cli_report(&err);
         }
@@ -186,6 +186,6 @@ int verb_grade(int argc, char **argv)
     } else {
         print_text(&o, &r, &score, &rubric);
     }
-    cli_replay_close(&r);
+    io_play_close(&r);
     return code;
 }

@@ -7,6 +7,8 @@
 #include "run_session.h"
 #include "verbs.h"
 
+#include "io/score_words.h"
+
 #include <inttypes.h>
 #include <stdlib.h>
 #include <string.h>
@@ -46,15 +48,7 @@ static int parse(int argc, char **argv, ReplayOptions *o)
                            : cli_usage("replay", "expected RUN [--to SECONDS] [--json] [--bench]");
 }
 
-/* Does the end that was recorded fit the end that came out? Only after a whole replay. */
-static int end_differs(const CliReplay *r, uint64_t hash)
-{
-    return r->run.is_ended && pb_replay_tick(r->replay) == r->run.last_tick &&
-           (hash != r->run.end_hash ||
-            pb_session_view(pb_replay_session(r->replay))->phase != r->run.phase);
-}
-
-static int print_json(const CliReplay *r, const PbReplayCheck *c, uint64_t hash, int is_same)
+static int print_json(const IoPlay *r, const PbReplayCheck *c, uint64_t hash, int is_same)
 {
     char text[24], seed[24];
     snprintf(text, sizeof text, "0x%016" PRIx64, hash);
@@ -85,7 +79,15 @@ static int print_json(const CliReplay *r, const PbReplayCheck *c, uint64_t hash,
     return failed || io_json_short();
 }
 
-static void print_text(const CliReplay *r, const PbReplayCheck *c, uint64_t hash)
+/* What the file says of itself: no replay has given it. */
+static void print_claim(const PbRunGrade *grade)
+{
+    printf(
+        "grade      the file says %.1f of 100, %s (rubric %s); grade gives the one that counts\n",
+        io_mark_shown(grade->total, 1), grade->is_pass ? "passed" : "not passed", grade->rubric);
+}
+
+static void print_text(const IoPlay *r, const PbReplayCheck *c, uint64_t hash)
 {
     const PbRunFile *run = &r->run;
     printf("run        %s, %s; seed %" PRIu64 "; %.2f s recorded, %s\n", run->exercise.id,
@@ -106,8 +108,7 @@ static void print_text(const CliReplay *r, const PbReplayCheck *c, uint64_t hash
         printf("compared   %d hashes, all the same\n", c->compared);
     }
     if (run->grade.is_given) {
-        printf("grade      %.1f of 100, %s (rubric %s), as stored\n", run->grade.total,
-               run->grade.is_pass ? "passed" : "not passed", run->grade.rubric);
+        print_claim(&run->grade);
     }
     for (int i = 0; i < run->mark_count; i++) {
         printf("mark       %.2f s: %s\n", run->marks[i].tick * PB_TICK_S, run->marks[i].text);
@@ -115,7 +116,7 @@ static void print_text(const CliReplay *r, const PbReplayCheck *c, uint64_t hash
 }
 
 /* Seeks to scattered places after one whole pass. */
-static void bench(CliReplay *r, double pass_s)
+static void bench(IoPlay *r, double pass_s)
 {
     enum { SEEKS = 40 };
     double worst = 0.0, sum = 0.0;
@@ -142,7 +143,7 @@ static void bench(CliReplay *r, double pass_s)
 int verb_replay(int argc, char **argv)
 {
     ReplayOptions o;
-    static CliReplay r; /* large */
+    static IoPlay r; /* large */
     PbError err = {0};
     int code = parse(argc, argv, &o);
     if (code != CLI_DONE) {
@@ -155,17 +156,17 @@ int verb_replay(int argc, char **argv)
     }
     int to = o.to_s < 0.0 ? r.run.last_tick : (int)(o.to_s / PB_TICK_S + 0.5);
     double from = cli_clock_s();
-    status = cli_replay_to(&r, to, &err);
+    status = io_play_to(&r, to, &err);
     double pass_s = cli_clock_s() - from;
     if (status != PB_OK) {
         fprintf(stderr, "pullback-cli replay: %s\n", err.message);
-        cli_replay_close(&r);
+        io_play_close(&r);
         return CLI_NO;
     }
     PbReplayCheck c = pb_replay_check(r.replay);
     uint64_t hash = pb_session_hash(pb_replay_session(r.replay));
-    if (!c.is_resimulated && c.parted_tick < 0 && end_differs(&r, hash)) {
-        c.parted_tick = r.run.last_tick;
+    if (to >= r.run.last_tick && c.parted_tick < 0 && io_play_parted(&r) >= 0) {
+        c.parted_tick = io_play_parted(&r);
         c.recorded_hash = r.run.end_hash;
         c.replayed_hash = hash;
     }
@@ -180,6 +181,6 @@ int verb_replay(int argc, char **argv)
     if (o.is_bench) {
         bench(&r, pass_s);
     }
-    cli_replay_close(&r);
+    io_play_close(&r);
     return code;
 }

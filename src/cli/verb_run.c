@@ -296,6 +296,7 @@ static PbStatus end_recording(const RunOptions *o, const PbSessionConfig *config
     int has_climate = cli_climate_of(&config->exercise, &climate, &ignored) == PB_OK;
     PbStatus graded =
         pb_score_session(run->session, &run->watch, has_climate ? &climate : NULL, &rubric, &score);
+    io_recorder_ended(recorder, (int64_t)time(NULL));
     PbStatus status =
         io_recorder_finish(recorder, run->session, graded == PB_OK ? &score : NULL, &rubric, err);
     char *tail = status == PB_ERR_IO ? strstr(err->message, kept) : NULL;

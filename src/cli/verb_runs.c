@@ -1,8 +1,7 @@
-/* runs: what the store keeps, in and out of it. Next: runs_print.c. */
+/* runs: what the store keeps, in and out of it. Next: runs_judge.c, runs_print.c. */
 #include "options.h"
 #include "runs_options.h"
 #include "store_options.h"
-#include "store_run.h"
 #include "verbs.h"
 
 #include "io/doc.h"
@@ -19,7 +18,7 @@ static const char usage[] =
     "| export ID OUT | show ID | comment ID --part PART [--points X] [--reason TEXT] [--by NAME] | "
     "regrade ID --rubric FILE.json | delete ID [--yes] | pdf ID OUT [--rubric FILE.json] [--paper "
     "a4|letter] [--lang en|es] [--units si|us] | xapi "
-    "[--learner NAME] [--exercise ID] --home URL | check; and [--db PATH]";
+    "[--learner NAME] [--exercise ID] --home URL | check [--quick]; and [--db PATH]";
 
 static int read_points(const char *text, double *points)
 {
@@ -71,6 +70,8 @@ static int take_option(RunsOptions *o, int argc, char **argv, int *i)
         o->is_csv = 1;
     } else if (strcmp(argv[*i], "--yes") == 0) {
         o->is_yes = 1;
+    } else if (strcmp(argv[*i], "--quick") == 0) {
+        o->is_quick = 1;
     } else if (!cli_pdf_option("runs", argc, argv, i, &o->pdf, &bad)) {
         return -1;
     }
@@ -104,70 +105,6 @@ static int parse(int argc, char **argv, RunsOptions *o)
     }
     o->word = argv + 1;
     return CLI_DONE;
-}
-
-/* A run on its way into the store. */
-typedef struct Import {
-    PbRunSummary summary;
-    int64_t id;
-} Import;
-
-static PbStatus add_one(Store *store, const StoreLearner *learner, const char *path, Import *run,
-                        PbError *err)
-{
-    char now[24], *bytes;
-    size_t size;
-    cli_now(now);
-    PB_TRY(io_read_file(path, STORE_FILE_BYTES, &bytes, &size, err));
-    PbStatus status =
-        store_run_add(store, learner->id, bytes, size, &run->summary, now, &run->id, err);
-    free(bytes);
-    if (status == PB_ERR_RANGE || status == PB_ERR_FORMAT) { /* it is this file that will not do */
-        snprintf(err->file, sizeof err->file, "%.255s", path);
-    }
-    return status;
-}
-
-/* All of them or none. They are played before the store is held, which takes a second each. */
-static PbStatus import_all(Store *store, const StoreLearner *learner, char **paths, int count,
-                           Import *runs, PbError *err)
-{
-    char now[24];
-    PbError undone;
-    cli_now(now);
-    for (int i = 0; i < count; i++) {
-        PB_TRY(cli_summarize("runs", paths[i], now, &runs[i].summary, err));
-    }
-    PB_TRY(store_batch_begin(store, err));
-    PbStatus status = PB_OK;
-    for (int i = 0; i < count && status == PB_OK; i++) {
-        status = add_one(store, learner, paths[i], &runs[i], err);
-    }
-    if (status != PB_OK) {
-        (void)!store_batch_end(store, 0, &undone); /* the first trouble is the one to tell of */
-        return status;
-    }
-    return store_batch_end(store, 1, err);
-}
-
-static PbStatus import(Store *store, const RunsOptions *o, int *code, PbError *err)
-{
-    StoreLearner learner;
-    int count = o->count - 1;
-    (void)code;
-    PB_TRY(cli_find_learner(store, o->learner, &learner, err));
-    Import *runs = calloc((size_t)count, sizeof *runs);
-    if (runs == NULL) {
-        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
-    }
-    PbStatus status = import_all(store, &learner, o->word + 1, count, runs, err);
-    for (int i = 0; i < count && status == PB_OK; i++) {
-        const PbRunSummary *m = &runs[i].summary;
-        printf("run %" PRId64 ": %s, %s, %.1f of 100, %s\n", runs[i].id, learner.name,
-               m->exercise_id, m->total, m->is_pass ? "passed" : "not passed");
-    }
-    free(runs);
-    return status;
 }
 
 /* Nonzero when these bytes are there already. */
@@ -254,15 +191,6 @@ static PbStatus delete_one(Store *store, const RunsOptions *o, int *code, PbErro
     return PB_OK;
 }
 
-static PbStatus check(Store *store, const RunsOptions *o, int *code, PbError *err)
-{
-    (void)o;
-    (void)code;
-    PB_TRY(store_check(store, err));
-    printf("%s: whole; every run file is the one that was put in\n", store_path(store));
-    return PB_OK;
-}
-
 /* least and most plain words; needs: i an id, l a learner, p a part, h a home, r a rubric; the
  * options that it takes, with a space behind each */
 static const struct {
@@ -272,7 +200,7 @@ static const struct {
     PbStatus (*run)(Store *store, const RunsOptions *o, int *code, PbError *err);
 } acts[] = {
     {"list", 1, 1, "", "--learner --exercise --json --csv ", runs_list},
-    {"import", 2, 10000, "l", "--learner ", import},
+    {"import", 2, 10000, "l", "--learner ", runs_import},
     {"export", 3, 3, "i", "", export_one},
     {"show", 2, 2, "i", "", runs_show},
     {"pdf", 3, 3, "i", "--rubric --paper --lang --units ", runs_pdf},
@@ -280,7 +208,7 @@ static const struct {
     {"regrade", 2, 2, "ir", "--rubric ", runs_regrade},
     {"delete", 2, 2, "i", "--yes ", delete_one},
     {"xapi", 1, 1, "h", "--learner --exercise --home ", runs_xapi},
-    {"check", 1, 1, "", "", check},
+    {"check", 1, 1, "", "--quick ", runs_check},
 };
 enum { ACTS = sizeof acts / sizeof acts[0] };
 

@@ -5,6 +5,7 @@
  */
 #include "io/exercise_file.h"
 
+#include "core/hash.h"
 #include "format_rows.h"
 
 #include <stdio.h>
@@ -187,4 +188,23 @@ json_t *io_exercise_to_json(const PbExercise *e)
         return NULL;
     }
     return object;
+}
+
+uint64_t io_exercise_hash(const PbExercise *exercise)
+{
+    PbExercise e = *exercise;
+    (void)io_json_short();
+    e.title[0] = e.teaches[0] = '\0';
+    e.caution_count = 0;
+    e.must_not_fill[1] = '\0'; /* that it is to be left counts, not why */
+    e.must_not_fill[0] = e.must_not_fill[0] != '\0' ? 'x' : '\0';
+    e.level = e.order = 0.0;
+    json_t *json = io_exercise_to_json(&e);
+    char *text = json != NULL
+                     ? json_dumps(json, JSON_COMPACT | JSON_SORT_KEYS | JSON_REAL_PRECISION(17))
+                     : NULL;
+    uint64_t hash = text != NULL ? pb_hash_bytes(PB_HASH_START, text, strlen(text)) : 0;
+    json_decref(json);
+    free(text);
+    return io_json_short() || text == NULL ? 0 : hash + (hash == 0);
 }

@@ -6,6 +6,8 @@
  */
 #include "io/record_file.h"
 
+#include "io/score_words.h"
+
 #include <inttypes.h>
 #include <string.h>
 #include <uuid/uuid.h>
@@ -39,6 +41,24 @@ static void csv_known(FILE *out, double value)
     } else {
         fputc(',', out);
     }
+}
+
+/* Words of files: docs/formats/store.md. */
+static const char *state_word(const PbRunSummary *m)
+{
+    static const char *const words[] = {"finished", "left", "not verified"};
+    return words[m->state];
+}
+
+static const char *origin_word(const PbRunSummary *m)
+{
+    static const char *const words[] = {"earlier", "here", "imported"};
+    return words[m->origin];
+}
+
+static const char *hands_word(const PbRunSummary *m)
+{
+    return m->is_scripted ? "scripted" : "person";
 }
 
 static const PbPartPoints *find_part(const IoRecord *r, const char *key)
@@ -94,13 +114,21 @@ static void csv_row(FILE *out, const IoRecord *r, const char *const *keys, int k
     csv_text(out, m->exercise_title);
     fprintf(out, ",%s,%.2f,%" PRIu64 ",%d,", m->when, m->duration_s, m->seed, m->physics_version);
     csv_text(out, m->rubric);
-    fprintf(out, ",%.2f,%s", m->total, m->is_pass ? "yes" : "no");
+    if (m->state == PB_RUN_FINISHED) {
+        fprintf(out, ",%.2f,%s", io_mark_shown(m->total, 2), m->is_pass ? "yes" : "no");
+    } else {
+        fputs(",,", out);
+    }
     const IoMark *whole = find_mark(r, "run");
     csv_known(out, whole != NULL ? whole->points : -1.0);
     csv_known(out, m->step_mean_m);
     csv_known(out, m->step_spread_m);
     csv_known(out, m->dwell_mean_s);
     csv_known(out, m->dwell_spread_s);
+    fprintf(out, ",%s,%s,%s,%s,%d", state_word(m), hands_word(m), origin_word(m),
+            r->is_own_exercise ? "yes" : "no", m->breaks);
+    csv_known(out, m->has_claim ? io_mark_shown(m->claimed_total, 2) : -1.0);
+    fprintf(out, ",%s", !m->has_claim ? "" : m->claimed_pass ? "yes" : "no");
     for (int i = 0; i < key_count; i++) {
         const PbPartPoints *p = find_part(r, keys[i]);
         const IoMark *mark = find_mark(r, keys[i]);
@@ -120,7 +148,9 @@ PbStatus io_records_csv(FILE *out, const IoRecord *records, int count, PbError *
                        MAX_COLUMNS);
     }
     fputs("run,learner,exercise,title,ended,duration_s,seed,physics_version,rubric,total,pass,"
-          "trainer_total,step_mean_m,step_spread_m,dwell_mean_s,dwell_spread_s",
+          "trainer_total,step_mean_m,step_spread_m,dwell_mean_s,dwell_spread_s,state,worked_by,"
+          "origin,"
+          "own_exercise,breaks,claimed_total,claimed_pass",
           out);
     for (int i = 0; i < n; i++) {
         fprintf(out, ",%s,%s_max,%s_trainer", keys[i], keys[i], keys[i]);
@@ -150,22 +180,39 @@ static json_t *parts_json(const IoRecord *r)
     return list;
 }
 
+static json_t *row_json(const IoRecord *r)
+{
+    const PbRunSummary *m = r->summary;
+    int has_total = m->state == PB_RUN_FINISHED;
+    char seed[24];
+    snprintf(seed, sizeof seed, "%" PRIu64, m->seed); /* JSON numbers end at 2^53 */
+    json_t *row = json_pack(
+        "{s:I, s:I, s:s, s:s, s:s, s:s, s:f, s:s, s:i, s:s, s:o, s:o, s:o, s:o, s:o, s:o, s:o}",
+        "run", (json_int_t)r->run_id, "learner_id", (json_int_t)r->learner_id, "learner",
+        r->learner, "exercise", m->exercise_id, "title", m->exercise_title, "ended", m->when,
+        "duration_s", m->duration_s, "seed", seed, "physics_version", m->physics_version, "rubric",
+        m->rubric, "total", has_total ? json_real(m->total) : json_null(), "pass",
+        has_total ? json_boolean(m->is_pass) : json_null(), "parts", parts_json(r), "step_mean_m",
+        known(m->step_mean_m), "step_spread_m", known(m->step_spread_m), "dwell_mean_s",
+        known(m->dwell_mean_s), "dwell_spread_s", known(m->dwell_spread_s));
+    json_t *origin = json_pack("{s:s, s:s, s:s, s:b, s:i, s:o, s:o}", "state", state_word(m),
+                               "worked_by", hands_word(m), "origin", origin_word(m), "own_exercise",
+                               r->is_own_exercise, "breaks", m->breaks, "claimed_total",
+                               known(m->has_claim ? m->claimed_total : -1.0), "claimed_pass",
+                               m->has_claim ? json_boolean(m->claimed_pass) : json_null());
+    if (row == NULL || origin == NULL || json_object_update(row, origin) != 0) {
+        json_decref(row);
+        row = NULL;
+    }
+    json_decref(origin);
+    return row;
+}
+
 json_t *io_records_json(const IoRecord *records, int count)
 {
     json_t *list = json_array();
     for (int i = 0; i < count && list != NULL; i++) {
-        const IoRecord *r = &records[i];
-        const PbRunSummary *m = r->summary;
-        char seed[24];
-        snprintf(seed, sizeof seed, "%" PRIu64, m->seed); /* JSON numbers end at 2^53 */
-        json_t *row = json_pack(
-            "{s:I, s:I, s:s, s:s, s:s, s:s, s:f, s:s, s:i, s:s, s:f, s:b, s:o, s:o, s:o, s:o, s:o}",
-            "run", (json_int_t)r->run_id, "learner_id", (json_int_t)r->learner_id, "learner",
-            r->learner, "exercise", m->exercise_id, "title", m->exercise_title, "ended", m->when,
-            "duration_s", m->duration_s, "seed", seed, "physics_version", m->physics_version,
-            "rubric", m->rubric, "total", m->total, "pass", m->is_pass, "parts", parts_json(r),
-            "step_mean_m", known(m->step_mean_m), "step_spread_m", known(m->step_spread_m),
-            "dwell_mean_s", known(m->dwell_mean_s), "dwell_spread_s", known(m->dwell_spread_s));
+        json_t *row = row_json(&records[i]);
         if (row == NULL || json_array_append_new(list, row) != 0) {
             json_decref(list);
             return NULL;
@@ -233,6 +280,16 @@ static json_t *extensions_of(const IoRecord *r, const char *home)
     extend(all, home, "seed", json_string(seed));
     extend(all, home, "physics-version", json_integer(m->physics_version));
     extend(all, home, "rubric", json_string(m->rubric));
+    extend(all, home, "state", json_string(state_word(m)));
+    extend(all, home, "worked-by", json_string(hands_word(m)));
+    extend(all, home, "origin", json_string(origin_word(m)));
+    extend(all, home, "own-exercise", json_boolean(r->is_own_exercise));
+    if (m->breaks > 0) {
+        extend(all, home, "breaks", json_integer(m->breaks));
+    }
+    if (m->has_claim && m->state != PB_RUN_LEFT) {
+        extend(all, home, "claimed-total", json_real(m->claimed_total));
+    }
     return all;
 }
 
@@ -247,25 +304,58 @@ static void statement_id(const IoRecord *r, const char *home, char *out)
     uuid_unparse_lower(id, out);
 }
 
-static json_t *statement(const IoRecord *r, const char *home)
+/* Passed and failed are said of a person's finished run alone. */
+static const char *verb_of(const PbRunSummary *m)
+{
+    return m->state == PB_RUN_LEFT ? "suspended"
+           : !pb_summary_counts(m) ? "completed"
+           : m->is_pass            ? "passed"
+                                   : "failed";
+}
+
+static json_t *result_of(const IoRecord *r, const char *home)
 {
     const PbRunSummary *m = r->summary;
-    char id[40], account[32], activity[320], duration[40], verb[64];
-    const char *word = m->is_pass ? "passed" : "failed";
+    char duration[40];
+    io_duration(m->duration_s, duration, sizeof duration);
+    json_t *result = json_pack("{s:b, s:s, s:o}", "completion", m->state != PB_RUN_LEFT, "duration",
+                               duration, "extensions", extensions_of(r, home));
+    if (result == NULL || !pb_summary_counts(m)) {
+        return result;
+    }
+    json_object_set_new(result, "score",
+                        json_pack("{s:f, s:f, s:f, s:f}", "scaled", m->total / 100.0, "raw",
+                                  m->total, "min", 0.0, "max", 100.0));
+    json_object_set_new(result, "success", json_boolean(m->is_pass));
+    return result;
+}
+
+/* An own exercise is another activity than the shipped one whose id it has. */
+static void activity_of(const IoRecord *r, const char *home, char *out, size_t size)
+{
+    const PbRunSummary *m = r->summary;
+    int n = snprintf(out, size, "%s/pullback/exercises/%s", home, m->exercise_id);
+    if (r->is_own_exercise && n > 0 && (size_t)n < size) {
+        snprintf(out + n, size - (size_t)n, "/own-%016" PRIx64, m->exercise_hash);
+    }
+}
+
+static json_t *statement(const IoRecord *r, const char *home)
+{
+    char id[40], account[32], activity[360], verb[64];
+    const char *word = verb_of(r->summary);
     statement_id(r, home, id);
     snprintf(account, sizeof account, "learner-%" PRId64, r->learner_id);
-    snprintf(activity, sizeof activity, "%s/pullback/exercises/%s", home, m->exercise_id);
+    activity_of(r, home, activity, sizeof activity);
     snprintf(verb, sizeof verb, VOCABULARY "verbs/%s", word);
-    io_duration(m->duration_s, duration, sizeof duration);
     return json_pack(
         "{s:s, s:{s:s, s:s, s:{s:s, s:s}}, s:{s:s, s:{s:s}}, s:{s:s, s:s, s:{s:s, s:{s:s}}},"
-        " s:{s:{s:f, s:f, s:f, s:f}, s:b, s:b, s:s, s:o}, s:s}",
+        " s:o, s:s}",
         "id", id, "actor", "objectType", "Agent", "name", r->learner, "account", "homePage", home,
         "name", account, "verb", "id", verb, "display", "en", word, "object", "objectType",
         "Activity", "id", activity, "definition", "type", VOCABULARY "activities/simulation",
-        "name", "und", m->exercise_title, "result", "score", "scaled", m->total / 100.0, "raw",
-        m->total, "min", 0.0, "max", 100.0, "success", m->is_pass, "completion", 1, "duration",
-        duration, "extensions", extensions_of(r, home), "timestamp", m->when);
+        "name", "und", r->summary->exercise_title, "result", result_of(r, home), "timestamp",
+        r->summary->when);
 }
 
 json_t *io_records_xapi(const IoRecord *records, int count, const char *home)

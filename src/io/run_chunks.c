@@ -209,7 +209,7 @@ PbStatus run_put_head(Bytes *b, const PbRunFile *run, PbError *err)
     }
     bytes_add(b, RUN_MAGIC, RUN_MAGIC_BYTES);
     size_t at = chunk_begin(b, "HEAD");
-    bytes_u16(b, RUN_VERSION);
+    bytes_u16(b, (unsigned)run->form);
     bytes_u32(b, (uint32_t)run->physics_version);
     bytes_u64(b, run->constants_hash);
     bytes_u64(b, run->seed);
@@ -275,6 +275,9 @@ void run_put_end(Bytes *b, const PbRunFile *run)
             memcpy(&v, field, sizeof v);
         }
         bytes_f64(b, v);
+    }
+    if (run->form == PB_RECORD_SEALED) {
+        bytes_u64(b, (uint64_t)run->ended_unix_s);
     }
     chunk_end(b, at);
 }

@@ -6,7 +6,6 @@
 
 #define RUN_MAGIC       "PBRUN\r\n\x1a"
 #define RUN_MAGIC_BYTES 8
-#define RUN_VERSION     1
 /* type and length in front of a payload, checksum behind it */
 #define RUN_FRAME_BYTES 16
 #define RUN_TEXT_MAX    (64u * 1024u) /* of the exercise */

@@ -116,10 +116,11 @@ static PbStatus read_exercise(Cursor *c, const char *name, PbRunFile *run, PbErr
 static PbStatus read_head(Cursor *c, const char *name, PbRunFile *run, PbError *err)
 {
     unsigned version = (unsigned)little(c, 2);
-    if (!c->failed && version != RUN_VERSION) {
-        return pb_fail(err, PB_ERR_FORMAT, "run format %u; this program reads format %d", version,
-                       RUN_VERSION);
+    if (!c->failed && version != PB_RECORD_PLAIN && version != PB_RECORD_SEALED) {
+        return pb_fail(err, PB_ERR_FORMAT, "run format %u; this program reads formats %d and %d",
+                       version, PB_RECORD_PLAIN, PB_RECORD_SEALED);
     }
+    run->form = (PbRecordForm)version;
     uint32_t physics = (uint32_t)little(c, 4);
     run->physics_version = physics > 1000000u ? 0 : (int)physics;
     run->constants_hash = little(c, 8);
@@ -238,6 +239,7 @@ static const char *read_end(Cursor *c, PbRunFile *run)
             memcpy(field, &v, sizeof v);
         }
     }
+    run->ended_unix_s = run->form == PB_RECORD_SEALED ? (int64_t)little(c, 8) : 0;
     if (c->failed || c->left != 0) {
         return bad;
     }

@@ -31,6 +31,7 @@ struct IoRecorder {
     int pending_count, pending_room;
     PbTickHash hashes[MAX_PENDING_HASHES];
     int hash_count;
+    uint64_t chain; /* over all commands */
     int sealed_tick, tick;
     int mark_count;
     double sealed_s;
@@ -201,6 +202,7 @@ PbStatus io_recorder_open(const char *path, const PbSessionConfig *config, const
     pthread_condattr_destroy(&by);
     pthread_cond_init(&r->told, NULL);
     PbRunFile *h = &r->head;
+    h->form = PB_RECORD_SEALED;
     h->physics_version = PB_PHYSICS_VERSION;
     h->exercise = config->exercise;
     h->constants = config->constants;
@@ -269,10 +271,13 @@ void io_recorder_step(IoRecorder *r, const PbSession *session, const PbCommand *
     }
     for (int i = 0; i < count; i++) {
         note_command(r, tick - 1, &commands[i]);
+        r->chain = pb_record_chain(r->chain, tick - 1, &commands[i]);
     }
     r->tick = tick;
-    if (tick % PB_RECORD_HASH_TICKS == 0) {
-        r->hashes[r->hash_count++] = (PbTickHash){tick, pb_session_hash(session)};
+    /* the last state too: what was commanded after the hash before it is then covered */
+    if (tick % PB_RECORD_HASH_TICKS == 0 || pb_session_is_over(session)) {
+        uint64_t hash = pb_record_seal(r->chain, pb_session_hash(session));
+        r->hashes[r->hash_count++] = (PbTickHash){tick, hash};
     }
     if (r->tick - r->sealed_tick >= SEAL_TICKS || clock_s() - r->sealed_s > SEAL_S) {
         seal(r);
@@ -357,6 +362,11 @@ static int flush(IoRecorder *r)
     }
     pthread_mutex_unlock(&r->lock);
     return code;
+}
+
+void io_recorder_ended(IoRecorder *r, int64_t unix_s)
+{
+    r->head.ended_unix_s = unix_s;
 }
 
 PbStatus io_recorder_finish(IoRecorder *r, const PbSession *session, const PbScore *score,

@@ -70,6 +70,9 @@ PbStatus run_write_new(const char *path, const unsigned char *data, size_t size,
 static const char *broken_rule(const PbRunFile *run)
 {
     int last = 0;
+    if (run->form != PB_RECORD_PLAIN && run->form != PB_RECORD_SEALED) {
+        return "its form";
+    }
     if (run->last_tick < 0 || run->last_tick > PB_RECORD_MAX_TICKS) {
         return "its length";
     }

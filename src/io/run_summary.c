@@ -1,6 +1,8 @@
 /* The summary of a run: who looks at a list of thousands of runs replays none of them. */
 #include "io/run_summary.h"
 
+#include "core/marks.h"
+#include "io/exercise_file.h"
 #include "io/score_words.h"
 
 #include <math.h>
@@ -79,21 +81,10 @@ int io_part_points(const PbScore *score, PbPartPoints parts[PB_SUMMARY_PARTS])
     return PB_SCORE_PARTS;
 }
 
-static void fill_grade(const PbRunFile *run, const PbScore *score, const PbRubric *rubric,
-                       PbRunSummary *m)
+static void fill_grade(const PbScore *score, const PbRubric *rubric, PbRunSummary *m)
 {
-    const PbRunGrade *g = &run->grade;
-    if (g->is_given) {
-        memcpy(m->rubric, g->rubric, sizeof m->rubric);
-        m->total = g->total;
-        m->is_pass = g->is_pass;
-        for (int i = 0; i < g->part_count && i < PB_SCORE_PARTS; i++) {
-            set_part(&m->parts[m->part_count++], g->parts[i].kind, g->parts[i].points,
-                     g->parts[i].max);
-        }
-        return;
-    }
-    if (score == NULL) { /* nobody marked it: it stands in the lists without a grade */
+    if (score == NULL) { /* it was left: it stands in the lists without a grade */
+        m->state = PB_RUN_LEFT;
         snprintf(m->rubric, sizeof m->rubric, "none");
         return;
     }
@@ -104,7 +95,6 @@ static void fill_grade(const PbRunFile *run, const PbScore *score, const PbRubri
 }
 
 _Static_assert(sizeof((PbRunSummary *)0)->rubric == sizeof((PbRubric *)0)->name, "same length");
-_Static_assert(sizeof((PbRunSummary *)0)->rubric == sizeof((PbRunGrade *)0)->rubric, "same length");
 
 /* The last second that four digits of a year can say, 9999-12-31T23:59:59Z. */
 static const int64_t LAST_UNIX_S = 253402300799;
@@ -112,11 +102,15 @@ static const int64_t LAST_UNIX_S = 253402300799;
 int io_run_ended(const PbRunFile *run, char out[24])
 {
     int64_t lasted_s = (int64_t)(run->last_tick * PB_TICK_S);
+    int64_t ended_s = run->ended_unix_s;
     out[0] = '\0';
-    if (run->started_unix_s <= 0 || run->started_unix_s > LAST_UNIX_S - lasted_s) {
+    if (ended_s <= 0 && run->started_unix_s > 0 && run->started_unix_s <= LAST_UNIX_S - lasted_s) {
+        ended_s = run->started_unix_s + lasted_s;
+    }
+    if (ended_s <= 0 || ended_s > LAST_UNIX_S) {
         return 0;
     }
-    time_t end = (time_t)(run->started_unix_s + lasted_s);
+    time_t end = (time_t)ended_s;
     struct tm t;
     return gmtime_r(&end, &t) != NULL && strftime(out, 24, "%Y-%m-%dT%H:%M:%SZ", &t) > 0;
 }
@@ -149,16 +143,26 @@ int io_local_time(const char *utc, char out[24])
 void io_run_summary(const PbRunFile *run, const PbSession *session, const PbScoreWatch *watch,
                     const PbScore *score, const PbRubric *rubric, const char *now, PbRunSummary *m)
 {
-    const PbView *view = pb_session_view(session);
     memset(m, 0, sizeof *m);
     snprintf(m->exercise_id, sizeof m->exercise_id, "%s", run->exercise.id);
     snprintf(m->exercise_title, sizeof m->exercise_title, "%s", run->exercise.title);
     m->seed = run->seed;
     m->physics_version = run->physics_version;
     m->duration_s = run->last_tick * PB_TICK_S;
-    if (!io_run_ended(run, m->when)) {
+    m->exercise_hash = io_exercise_hash(&run->exercise);
+    m->has_claim = run->grade.is_given;
+    m->claimed_total = run->grade.is_given ? run->grade.total : 0.0;
+    m->claimed_pass = run->grade.is_given && run->grade.is_pass;
+    m->is_scripted = pb_run_is_scripted(run);
+    m->breaks = pb_run_breaks(run);
+    /* times of one form compare as text; a clock that was set back ends no run in the future */
+    if (!io_run_ended(run, m->when) || strcmp(m->when, now) > 0) {
         snprintf(m->when, sizeof m->when, "%.23s", now);
     }
-    io_summary_hands(view->lifts, view->lift_count, watch, rubric, m);
-    fill_grade(run, score, rubric, m);
+    m->step_mean_m = m->step_spread_m = m->dwell_mean_s = m->dwell_spread_s = -1.0;
+    if (session != NULL) {
+        const PbView *view = pb_session_view(session);
+        io_summary_hands(view->lifts, view->lift_count, watch, rubric, m);
+    }
+    fill_grade(score, rubric, m);
 }

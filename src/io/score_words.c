@@ -284,3 +284,22 @@ void io_loss_sentence(const PbLoss *loss, IoReaderTaste taste, char *out, size_t
     int is_short = loss->density_kg_m3 < 0.0 && end != NULL && strstr(end, "{d}") != NULL;
     (void)io_template_append(t, is_short ? end : NULL, fill_in, loss, taste, out, 0, size);
 }
+
+double io_mark_shown(double total, int decimals)
+{
+    double unit = pow(10.0, decimals), n = floor(total * unit);
+    n += (n + 1.0) / unit <= total; /* what multiplying has rounded away */
+    n -= n / unit > total;
+    return n / unit;
+}
+
+void io_mark_text(double total, double pass_score, int decimals, IoReaderTaste taste, char *out,
+                  size_t size)
+{
+    int is_pass = total >= pass_score;
+    while (decimals < 6 && (io_mark_shown(total, decimals) >= pass_score) != is_pass) {
+        decimals++;
+    }
+    snprintf(out, size, "%.*f", decimals, io_mark_shown(total, decimals));
+    io_decimal_mark(out, taste);
+}

@@ -80,7 +80,15 @@ PbStatus store_grade_insert(Store *s, int64_t run_id, const StoreGrade *g, PbErr
 static PbStatus put(Store *s, int64_t run_id, const StoreGrade *g, PbError *err)
 {
     int64_t is_own;
+    int64_t state;
     PB_TRY(store_expect(s, "run", run_id, err));
+    PB_TRY(store_number(s, &state, err, doing, "SELECT state FROM runs WHERE id = ?", "i", run_id));
+    if (state != PB_RUN_FINISHED) {
+        return store_fail(s, err, PB_ERR_RANGE,
+                          "run %lld was left before its end, or is of an older version: it has no "
+                          "grade",
+                          (long long)run_id);
+    }
     PB_TRY(store_number(s, &is_own, err, doing, "SELECT rubric = ? FROM runs WHERE id = ?", "ti",
                         g->rubric, run_id));
     if (is_own) {

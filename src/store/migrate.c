@@ -49,6 +49,20 @@ static const char *const steps[] = {
     "CREATE INDEX runs_by_learner ON runs (learner_id, ended);"
     "CREATE INDEX runs_by_exercise ON runs (exercise_id, ended);"
     "CREATE INDEX runs_by_time ON runs (ended);",
+
+    /* 5: what is known of a run besides its grade. A run that nobody marked was left, and the grade
+     * of 0 that it was given goes. What is there by now was kept by an earlier program. */
+    "ALTER TABLE runs ADD COLUMN state INTEGER NOT NULL DEFAULT 0 CHECK (state IN (0, 1, 2));"
+    "ALTER TABLE runs ADD COLUMN origin INTEGER NOT NULL DEFAULT 0 CHECK (origin IN (0, 1, 2));"
+    "ALTER TABLE runs ADD COLUMN is_scripted INTEGER NOT NULL DEFAULT 0"
+    " CHECK (is_scripted IN (0, 1));"
+    "ALTER TABLE runs ADD COLUMN breaks INTEGER NOT NULL DEFAULT 0;"
+    "ALTER TABLE runs ADD COLUMN exercise_hash INTEGER NOT NULL DEFAULT 0;"
+    "ALTER TABLE runs ADD COLUMN claimed_total REAL;"
+    "ALTER TABLE runs ADD COLUMN claimed_pass INTEGER CHECK (claimed_pass IN (0, 1));"
+    "UPDATE runs SET state = 1 WHERE rubric = 'none';"
+    "DELETE FROM grades WHERE rubric = 'none'"
+    " AND run_id IN (SELECT id FROM runs WHERE state = 1);",
 };
 enum { STEP_COUNT = sizeof steps / sizeof steps[0] };
 

@@ -36,6 +36,9 @@ static PbStatus check_summary(const Store *s, const PbRunSummary *m, PbError *er
     if (has_odd_figure(m)) {
         return store_fail(s, err, PB_ERR_RANGE, "a figure of the run is not finite");
     }
+    if (m->has_claim && !(m->claimed_total >= 0.0 && m->claimed_total <= 100.0)) {
+        return store_fail(s, err, PB_ERR_RANGE, "the grade that the file claims is out of range");
+    }
     return PB_OK;
 }
 
@@ -52,70 +55,140 @@ static StoreGrade grade_of(const PbRunSummary *m, const char *when)
     return g;
 }
 
-/* Refuses a run whose very bytes this learner has already. */
+/* Refuses a run whose very bytes are there already, whoever has it. */
 static PbStatus check_new(Store *s, int64_t learner_id, const void *bytes, size_t size,
                           uint64_t sum, PbError *err)
 {
-    int64_t id;
-    PbStatus status = store_number(s, &id, err, "cannot read",
-                                   "SELECT r.id FROM runs r JOIN run_files f ON f.run_id = r.id"
-                                   " WHERE r.learner_id = ? AND r.checksum = ? AND r.file_bytes = ?"
-                                   " AND f.content = ?",
-                                   "iiib", learner_id, (int64_t)sum, (int64_t)size, bytes, size);
+    static const char doing[] = "cannot read";
+    sqlite3_stmt *q;
+    char name[STORE_NAME_BYTES + 1];
+    PB_TRY(
+        store_prepare(s, &q, err, doing,
+                      "SELECT r.id, r.learner_id, l.name FROM runs r"
+                      " JOIN run_files f ON f.run_id = r.id JOIN learners l ON l.id = r.learner_id"
+                      " WHERE r.checksum = ? AND r.file_bytes = ? AND f.content = ?",
+                      "iib", (int64_t)sum, (int64_t)size, bytes, size));
+    PbStatus status = store_row(s, q, err, doing);
     if (status == PB_OK) {
-        return store_fail(s, err, PB_ERR_RANGE, "this learner has this very run already: run %lld",
-                          (long long)id);
+        long long id = sqlite3_column_int64(q, 0);
+        int is_own = sqlite3_column_int64(q, 1) == learner_id;
+        store_text(q, 2, name, sizeof name);
+        status = is_own ? store_fail(s, err, PB_ERR_RANGE,
+                                     "this learner has this very run already: run %lld", id)
+                        : store_fail(s, err, PB_ERR_RANGE,
+                                     "this very run is there already: run %lld of %s", id, name);
     }
+    sqlite3_finalize(q);
+    return status == PB_ERR_NO_RESULT ? PB_OK : status;
+}
+
+static const char keeping[] = "cannot keep the run";
+
+/* The row that a run left off in becomes that of the whole run: marks given meanwhile stay. */
+static PbStatus clear_row(Store *s, int64_t id, PbError *err)
+{
+    PB_TRY(store_run_sql(s, err, keeping, "DELETE FROM run_files WHERE run_id = ?", "i", id));
+    return store_run_sql(s, err, keeping, "DELETE FROM grades WHERE run_id = ?", "i", id);
+}
+
+static PbStatus make_row(Store *s, int64_t learner_id, const PbRunSummary *m, const char *when,
+                         int64_t *id, PbError *err)
+{
+    PB_TRY(store_run_sql(
+        s, err, keeping,
+        "INSERT INTO runs (learner_id, exercise_id, exercise_title, ended, added, rubric, seed,"
+        " physics_version, duration_s, total, is_pass, step_mean_m, step_spread_m, dwell_mean_s,"
+        " dwell_spread_s, file_bytes, checksum)"
+        " VALUES (?,?,?,?,?,'',?,?,0,0,0,0,0,0,0,0,0)",
+        "ittttii", learner_id, m->exercise_id, m->exercise_title, m->when, when, (int64_t)m->seed,
+        (int64_t)m->physics_version));
+    *id = sqlite3_last_insert_rowid(s->db);
+    return PB_OK;
+}
+
+static PbStatus fill_row(Store *s, int64_t id, const PbRunSummary *m, const char *when, size_t size,
+                         uint64_t sum, PbError *err)
+{
+    int has_total = m->state == PB_RUN_FINISHED;
+    PB_TRY(store_run_sql(
+        s, err, keeping,
+        "UPDATE runs SET ended = ?, added = ?, rubric = ?, duration_s = ?, total = ?, is_pass = ?,"
+        " step_mean_m = ?, step_spread_m = ?, dwell_mean_s = ?, dwell_spread_s = ?,"
+        " file_bytes = ?, checksum = ?, state = ?, origin = ?, is_scripted = ?, breaks = ?,"
+        " exercise_hash = ?, claimed_total = NULL, claimed_pass = NULL WHERE id = ?",
+        "tttddiddddiiiiiiii", m->when, when, m->rubric, m->duration_s, has_total ? m->total : 0.0,
+        (int64_t)(has_total && m->is_pass), m->step_mean_m, m->step_spread_m, m->dwell_mean_s,
+        m->dwell_spread_s, (int64_t)size, (int64_t)sum, (int64_t)m->state, (int64_t)m->origin,
+        (int64_t)(m->is_scripted != 0), (int64_t)m->breaks, (int64_t)m->exercise_hash, id));
+    if (!m->has_claim) {
+        return PB_OK;
+    }
+    return store_run_sql(s, err, keeping,
+                         "UPDATE runs SET claimed_total = ?, claimed_pass = ? WHERE id = ?", "dii",
+                         m->claimed_total, (int64_t)(m->claimed_pass != 0), id);
+}
+
+/* Is `id` a run that this learner left? Who deleted it meanwhile gets the run as a new one. */
+static PbStatus find_left(Store *s, int64_t learner_id, int64_t *id, PbError *err)
+{
+    int64_t found;
+    PbStatus status =
+        store_number(s, &found, err, keeping,
+                     "SELECT id FROM runs WHERE id = ? AND learner_id = ? AND state = ?", "iii",
+                     *id, learner_id, (int64_t)PB_RUN_LEFT);
+    *id = status == PB_OK ? found : 0;
     return status == PB_ERR_NO_RESULT ? PB_OK : status;
 }
 
 static PbStatus add(Store *s, int64_t learner_id, const void *bytes, size_t size,
                     const PbRunSummary *m, const char *when, int64_t *id, PbError *err)
 {
-    static const char doing[] = "cannot keep the run";
     uint64_t sum = pb_hash_bytes(PB_HASH_START, bytes, size);
     PB_TRY(store_expect(s, "learner", learner_id, err));
     PB_TRY(check_new(s, learner_id, bytes, size, sum, err));
-    PB_TRY(store_run_sql(
-        s, err, doing,
-        "INSERT INTO runs (learner_id, exercise_id, exercise_title, ended, added, rubric, seed,"
-        " physics_version, duration_s, total, is_pass, step_mean_m, step_spread_m, dwell_mean_s,"
-        " dwell_spread_s, file_bytes, checksum) VALUES (?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?,?)",
-        "itttttiiddiddddii", learner_id, m->exercise_id, m->exercise_title, m->when, when,
-        m->rubric, (int64_t)m->seed, (int64_t)m->physics_version, m->duration_s, m->total,
-        (int64_t)(m->is_pass != 0), m->step_mean_m, m->step_spread_m, m->dwell_mean_s,
-        m->dwell_spread_s, (int64_t)size, (int64_t)sum));
-    *id = sqlite3_last_insert_rowid(s->db);
-    PB_TRY(store_run_sql(s, err, doing, "INSERT INTO run_files (run_id, content) VALUES (?, ?)",
+    if (*id != 0) {
+        PB_TRY(find_left(s, learner_id, id, err));
+    }
+    PB_TRY(*id != 0 ? clear_row(s, *id, err) : make_row(s, learner_id, m, when, id, err));
+    PB_TRY(fill_row(s, *id, m, when, size, sum, err));
+    PB_TRY(store_run_sql(s, err, keeping, "INSERT INTO run_files (run_id, content) VALUES (?, ?)",
                          "ib", *id, bytes, size));
     StoreGrade grade = grade_of(m, when);
-    return store_grade_insert(s, *id, &grade, err);
+    return m->state == PB_RUN_FINISHED ? store_grade_insert(s, *id, &grade, err) : PB_OK;
 }
 
-PbStatus store_run_add(Store *s, int64_t learner_id, const void *bytes, size_t size,
+PbStatus store_run_put(Store *s, int64_t learner_id, int64_t left, const void *bytes, size_t size,
                        const PbRunSummary *summary, const char *when, int64_t *id, PbError *err)
 {
-    static const char doing[] = "cannot keep the run";
-    int64_t made = 0;
+    int64_t made = left;
     if (size == 0 || size > STORE_FILE_BYTES) {
         return store_fail(s, err, PB_ERR_RANGE, "a run file has 1 byte to %u MiB",
                           STORE_FILE_BYTES >> 20);
     }
     PB_TRY(check_summary(s, summary, err));
     StoreGrade grade = grade_of(summary, when);
-    PB_TRY(store_grade_check(s, &grade, err));
-    PB_TRY(store_begin(s, err, doing));
+    if (summary->state == PB_RUN_FINISHED) {
+        PB_TRY(store_grade_check(s, &grade, err));
+    }
+    PB_TRY(store_begin(s, err, keeping));
     PbStatus status = add(s, learner_id, bytes, size, summary, when, &made, err);
-    PB_TRY(store_end(s, status, err, doing));
+    PB_TRY(store_end(s, status, err, keeping));
     *id = made;
     return PB_OK;
+}
+
+PbStatus store_run_add(Store *s, int64_t learner_id, const void *bytes, size_t size,
+                       const PbRunSummary *summary, const char *when, int64_t *id, PbError *err)
+{
+    return store_run_put(s, learner_id, 0, bytes, size, summary, when, id, err);
 }
 
 #define RUN_COLUMNS                                                                                \
     "SELECT r.id, r.learner_id, l.name, r.added, r.file_bytes, r.checksum,"                        \
     " (SELECT count(*) FROM marks WHERE run_id = r.id), r.exercise_id, r.exercise_title, r.ended," \
     " r.rubric, r.seed, r.physics_version, r.duration_s, r.total, r.is_pass, r.step_mean_m,"       \
-    " r.step_spread_m, r.dwell_mean_s, r.dwell_spread_s"                                           \
+    " r.step_spread_m, r.dwell_mean_s, r.dwell_spread_s, r.state, r.origin, r.is_scripted,"        \
+    " r.breaks, r.exercise_hash, r.claimed_total, r.claimed_pass"                                  \
     " FROM runs r JOIN learners l ON l.id = r.learner_id "
 
 static void read_run(sqlite3_stmt *q, StoreRun *r)
@@ -142,6 +215,14 @@ static void read_run(sqlite3_stmt *q, StoreRun *r)
     m->step_spread_m = sqlite3_column_double(q, 17);
     m->dwell_mean_s = sqlite3_column_double(q, 18);
     m->dwell_spread_s = sqlite3_column_double(q, 19);
+    m->state = (PbRunState)sqlite3_column_int(q, 20);
+    m->origin = (PbRunOrigin)sqlite3_column_int(q, 21);
+    m->is_scripted = sqlite3_column_int(q, 22);
+    m->breaks = sqlite3_column_int(q, 23);
+    m->exercise_hash = (uint64_t)sqlite3_column_int64(q, 24);
+    m->has_claim = sqlite3_column_type(q, 25) != SQLITE_NULL;
+    m->claimed_total = sqlite3_column_double(q, 25);
+    m->claimed_pass = sqlite3_column_int(q, 26);
 }
 
 /* Parts of the grade that the run came with. */

@@ -54,7 +54,7 @@ static void work(int out, int from, size_t most)
             _exit(5);
         }
         if (i % 5 == 4 &&
-            (store_run_add(store, learner, "gone", (size_t)4, &m, WHEN, &id, &err) != PB_OK ||
+            (store_run_add(store, learner, bytes, size - 1, &m, WHEN, &id, &err) != PB_OK ||
              store_run_delete(store, id, &err) != PB_OK)) {
             _exit(6);
         }

@@ -10,7 +10,7 @@
 
 /* FNV-1a 64 of each step: a step that has been shipped may not change by a single character. */
 static const uint64_t shipped[] = {0xa1b98db7c94e0fdbU, 0x8f4a67cbb15c4253U, 0x0bfca16da6b452f0U,
-                                   0x9530b10759a999ecU};
+                                   0x9530b10759a999ecU, 0x93461361e9ed062dU};
 
 START_TEST(has_every_step_as_it_was_shipped)
 {
@@ -85,6 +85,29 @@ START_TEST(brings_every_earlier_layout_up_to_date)
 }
 END_TEST
 
+/* What an earlier program kept as a run of 0 points by nobody was a run that was left. */
+START_TEST(a_run_that_nobody_marked_becomes_one_that_was_left)
+{
+    load_dump(4);
+    run_sql("UPDATE runs SET rubric = 'none', total = 0, is_pass = 0 WHERE id = 2;"
+            "UPDATE grades SET rubric = 'none', total = 0, is_pass = 0 WHERE run_id = 2;"
+            "DELETE FROM grade_parts WHERE grade_id = 2");
+    PbError err = {0};
+    Store *store = case_open();
+    StoreRun run;
+    StoreGrade *grades;
+    int count;
+    ck_assert_int_eq(store_run_get(store, 1, &run, &err), PB_OK);
+    ck_assert_int_eq(run.summary.state, PB_RUN_FINISHED);
+    ck_assert_int_eq(run.summary.origin, PB_ORIGIN_EARLIER);
+    ck_assert_int_eq(store_run_get(store, 2, &run, &err), PB_OK);
+    ck_assert_int_eq(run.summary.state, PB_RUN_LEFT);
+    ck_assert_int_eq(store_grade_list(store, 2, &grades, &count, &err), PB_OK);
+    ck_assert_int_eq(count, 0);
+    store_close(store);
+}
+END_TEST
+
 START_TEST(leaves_a_newer_file_and_a_foreign_one_as_they_are)
 {
     static const char *const sql[] = {
@@ -148,6 +171,7 @@ int main(void)
     tcase_add_checked_fixture(tc, case_start, case_stop);
     tcase_add_test(tc, has_every_step_as_it_was_shipped);
     tcase_add_loop_test(tc, brings_every_earlier_layout_up_to_date, 1, store_version() + 1);
+    tcase_add_test(tc, a_run_that_nobody_marked_becomes_one_that_was_left);
     tcase_add_loop_test(tc, leaves_a_newer_file_and_a_foreign_one_as_they_are, 0, 4);
     tcase_add_test(tc, goes_back_to_the_old_layout_when_a_step_fails);
     suite_add_tcase(s, tc);

@@ -150,8 +150,9 @@ START_TEST(refuses_a_run_that_is_there_or_breaks_the_rules)
     int64_t ana = case_learner(store, "Learner1"), bo = case_learner(store, "Learner2"), id = -7;
     PbRunSummary good = case_summary(1), bad;
     ck_assert_int_eq(store_run_add(store, ana, bytes, 100, &good, WHEN, &id, &err), PB_OK);
-    ck_assert_int_eq(store_run_add(store, bo, bytes, 100, &good, WHEN, &id, &err), PB_OK);
     int64_t last = id;
+    ck_assert_int_eq(store_run_add(store, bo, bytes, 100, &good, WHEN, &id, &err), PB_ERR_RANGE);
+    ck_assert_str_eq(err.message, "this very run is there already: run 1 of Ana");
     ck_assert_int_eq(store_run_add(store, ana, bytes, 100, &good, WHEN, &id, &err), PB_ERR_RANGE);
     ck_assert_ptr_nonnull(strstr(err.message, "this very run already: run 1"));
     ck_assert_int_eq(store_run_add(store, ana, bytes, 0, &good, WHEN, &id, &err), PB_ERR_RANGE);
@@ -179,8 +180,52 @@ START_TEST(refuses_a_run_that_is_there_or_breaks_the_rules)
     int count;
     StoreFilter all = {0};
     ck_assert_int_eq(store_run_list(store, &all, &list, &count, &err), PB_OK);
-    ck_assert_int_eq(count, 2);
+    ck_assert_int_eq(count, 1);
     free(list);
+}
+END_TEST
+
+START_TEST(a_left_run_has_no_grade_and_gives_its_place_to_the_whole_one)
+{
+    int64_t ana = case_learner(store, "Ana"), bo = case_learner(store, "Bo"), id, whole;
+    PbRunSummary left = case_summary(1), done = case_summary(2);
+    StoreGrade *grades, grade = {.rubric = "other", .graded = WHEN, .total = 50.0};
+    StoreMark mark = {.part = STORE_WHOLE_RUN, .points = -1.0, .reason = "Go on", .marked = WHEN};
+    StoreRun run;
+    int count;
+    left.state = PB_RUN_LEFT;
+    left.part_count = 0;
+    left.total = 0.0;
+    strcpy(left.rubric, "none");
+    done.origin = PB_ORIGIN_HERE;
+    done.breaks = 1;
+    done.exercise_hash = 0xfedcba9876543210U;
+    done.has_claim = 1;
+    done.claimed_total = 99.5;
+    ck_assert_int_eq(store_run_add(store, ana, "first half", 10, &left, WHEN, &id, &err), PB_OK);
+    ck_assert_int_eq(store_grade_list(store, id, &grades, &count, &err), PB_OK);
+    ck_assert_int_eq(count, 0);
+    ck_assert_int_eq(store_grade_put(store, id, &grade, &err), PB_ERR_RANGE);
+    ck_assert_int_eq(store_mark_add(store, id, &mark, &err), PB_OK);
+    /* another's left run is not taken over */
+    ck_assert_int_eq(store_run_put(store, bo, id, "b", 1, &done, WHEN, &whole, &err), PB_OK);
+    ck_assert_int_ne(whole, id);
+    ck_assert_int_eq(store_run_put(store, ana, id, "the whole run", 13, &done, WHEN, &whole, &err),
+                     PB_OK);
+    ck_assert_int_eq(whole, id);
+    ck_assert_int_eq(store_run_get(store, id, &run, &err), PB_OK);
+    ck_assert_int_eq(run.summary.state, PB_RUN_FINISHED);
+    ck_assert_int_eq(run.summary.breaks, 1);
+    ck_assert_uint_eq(run.summary.exercise_hash, done.exercise_hash);
+    ck_assert_double_eq(run.summary.claimed_total, 99.5);
+    ck_assert_double_eq(run.summary.total, 75.5);
+    ck_assert_int_eq(run.summary.part_count, 2);
+    ck_assert_int_eq(run.mark_count, 1);
+    ck_assert_int_eq(run.file_bytes, 13);
+    ck_assert_int_eq(store_check(store, &err), PB_OK);
+    /* and a whole one gives its place to nobody */
+    ck_assert_int_eq(store_run_put(store, ana, id, "again", 5, &done, WHEN, &whole, &err), PB_OK);
+    ck_assert_int_ne(whole, id);
 }
 END_TEST
 
@@ -383,6 +428,7 @@ int main(void)
     tcase_add_test(tc, keeps_a_run_whose_title_begins_with_a_space);
     tcase_add_test(tc, lists_newest_first_by_learner_and_exercise);
     tcase_add_test(tc, refuses_a_run_that_is_there_or_breaks_the_rules);
+    tcase_add_test(tc, a_left_run_has_no_grade_and_gives_its_place_to_the_whole_one);
     tcase_add_test(tc, keeps_the_trainers_marks_beside_the_computed_points);
     tcase_add_test(tc, keeps_grades_by_other_rubrics);
     tcase_add_test(tc, tells_people_apart_by_name);

@@ -14,6 +14,7 @@ enum { MAX_KEYS = 64, FIRST_INTERVAL = 250 }; /* 10 s */
 typedef struct KeyState {
     int tick;
     int command, hash; /* cursors */
+    uint64_t chain;
     void *block;
 } KeyState;
 
@@ -23,6 +24,7 @@ struct PbReplay {
     PbSession *session;
     int tick;
     int command, hash; /* the next ones of the recording */
+    uint64_t chain;    /* over the commands before them */
     int seen_tick;     /* the furthest that was ever reached: hashes before it are compared */
     PbReplayCheck check;
     KeyState keys[MAX_KEYS];
@@ -40,6 +42,18 @@ uint64_t pb_constants_hash(const PbConstants *constants)
         h = pb_hash_doubles(h, pb_constant_at(&c, &table[i]), 1);
     }
     return h;
+}
+
+uint64_t pb_record_chain(uint64_t chain, int tick, const PbCommand *command)
+{
+    chain = pb_hash_u64(chain, (uint64_t)tick);
+    chain = pb_hash_u64(chain, (uint64_t)command->kind);
+    return pb_hash_doubles(chain, &command->value, 1);
+}
+
+uint64_t pb_record_seal(uint64_t chain, uint64_t state_hash)
+{
+    return pb_hash_u64(pb_hash_u64(PB_HASH_START, state_hash), chain);
 }
 
 int pb_record_is_same_physics(const PbRunFile *run)
@@ -121,7 +135,7 @@ static void keep_state(PbReplay *r)
         return; /* seeking back will start from an earlier one */
     }
     pb_session_snapshot(r->session, block);
-    r->keys[r->key_count++] = (KeyState){r->tick, r->command, r->hash, block};
+    r->keys[r->key_count++] = (KeyState){r->tick, r->command, r->hash, r->chain, block};
 }
 
 static void compare(PbReplay *r)
@@ -138,6 +152,7 @@ static void compare(PbReplay *r)
         return;
     }
     uint64_t now = pb_session_hash(r->session);
+    now = run->form == PB_RECORD_SEALED ? pb_record_seal(r->chain, now) : now;
     r->check.compared++;
     if (now != recorded && r->check.parted_tick < 0) {
         r->check.parted_tick = r->tick;
@@ -165,6 +180,9 @@ PbStatus pb_replay_step(PbReplay *r)
         commands[count++] = run->commands[next++].command;
     }
     PB_TRY(pb_session_step(r->session, commands, count));
+    for (int i = 0; i < count; i++) {
+        r->chain = pb_record_chain(r->chain, r->tick, &commands[i]);
+    }
     r->command = next;
     r->tick++;
     compare(r);
@@ -184,6 +202,7 @@ PbStatus pb_replay_seek(PbReplay *r, int tick)
         r->tick = r->keys[best].tick;
         r->command = r->keys[best].command;
         r->hash = r->keys[best].hash;
+        r->chain = r->keys[best].chain;
     } else if (tick < r->tick) {
         return PB_ERR_MEMORY; /* not even the start could be kept */
     }

@@ -83,7 +83,7 @@ await screen 'v == 1' 30
 is is_pass 'v == 1' || fail "no pass: score $(value score)"
 echo "score $(value score), mean $(value mean_kg_m3) kg/m3, at target $(value share_at_target)"
 
-place quit 0.5 2.0 # pointer off the buttons, then a picture
+place leave 0.5 2.0 # pointer off the buttons, then a picture
 xdotool key F11
 for i in $(seq 600); do
     set -- "$work"/pullback-*.png

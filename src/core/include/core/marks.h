@@ -18,7 +18,9 @@ enum {
     PB_MARK_CHECKLIST = 1000,      /**< + one bit for each point ticked; 1000 to 1063 */
     PB_MARK_PLUG_POWER_OFF = 1100, /**< plug cleared with the machine off */
     PB_MARK_PLUG_POWER_ON = 1101,  /**< went to clear a plug under power: a safety step left out */
-    PB_MARK_GRADED = 1200 /**< this run counts, with this sight: + 0 open, 1 taped, 2 closed */
+    PB_MARK_GRADED = 1200,   /**< this run counts, with this sight: + 0 open, 1 taped, 2 closed */
+    PB_MARK_SCRIPTED = 1300, /**< hands of a file work this run, not a person's */
+    PB_MARK_GONE_ON = 1301   /**< the run had been left here and was taken up again */
 };
 
 /** @brief How many points of the check list this mark says were left out; 0 for other marks. */
@@ -29,5 +31,11 @@ int pb_mark_is_power_on(double mark);
 int pb_mark_graded_sight(double mark);
 /** @brief Sight of a recorded run that was graded, as pb_mark_graded_sight; -1 = practice. */
 int pb_run_graded_sight(const PbRunFile *run);
+/** @brief Did hands of a file work this run? */
+int pb_run_is_scripted(const PbRunFile *run);
+/** @brief How often it was left and taken up again. */
+int pb_run_breaks(const PbRunFile *run);
+/** @brief Was anything done in it? Marks alone are no work. */
+int pb_run_is_worked(const PbRunFile *run);
 
 #endif

@@ -18,13 +18,17 @@
 /** Longest run that a record may hold, 8000 s: the longest exercise with clearing and bleeding. */
 #define PB_RECORD_MAX_TICKS 200000
 
+/** How a run file is written (docs/formats/run-file.md): hashes of a sealed one cover the commands
+ * too, and its end says when it was. */
+typedef enum PbRecordForm { PB_RECORD_PLAIN = 1, PB_RECORD_SEALED = 2 } PbRecordForm;
+
 /** A command given to the step that starts at `tick`; several of one tick keep their order. */
 typedef struct PbTickCommand {
     int tick;
     PbCommand command;
 } PbTickCommand;
 
-/** pb_session_hash when the session stood at `tick`. */
+/** State when the session stood at `tick`: pb_session_hash, sealed as the record's form says. */
 typedef struct PbTickHash {
     int tick;
     uint64_t hash;
@@ -51,6 +55,7 @@ typedef struct PbRunGrade {
 } PbRunGrade;
 
 typedef struct PbRunFile {
+    PbRecordForm form;
     int physics_version;
     PbExercise exercise;
     PbConstants constants;   /**< as the run had them: shipped values and the file's own */
@@ -71,7 +76,8 @@ typedef struct PbRunFile {
     int is_ended; /**< the run came to its end; else it was cut off at last_tick */
     PbPhase phase;
     uint64_t end_hash;
-    PbResult result; /**< meaningful when is_ended */
+    int64_t ended_unix_s; /**< wall clock of the end, 0 = not known */
+    PbResult result;      /**< meaningful when is_ended */
     PbRunGrade grade;
 
     size_t cut_bytes; /**< of a torn or damaged tail that was left away on reading */
@@ -80,6 +86,12 @@ typedef struct PbRunFile {
 
 /** @brief Hash over names and values of all constants. */
 uint64_t pb_constants_hash(const PbConstants *constants);
+
+/** @brief Hash over all commands so far, one more taken in. Starts as 0. */
+uint64_t pb_record_chain(uint64_t chain, int tick, const PbCommand *command);
+/** @brief Hash that a sealed record keeps: of the state and of all commands that led to it, so that
+ * a mark taken out or put in parts the replay although no state hangs on it. */
+uint64_t pb_record_seal(uint64_t chain, uint64_t state_hash);
 
 /**
  * @brief Would this program give the same bits as the one that recorded?

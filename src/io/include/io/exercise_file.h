@@ -8,6 +8,8 @@
 #include "core/exercise.h"
 #include "io/doc.h"
 
+#include <stdint.h>
+
 #define IO_EXERCISE_FORMAT "pullback exercise 1"
 
 /**
@@ -26,5 +28,12 @@ void io_exercise_read(IoReader *r, IoValue *object, PbExercise *exercise);
  * @return caller gives it back with json_decref; NULL when memory ran out
  */
 json_t *io_exercise_to_json(const PbExercise *exercise);
+/**
+ * @brief What an exercise is, whatever it is called: hash over its id and all that a run or its
+ * marks hang on. Its words (title, what it teaches, cautions) and its place in the course are left
+ * out, so that they can be mended without making another exercise of it.
+ * @return never 0, but when memory ran out
+ */
+uint64_t io_exercise_hash(const PbExercise *exercise);
 
 #endif

@@ -23,7 +23,8 @@ typedef struct IoMark {
 typedef struct IoRecord {
     int64_t run_id, learner_id;
     const char *learner;
-    uint64_t checksum; /**< of the run file: makes the statement's id */
+    uint64_t checksum;   /**< of the run file: makes the statement's id */
+    int is_own_exercise; /**< not the shipped one, whatever its id says */
     const PbRunSummary *summary;
     const IoMark *marks; /**< current ones only */
     int mark_count;

@@ -50,6 +50,8 @@ const unsigned char *io_recorder_bytes(IoRecorder *recorder, size_t *size);
 /** @brief Put the run as far as it is into another new file. @return PB_OK or PB_ERR_IO (also when
  * there is such a file; nothing is left of a new one) */
 PB_NODISCARD PbStatus io_recorder_save_as(IoRecorder *recorder, const char *path, PbError *err);
+/** @brief Wall clock of the end, 0 = not known; io_recorder_finish puts it into the file. */
+void io_recorder_ended(IoRecorder *recorder, int64_t unix_s);
 /**
  * @brief The run is over: note its end and its grade, bring everything to the disk.
  * @param[in] score, rubric may be NULL when the run was not graded

@@ -12,6 +12,17 @@
 
 #include <jansson.h>
 
+/**
+ * @brief A mark as it is shown with so many decimals: rounded down, so that 69.96 never reads as a
+ * 70.0 that did not pass.
+ */
+double io_mark_shown(double total, int decimals);
+/**
+ * @brief A mark beside its pass mark: rounded down, with more decimals than asked for where it
+ * takes them to tell on which side it is.
+ */
+void io_mark_text(double total, double pass_score, int decimals, IoReaderTaste taste, char *out,
+                  size_t size);
 /** @brief Name of a part, static storage. */
 const char *io_part_name(PbScorePartKind part, IoLanguage language);
 /** @brief Fixed key of a part or cause for JSON and CSV ("on_target", "long_step"). */

@@ -38,11 +38,19 @@ typedef struct StoreFilter {
  * @param[in] bytes   the run file, borrowed for the call, 1 to STORE_FILE_BYTES
  * @param[in] summary every number finite, part keys distinct, times in form
  * @param[in] when    when it is being kept
- * @return as in store.h; PB_ERR_RANGE when this learner already has this very file
+ * @return as in store.h; PB_ERR_RANGE when this very file is there already, this learner's or
+ *         another's
  */
 PB_NODISCARD PbStatus store_run_add(Store *store, int64_t learner_id, const void *bytes,
                                     size_t size, const PbRunSummary *summary, const char *when,
                                     int64_t *id, PbError *err);
+/**
+ * @brief Keep a run that goes on from one that was left: it takes that one's place, number and
+ * marks. As store_run_add when `left` is 0, or is no left run of this learner any more.
+ */
+PB_NODISCARD PbStatus store_run_put(Store *store, int64_t learner_id, int64_t left,
+                                    const void *bytes, size_t size, const PbRunSummary *summary,
+                                    const char *when, int64_t *id, PbError *err);
 /** @brief Newest first. @param[out] list caller frees with free; NULL when count is 0 */
 PB_NODISCARD PbStatus store_run_list(Store *store, const StoreFilter *filter, StoreRun **list,
                                      int *count, PbError *err);
