@@ -200,7 +200,7 @@ static void show_unkept(App *app)
         debrief_say(app, why, 1);
         return;
     }
-    snprintf(r->learner, sizeof r->learner, "%s", _("not kept"));
+    snprintf(r->learner, sizeof r->learner, "%s", _("not saved"));
     debrief_say(app, _("This run was not saved; you can look at it until the next one begins."), 0);
 }
 
