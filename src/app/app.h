@@ -332,6 +332,8 @@ const char *app_fmt_density(App *app, double kg_m3, int with_unit);
 const char *app_fmt_mass(App *app, double kg);
 const char *app_fmt_feed(App *app, double kg_s);
 const char *app_fmt_points(App *app, double points); /* a decimal only where there is one */
+/* A mark beside its pass mark, io/score_words.h. */
+const char *app_fmt_mark(App *app, double total, double pass_score);
 const char *app_fmt_clock(App *app, double s);
 /* A sentence with its named figures, io_named_figures; good until three more were made. */
 const char *app_said(const App *app, const char *text);

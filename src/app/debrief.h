@@ -52,7 +52,6 @@ typedef enum DebriefPanel {
 } DebriefPanel;
 
 enum { DEBRIEF_RUBRICS = 24 };
-#define DEBRIEF_LEAST 0.05 /* points: a lesser loss shows as 0.0 and is not pointed at */
 
 typedef enum DebriefFilter { FILTER_NONE, FILTER_LEARNER, FILTER_EXERCISE } DebriefFilter;
 

@@ -21,11 +21,8 @@ static float heading(App *app, GfxRect r)
     char text[120];
     double trainer = debrief_trainer_total(d, &given);
     float y = r.y + ui_px(ui, 28);
-    /* 69.9 is not 70, and neither is 69.96 */
-    int near_miss = !s->is_pass && floor(s->total + 0.5) >= s->pass_score;
     float w = ui_label(ui, r.x, y, 32, UI_BOLD, t->ink, UI_LEFT,
-                       near_miss ? app_fmt(app, 1, floor(s->total * 10.0) / 10.0, "")
-                                 : app_fmt(app, 0, s->total, ""));
+                       app_fmt_mark(app, s->total, s->pass_score));
     ui_label(ui, r.x + w + ui_px(ui, 8), y - ui_px(ui, 13), 13, UI_REGULAR, t->ink2, UI_LEFT,
              _("of 100, computed"));
     SDL_snprintf(text, sizeof text,
@@ -39,7 +36,8 @@ static float heading(App *app, GfxRect r)
     ui_label(ui, right - ui_px(ui, 8), y - ui_px(ui, 1), 13, UI_REGULAR, t->ink2, UI_RIGHT,
              _("trainer"));
     if (d->runs[1].is_open && d->runs[1].has_score) {
-        SDL_snprintf(text, sizeof text, _("beside: %.0f"), d->runs[1].score.total);
+        SDL_snprintf(text, sizeof text, _("beside: %.0f"),
+                     io_mark_shown(d->runs[1].score.total, 0));
         ui_label(ui, right - ui_px(ui, 8), y - ui_px(ui, 15), 12, UI_REGULAR, t->accent, UI_RIGHT,
                  text);
     }
@@ -76,7 +74,7 @@ static int second_words(App *app, int part, char *text, size_t size, GfxColor *i
         SDL_snprintf(text, size, "%s: %.200s", _("Trainer"), mark->reason);
         return -1;
     }
-    if (loss < 0 || s->losses[loss].points < DEBRIEF_LEAST) {
+    if (loss < 0 || s->losses[loss].points < IO_LEAST_LOSS) {
         SDL_strlcpy(text, _("nothing lost"), size);
         return -1;
     }
@@ -131,7 +129,7 @@ static void part_row(App *app, GfxRect r, int part)
         right -= ui_width(ui, 14, UI_BOLD, "00") + ui_px(ui, 10);
     }
     SDL_snprintf(text, sizeof text, "%s / %s",
-                 app_fmt(app, p->points < 9.95 ? 1 : 0, p->points, ""),
+                 app_fmt_points(app, io_part_shown(p->points, p->max)),
                  app_fmt_points(app, p->max));
     ui_label(ui, right, base, 14, UI_BOLD, t->ink, UI_RIGHT, text);
     float bar_w = r.w * 0.26f;

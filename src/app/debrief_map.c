@@ -3,6 +3,8 @@
  * over. */
 #include "debrief.h"
 
+#include "io/score_words.h"
+
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -159,7 +161,7 @@ void debrief_map_draw(App *app, GfxRect inner, double px_m, int which)
     for (int rank = 1; which == 0 && r->has_score && rank <= r->score.loss_count; rank++) {
         int i = debrief_loss_at_rank(&r->score, rank);
         const PbLoss *l = &r->score.losses[i];
-        if ((rank > 5 || l->points < DEBRIEF_LEAST) && i != d->loss) {
+        if ((rank > 5 || l->points < IO_LEAST_LOSS) && i != d->loss) {
             continue;
         }
         int aside = debrief_ring_shift(r, rank, 0.0, px_m / (double)ui->scale);

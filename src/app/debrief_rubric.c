@@ -3,6 +3,8 @@
  * the run came with: neither takes the other's place. */
 #include "debrief.h"
 
+#include "io/score_words.h"
+
 #include "io/doc.h"
 #include "io/rubric_file.h"
 #include "io/run_summary.h"
@@ -186,8 +188,9 @@ static void kept_grades(App *app, char *out, size_t size)
     size_t used = 0;
     out[0] = '\0';
     for (int i = 0; i < d->grade_count && used + 8 < size; i++) {
-        int n = snprintf(out + used, size - used, "%s%s %s", i > 0 ? ", " : "",
-                         _(d->grades[i].rubric), app_fmt(app, 1, d->grades[i].total, ""));
+        int n =
+            snprintf(out + used, size - used, "%s%s %s", i > 0 ? ", " : "", _(d->grades[i].rubric),
+                     app_fmt(app, 1, io_mark_shown(d->grades[i].total, 1), ""));
         used += n > 0 ? (size_t)n : 0;
     }
 }

@@ -2,6 +2,8 @@
  * a lost point to its place and its moment. */
 #include "debrief.h"
 
+#include "io/score_words.h"
+
 #include "core/units.h"
 
 #include <math.h>
@@ -194,7 +196,7 @@ static void rings(App *app, const Chart *c, const DebriefRun *r)
     Ui *ui = &app->ui;
     for (int rank = 5; r->has_score && rank >= 1; rank--) {
         int i = debrief_loss_at_rank(&r->score, rank);
-        if (i >= 0 && i != d->loss && r->score.losses[i].points >= DEBRIEF_LEAST) {
+        if (i >= 0 && i != d->loss && r->score.losses[i].points >= IO_LEAST_LOSS) {
             const PbLoss *l = &r->score.losses[i];
             float x = debrief_x(app, l->time_s) + shift(app, c, r, rank);
             debrief_ring(ui, x, y_of(c, l->y_m), rank, 0);

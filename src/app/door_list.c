@@ -111,7 +111,7 @@ static void row_words(App *app, GfxRect r, const ExerciseRow *row, int number)
     if (row->last >= 0.0) {
         GfxRect bar = {end - ui_px(ui, 84), r.y + ui_px(ui, 40), ui_px(ui, 84), ui_px(ui, 8)};
         ui_label(ui, end, r.y + ui_px(ui, 29), 20, UI_BOLD, t->ink, UI_RIGHT,
-                 app_fmt(app, 0, row->last, ""));
+                 app_fmt_mark(app, row->last, row->exercise.pass_score));
         grade_bar(ui, bar, row->last, row->exercise.pass_score);
         right += ui_px(ui, 92);
     } else {

@@ -2,6 +2,8 @@
  * country. Strings live in a ring of sixteen and are good until fifteen more were made. */
 #include "app.h"
 
+#include "io/score_words.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -92,6 +94,13 @@ const char *app_fmt_feed(App *app, double kg_s)
 const char *app_fmt_points(App *app, double points)
 {
     return app_fmt(app, fabs(points - floor(points + 0.5)) < 0.05 ? 0 : 1, points, "");
+}
+
+const char *app_fmt_mark(App *app, double total, double pass_score)
+{
+    char *out = next(app);
+    io_mark_text(total, pass_score, 0, app_reader(app), out, sizeof app->words[0]);
+    return out;
 }
 
 const char *app_fmt_clock(App *app, double s)

@@ -3,6 +3,7 @@
 #include "app.h"
 
 #include "io/debrief_words.h"
+#include "io/score_words.h"
 
 #include <string.h>
 
@@ -92,6 +93,10 @@ static void fault_words(App *app, const PbScorePart *p, char *out, size_t size)
 void result_fault_text(App *app, const PbScorePart *p, char *out, size_t size)
 {
     char words[160] = "", where[48] = "", when[32] = "";
+    if (p->max - p->points < IO_LEAST_LOSS) { /* full points, so nothing is told against them */
+        SDL_snprintf(out, size, "%s", _("nothing lost"));
+        return;
+    }
     fault_words(app, p, words, sizeof words);
     int has_place = p->fault != PB_FAULT_NONE && p->fault != PB_FAULT_CHECKS &&
                     p->fault != PB_FAULT_POWER_ON; /* those are at the machine */
@@ -176,7 +181,8 @@ float result_short_draw(App *app, GfxRect r, int is_stacked)
     if (has_head) {
         const PbScore *s = &app->run.score;
         char head[120];
-        SDL_snprintf(head, sizeof head, "%.0f / 100  %s%s%s", s->total,
+        SDL_snprintf(head, sizeof head, "%s / 100  %s%s%s",
+                     app_fmt_mark(app, s->total, s->pass_score),
                      s->is_pass ? _("Passed") : _("Not passed"), app->is_graded ? ", " : "",
                      app->is_graded ? _("graded") : "");
         ui_label(ui, box.x + in, y + ui_px(ui, 4), ui_fit(ui, w, 20, 12, UI_BOLD, head), UI_BOLD,

@@ -1,6 +1,7 @@
 /* After the run: the density map with its soft spots by height, what was packed against what the
  * bay should take, the marks part by part, the lifts, and the way back for another try. */
 #include "app.h"
+#include "soft_spots.h"
 
 #include "io/score_words.h"
 
@@ -10,60 +11,15 @@
 #include <stdlib.h>
 #include <string.h>
 
-typedef struct SoftSpot {
-    double y0_m, y1_m, worst_kg_m3;
-    int is_void;
-} SoftSpot;
-
-enum { MAX_SPOTS = 6 };
-
-/* Rows of patches that hold one under target, joined into runs of height; the softest first. */
-static int soft_spots(const Run *run, SoftSpot *out)
-{
-    double target = run->config.exercise.target_kg_m3;
-    SoftSpot all[128];
-    int n = 0;
-    for (int i = 0; i < run->patch_count; i++) {
-        const PbPatch *p = &run->patches[i];
-        if (p->free_area_m2 <= 0.0 || p->density_kg_m3 >= target) {
-            continue;
-        }
-        if (n > 0 && p->y0_m <= all[n - 1].y1_m + 0.01) {
-            all[n - 1].y1_m = fmax(all[n - 1].y1_m, p->y1_m);
-            all[n - 1].worst_kg_m3 = fmin(all[n - 1].worst_kg_m3, p->density_kg_m3);
-        } else if (n < 128) {
-            all[n++] = (SoftSpot){p->y0_m, p->y1_m, p->density_kg_m3, 0};
-        }
-    }
-    int kept = 0;
-    for (; kept < MAX_SPOTS && kept < n;
-         kept++) { /* pick the softest, then put back in height order */
-        int best = kept;
-        for (int i = kept; i < n; i++) {
-            best = all[i].worst_kg_m3 < all[best].worst_kg_m3 ? i : best;
-        }
-        SoftSpot s = all[best];
-        all[best] = all[kept];
-        all[kept] = s;
-    }
-    for (int i = 0; i < kept; i++) {
-        all[i].is_void = all[i].worst_kg_m3 < run->config.constants.void_kg_m3;
-        int k = i;
-        for (; k > 0 && out[k - 1].y0_m > all[i].y0_m; k--) {
-            out[k] = out[k - 1];
-        }
-        out[k] = all[i];
-    }
-    return kept;
-}
-
 static void spots_draw(App *app, GfxRect inner, double px_m, float x, float w)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    SoftSpot spots[MAX_SPOTS];
+    const Run *run = &app->run;
+    SoftSpot spots[SOFT_SPOTS_MAX];
     char text[120];
-    int n = soft_spots(&app->run, spots);
+    int n = soft_spots(run->patches, run->patch_count, run->config.exercise.target_kg_m3,
+                       run->config.constants.void_kg_m3, spots);
     float bottom = inner.y + inner.h, last = bottom + ui_px(ui, 60), step = ui_px(ui, 42);
     if (n == 0) {
         ui_paragraph(ui, x, inner.y + ui_px(ui, 20), w, 14, UI_BOLD, t->ink,
@@ -76,15 +32,18 @@ static void spots_draw(App *app, GfxRect inner, double px_m, float x, float w)
         float mid = fminf(0.5f * (y0 + y1), last - step);
         mid = fmaxf(mid, inner.y + ui_px(ui, 14));
         float bx = inner.x + inner.w + (inner.x - app->bay.x) + 6.0f;
-        ui_rect(ui, bx, y1 + 1, 2.0f, y0 - y1 - 2, spots[i].is_void ? t->danger : t->ink);
+        ui_rect(ui, bx, y1 + 1, 2.0f, y0 - y1 - 2, spots[i].kind != SOFT_LOW ? t->danger : t->ink);
         ui_line(ui, bx + 2, 0.5f * (y0 + y1), x - 6.0f, mid, 1.0f, t->edge);
         SDL_snprintf(text, sizeof text, _("%s to %s"), app_fmt_length(app, spots[i].y0_m),
                      app_fmt_length(app, spots[i].y1_m));
         ui_label(ui, x, mid, 14, UI_BOLD, t->ink, UI_LEFT, text);
-        SDL_snprintf(text, sizeof text, spots[i].is_void ? _("void, %s") : _("softest %s"),
-                     app_fmt_density(app, spots[i].worst_kg_m3, 1));
-        ui_label(ui, x, mid + ui_px(ui, 17), 13, UI_REGULAR, spots[i].is_void ? t->danger : t->ink2,
-                 UI_LEFT, text);
+        SDL_snprintf(text, sizeof text,
+                     spots[i].kind == SOFT_EMPTY  ? _("void, %s")
+                     : spots[i].kind == SOFT_PART ? _("part void, mean %s")
+                                                  : _("softest %s"),
+                     app_fmt_density(app, spots[i].kg_m3, 1));
+        ui_label(ui, x, mid + ui_px(ui, 17), 13, UI_REGULAR,
+                 spots[i].kind != SOFT_LOW ? t->danger : t->ink2, UI_LEFT, text);
         last = mid;
     }
 }
@@ -95,7 +54,9 @@ static float part_row(App *app, GfxRect r, float y, const PbScorePart *p, int is
     const UiTheme *t = ui->theme;
     char text[260], points[32];
     float high = ui_px(ui, 10), bar_w = r.w * 0.30f, squeeze = is_tight ? ui_px(ui, 4) : 0.0f;
-    SDL_snprintf(points, sizeof points, "%.0f / %.0f", p->points, p->max);
+    SDL_snprintf(points, sizeof points, "%s / %s",
+                 app_fmt_points(app, io_part_shown(p->points, p->max)),
+                 app_fmt_points(app, p->max));
     ui_label(ui, r.x, y + ui_px(ui, 16) - squeeze, 14, UI_BOLD, t->ink, UI_LEFT,
              io_part_name(p->kind, app->lang ? IO_SPANISH : IO_ENGLISH));
     ui_label(ui, r.x + r.w, y + ui_px(ui, 16) - squeeze, 14, UI_BOLD, t->ink, UI_RIGHT, points);
@@ -118,7 +79,8 @@ static float grade(App *app, GfxRect r, int is_tight)
     const PbScore *s = &app->run.score;
     char text[120];
     float y = r.y + ui_px(ui, 30);
-    float w = ui_label(ui, r.x, y, 34, UI_BOLD, t->ink, UI_LEFT, app_fmt(app, 0, s->total, ""));
+    float w = ui_label(ui, r.x, y, 34, UI_BOLD, t->ink, UI_LEFT,
+                       app_fmt_mark(app, s->total, s->pass_score));
     double got = 0.0, most = 0.0;
     for (int i = 0; i < PB_SCORE_PARTS; i++) {
         got += s->parts[i].points;
@@ -127,7 +89,7 @@ static float grade(App *app, GfxRect r, int is_tight)
     ui_label(ui, r.x + w + ui_px(ui, 10), y - ui_px(ui, 13), 14, UI_REGULAR, t->ink2, UI_LEFT,
              _("of 100"));
     const char *leave = app->run.config.exercise.must_not_fill;
-    SDL_snprintf(text, sizeof text, _("%.0f of %.0f points"), got, most);
+    SDL_snprintf(text, sizeof text, _("%.0f of %.0f points"), io_mark_shown(got, 0), most);
     if (leave[0] != '\0') { /* the parts have no say */
         text[0] = '\0';
     }

@@ -293,6 +293,11 @@ double io_mark_shown(double total, int decimals)
     return n / unit;
 }
 
+double io_part_shown(double points, double max)
+{
+    return max - points < IO_LEAST_LOSS ? max : io_mark_shown(points, 1);
+}
+
 void io_mark_text(double total, double pass_score, int decimals, IoReaderTaste taste, char *out,
                   size_t size)
 {

@@ -103,6 +103,7 @@ static void copy_score(const PbScore *s, const PbRubric *rubric, const PbExercis
         ReportPart *p = &r->parts[i];
         snprintf(p->name, sizeof p->name, "%s", io_part_name(s->parts[i].kind, r->taste.language));
         p->points = s->parts[i].points;
+        p->shown = io_part_shown(s->parts[i].points, s->parts[i].max);
         p->max = s->parts[i].max;
         p->trainer = -1.0;
     }
@@ -120,7 +121,7 @@ static void copy_score(const PbScore *s, const PbRubric *rubric, const PbExercis
     for (r->moment_count = 0; r->moment_count < REPORT_MOMENTS; r->moment_count++) {
         int best = -1;
         for (int i = 0; i < s->loss_count; i++) {
-            if (!used[i] && s->losses[i].points >= 0.05 &&
+            if (!used[i] && s->losses[i].points >= IO_LEAST_LOSS &&
                 (best < 0 || s->losses[i].points > s->losses[best].points)) {
                 best = i;
             }

@@ -17,6 +17,11 @@
  * 70.0 that did not pass.
  */
 double io_mark_shown(double total, int decimals);
+/** Points: a lesser loss is not spoken of, and a part that lost no more is shown as full. */
+#define IO_LEAST_LOSS 0.05
+/** @brief Points of a part as they are shown with one decimal: full, or rounded down, so that no
+ * loss is told beside full points. */
+double io_part_shown(double points, double max);
 /**
  * @brief A mark beside its pass mark: rounded down, with more decimals than asked for where it
  * takes them to tell on which side it is.
