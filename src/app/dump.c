@@ -157,6 +157,7 @@ static int rows(const App *app, Row *out)
         {"rows", app->exercises.count},
         {"row_last", row_of(app)->last},
         {"row_runs", row_of(app)->runs},
+        {"row_left_s", row_of(app)->left_id ? row_of(app)->left_s : -1.0},
         {"row_is_open", row_of(app)->is_open},
         {"learners", app->records.learner_count},
         {"learner", (double)app->records.learner_id},

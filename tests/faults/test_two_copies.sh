@@ -15,17 +15,19 @@ for seed in 1 2; do
     [ $seed = 1 ] && first=$! || second=$!
 done
 cat >"$work/many.sh" <<'END'
-# $1 cli, $2 recorded run, $3 name: four learners, each with the run and a comment on it
+# $1 cli, $2 source tree, $3 name, $4 folder: four learners, each with a run of their own and a comment on it
 for n in 1 2 3 4; do
     who="$3-$n"
+    "$1" run "$2/assets/exercises/plain-2x4.json" --hands "$2/assets/hands/three-foot.json" \
+        --seed "$(printf %d "'$3")$n" --record "$4/$who.pbrun" >/dev/null || exit 1
     "$1" learners add "$who" >/dev/null || exit 1
-    id=$("$1" runs import "$2" --learner "$who" | sed -n 's/.*run \([0-9]*\).*/\1/p')
+    id=$("$1" runs import "$4/$who.pbrun" --learner "$who" | sed -n 's/.*run \([0-9]*\).*/\1/p')
     [ -n "$id" ] || exit 1
     "$1" runs comment "$id" --part run --points 60 --reason "seen" --by "$3" >/dev/null || exit 1
 done
 END
 for name in a b; do
-    timeout 1200 sh "$work/many.sh" "$cli" "$root/tests/app/recorded.pbrun" $name >"$work/many-$name" 2>&1 &
+    timeout 1200 sh "$work/many.sh" "$cli" "$root" $name "$work" >"$work/many-$name" 2>&1 &
     [ $name = a ] && third=$! || fourth=$!
 done
 lost=

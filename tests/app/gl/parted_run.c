@@ -1,10 +1,15 @@
 /* A run file whose replay parts from it: the hands of another run file, with one feed of the
- * machine noted a little off what the session was given. parted_run FROM TO */
+ * machine noted a little off what the session was given. It is put into a store as well, past the
+ * import that refuses it. parted_run FROM TO STORE */
 #include "core/session.h"
+#include "io/doc.h"
 #include "io/run_file.h"
 #include "io/run_recorder.h"
+#include "io/run_summary.h"
+#include "store/runs.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 
 static int copy(const PbRunFile *run, const char *to, PbError *err)
 {
@@ -43,15 +48,40 @@ static int copy(const PbRunFile *run, const char *to, PbError *err)
     return is_done;
 }
 
+static int put(const char *path, const char *store_at, PbError *err)
+{
+    Store *store;
+    PbRunFile run;
+    PbRunSummary m;
+    char *bytes;
+    size_t size;
+    int64_t id;
+    int is_done = 0;
+    const char *when = "2026-03-04T09:30:00Z";
+    if (store_open(store_at, &store, err) != PB_OK) {
+        return 0;
+    }
+    if (io_read_file(path, IO_RUN_MAX_BYTES, &bytes, &size, err) == PB_OK &&
+        io_run_decode(path, (const unsigned char *)bytes, size, &run, err) == PB_OK) {
+        io_run_summary(&run, NULL, NULL, NULL, NULL, when, &m);
+        is_done = store_learner_add(store, "Learner1", when, &id, err) == PB_OK &&
+                  store_run_add(store, id, bytes, size, &m, when, &id, err) == PB_OK;
+        io_run_free(&run);
+        free(bytes);
+    }
+    store_close(store);
+    return is_done;
+}
+
 int main(int count, char **words)
 {
     PbRunFile run;
     PbError err = {0};
-    if (count != 3 || io_run_read(words[1], &run, &err) != PB_OK) {
-        fprintf(stderr, "parted_run: expected FROM TO; %s\n", err.message);
+    if (count != 4 || io_run_read(words[1], &run, &err) != PB_OK) {
+        fprintf(stderr, "parted_run: expected FROM TO STORE; %s\n", err.message);
         return 2;
     }
-    int is_done = copy(&run, words[2], &err);
+    int is_done = copy(&run, words[2], &err) && put(words[2], words[3], &err);
     io_run_free(&run);
     if (!is_done) {
         fprintf(stderr, "parted_run: no feed to change, or: %s\n", err.message);

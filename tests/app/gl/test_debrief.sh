@@ -34,9 +34,9 @@ for picture in loss beside comment course; do
 done
 # A replay that parts from its recording is not the run that was worked, and the room says so.
 if [ -n "${PB_PARTED_RUN:-}" ]; then
-    "$PB_PARTED_RUN" "$work/two-foot.pbrun" "$work/parted.pbrun" || fail "no parted run"
-    "$cli" learners add Learner1 --db "$work/parted.db" >/dev/null
-    "$cli" runs import "$work/parted.pbrun" --learner Learner1 --db "$work/parted.db" || fail "import of the parted run"
+    "$PB_PARTED_RUN" "$work/two-foot.pbrun" "$work/parted.pbrun" "$work/parted.db" || fail "no parted run"
+    "$cli" runs import "$work/parted.pbrun" --learner Learner1 --db "$work/parted.db" 2>"$work/refused" && fail "a parted run was imported"
+    grep -q "parts from its recording at tick" "$work/refused" || fail "the parted run: $(cat "$work/refused")"
     cat >"$work/parted.script" <<'END'
 0.1 wait debrief_is_read 1 20
 0.2 expect debrief_parted > 60
