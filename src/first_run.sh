@@ -24,6 +24,8 @@ say() { # English, then Spanish
 }
 
 mkdir -p "$out"
+# of the last time; a recording is never written over
+rm -f "$out/run.pbrun" "$out/run.txt" "$out/density.csv" "$out/years.json" "$out/report.pdf" "$out/report.png"
 say "Packing exercise 1, a plain 2x4 stud bay: one-foot pulls, each after the stall. About ten seconds." \
     "Se rellena el ejercicio 1, un hueco sencillo de 2x4: tramos de un pie, cada uno tras la caída del caudal. Unos diez segundos."
 "$cli" run "$exercise" --hands "$hands" --density "$out/density.csv" --record "$out/run.pbrun" >"$out/run.txt"
@@ -57,9 +59,8 @@ awk -F, -v us="$([ $units = us ] && echo 1)" -v es="$([ $lang = es ] && echo 1)"
 
 echo
 say "ITS MARKS" "SUS PUNTOS"
-"$cli" grade "$out/run.pbrun" --lang $lang --units $units || [ $? = 1 ] # 1: graded, and not passed
 "$cli" grade "$out/run.pbrun" --lang $lang --units $units --pdf "$out/report.pdf" \
-    --paper "$([ $units = us ] && echo letter || echo a4)" >/dev/null || [ $? = 1 ]
+    --paper "$([ $units = us ] && echo letter || echo a4)" || [ $? = 1 ] # 1: graded, and not passed
 
 echo
 say "THE SAME WALL YEARS LATER, with long cold winters: a prediction with the shipped values, no promise" \

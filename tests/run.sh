@@ -1,8 +1,8 @@
 #!/bin/sh
 # Installs what is missing from Debian, builds, and runs the tests.
 #   tests/run.sh         for a person: one build; unit, physics, command-line and window tests
-#   tests/run.sh --ci    every test, warnings are errors, and more builds: headless with coverage,
-#                        Clang, sanitized, a short search by each fuzz target, and the packages
+#   tests/run.sh --ci    every test, warnings are errors, and more builds: headless, Clang with
+#                        coverage, sanitized, a short search by each fuzz target, the packages
 # Works from any folder. What was skipped is named with its reason; the last lines are ctest's own.
 # Exit 0 only when nothing failed.
 set -eu

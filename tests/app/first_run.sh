@@ -24,6 +24,9 @@ says() {
 cd "$work"
 LANG=en_US.UTF-8 sh "$root/src/first_run.sh" "$root" "$cli" "$work/us" >us.txt || fail "exit $?: $(cat us.txt)"
 LANG=es_MX.UTF-8 sh "$root/src/first_run.sh" "$root" "$cli" "$work/es" >es.txt || fail "exit $?: $(cat es.txt)"
+cp us.txt before.txt # a second time, in the folder of the first
+LANG=en_US.UTF-8 sh "$root/src/first_run.sh" "$root" "$cli" "$work/us" >us.txt || fail "again: exit $?: $(cat us.txt)"
+cmp before.txt us.txt || fail "the second time it says something else"
 [ "$(grep -c '^ *[0-9.]* ft |[#+. ]*| [0-9.]* lb/ft3' us.txt)" = 24 ] || fail "not 24 lines of wall: $(cat us.txt)"
 [ "$(grep -c '^ *[0-9.]* m  |[#+. ]*| [0-9.]* kg/m3' es.txt)" = 24 ] || fail "not 24 lines of wall: $(cat es.txt)"
 grep -q '^ *1.3 ft .*<- hole' us.txt || fail "the hole is not at 1.3 ft: $(cat us.txt)"
