@@ -197,7 +197,7 @@ typedef struct Bad {
 static const Bad bad_cases[] = {
     {"{\n\"width_m\": 0,\n\"height_m\": 1, " BACK ", " SIDES "}", ":2:12:", "out of range"},
     {"{\"dimensionless\": {\"kind\": \"air\",\n \"pr\": 1e6, \"ra\": 1e9}}",
-     ":2:20:", "\"ra\": 1e+09 times \"pr\" is 1e+15, expected below 1e+15"},
+     ":2:19:", "\"ra\": 1e+09 times \"pr\" is 1e+15, expected below 1e+15"},
     {"{\"dimensionless\": {\"kind\": \"brinkman\",\n \"ra\": 1e9, \"da\": 1e-12}}",
      ":2:", "\"ra\": 1e+09 over \"da\" is"},
     {"{\n\"width_m\": -1, \"height_m\": 1, " BACK ", " SIDES "}", ":2:12:", "out of range"},
