@@ -4,7 +4,9 @@
 
 #include "suite.h"
 
+#include "core/marks.h"
 #include "io/exercise_file.h"
+#include "io/run_judge.h"
 
 #include <signal.h>
 #include <stdio.h>
@@ -216,6 +218,149 @@ START_TEST(a_run_that_another_machine_is_writing_is_left_to_it)
 }
 END_TEST
 
+/* Somebody looked in and pressed nothing, and the program was killed: nothing is kept of that. */
+START_TEST(a_run_without_a_command_leaves_nothing_behind)
+{
+    char command[500];
+    pid_t other = fork();
+    ck_assert_int_ge(other, 0);
+    if (other == 0) {
+        char why[600] = "";
+        PbSessionConfig config = pb_session_default();
+        PbError err;
+        records_open(&records, db, "");
+        if (!records_add(&records, "Learner 1", why, sizeof why) ||
+            run_start(&run, &config, &err) != PB_OK ||
+            !records_run_begin(&records, &run, why, sizeof why)) {
+            _exit(1);
+        }
+        run_command(&run, PB_COMMAND_MARK, PB_MARK_GRADED); /* the program's own */
+        for (int i = 0; i < 100; i++) {
+            run_tick(&run);
+        }
+        size_t size;
+        (void)io_recorder_bytes(run.recorder, &size);
+        sleep(1); /* it is brought to the disk every half second */
+        _exit(0);
+    }
+    int code;
+    ck_assert_int_eq(waitpid(other, &code, 0), other);
+    ck_assert_int_eq(code, 0);
+    snprintf(command, sizeof command, "ls '%s'/runs/*.run >/dev/null", folder);
+    ck_assert_int_eq(system(command), 0);
+    records_open(&records, db, "");
+    ck_assert_int_eq(kept_runs(), 0);
+    snprintf(command, sizeof command, "[ -z \"$(ls '%s'/runs)\" ]", folder);
+    ck_assert_int_eq(system(command), 0);
+    records_close(&records, &run);
+}
+END_TEST
+
+static PbSessionConfig config_of(const PbRunFile *file)
+{
+    PbSessionConfig config = pb_session_default();
+    config.exercise = file->exercise;
+    config.constants = file->constants;
+    config.seed = file->seed;
+    config.cells_across = file->cells_across;
+    return config;
+}
+
+START_TEST(a_run_that_was_left_goes_on_and_is_one_run_that_replays)
+{
+    static Exercises list;
+    char why[600] = "";
+    PbError err = {0};
+    StoreRun kept;
+    PbRunFile file;
+    PbRunSummary played;
+    void *bytes;
+    size_t size;
+    int row = 0;
+    records_open(&records, db, "");
+    ck_assert(records_add(&records, "Learner 1", why, sizeof why));
+    work();
+    ck_assert_msg(records_run_end(&records, &run, why, sizeof why), "%s", why);
+    run_free(&run);
+    ck_assert_int_eq(store_run_get(records.store, 1, &kept, &err), PB_OK);
+    ck_assert_int_eq(kept.summary.state, PB_RUN_LEFT);
+    ck_assert_double_eq(kept.summary.duration_s, 10.0);
+    ck_assert_int_le(strcmp(kept.summary.when, kept.added), 0);
+    exercises_load(&list, PB_TEST_SOURCE_DIR "/assets/exercises");
+    records_grades(&records, &list);
+    while (row + 1 < list.count && strcmp(list.rows[row].exercise.id, "plain-2x4") != 0) {
+        row++;
+    }
+    ck_assert_int_eq(list.rows[row].left_id, 1);
+    ck_assert_double_eq(list.rows[row].left_s, 10.0);
+    ck_assert_double_lt(list.rows[row].last, 0.0);
+    ck_assert_int_eq(store_run_bytes(records.store, 1, &bytes, &size, &err), PB_OK);
+    ck_assert_int_eq(io_run_decode("left", bytes, size, &file, &err), PB_OK);
+    free(bytes);
+    PbSessionConfig config = config_of(&file);
+    ck_assert_int_eq(run_start(&run, &config, &err), PB_OK);
+    ck_assert_msg(records_run_go_on(&records, &run, 1, &file, why, sizeof why), "%s", why);
+    ck_assert_int_eq(run.view->tick, 250);
+    /* taken up and put down again: what the store has stays */
+    ck_assert(records_run_end(&records, &run, why, sizeof why));
+    run_free(&run);
+    ck_assert_int_eq(run_start(&run, &config, &err), PB_OK);
+    ck_assert(records_run_go_on(&records, &run, 1, &file, why, sizeof why));
+    io_run_free(&file);
+    for (int i = 0; i < 50; i++) {
+        run_tick(&run);
+    }
+    run_command(&run, PB_COMMAND_FINISH, 1.0);
+    for (int i = 0; i < 2000 && !run.has_result; i++) {
+        run_tick(&run);
+    }
+    ck_assert_msg(records_run_end(&records, &run, why, sizeof why), "%s", why);
+    ck_assert_int_eq(kept_runs(), 1);
+    ck_assert_int_eq(store_run_get(records.store, 1, &kept, &err), PB_OK);
+    ck_assert_int_eq(kept.summary.state, PB_RUN_FINISHED);
+    ck_assert_int_eq(kept.summary.breaks, 1);
+    ck_assert_int_eq(store_run_bytes(records.store, 1, &bytes, &size, &err), PB_OK);
+    IoJudge how = {.origin = PB_ORIGIN_HERE, .now = kept.added};
+    PbStatus status = io_run_judge(&how, "run 1", bytes, size, &played, NULL, &err);
+    ck_assert_msg(status == PB_OK, "%s", err.message);
+    ck_assert(played.total == kept.summary.total && played.is_pass == kept.summary.is_pass);
+    ck_assert_int_eq(played.breaks, 1);
+    free(bytes);
+    records_grades(&records, &list);
+    ck_assert_int_eq(list.rows[row].left_id, 0);
+    ck_assert_double_ge(list.rows[row].last, 0.0);
+    exercises_free(&list);
+    records_close(&records, &run);
+    run_free(&run);
+}
+END_TEST
+
+/* Nobody is chosen: the run is not kept, and Debrief can show it all the same. */
+START_TEST(a_run_of_nobody_stays_in_memory_until_the_next_one)
+{
+    char why[600] = "";
+    PbRunFile file;
+    PbError err;
+    records_open(&records, db, "");
+    work();
+    ck_assert(records_run_end(&records, &run, why, sizeof why));
+    ck_assert_int_eq(kept_runs(), 0);
+    ck_assert_ptr_nonnull(records.last);
+    ck_assert_int_eq(io_run_decode("last", records.last, records.last_size, &file, &err), PB_OK);
+    ck_assert_int_eq(file.last_tick, 250);
+    io_run_free(&file);
+    ck_assert_int_eq(records.kept_id, 0);
+    run_free(&run);
+    ck_assert(records_add(&records, "Learner 1", why, sizeof why));
+    work();
+    ck_assert_ptr_null(records.last);
+    ck_assert(records_run_end(&records, &run, why, sizeof why));
+    ck_assert_int_eq(records.kept_id, 1);
+    records_close(&records, &run);
+    run_free(&run);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("records");
@@ -227,6 +372,9 @@ int main(void)
     tcase_add_test(normal, the_end_of_the_program_puts_a_held_run_into_the_home_folder);
     tcase_add_test(normal, a_kept_run_knows_its_steps_and_takes_a_mark_on_a_part);
     tcase_add_test(normal, a_run_that_another_machine_is_writing_is_left_to_it);
+    tcase_add_test(normal, a_run_without_a_command_leaves_nothing_behind);
+    tcase_add_test(normal, a_run_that_was_left_goes_on_and_is_one_run_that_replays);
+    tcase_add_test(normal, a_run_of_nobody_stays_in_memory_until_the_next_one);
     suite_add_tcase(suite, normal);
     return run_suite(suite);
 }
