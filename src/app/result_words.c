@@ -7,89 +7,6 @@
 
 #include <string.h>
 
-/* What happened, without where and when. */
-static void fault_words(App *app, const PbScorePart *p, char *out, size_t size)
-{
-    switch (p->fault) {
-    case PB_FAULT_NONE:
-        SDL_snprintf(out, size, "%s", _("nothing lost"));
-        break;
-    case PB_FAULT_SOFT_PATCHES:
-        SDL_snprintf(out, size,
-                     ngettext("%d patch under %s", "%d patches under %s", (unsigned long)p->count),
-                     p->count, app_fmt_density(app, app->run.config.exercise.target_kg_m3, 1));
-        break;
-    case PB_FAULT_WEAK_PLACE:
-        SDL_snprintf(out, size, _("softest 5%%: %s"), app_fmt_density(app, p->value, 1));
-        break;
-    case PB_FAULT_PANEL_LOAD:
-        SDL_snprintf(out, size, _("wall at %s of its strength"),
-                     app_fmt(app, 0, p->value * 100.0, "%"));
-        break;
-    case PB_FAULT_BLOW_OUT:
-        SDL_snprintf(out, size, "%s", _("the wall blew out"));
-        break;
-    case PB_FAULT_TOO_LITTLE:
-        SDL_snprintf(out, size, _("%s less than the bay should take"),
-                     app_fmt(app, 0, (1.0 - p->value) * 100.0, "%"));
-        break;
-    case PB_FAULT_TOO_MUCH:
-        SDL_snprintf(out, size, _("%s more than the bay should take"),
-                     app_fmt(app, 0, (p->value - 1.0) * 100.0, "%"));
-        break;
-    case PB_FAULT_LONG_STEP:
-        SDL_snprintf(out, size, _("one pull of %s"), app_fmt_length(app, p->value));
-        break;
-    case PB_FAULT_LEFT_EARLY:
-        SDL_snprintf(out, size, "%s", _("moved on before the stall"));
-        break;
-    case PB_FAULT_STAYED_LONG:
-        SDL_snprintf(out, size, _("stayed %s after the stall"), app_fmt(app, 0, p->value, "s"));
-        break;
-    case PB_FAULT_PLUG:
-        SDL_snprintf(out, size, "%s", _("the hose clogged"));
-        break;
-    case PB_FAULT_FED_OUTSIDE:
-        SDL_snprintf(out, size, _("%s blown outside the bay"), app_fmt_mass(app, p->value));
-        break;
-    case PB_FAULT_NOTHING_DONE:
-        SDL_snprintf(out, size, "%s", _("nothing was packed"));
-        break;
-    case PB_FAULT_MISSED:
-        SDL_snprintf(out, size, _("no stop within %s"), app_fmt_length(app, p->value));
-        break;
-    case PB_FAULT_WEAK_AIR:
-        SDL_snprintf(out, size, _("blower set to %s"), app_fmt_load(app, p->value));
-        break;
-    case PB_FAULT_RICH_FEED:
-        SDL_snprintf(out, size, _("feed of %s"), app_fmt_feed(app, p->value));
-        break;
-    case PB_FAULT_TOP_GAP:
-        SDL_snprintf(out, size, _("a gap of %s at the top is predicted"),
-                     app_fmt_length(app, p->value));
-        break;
-    case PB_FAULT_LATE_VOID:
-        SDL_snprintf(out, size, "%s", _("a void inside the bay is predicted"));
-        break;
-    case PB_FAULT_LOST_FILL:
-        SDL_snprintf(out, size, _("%s did not stay in the bay"), app_fmt_mass(app, p->value));
-        break;
-    case PB_FAULT_CAPPED:
-        SDL_snprintf(out, size, _("held to %.0f after a blow-out"), p->value);
-        break;
-    case PB_FAULT_CHECKS:
-        SDL_snprintf(out, size,
-                     ngettext("%d check skipped", "%d checks skipped", (unsigned long)p->value),
-                     (int)p->value);
-        break;
-    case PB_FAULT_POWER_ON:
-        SDL_snprintf(out, size, "%s", _("clog cleared with the power on"));
-        break;
-    case PB_FAULT_LIMIT:
-        break;
-    }
-}
-
 void result_fault_text(App *app, const PbScorePart *p, char *out, size_t size)
 {
     char words[160] = "", where[48] = "", when[32] = "";
@@ -97,7 +14,7 @@ void result_fault_text(App *app, const PbScorePart *p, char *out, size_t size)
         SDL_snprintf(out, size, "%s", _("nothing lost"));
         return;
     }
-    fault_words(app, p, words, sizeof words);
+    io_fault_words(p, app->run.config.exercise.target_kg_m3, app_reader(app), words, sizeof words);
     int has_place = p->fault != PB_FAULT_NONE && p->fault != PB_FAULT_CHECKS &&
                     p->fault != PB_FAULT_POWER_ON; /* those are at the machine */
     if (has_place && p->y_m >= 0.0) {

@@ -308,3 +308,61 @@ void io_mark_text(double total, double pass_score, int decimals, IoReaderTaste t
     snprintf(out, size, "%.*f", decimals, io_mark_shown(total, decimals));
     io_decimal_mark(out, taste);
 }
+
+/* The same without where and when, for a line of the result. {n} how many, {d} the target. */
+static const char *const short_words[PB_FAULT_LIMIT][2] = {
+    [PB_FAULT_NONE] = {"nothing lost", "nada perdido"},
+    [PB_FAULT_SOFT_PATCHES] = {"patches under {d}: {n}", "parches bajo {d}: {n}"},
+    [PB_FAULT_WEAK_PLACE] = {"softest 5%: {v}", "5 % más flojo: {v}"},
+    [PB_FAULT_PANEL_LOAD] = {"wall at {v} of its strength", "pared al {v} de su resistencia"},
+    [PB_FAULT_BLOW_OUT] = {"the wall blew out", "la pared reventó"},
+    [PB_FAULT_TOO_LITTLE] = {"{v} less than the bay should take",
+                             "{v} menos de lo que debe llevar la cavidad"},
+    [PB_FAULT_TOO_MUCH] = {"{v} more than the bay should take",
+                           "{v} más de lo que debe llevar la cavidad"},
+    [PB_FAULT_LONG_STEP] = {"one pull of {v}", "un jalón de {v}"},
+    [PB_FAULT_LEFT_EARLY] = {"moved on before the stall", "se movió antes del stall"},
+    [PB_FAULT_STAYED_LONG] = {"stayed {v} after the stall", "siguió {v} después del stall"},
+    [PB_FAULT_PLUG] = {"the hose clogged", "se tapó la manguera"},
+    [PB_FAULT_FED_OUTSIDE] = {"{v} blown outside the bay", "{v} soplados fuera de la cavidad"},
+    [PB_FAULT_NOTHING_DONE] = {"nothing was packed", "no se empacó nada"},
+    [PB_FAULT_MISSED] = {"no stop within {v}", "ninguna parada a menos de {v}"},
+    [PB_FAULT_WEAK_AIR] = {"blower at {v}", "soplador en {v}"},
+    [PB_FAULT_RICH_FEED] = {"feed of {v}", "material a {v}"},
+    [PB_FAULT_TOP_GAP] = {"a gap of {v} at the top is predicted",
+                          "se prevé un espacio vacío de {v} arriba"},
+    [PB_FAULT_LATE_VOID] = {"a void inside the bay is predicted",
+                            "se prevé un vacío dentro de la cavidad"},
+    [PB_FAULT_LOST_FILL] = {"{v} did not stay in the bay", "{v} no se quedaron en la cavidad"},
+    [PB_FAULT_CAPPED] = {"held to {v} after a blow-out", "limitada a {v} por el reventón"},
+    [PB_FAULT_CHECKS] = {"checks skipped: {v}", "revisiones sin hacer: {v}"},
+    [PB_FAULT_POWER_ON] = {"clog cleared with the power on",
+                           "tapón quitado con la máquina encendida"},
+};
+
+typedef struct PartFigures {
+    const PbScorePart *part;
+    double target_kg_m3;
+} PartFigures;
+
+static void fill_short(char which, const void *figures, IoReaderTaste taste, char *out, size_t size)
+{
+    const PartFigures *f = figures;
+    out[0] = '\0';
+    if (which == 'v') {
+        figure_words(faults[f->part->fault].figure, f->part->value, taste, out, size);
+    } else if (which == 'd') {
+        figure_words(DENSITY, f->target_kg_m3, taste, out, size);
+    } else if (which == 'n') {
+        snprintf(out, size, "%d", f->part->count);
+    }
+}
+
+void io_fault_words(const PbScorePart *part, double target_kg_m3, IoReaderTaste taste, char *out,
+                    size_t size)
+{
+    PartFigures figures = {part, target_kg_m3};
+    const char *t =
+        (int)part->fault < PB_FAULT_LIMIT ? short_words[part->fault][taste.language] : "";
+    (void)io_template_append(t, NULL, fill_short, &figures, taste, out, 0, size);
+}

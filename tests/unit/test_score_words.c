@@ -196,6 +196,52 @@ START_TEST(every_cause_has_this_sentence)
 }
 END_TEST
 
+/* A line of the result: English US, Spanish SI with a comma. */
+static const struct {
+    const char *en, *es;
+} lines[PB_FAULT_LIMIT] = {
+    [PB_FAULT_NONE] = {"nothing lost", "nada perdido"},
+    [PB_FAULT_SOFT_PATCHES] = {"patches under 3.5 lb/ft³: 7", "parches bajo 56 kg/m³: 7"},
+    [PB_FAULT_WEAK_PLACE] = {"softest 5%: 2.9 lb/ft³", "5 % más flojo: 46 kg/m³"},
+    [PB_FAULT_PANEL_LOAD] = {"wall at 86% of its strength", "pared al 86 % de su resistencia"},
+    [PB_FAULT_BLOW_OUT] = {"the wall blew out", "la pared reventó"},
+    [PB_FAULT_TOO_LITTLE] = {"43% less than the bay should take",
+                             "43 % menos de lo que debe llevar la cavidad"},
+    [PB_FAULT_TOO_MUCH] = {"43% more than the bay should take",
+                           "43 % más de lo que debe llevar la cavidad"},
+    [PB_FAULT_LONG_STEP] = {"one pull of 2.0 ft", "un jalón de 0,62 m"},
+    [PB_FAULT_LEFT_EARLY] = {"moved on before the stall", "se movió antes del stall"},
+    [PB_FAULT_STAYED_LONG] = {"stayed 14 s after the stall", "siguió 14 s después del stall"},
+    [PB_FAULT_PLUG] = {"the hose clogged", "se tapó la manguera"},
+    [PB_FAULT_FED_OUTSIDE] = {"3.3 lb blown outside the bay",
+                              "1,50 kg soplados fuera de la cavidad"},
+    [PB_FAULT_NOTHING_DONE] = {"nothing was packed", "no se empacó nada"},
+    [PB_FAULT_MISSED] = {"no stop within 1.5 ft", "ninguna parada a menos de 0,45 m"},
+    [PB_FAULT_WEAK_AIR] = {"blower at 40 in. w.c.", "soplador en 10,0 kPa"},
+    [PB_FAULT_RICH_FEED] = {"feed of 6.6 lb/min", "material a 3,00 kg/min"},
+    [PB_FAULT_TOP_GAP] = {"a gap of 0.7 in. at the top is predicted",
+                          "se prevé un espacio vacío de 19 mm arriba"},
+    [PB_FAULT_LATE_VOID] = {"a void inside the bay is predicted",
+                            "se prevé un vacío dentro de la cavidad"},
+    [PB_FAULT_LOST_FILL] = {"5.5 lb did not stay in the bay",
+                            "2,50 kg no se quedaron en la cavidad"},
+    [PB_FAULT_CAPPED] = {"held to 40 after a blow-out", "limitada a 40 por el reventón"},
+    [PB_FAULT_CHECKS] = {"checks skipped: 6", "revisiones sin hacer: 6"},
+    [PB_FAULT_POWER_ON] = {"clog cleared with the power on",
+                           "tapón quitado con la máquina encendida"},
+};
+
+START_TEST(every_line_of_the_result_reads_so)
+{
+    char text[160];
+    PbScorePart p = {.fault = sentences[_i].cause, .value = sentences[_i].value, .count = 7};
+    io_fault_words(&p, 56.0, readers[1], text, sizeof text);
+    ck_assert_str_eq(text, lines[_i].en);
+    io_fault_words(&p, 56.0, readers[2], text, sizeof text);
+    ck_assert_str_eq(text, lines[_i].es);
+}
+END_TEST
+
 START_TEST(large_lengths_and_areas_have_the_large_unit)
 {
     char text[320];
@@ -265,6 +311,7 @@ int main(void)
     Suite *suite = suite_create("score_words");
     TCase *normal = tcase_create("normal");
     tcase_add_loop_test(normal, every_cause_has_this_sentence, 0, PB_FAULT_LIMIT);
+    tcase_add_loop_test(normal, every_line_of_the_result_reads_so, 0, PB_FAULT_LIMIT);
     tcase_add_test(normal, large_lengths_and_areas_have_the_large_unit);
     tcase_add_test(normal, without_patches_the_sentence_ends_before_them);
     tcase_add_test(normal, parts_and_events_have_these_names);

@@ -41,6 +41,12 @@ const char *io_event_words(PbEventKind kind, IoLanguage language);
  * @param[out] out cut at size; figures as the reader writes them
  */
 void io_loss_sentence(const PbLoss *loss, IoReaderTaste taste, char *out, size_t size);
+/**
+ * @brief What cost a part its points, in a few words: "43% less than the bay should take".
+ * @param[in] target_kg_m3 of the exercise; @param[out] out cut at size
+ */
+void io_fault_words(const PbScorePart *part, double target_kg_m3, IoReaderTaste taste, char *out,
+                    size_t size);
 /** @brief "1:42" of seconds. */
 void io_clock_words(double time_s, char *out, size_t size);
 
