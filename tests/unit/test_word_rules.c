@@ -154,6 +154,81 @@ START_TEST(the_catalogue_is_spanish_and_of_no_one_system)
 }
 END_TEST
 
+/* What tells a person to do or not to do something, by value. */
+static const char *const held[][2] = {
+    {"Pull back or turn the blower down.", "Jale el tubo o baje el soplador."},
+    {"The wall creaks", "La pared cruje"},
+    {"Blow-out at %s", "La pared reventó a %s"},
+    {"The hose is clogged", "La manguera está tapada"},
+    {"Clear the clog", "Quitar el tapón"},
+    {"Close the hole, finish", "Cerrar el hoyo y terminar"},
+    {"Pull back about {step}.", "Jale más o menos {step}."},
+    {"Moved on before the stall", "Se movió antes del stall"},
+    {"Wait until the rattle dies, then two seconds more.",
+     "Espere a que pare el traqueteo y dos segundos más."},
+    {"Pull {step} at a time, or it stays soft in between.",
+     "Jale {step} a la vez, o queda flojo en medio."},
+    {"Stop and look where it goes.", "Pare y mire adónde se va."},
+    {"Stalled for %s", "En stall desde hace %s"},
+    {"You pulled %s", "Jaló %s"},
+    {"%s here and no stall", "%s aquí y sin stall"},
+    {"Stalled: pull back {step}", "Stall: jale {step}"},
+    {"Switch on", "Encender"},
+    {"Switch off", "Apague"},
+    {"On", "Encendida"},
+    {"Off", "Apagada"},
+    {"Up", "Arriba"},
+    {"Down", "Abajo"},
+    {"Push the tube in or switch off.", "Meta el tubo o apague."},
+    {"Push the tube in", "Meta el tubo"},
+    {"Passed", "Aprobado"},
+    {"Not passed", "No aprobado"},
+    {"Blowing outside the bay", "Sopla fuera de la cavidad"},
+    {"Cellulose is leaving the bay", "La celulosa se escapa de la cavidad"},
+    {"Find the opening and block it first.", "Busque la abertura y ciérrela primero."},
+    {"Switch off and let the pressure bleed before the tube comes out.",
+     "Apague y deje salir la presión antes de sacar el tubo."},
+    {"Machine: off and unplugged before anyone reaches into it; stop when a wall bows or a screw "
+     "pops.",
+     "Máquina: apagada y desenchufada antes de meter la mano; pare si una pared se abomba o salta "
+     "un tornillo."},
+    {"Wiring: checked for knob-and-tube, can lights and boxes. A licensed electrician makes the "
+     "call.",
+     "Cables: revisado si hay cables viejos al aire, luces empotradas y cajas. Decide un "
+     "electricista con licencia."},
+    {"Heat: clearance kept at flues, chimneys and heaters. Combustion safety test after the job.",
+     "Calor: espacio libre en tiros, chimeneas y calentadores. Prueba de combustión al terminar el "
+     "trabajo."},
+    {"Openings: every place cellulose could blow out is found and blocked.",
+     "Aberturas: encontrado y tapado todo sitio por donde pueda salirse la celulosa."},
+    {"Dust: mask and eye protection on; people kept out of the room.",
+     "Polvo: mascarilla y lentes de seguridad puestos; nadie más en el cuarto."},
+    {"Dust mask on. Stop if the wall bows or a screw pops. Local codes and licensed trades decide.",
+     "Con mascarilla. Pare si la pared se abomba o salta un tornillo. Deciden las normas locales y "
+     "los oficios con licencia."},
+};
+
+START_TEST(hints_notices_and_cautions_read_so)
+{
+    static Entry e;
+    int found[sizeof held / sizeof held[0]] = {0};
+    FILE *f = fopen(PB_TEST_SOURCE_DIR "/assets/locale/es.po", "r");
+    ck_assert_ptr_nonnull(f);
+    while (next_entry(f, &e)) {
+        for (size_t i = 0; i < sizeof held / sizeof held[0]; i++) {
+            if (strcmp(e.id, held[i][0]) == 0) {
+                ck_assert_str_eq(e.str, held[i][1]);
+                found[i] = 1;
+            }
+        }
+    }
+    fclose(f);
+    for (size_t i = 0; i < sizeof held / sizeof held[0]; i++) {
+        ck_assert_msg(found[i], "nowhere: %s", held[i][0]);
+    }
+}
+END_TEST
+
 static void must_be_of(const char *text, int is_us)
 {
     const char *other = unit_of(text, is_us ? metric : us);
@@ -235,6 +310,7 @@ int main(void)
     Suite *suite = suite_create("word_rules");
     TCase *all = tcase_create("all");
     tcase_add_test(all, the_catalogue_is_spanish_and_of_no_one_system);
+    tcase_add_test(all, hints_notices_and_cautions_read_so);
     tcase_add_test(all, rendered_sentences_keep_to_the_readers_units);
     tcase_add_test(all, named_figures_are_of_the_readers_system_and_language);
     suite_add_tcase(suite, all);
