@@ -22,8 +22,8 @@ void safety_checked(App *app)
         SDL_snprintf(line, sizeof line,
                      ngettext("%d check skipped", "%d checks skipped", (unsigned long)skipped),
                      skipped);
-        app_notice(app, line, _("It costs points of \"Safety\". On a real job, stop and check."),
-                   0, 5);
+        app_notice(app, line, _("It costs points of \"Safety\". On a real job, stop and check."), 0,
+                   5);
     }
 }
 

@@ -200,7 +200,7 @@ static const char *const held[][2] = {
      "Calor: espacio libre en tiros, chimeneas y calentadores. Prueba de combustión al terminar el "
      "trabajo."},
     {"Openings: every place cellulose could blow out is found and blocked.",
-     "Aberturas: encontrado y tapado todo sitio por donde pueda salirse la celulosa."},
+     "Aberturas: encontrado y tapado cada sitio por donde pueda salirse la celulosa."},
     {"Dust: mask and eye protection on; people kept out of the room.",
      "Polvo: mascarilla y lentes de seguridad puestos; nadie más en el cuarto."},
     {"Dust mask on. Stop if the wall bows or a screw pops. Local codes and licensed trades decide.",
