@@ -217,7 +217,7 @@ void face_draw(App *app, GfxRect r, int is_line)
     ui_label(ui, r.x + in, r.y + in + ui_px(ui, 10), 14, UI_BOLD, ink, UI_LEFT, _("Wall load"));
     /* of the place that is loaded most, against its own strength: a limit in kPa would jump with it
      */
-    SDL_snprintf(text, sizeof text, _("%.0f %% of its strength"), 100.0 * share);
+    SDL_snprintf(text, sizeof text, _("%s of its strength"), app_fmt(app, 0, 100.0 * share, "%"));
     ui_label(ui, r.x + r.w - in, r.y + in + ui_px(ui, 10), 14, UI_BOLD, ink, UI_RIGHT, text);
     if (is_line) {
         GfxRect bar = {r.x, r.y + ui_px(ui, 20), r.w, ui_px(ui, 8)};

@@ -95,7 +95,7 @@ void taped_side_draw(App *app, GfxRect r)
     y += fmaxf(heard + ui_px(ui, 22), ui_px(ui, 52));
     face_draw(app, (GfxRect){r.x, y, fminf(r.w, ui_px(ui, 360)), ui_px(ui, 30)}, 1);
     y += ui_px(ui, 62);
-    SDL_snprintf(text, sizeof text, _("Most bow %s. A line is {line}, each fifth is thick."),
+    SDL_snprintf(text, sizeof text, _("Most bow %s; a line is {line}, each fifth is thick."),
                  app_fmt_small(app, app->run.view->bow_max_m));
     ui_paragraph(ui, r.x, y, r.w, 13, UI_REGULAR, ui->theme->ink2, app_said(app, text));
 }
