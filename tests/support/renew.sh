@@ -50,13 +50,14 @@ search() {
     echo "search: put the hands and points above into docs/TRAINERS.md, Reference runs"
 }
 
-# Rows of a table in docs/TRAINERS.md by their first cell's name, the rest from what a test prints.
-#   put_rows FILE      lines KEY<tab>CELLS: the row whose key cell it is gets these cells after it
+# Figures of the table under one heading of docs/TRAINERS.md, from what a test prints.
+#   put_rows HEADING FILE    lines KEY<tab>CELLS: the row of that name ends in these cells
 put_rows() {
-    awk -F '\t' -v rows="$1" '
+    awk -F '\t' -v heading="## $1" -v rows="$2" '
+        /^## / { is_here = $0 == heading }
         BEGIN { while ((getline line < rows) > 0) { split(line, part, "\t"); cells[part[1]] = part[2] } }
         { out = $0; n = split($0, cell, / *\| */)
-          for (at = 2; at <= 3 && at <= n; at++) {
+          for (at = 2; is_here && at <= 3 && at <= n; at++) {
               key = cell[at]; gsub(/`/, "", key)
               if (key in cells) {
                   m = split(cells[key], value, " "); keep = n - 1 - m
@@ -77,15 +78,15 @@ tables() {
     "$build/tests/test_crew_signals" >"$work/crew" || fail "test_crew_signals: $(tail -n 5 "$work/crew")"
     "$build/tests/test_score_order" >"$work/order" || fail "test_score_order: $(tail -n 5 "$work/order")"
     # | level | exercise | pass | by signals | by the clock |
-    awk -F ' *[|] *' '/^\| [0-9]/ { gsub(/[*!]/, ""); print $3 "\t" $4 " " $5 " " $6 }' "$work/crew" >"$work/rows"
-    put_rows "$work/rows"
-    # name, 17 wide, then nine figures
-    awk 'NF > 9 && $NF ~ /^[0-9]/ {
-        name = substr($0, 1, 17); sub(/ *$/, "", name)
-        $0 = substr($0, 18); line = $1
+    awk -F ' *[|] *' '/^\| [0-9]/ { gsub(/ blown out/, ""); print $3 "\t" $4 " " $5 " " $6 }' "$work/crew" >"$work/rows"
+    put_rows "Two crews" "$work/rows"
+    # a name, then nine figures
+    awk 'NF > 9 && $NF ~ /^[0-9]/ && match($0, / +[0-9]+\.[0-9]/) {
+        name = substr($0, 1, RSTART - 1); $0 = substr($0, RSTART)
+        line = sprintf("%.1f", $1)
         for (i = 2; i <= 7; i++) { sub(/\.0$/, "", $i); line = line " " $i }
         print name "\t" line " " $8 " " $9 }' "$work/order" >"$work/rows"
-    put_rows "$work/rows"
+    put_rows "What a run loses, and on which part" "$work/rows"
     echo "tables: docs/TRAINERS.md"
 }
 
