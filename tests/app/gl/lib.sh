@@ -31,14 +31,25 @@ fail() {
     echo "FAILED: $*" >&2
     exit 1
 }
-# A display of its own for one command. The command's exit code goes through a file: xvfb-run has
-# codes of its own for trouble while it tidies up.
+# A display of its own for one command. The server chooses its number itself: xvfb-run looks for a free
+# one first, and on a busy machine two of them find the same.
 screen() {
-    rm -f "$work.code"
-    # shellcheck disable=SC2016
-    xvfb-run -a -s "-screen 0 1920x1200x24 -nolisten tcp" \
-        sh -c 'code=$1; shift; "$@"; echo $? >"$code"' sh "$work.code" "$@" || true
-    return "$(cat "$work.code" 2>/dev/null || echo 99)"
+    rm -f "$work.display"
+    Xvfb -displayfd 3 -screen 0 1920x1200x24 -nolisten tcp 3>"$work.display" 2>/dev/null &
+    screen_server=$!
+    for _ in $(seq 600); do
+        [ -s "$work.display" ] || ! kill -0 "$screen_server" 2>/dev/null || sleep 0.1
+    done
+    [ -s "$work.display" ] || fail "Xvfb did not start"
+    screen_code=0
+    (
+        DISPLAY=:$(cat "$work.display")
+        export DISPLAY
+        "$@"
+    ) || screen_code=$?
+    kill "$screen_server" 2>/dev/null || true
+    wait "$screen_server" 2>/dev/null || true
+    return "$screen_code"
 }
 # run a script and the pictures it takes; more arguments go to the program
 script() {
