@@ -152,7 +152,7 @@ START_TEST(refuses_a_run_that_is_there_or_breaks_the_rules)
     ck_assert_int_eq(store_run_add(store, ana, bytes, 100, &good, WHEN, &id, &err), PB_OK);
     int64_t last = id;
     ck_assert_int_eq(store_run_add(store, bo, bytes, 100, &good, WHEN, &id, &err), PB_ERR_RANGE);
-    ck_assert_str_eq(err.message, "this very run is there already: run 1 of Ana");
+    ck_assert_str_eq(err.message, "this very run is there already: run 1 of Learner1");
     ck_assert_int_eq(store_run_add(store, ana, bytes, 100, &good, WHEN, &id, &err), PB_ERR_RANGE);
     ck_assert_ptr_nonnull(strstr(err.message, "this very run already: run 1"));
     ck_assert_int_eq(store_run_add(store, ana, bytes, 0, &good, WHEN, &id, &err), PB_ERR_RANGE);
