@@ -158,7 +158,7 @@ void debrief_pdf(App *app)
     job->has_climate = r->has_climate;
     job->rubric = *r->rubric;
     job->taste = app_reader(app);
-    job->paper = app->is_us ? REPORT_LETTER : REPORT_A4;
+    job->paper = REPORT_PAPER_OF_READER;
     debrief_utc_now(job->now, sizeof job->now);
     take_words(d, &job->words);
     job->thread = SDL_CreateThread(write_report, "report", job);

@@ -4,6 +4,8 @@
  * worker. */
 #include "side.h"
 
+#include "io/compare_words.h"
+
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -333,8 +335,9 @@ static void band(App *app, Side *s)
         left +=
             ui_label_cut(ui, left, base, room, 20, UI_BOLD, ui->theme->ink, title) + ui_px(ui, 16);
     }
-    SDL_snprintf(detail, sizeof detail, "%s%s%s", s->house.customer, s->house.town[0] ? ", " : "",
-                 s->house.town);
+    IoLanguage language = app_reader(app).language;
+    SDL_snprintf(detail, sizeof detail, "%s%s%s", io_house_word(s->house.customer, language),
+                 s->house.town[0] ? ", " : "", io_house_word(s->house.town, language));
     room = right - left - ui_px(ui, 8);
     float under = row_left - 32.0f; /* free at the left of the second row */
     if (app->band_need > 1 && ui_width(ui, 13, UI_REGULAR, detail) > room && under > room) {

@@ -10,7 +10,8 @@ enum {
     SIDE_MAX_DYING = 16,
     SIDE_FIELDS = 20, /* of the house page */
     SIDE_TEXT = 96,
-    SIDE_NAMES = 64
+    SIDE_NAMES = 64,
+    SIDE_AIRS = 6
 };
 
 typedef enum SidePage { SIDE_WALL, SIDE_HOUSE, SIDE_ASSUMED, SIDE_HANDOUT } SidePage;
@@ -44,9 +45,10 @@ enum {
 typedef struct SideForm {
     char text[SIDE_FIELDS][SIDE_TEXT + 1];
     PbHouse house; /* that the texts were written from: what is not touched keeps its last digit */
-    int town, air; /* chosen town, -1 = own numbers; chosen humidity */
-    int bad;       /* field that was refused, -1 = none */
-    IoReaderTaste reader; /* units and decimal mark that the texts are in */
+    PbSeason air_rh[SIDE_AIRS]; /* of each choice, from its climate file */
+    int town, air;              /* chosen town, -1 = own numbers; chosen humidity */
+    int bad;                    /* field that was refused, -1 = none */
+    IoReaderTaste reader;       /* units and decimal mark that the texts are in */
     char says[400];
     int says_is_trouble;
     int first, row; /* of the list: at its top, and last in focus */

@@ -16,19 +16,24 @@ static const char *heading(PbAssumedFrom from)
                                         : _("Material and physics");
 }
 
+static const char *translate(const char *text)
+{
+    return text[0] != '\0' ? _(text) : text;
+}
+
 /* One row: name, value with range, source, as three columns or one under the other. */
 static float row(App *app, GfxRect r, const PbAssumed *a, int is_wide, int is_ghost)
 {
     static const GfxColor none = {0, 0, 0, 0};
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    IoReaderTaste taste = app_reader(app);
+    const IoAssumedReader reader = {app_reader(app), app->side->shown_house.currency, translate};
     char words[TEXT], value[TEXT], from[TEXT], source[TEXT + 64];
     float gap = ui_px(ui, 16), base = r.y + ui_px(ui, 16);
     GfxColor ink = is_ghost ? none : t->ink, ink2 = is_ghost ? none : t->ink2;
-    io_assumed_words(a, taste, words, value, from, sizeof words);
+    io_assumed_words(a, &reader, words, value, from, sizeof words);
     SDL_snprintf(source, sizeof source, "%s%s%s", a->is_drawn ? _("Varied for the ranges") : "",
-                 a->is_drawn ? ". " : "", from);
+                 a->is_drawn ? "; " : "", from);
     if (is_wide) {
         float w1 = floorf(r.w * 0.27f), w2 = floorf(r.w * 0.25f), w3 = r.w - w1 - w2 - 2.0f * gap;
         float h1 = ui_paragraph(ui, r.x, base, w1, 14, UI_REGULAR, ink, words);

@@ -136,14 +136,14 @@ static void figures_draw(App *app, PbCompareFill fill, GfxRect r, Figures p)
     }
 }
 
-/* Foam good, usual, poor; dense pack well done, hasty, own. */
+/* Foam at best, typical, at worst; dense pack well done, hasty, own. */
 static void cases(App *app, PbCompareFill fill, GfxRect r)
 {
     Ui *ui = &app->ui;
     Side *s = app->side;
     PbHouse house = s->house;
     if (fill == PB_COMPARE_FOAM) {
-        const char *words[3] = {_("good"), _("usual"), _("poor")};
+        const char *words[3] = {_("best case"), _("typical"), _("worst case")};
         house.foam = (PbFoamClass)ui_segments(ui, ID_SIDE_FOAM, r, words, 3, (int)house.foam);
         app_mark(app, "foam_case", r);
     } else if (fill == PB_COMPARE_DENSE) {

@@ -182,7 +182,7 @@ const char *side_form_unit(const SideForm *f, int field)
 {
     switch (field) {
     case SIDE_AREA:
-        return f->reader.is_us ? "ft²" : "m²";
+        return io_unit_name(IO_UNIT_AREA, f->reader);
     case SIDE_FRAMING:
         return "%";
     case SIDE_DEGREE_DAYS:

@@ -2,6 +2,7 @@
  * itself is report/handout.h; every figure on it is the comparison's. */
 #include "side.h"
 
+#include "io/compare_words.h"
 #include "report/handout.h"
 
 #include <ctype.h>
@@ -49,10 +50,18 @@ static void say(Side *s, const char *text, int is_trouble)
     s->handout_is_trouble = is_trouble;
 }
 
+static const char *translate(const char *text)
+{
+    return text[0] != '\0' ? _(text) : text;
+}
+
 static void write_it(App *app)
 {
     Side *s = app->side;
-    ReportHandout h = {.compare = s->shown->compare, .t = key_time(s), .taste = app_reader(app)};
+    ReportHandout h = {.compare = s->shown->compare,
+                       .t = key_time(s),
+                       .taste = app_reader(app),
+                       .translate = translate};
     PbError err = {0};
     char fonts[700], now[24], words[900];
     time_t today = time(NULL);
@@ -71,10 +80,10 @@ static void write_it(App *app)
     records_now(now);
     SDL_strlcpy(h.company, s->company, sizeof h.company);
     if (localtime_r(&today, &day) != NULL) { /* the person's own day, not the store's UTC */
-        strftime(h.date, sizeof h.date, "%Y-%m-%d", &day);
+        io_date_words(day.tm_year + 1900, day.tm_mon + 1, day.tm_mday, h.taste, h.date,
+                      sizeof h.date);
     }
-    PbStatus status = report_handout_pdf(&h, s->handout, app->is_us ? REPORT_LETTER : REPORT_A4,
-                                         fonts, now, &err);
+    PbStatus status = report_handout_pdf(&h, s->handout, REPORT_PAPER_OF_READER, fonts, now, &err);
     if (status != PB_OK) {
         say(s,
             status == PB_ERR_STATE ? _("The figures of this year are still being figured.")

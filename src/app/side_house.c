@@ -13,6 +13,11 @@ void side_house_say(Side *s, const char *text, int is_trouble)
 
 void side_house_open(App *app)
 {
+    for (int i = 0; i < SIDE_AIR_COUNT; i++) {
+        PbClimate climate = pb_climate_default();
+        (void)app_climate(&app->options, side_airs[i], &climate); /* else the default stays */
+        app->side->form.air_rh[i] = climate.bay_rh;
+    }
     Side *s = app->side;
     PbHouse h = s->house;
     h.bay = s->bay;
@@ -76,13 +81,19 @@ static void town(App *app, GfxRect r)
     }
 }
 
-static const char *air_words(int air)
+/* The name of a climate with what its own file has for the humidity in the wall. */
+static void air_words(const SideForm *f, char *out, size_t size)
 {
-    static const char *const words[SIDE_AIR_COUNT] = {
-        N_("normal, 30 to 60%"), N_("hot and humid, 55 to 75%"),
-        N_("damp, 50 to 80%"),   N_("cold winters, 25 to 55%"),
-        N_("50% all year"),      N_("80% all year")};
-    return _(words[air]);
+    static const char *const names[SIDE_AIR_COUNT] = {N_("normal"),        N_("hot and humid"),
+                                                      N_("damp"),          N_("cold winters"),
+                                                      N_("same all year"), N_("same all year")};
+    const PbSeason *rh = &f->air_rh[f->air];
+    double low = 100.0 * (rh->mean - rh->swing), high = 100.0 * (rh->mean + rh->swing);
+    if (low < high) {
+        SDL_snprintf(out, size, _("%s, %.0f to %.0f%%"), _(names[f->air]), low, high);
+    } else {
+        SDL_snprintf(out, size, _("%s, %.0f%%"), _(names[f->air]), high);
+    }
 }
 
 /* Which of several fields this is, at its right where the typed text leaves room. */
@@ -117,7 +128,8 @@ static void row_draw(App *app, const SideRow *row, GfxRect r, float label_w)
     }
     if (row->kind == SIDE_A_AIR) {
         GfxRect at = {x, r.y, room_w, high};
-        f->air = stepper(app, ID_SIDE_AIR, at, air_words(f->air), SIDE_AIR_COUNT, f->air);
+        air_words(f, words, sizeof words);
+        f->air = stepper(app, ID_SIDE_AIR, at, words, SIDE_AIR_COUNT, f->air);
         app_mark(app, "air", at);
         return;
     }

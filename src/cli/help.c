@@ -30,7 +30,8 @@ static const Help helps[] = {
     {"grade", "usage: pullback-cli grade RUN [options]\n"
               "  --rubric FILE.json    other weights, limits and pass rule\n"
               "  --json, --csv         for programs\n"
-              "  --pdf OUT             the report as pages; --paper a4|letter\n"
+              "  --pdf OUT             the report as pages; --paper a4|letter, else\n"
+              "                        letter for US units and A4 for SI\n"
               "  --lang en|es          language of the sentences\n"
               "  --units si|us         units of the sentences\n"},
     {"coach", "usage: pullback-cli coach EXERCISE.json [options]\n"

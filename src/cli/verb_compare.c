@@ -1,4 +1,5 @@
 /* compare: the four fills of a house side by side, without a window. */
+#include "cli_words.h"
 #include "data_files.h"
 #include "options.h"
 #include "replay_run.h"
@@ -204,8 +205,10 @@ static int read_options(int argc, char **argv, Options *o)
 static void print_all(const PbCompare *c, const Options *o)
 {
     const PbHouse *h = &pb_compare_setup(c)->house;
-    printf("%s%s%s: %s, %s\n", h->customer, h->town[0] != '\0' ? ", " : "", h->town, h->bay.title,
-           h->climate.title);
+    IoLanguage language = o->taste.language;
+    printf("%s%s%s: %s, %s\n", io_house_word(h->customer, language), h->town[0] != '\0' ? ", " : "",
+           io_house_word(h->town, language), cli_word_in(language, h->bay.title),
+           io_climate_title(h->climate.title, language));
     for (int t = 0; t < pb_compare_setup(c)->year_count; t++) {
         printf("\n%g %s\n", pb_compare_setup(c)->years[t],
                o->taste.language == IO_SPANISH ? "años" : "years");
@@ -267,15 +270,27 @@ static PbStatus write_text(const PbCompare *c, const Options *o, const char *pat
     return status;
 }
 
+static const char *in_spanish(const char *text)
+{
+    return cli_word_in(IO_SPANISH, text);
+}
+
 static PbStatus write_pdf(const PbCompare *c, const Options *o, PbError *err)
 {
     const char *fonts = cli_font_folder();
-    ReportHandout h = {.compare = c, .t = pb_compare_setup(c)->year_count - 1, .taste = o->taste};
+    ReportHandout h = {.compare = c,
+                       .t = pb_compare_setup(c)->year_count - 1,
+                       .taste = o->taste,
+                       .translate = o->taste.language == IO_SPANISH ? in_spanish : NULL};
     char now[24];
     cli_now(now);
     snprintf(h.company, sizeof h.company, "%.96s", o->company);
-    snprintf(h.date, sizeof h.date, "%.*s", o->date != NULL ? 23 : 10,
-             o->date != NULL ? o->date : now);
+    int year = 0, month = 1, day = 1;
+    if (o->date != NULL) {
+        snprintf(h.date, sizeof h.date, "%.23s", o->date);
+    } else if (sscanf(now, "%d-%d-%d", &year, &month, &day) == 3) {
+        io_date_words(year, month, day, o->taste, h.date, sizeof h.date);
+    }
     return report_handout_pdf(&h, o->pdf, o->paper, fonts, now, err);
 }
 

@@ -129,6 +129,7 @@ static json_t *fills_json(const PbCompare *c, IoReaderTaste taste)
 
 static json_t *assumed_json(const PbCompare *c, IoReaderTaste taste)
 {
+    const IoAssumedReader reader = {taste, pb_compare_setup(c)->house.currency, NULL};
     static const char *const from[] = {"house", "climate", "case", "constant"};
     PbAssumed rows[PB_COMPARE_MAX_ROWS];
     int count = pb_compare_assumed(c, rows, PB_COMPARE_MAX_ROWS), failed = 0;
@@ -137,7 +138,7 @@ static json_t *assumed_json(const PbCompare *c, IoReaderTaste taste)
         const PbAssumed *a = &rows[i];
         char label[256], value[256], source[256];
         json_t *o = json_object();
-        io_assumed_words(a, taste, label, value, source, sizeof label);
+        io_assumed_words(a, &reader, label, value, source, sizeof label);
         failed |= put(o, "from", json_string(from[a->from]));
         failed |= put(o, "key", json_string(a->key));
         failed |= put(o, "label", json_string(label));

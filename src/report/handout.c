@@ -41,13 +41,14 @@ static void draw_head(Page *p)
     char text[240];
     page_colour(p, INK);
     line_in(p, p->margin, y + 15.0, 0.62 * wide,
-            word(p, "One wall, four ways to fill it", "Una pared, cuatro rellenos"), 17.0, 1);
+            word(p, "One wall, four ways to fill it", "Una pared, cuatro formas de llenarla"), 17.0,
+            1);
     double room = 0.36 * wide, at = page_text_width(p, h->company, 10.0, 1);
     at = at > room ? room : at;
     line_in(p, right - at, y + 15.0, room, h->company, 10.0, 1);
     page_line(p, p->margin, y + 22.0, right, y + 22.0, 1.25);
-    snprintf(text, sizeof text, "%s%s%s", house->customer, house->town[0] != '\0' ? ", " : "",
-             house->town);
+    snprintf(text, sizeof text, "%s%s%s", io_house_word(house->customer, p->taste.language),
+             house->town[0] != '\0' ? ", " : "", io_house_word(house->town, p->taste.language));
     page_colour(p, INK2);
     line_in(p, p->margin, y + 35.0, 0.78 * wide, text, 9.5, 1);
     double date = page_text_width(p, h->date, 9.0, 0);
@@ -135,9 +136,9 @@ static const char *case_word(const Page *p, PbCompareFill fill)
 {
     const PbHouse *h = &pb_compare_setup(handout(p)->compare)->house;
     static const char *const foam[3][2] = {
-        {"good case", "caso bueno"}, {"usual case", "caso usual"}, {"poor case", "caso malo"}};
+        {"best case", "mejor caso"}, {"typical", "típico"}, {"worst case", "peor caso"}};
     static const char *const dense[PB_DENSE_CASES][2] = {
-        {"well done", "bien hecho"}, {"hasty", "con prisa"}, {"own run", "pasada propia"}};
+        {"well done", "bien hecho"}, {"hasty", "con prisa"}, {"own run", "corrida propia"}};
     int es = p->taste.language == IO_SPANISH;
     return fill == PB_COMPARE_FOAM    ? foam[h->foam][es]
            : fill == PB_COMPARE_DENSE ? dense[h->dense][es]
@@ -228,6 +229,8 @@ static double heading(Page *p, const char *text, int is_drawn)
 static double inputs_block(Page *p, double size, int is_drawn)
 {
     Inputs in;
+    const IoAssumedReader reader = {p->taste, pb_compare_setup(handout(p)->compare)->house.currency,
+                                    handout(p)->translate};
     double wide = p->width - 2.0 * p->margin, column = 0.5 * (wide - CELL_GAP), step = 1.3 * size;
     gather_inputs(p, &in);
     int half = (in.shown + 1) / 2;
@@ -236,23 +239,19 @@ static double inputs_block(Page *p, double size, int is_drawn)
     for (int i = 0; i < in.shown && is_drawn; i++) {
         double x = p->margin + (i >= half ? column + CELL_GAP : 0.0);
         double y = p->y + (i % half + 1) * step - 0.3 * size;
-        io_assumed_words(&in.row[i], p->taste, label, value, source, sizeof label);
-        const char *currency = pb_compare_setup(handout(p)->compare)->house.currency;
-        char shown[320];
-        int is_price = strcmp(in.row[i].key, "price_per_kwh") == 0;
-        snprintf(shown, sizeof shown, "%s%s%s", is_price ? currency : "", is_price ? " " : "",
-                 value);
+        io_assumed_words(&in.row[i], &reader, label, value, source, sizeof label);
         page_colour(p, INK2);
         line_in(p, x, y, 0.40 * column, label, size, 0);
         page_colour(p, INK);
-        line_in(p, x + 0.42 * column, y, 0.58 * column, shown, size, 0);
+        line_in(p, x + 0.42 * column, y, 0.58 * column, value, size, 0);
     }
     snprintf(more, sizeof more,
-             page_is_spanish(p) ? "Además %d constantes del modelo, %d de ellas sorteadas en su "
-                                  "margen; cada una con margen y fuente en la lista de supuestos."
-                                : "Besides, %d constants of the model, %d of them drawn within "
-                                  "their range; each with range and source in the list of "
-                                  "assumptions.",
+             page_is_spanish(p) ? "Además %d constantes del modelo, %d de ellas cambian en cada "
+                                  "corrida dentro de su margen; la lista de supuestos las muestra "
+                                  "todas."
+                                : "Besides, %d constants of the model, %d of them changed in each "
+                                  "trial within their range; the list of assumptions shows them "
+                                  "all.",
              in.constants, in.drawn);
     height += half * step + page_paragraph_height(p, wide, more, size, 0) + 3.0;
     if (is_drawn) {
@@ -293,13 +292,14 @@ static double small_print(Page *p, double size, int is_drawn)
 static void draw_key(const Page *p)
 {
     page_colour(p, INK2);
-    page_text(p, p->margin, p->height - p->margin + 4.0,
-              word(p,
-                   "Bays at true proportion; hatched = softer than the target, crossed = empty; "
-                   "black = gaps in foam, at least a hair wide.",
-                   "Huecos a escala; rayado = más flojo que el objetivo, cruzado = vacío; negro = "
-                   "rendijas de la espuma, al menos un pelo."),
-              6.5, 0, LEFT);
+    page_text(
+        p, p->margin, p->height - p->margin + 4.0,
+        word(p,
+             "Bays at true proportion; hatched = softer than the target, crossed = empty; "
+             "black = gaps in foam, at least a hair wide.",
+             "Cavidades a escala; rayado = más flojo que el objetivo, cruzado = vacío; negro = "
+             "rendijas de la espuma, al menos un pelo."),
+        6.5, 0, LEFT);
     page_text(p, p->width - p->margin, p->height - p->margin + 4.0, "Pullback", 6.5, 0, RIGHT);
 }
 

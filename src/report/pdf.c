@@ -171,11 +171,13 @@ PbStatus pdf_write(const PdfJob *job, const ReportRun *run, const void *subject,
                    IoReaderTaste taste, PbError *err)
 {
     static const char *const names[2] = {"B612-Regular.otf", "B612-Bold.otf"};
+    int is_letter =
+        job->paper == REPORT_PAPER_OF_READER ? taste.is_us : job->paper == REPORT_LETTER;
     Page page = {.r = run,
                  .subject = subject,
                  .taste = taste,
-                 .width = job->paper == REPORT_LETTER ? 612.0 : 595.276,
-                 .height = job->paper == REPORT_LETTER ? 792.0 : 841.890,
+                 .width = is_letter ? 612.0 : 595.276,
+                 .height = is_letter ? 792.0 : 841.890,
                  .margin = job->margin,
                  .number = 1};
     IoOutput out;

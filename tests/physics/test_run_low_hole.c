@@ -96,7 +96,7 @@ END_TEST
 
 START_TEST(packing_cuts_leakage_about_tenfold)
 {
-    /* Building Science Corporation, Insight 043: 2 to 20 l/(s m2) at 75 Pa empty, 0.2 to 1 packed
+    /* published US field data: 2 to 20 l/(s m2) at 75 Pa empty, 0.2 to 1 packed
      */
     RunCase c = run_case_low();
     double leak[2];

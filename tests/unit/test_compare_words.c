@@ -272,50 +272,183 @@ START_TEST(figures_have_their_digits_comma_and_unit)
 }
 END_TEST
 
+static const char *in_brackets(const char *text)
+{
+    static char out[128];
+    snprintf(out, sizeof out, "[%s]", text);
+    return out;
+}
+
+#define INPUT(from, key, text, value, low, high, unit, source, confidence)                         \
+    {                                                                                              \
+        from, key, text, value, low, high, unit, source, confidence, 0                             \
+    }
+static const struct {
+    PbAssumed row;
+    IoReaderTaste taste;
+    const char *label, *value, *source;
+} inputs[] = {
+    {INPUT(PB_ASSUMED_HOUSE, "wall_area_m2", NULL, 118, 118, 118, "m2", "entered for this house",
+           ""),
+     {IO_ENGLISH, 1, 0},
+     "Wall area",
+     "1270" NB "ft²",
+     "entered for this house"},
+    {INPUT(PB_ASSUMED_HOUSE, "bay/width_m", NULL, 0.368, 0.368, 0.368, "m", "exercise file", ""),
+     {IO_ENGLISH, 1, 0},
+     "Bay width",
+     "14.5" NB "in.",
+     "exercise file"},
+    {INPUT(PB_ASSUMED_HOUSE, "bay/depth_m", NULL, 0.089, 0.089, 0.089, "m", "exercise file", ""),
+     {IO_SPANISH, 1, 0},
+     "Fondo de la cavidad",
+     "3.5" NB "pulg.",
+     "archivo de ejercicio"},
+    {INPUT(PB_ASSUMED_HOUSE, "degree_days_k_d", NULL, 3700, 3300, 4100, "K d",
+           "a sample, no real house", ""),
+     {IO_ENGLISH, 1, 0},
+     "Heating degree days",
+     "6660 (5940 to 7380)" NB "°F d",
+     "a sample, no real house"},
+    {INPUT(PB_ASSUMED_HOUSE, "price_per_kwh", NULL, 0.09, 0.07, 0.12, "money/kWh",
+           "a sample, no real house", ""),
+     {IO_SPANISH, 0, 1},
+     "Precio del kWh",
+     "0,09 (0,07 a 0,12)" NB "USD/kWh",
+     "muestra, no es una casa real"},
+    {INPUT(PB_ASSUMED_HOUSE, "efficiency", NULL, 0.85, 0.78, 0.94, "-", "entered for this house",
+           ""),
+     {IO_ENGLISH, 0, 0},
+     "Efficiency of the heating",
+     "85 (78 to 94)%",
+     "entered for this house"},
+    {INPUT(PB_ASSUMED_HOUSE, "outdoor_c", NULL, -5, -5, -5, "deg C", "entered for this house", ""),
+     {IO_SPANISH, 1, 0},
+     "Aire exterior",
+     "23" NB "°F",
+     "dato de esta casa"},
+    {INPUT(PB_ASSUMED_HOUSE, "bay", "A plain wall bay", 0, 0, 0, "", "exercise file", ""),
+     {IO_SPANISH, 0, 0},
+     "Cavidad de la pared",
+     "[A plain wall bay]",
+     "archivo de ejercicio"},
+    {INPUT(PB_ASSUMED_CLIMATE, "climate", "Long cold winters, dry rooms", 0, 0, 0, "",
+           "climate file: made, not measured", ""),
+     {IO_SPANISH, 0, 0},
+     "Clima",
+     "Inviernos largos y fríos, interior seco",
+     "archivo de clima: hecho, no medido"},
+    {INPUT(PB_ASSUMED_CLIMATE, "climate/bay_rh", NULL, 0.45, 0.3, 0.6, "-",
+           "climate file: made, not measured", ""),
+     {IO_SPANISH, 0, 0},
+     "Humedad en la pared",
+     "45 (30 a 60)" NB "%",
+     "archivo de clima: hecho, no medido"},
+    {INPUT(PB_ASSUMED_CASE, "foam", "typical", 0, 0, 0, "",
+           "ranges of published shrinkage, not products", ""),
+     {IO_SPANISH, 0, 0},
+     "Espuma",
+     "típico",
+     "márgenes de encogimiento publicado, no productos"},
+    {INPUT(PB_ASSUMED_CONSTANT, "k_base_w_mk", NULL, 0.034, 0.032, 0.036, "W/(m K)",
+           "fit to handbook values", "medium"),
+     {IO_SPANISH, 1, 0},
+     "Celulosa: conducción de calor, base",
+     "0.236 (0.222 a 0.25)" NB "Btu pulg./(h pie² °F)",
+     "conocido a medias"},
+    {INPUT(PB_ASSUMED_CONSTANT, "permeance_painted_board", NULL, 4e-10, 2e-10, 8e-10,
+           "kg/(m2 s Pa)", "common values", "low"),
+     {IO_ENGLISH, 1, 0},
+     "Painted drywall: lets water vapor through",
+     "6.99 (3.5 to 14)" NB "perm",
+     "poorly known, our estimate"},
+    {INPUT(PB_ASSUMED_CONSTANT, "permeance_painted_board", NULL, 4e-10, 2e-10, 8e-10,
+           "kg/(m2 s Pa)", "common values", "low"),
+     {IO_ENGLISH, 0, 0},
+     "Painted drywall: lets water vapor through",
+     "400 (200 to 800)" NB "ng/(m² s Pa)",
+     "poorly known, our estimate"},
+    {INPUT(PB_ASSUMED_CONSTANT, "sigma45_pa_s_m2", NULL, 5000, 3000, 10000, "Pa s/m2", "x",
+           "LOW: one reading"),
+     {IO_ENGLISH, 0, 0},
+     "Cellulose: resistance to air",
+     "5 (3 to 10)" NB "kPa s/m²",
+     "poorly known, our estimate"},
+};
+enum { INPUTS = sizeof inputs / sizeof inputs[0] };
+
 START_TEST(inputs_read_well)
 {
-    PbAssumed area = {
-        PB_ASSUMED_HOUSE, "wall_area_m2", NULL, 118, 118, 118, "m2", "typed for this house", 0};
-    PbAssumed rh = {PB_ASSUMED_CLIMATE,
-                    "climate/bay_rh",
-                    NULL,
-                    0.45,
-                    0.3,
-                    0.6,
-                    "-",
-                    "climate file: made, not measured",
-                    0};
-    PbAssumed k = {PB_ASSUMED_CONSTANT,
-                   "k_base_w_mk",
-                   NULL,
-                   0.034,
-                   0.032,
-                   0.036,
-                   "W/(m K)",
-                   "fit to handbook values",
-                   1};
-    PbAssumed foam = {PB_ASSUMED_CASE,
-                      "foam",
-                      "typical",
-                      0,
-                      0,
-                      0,
-                      "",
-                      "good, typical and poor are ranges of published shrinkage, not products",
-                      0};
+    const IoAssumedReader reader = {inputs[_i].taste, "USD", in_brackets};
     char label[200], value[200], source[200];
-    io_assumed_words(&area, (IoReaderTaste){IO_ENGLISH, 1, 0}, label, value, source, sizeof label);
-    ck_assert_str_eq(label, "Wall area");
-    ck_assert_str_eq(value, "1270 ft²");
-    io_assumed_words(&rh, (IoReaderTaste){IO_SPANISH, 0, 0}, label, value, source, sizeof label);
-    ck_assert_str_eq(label, "Humedad en la pared");
-    ck_assert_str_eq(value, "45 (30 a 60) %");
-    ck_assert_str_eq(source, "archivo de clima: hecho, no medido");
-    io_assumed_words(&k, (IoReaderTaste){IO_SPANISH, 1, 0}, label, value, source, sizeof label);
-    ck_assert_str_eq(label, "k_base_w_mk");
-    ck_assert_str_eq(value, "0.034 (0.032 a 0.036) W/(m K)");
-    io_assumed_words(&foam, (IoReaderTaste){IO_ENGLISH, 0, 0}, label, value, source, sizeof label);
-    ck_assert_str_eq(value, "usual");
+    io_assumed_words(&inputs[_i].row, &reader, label, value, source, sizeof label);
+    ck_assert_str_eq(label, inputs[_i].label);
+    ck_assert_str_eq(value, inputs[_i].value);
+    ck_assert_str_eq(source, inputs[_i].source);
+}
+END_TEST
+
+/* Every input of a comparison, with foam of each case and a batt in the bay: no name of the code,
+ * no exponent, no unit of the other system, and no word of English in Spanish. */
+START_TEST(every_input_has_a_name_and_a_value_for_each_reader)
+{
+    static const char *const si[] = {"kg", "Pa", "W/", " m", "J/", "K"}, *const us[] = {
+                                                                             "ft",  "in.", "lb",
+                                                                             "Btu", "psf", "°F",
+                                                                             "perm"};
+    PbCompareSetup setup = pb_compare_default();
+    setup.draws = 0;
+    setup.house.bay.obstacles[0] =
+        (PbObstacle){PB_OBSTACLE_BATT, 0.0, 1.3, setup.house.bay.width_m, 2.0, 0.0, 0.5};
+    setup.house.bay.obstacle_count = 1;
+    for (int foam = 0; foam < 3; foam++) {
+        PbCompare *c;
+        PbAssumed rows[PB_COMPARE_MAX_ROWS];
+        PbError err = {0};
+        setup.house.foam = (PbFoamClass)foam;
+        ck_assert_msg(pb_compare_create(&setup, &c, &err) == PB_OK, "%s", err.message);
+        int count = pb_compare_assumed(c, rows, PB_COMPARE_MAX_ROWS);
+        ck_assert_int_gt(count, 70);
+        for (int i = 0; i < count; i++) {
+            char label[2][200], value[200], source[2][200];
+            for (int k = 0; k < 4; k++) {
+                const IoAssumedReader reader = {
+                    {(IoLanguage)(k / 2), k % 2, 0}, "EUR", in_brackets};
+                io_assumed_words(&rows[i], &reader, label[k / 2], value, source[k / 2],
+                                 sizeof value);
+                ck_assert_msg(strchr(label[k / 2], '_') == NULL, "%s", label[k / 2]);
+                ck_assert_msg(strstr(value, "e-") == NULL && strstr(value, "e+") == NULL, "%s: %s",
+                              rows[i].key, value);
+                size_t n = k % 2 ? sizeof si / sizeof si[0] : sizeof us / sizeof us[0];
+                for (size_t w = 0; w < n && rows[i].text == NULL; w++) {
+                    const char *other = k % 2 ? si[w] : us[w];
+                    int is_energy = strstr(value, "kWh") != NULL || strstr(value, "J") != NULL;
+                    ck_assert_msg(is_energy || strstr(value, other) == NULL, "%s: %s", rows[i].key,
+                                  value);
+                }
+            }
+            ck_assert_msg(strcmp(label[0], label[1]) != 0 || strcmp(rows[i].key, "fuel") == 0, "%s",
+                          label[0]);
+            ck_assert_msg(strcmp(source[0], source[1]) != 0, "%s: %s", rows[i].key, source[0]);
+        }
+        pb_compare_destroy(c);
+    }
+}
+END_TEST
+
+START_TEST(the_sample_house_and_dates_are_in_the_readers_words)
+{
+    char text[40];
+    ck_assert_str_eq(io_house_word(PB_HOUSE_DEMO, IO_ENGLISH), "Demo house");
+    ck_assert_str_eq(io_house_word(PB_HOUSE_DEMO, IO_SPANISH), "Casa de muestra");
+    ck_assert_str_eq(io_house_word("Sample town", IO_SPANISH), "Pueblo de muestra");
+    ck_assert_str_eq(io_house_word("House", IO_SPANISH), "House"); /* as typed */
+    io_date_words(2026, 11, 30, (IoReaderTaste){IO_ENGLISH, 1, 0}, text, sizeof text);
+    ck_assert_str_eq(text, "Nov 30, 2026");
+    io_date_words(2026, 1, 5, (IoReaderTaste){IO_ENGLISH, 0, 0}, text, sizeof text);
+    ck_assert_str_eq(text, "5 Jan 2026");
+    io_date_words(2026, 8, 5, (IoReaderTaste){IO_SPANISH, 1, 0}, text, sizeof text);
+    ck_assert_str_eq(text, "5 ago 2026");
 }
 END_TEST
 
@@ -341,7 +474,9 @@ int main(void)
     tcase_add_test(all, no_sentence_promises);
     tcase_add_test(all, nothing_is_said_before_anything_is_computed);
     tcase_add_loop_test(all, figures_have_their_digits_comma_and_unit, 0, SHOWN);
-    tcase_add_test(all, inputs_read_well);
+    tcase_add_loop_test(all, inputs_read_well, 0, INPUTS);
+    tcase_add_test(all, every_input_has_a_name_and_a_value_for_each_reader);
+    tcase_add_test(all, the_sample_house_and_dates_are_in_the_readers_words);
     tcase_add_test(all, a_small_buffer_is_not_overrun);
     suite_add_tcase(suite, all);
     return run_suite(suite);

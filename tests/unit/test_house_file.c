@@ -29,7 +29,7 @@ static PbStatus parse(const char *text, PbHouse *h, PbError *err)
 START_TEST(reads_the_demo_house)
 {
     PbHouse h = load("demo");
-    ck_assert_str_eq(h.customer, "Orlanu family");
+    ck_assert_str_eq(h.customer, "Demo house");
     ck_assert_str_eq(h.climate.name, "cold");
     ck_assert_str_eq(h.bay.id, "plain-2x4");
     ck_assert_double_eq(h.price_per_kwh.mid, 0.09);

@@ -36,8 +36,9 @@ PbExercise pb_exercise_default(void)
     e.height_m = 2.35; /* between plates of an 8 ft wall */
     e.depth_m = 0.089; /* 3.5 in */
     e.tilt_deg = 90.0;
-    /* Empty walls leak 2 to 20 l/s per m2 at 75 Pa through the assembly (Building Science Insight
-     * 043); each face apart leaks more. 10 l/s for both faces is a wall of ordinary boards. */
+    /* Empty walls leak 2 to 20 l/s per m2 at 75 Pa through the assembly (published US
+     * field data); each face apart leaks more. 10 l/s for both faces is a wall of ordinary boards.
+     */
     e.leak75_m3_s_m2 = 1e-2;
     e.leak_exponent = 0.65;
     e.board_pitch_m = 0.14;

@@ -1,7 +1,7 @@
 /* Every input that a comparison hangs on, with its range and where it comes from. */
 #include "compare/compare_private.h"
 
-#include "core/format_rows.h"
+#include "core/material.h"
 
 #include <string.h>
 
@@ -20,42 +20,49 @@ static void add(Rows *r, PbAssumed a)
 static void number(Rows *r, PbAssumedFrom from, const char *key, double value, const char *unit,
                    const char *source)
 {
-    add(r, (PbAssumed){from, key, NULL, value, value, value, unit, source, 0});
+    add(r, (PbAssumed){from, key, NULL, value, value, value, unit, source, "", 0});
 }
 
-static void range(Rows *r, const char *key, const PbHeatRange *v, const char *unit)
+static void range(Rows *r, const char *key, const PbHeatRange *v, const char *unit,
+                  const char *source)
 {
-    add(r, (PbAssumed){PB_ASSUMED_HOUSE, key, NULL, v->mid, v->low, v->high, unit,
-                       "typed for this house", 0});
+    add(r, (PbAssumed){PB_ASSUMED_HOUSE, key, NULL, v->mid, v->low, v->high, unit, source, "", 0});
 }
 
 static void text(Rows *r, PbAssumedFrom from, const char *key, const char *value,
                  const char *source)
 {
-    add(r, (PbAssumed){from, key, value, 0.0, 0.0, 0.0, "", source, 0});
+    add(r, (PbAssumed){from, key, value, 0.0, 0.0, 0.0, "", source, "", 0});
 }
 
 static void season(Rows *r, const char *key, const PbSeason *s, const char *unit)
 {
     add(r, (PbAssumed){PB_ASSUMED_CLIMATE, key, NULL, s->mean, s->mean - s->swing,
-                       s->mean + s->swing, unit, "climate file: made, not measured", 0});
+                       s->mean + s->swing, unit, "climate file: made, not measured", "", 0});
 }
 
 static void house_rows(Rows *r, const PbHouse *h)
 {
-    static const char typed[] = "typed for this house";
+    int is_demo = strcmp(h->customer, PB_HOUSE_DEMO) == 0;
+    const char *typed = is_demo ? "a sample, no real house" : "entered for this house";
     number(r, PB_ASSUMED_HOUSE, "wall_area_m2", h->wall_area_m2, "m2", typed);
     number(r, PB_ASSUMED_HOUSE, "framing_share", h->framing_share, "-", typed);
-    range(r, "degree_days_k_d", &h->degree_days_k_d, "K d");
+    range(r, "degree_days_k_d", &h->degree_days_k_d, "K d", typed);
     text(r, PB_ASSUMED_HOUSE, "fuel", h->fuel, typed);
-    range(r, "price_per_kwh", &h->price_per_kwh, "money/kWh");
-    range(r, "efficiency", &h->efficiency, "-");
+    range(r, "price_per_kwh", &h->price_per_kwh, "money/kWh", typed);
+    range(r, "efficiency", &h->efficiency, "-", typed);
     number(r, PB_ASSUMED_HOUSE, "room_c", h->room_c, "deg C", typed);
     number(r, PB_ASSUMED_HOUSE, "outdoor_c", h->outdoor_c, "deg C", typed);
     text(r, PB_ASSUMED_HOUSE, "bay", h->bay.title, "exercise file");
     number(r, PB_ASSUMED_HOUSE, "bay/width_m", h->bay.width_m, "m", "exercise file");
     number(r, PB_ASSUMED_HOUSE, "bay/height_m", h->bay.height_m, "m", "exercise file");
     number(r, PB_ASSUMED_HOUSE, "bay/depth_m", h->bay.depth_m, "m", "exercise file");
+    for (int i = 0; i < h->bay.obstacle_count; i++) {
+        if (pb_obstacle_traits(h->bay.obstacles[i].kind)->is_batt) {
+            number(r, PB_ASSUMED_CASE, "batt_k_w_mk", PB_BATT_K_W_MK, "W/(m K)", "handbook");
+            break;
+        }
+    }
     text(r, PB_ASSUMED_CLIMATE, "climate", h->climate.title, "climate file: made, not measured");
     season(r, "climate/bay_rh", &h->climate.bay_rh, "-");
     season(r, "climate/indoor_c", &h->climate.indoor_c, "deg C");
@@ -74,8 +81,7 @@ static void case_rows(Rows *r, const PbCompare *c)
     static const char *const skin[] = {"painted-board", "wood-board", "tight", "plaster",
                                        "tight-sheathing"};
     PbFoamCase f = compare_foam_case(c);
-    text(r, PB_ASSUMED_CASE, "foam", foam[h->foam],
-         "good, typical and poor are ranges of published shrinkage, not products");
+    text(r, PB_ASSUMED_CASE, "foam", foam[h->foam], "ranges of published shrinkage, not products");
     text(r, PB_ASSUMED_CASE, "foam/inner", skin[f.inner], "from the finish of the bay");
     text(r, PB_ASSUMED_CASE, "foam/outer", skin[f.outer], "assumption");
     text(r, PB_ASSUMED_CASE, "dense", dense[h->dense],
@@ -138,9 +144,9 @@ int pb_compare_assumed(const PbCompare *c, PbAssumed *rows, int max)
         }
         double value = *pb_constant_at(&constants, info);
         int is_drawn = pb_spread_moves(info) && value == info->value;
-        add(&r,
-            (PbAssumed){PB_ASSUMED_CONSTANT, info->name, NULL, value, is_drawn ? info->low : value,
-                        is_drawn ? info->high : value, info->unit, info->source, is_drawn});
+        add(&r, (PbAssumed){PB_ASSUMED_CONSTANT, info->name, NULL, value,
+                            is_drawn ? info->low : value, is_drawn ? info->high : value, info->unit,
+                            info->source, info->confidence, is_drawn});
     }
     return r.count;
 }

@@ -67,7 +67,8 @@ static double drying_error(void)
 
 void verify_foam(const PbVerifySink *sink)
 {
-    static const char handbook[] = "handbook chapter on aqueous tripolymer foam, web copy";
+    static const char handbook[] =
+        "handbook chapter on water-based phenolic and urea foam, web copy";
     PbFoamCase typical = wall(PB_FOAM_TYPICAL), poor = wall(PB_FOAM_POOR);
     pb_verify_range(sink, "foam.F01", "shrinkage of typical foam at 1 year, bound for stable foam",
                     "%",

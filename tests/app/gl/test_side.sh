@@ -36,12 +36,12 @@ for fill in empty loose foam dense; do
 done
 
 # The handout: one page, with the company's name as typed and the customer's.
-page=$work/db/handout-orlanu-family.pdf
+page=$work/db/handout-demo-house.pdf
 [ -s "$page" ] || fail "no handout at $page"
 if command -v pdftotext >/dev/null 2>&1 && command -v pdfinfo >/dev/null 2>&1; then
     pdftotext -layout "$page" "$work/handout.txt"
     [ "$(pdfinfo "$page" | sed -n 's/^Pages: *//p')" = 1 ] || fail "the handout is not one page"
-    for words in "Demo company" "Orlanu family"; do
+    for words in "Demo company" "Demo house"; do
         grep -q "$words" "$work/handout.txt" || fail "the handout does not say $words"
     done
 fi
@@ -102,7 +102,7 @@ END
 script "$work/house.script" --room side --db "$work/house.db" --lang en --units si \
     --house "$root/assets/houses/demo.json" || fail "the house page"
 [ -s "$work/house.db" ] || fail "no store"
-grep -aq Orlanu "$work"/house.db* && fail "the customer's name stays in the store after Delete"
+grep -aq "Demo house" "$work"/house.db* && fail "the customer's name stays in the store after Delete"
 
 # Every layout draws, with three fills worked out and with one, and a room left while it works is
 # left at once.

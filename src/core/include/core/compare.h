@@ -264,7 +264,7 @@ PbHeatRange pb_compare_against(const double *own_r, const double *other_r, int c
 /* ---- what is assumed ---- */
 
 typedef enum PbAssumedFrom {
-    PB_ASSUMED_HOUSE,   /**< typed for this house: key is the path in the house file */
+    PB_ASSUMED_HOUSE,   /**< as the house has it: key is the path in the house file */
     PB_ASSUMED_CLIMATE, /**< of the climate file */
     PB_ASSUMED_CASE,    /**< how a fill was made: text */
     PB_ASSUMED_CONSTANT /**< a row of assets/constants.json: name, source and confidence of it */
@@ -276,8 +276,9 @@ typedef struct PbAssumed {
     const char *text;        /**< for values that are words; NULL for numbers */
     double value, low, high; /**< low = high: one value, not drawn */
     const char *unit;
-    const char *source; /**< English, as in the constants file; house: who typed it */
-    int is_drawn;       /**< moves in the draws */
+    const char *source;     /**< English, as in the constants file; house: who typed it */
+    const char *confidence; /**< of a constant, as in its file; "" for others */
+    int is_drawn;           /**< moves in the draws */
 } PbAssumed;
 
 /**

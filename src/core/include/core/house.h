@@ -16,6 +16,9 @@
 
 #include <stdint.h>
 
+/** Customer of the shipped house that stands there before anybody has typed one. */
+#define PB_HOUSE_DEMO "Demo house"
+
 /** How the dense pack of a comparison came about. */
 typedef enum PbDenseCase {
     PB_DENSE_WELL_DONE, /**< one-foot steps, each after the stall is heard */

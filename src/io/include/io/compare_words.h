@@ -52,12 +52,27 @@ void io_compare_shown(IoCompareFigure figure, PbHeatRange range, int draws, cons
 void io_compare_sentence(const PbCompareSaying *saying, IoReaderTaste taste, char *out,
                          size_t size);
 
+/** Whom inputs are told to. */
+typedef struct IoAssumedReader {
+    IoReaderTaste taste;
+    const char *currency;                       /**< of the house; for the price */
+    const char *(*translate)(const char *text); /**< titles of shipped files into the language; NULL
+                                                   = as they are */
+} IoAssumedReader;
+
 /**
- * @brief An input in words. Constants keep their name and the English source of their file.
+ * @brief An input in words: a name, the value in the reader's units, and where it comes from;
+ * constants say how well they are known (their sources: docs/CONSTANTS.md).
  * @param[out] label, value, source each cut at `size`; value with range and unit
  */
-void io_assumed_words(const PbAssumed *row, IoReaderTaste taste, char *label, char *value,
+void io_assumed_words(const PbAssumed *row, const IoAssumedReader *reader, char *label, char *value,
                       char *source, size_t size);
+/** @brief Title of a shipped climate in the language; any other as it is. */
+const char *io_climate_title(const char *title, IoLanguage language);
+/** @brief Customer and town of the shipped sample house in the language; all else as it is. */
+const char *io_house_word(const char *text, IoLanguage language);
+/** @brief "Nov 30, 2026" for US readers, else "30 Nov 2026", "30 nov 2026". */
+void io_date_words(int year, int month, int day, IoReaderTaste taste, char *out, size_t size);
 
 /** Sentences that go with every comparison, in order. */
 enum { IO_COMPARE_NOTES = 7, IO_COMPARE_CAUTIONS = 5 };

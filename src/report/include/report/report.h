@@ -18,7 +18,8 @@
 #define REPORT_CAUTION 400 /**< bytes; app.words holds the translations to it */
 #define REPORT_EVENTS  PB_SCORE_MAX_EVENTS
 
-typedef enum ReportPaper { REPORT_A4, REPORT_LETTER } ReportPaper;
+/** Letter for readers of US units and A4 for all others, unless somebody asks for one. */
+typedef enum ReportPaper { REPORT_PAPER_OF_READER, REPORT_A4, REPORT_LETTER } ReportPaper;
 
 typedef struct ReportPart {
     char name[64];
