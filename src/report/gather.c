@@ -103,7 +103,6 @@ static void copy_score(const PbScore *s, const PbRubric *rubric, const PbExercis
         ReportPart *p = &r->parts[i];
         snprintf(p->name, sizeof p->name, "%s", io_part_name(s->parts[i].kind, r->taste.language));
         p->points = s->parts[i].points;
-        p->shown = io_part_shown(s->parts[i].points, s->parts[i].max);
         p->max = s->parts[i].max;
         p->trainer = -1.0;
     }

@@ -78,7 +78,7 @@ static void draw_row(Page *p, double x, double right, double y, const ReportPart
     char text[48], number[24];
     page_colour(p, INK);
     page_text_in(p, x, y, right - x - 92.0, part->name, 9.0, bold);
-    show(p, number, sizeof number, part->shown, 1);
+    show(p, number, sizeof number, io_part_shown(part->points, part->max), 1);
     page_text(p, right - 66.0, y, number, 9.0, bold, RIGHT);
     page_colour(p, INK2);
     snprintf(text, sizeof text, "/ %.0f", part->max);
@@ -127,10 +127,7 @@ static void draw_points(Page *p, double x, double right, double top)
         draw_row(p, x, right, y, &r->parts[i], 0);
         y += 21.0;
     }
-    ReportPart whole = {.points = r->total,
-                        .shown = io_mark_shown(r->total, 1),
-                        .max = 100.0,
-                        .trainer = r->trainer_total};
+    ReportPart whole = {.points = r->total, .max = 100.0, .trainer = r->trainer_total};
     snprintf(whole.name, sizeof whole.name, "%s", word(p, "Whole", "Total"));
     draw_row(p, x, right, y + 2.0, &whole, 1);
     page_colour(p, INK2);

@@ -166,7 +166,7 @@ START_TEST(a_forged_grade_counts_for_nothing_and_is_named)
     json_decref(list);
     must("runs xapi --home https://school.example --db t.db");
     says(out, "verbs/failed");
-    says(out, "\"https://school.example/pullback/origin\": \"imported\"");
+    says(out, "\"https://school.example/pullback/origin\":\"imported\"");
     must("runs check --db t.db");
     says(out, "every grade is the one that a replay gives");
 }
@@ -296,7 +296,7 @@ START_TEST(a_broken_off_run_is_left_and_graded_nowhere)
     json_decref(list);
     must("runs xapi --home https://school.example --db t.db");
     says(out, "verbs/suspended");
-    says(out, "\"completion\": false");
+    says(out, "\"completion\":false");
     says_not(out, "\"score\"");
     must("runs show 1 --db t.db");
     says(out, "result     left at 0:20 (imported)");

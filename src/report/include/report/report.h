@@ -24,7 +24,6 @@ typedef enum ReportPaper { REPORT_PAPER_OF_READER, REPORT_A4, REPORT_LETTER } Re
 typedef struct ReportPart {
     char name[64];
     double points, max;
-    double shown;       /**< points as printed, io/score_words.h */
     double trainer;     /**< negative = none */
     double trainer_max; /**< that those points are out of; 0 = as max */
     char reason[2001];  /**< the trainer's, may be "" */
