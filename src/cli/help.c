@@ -58,7 +58,8 @@ static const Help helps[] = {
              "si|us\n"
              "  xapi                  learning-record statements: --home URL, --learner NAME, "
              "--exercise ID\n"
-             "  check                 every stored byte against its checksum\n"
+             "  check                 every stored byte against its checksum, every run played\n"
+             "                        again and graded; --quick: the bytes alone\n"
              "  --db PATH             another database than the person's own\n"},
     {"check", "usage: pullback-cli check EXERCISE.json ... [--hands HANDS.json ...] [--house "
               "HOUSE.json ...]\n"

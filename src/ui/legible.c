@@ -154,9 +154,9 @@ static int is_covered(const UiLegible *l, const Text *t, int *wholly)
     for (int i = 0; i < l->plate_count; i++) {
         GfxRect b = both(t->r, l->plates[i].r);
         if (l->plates[i].order > t->order && !is_empty(b)) {
-            float share = b.w * b.h / (t->r.w * t->r.h);
-            *wholly |= share > 0.95f;
-            covered |= share > 0.12f;
+            float hidden = b.w * b.h / (t->r.w * t->r.h);
+            *wholly |= hidden > 0.95f;
+            covered |= hidden > 0.12f;
         }
     }
     return covered;
