@@ -2,8 +2,9 @@
  * bytes, and nothing is made. */
 #include "output_rule.h"
 
-#include <errno.h>
+#include <fcntl.h>
 #include <stdatomic.h>
+#include <stdio.h>
 #include <string.h>
 #include <strings.h>
 #include <sys/stat.h>
@@ -122,13 +123,15 @@ static int is_of_kind(const char *path, const char *begins)
     if (begins == NULL || begins[0] == '\0') {
         return begins != NULL;
     }
-    FILE *f = fopen(path, "rbe");
-    if (f == NULL) {
+    /* not by a stream: its buffer may find no memory, which says nothing about the file */
+    int fd = open(path, O_RDONLY | O_CLOEXEC);
+    if (fd < 0) {
         return 0;
     }
-    size_t length = strlen(begins), n = fread(first, 1, sizeof first, f);
-    fclose(f);
-    return length <= n && memcmp(first, begins, length) == 0;
+    size_t length = strlen(begins);
+    ssize_t n = read(fd, first, sizeof first);
+    close(fd);
+    return n >= 0 && length <= (size_t)n && memcmp(first, begins, length) == 0;
 }
 
 static PbStatus refuse(const char *path, PbError *err, const char *why)
