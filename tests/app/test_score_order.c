@@ -35,10 +35,10 @@ typedef enum Case {
 } Case;
 
 static const char *const names[CASES] = {
-    "near perfect", "steady foot",    "two-foot steps", "three-foot steps",
-    "weak blower",  "rich feed",      "hasty",          "blow-out",
-    "plug",         "missed bottom",  "no tube",        "half filled",
-    "over-packed",  "half-foot, slow"};
+    "near perfect", "steady one-foot steps", "two-foot steps", "three-foot steps",
+    "weak blower",  "feed too rich",         "hasty",          "wall blown out",
+    "hose clogged", "bottom missed",         "no tube",        "half filled",
+    "over-packed",  "half-foot steps, slow"};
 
 static PbScore scores[CASES];
 static PbResult results[CASES];
@@ -134,11 +134,11 @@ static double share(Case which, PbScorePartKind part)
 
 static void print_table(void)
 {
-    printf("%-17s  total  target weakest years  harm  material hands   used  load\n", "run");
+    printf("%-21s  total  target weakest years  harm  material hands   used  load\n", "run");
     for (int c = 0; c < CASES; c++) {
         const PbScorePart *p = scores[c].parts;
         const PbResult *r = &results[c];
-        printf("%-17s  %5.1f  %6.1f %7.1f %5.1f %5.1f %9.1f %5.1f   %4.2f  %4.2f\n", names[c],
+        printf("%-21s  %5.1f  %6.1f %7.1f %5.1f %5.1f %9.1f %5.1f   %4.2f  %4.2f\n", names[c],
                scores[c].total, p[0].points, p[1].points, p[2].points, p[3].points, p[4].points,
                p[5].points, r->mass_fed_kg / (r->fillable_volume_m3 * 56.0),
                r->peak_panel_over_strength);
