@@ -404,14 +404,14 @@ static void draw(App *app)
     legend_draw(app, (GfxRect){16.0f, bottom - ui_px(ui, 36), fminf(left_w, ui_px(ui, 300)),
                                ui_px(ui, 14)});
 
-    float high = ui_px(ui, 38), x = 16.0f + left_w + gap;
+    float x = 16.0f + left_w + gap;
     GfxRect rest = {x, top, ui->width - 16.0f - x, bottom - top};
     if (is_tabbed) {
         const char *tabs[4] = {_("In short"), _("Points"), _("Material"), _("Stops")};
         GfxRect tab = {rest.x, rest.y, rest.w, ui_px(ui, 34)};
         app->result_tab = ui_segments(ui, ID_MIDDLE, tab, tabs, 4, app->result_tab);
         app_mark(app, "middle", tab);
-        high = buttons_high(app, rest.w);
+        float high = buttons_high(app, rest.w);
         float room = rest.h - ui_px(ui, 48) - high;
         GfxRect list = {rest.x, rest.y + ui_px(ui, 40), rest.w, 1e6f};
         float end = app->result_tab == 0 ? list.y + result_short_draw(app, list, 1)

@@ -28,20 +28,21 @@ static const char *exact(double v, char buffer[32])
     return buffer;
 }
 
-void io_field_csv_print(FILE *f, const PbBayField *b)
+void io_field_csv_print(FILE *f, const PbBayField *field)
 {
     char s[6][32];
     fprintf(f, IO_FIELD_BEGINS " nx=%d ny=%d width_m=%s height_m=%s depth_m=%s tilt_deg=%s rh=%s\n",
-            b->nx, b->ny, exact(b->width_m, s[0]), exact(b->height_m, s[1]),
-            exact(b->depth_m, s[2]), exact(b->tilt_deg, s[3]), exact(b->fill_rh_frac, s[4]));
+            field->nx, field->ny, exact(field->width_m, s[0]), exact(field->height_m, s[1]),
+            exact(field->depth_m, s[2]), exact(field->tilt_deg, s[3]),
+            exact(field->fill_rh_frac, s[4]));
     fprintf(f, "%s%s\n", titles, batt_title);
-    for (int j = 0; j < b->ny; j++) {
-        for (int i = 0; i < b->nx; i++) {
-            size_t c = (size_t)j * (size_t)b->nx + (size_t)i;
-            fprintf(f, "%.6f,%.6f,%s,%s,%s,%s,%s\n", (i + 0.5) * b->width_m / b->nx,
-                    (j + 0.5) * b->height_m / b->ny, exact(b->density_kg_m3[c], s[0]),
-                    exact(b->density_past_kg_m3[c], s[1]), exact(b->lateral_pa[c], s[2]),
-                    exact(b->free_frac[c], s[3]), exact(b->batt_frac[c], s[4]));
+    for (int j = 0; j < field->ny; j++) {
+        for (int i = 0; i < field->nx; i++) {
+            size_t c = (size_t)j * (size_t)field->nx + (size_t)i;
+            fprintf(f, "%.6f,%.6f,%s,%s,%s,%s,%s\n", (i + 0.5) * field->width_m / field->nx,
+                    (j + 0.5) * field->height_m / field->ny, exact(field->density_kg_m3[c], s[0]),
+                    exact(field->density_past_kg_m3[c], s[1]), exact(field->lateral_pa[c], s[2]),
+                    exact(field->free_frac[c], s[3]), exact(field->batt_frac[c], s[4]));
         }
     }
 }

@@ -26,7 +26,7 @@ done
 # What the page says, word for word but for the program and the number of jobs.
 start() {
     exec parallel --will-cite -j2 --colsep , --header : --joblog cases.log --resume \
-        "$program" age --density '{density}' --climate '{climate}' --years '{years}' --threads 1 --json '>' 'rows/{#}.json' \
+        "'$program'" age --density '{density}' --climate '{climate}' --years '{years}' --threads 1 --json '>' 'rows/{#}.json' \
         :::: cases.csv
 }
 logged() {

@@ -122,7 +122,7 @@ START_TEST(json_is_one_line_that_names_its_case)
     char args[1024];
     size_t n = 0;
     for (const char *at = json[_i].args; *at != '\0'; at++) {
-        n += (size_t)snprintf(args + n, sizeof args - n, *at == '@' ? "%s" : "%.1s",
+        n += (size_t)snprintf(args + n, sizeof args - n, *at == '@' ? "'%s'" : "%.1s",
                               *at == '@' ? PB_TEST_SOURCE_DIR : at);
     }
     snprintf(args + n, sizeof args - n, " 2>/dev/null");

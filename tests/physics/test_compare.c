@@ -284,11 +284,14 @@ START_TEST(good_foam_and_a_good_dense_pack_are_close_and_said_to_be)
         ck_assert_int_eq(foam.pairs, 20);
         ck_assert(foam.against_log.low == -dense.against_log.high);
         ck_assert(foam.against_log.high == -dense.against_log.low);
-        PbCompareBeside a = pb_compare_say(c, PB_COMPARE_FOAM, t).beside;
-        ck_assert(a == PB_BESIDE_SAME || a == PB_BESIDE_UNCLEAR);
-        ck_assert_int_eq(pb_compare_say(c, PB_COMPARE_DENSE, t).beside, a);
-        printf("foam over dense, year %g: %.3f to %.3f\n", foam.years, exp(foam.against_log.low),
-               exp(foam.against_log.high));
+        /* Foam that counts as dry and has not shrunk yet is the better one in each draw, by 2 to
+         * 13 %; a year later nothing tells them apart. */
+        ck_assert_double_gt(foam.against_log.low, log(0.85));
+        ck_assert_double_lt(foam.against_log.high, log(1.10));
+        ck_assert_int_eq(pb_compare_say(c, PB_COMPARE_FOAM, t).beside,
+                         t == YEAR_0 ? PB_BESIDE_LESS : PB_BESIDE_SAME);
+        ck_assert_int_eq(pb_compare_say(c, PB_COMPARE_DENSE, t).beside,
+                         t == YEAR_0 ? PB_BESIDE_MORE : PB_BESIDE_SAME);
     }
     ck_assert_int_eq(pb_compare_say(c, PB_COMPARE_LOOSE, YEAR_30).beside, PB_BESIDE_MORE);
     pb_compare_destroy(c);
@@ -525,7 +528,8 @@ END_TEST
 /* A loose blow that fell past its own hollows is not called full. */
 START_TEST(a_hollow_loose_blow_is_said_to_be)
 {
-    PbCompareFigures f = {.has_fill = 1, .has_heat = 1, .has_voids = 1};
+    PbCompareFigures f = {
+        .has_fill = 1, .has_heat = 1, .has_voids = 1, .draws = PB_COMPARE_ENOUGH_DRAWS};
     ck_assert_int_eq(pb_compare_say_of(PB_COMPARE_LOOSE, &f).says, PB_SAYS_LOOSE_HOLLOW);
     f.has_voids = 0;
     ck_assert_int_eq(pb_compare_say_of(PB_COMPARE_LOOSE, &f).says, PB_SAYS_LOOSE_FULL);
