@@ -52,14 +52,14 @@ build() {
 }
 
 # ctest with a preset and more arguments, under a virtual screen of its own, so that no window appears
-# on anybody's desktop. One test more than cores, since those of the window wait now and then. Its count
-# is held back until the skipped tests are named.
+# on anybody's desktop. As many tests as cores, no more: the rooms' workers have a low
+# priority and would starve behind it. The count is held back until the skipped tests are named.
 tests() {
     preset=$1
     : >build/tests.count
     {
         code=0
-        xvfb-run -a -s "-screen 0 1280x1024x24 -nolisten tcp" ctest -j $((jobs + 1)) --preset "$@" || code=$?
+        xvfb-run -a -s "-screen 0 1280x1024x24 -nolisten tcp" ctest -j "$jobs" --preset "$@" || code=$?
         echo "$code" >build/tests.code
     } | { # by the shell: an awk may wait for a whole block before it shows a line
         held=

@@ -39,7 +39,7 @@ static void spots_draw(App *app, GfxRect inner, double px_m, float x, float w)
         ui_label(ui, x, mid, 14, UI_BOLD, t->ink, UI_LEFT, text);
         SDL_snprintf(text, sizeof text,
                      spots[i].kind == SOFT_EMPTY  ? _("void, %s")
-                     : spots[i].kind == SOFT_PART ? _("part void, mean %s")
+                     : spots[i].kind == SOFT_PART ? _("part void, %s")
                                                   : _("softest %s"),
                      app_fmt_density(app, spots[i].kg_m3, 1));
         ui_label(ui, x, mid + ui_px(ui, 17), 13, UI_REGULAR,
