@@ -6,6 +6,7 @@
 #include "io/exercise_file.h"
 
 #include <dirent.h>
+#include <errno.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -14,40 +15,50 @@ enum { MOST = 128 };
 static uint64_t hashes[MOST];
 static int hash_count;
 
-static void read_folder(const char *folder)
+/* Files that are no exercise of this version are passed over; a shortage is told, since half of the
+ * list would call shipped exercises somebody's own. */
+static PbStatus read_folder(const char *folder, PbError *err)
 {
     char path[1200];
+    PbStatus status = PB_OK;
     snprintf(path, sizeof path, "%s/exercises", folder);
+    errno = 0;
     DIR *dir = opendir(path);
+    if (dir == NULL) {
+        return errno == ENOMEM ? pb_fail(err, PB_ERR_MEMORY, "out of memory") : PB_OK;
+    }
     struct dirent *entry;
-    while (dir != NULL && (entry = readdir(dir)) != NULL && hash_count < MOST) {
+    while (status != PB_ERR_MEMORY && (entry = readdir(dir)) != NULL && hash_count < MOST) {
         size_t n = strlen(entry->d_name);
         PbExercise e;
-        PbError err;
         if (n < 6 || strcmp(entry->d_name + n - 5, ".json") != 0) {
             continue;
         }
         snprintf(path, sizeof path, "%s/exercises/%s", folder, entry->d_name);
-        if (io_exercise_load(path, &e, &err) == PB_OK) {
-            hashes[hash_count++] = io_exercise_hash(&e);
+        status = io_exercise_load(path, &e, err);
+        if (status == PB_OK) {
+            hashes[hash_count] = io_exercise_hash(&e);
+            if (hashes[hash_count++] == 0) {
+                status = pb_fail(err, PB_ERR_MEMORY, "out of memory");
+            }
         }
     }
-    if (dir != NULL) {
-        closedir(dir);
+    closedir(dir);
+    return status == PB_ERR_MEMORY ? status : PB_OK;
+}
+
+PbStatus cli_shipped_read(PbError *err)
+{
+    const char *folders[CLI_DATA_FOLDERS];
+    int count = cli_data_folders(folders);
+    for (int i = 0; i < count && hash_count == 0; i++) {
+        PB_TRY(read_folder(folders[i], err));
     }
+    return PB_OK;
 }
 
 int cli_is_own_exercise(uint64_t hash)
 {
-    static int is_read;
-    if (!is_read) {
-        const char *folders[CLI_DATA_FOLDERS];
-        int count = cli_data_folders(folders);
-        is_read = 1;
-        for (int i = 0; i < count && hash_count == 0; i++) {
-            read_folder(folders[i]);
-        }
-    }
     for (int i = 0; i < hash_count; i++) {
         if (hashes[i] == hash) {
             return 0;

@@ -2,7 +2,13 @@
 #ifndef CLI_SHIPPED_H
 #define CLI_SHIPPED_H
 
+#include "core/status.h"
+
 #include <stdint.h>
+
+/* Reads the shipped exercises; before the first question. PB_OK, also where there are none;
+ * PB_ERR_MEMORY. */
+PbStatus cli_shipped_read(PbError *err);
 
 /* Nonzero when no shipped exercise has this hash (io_exercise_hash); 0 = not noted, and where no
  * exercises are found nothing can be said. */

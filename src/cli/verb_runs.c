@@ -1,6 +1,7 @@
 /* runs: what the store keeps, in and out of it. Next: runs_judge.c, runs_print.c. */
 #include "options.h"
 #include "runs_options.h"
+#include "shipped.h"
 #include "store_options.h"
 #include "verbs.h"
 
@@ -286,7 +287,10 @@ int verb_runs(int argc, char **argv)
     if (code != CLI_DONE) {
         return code;
     }
-    PbStatus status = store_open(o.db, &store, &err);
+    PbStatus status = cli_shipped_read(&err);
+    if (status == PB_OK) {
+        status = store_open(o.db, &store, &err);
+    }
     if (status != PB_OK) {
         return cli_report(&err);
     }

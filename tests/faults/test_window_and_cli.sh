@@ -61,11 +61,12 @@ all_there "$work/answers"
 n=0
 while [ "$n" -lt "$kills" ]; do
     n=$((n + 1))
-    learner_script "$work/kill.script" "W$n-" 60
+    learner_script "$work/kill.script" "W$n-" 5000 # more than it comes to
     "$program" --door --script "$work/kill.script" >"$work/window-$n" 2>&1 &
     window=$!
     setsid sh "$work/hands.sh" "$cli" "C$n-" 0 >"$work/hands-$n" 2>&1 &
     hands=$!
+    trap 'kill -s KILL -- "-$hands" "$window" "$xvfb" 2>/dev/null || true' EXIT
     # No seed from the clock: the same delays every time.
     sleep "$(awk -v n="$n" 'BEGIN { srand(n * 7919); printf "%.3f", 1.0 + 2.0 * rand() }')"
     # the first to go is the window one time, the command line the next; the other goes on a while

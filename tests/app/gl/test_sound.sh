@@ -53,5 +53,8 @@ is audio_playing 'v == 1' || fail "the sound has gone"
 late=$(value audio_late)
 echo "sound: $(value audio_buffers) buffers of $(value audio_buffer_frames) frames, $late late, worst $(value audio_worst_ns_sample) ns a sample, $(value dropped_s) s of simulation dropped, at $(value time_s) s"
 [ -z "${PB_SOAK_S:-}" ] || [ "$late" = 0 ] || fail "$late late buffers"
+# in the middle of a run it is asked twice
+xdotool key ctrl+q
+sleep 0.5
 xdotool key ctrl+q
 wait $pid || fail "ended badly: $(cat "$work/err")"
