@@ -177,7 +177,7 @@ typedef struct App {
     int keys_open;
     int keys_wait; /* controls card: 1 + the action, or KEY_ACTIONS + the axis, that waits */
     unsigned safety_ticked; /* bits of the check list */
-    int safety_skipped;     /* points left out in this run, with plugs cleared under power */
+    int safety_skipped;     /* points left out in this run, with plugs to be cleared under power */
     double clear_asked_s;   /* when a plug was asked to be cleared under power */
     int pad_index, rumbles; /* tests: virtual controller, index + 1; rumbles felt by it */
     double shake_low, shake_high;

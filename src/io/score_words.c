@@ -144,8 +144,8 @@ static const FaultWords faults[PB_FAULT_LIMIT] = {
                            "revisiones antes del trabajo sin hacer: {v}, en {t}"}},
                          NUMBER},
     [PB_FAULT_POWER_ON] = {{"power_on",
-                            {"a clog was cleared with the power on at {t}",
-                             "se quitó un tapón con la máquina encendida en {t}"}},
+                            {"tried to clear a clog with the power on at {t}",
+                             "quiso quitar un tapón con la máquina encendida en {t}"}},
                            NO_FIGURE},
 };
 
@@ -336,8 +336,8 @@ static const char *const short_words[PB_FAULT_LIMIT][2] = {
     [PB_FAULT_LOST_FILL] = {"{v} did not stay in the bay", "{v} no se quedaron en la cavidad"},
     [PB_FAULT_CAPPED] = {"held to {v} after a blow-out", "limitada a {v} por el reventón"},
     [PB_FAULT_CHECKS] = {"checks skipped: {v}", "revisiones sin hacer: {v}"},
-    [PB_FAULT_POWER_ON] = {"clog cleared with the power on",
-                           "tapón quitado con la máquina encendida"},
+    [PB_FAULT_POWER_ON] = {"tried to clear a clog with the power on",
+                           "quiso quitar un tapón con la máquina encendida"},
 };
 
 typedef struct PartFigures {

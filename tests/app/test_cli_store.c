@@ -1,76 +1,12 @@
 /* learners and runs as people and scripts use them, against a store of the test's own. */
+#include "cli_case.h"
 #include "io/doc.h"
 #include "io/record_file.h"
-#include "store_case.h"
-
-#define BAY   PB_TEST_SOURCE_DIR "/assets/exercises/plain-2x4.json"
-#define HANDS PB_TEST_SOURCE_DIR "/assets/hands/three-foot.json"
-
-static char out[60000], errors[4000];
-
-static void slurp(const char *name, char *text, size_t size)
-{
-    char path[400];
-    snprintf(path, sizeof path, "%s/%s", case_folder, name);
-    FILE *f = fopen(path, "rb");
-    ck_assert_ptr_nonnull(f);
-    text[fread(text, 1, size - 1, f)] = '\0';
-    fclose(f);
-}
-
-/* Runs `pullback-cli ARGUMENTS`, answering `answer` to a question. */
-static int cli(const char *answer, const char *arguments)
-{
-    char command[1500];
-    snprintf(command, sizeof command,
-             "cd '%s' && echo '%s' | XDG_DATA_HOME='%s' '%s' %s >out 2>err", case_folder, answer,
-             case_folder, PB_TEST_CLI, arguments);
-    int status = system(command);
-    slurp("out", out, sizeof out);
-    slurp("err", errors, sizeof errors);
-    ck_assert(WIFEXITED(status));
-    return WEXITSTATUS(status);
-}
-
-static void must(const char *arguments)
-{
-    int code = cli("", arguments);
-    ck_assert_msg(code == 0, "%s: exit %d, %s", arguments, code, errors);
-}
-
-static void says(const char *text, const char *what)
-{
-    ck_assert_msg(strstr(text, what) != NULL, "\"%s\" is missing in: %.2000s", what, text);
-}
-
-static char kept[300]; /* folder of the recording that all tests have */
-
-/* The run is worked once; each test gets the file. */
-static void record_once(void)
-{
-    case_start();
-    strcpy(kept, case_folder);
-    int code = cli("", "run '" BAY "' --hands '" HANDS "' --record a.pbrun");
-    ck_assert_int_le(code, 1);
-}
-
-static void forget(void)
-{
-    strcpy(case_folder, kept);
-    case_stop();
-}
-
-static void record(void)
-{
-    char command[800];
-    snprintf(command, sizeof command, "cp '%s/a.pbrun' '%s'", kept, case_folder);
-    ck_assert_int_eq(system(command), 0);
-}
 
 START_TEST(keeps_a_recorded_run_and_gives_it_back)
 {
     size_t a, b;
-    record();
+    fetch("a.pbrun");
     must("learners add 'Learner 1' --db t.db");
     must("runs import a.pbrun --learner 'learner 1' --db t.db");
     says(out, "run 1: Learner 1, plain-2x4");
@@ -83,10 +19,11 @@ START_TEST(keeps_a_recorded_run_and_gives_it_back)
     ck_assert_mem_eq(one, two, a);
     free(one);
     free(two);
-    must("runs comment 1 --part hands --points 2.5 --reason 'Too long, steps' --by Jo --db t.db");
+    must("runs comment 1 --part hands --points 2.5 --reason 'Too long, steps' --by 'Trainer 1' "
+         "--db t.db");
     must("runs show 1 --db t.db");
     says(out, "steps ");
-    says(out, "Too long, steps -- Jo");
+    says(out, "Too long, steps -- Trainer 1");
     must("runs list --csv --db t.db");
     says(out, "run,learner,exercise,title,ended,duration_s,seed,");
     says(out, ",hands,hands_max,hands_trainer\r\n");
@@ -101,7 +38,7 @@ START_TEST(keeps_a_recorded_run_and_gives_it_back)
     json_decref(json);
     must("runs check --db t.db");
     must("runs pdf 1 r.pdf --paper letter --db t.db");
-    ck_assert_int_eq(cli("", "runs import a.pbrun --learner 'Learner 1' --db t.db"), 3);
+    ck_assert_int_eq(cli("runs import a.pbrun --learner 'Learner 1' --db t.db"), 3);
     says(errors, "this very run already: run 1");
 }
 END_TEST
@@ -109,7 +46,7 @@ END_TEST
 START_TEST(states_runs_for_a_record_store)
 {
     static char first[sizeof out];
-    record();
+    fetch("a.pbrun");
     must("learners add Learner1 --db t.db");
     must("runs import a.pbrun --learner Learner1 --db t.db");
     must("runs xapi --home https://school.example --learner Learner1 --db t.db");
@@ -137,23 +74,23 @@ START_TEST(states_runs_for_a_record_store)
     ck_assert(strncmp(duration, "PT", 2) == 0);
     ck_assert_uint_eq(strlen(when), 20);
     json_decref(json);
-    ck_assert_int_eq(cli("", "runs xapi --home school --db t.db"), 2);
-    ck_assert_int_eq(cli("", "runs xapi --db t.db"), 2);
+    ck_assert_int_eq(cli("runs xapi --home school --db t.db"), 2);
+    ck_assert_int_eq(cli("runs xapi --db t.db"), 2);
 }
 END_TEST
 
 START_TEST(asks_once_before_it_deletes_a_person)
 {
-    record();
+    fetch("a.pbrun");
     must("learners add Learner1");
     must("runs import a.pbrun --learner Learner1");
-    ck_assert_int_eq(cli("no", "learners delete Learner1"), 1);
+    ck_assert_int_eq(cli_answer("no", "learners delete Learner1"), 1);
     says(out, "Delete Learner1 with 1 runs");
     says(out, "nothing was deleted");
-    ck_assert_int_eq(cli("", "learners delete Learner1"), 1);
+    ck_assert_int_eq(cli("learners delete Learner1"), 1);
     must("learners rename Learner1 'Learner 1'");
-    ck_assert_int_eq(cli("yes", "learners delete 'Learner 1'"), 0);
-    ck_assert_int_eq(cli("", "runs show 1"), 1);
+    ck_assert_int_eq(cli_answer("yes", "learners delete 'Learner 1'"), 0);
+    ck_assert_int_eq(cli("runs show 1"), 1);
     says(errors, "there is no run 1");
     must("learners add Learner2");
     must("learners delete Learner2 --yes");
@@ -203,7 +140,7 @@ START_TEST(refuses_with_one_line)
     FILE *f = fopen(path, "wb");
     fputs("not a database, but long enough to look like one", f);
     fclose(f);
-    int code = cli("", wrong[_i].arguments);
+    int code = cli(wrong[_i].arguments);
     ck_assert_msg(code == wrong[_i].code, "%s: exit %d, %s", wrong[_i].arguments, code, errors);
     says(errors, wrong[_i].says);
     char *end = strchr(errors, '\n');
@@ -215,15 +152,15 @@ START_TEST(refuses_a_file_that_is_no_run)
 {
     must("learners add Learner1 --db t.db");
     must("learners list --db t.db");
-    ck_assert_int_eq(cli("", "runs import '" BAY "' --learner Learner1 --db t.db"), 3);
-    ck_assert_int_eq(cli("", "runs import none.pbrun --learner Learner1 --db t.db"), 4);
+    ck_assert_int_eq(cli("runs import '" BAY "' --learner Learner1 --db t.db"), 3);
+    ck_assert_int_eq(cli("runs import none.pbrun --learner Learner1 --db t.db"), 4);
     must("runs list --db t.db");
     says(out, "0 runs");
     /* one of many: none is kept, so that the same command can be given again when it is mended */
-    record();
-    ck_assert_int_eq(cli("", "runs import a.pbrun '" BAY "' --learner Learner1 --db t.db"), 3);
+    fetch("a.pbrun");
+    ck_assert_int_eq(cli("runs import a.pbrun '" BAY "' --learner Learner1 --db t.db"), 3);
     ck_assert_str_eq(out, "");
-    ck_assert_int_eq(cli("", "runs import a.pbrun a.pbrun --learner Learner1 --db t.db"), 3);
+    ck_assert_int_eq(cli("runs import a.pbrun a.pbrun --learner Learner1 --db t.db"), 3);
     says(errors, "a.pbrun: this learner has this very run already");
     ck_assert_str_eq(out, "");
     must("runs list --db t.db");
@@ -234,7 +171,7 @@ END_TEST
 START_TEST(an_export_takes_the_place_of_no_other_file)
 {
     char path[400];
-    record();
+    fetch("a.pbrun");
     must("learners add Learner1 --db t.db");
     must("runs import a.pbrun --learner Learner1 --db t.db");
     must("runs export 1 a.pbrun --db t.db"); /* the same bytes: nothing is lost */
@@ -243,7 +180,7 @@ START_TEST(an_export_takes_the_place_of_no_other_file)
     ck_assert_ptr_nonnull(f);
     fputs("another run", f);
     fclose(f);
-    ck_assert_int_eq(cli("", "runs export 1 c.pbrun --db t.db"), 3);
+    ck_assert_int_eq(cli("runs export 1 c.pbrun --db t.db"), 3);
     says(errors, "c.pbrun: there is a file of that name");
     slurp("c.pbrun", out, sizeof out);
     ck_assert_str_eq(out, "another run");
@@ -279,26 +216,26 @@ END_TEST
 
 START_TEST(a_kept_run_is_marked_under_another_rubric_and_both_grades_stay)
 {
-    record();
+    fetch("a.pbrun");
     must("learners add Learner1 --db t.db");
     must("runs import a.pbrun --learner Learner1 --db t.db");
-    ck_assert_int_eq(cli("", "runs regrade 1 --db t.db"), 2);
-    ck_assert_int_eq(cli("", "runs regrade 1 --rubric nobody --db t.db"), 1);
+    ck_assert_int_eq(cli("runs regrade 1 --db t.db"), 2);
+    ck_assert_int_eq(cli("runs regrade 1 --rubric nobody --db t.db"), 1);
     says(errors, "there is no rubric \"nobody\"");
-    ck_assert_int_le(cli("", "runs regrade 1 --db t.db --rubric '" PB_TEST_SOURCE_DIR
-                             "/assets/rubrics/old-faces.json'"),
+    ck_assert_int_le(cli("runs regrade 1 --db t.db --rubric '" PB_TEST_SOURCE_DIR
+                         "/assets/rubrics/old-walls.json'"),
                      1);
-    says(out, "by old faces");
+    says(out, "by old walls");
     says(out, "by default stands beside it");
     must("runs show 1 --db t.db");
     says(out, "by rubric default");
-    says(out, "by rubric old faces");
+    says(out, "by rubric old walls");
     /* by its name from now on; the grade that it came with cannot be replaced */
-    ck_assert_int_le(cli("", "runs regrade 1 --rubric 'old faces' --db t.db"), 1);
-    says(out, "by old faces");
-    ck_assert_int_ne(cli("", "runs regrade 1 --rubric default --db t.db"), 0);
+    ck_assert_int_le(cli("runs regrade 1 --rubric 'old walls' --db t.db"), 1);
+    says(out, "by old walls");
+    ck_assert_int_ne(cli("runs regrade 1 --rubric default --db t.db"), 0);
     says(errors, "the grade that run 1 came with stands");
-    must("runs pdf 1 r.pdf --rubric 'old faces' --db t.db --lang es");
+    must("runs pdf 1 r.pdf --rubric 'old walls' --db t.db --lang es");
     must("runs check --db t.db");
 }
 END_TEST

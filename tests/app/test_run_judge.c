@@ -1,59 +1,15 @@
 /* Grades are what a replay gives: forged, foreign, torn and older run files through import, lists
  * and check, as a trainer meets them. */
+#include "cli_case.h"
 #include "core/marks.h"
 #include "io/exercise_file.h"
 #include "io/run_judge.h"
 #include "io/run_recorder.h"
 #include "io/run_summary.h"
-#include "store_case.h"
 
 #include <jansson.h>
 #include <sqlite3.h>
 #include <time.h>
-
-#define BAY   PB_TEST_SOURCE_DIR "/assets/exercises/plain-2x4.json"
-#define HANDS PB_TEST_SOURCE_DIR "/assets/hands/three-foot.json"
-
-static char out[60000], errors[4000];
-static char kept[300]; /* folder of the recordings that all tests have */
-
-static void slurp(const char *name, char *text, size_t size)
-{
-    char path[400];
-    snprintf(path, sizeof path, "%s/%s", case_folder, name);
-    FILE *f = fopen(path, "rb");
-    ck_assert_ptr_nonnull(f);
-    text[fread(text, 1, size - 1, f)] = '\0';
-    fclose(f);
-}
-
-static int cli(const char *arguments)
-{
-    char command[1500];
-    snprintf(command, sizeof command, "cd '%s' && '%s' %s >out 2>err </dev/null", case_folder,
-             PB_TEST_CLI, arguments);
-    int status = system(command);
-    slurp("out", out, sizeof out);
-    slurp("err", errors, sizeof errors);
-    ck_assert(WIFEXITED(status));
-    return WEXITSTATUS(status);
-}
-
-static void must(const char *arguments)
-{
-    int code = cli(arguments);
-    ck_assert_msg(code == 0, "%s: exit %d, %s", arguments, code, errors);
-}
-
-static void says(const char *text, const char *what)
-{
-    ck_assert_msg(strstr(text, what) != NULL, "\"%s\" is missing in: %.2000s", what, text);
-}
-
-static void says_not(const char *text, const char *what)
-{
-    ck_assert_msg(strstr(text, what) == NULL, "\"%s\" is in: %.2000s", what, text);
-}
 
 static PbRunFile read_run(const char *folder, const char *name)
 {
@@ -95,7 +51,8 @@ static void record_person(const PbRunFile *run, const PbExercise *exercise, int 
     snprintf(path, sizeof path, "%s/person.pbrun", case_folder);
     unlink(path);
     ck_assert_int_eq(pb_session_create(&config, &session, &err), PB_OK);
-    ck_assert_int_eq(io_recorder_open(path, &config, "Ana", (int64_t)time(NULL), &r, &err), PB_OK);
+    ck_assert_int_eq(io_recorder_open(path, &config, "Learner1", (int64_t)time(NULL), &r, &err),
+                     PB_OK);
     while (!pb_session_is_over(session) && pb_session_view(session)->tick < ticks) {
         PbCommand commands[32];
         int count = 0, tick = pb_session_view(session)->tick;
@@ -122,35 +79,25 @@ static void record_person(const PbRunFile *run, const PbExercise *exercise, int 
     pb_session_destroy(session);
 }
 
-static void record_once(void)
+static void record_both(void)
 {
-    case_start();
-    strcpy(kept, case_folder);
-    ck_assert_int_le(cli("run '" BAY "' --hands '" HANDS "' --record a.pbrun"), 1);
+    record_once();
     PbRunFile run = read_run(kept, "a.pbrun");
     record_person(&run, &run.exercise, NO_LIMIT, 100.0);
     io_run_free(&run);
 }
 
-static void forget(void)
-{
-    strcpy(case_folder, kept);
-    case_stop();
-}
-
 static void start(void)
 {
-    char command[1000];
     case_start();
-    snprintf(command, sizeof command, "cp '%s/a.pbrun' '%s/person.pbrun' '%s'", kept, kept,
-             case_folder);
-    ck_assert_int_eq(system(command), 0);
-    must("learners add Ana --db t.db");
+    fetch("a.pbrun");
+    fetch("person.pbrun");
+    must("learners add Learner1 --db t.db");
 }
 
 START_TEST(a_forged_grade_counts_for_nothing_and_is_named)
 {
-    must("runs import person.pbrun --learner Ana --db t.db");
+    must("runs import person.pbrun --learner Learner1 --db t.db");
     says(out, "; the file says 100.0, passed; a replay gives ");
     says(out, ", not passed\n");
     must("runs list --db t.db");
@@ -177,7 +124,7 @@ START_TEST(a_run_that_does_not_replay_is_refused_and_nothing_kept)
     PbRunFile run = read_run(case_folder, "person.pbrun");
     run.seed++;
     write_run(&run, "seed.pbrun");
-    ck_assert_int_eq(cli("runs import person.pbrun seed.pbrun --learner Ana --db t.db"), 3);
+    ck_assert_int_eq(cli("runs import person.pbrun seed.pbrun --learner Learner1 --db t.db"), 3);
     says(errors, "seed.pbrun: the run parts from its recording at tick 60 (2.40 s)");
     ck_assert_str_eq(out, "");
     must("runs list --db t.db");
@@ -185,7 +132,7 @@ START_TEST(a_run_that_does_not_replay_is_refused_and_nothing_kept)
     /* nor with its hashes taken out */
     run.hash_count = 0;
     write_run(&run, "bare.pbrun");
-    ck_assert_int_eq(cli("runs import bare.pbrun --learner Ana --db t.db"), 3);
+    ck_assert_int_eq(cli("runs import bare.pbrun --learner Learner1 --db t.db"), 3);
     says(errors, "parts from its recording at tick 60");
     io_run_free(&run);
 }
@@ -194,7 +141,7 @@ END_TEST
 /* No state hangs on a mark; the hashes cover it all the same. */
 START_TEST(the_mark_of_scripted_hands_cannot_be_taken_out)
 {
-    must("runs import a.pbrun --learner Ana --db t.db");
+    must("runs import a.pbrun --learner Learner1 --db t.db");
     says(out, "; worked by scripted hands\n");
     must("runs list --db t.db");
     says(out, "(imported, scripted)");
@@ -211,7 +158,7 @@ START_TEST(the_mark_of_scripted_hands_cannot_be_taken_out)
     ck_assert_int_eq(n, run.command_count - 1);
     run.command_count = n;
     write_run(&run, "stripped.pbrun");
-    ck_assert_int_eq(cli("runs import stripped.pbrun --learner Ana --db t.db"), 3);
+    ck_assert_int_eq(cli("runs import stripped.pbrun --learner Learner1 --db t.db"), 3);
     says(errors, "parts from its recording at tick 60");
     run.command_count++;
     io_run_free(&run);
@@ -227,7 +174,7 @@ START_TEST(an_own_exercise_is_none_of_the_shipped_whatever_its_id)
     ck_assert_uint_eq(io_exercise_hash(&renamed), io_exercise_hash(&run.exercise));
     ck_assert_uint_ne(io_exercise_hash(&easy), io_exercise_hash(&run.exercise));
     record_person(&run, &easy, NO_LIMIT, 100.0);
-    must("runs import person.pbrun --learner Ana --db t.db");
+    must("runs import person.pbrun --learner Learner1 --db t.db");
     says(out, "own exercise plain-2x4");
     must("runs list --db t.db");
     says(out, "own exercise plain-2x4");
@@ -241,10 +188,10 @@ END_TEST
 
 START_TEST(the_same_run_is_not_kept_for_a_second_learner)
 {
-    must("learners add Bo --db t.db");
-    must("runs import person.pbrun --learner Ana --db t.db");
-    ck_assert_int_eq(cli("runs import person.pbrun --learner Bo --db t.db"), 3);
-    says(errors, "person.pbrun: this very run is there already: run 1 of Ana");
+    must("learners add Learner2 --db t.db");
+    must("runs import person.pbrun --learner Learner1 --db t.db");
+    ck_assert_int_eq(cli("runs import person.pbrun --learner Learner2 --db t.db"), 3);
+    says(errors, "person.pbrun: this very run is there already: run 1 of Learner1");
     must("runs list --db t.db");
     says(out, "1 run\n");
 }
@@ -258,10 +205,11 @@ START_TEST(a_run_of_an_older_version_is_kept_without_a_grade)
     run.physics_version++;
     run.form = PB_RECORD_PLAIN; /* its hashes leave marks out: they prove too little */
     write_run(&run, "plain.pbrun");
-    must("runs import physics.pbrun plain.pbrun --learner Ana --db t.db");
-    says(out, "run 1: Ana, plain-2x4, not verified; imported, of an older version; the file says "
-              "100.0\n");
-    says(out, "run 2: Ana, plain-2x4, not verified");
+    must("runs import physics.pbrun plain.pbrun --learner Learner1 --db t.db");
+    says(out,
+         "run 1: Learner1, plain-2x4, not verified; imported, of an older version; the file says "
+         "100.0\n");
+    says(out, "run 2: Learner1, plain-2x4, not verified");
     must("runs list --csv --db t.db");
     says(out, ",none,,,,");
     says(out, ",not verified,person,imported,no,0,100,yes");
@@ -281,8 +229,8 @@ START_TEST(a_broken_off_run_is_left_and_graded_nowhere)
 {
     PbRunFile run = read_run(case_folder, "a.pbrun");
     record_person(&run, &run.exercise, 500, 0.0); /* 20 s */
-    must("runs import person.pbrun --learner Ana --db t.db");
-    says(out, "run 1: Ana, plain-2x4, left at 0:20\n");
+    must("runs import person.pbrun --learner Learner1 --db t.db");
+    says(out, "run 1: Learner1, plain-2x4, left at 0:20\n");
     must("runs list --db t.db");
     says(out, "  left at 0:20 ");
     says_not(out, "0.0 ");
@@ -311,7 +259,7 @@ START_TEST(no_run_ended_after_it_was_kept)
 {
     StoreRun run;
     PbError err;
-    must("runs import a.pbrun person.pbrun --learner Ana --db t.db");
+    must("runs import a.pbrun person.pbrun --learner Learner1 --db t.db");
     Store *store = case_open();
     for (int id = 1; id <= 2; id++) {
         ck_assert_int_eq(store_run_get(store, id, &run, &err), PB_OK);
@@ -334,7 +282,7 @@ END_TEST
 static const struct {
     const char *sql, *says;
 } altered[] = {
-    {"UPDATE runs SET total = 100", "run 1 of Ana: the store says 100.0, not passed; a replay "
+    {"UPDATE runs SET total = 100", "run 1 of Learner1: the store says 100.0, not passed; a replay "
                                     "gives "},
     {"UPDATE runs SET is_pass = 1", ", passed; a replay gives "},
     {"UPDATE grade_parts SET points = most WHERE key = 'on_target'", "part on_target: the store "
@@ -347,7 +295,7 @@ static const struct {
 START_TEST(check_plays_every_run_again_and_finds_what_was_altered)
 {
     sqlite3 *db;
-    must("runs import person.pbrun --learner Ana --db t.db");
+    must("runs import person.pbrun --learner Learner1 --db t.db");
     ck_assert_int_eq(sqlite3_open(case_path, &db), SQLITE_OK);
     ck_assert_int_eq(sqlite3_exec(db, altered[_i].sql, NULL, NULL, NULL), SQLITE_OK);
     sqlite3_close(db);
@@ -364,7 +312,7 @@ int main(void)
     Suite *s = suite_create("run_judge");
     TCase *tc = tcase_create("normal");
     tcase_set_timeout(tc, 120);
-    tcase_add_unchecked_fixture(tc, record_once, forget);
+    tcase_add_unchecked_fixture(tc, record_both, forget);
     tcase_add_checked_fixture(tc, start, case_stop);
     tcase_add_test(tc, a_forged_grade_counts_for_nothing_and_is_named);
     tcase_add_test(tc, a_run_that_does_not_replay_is_refused_and_nothing_kept);

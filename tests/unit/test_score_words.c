@@ -170,10 +170,10 @@ static const struct {
       "revisiones antes del trabajo sin hacer: 6, en 1:42"}},
     {PB_FAULT_POWER_ON,
      0,
-     {"a clog was cleared with the power on at 1:42",
-      "a clog was cleared with the power on at 1:42",
-      "se quitó un tapón con la máquina encendida en 1:42",
-      "se quitó un tapón con la máquina encendida en 1:42"}},
+     {"tried to clear a clog with the power on at 1:42",
+      "tried to clear a clog with the power on at 1:42",
+      "quiso quitar un tapón con la máquina encendida en 1:42",
+      "quiso quitar un tapón con la máquina encendida en 1:42"}},
 };
 enum { SENTENCES = sizeof sentences / sizeof sentences[0] };
 static const IoReaderTaste readers[4] = {
@@ -227,8 +227,8 @@ static const struct {
                             "2,50 kg no se quedaron en la cavidad"},
     [PB_FAULT_CAPPED] = {"held to 40 after a blow-out", "limitada a 40 por el reventón"},
     [PB_FAULT_CHECKS] = {"checks skipped: 6", "revisiones sin hacer: 6"},
-    [PB_FAULT_POWER_ON] = {"clog cleared with the power on",
-                           "tapón quitado con la máquina encendida"},
+    [PB_FAULT_POWER_ON] = {"tried to clear a clog with the power on",
+                           "quiso quitar un tapón con la máquina encendida"},
 };
 
 START_TEST(every_line_of_the_result_reads_so)

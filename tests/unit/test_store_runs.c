@@ -108,9 +108,9 @@ END_TEST
 
 START_TEST(lists_newest_first_by_learner_and_exercise)
 {
-    int64_t ana = case_learner(store, "Learner1"), bo = case_learner(store, "Learner2");
+    int64_t first = case_learner(store, "Learner1"), second = case_learner(store, "Learner2");
     for (int i = 0; i < 40; i++) {
-        case_run(store, i % 4 == 0 ? bo : ana, i);
+        case_run(store, i % 4 == 0 ? second : first, i);
     }
     StoreRun *list;
     int count;
@@ -122,19 +122,19 @@ START_TEST(lists_newest_first_by_learner_and_exercise)
     }
     ck_assert_int_eq(list[0].summary.part_count, 0);
     free(list);
-    filter = (StoreFilter){.learner_id = bo, .with_parts = 1};
+    filter = (StoreFilter){.learner_id = second, .with_parts = 1};
     ck_assert_int_eq(store_run_list(store, &filter, &list, &count, &err), PB_OK);
     ck_assert_int_eq(count, 10);
     ck_assert_int_eq(list[3].summary.part_count, 2);
     ck_assert_str_eq(list[3].summary.parts[1].key, "hands");
     ck_assert_double_eq(list[3].summary.parts[1].points, 6.25);
     free(list);
-    filter = (StoreFilter){.learner_id = ana, .exercise_id = "bay-1", .limit = 5, .offset = 3};
+    filter = (StoreFilter){.learner_id = first, .exercise_id = "bay-1", .limit = 5, .offset = 3};
     ck_assert_int_eq(store_run_list(store, &filter, &list, &count, &err), PB_OK);
     ck_assert_int_eq(count, 5);
     for (int i = 0; i < count; i++) {
         ck_assert_str_eq(list[i].summary.exercise_id, "bay-1");
-        ck_assert_int_eq(list[i].learner_id, ana);
+        ck_assert_int_eq(list[i].learner_id, first);
     }
     free(list);
     filter = (StoreFilter){.exercise_id = "none"};
@@ -147,21 +147,24 @@ END_TEST
 START_TEST(refuses_a_run_that_is_there_or_breaks_the_rules)
 {
     unsigned char bytes[2000] = {1};
-    int64_t ana = case_learner(store, "Learner1"), bo = case_learner(store, "Learner2"), id = -7;
+    int64_t first = case_learner(store, "Learner1"), second = case_learner(store, "Learner2"),
+            id = -7;
     PbRunSummary good = case_summary(1), bad;
-    ck_assert_int_eq(store_run_add(store, ana, bytes, 100, &good, WHEN, &id, &err), PB_OK);
+    ck_assert_int_eq(store_run_add(store, first, bytes, 100, &good, WHEN, &id, &err), PB_OK);
     int64_t last = id;
-    ck_assert_int_eq(store_run_add(store, bo, bytes, 100, &good, WHEN, &id, &err), PB_ERR_RANGE);
+    ck_assert_int_eq(store_run_add(store, second, bytes, 100, &good, WHEN, &id, &err),
+                     PB_ERR_RANGE);
     ck_assert_str_eq(err.message, "this very run is there already: run 1 of Learner1");
-    ck_assert_int_eq(store_run_add(store, ana, bytes, 100, &good, WHEN, &id, &err), PB_ERR_RANGE);
+    ck_assert_int_eq(store_run_add(store, first, bytes, 100, &good, WHEN, &id, &err), PB_ERR_RANGE);
     ck_assert_ptr_nonnull(strstr(err.message, "this very run already: run 1"));
-    ck_assert_int_eq(store_run_add(store, ana, bytes, 0, &good, WHEN, &id, &err), PB_ERR_RANGE);
+    ck_assert_int_eq(store_run_add(store, first, bytes, 0, &good, WHEN, &id, &err), PB_ERR_RANGE);
     ck_assert_int_eq(store_run_add(store, 99, bytes, 10, &good, WHEN, &id, &err), PB_ERR_NO_RESULT);
-    ck_assert_int_eq(store_run_add(store, ana, bytes, 10, &good, "today", &id, &err), PB_ERR_RANGE);
+    ck_assert_int_eq(store_run_add(store, first, bytes, 10, &good, "today", &id, &err),
+                     PB_ERR_RANGE);
 #define REFUSED(change)                                                                            \
     bad = good;                                                                                    \
     change;                                                                                        \
-    ck_assert_int_eq(store_run_add(store, ana, bytes, 50, &bad, WHEN, &id, &err), PB_ERR_RANGE)
+    ck_assert_int_eq(store_run_add(store, first, bytes, 50, &bad, WHEN, &id, &err), PB_ERR_RANGE)
     REFUSED(bad.total = 100.5);
     REFUSED(bad.total = strtod("nan", NULL));
     REFUSED(bad.parts[1].points = 10.5);
@@ -187,7 +190,8 @@ END_TEST
 
 START_TEST(a_left_run_has_no_grade_and_gives_its_place_to_the_whole_one)
 {
-    int64_t ana = case_learner(store, "Ana"), bo = case_learner(store, "Bo"), id, whole;
+    int64_t first = case_learner(store, "Learner1"), second = case_learner(store, "Learner2"), id,
+            whole;
     PbRunSummary left = case_summary(1), done = case_summary(2);
     StoreGrade *grades, grade = {.rubric = "other", .graded = WHEN, .total = 50.0};
     StoreMark mark = {.part = STORE_WHOLE_RUN, .points = -1.0, .reason = "Go on", .marked = WHEN};
@@ -202,16 +206,16 @@ START_TEST(a_left_run_has_no_grade_and_gives_its_place_to_the_whole_one)
     done.exercise_hash = 0xfedcba9876543210U;
     done.has_claim = 1;
     done.claimed_total = 99.5;
-    ck_assert_int_eq(store_run_add(store, ana, "first half", 10, &left, WHEN, &id, &err), PB_OK);
+    ck_assert_int_eq(store_run_add(store, first, "first half", 10, &left, WHEN, &id, &err), PB_OK);
     ck_assert_int_eq(store_grade_list(store, id, &grades, &count, &err), PB_OK);
     ck_assert_int_eq(count, 0);
     ck_assert_int_eq(store_grade_put(store, id, &grade, &err), PB_ERR_RANGE);
     ck_assert_int_eq(store_mark_add(store, id, &mark, &err), PB_OK);
     /* another's left run is not taken over */
-    ck_assert_int_eq(store_run_put(store, bo, id, "b", 1, &done, WHEN, &whole, &err), PB_OK);
+    ck_assert_int_eq(store_run_put(store, second, id, "b", 1, &done, WHEN, &whole, &err), PB_OK);
     ck_assert_int_ne(whole, id);
-    ck_assert_int_eq(store_run_put(store, ana, id, "the whole run", 13, &done, WHEN, &whole, &err),
-                     PB_OK);
+    ck_assert_int_eq(
+        store_run_put(store, first, id, "the whole run", 13, &done, WHEN, &whole, &err), PB_OK);
     ck_assert_int_eq(whole, id);
     ck_assert_int_eq(store_run_get(store, id, &run, &err), PB_OK);
     ck_assert_int_eq(run.summary.state, PB_RUN_FINISHED);
@@ -224,7 +228,7 @@ START_TEST(a_left_run_has_no_grade_and_gives_its_place_to_the_whole_one)
     ck_assert_int_eq(run.file_bytes, 13);
     ck_assert_int_eq(store_check(store, &err), PB_OK);
     /* and a whole one gives its place to nobody */
-    ck_assert_int_eq(store_run_put(store, ana, id, "again", 5, &done, WHEN, &whole, &err), PB_OK);
+    ck_assert_int_eq(store_run_put(store, first, id, "again", 5, &done, WHEN, &whole, &err), PB_OK);
     ck_assert_int_ne(whole, id);
 }
 END_TEST
@@ -236,7 +240,7 @@ START_TEST(keeps_the_trainers_marks_beside_the_computed_points)
     StoreMark *list;
     int count;
     strcpy(mark.reason, "Calm.\nKept the rhythm.");
-    strcpy(mark.trainer, "Jo");
+    strcpy(mark.trainer, "Trainer 1");
     ck_assert_int_eq(store_mark_add(store, id, &mark, &err), PB_OK);
     mark.points = 9.5;
     ck_assert_int_eq(store_mark_add(store, id, &mark, &err), PB_OK);
@@ -329,21 +333,22 @@ END_TEST
 START_TEST(deletes_a_person_with_everything)
 {
     static const char secret[] = "words-that-must-go-with-the-person";
-    int64_t ana = case_learner(store, "Learner1"), bo = case_learner(store, "Learner2"), id;
-    int64_t kept = case_run(store, bo, 3);
+    int64_t first = case_learner(store, "Learner1"), second = case_learner(store, "Learner2"), id;
+    int64_t kept = case_run(store, second, 3);
     PbRunSummary m = case_summary(1);
     StoreMark mark = {.part = "hands", .points = 1.0, .marked = WHEN};
-    ck_assert_int_eq(store_run_add(store, ana, secret, sizeof secret, &m, WHEN, &id, &err), PB_OK);
+    ck_assert_int_eq(store_run_add(store, first, secret, sizeof secret, &m, WHEN, &id, &err),
+                     PB_OK);
     strcpy(mark.reason, secret);
     ck_assert_int_eq(store_mark_add(store, id, &mark, &err), PB_OK);
     StoreContents c;
-    ck_assert_int_eq(store_learner_contents(store, ana, &c, &err), PB_OK);
+    ck_assert_int_eq(store_learner_contents(store, first, &c, &err), PB_OK);
     ck_assert_int_eq(c.runs, 1);
     ck_assert_int_eq(c.grades, 1);
     ck_assert_int_eq(c.marks, 1);
     ck_assert_int_eq(c.file_bytes, sizeof secret);
-    ck_assert_int_eq(store_learner_delete(store, ana, &err), PB_OK);
-    ck_assert_int_eq(store_learner_delete(store, ana, &err), PB_ERR_NO_RESULT);
+    ck_assert_int_eq(store_learner_delete(store, first, &err), PB_OK);
+    ck_assert_int_eq(store_learner_delete(store, first, &err), PB_ERR_NO_RESULT);
     StoreRun run;
     ck_assert_int_eq(store_run_get(store, id, &run, &err), PB_ERR_NO_RESULT);
     ck_assert_int_eq(store_run_get(store, kept, &run, &err), PB_OK);
@@ -356,7 +361,7 @@ START_TEST(deletes_a_person_with_everything)
     }
     free(bytes);
     store = case_open();
-    ck_assert_int_gt(case_learner(store, "Cy"), bo); /* numbers are not given twice */
+    ck_assert_int_gt(case_learner(store, "Learner3"), second); /* numbers are not given twice */
     ck_assert_int_eq(store_run_delete(store, kept, &err), PB_OK);
     ck_assert_int_eq(store_run_delete(store, kept, &err), PB_ERR_NO_RESULT);
 }
@@ -364,15 +369,15 @@ END_TEST
 
 START_TEST(undoes_or_keeps_a_batch)
 {
-    int64_t ana = case_learner(store, "Learner1"), id;
+    int64_t first = case_learner(store, "Learner1"), id;
     ck_assert_int_eq(store_batch_begin(store, &err), PB_OK);
     ck_assert_int_eq(store_batch_begin(store, &err), PB_ERR_STATE);
-    case_run(store, ana, 1);
+    case_run(store, first, 1);
     ck_assert_int_eq(store_learner_add(store, "learner1", WHEN, &id, &err), PB_ERR_RANGE);
-    case_run(store, ana, 2);
+    case_run(store, first, 2);
     ck_assert_int_eq(store_batch_end(store, 1, &err), PB_OK);
     ck_assert_int_eq(store_batch_begin(store, &err), PB_OK);
-    case_run(store, ana, 3);
+    case_run(store, first, 3);
     ck_assert_int_eq(store_batch_end(store, 0, &err), PB_OK);
     ck_assert_int_eq(store_batch_end(store, 0, &err), PB_ERR_STATE);
     StoreLearner l;

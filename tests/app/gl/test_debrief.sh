@@ -19,7 +19,7 @@ cat "$work/shown"
 grep -q "pulled two feet in one go" "$work/shown" || fail "the comment is not in the store"
 grep -q "^mark .* hands .*steady" "$work/shown" || fail "what was typed before another room was seen is not in the store"
 grep -q "Trainer 1, pbrn" "$work/shown" || fail "the trainer's name is not in the store"
-grep -q "by rubric old faces" "$work/shown" || fail "the grade by the other rubric is not in the store"
+grep -q "by rubric old walls" "$work/shown" || fail "the grade by the other rubric is not in the store"
 [ -s "$work/run-1.pdf" ] || fail "no report was written"
 if command -v pdftotext >/dev/null 2>&1; then
     pdftotext -layout "$work/run-1.pdf" "$work/report.txt"

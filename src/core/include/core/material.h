@@ -19,9 +19,10 @@ double pb_material_permeability(const PbConstants *constants, double density_kg_
 double pb_material_conductivity(const PbConstants *constants, double density_kg_m3);
 
 /**
- * Conductivity of an old light batt of glass or mineral wool, W/(m K). Glass-fibre batts of 7.5 to
- * 14 kg/m3 have 0.048 to 0.037 (ASHRAE Handbook, Fundamentals, 2017, chapter 26, table of building
- * and insulating materials); 10 to 12 kg/m3, as batt_sigma_pa_s_m2 has it, 0.040 to 0.043.
+ * Conductivity of an old light batt of glass or mineral wool, W/(m K). Glass-fiber batts have 0.046
+ * to 0.048 at 7.5 to 8.2 kg/m3, 0.040 to 0.043 at 9.8 to 12 (batt_sigma_pa_s_m2 is for 10 to 16),
+ * 0.037 to 0.039 at 13 to 14 (ASHRAE Handbook, Fundamentals, SI, 2021, chapter 26, table 1). By
+ * their labels 3 1/2 in. of R-11 have 0.046 and of R-13 0.039; this lies between.
  */
 #define PB_BATT_K_W_MK 0.042
 /** @brief Permeability of such a batt to air along the bay, m2. */

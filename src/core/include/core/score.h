@@ -14,16 +14,15 @@
  *                   strength of a sheet is known to some 40 % either way: the range of
  *                   gypsum_12_7_pa); 0 when the panel gave way, and the whole score is then held to
  *                   40; minus 1 for each point of the check list left out before work and minus 5
- *                   each time a plug was cleared under power (core/marks.h), not below 0
- *   material     5  used = all that was fed, wanted = fillable volume x target: full from 1.00 to
- *                   1.18 of wanted (a bay packed in good one-foot steps that is nowhere under
- *                   target holds 1.16 to 1.17), falling evenly to 0 at 0.80 and at 1.30
- *   hands       10  share of good stops, minus 3 a plug, minus 2 when more than 0.05 kg went
- *                   outside the bay, not below 0. A stop is good when the step to it is at most
- *                   0.38 m (one foot and a quarter), the flow stalled before the tube moved on, and
- *                   the mouth stayed at most 10 s after the stall. Stops where less than
- * stop_min_kg arrived are passing through, not stops. An end of the bay that no stop came near,
- * though nothing stood in the way, counts as a bad stop.
+ *                   each time somebody insisted on clearing a plug under power (core/marks.h), not
+ * below 0 material     5  used = all that was fed, wanted = fillable volume x target: full
+ * from 1.00 to 1.18 of wanted (a bay packed in good one-foot steps that is nowhere under target
+ * holds 1.16 to 1.17), falling evenly to 0 at 0.80 and at 1.30 hands       10  share of good stops,
+ * minus 3 a plug, minus 2 when more than 0.05 kg went outside the bay, not below 0. A stop is good
+ * when the step to it is at most 0.38 m (one foot and a quarter), the flow stalled before the tube
+ * moved on, and the mouth stayed at most 10 s after the stall. Stops where less than stop_min_kg
+ * arrived are passing through, not stops. An end of the bay that no stop came near, though nothing
+ * stood in the way, counts as a bad stop.
  *
  * The total is the sum over the parts' maximum, times 100. Weights, limits and rates are this
  * program's own rubric: practice a trainer would recognise, no published source, but for the
@@ -74,7 +73,7 @@ typedef enum PbScoreFault {
     PB_FAULT_LOST_FILL,    /**< fed but not in the bay; value: kg */
     PB_FAULT_CAPPED,       /**< the whole score is held after a blow-out; value: the limit */
     PB_FAULT_CHECKS,       /**< points of the check list left out; value: how many */
-    PB_FAULT_POWER_ON,     /**< plug cleared under power; value: 1 */
+    PB_FAULT_POWER_ON,     /**< insisted on clearing a plug under power; value: 1 */
     PB_FAULT_LIMIT         /**< number of causes */
 } PbScoreFault;
 
@@ -97,7 +96,7 @@ typedef struct PbRubric {
     double outside_points;  /**< off hands, once */
     double outside_free_kg; /**< blown outside without loss */
     double check_points;    /**< off no harm, each point of the check list left out */
-    double power_points;    /**< off no harm, each plug cleared under power */
+    double power_points;    /**< off no harm, each insisting on clearing a plug under power */
     double years;           /**< horizon of the years part */
     double top_gap_zero_m;  /**< top gap at which its half is gone */
     double void_zero_frac;  /**< of the face: inner void at which its half is gone */
