@@ -190,7 +190,8 @@ static void print_grades(const StoreGrade *grades, int count)
         printf("grade      %.1f of 100, %s, by rubric %s\n", io_mark_shown(g->total, 1),
                g->is_pass ? "passed" : "not passed", g->rubric);
         for (int k = 0; k < g->part_count; k++) {
-            printf("           %5.1f / %-4.0f %s\n", g->parts[k].points, g->parts[k].max,
+            printf("           %5.1f / %-4.0f %s\n",
+                   io_part_shown(g->parts[k].points, g->parts[k].max), g->parts[k].max,
                    g->parts[k].key);
         }
     }

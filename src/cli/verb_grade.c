@@ -76,7 +76,7 @@ static void print_text(const GradeOptions *o, const IoPlay *r, const PbScore *s,
                : "");
     char mark[24];
     io_mark_text(s->total, s->pass_score, 1, o->taste, mark, sizeof mark);
-    printf(es ? "%s de 100, %s (se aprueba con %.4g; rúbrica %s)\n"
+    printf(es ? "%s de 100, %s (se aprueba con %.4g; criterios %s)\n"
               : "%s of 100, %s (pass mark %.4g; rubric %s)\n",
            mark, s->is_pass ? (es ? "aprobado" : "passed") : (es ? "no aprobado" : "not passed"),
            s->pass_score, rubric->name);

@@ -3,6 +3,8 @@
 #include "io/doc.h"
 #include "io/record_file.h"
 
+#include <sqlite3.h>
+
 START_TEST(keeps_a_recorded_run_and_gives_it_back)
 {
     size_t a, b;
@@ -240,6 +242,34 @@ START_TEST(a_kept_run_is_marked_under_another_rubric_and_both_grades_stay)
 }
 END_TEST
 
+/* 69.96 is no 70.0 that did not pass, 14.97 of 15 no loss, 9.96 of 40 no 10. */
+START_TEST(marks_are_rounded_down_wherever_they_stand)
+{
+    sqlite3 *db;
+    fetch("a.pbrun");
+    must("learners add Learner1 --db t.db");
+    must("runs import a.pbrun --learner Learner1 --db t.db");
+    ck_assert_int_eq(sqlite3_open(case_path, &db), SQLITE_OK);
+    ck_assert_int_eq(sqlite3_exec(db,
+                                  "UPDATE runs SET total = 69.96, is_pass = 0;"
+                                  "UPDATE grades SET total = 69.96, is_pass = 0;"
+                                  "UPDATE grade_parts SET points = 14.97 WHERE key = 'no_harm';"
+                                  "UPDATE grade_parts SET points = 9.96 WHERE key = 'on_target'",
+                                  NULL, NULL, NULL),
+                     SQLITE_OK);
+    sqlite3_close(db);
+    must("runs show 1 --db t.db");
+    says(out, "result     69.9 of 100, not passed (");
+    says(out, "grade      69.9 of 100, not passed, by rubric default\n");
+    says(out, "  9.9 / 40   on_target\n");
+    says(out, " 15.0 / 15   no_harm\n");
+    must("runs list --db t.db");
+    says(out, " 69.9 ");
+    must("runs list --csv --db t.db");
+    says(out, ",69.96,no,");
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("cli_store");
@@ -255,6 +285,7 @@ int main(void)
     tcase_add_test(tc, refuses_a_file_that_is_no_run);
     tcase_add_test(tc, an_export_takes_the_place_of_no_other_file);
     tcase_add_test(tc, quotes_what_a_spreadsheet_would_take_for_more);
+    tcase_add_test(tc, marks_are_rounded_down_wherever_they_stand);
     suite_add_tcase(s, tc);
     return run_suite(s);
 }

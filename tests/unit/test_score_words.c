@@ -306,6 +306,65 @@ START_TEST(parts_and_events_have_these_names)
 }
 END_TEST
 
+static const struct {
+    double total;
+    int decimals;
+    double shown;
+} marks[] = {
+    {69.96, 1, 69.9}, {69.96, 0, 69.0},  {69.999999, 2, 69.99}, {70.0, 1, 70.0},   {70.0, 0, 70.0},
+    {70.04, 1, 70.0}, {100.0, 1, 100.0}, {99.99, 0, 99.0},      {0.29, 2, 0.29},   {1.15, 2, 1.15},
+    {8.2, 1, 8.2},    {0.0, 1, 0.0},     {0.04, 1, 0.0},        {56.35, 2, 56.35},
+};
+
+START_TEST(a_mark_is_rounded_down)
+{
+    double shown = io_mark_shown(marks[_i].total, marks[_i].decimals);
+    ck_assert_msg(shown == marks[_i].shown, "%.17g with %d decimals: %.17g", marks[_i].total,
+                  marks[_i].decimals, shown);
+}
+END_TEST
+
+static const struct {
+    double points, max, shown;
+} part_marks[] = {
+    {15.0, 15.0, 15.0},  {14.96, 15.0, 15.0}, /* so little lost is not spoken of */
+    {14.95, 15.0, 14.9}, {14.94, 15.0, 14.9}, {0.04, 15.0, 0.0},
+    {0.0, 15.0, 0.0},    {0.0, 0.0, 0.0},     {31.58, 40.0, 31.5},
+};
+
+START_TEST(points_of_a_part_are_full_or_rounded_down)
+{
+    double shown = io_part_shown(part_marks[_i].points, part_marks[_i].max);
+    ck_assert_msg(shown == part_marks[_i].shown, "%g of %g: %.17g", part_marks[_i].points,
+                  part_marks[_i].max, shown);
+}
+END_TEST
+
+static const struct {
+    double total, pass_score;
+    int decimals;
+    const char *en, *es; /* the Spanish of a country with a comma */
+} mark_texts[] = {
+    {69.96, 70.0, 1, "69.9", "69,9"}, /* 69.9 of 100, not passed */
+    {69.96, 70.0, 0, "69", "69"},        {70.0, 70.0, 1, "70.0", "70,0"},
+    {70.0, 70.0, 0, "70", "70"},         {70.04, 70.0, 1, "70.0", "70,0"},
+    {69.96, 69.95, 0, "69.96", "69,96"}, /* passed: 69 and 69.9 would be under the pass mark */
+    {69.94, 69.95, 1, "69.9", "69,9"},   {69.96, 69.96, 1, "69.96", "69,96"},
+    {40.0, 70.0, 1, "40.0", "40,0"},     {100.0, 70.0, 1, "100.0", "100,0"},
+};
+
+START_TEST(a_mark_beside_its_pass_mark_tells_on_which_side_it_is)
+{
+    char text[24];
+    io_mark_text(mark_texts[_i].total, mark_texts[_i].pass_score, mark_texts[_i].decimals,
+                 readers[0], text, sizeof text);
+    ck_assert_str_eq(text, mark_texts[_i].en);
+    io_mark_text(mark_texts[_i].total, mark_texts[_i].pass_score, mark_texts[_i].decimals,
+                 readers[2], text, sizeof text);
+    ck_assert_str_eq(text, mark_texts[_i].es);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("score_words");
@@ -315,6 +374,11 @@ int main(void)
     tcase_add_test(normal, large_lengths_and_areas_have_the_large_unit);
     tcase_add_test(normal, without_patches_the_sentence_ends_before_them);
     tcase_add_test(normal, parts_and_events_have_these_names);
+    tcase_add_loop_test(normal, a_mark_is_rounded_down, 0, sizeof marks / sizeof marks[0]);
+    tcase_add_loop_test(normal, points_of_a_part_are_full_or_rounded_down, 0,
+                        sizeof part_marks / sizeof part_marks[0]);
+    tcase_add_loop_test(normal, a_mark_beside_its_pass_mark_tells_on_which_side_it_is, 0,
+                        sizeof mark_texts / sizeof mark_texts[0]);
     suite_add_tcase(suite, normal);
     return run_suite(suite);
 }
