@@ -135,6 +135,18 @@ START_TEST(a_run_that_does_not_replay_is_refused_and_nothing_kept)
     ck_assert_int_eq(cli("runs import bare.pbrun --learner Learner1 --db t.db"), 3);
     says(errors, "parts from its recording at tick 60");
     io_run_free(&run);
+    /* nor without the last one, which stands at the very tick the run was left at */
+    PbRunFile whole = read_run(case_folder, "a.pbrun");
+    record_person(&whole, &whole.exercise, 8 * PB_RECORD_HASH_TICKS, 0.0);
+    run = read_run(case_folder, "person.pbrun");
+    ck_assert_int_eq(run.last_tick, 8 * PB_RECORD_HASH_TICKS);
+    ck_assert_int_eq(run.hash_count, 8);
+    run.hash_count--;
+    write_run(&run, "short.pbrun");
+    ck_assert_int_eq(cli("runs import short.pbrun --learner Learner1 --db t.db"), 3);
+    says(errors, "short.pbrun: the run parts from its recording at tick 480 (19.20 s)");
+    io_run_free(&run);
+    io_run_free(&whole);
 }
 END_TEST
 

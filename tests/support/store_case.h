@@ -92,16 +92,25 @@ static inline int64_t case_learner(Store *store, const char *name)
     return id;
 }
 
-static inline int64_t case_run(Store *store, int64_t learner, int i)
+/* Ended `when`, NULL = some day of March. */
+static inline int64_t case_run_at(Store *store, int64_t learner, int i, const char *when)
 {
     static unsigned char bytes[20000];
     size_t size = case_bytes(i, bytes, sizeof bytes);
     PbRunSummary m = case_summary(i);
+    if (when != NULL) {
+        snprintf(m.when, sizeof m.when, "%s", when);
+    }
     int64_t id;
     PbError err = {0};
     PbStatus status = store_run_add(store, learner, bytes, size, &m, WHEN, &id, &err);
     ck_assert_msg(status == PB_OK, "%s", err.message);
     return id;
+}
+
+static inline int64_t case_run(Store *store, int64_t learner, int i)
+{
+    return case_run_at(store, learner, i, NULL);
 }
 
 /* All bytes of a file, for "was it left as it is?". Caller frees. */

@@ -284,12 +284,18 @@ START_TEST(years_lose_by_gap_and_by_void)
     PbScore s = mark(&in);
     ck_assert_double_eq_tol(s.parts[PB_SCORE_YEARS].points, 15.0 - 3.75, 1e-9);
     ck_assert_int_eq((int)s.parts[PB_SCORE_YEARS].fault, PB_FAULT_TOP_GAP);
+    ck_assert_double_eq(s.parts[PB_SCORE_YEARS].value, 0.025); /* the mean is told, and marked */
+    ck_assert_double_eq_tol(s.losses[0].y0_m, in.exercise->height_m - 0.03, 1e-12);
+    ck_assert_double_eq(s.losses[0].y1_m, in.exercise->height_m);
     years.inner_void_area_m2 = 1.0; /* of 0.86 m2: its half is gone */
     years.worst_x_m = 0.1;
     years.worst_y_m = 1.0;
     s = mark(&in);
     ck_assert_double_eq_tol(s.parts[PB_SCORE_YEARS].points, 3.75, 1e-9);
     ck_assert_int_eq((int)s.parts[PB_SCORE_YEARS].fault, PB_FAULT_LATE_VOID);
+    ck_assert_double_eq(s.parts[PB_SCORE_YEARS].value, 1.0);
+    ck_assert_double_eq(s.losses[0].x_m, 0.1);
+    ck_assert_double_eq_tol(s.losses[0].y_m, 1.0, 1e-12);
     ck_assert_double_eq_tol(s.total, 100.0 - 11.25, 1e-9);
 }
 END_TEST

@@ -137,6 +137,17 @@ START_TEST(lists_newest_first_by_learner_and_exercise)
         ck_assert_int_eq(list[i].learner_id, first);
     }
     free(list);
+    /* of the same second the later one is the newer, on all pages */
+    for (int i = 0; i < 5; i++) {
+        case_run_at(store, first, 100 + i, "2026-03-29T10:00:00Z");
+    }
+    for (int i = 0; i < 5; i++) {
+        filter = (StoreFilter){.limit = 1, .offset = i};
+        ck_assert_int_eq(store_run_list(store, &filter, &list, &count, &err), PB_OK);
+        ck_assert_int_eq(count, 1);
+        ck_assert_int_eq(list[0].id, 45 - i);
+        free(list);
+    }
     filter = (StoreFilter){.exercise_id = "none"};
     ck_assert_int_eq(store_run_list(store, &filter, &list, &count, &err), PB_OK);
     ck_assert_int_eq(count, 0);
@@ -192,7 +203,7 @@ START_TEST(a_left_run_has_no_grade_and_gives_its_place_to_the_whole_one)
 {
     int64_t first = case_learner(store, "Learner1"), second = case_learner(store, "Learner2"), id,
             whole;
-    PbRunSummary left = case_summary(1), done = case_summary(2);
+    PbRunSummary left = case_summary(1), done = case_summary(2), older = case_summary(3);
     StoreGrade *grades, grade = {.rubric = "other", .graded = WHEN, .total = 50.0};
     StoreMark mark = {.part = STORE_WHOLE_RUN, .points = -1.0, .reason = "Go on", .marked = WHEN};
     StoreRun run;
@@ -211,6 +222,13 @@ START_TEST(a_left_run_has_no_grade_and_gives_its_place_to_the_whole_one)
     ck_assert_int_eq(count, 0);
     ck_assert_int_eq(store_grade_put(store, id, &grade, &err), PB_ERR_RANGE);
     ck_assert_int_eq(store_mark_add(store, id, &mark, &err), PB_OK);
+    older.state = PB_RUN_UNVERIFIED; /* nor has one of an older version a grade */
+    older.part_count = 0;
+    ck_assert_int_eq(store_run_add(store, first, "older", 5, &older, WHEN, &whole, &err), PB_OK);
+    ck_assert_int_eq(store_grade_list(store, whole, &grades, &count, &err), PB_OK);
+    ck_assert_int_eq(count, 0);
+    ck_assert_int_eq(store_grade_put(store, whole, &grade, &err), PB_ERR_RANGE);
+    ck_assert_ptr_nonnull(strstr(err.message, "it has no grade"));
     /* another's left run is not taken over */
     ck_assert_int_eq(store_run_put(store, second, id, "b", 1, &done, WHEN, &whole, &err), PB_OK);
     ck_assert_int_ne(whole, id);

@@ -36,14 +36,14 @@ static int traces(void)
 }
 
 /* Learner1, with the words in name, run file and mark; returns her run. */
-static int64_t fill(Store *store, int64_t *ana)
+static int64_t fill(Store *store, int64_t *learner)
 {
     StoreMark mark = {.part = "hands", .points = 1.0, .marked = WHEN};
     PbRunSummary m = case_summary(1);
     int64_t run;
     case_run(store, case_learner(store, "Learner2"), 3);
-    *ana = case_learner(store, secret);
-    ck_assert_int_eq(store_run_add(store, *ana, secret, sizeof secret, &m, WHEN, &run, &err),
+    *learner = case_learner(store, secret);
+    ck_assert_int_eq(store_run_add(store, *learner, secret, sizeof secret, &m, WHEN, &run, &err),
                      PB_OK);
     memcpy(mark.reason, secret, sizeof secret);
     ck_assert_int_eq(store_mark_add(store, run, &mark, &err), PB_OK);
@@ -88,15 +88,15 @@ static void next(const int *tell)
 
 START_TEST(leaves_nothing_when_another_program_was_reading)
 {
-    int64_t ana;
+    int64_t learner;
     int tell[2], status;
     pid_t reader = start_reader(tell);
     Store *store = case_open();
-    fill(store, &ana);
+    fill(store, &learner);
     store_close(store); /* her words are in the file itself, not in the log alone */
     store = case_open();
     next(tell);
-    ck_assert_int_eq(store_learner_delete(store, ana, &err), PB_OK);
+    ck_assert_int_eq(store_learner_delete(store, learner, &err), PB_OK);
     ck_assert_int_ne(store_remains(store), 0);
     ck_assert_int_gt(traces(), 0); /* or this would prove nothing */
     if (_i == 0) {                 /* it lets go, and is still there when the store is opened */
@@ -132,18 +132,19 @@ END_TEST
 
 START_TEST(leaves_nothing_at_once_when_nobody_reads)
 {
-    int64_t ana;
+    int64_t learner;
     Store *store = case_open();
-    int64_t run = fill(store, &ana);
+    int64_t run = fill(store, &learner);
     if (_i == 0) {
-        ck_assert_int_eq(store_learner_delete(store, ana, &err), PB_OK);
+        ck_assert_int_eq(store_learner_delete(store, learner, &err), PB_OK);
     } else if (_i == 1) {
         ck_assert_int_eq(store_batch_begin(store, &err), PB_OK);
-        ck_assert_int_eq(store_learner_delete(store, ana, &err), PB_OK);
+        ck_assert_int_eq(store_learner_delete(store, learner, &err), PB_OK);
+        ck_assert_int_eq(store_remains(store), 0); /* nobody reads: the batch's end will do it */
         ck_assert_int_eq(store_batch_end(store, 1, &err), PB_OK);
     } else {
         ck_assert_int_eq(store_run_delete(store, run, &err), PB_OK);
-        ck_assert_int_eq(store_learner_rename(store, ana, "Learner1", &err), PB_OK);
+        ck_assert_int_eq(store_learner_rename(store, learner, "Learner1", &err), PB_OK);
         ck_assert_int_eq(
             store_item_put(store, STORE_HOUSES, secret, "{\"customer\": 1}", WHEN, &err), PB_OK);
         ck_assert_int_eq(store_item_delete(store, STORE_HOUSES, secret, &err), PB_OK);
@@ -182,15 +183,15 @@ START_TEST(takes_reports_and_recordings_along)
                                         "notes.pdf",
                                         "runs/2-20260304T093000Z-0-1.run",
                                         "runs/22-20260304T093000Z-0-1.run"};
-    int64_t ana;
+    int64_t learner;
     char folder[400], path[700], byte;
     int said[2], status;
     snprintf(folder, sizeof folder, "%s/runs", case_folder);
     snprintf(path, sizeof path, "%s/2-20260304T093000Z-0-1.run", folder);
     ck_assert_int_eq(mkdir(folder, 0700), 0);
     Store *store = case_open();
-    ck_assert_int_eq(fill(store, &ana), 2);
-    ck_assert_int_eq(ana, 2);
+    ck_assert_int_eq(fill(store, &learner), 2);
+    ck_assert_int_eq(learner, 2);
     for (int i = 0; i < 6; i++) {
         put_file(names[i], 1);
     }
@@ -205,16 +206,16 @@ START_TEST(takes_reports_and_recordings_along)
     }
     ck_assert_int_eq(read(said[0], &byte, 1), 1);
     ck_assert_int_eq(byte, 1);
-    ck_assert_int_eq(store_learner_delete(store, ana, &err), PB_ERR_IO);
+    ck_assert_int_eq(store_learner_delete(store, learner, &err), PB_ERR_IO);
     ck_assert_str_eq(err.message,
                      "cannot delete it: a run of this learner is being recorded; end it first");
     ck_assert(is_there("run-2.pdf") && is_there(names[4]));
     StoreContents c;
-    ck_assert_int_eq(store_learner_contents(store, ana, &c, &err), PB_OK);
+    ck_assert_int_eq(store_learner_contents(store, learner, &c, &err), PB_OK);
     ck_assert_int_eq(c.runs, 1);
     kill(child, SIGKILL);
     ck_assert_int_eq(waitpid(child, &status, 0), child);
-    ck_assert_int_eq(store_learner_delete(store, ana, &err), PB_OK);
+    ck_assert_int_eq(store_learner_delete(store, learner, &err), PB_OK);
     for (int i = 0; i < 6; i++) {
         ck_assert_msg(is_there(names[i]) == (i != 1 && i != 4), "%s", names[i]);
     }

@@ -15,6 +15,7 @@
 #include <sys/resource.h>
 #include <sys/stat.h>
 #include <sys/wait.h>
+#include <time.h>
 #include <unistd.h>
 
 static char folder[300], db[340];
@@ -54,6 +55,19 @@ static void work(void)
     run_command(&run, PB_COMMAND_TUBE_TARGET, 1.0);
     for (int i = 0; i < 250; i++) {
         run_tick(&run);
+    }
+}
+
+/* Until the recorder's thread has brought to the disk what there is; Check's limit ends it. The
+ * file is not opened: closing it would end the recorder's lock. */
+static void wait_for_disk(const char *path)
+{
+    struct timespec pause = {0, 5000000};
+    struct stat now;
+    size_t size;
+    (void)io_recorder_bytes(run.recorder, &size);
+    while (stat(path, &now) != 0 || (size_t)now.st_size < size) {
+        nanosleep(&pause, NULL);
     }
 }
 
@@ -196,7 +210,7 @@ START_TEST(a_run_that_another_machine_is_writing_is_left_to_it)
                  (int)(strrchr(records.run_path, '-') - records.run_path), records.run_path,
                  NO_PROCESS);
         is_there = is_there && rename(records.run_path, path) == 0;
-        sleep(1); /* the recorder brings it to the disk every half second */
+        wait_for_disk(path);
         (void)!write(told[1], is_there ? "y" : "n", 1);
         for (;;) {
             pause();
@@ -238,9 +252,7 @@ START_TEST(a_run_without_a_command_leaves_nothing_behind)
         for (int i = 0; i < 100; i++) {
             run_tick(&run);
         }
-        size_t size;
-        (void)io_recorder_bytes(run.recorder, &size);
-        sleep(1); /* it is brought to the disk every half second */
+        wait_for_disk(records.run_path);
         _exit(0);
     }
     int code;
@@ -361,6 +373,58 @@ START_TEST(a_run_of_nobody_stays_in_memory_until_the_next_one)
 }
 END_TEST
 
+enum { HERE = PB_ORIGIN_HERE, IN = PB_ORIGIN_IMPORTED, DONE = PB_RUN_FINISHED, LEFT = PB_RUN_LEFT };
+
+/* Oldest first. */
+static const struct {
+    int state, origin, is_scripted;
+    double total;
+} history[] = {{LEFT, HERE, 0, 0.0},  {DONE, IN, 0, 81.5},    {DONE, HERE, 0, 66.25},
+               {DONE, HERE, 1, 99.0}, {DONE, HERE, 0, 72.75}, {LEFT, IN, 0, 0.0},
+               {LEFT, HERE, 0, 0.0},  {LEFT, HERE, 0, 0.0}};
+
+/* Row 4 of it is the last finished run by hand, row 1 the best, row 7 the one to go on with. */
+START_TEST(the_list_shows_the_last_grade_goes_by_the_best_and_offers_the_newest_left_run)
+{
+    static Exercises list;
+    char why[600] = "", bytes[8];
+    PbError err = {0};
+    int64_t id;
+    records_open(&records, db, "");
+    ck_assert(records_add(&records, "Learner 1", why, sizeof why));
+    exercises_load(&list, PB_TEST_SOURCE_DIR "/assets/exercises");
+    for (int i = 0; i < (int)(sizeof history / sizeof history[0]); i++) {
+        PbRunSummary m = {.seed = 1,
+                          .physics_version = PB_PHYSICS_VERSION,
+                          .duration_s = 30.0 + i,
+                          .total = history[i].total,
+                          .is_pass = history[i].total >= 70.0,
+                          .state = (PbRunState)history[i].state,
+                          .origin = (PbRunOrigin)history[i].origin,
+                          .is_scripted = history[i].is_scripted,
+                          .exercise_hash = list.rows[0].hash};
+        snprintf(m.exercise_id, sizeof m.exercise_id, "%s", list.rows[0].exercise.id);
+        snprintf(m.exercise_title, sizeof m.exercise_title, "%s", list.rows[0].exercise.title);
+        snprintf(m.when, sizeof m.when, "2026-03-04T09:%02d:00Z", 30 + i);
+        snprintf(m.rubric, sizeof m.rubric, "%s", history[i].state == LEFT ? "none" : "default");
+        snprintf(bytes, sizeof bytes, "run %d", i);
+        PbStatus status = store_run_add(records.store, records.learner_id, bytes, sizeof bytes, &m,
+                                        "2026-03-04T11:00:00Z", &id, &err);
+        ck_assert_msg(status == PB_OK, "%s", err.message);
+    }
+    records_grades(&records, &list);
+    ck_assert_double_eq(list.rows[0].last, 72.75);
+    ck_assert_double_eq(list.rows[0].best, 81.5);
+    ck_assert_int_eq(list.rows[0].runs, 3);
+    ck_assert_int_eq(list.rows[0].left_id, 8);
+    ck_assert_double_eq(list.rows[0].left_s, 37.0);
+    ck_assert_double_lt(list.rows[1].last, 0.0);
+    ck_assert_int_eq(list.rows[1].left_id, 0);
+    exercises_free(&list);
+    records_close(&records, &run);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("records");
@@ -375,6 +439,8 @@ int main(void)
     tcase_add_test(normal, a_run_without_a_command_leaves_nothing_behind);
     tcase_add_test(normal, a_run_that_was_left_goes_on_and_is_one_run_that_replays);
     tcase_add_test(normal, a_run_of_nobody_stays_in_memory_until_the_next_one);
+    tcase_add_test(normal,
+                   the_list_shows_the_last_grade_goes_by_the_best_and_offers_the_newest_left_run);
     suite_add_tcase(suite, normal);
     return run_suite(suite);
 }
