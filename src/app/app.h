@@ -89,6 +89,17 @@ typedef struct AppNotice {
     int is_danger;
 } AppNotice;
 
+/* What is shown of a room or card that needs more height than the window has; page.c */
+typedef struct Page {
+    float px;         /* how far it is scrolled */
+    float least;      /* height that it is given at any rate */
+    float more, want; /* over that: now, and what is needed */
+    float high;       /* of the window */
+    UiMark from;      /* where it begins in the list of what is drawn */
+    int mark;         /* its first place */
+    int focus;        /* what was last brought into view */
+} Page;
+
 typedef struct App {
     AppOptions options;
     SDL_Window *window;
@@ -118,10 +129,8 @@ typedef struct App {
     AppCard card;
     int focus_next; /* widget to have the keyboard from the next frame on; -1 = as it is */
     int band_rows, band_need;   /* of the top band: now, and what it needs */
-    float page_px;              /* how far the page is scrolled; page.c */
-    float page_more, page_want; /* over the least height: now, and what is needed */
-    int page_focus;             /* what was last brought into view */
-    float card_high;            /* room for the rows of the settings */
+    Page page, card_page;     /* the room, and the card over it */
+    Page *laid;               /* the one that is being laid out */
     int card_top, is_watched;
     int drop_text;   /* what a key typed that has just opened a card */
     char field[600]; /* what is typed on a card */
@@ -243,6 +252,7 @@ enum {
     ID_CARD_OK,
     ID_CARD_BACK,
     ID_CARD_LAYOUT,
+    ID_CARD_PAGE,
     ID_CARD_CHECK, /* and the points after it */
     ID_CARD_KEY = ID_CARD_CHECK + 16
 };
@@ -272,10 +282,9 @@ void app_draw_and_show(App *app);
 void app_mark(App *app, const char *name, GfxRect rect);
 const AppMark *app_mark_find(const App *app, const char *name);
 void app_notice(App *app, const char *title, const char *text, int is_danger, double seconds);
-/* page.c: between the two the room has at least `least_px` (at 100 %) of height; page_begin returns
- * what the window has, for page_end. */
-float page_begin(App *app, float least_px);
-void page_end(App *app, float high);
+/* page.c: between the two the room or card has at least `least_px` of height, and what it needs. */
+void page_begin(App *app, Page *page, float least_px);
+void page_end(App *app);
 /* Something is `more_px` higher than its place, or lower when negative: the page grows by it. */
 void page_needs(App *app, float more_px);
 /* events.c */
@@ -316,7 +325,11 @@ void settings_watch(App *app);      /* once a frame: keep what the person has ch
 double app_shown_s(const App *app); /* the time that moving marks are drawn at */
 /* cards.c */
 void app_card_open(App *app, AppCard card);
+/* The plate of a card in the middle, and a veil over the room; the card's page grows with it. */
+GfxRect app_card_ground(App *app, float w, float h, float radius, GfxColor c, float line,
+                        GfxColor edge);
 GfxRect app_card_plate(App *app, float w, float h, const char *title);
+enum { CARD_MARGIN = 16 }; /* px that stay free over and under it */
 int app_is_covered(const App *app); /* by cautions, controls or another card */
 void cards_draw(App *app);
 void notice_draw(App *app, GfxRect r);

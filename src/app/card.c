@@ -20,26 +20,26 @@ static const char *const always[SAFETY_POINTS] = {
 };
 
 /* One caution with its bullet; returns its height. */
-static float item(Ui *ui, float x, float y, float w, double size, int is_drawn, const char *text)
+static float item(Ui *ui, float x, float y, float w, int is_drawn, const char *text)
 {
     GfxColor c = ui->theme->ink;
     if (is_drawn) {
         ui_rect(ui, x, y - ui_px(ui, 7), ui_px(ui, 5), ui_px(ui, 5), ui->theme->warn);
     }
     c.a = is_drawn ? 255 : 0;
-    return ui_paragraph(ui, x + ui_px(ui, 16), y, w - ui_px(ui, 16), size, UI_REGULAR, c, text) +
+    return ui_paragraph(ui, x + ui_px(ui, 16), y, w - ui_px(ui, 16), 14, UI_REGULAR, c, text) +
            ui_px(ui, 5);
 }
 
 /* A point to tick: the box, the words, and the whole row to press. */
-static float point(App *app, float x, float y, float w, double size, int is_drawn, int i)
+static float point(App *app, float x, float y, float w, int is_drawn, int i)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    float box = ui_px(ui, size + 1.0), in = box + ui_px(ui, 8);
+    float box = ui_px(ui, 15), in = box + ui_px(ui, 8);
     GfxColor c = t->ink;
     c.a = is_drawn ? 255 : 0;
-    float high = ui_paragraph(ui, x + in, y, w - in, size, UI_REGULAR, c, _(always[i]));
+    float high = ui_paragraph(ui, x + in, y, w - in, 14, UI_REGULAR, c, _(always[i]));
     if (!is_drawn) {
         return high + ui_px(ui, 5);
     }
@@ -66,7 +66,7 @@ static float point(App *app, float x, float y, float w, double size, int is_draw
     return high + ui_px(ui, 5);
 }
 
-static float list(App *app, float x, float y, float w, double size, int is_drawn)
+static float list(App *app, float x, float y, float w, int is_drawn)
 {
     const PbExercise *e = &app->run.config.exercise;
     float high = 0.0f;
@@ -75,14 +75,14 @@ static float list(App *app, float x, float y, float w, double size, int is_drawn
     if (app->text_scale >= 1.3 &&
         e->teaches[0] != '\0') { /* the room has no other place for it then */
         high +=
-            ui_paragraph(&app->ui, x, y, w, size, UI_BOLD, lesson, app_said(app, _(e->teaches))) +
+            ui_paragraph(&app->ui, x, y, w, 14, UI_BOLD, lesson, app_said(app, _(e->teaches))) +
             ui_px(&app->ui, 6);
     }
     for (int i = 0; i < e->caution_count; i++) {
-        high += item(&app->ui, x, y + high, w, size, is_drawn, _(e->cautions[i]));
+        high += item(&app->ui, x, y + high, w, is_drawn, _(e->cautions[i]));
     }
     for (int i = 0; i < SAFETY_POINTS; i++) {
-        high += point(app, x, y + high, w, size, is_drawn, i);
+        high += point(app, x, y + high, w, is_drawn, i);
     }
     return high;
 }
@@ -122,42 +122,27 @@ void app_card_draw(App *app)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    float w = fminf(ui_px(ui, 640), ui->width - 40.0f), in = ui_px(ui, 24);
-    double size = 14.0;
-    char skipped[80];
-    int left = checks_left(app, skipped, sizeof skipped);
-    float beside = fminf(w, ui->width - 40.0f) - 2 * in - ui_px(ui, 330);
-    int is_over = left > 0 && ui_width(ui, 10, UI_BOLD, skipped) > beside; /* a line of its own */
-    float foot = ui_px(ui, is_over ? 172 : 150);
-    float most = ui->height - 40.0f - foot, high = list(app, 0, 0, w - 2 * in, size, 0);
-    while (high > most && size > 7.0) {
-        size -= 1.0;
-        w = ui->width - 40.0f;
-        high = list(app, 0, 0, w - 2 * in, size, 0);
+    float in = ui_px(ui, 24), w = fminf(ui_px(ui, 640), ui->width - 2.0f * CARD_MARGIN);
+    char skipped[80] = "";
+    const char *training = _("For training. Local codes and licensed trades decide real work.");
+    GfxColor none = {0, 0, 0, 0};
+    float high = list(app, 0, 0, w - 2 * in, 0), foot = ui_px(ui, 138);
+    if (checks_left(app, skipped, sizeof skipped) == 0) {
+        skipped[0] = '\0';
     }
-    GfxRect r = {floorf((ui->width - w) * 0.5f), 0.0f, w, high + foot};
-    r.y = floorf((ui->height - r.h) * 0.5f);
-    ui_layer(ui, NULL);
-    ui_rect(ui, 0, 0, ui->width, ui->height, ui_fade(t->paper, 0.78));
-    ui_round(ui, r, ui_px(ui, 6), t->warn_wash);
-    ui_round_line(ui, r, ui_px(ui, 6), 1.0f, t->warn);
+    foot += ui_paragraph(ui, 0, 0, w - 2 * in, 12, UI_BOLD, none, skipped);
+    foot += ui_paragraph(ui, 0, 0, w - 2 * in, 12, UI_REGULAR, none, training);
+    GfxRect r = app_card_ground(app, w, high + foot, ui_px(ui, 6), t->warn_wash, 1.0f, t->warn);
     ui_rect(ui, r.x, r.y, 6.0f, r.h, t->warn);
     float x = r.x + in, y = r.y + ui_px(ui, 38), s = ui_px(ui, 10);
     ui_polygon(ui,
                (UiPoint[3]){{x + s, y - s * 1.5f}, {x + 2 * s, y + s * 0.3f}, {x, y + s * 0.3f}}, 3,
                t->warn);
     ui_label(ui, x + ui_px(ui, 30), y, 20, UI_BOLD, t->warn, UI_LEFT, _("Cautions"));
-    list(app, x, y + ui_px(ui, 34), w - 2 * in, size, 1);
-    y = r.y + r.h - ui_px(ui, 62);
-    if (left > 0) {
-        float room = is_over ? w - 2 * in : w - 2 * in - ui_px(ui, 330);
-        double small = ui_fit(ui, room, 12, 9, UI_BOLD, skipped);
-        ui_label(ui, x, y + ui_px(ui, is_over ? -20 : 37), small, UI_BOLD, t->warn, UI_LEFT,
-                 skipped);
-    }
-    const char *training = _("For training. Local codes and licensed trades decide real work.");
-    ui_label(ui, x, y, ui_fit(ui, w - 2 * in, 12, 9, UI_REGULAR, training), UI_REGULAR, t->ink2,
-             UI_LEFT, training);
+    list(app, x, y + ui_px(ui, 34), w - 2 * in, 1);
+    y += ui_px(ui, 34) + high + ui_px(ui, 18);
+    y += ui_paragraph(ui, x, y, w - 2 * in, 12, UI_BOLD, t->warn, skipped) + ui_px(ui, 3);
+    ui_paragraph(ui, x, y, w - 2 * in, 12, UI_REGULAR, t->ink2, training);
     const char *ok = app->on_after_cautions ? _("Switch on") : _("Understood");
     GfxRect yes = {r.x + w - in - ui_px(ui, 200), r.y + r.h - ui_px(ui, 48), ui_px(ui, 200),
                    ui_px(ui, 36)};

@@ -22,21 +22,30 @@ int app_is_covered(const App *app)
     return app->cautions_open || app->keys_open || app->card != CARD_NONE;
 }
 
+GfxRect app_card_ground(App *app, float w, float h, float radius, GfxColor c, float line,
+                        GfxColor edge)
+{
+    Ui *ui = &app->ui;
+    w = fminf(w, ui->width - 2.0f * CARD_MARGIN);
+    page_needs(app, h + 2.0f * CARD_MARGIN - ui->height);
+    GfxRect r = {floorf((ui->width - w) * 0.5f),
+                 fmaxf(floorf((ui->height - h) * 0.5f), CARD_MARGIN), w, h};
+    ui_layer(ui, NULL);
+    ui_rect(ui, 0, 0, ui->width, ui->height, ui_fade(ui->theme->paper, 0.78));
+    ui_round(ui, r, radius, c);
+    ui_round_line(ui, r, radius, line, edge);
+    app_mark(app, "card", r);
+    return r;
+}
+
 GfxRect app_card_plate(App *app, float w, float h, const char *title)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    w = fminf(w, ui->width - 32.0f);
-    h = fminf(h, ui->height - 32.0f);
-    GfxRect r = {floorf((ui->width - w) * 0.5f), floorf((ui->height - h) * 0.5f), w, h};
     float in = ui_px(ui, 24);
-    ui_layer(ui, NULL);
-    ui_rect(ui, 0, 0, ui->width, ui->height, ui_fade(t->paper, 0.78));
-    ui_round(ui, r, ui_px(ui, 10), t->sheet);
-    ui_round_line(ui, r, ui_px(ui, 10), 2.0f, t->ink);
+    GfxRect r = app_card_ground(app, w, h, ui_px(ui, 10), t->sheet, 2.0f, t->ink);
     ui_label(ui, r.x + in, r.y + ui_px(ui, 38), 20, UI_BOLD, t->ink, UI_LEFT, title);
     ui_rect(ui, r.x + in, r.y + ui_px(ui, 52), r.w - 2 * in, 2.0f, t->ink);
-    app_mark(app, "card", r);
     return (GfxRect){r.x + in, r.y + ui_px(ui, 68), r.w - 2 * in, r.h - ui_px(ui, 68) - in};
 }
 
@@ -46,9 +55,7 @@ enum { CARD_ROWS = 8 }; /* of the settings */
 static GfxRect row(App *app, GfxRect *at, const char *mark, const char *name)
 {
     Ui *ui = &app->ui;
-    /* The rows and the button under them; a low window squeezes the rows, not their text. */
-    float step = fminf(ui_px(ui, 48), floorf((app->card_high - ui_px(ui, 44)) / CARD_ROWS));
-    float high = fminf(ui_px(ui, 34), step - 6.0f), left = ui_px(ui, 136);
+    float step = ui_px(ui, 48), high = ui_px(ui, 34), left = ui_px(ui, 136);
     GfxRect r = {at->x + left, at->y, at->w - left, high};
     ui_label(ui, at->x, at->y + high * 0.5f + ui_px(ui, 5), 14, UI_REGULAR, ui->theme->ink, UI_LEFT,
              name);
@@ -103,7 +110,6 @@ static void settings_card(App *app)
     GfxRect at = app_card_plate(app, ui_px(ui, 560), ui_px(ui, 68 + CARD_ROWS * 48 + 36 + 24),
                                 _("Settings"));
     float bottom = at.y + at.h;
-    app->card_high = at.h;
     const char *languages[2] = {"English", "Español"}, *units[2] = {"SI", "US"};
     const char *sizes[5];
     for (int i = 0; i < 5; i++) {
@@ -128,7 +134,7 @@ static void settings_card(App *app)
     app->is_still =
         choice(app, &at, ID_OVER_E, "set_motion", _("Motion"), motion, 2, app->is_still);
     sound_rows(app, &at);
-    float high = fminf(ui_px(ui, 36), bottom - at.y), w = ui_px(ui, 140);
+    float high = ui_px(ui, 36), w = ui_px(ui, 140);
     GfxRect close = {at.x + at.w - w, bottom - high, w, high};
     app_mark(app, "card_close", close);
     char keys[64];
@@ -244,18 +250,19 @@ static void learner_card(App *app)
 {
     Ui *ui = &app->ui;
     int shown = app->records.learner_count + 1;
-    shown = shown > 8 ? 8 : shown;
-    float rows = ui_px(ui, 36) * (float)shown, under = ui_px(ui, 36 + 30 + 20 + 36);
-    GfxRect at =
-        app_card_plate(app, ui_px(ui, 480), ui_px(ui, 68 + 24) + rows + under + ui_px(ui, 14),
-                       _("Who is learning"));
-    GfxRect list = {at.x, at.y, at.w, at.h - under - ui_px(ui, 14)};
+    float high = ui_px(ui, 36), under = ui_px(ui, 36 + 30 + 20 + 36 + 14);
+    float head = ui_px(ui, 68 + 24), room = ui->height - 2.0f * CARD_MARGIN - head - under;
+    int most = (int)fmaxf(fminf(room / high, 8.0f), 3.0f); /* the list scrolls for itself */
+    shown = shown > most ? most : shown;
+    GfxRect at = app_card_plate(app, ui_px(ui, 480), head + high * (float)shown + under,
+                                _("Who is learning"));
+    GfxRect list = {at.x, at.y, at.w, at.h - under};
     learner_rows(app, list);
     if (app->card != CARD_LEARNER) {
         return;
     }
-    at.y = at.y + at.h - under;
-    at.h = under;
+    at.y = at.y + at.h - under + ui_px(ui, 14);
+    at.h = under - ui_px(ui, 14);
     if (field_and_buttons(app, at, _("A new name"), _("Add"), STORE_NAME_BYTES + 1)) {
         if (records_add(&app->records, app->field, app->card_says, sizeof app->card_says)) {
             learner_chosen(app);
@@ -281,7 +288,11 @@ static void file_card(App *app)
 
 void cards_draw(App *app)
 {
-    if (app->card == CARD_SETTINGS) {
+    if (app->cautions_open) {
+        app_card_draw(app);
+    } else if (app->keys_open) {
+        controls_draw(app);
+    } else if (app->card == CARD_SETTINGS) {
         settings_card(app);
     } else if (app->card == CARD_LEARNER) {
         learner_card(app);

@@ -170,10 +170,7 @@ static void row(App *app, GfxRect r, int action)
     const char *what = _(action < KEY_ACTIONS ? name[action] : axis_name[action - KEY_ACTIONS]);
     row_words(app, action, label, sizeof label);
     float half = floorf(r.w * 0.52f);
-    double size = 13.0;
-    while (size > 9.0 && ui_width(ui, size, UI_REGULAR, what) > half - 6.0f) {
-        size -= 1.0;
-    }
+    double size = ui_fit(ui, half - 6.0f, 13, UI_REGULAR, what);
     ui_label(ui, r.x, r.y + r.h * 0.5f + ui_px(ui, 5), size, UI_REGULAR, ui->theme->ink, UI_LEFT,
              what);
     GfxRect b = {r.x + half, r.y + 2.0f, r.w - half, r.h - 4.0f};
@@ -189,16 +186,15 @@ void controls_draw(App *app)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    enum { COLUMNS = 2, ROWS = (ROWS_ALL + 1) / COLUMNS };
-    float w = fminf(ui_px(ui, 760), ui->width - 40.0f), in = ui_px(ui, 20);
-    float most = ui->height - 40.0f, fixed = ui_px(ui, 150);
-    float row_high = fminf(ui_px(ui, 36), (most - fixed) / ROWS);
-    GfxRect r = {floorf((ui->width - w) * 0.5f), 0.0f, w, fixed + row_high * ROWS};
-    r.y = floorf((ui->height - r.h) * 0.5f);
-    ui_layer(ui, NULL);
-    ui_rect(ui, 0, 0, ui->width, ui->height, ui_fade(t->paper, 0.78));
-    ui_round(ui, r, ui_px(ui, 6), t->sheet);
-    ui_round_line(ui, r, ui_px(ui, 6), 1.0f, t->edge);
+    float w = fminf(ui_px(ui, 760), ui->width - 2.0f * CARD_MARGIN), in = ui_px(ui, 20);
+    int columns = w < ui_px(ui, 700) ? 1 : 2, rows = (ROWS_ALL + columns - 1) / columns;
+    float row_high = ui_px(ui, 36), button = ui_px(ui, 120), room = w - 3 * in - button;
+    const char *hint = _("Key or controller button: choose, then press. F9 opens this.");
+    GfxColor none = {0, 0, 0, 0};
+    float words = ui_paragraph(ui, 0, 0, room, 12, UI_REGULAR, none, hint);
+    float foot = fmaxf(ui_px(ui, 60), words + ui_px(ui, 40));
+    GfxRect r = app_card_ground(app, w, ui_px(ui, 90) + row_high * (float)rows + foot, ui_px(ui, 6),
+                                t->sheet, 1.0f, t->edge);
     ui_label(ui, r.x + in, r.y + ui_px(ui, 32), 20, UI_BOLD, t->ink, UI_LEFT, _("Controls"));
     const char *ways[KEY_LAYOUTS] = {_("Both hands"), _("Left hand"), _("Right hand")};
     GfxRect seg = {r.x + in, r.y + ui_px(ui, 46), w - 2 * in, ui_px(ui, 32)};
@@ -209,28 +205,20 @@ void controls_draw(App *app)
         app->keys_wait = 0;
         save(app);
     }
-    float y = r.y + ui_px(ui, 90), part = (w - 3 * in) / COLUMNS;
-    float scale = ui->scale;
-    if (row_high < ui_px(ui, 28)) { /* a low window: rows and their text become smaller together */
-        ui->scale = scale * row_high / ui_px(ui, 28);
-    }
+    float y = r.y + ui_px(ui, 90), part = (w - in * (float)(columns + 1)) / (float)columns;
     for (int i = 0; i < ROWS_ALL; i++) {
-        int column = i / ROWS, line = i % ROWS;
+        int column = i / rows, line = i % rows;
         row(app,
             (GfxRect){r.x + in + (float)column * (part + in), y + (float)line * row_high, part,
                       row_high},
             i);
     }
-    ui->scale = scale;
-    GfxRect yes = {r.x + w - in - ui_px(ui, 120), r.y + r.h - ui_px(ui, 48), ui_px(ui, 120),
-                   ui_px(ui, 34)};
+    y += (float)rows * row_high;
+    GfxRect yes = {r.x + w - in - button, y + ui_px(ui, 12), button, ui_px(ui, 34)};
     app_mark(app, "keys_done", yes);
     if (ui_button(ui, ID_CARD_OK, yes, _("Done"), 1, 0)) {
         app->keys_open = app->keys_wait = 0;
         ui->focus = 0;
     }
-    const char *hint = _("Key or controller button: choose, then press. F9 opens this.");
-    float room = yes.x - r.x - 2 * in;
-    ui_label_cut(ui, r.x + in, yes.y + ui_px(ui, 22), room,
-                 ui_fit(ui, room, 12, 7, UI_REGULAR, hint), UI_REGULAR, t->ink2, hint);
+    ui_paragraph(ui, r.x + in, y + ui_px(ui, 34), room, 12, UI_REGULAR, t->ink2, hint);
 }

@@ -20,6 +20,8 @@ typedef struct DebriefSample {
 /* One run on the table. */
 typedef struct DebriefRun {
     int is_open, is_scanned, is_reference;
+    int is_part;            /* as in Run */
+    int is_guided;          /* by the guide: it has no grade */
     int is_left;            /* broken off: it has no grade */
     const PbRubric *rubric; /* that it is marked by: borrowed, the room's */
     PbRunGrade own;         /* the grade that it came with: the trainer's points go by its parts */
@@ -145,6 +147,8 @@ enum {
     ID_D_CHOICES
 };
 
+/* debrief_band.c; `is_folded`: the list of runs opens from here. */
+void debrief_band_draw(App *app, int is_folded);
 /* debrief_load.c: a run on the table. */
 int debrief_run_open(App *app, DebriefRun *r, const void *bytes, size_t size, const char *name,
                      char *why, size_t why_size);
@@ -196,6 +200,7 @@ void debrief_travel_draw(App *app, GfxRect r, GfxRect inner, double px_m);
 int debrief_ring_shift(const DebriefRun *r, int rank, double px_s, double px_m);
 void debrief_ring(Ui *ui, float x, float y, int number, int is_chosen);
 void debrief_strips_draw(App *app, GfxRect r, float names_x);
+float debrief_play_width(App *app); /* that the button and the clock need */
 void debrief_transport_draw(App *app, GfxRect r, float chart_x);
 float debrief_x(const App *app, double t);
 double debrief_span(const Debrief *d);
@@ -213,9 +218,12 @@ void debrief_losses_draw(App *app, GfxRect r);
 void debrief_lifts_draw(App *app, GfxRect r);
 void debrief_trainer_draw(App *app, GfxRect r);
 /* debrief_side.c, debrief_filter.c, debrief_course.c */
+void debrief_breaks_words(int breaks, char *out, size_t size); /* that a run was left so often */
 void debrief_side_draw(App *app, GfxRect r);
 /* The two buttons that say whose runs of what are listed, and the list that one of them opens. */
 void debrief_filters_draw(App *app, GfxRect r);
+/* A button whose words may be long, in the middle of its width. */
+int debrief_wide_button(App *app, int id, GfxRect r, float room, const char *words, int is_off);
 void debrief_choices_draw(App *app, GfxRect r);
 /* Why there is nothing to list; "" when there is. */
 void debrief_none_words(const App *app, char *out, size_t size);

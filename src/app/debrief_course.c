@@ -72,10 +72,10 @@ static void chart(App *app, GfxRect r, const char *title, const char *last, cons
     GfxRect in = {r.x, r.y + head, r.w, r.h - head};
     double top = scale_top(s);
     float room = r.w - ui_width(ui, 14, UI_BOLD, last) - ui_px(ui, 8);
-    double size = ui_fit(ui, room, 14, 9, UI_BOLD, title);
+    double size = ui_fit(ui, room, 14, UI_BOLD, title);
     if (size < 11.0) { /* both give a little */
         size =
-            ui_fit(ui, r.w - ui_width(ui, 11, UI_BOLD, last) - ui_px(ui, 8), 14, 9, UI_BOLD, title);
+            ui_fit(ui, r.w - ui_width(ui, 11, UI_BOLD, last) - ui_px(ui, 8), 14, UI_BOLD, title);
         room = r.w - ui_width(ui, 11, UI_BOLD, last) - ui_px(ui, 8);
     }
     ui_label_cut(ui, r.x, r.y + ui_px(ui, 15), room, size, UI_BOLD, t->ink, title);
@@ -171,6 +171,7 @@ void debrief_course_draw(App *app, GfxRect r)
     int cols = r.w > ui_px(ui, 820) ? 3 : 2, rows = (CHARTS + cols - 1) / cols;
     float w = (r.w - gap * (float)(cols - 1)) / (float)cols;
     float h = (r.h - head - foot - gap * (float)(rows - 1)) / (float)rows;
+    page_needs(app, (float)rows * (ui_px(ui, 84) - h));
     for (int i = 0; i < CHARTS; i++) {
         int column = i % cols, row = i / cols;
         one(app,

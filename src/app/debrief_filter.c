@@ -22,13 +22,23 @@ static const char *exercise_words(const Debrief *d, int i)
     return i >= 0 ? _(d->titles[i]) : _("All exercises");
 }
 
+int debrief_wide_button(App *app, int id, GfxRect r, float room, const char *words, int is_off)
+{
+    Ui *ui = &app->ui;
+    int is_chosen = ui_button(ui, id, r, "", 0, is_off);
+    int is_held = ui->active == id && ui->hot == id;
+    GfxColor ink = is_off ? ui->theme->ink2 : is_held ? ui->theme->sheet : ui->theme->ink;
+    GfxRect in = {r.x + (r.w - room) * 0.5f, r.y, room, r.h};
+    ui_words(ui, in, 14, UI_BOLD, ink, UI_CENTRE, words);
+    return is_chosen;
+}
+
 static void button(App *app, int id, GfxRect r, DebriefFilter which, const char *words)
 {
     Ui *ui = &app->ui;
     Debrief *d = app->debrief;
     float side = ui_px(ui, 5), x = r.x + r.w - ui_px(ui, 14), y = r.y + r.h * 0.5f;
-    float room = r.w - ui_px(ui, 36);
-    if (ui_button(ui, id, r, debrief_fit(app, 12, UI_BOLD, room, words), 0, 0)) {
+    if (debrief_wide_button(app, id, r, r.w - ui_px(ui, 36), words, 0)) {
         d->filter_open = d->filter_open == (int)which ? FILTER_NONE : (int)which;
         d->first_choice = 0;
         app->focus_next = d->filter_open != FILTER_NONE ? ID_D_CHOICES : id;
@@ -107,8 +117,8 @@ void debrief_choices_draw(App *app, GfxRect r)
         }
         const char *words =
             d->filter_open == FILTER_LEARNER ? learner_words(d, i) : exercise_words(d, i);
-        ui_label_cut(ui, one.x + ui_px(ui, 11), one.y + ui_px(ui, 21), one.w - ui_px(ui, 14), 14,
-                     i + 1 == now ? UI_BOLD : UI_REGULAR, t->ink, words);
+        GfxRect in = {one.x + ui_px(ui, 11), one.y, one.w - ui_px(ui, 14), one.h};
+        ui_words(ui, in, 14, i + 1 == now ? UI_BOLD : UI_REGULAR, t->ink, UI_LEFT, words);
     }
     choose(app, want - 1);
     if (is_done) {

@@ -83,8 +83,7 @@ static int second_words(App *app, int part, char *text, size_t size, GfxColor *i
     return debrief_loss_rank(s, loss) <= 5 ? loss : -1;
 }
 
-/* Large type has a page to scroll: the words wrap there, and are cut to one line elsewhere.
- * Returns the height of the lines; not drawn, it is measured. */
+/* Wrapped; returns the height of the lines. Not drawn, it is measured. */
 static float second_line(App *app, GfxRect r, float y, int part, int is_drawn)
 {
     static const GfxColor none = {0, 0, 0, 0};
@@ -92,17 +91,13 @@ static float second_line(App *app, GfxRect r, float y, int part, int is_drawn)
     Debrief *d = app->debrief;
     GfxColor ink;
     char text[300];
-    int loss = second_words(app, part, text, sizeof text, &ink), wraps = app->text_scale >= 1.45;
+    int loss = second_words(app, part, text, sizeof text, &ink);
     float x = r.x + (loss >= 0 ? ui_px(ui, 26) : 0.0f), w = r.x + r.w - x;
     if (is_drawn && loss >= 0) {
         debrief_ring(ui, r.x + ui_px(ui, 10), y - ui_px(ui, 4),
                      debrief_loss_rank(&d->runs[0].score, loss), loss == d->loss);
     }
-    if (is_drawn && !wraps) {
-        ui_label(ui, x, y, 12, UI_REGULAR, ink, UI_LEFT, debrief_fit(app, 12, UI_REGULAR, w, text));
-    }
-    return wraps ? ui_paragraph(ui, x, y, w, 12, UI_REGULAR, is_drawn ? ink : none, text)
-                 : ui_px(ui, 17);
+    return ui_paragraph(ui, x, y, w, 12, UI_REGULAR, is_drawn ? ink : none, text);
 }
 
 static void part_row(App *app, GfxRect r, int part)
@@ -154,15 +149,17 @@ float debrief_rubric_draw(App *app, GfxRect r, int is_tight)
     float y = heading(app, r), high = ui_px(ui, is_tight ? 44 : 47);
     debrief_rubric_row(app, (GfxRect){r.x, y + ui_px(ui, 6), r.w, ui_px(ui, 28)});
     y += ui_px(ui, 38);
-    float lines = 0.0f;
+    float highs[PB_SCORE_PARTS], sum = 0.0f;
+    int hit = -1;
     for (int i = 0; i < PB_SCORE_PARTS; i++) {
-        lines = fmaxf(lines, second_line(app, r, 0.0f, i, 0));
+        highs[i] = high + second_line(app, r, 0.0f, i, 0) - ui_px(ui, 17);
+        hit = ui_over(ui, (GfxRect){r.x, y + sum, r.w, highs[i]}) ? i : hit;
+        sum += highs[i];
     }
-    high += lines - ui_px(ui, 17);
-    GfxRect rows = {r.x, y, r.w, high * (float)PB_SCORE_PARTS};
+    GfxRect rows = {r.x, y, r.w, sum};
     int part = debrief_list(ui, ID_D_RUBRIC, rows, PB_SCORE_PARTS, d->part);
-    if (ui_over(ui, rows) && ui->in.pressed && ID_D_RUBRIC >= ui->modal) {
-        part = (int)((ui->in.mouse_y - y) / high);
+    if (hit >= 0 && ui->in.pressed && ID_D_RUBRIC >= ui->modal) {
+        part = hit;
         ui->focus = ID_D_RUBRIC;
         ui->is_ring_shown = 0;
         debrief_choose_loss(app, dearest(&d->runs[0].score, part));
@@ -173,7 +170,8 @@ float debrief_rubric_draw(App *app, GfxRect r, int is_tight)
         debrief_take_mark(app);
     }
     for (int i = 0; i < PB_SCORE_PARTS; i++) {
-        part_row(app, (GfxRect){r.x, y + high * (float)i, r.w, high}, i);
+        part_row(app, (GfxRect){r.x, y, r.w, highs[i]}, i);
+        y += highs[i];
     }
     app_mark(app, "rubric", rows);
     return rows.y + rows.h;
@@ -192,18 +190,25 @@ static void panel(App *app, GfxRect r, int which)
     }
 }
 
-/* A run that was broken off: where, and what can be done about it. */
-static void left_draw(App *app, GfxRect r)
+/* A run without a grade: one that was broken off, where and what can be done about it; or the
+ * guide's. */
+static void ungraded_draw(App *app, GfxRect r)
 {
     Ui *ui = &app->ui;
     const DebriefRun *run = &app->debrief->runs[0];
-    char text[60];
-    SDL_snprintf(text, sizeof text, _("left at %s"),
+    char head[60];
+    SDL_snprintf(head, sizeof head, _("left at %s"),
                  app_fmt_clock(app, run->file.last_tick * PB_TICK_S));
-    ui_label(ui, r.x, r.y + ui_px(ui, 28), 24, UI_BOLD, ui->theme->ink, UI_LEFT, text);
-    ui_paragraph(ui, r.x, r.y + ui_px(ui, 56), r.w, 14, UI_REGULAR, ui->theme->ink,
-                 _("This run was left before its end and has no grade. Its learner can go on with "
-                   "it from the start screen, until a later run of this exercise is finished."));
+    const char *text =
+        run->is_guided
+            ? _("Packed with the guide: half of the bay, and nothing here is graded.")
+            : _("This run was left before its end and has no grade. Its learner can go on with "
+                "it from the start screen, until a later run of this exercise is finished.");
+    float y = r.y + ui_px(ui, 28);
+    y += ui_paragraph(ui, r.x, y, r.w, 24, UI_BOLD, ui->theme->ink,
+                      run->is_guided ? _("Guide") : head);
+    y += ui_paragraph(ui, r.x, y, r.w, 14, UI_REGULAR, ui->theme->ink, text);
+    page_needs(app, y - (r.y + r.h));
     app_mark(app, "left", r);
 }
 
@@ -214,8 +219,8 @@ void debrief_grade_draw(App *app, GfxRect r)
     const char *names[5] = {_("Rubric"), _("In short"), _("Points lost"), _("Stops"), _("Trainer")};
     float tab = ui_px(ui, 32), gap = ui_px(ui, 10);
     int is_tabbed = app->text_scale >= 1.45 || r.h < ui_px(ui, 600);
-    if (d->runs[0].is_left) {
-        left_draw(app, r);
+    if (d->runs[0].is_left || d->runs[0].is_guided) {
+        ungraded_draw(app, r);
     }
     if (!d->runs[0].has_score) {
         return;
@@ -242,5 +247,6 @@ void debrief_grade_draw(App *app, GfxRect r)
     d->panel = 1 + ui_segments(ui, ID_D_PANEL, tabs, names + 1, 4, now - 1);
     app_mark(app, "panel", tabs);
     y += tab + gap;
+    page_needs(app, y + ui_px(ui, 150) - (r.y + r.h));
     panel(app, (GfxRect){r.x, y, r.w, r.y + r.h - y}, d->panel);
 }

@@ -50,24 +50,20 @@ void debrief_short_draw(App *app, GfxRect r)
     IoReaderTaste taste = app_reader(app);
     char said[IO_DEBRIEF_SENTENCES][IO_DEBRIEF_BYTES];
     const GfxColor none = {0, 0, 0, 0};
-    double size = 15.0;
-    float high, gap = ui_px(ui, 30);
+    float high = 0.0f, gap = ui_px(ui, 30);
     io_debrief_sentences(&app->debrief->runs[0].score, &app->debrief->runs[0].file.exercise, taste,
                          said);
-    do { /* as large as they all fit */
-        size -= 1.0;
-        high = 0.0f;
-        for (int i = 0; i < IO_DEBRIEF_SENTENCES; i++) {
-            high += gap + ui_paragraph(ui, 0, 0, r.w, size, UI_REGULAR, none, said[i]);
-        }
-    } while (high > r.h && size > 10.0);
+    for (int i = 0; i < IO_DEBRIEF_SENTENCES; i++) {
+        high += gap + ui_paragraph(ui, 0, 0, r.w, 14, UI_REGULAR, none, said[i]);
+    }
+    page_needs(app, high - r.h);
     float y = r.y;
     ui_layer(ui, &(GfxRect){r.x - ui_px(ui, 6), r.y, r.w + ui_px(ui, 12), r.h});
     for (int i = 0; i < IO_DEBRIEF_SENTENCES; i++) {
         ui_label(ui, r.x, y + ui_px(ui, 12), 12, UI_BOLD, i == 1 ? t->danger : t->accent, UI_LEFT,
                  io_debrief_head(i, taste.language));
         y += ui_px(ui, 28);
-        y += ui_paragraph(ui, r.x, y, r.w, size, UI_REGULAR, t->ink, said[i]) + gap - ui_px(ui, 28);
+        y += ui_paragraph(ui, r.x, y, r.w, 14, UI_REGULAR, t->ink, said[i]) + gap - ui_px(ui, 28);
     }
     ui_layer(ui, NULL);
     app_mark(app, "short", r);
@@ -80,7 +76,12 @@ void debrief_losses_draw(App *app, GfxRect r)
     Debrief *d = app->debrief;
     const PbScore *s = &d->runs[0].score;
     char text[300];
-    float row = ui_px(ui, 39);
+    float row = ui_px(ui, 39), words = r.w - ui_px(ui, 80);
+    const GfxColor none = {0, 0, 0, 0};
+    for (int i = 0; i < s->loss_count; i++) { /* all as high as the highest */
+        io_loss_sentence(&s->losses[i], app_reader(app), text, sizeof text);
+        row = fmaxf(row, ui_paragraph(ui, 0, 0, words, 12, UI_REGULAR, none, text) + ui_px(ui, 5));
+    }
     int shown = (int)(r.h / row), chosen = d->loss >= 0 ? debrief_loss_rank(s, d->loss) - 1 : -1;
     shown = shown < 1 ? 1 : shown > s->loss_count ? s->loss_count : shown;
     if (s->loss_count == 0) {
@@ -110,14 +111,8 @@ void debrief_losses_draw(App *app, GfxRect r)
         ui_label(ui, r.x + ui_px(ui, 62), y + ui_px(ui, 23), 14, UI_BOLD, t->ink, UI_RIGHT,
                  app_fmt(app, 1, -s->losses[i].points, ""));
         io_loss_sentence(&s->losses[i], app_reader(app), text, sizeof text);
-        float x = r.x + ui_px(ui, 72), wide = rows.x + rows.w - x;
-        double size = 12.0;
-        GfxColor none = {0, 0, 0, 0};
-        while (size > 9.0 &&
-               ui_paragraph(ui, 0, 0, wide, size, UI_REGULAR, none, text) > row + ui_px(ui, 2)) {
-            size -= 1.0;
-        }
-        ui_paragraph(ui, x, y + ui_px(ui, 15), wide, size, UI_REGULAR, t->ink, text);
+        ui_paragraph(ui, r.x + ui_px(ui, 72), y + ui_px(ui, 15), words, 12, UI_REGULAR, t->ink,
+                     text);
         ui_rect(ui, r.x, y + row - 1.0f, rows.w, 1.0f, t->rule);
     }
     ui_layer(ui, NULL);
@@ -196,8 +191,13 @@ void debrief_lifts_draw(App *app, GfxRect r)
     float at[7], row = ui_px(ui, 20), head = ui_px(ui, 20), w = r.w - ui_px(ui, 8);
     for (int k = 0; k < 7; k++) {
         at[k] = r.x + w * (float)share[k];
-        ui_label(ui, k ? at[k] : r.x, r.y + ui_px(ui, 13), 12, UI_REGULAR, t->ink2,
-                 k ? UI_RIGHT : UI_LEFT, heads[k]);
+        if (k == 0) {
+            ui_label(ui, r.x, r.y + ui_px(ui, 13), 12, UI_REGULAR, t->ink2, UI_LEFT, heads[k]);
+            continue;
+        }
+        float left = at[k - 1] + ui_px(ui, 4);
+        ui_words(ui, (GfxRect){left, r.y - ui_px(ui, 4), at[k] - left, ui_px(ui, 26)}, 12,
+                 UI_REGULAR, t->ink2, UI_RIGHT, heads[k]);
     }
     ui_rect(ui, r.x, r.y + head - 1.0f, w, 1.0f, t->ink2);
     for (int k = 0; k < n; k++) {

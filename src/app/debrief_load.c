@@ -44,6 +44,7 @@ int debrief_run_open(App *app, DebriefRun *r, const void *bytes, size_t size, co
     }
     r->is_open = 1;
     r->rubric = &app->debrief->rubrics[app->debrief->rubric];
+    r->is_part = r->file.exercise.must_not_fill[0] != '\0';
     r->end_s = fmax(r->file.last_tick * PB_TICK_S, 1.0);
     r->has_climate = app_climate(&app->options, r->file.exercise.climate, &r->climate);
     sample(r);
@@ -96,7 +97,7 @@ void debrief_run_mark(DebriefRun *r)
         return;
     }
     r->is_left = !pb_session_is_over(pb_replay_session(r->replay));
-    if (r->is_left) {
+    if (r->is_left || r->is_guided) {
         return;
     }
     r->has_score =

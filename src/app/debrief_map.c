@@ -58,7 +58,7 @@ static void put_marks(Debrief *d, const DebriefRun *r, const PbView *v, int wide
     for (int k = 0; k < r->patch_count; k++) {
         const PbPatch *p = &r->patches[k];
         if (p->free_area_m2 <= 0.0 || p->density_kg_m3 >= e->target_kg_m3 ||
-            !run_is_left_behind(v, r->rubric, 0.5 * (p->y0_m + p->y1_m))) {
+            !run_is_judged(v, r->rubric, r->is_part, 0.5 * (p->y0_m + p->y1_m))) {
             continue;
         }
         uint8_t mark = p->density_kg_m3 < r->file.constants.void_kg_m3 ? 2 : 1;

@@ -202,15 +202,16 @@ void debrief_rubric_row(App *app, GfxRect r)
     Debrief *d = app->debrief;
     char text[120], kept[300];
     snprintf(text, sizeof text, _("Rubric: %s"), _(d->rubrics[d->rubric].name));
-    float wide = fminf(r.w * 0.55f, ui_width(ui, 14, UI_BOLD, text) + ui_px(ui, 24));
+    kept_grades(app, kept, sizeof kept);
+    float wide = fminf(r.w * (kept[0] != '\0' ? 0.55f : 1.0f),
+                       ui_width(ui, 14, UI_BOLD, text) + ui_px(ui, 24));
     float gap = ui_px(ui, 10);
     GfxRect b = {r.x, r.y, wide, r.h};
     app_mark(app, "graded_by", b);
-    if (ui_button(ui, ID_D_GRADED_BY, b, debrief_fit(app, 12, UI_BOLD, wide - ui_px(ui, 14), text),
-                  0, d->rubric_count < 2)) {
+    if (debrief_wide_button(app, ID_D_GRADED_BY, b, wide - ui_px(ui, 14), text,
+                            d->rubric_count < 2)) {
         debrief_rubric_choose(app, d->rubric + 1);
     }
-    kept_grades(app, kept, sizeof kept);
-    ui_label(ui, r.x + wide + gap, r.y + r.h * 0.5f + ui_px(ui, 4), 12, UI_REGULAR, ui->theme->ink2,
-             UI_LEFT, debrief_fit(app, 12, UI_REGULAR, r.w - wide - gap, kept));
+    GfxRect beside = {r.x + wide + gap, r.y, r.w - wide - gap, r.h};
+    ui_words(ui, beside, 12, UI_REGULAR, ui->theme->ink2, UI_LEFT, kept);
 }

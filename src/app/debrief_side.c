@@ -8,50 +8,73 @@
 
 #include <math.h>
 
+enum { ABOUT = 5 };
+
+void debrief_breaks_words(int breaks, char *out, size_t size)
+{
+    SDL_snprintf(out, size,
+                 ngettext("left and gone on with %d time", "left and gone on with %d times",
+                          (unsigned long)breaks),
+                 breaks);
+}
+
 /* The second line of a row: what is to be known of the run, most important first, then when. */
 static void about(App *app, const PbRunSummary *m, const char *when, char *out, size_t size)
 {
-    char left[40] = "";
+    char left[40] = "", breaks[60] = "";
     if (m->state == PB_RUN_LEFT) {
         SDL_snprintf(left, sizeof left, _("left at %s"), app_fmt_clock(app, m->duration_s));
     }
-    const char *words[4] = {m->state == PB_RUN_UNVERIFIED ? _("not verified") : left,
+    if (m->breaks > 0) {
+        debrief_breaks_words(m->breaks, breaks, sizeof breaks);
+    }
+    const char *words[ABOUT] = {m->state == PB_RUN_UNVERIFIED ? _("not verified") : left,
+                            breaks,
                             m->is_scripted ? _("scripted") : "",
                             exercises_is_own(&app->exercises, m->exercise_hash) ? _("own exercise")
                                                                                 : "",
                             m->origin == PB_ORIGIN_IMPORTED ? _("imported") : ""};
     out[0] = '\0';
-    for (int i = 0; i < 4; i++) {
+    for (int i = 0; i < ABOUT; i++) {
         SDL_strlcat(out, words[i], size);
         SDL_strlcat(out, words[i][0] != '\0' ? ", " : "", size);
     }
     SDL_strlcat(out, when, size);
 }
 
+/* Name and what is known of the run, both wrapped; returns how high the row is. Not drawn, it is
+ * measured. */
+static float row_words(App *app, GfxRect r, const StoreRun *s, int is_drawn)
+{
+    Ui *ui = &app->ui;
+    const GfxColor none = {0, 0, 0, 0};
+    char text[200], when[24];
+    float in = ui_px(ui, 11), w = r.w - in - ui_px(ui, 40), y = r.y + ui_px(ui, 17);
+    y += ui_paragraph(ui, r.x + in, y, w, 14, UI_BOLD, is_drawn ? ui->theme->ink : none,
+                      s->learner) -
+         ui_px(ui, 2);
+    (void)io_local_time(s->summary.when, when);
+    about(app, &s->summary, when, text, sizeof text);
+    y += ui_paragraph(ui, r.x + in, y, w, 12, UI_REGULAR, is_drawn ? ui->theme->ink2 : none, text);
+    if (s->mark_count > 0) {
+        y += ui_paragraph(ui, r.x + in, y, w, 12, UI_REGULAR, is_drawn ? ui->theme->accent : none,
+                          _("trainer's points"));
+    }
+    return y - r.y - ui_px(ui, 7);
+}
+
 static void row(App *app, GfxRect r, const StoreRun *s, int chosen)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    char text[120], when[24];
     if (chosen) {
         ui_rect(ui, r.x, r.y, r.w, r.h - 2.0f, t->accent_wash);
         ui_rect(ui, r.x, r.y, ui_px(ui, 5), r.h - 2.0f, t->accent);
     }
-    float in = ui_px(ui, 11), points = ui_px(ui, 40);
-    SDL_snprintf(text, sizeof text, "%s", s->learner);
-    ui_label(ui, r.x + in, r.y + ui_px(ui, 17), 14, UI_BOLD, t->ink, UI_LEFT,
-             debrief_fit(app, 14, UI_BOLD, r.w - in - points, text));
-    (void)io_local_time(s->summary.when, when);
-    about(app, &s->summary, when, text, sizeof text);
-    ui_label(ui, r.x + in, r.y + ui_px(ui, 35), 12, UI_REGULAR, t->ink2, UI_LEFT,
-             debrief_fit(app, 12, UI_REGULAR, r.w - in - points, text));
+    (void)row_words(app, r, s, 1);
     if (s->summary.state == PB_RUN_FINISHED) {
         ui_label(ui, r.x + r.w - ui_px(ui, 6), r.y + ui_px(ui, 24), 17, UI_BOLD, t->ink, UI_RIGHT,
                  app_fmt(app, 0, io_mark_shown(s->summary.total, 0), ""));
-    }
-    if (s->mark_count > 0) {
-        ui_label(ui, r.x + r.w - ui_px(ui, 6), r.y + ui_px(ui, 38), 11, UI_REGULAR, t->accent,
-                 UI_RIGHT, _("trainer's points"));
     }
 }
 
@@ -60,7 +83,11 @@ static void list(App *app, GfxRect r)
     Ui *ui = &app->ui;
     Debrief *d = app->debrief;
     float high = ui_px(ui, 45);
-    int shown = (int)(r.h / high);
+    int shown = (int)(r.h / high), last = d->first_row + shown;
+    for (int i = d->first_row; i <= last && i < d->count; i++) { /* all as high as the highest */
+        high = fmaxf(high, row_words(app, r, &d->all[i], 0));
+    }
+    shown = (int)(r.h / high);
     shown = shown < 1 ? 1 : shown > d->count ? d->count : shown;
     GfxRect rows = {r.x, r.y, r.w, high * (float)shown};
     int want = debrief_list(ui, ID_D_RUNS, rows, d->count, d->row);
@@ -116,8 +143,7 @@ static void beside(App *app, GfxRect r)
     ui_label(ui, r.x, r.y + ui_px(ui, 14), 16, UI_BOLD, ui->theme->ink, UI_LEFT, _("Beside it"));
     GfxRect b = {r.x, r.y + ui_px(ui, 24), r.w, ui_px(ui, 30)};
     app_mark(app, "beside", b);
-    if (!ui_button(ui, ID_D_MATE, b, debrief_fit(app, 12, UI_BOLD, r.w - ui_px(ui, 14), text), 0,
-                   !d->runs[0].is_open)) {
+    if (!debrief_wide_button(app, ID_D_MATE, b, r.w - ui_px(ui, 14), text, !d->runs[0].is_open)) {
         return;
     }
     debrief_next_mate(app);

@@ -200,6 +200,8 @@ static void show_unkept(App *app)
         debrief_say(app, why, 1);
         return;
     }
+    r->is_guided = guide_is_done(app);
+    r->is_part = r->is_part || r->is_guided;
     snprintf(r->learner, sizeof r->learner, "%s", _("not saved"));
     debrief_say(app, _("This run was not saved; you can look at it until the next one begins."), 0);
 }

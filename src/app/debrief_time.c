@@ -145,6 +145,18 @@ static void scale(App *app, GfxRect r)
     }
 }
 
+static float clock_width(Ui *ui)
+{
+    return ui_width(ui, 18, UI_BOLD, "00:00") + ui_px(ui, 10);
+}
+
+float debrief_play_width(App *app)
+{
+    Ui *ui = &app->ui;
+    float play = ui_width(ui, 14, UI_BOLD, _("Play")), pause = ui_width(ui, 14, UI_BOLD, _("Pause"));
+    return fmaxf(fmaxf(play, pause) + ui_px(ui, 12), ui_px(ui, 56)) + clock_width(ui) - ui_px(ui, 4);
+}
+
 /* Play and the clock left of the time line, scrub under it, speeds at the right of the row below.
  */
 void debrief_transport_draw(App *app, GfxRect r, float chart_x)
@@ -153,7 +165,7 @@ void debrief_transport_draw(App *app, GfxRect r, float chart_x)
     const UiTheme *t = ui->theme;
     Debrief *d = app->debrief;
     float high = ui_px(ui, 32), base = r.y + ui_px(ui, 23);
-    float clock_w = ui_width(ui, 18, UI_BOLD, "00:00") + ui_px(ui, 10);
+    float clock_w = clock_width(ui);
     GfxRect play = {r.x, r.y, fmaxf(chart_x - r.x - clock_w - ui_px(ui, 8), ui_px(ui, 56)), high};
     if (ui_button(ui, ID_D_PLAY, play, d->is_playing ? _("Pause") : _("Play"), 0, 0)) {
         d->is_playing = !d->is_playing;

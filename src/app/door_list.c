@@ -56,10 +56,7 @@ static float learner_part(App *app, GfxRect r)
     const char *change = rec->learner_count ? _("Change") : _("Add");
     float w = ui_width(ui, 14, UI_BOLD, change) + ui_px(ui, 36), room = r.w - w - ui_px(ui, 10);
     GfxRect b = {r.x + r.w - w, r.y + ui_px(ui, 28), w, ui_px(ui, 34)};
-    double size = 24.0;
-    while (size > 14.0 && ui_width(ui, size, UI_BOLD, name) > room) {
-        size -= 1.0;
-    }
+    double size = ui_fit(ui, room, 24, UI_BOLD, name);
     ui_label(ui, r.x, r.y + ui_px(ui, 28), 14, UI_REGULAR, t->ink2, UI_LEFT, _("Learner"));
     ui_label_cut(ui, r.x, r.y + ui_px(ui, 57), room, size, UI_BOLD, t->ink, name);
     app_mark(app, "learner", b);

@@ -27,10 +27,10 @@ GfxRect gauge_plate(Ui *ui, GfxRect r, const char *title, const char *value, dou
     ui_round(ui, r, ui_px(ui, 10), ui->theme->glass);
     ui_round_line(ui, r, ui_px(ui, 10), 1.0f, ui->theme->edge);
     float least = ui_width(ui, 9, UI_BOLD, value);
-    double size = ui_fit(ui, r.w - 3 * in - least, 14, 10, UI_BOLD, title);
+    double size = ui_fit(ui, r.w - 3 * in - least, 14, UI_BOLD, title);
     ui_label(ui, r.x + in, r.y + ui_px(ui, 22), size, UI_BOLD, ui->theme->ink, UI_LEFT, title);
     float room = r.w - 3 * in - ui_width(ui, size, UI_BOLD, title);
-    value_size = ui_fit(ui, room, value_size, 9, UI_BOLD, value);
+    value_size = ui_fit(ui, room, value_size, UI_BOLD, value);
     if (value[0] != '\0') {
         ui_label(ui, r.x + r.w - in, r.y + ui_px(ui, 14 + value_size * 0.5), value_size, UI_BOLD,
                  ui->theme->ink, UI_RIGHT, value);

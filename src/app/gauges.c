@@ -51,7 +51,7 @@ static void flow(App *app, GfxRect r)
         ui_label(ui, in.x, base + ui_px(ui, 16), 12, UI_REGULAR, t->ink2, UI_LEFT, _("30 s ago"));
         from += ago + ui_px(ui, 6);
     }
-    double size = ui_fit(ui, to - from - ui_px(ui, 24), 12, 8, UI_REGULAR, words);
+    double size = ui_fit(ui, to - from - ui_px(ui, 24), 12, UI_REGULAR, words);
     if (v->best_flow_m3_s > 1e-4) {
         float y = floorf(base - (float)(0.8 * v->best_flow_m3_s / top) * tall);
         ui_dashes(ui, in.x, y, in.x + in.w, y, 2.0f, 6.0f, t->accent);

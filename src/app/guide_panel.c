@@ -21,6 +21,7 @@ void guide_stop(App *app)
 {
     app->guide.is_on = 0;
     app->is_guide_seen = 1;
+    app->run.is_part = app->run.config.exercise.must_not_fill[0] != '\0'; /* as any practice now */
 }
 
 void guide_frame(App *app)

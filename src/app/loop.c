@@ -68,7 +68,6 @@ static void lay(App *app)
     Ui *ui = &app->ui;
     app->mark_count = 0;
     app->band_need = 1;
-    app->page_want = 0.0f;
     app->bay = app->look = (GfxRect){0, 0, 0, 0};
     if (app->focus_next >= 0) {
         ui->focus = app->focus_next;
@@ -79,14 +78,15 @@ static void lay(App *app)
                                                      : 0;
     ui_begin(ui, (float)app->width, (float)app->height,
              (float)(app->text_scale * app->display_scale));
-    float high = page_begin(app, screen_of(app->screen)->least_px);
+    page_begin(app, &app->page, screen_of(app->screen)->least_px * ui->scale);
     screen_of(app->screen)->draw(app);
-    page_end(app, high);
-    cards_draw(app);
-    if (app->cautions_open) {
-        app_card_draw(app);
-    } else if (app->keys_open) {
-        controls_draw(app);
+    page_end(app);
+    if (!app_is_covered(app)) {
+        app->card_page = (Page){0};
+    } else {
+        page_begin(app, &app->card_page, (float)app->height);
+        cards_draw(app);
+        page_end(app);
     }
     ui_end(ui);
     if (ui->copied[0] != '\0') {
@@ -95,16 +95,23 @@ static void lay(App *app)
     }
 }
 
+static int page_fits(const Page *p)
+{
+    return fabsf(p->want - p->more) < 1.0f;
+}
+
 /* A top band or a page that turns out to need more room, or less, is laid out with it at once. */
 static void draw_scaled(App *app)
 {
     lay(app);
     for (int again = 0; again < 2; again++) { /* the first gives the second its true height */
-        if (app->band_need == app->band_rows && fabsf(app->page_want - app->page_more) < 1.0f) {
+        if (app->band_need == app->band_rows && page_fits(&app->page) &&
+            page_fits(&app->card_page)) {
             return;
         }
         app->band_rows = app->band_need;
-        app->page_more = app->page_want;
+        app->page.more = app->page.want;
+        app->card_page.more = app->card_page.want;
         lay(app);
     }
 }

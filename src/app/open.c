@@ -55,6 +55,7 @@ static void take_purpose(App *app, Purpose purpose)
         run_command(&app->run, PB_COMMAND_MARK, (double)(PB_MARK_GRADED + app->sight));
     } else if (purpose == FOR_GUIDE) {
         app->guide = guide_begin(run_tube_max(&app->run));
+        app->run.is_part = 1;
     }
 }
 

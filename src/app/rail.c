@@ -194,9 +194,6 @@ void rail_draw(App *app, YearRail *rail, int id, GfxRect r)
                     (GfxRect){play.x + button + ui_px(ui, 40), r.y,
                               r.w - button - figure - ui_px(ui, 78), r.h});
     const char *text = rail_words(app, rail->years);
-    double size = 26.0;
-    while (size > 14.0 && ui_width(ui, size, UI_BOLD, text) > figure) {
-        size -= 1.0;
-    }
+    double size = ui_fit(ui, figure, 26, UI_BOLD, text);
     ui_label(ui, r.x + r.w, r.y + ui_px(ui, 36), size, UI_BOLD, t->ink, UI_RIGHT, text);
 }

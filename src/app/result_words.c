@@ -102,7 +102,7 @@ float result_short_draw(App *app, GfxRect r, int is_stacked)
                      app_fmt_mark(app, s->total, s->pass_score),
                      s->is_pass ? _("Passed") : _("Not passed"), app->is_graded ? ", " : "",
                      app->is_graded ? _("graded") : "");
-        ui_label(ui, box.x + in, y + ui_px(ui, 4), ui_fit(ui, w, 20, 12, UI_BOLD, head), UI_BOLD,
+        ui_label(ui, box.x + in, y + ui_px(ui, 4), ui_fit(ui, w, 20, UI_BOLD, head), UI_BOLD,
                  s->is_pass ? t->ink : t->danger, UI_LEFT, head);
         y += ui_px(ui, 30);
     }

@@ -13,15 +13,16 @@ static void copy_density(float *out, const PbView *v)
     }
 }
 
-int run_is_left_behind(const PbView *v, const PbRubric *rubric, double y_m)
+int run_is_judged(const PbView *v, const PbRubric *rubric, int is_part, double y_m)
 {
-    if (v->phase != PB_PHASE_WORKING) {
+    int is_over = v->phase != PB_PHASE_WORKING, done = v->lift_count - !is_over;
+    if (is_over && !is_part) {
         return 1;
     }
-    if (fabs(y_m - v->mouth_y_m) < 0.25) {
+    if (!is_over && fabs(y_m - v->mouth_y_m) < 0.25) {
         return 0;
     }
-    for (int i = 0; i + 1 < v->lift_count; i++) {
+    for (int i = 0; i < done; i++) {
         if (pb_is_stop(&v->lifts[i], rubric) && fabs(v->lifts[i].mouth_y_m - y_m) < 0.2) {
             return 1;
         }
@@ -33,7 +34,7 @@ static uint8_t mark_of(const Run *run, const PbPatch *p)
 {
     double rho = p->density_kg_m3;
     if (p->free_area_m2 <= 0.0 || rho >= run->config.exercise.target_kg_m3 ||
-        !run_is_left_behind(run->view, &run->rubric, 0.5 * (p->y0_m + p->y1_m))) {
+        !run_is_judged(run->view, &run->rubric, run->is_part, 0.5 * (p->y0_m + p->y1_m))) {
         return 0;
     }
     return rho < run->config.constants.void_kg_m3 ? 2 : 1;
@@ -101,6 +102,7 @@ PbStatus run_start(Run *run, const PbSessionConfig *config, PbError *err)
     memset(run, 0, sizeof *run);
     run->config = kept;
     run->rubric = pb_rubric_default();
+    run->is_part = kept.exercise.must_not_fill[0] != '\0';
     run->session = session;
     run->view = v;
     run->before = before;

@@ -43,6 +43,7 @@ typedef struct Run {
     int has_climate;
     IoRecorder *recorder; /* NULL = not recorded; opened and ended by records.c */
     int is_worked;        /* a person has done something in it */
+    int is_part;          /* no whole fill is asked for: the guide's, or a bay to leave empty */
     int taken_up_tick;    /* of a run that goes on: where it had been left; 0 = a new one */
     double blocked_s;     /* when the tube last met something */
     double blow_out_y_m;  /* where the face gave way, when it did */
@@ -59,9 +60,10 @@ typedef struct Run {
 /* Start (or start again) with this config, copied; it may be the run's own. When it is refused, or
  * memory runs out, the run that was there goes on. `run` is zero before its first start. */
 PB_NODISCARD PbStatus run_start(Run *run, const PbSessionConfig *config, PbError *err);
-/* Is this height behind the mouth: inside the reach of a stop that is over? Patches there are
- * judged (hatched) while the run goes on. */
-int run_is_left_behind(const PbView *v, const PbRubric *rubric, double y_m);
+/* Is this height to be judged (hatched)? While the run goes on, what is inside the reach of a stop
+ * that is over; then everything, but for a bay that was not to be filled whole (`is_part`): of it
+ * only what a stop reached. */
+int run_is_judged(const PbView *v, const PbRubric *rubric, int is_part, double y_m);
 /* Give everything back; nothing of a run that was never started. */
 void run_free(Run *run);
 /* Ask for something at the next tick; a newer request of the same kind replaces an older one. */

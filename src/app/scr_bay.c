@@ -115,7 +115,7 @@ static void bay_part(App *app, const Layout *l)
 
 static void middle_tabs(App *app, GfxRect r, int with_bay)
 {
-    const char *three[3] = {_("Bay"), _("Close look"), _("Travel")};
+    const char *three[3] = {_("Bay"), _("Close look"), _("Tube position")};
     GfxRect t = {r.x, r.y, r.w, ui_px(&app->ui, 34)};
     int first = with_bay ? 0 : 1;
     int now = app->middle_tab < first ? first : app->middle_tab;

@@ -6,7 +6,6 @@
 
 #include "screens.h"
 
-#include "io/run_summary.h"
 #include "store/shelf.h"
 
 #include <math.h>
@@ -225,26 +224,28 @@ static int waiting(App *app, GfxRect r)
     return 0;
 }
 
-static void under_map(App *app, GfxRect r)
+/* The colours of the map and its figures; returns the height of the words. Not drawn, it is
+ * measured. */
+static float under_map(App *app, GfxRect r, int is_drawn)
 {
     Ui *ui = &app->ui;
     const DebriefRun *run = &app->debrief->runs[0];
+    const GfxColor none = {0, 0, 0, 0}, ink = is_drawn ? ui->theme->ink2 : none;
     char text[160];
-    float w = fminf(r.w * 0.38f, ui_px(ui, 230)), base = r.y + ui_px(ui, 12);
-    app->shown_exercise = &run->file.exercise;
-    legend_draw(app, (GfxRect){r.x, r.y, w, ui_px(ui, 13)});
-    app->shown_exercise = NULL;
+    float w = fminf(r.w * 0.38f, ui_px(ui, 230)), y = r.y + ui_px(ui, 12);
+    if (is_drawn) {
+        app->shown_exercise = &run->file.exercise;
+        legend_draw(app, (GfxRect){r.x, r.y, w, ui_px(ui, 13)});
+        app->shown_exercise = NULL;
+    }
     SDL_snprintf(text, sizeof text, _("%s, hatched = under"), app_unit(app, IO_UNIT_DENSITY));
-    float x = r.x + w + ui_px(ui, 12);
-    float room = r.w - w - ui_px(ui, 12) - ui_px(ui, 150);
-    ui_label_cut(ui, x, base, room, ui_fit(ui, room, 12, 9, UI_REGULAR, text), UI_REGULAR,
-                 ui->theme->ink2, text);
+    float x = r.x + w + ui_px(ui, 12), room = r.w - w - ui_px(ui, 162);
+    y += ui_paragraph(ui, x, y, room, 12, UI_REGULAR, ink, text) + ui_px(ui, 1);
     SDL_snprintf(text, sizeof text, _("mean %s   softest 5%% %s"),
                  app_fmt_density(app, run->result.mean_kg_m3, 0),
                  app_fmt_density(app, run->result.p5_patch_kg_m3, 0));
-    room = r.w - w - ui_px(ui, 12) - ui_px(ui, 140);
-    ui_label_cut(ui, x, base + ui_px(ui, 18), room, ui_fit(ui, room, 12, 9, UI_REGULAR, text),
-                 UI_REGULAR, ui->theme->ink2, text);
+    y += ui_paragraph(ui, x, y, room, 12, UI_REGULAR, ink, text);
+    return y - r.y - ui_px(ui, 12);
 }
 
 static void now_line(App *app, float top, float bottom)
@@ -275,10 +276,13 @@ static void middle(App *app, GfxRect r)
     Debrief *d = app->debrief;
     const PbExercise *e = &d->runs[0].file.exercise;
     int both = d->runs[1].is_open && d->runs[1].is_scanned;
-    float scale_w = ui_px(ui, 40), head = ui_px(ui, 24), foot = ui_px(ui, 112);
+    float scale_w = ui_px(ui, 40), head = ui_px(ui, 24), foot = ui_px(ui, 77);
+    float words = fmaxf(under_map(app, r, 0), ui_px(ui, 35));
+    foot += words;
     float strips = floorf(
         fminf(fmaxf(r.h * 0.26f, ui_px(ui, r.h < ui_px(ui, 520) ? 106 : 140)), ui_px(ui, 240)));
     float room = r.h - head - foot - strips - ui_px(ui, 26);
+    page_needs(app, ui_px(ui, 190) - room); /* less shows no wall */
     double px_m = (double)room / (e->height_m + 0.12);
     px_m = fmin(px_m, (double)(r.w * (both ? 0.20f : 0.24f)) / (e->width_m + 0.08));
     float stud = floorf((float)fmax(0.038 * px_m * 0.85, 6.0));
@@ -287,20 +291,21 @@ static void middle(App *app, GfxRect r)
     GfxRect second = inner;
     second.x = floorf(inner.x + inner.w + 2.0f * stud + ui_px(ui, 26));
     float end = (both ? second.x : inner.x) + inner.w + stud;
-    float names = fmaxf(end + ui_px(ui, 24), r.x + ui_px(ui, 112));
+    float names = fmaxf(end + ui_px(ui, 24), r.x + debrief_play_width(app) + ui_px(ui, 28));
+    const char *other = d->runs[1].is_reference ? _("Reference") : d->runs[1].learner;
+    float other_x = second.x - stud, other_w = ui_width(ui, 12, UI_REGULAR, other) + ui_px(ui, 8);
+    names = both ? fmaxf(names, other_x + fminf(other_w, ui_px(ui, 90))) : names;
     d->chart = (GfxRect){names, r.y, r.x + r.w - names - ui_px(ui, 8), 0.0f};
     ui_label(ui, r.x, r.y + ui_px(ui, 14), 16, UI_BOLD, ui->theme->ink, UI_LEFT, _("Density"));
-    ui_label(ui, names, r.y + ui_px(ui, 14), 16, UI_BOLD, ui->theme->ink, UI_LEFT,
-             debrief_fit(app, 16, UI_BOLD, d->chart.w, _("Tube position")));
+    ui_words(ui, (GfxRect){names, r.y - ui_px(ui, 5), d->chart.w, ui_px(ui, 28)}, 16, UI_BOLD,
+             ui->theme->ink, UI_LEFT, _("Tube position"));
     app->shown_exercise = e;
     wall_scale_draw(app, inner, px_m, inner.x - stud - 3.0f);
     app->shown_exercise = NULL;
     if (both) {
         debrief_map_draw(app, second, px_m, 1);
-        ui_label(ui, second.x - stud, r.y + ui_px(ui, 14), 12, UI_REGULAR, ui->theme->accent,
-                 UI_LEFT,
-                 debrief_fit(app, 12, UI_REGULAR, names - second.x + stud - ui_px(ui, 6),
-                             d->runs[1].is_reference ? _("Reference") : d->runs[1].learner));
+        GfxRect over = {other_x, r.y - ui_px(ui, 5), names - other_x - ui_px(ui, 6), ui_px(ui, 28)};
+        ui_words(ui, over, 12, UI_REGULAR, ui->theme->accent, UI_LEFT, other);
     }
     debrief_map_draw(app, inner, px_m, 0);
     float bottom = inner.y + inner.h;
@@ -315,101 +320,7 @@ static void middle(App *app, GfxRect r)
     drag_chart(app, (GfxRect){d->chart.x, travel.y, d->chart.w, strip.y + strip.h - travel.y});
     GfxRect transport = {r.x, r.y + r.h - foot, r.w, ui_px(ui, 40)};
     debrief_transport_draw(app, transport, d->chart.x);
-    under_map(app, (GfxRect){r.x, r.y + r.h - ui_px(ui, 35), r.w, 0.0f});
-}
-
-static float button_width(Ui *ui, const char *label)
-{
-    return ui_width(ui, 14, UI_BOLD, label) + ui_px(ui, 22);
-}
-
-/* A button of the band that ends at *right, which moves to before it. Nonzero when pressed. */
-static int band_button(App *app, int id, float *right, const char *mark, const char *label)
-{
-    Ui *ui = &app->ui;
-    float w = button_width(ui, label), high = ui_px(ui, 30);
-    GfxRect r = {*right - w, app_band_y(app, 0), w, high};
-    *right -= w + ui_px(ui, 8);
-    app_mark(app, mark, r);
-    return ui_button(ui, id, r, label, 0, 0);
-}
-
-/* Whose run this is, and whether it can be believed: a replay that parts from its recording is not
- * the run that was worked, and says so first. */
-static void about_run(App *app, const DebriefRun *run, char *out, size_t size)
-{
-    PbReplayCheck check = pb_replay_check(run->replay);
-    char parted[120] = "", when[24];
-    const char *notes[2] = {check.is_resimulated ? _("re-simulated") : "",
-                            pb_run_graded_sight(&run->file) >= 0 ? _("graded") : ""};
-    if (check.parted_tick >= 0) {
-        SDL_snprintf(parted, sizeof parted, _("The replay parts from the recording at %s."),
-                     app_fmt_clock(app, check.parted_tick * PB_TICK_S));
-    }
-    (void)io_local_time(run->when, when);
-    SDL_snprintf(out, size, "%s%s%s   %s   %s", parted, parted[0] ? "   " : "", run->learner,
-                 _(run->file.exercise.title), when);
-    for (int i = 0; i < 2; i++) {
-        if (notes[i][0] != '\0') {
-            SDL_strlcat(out, "   ", size);
-            SDL_strlcat(out, notes[i], size);
-        }
-    }
-}
-
-static void band(App *app, int is_folded)
-{
-    Ui *ui = &app->ui;
-    const UiTheme *t = ui->theme;
-    Debrief *d = app->debrief;
-    const DebriefRun *run = &d->runs[0];
-    float high = app_band_height(app), right = ui->width - 16.0f, gap = ui_px(ui, 8);
-    float base = floorf(app_band_row_high(app) * 0.5f + ui_px(ui, 7));
-    float left = 16.0f + button_width(ui, _("Door")), end = left;
-    char text[300];
-    if (band_button(app, ID_D_DOOR, &end, "door", _("Door"))) {
-        app_go(app, SCREEN_DOOR);
-    }
-    left += ui_px(ui, 14);
-    left += ui_label(ui, left, base, 20, UI_BOLD, t->ink, UI_LEFT, _("Debrief")) + ui_px(ui, 14);
-#ifdef PB_HAS_REPORT
-    if (run->is_open && run->is_scanned && run->id > 0 && !run->is_left &&
-        band_button(app, ID_D_PDF, &right, "pdf", d->pdf_job != NULL ? _("Writing") : "PDF")) {
-        debrief_pdf(app);
-    }
-#endif
-    if (run->is_open && band_button(app, ID_D_COURSE, &right, "course",
-                                    d->is_course ? _("Replay") : _("Progress"))) {
-        d->is_course = !d->is_course;
-    }
-    if (is_folded && band_button(app, ID_D_LIST_OPEN, &right, "runs_open",
-                                 d->is_list_open ? _("Close") : _("Runs"))) {
-        d->is_list_open = !d->is_list_open;
-    }
-    int is_said = app->now_s < d->said_until_s, is_parted = 0;
-    text[0] = '\0';
-    if (run->is_open) {
-        is_parted = pb_replay_check(run->replay).parted_tick >= 0;
-        about_run(app, run, text, sizeof text);
-    }
-    float need = ui_width(ui, 13, is_parted ? UI_BOLD : UI_REGULAR, text);
-    need = is_said ? fmaxf(need, ui_width(ui, 13, UI_BOLD, d->said)) : need;
-    if (need > right - left - gap) { /* a row of its own */
-        app->band_need = 2;
-        base += app_band_y(app, 1) - app_band_y(app, 0);
-        left = 16.0f;
-        right = ui->width;
-    }
-    float room = right - left - gap;
-    if (is_said) {
-        ui_label(ui, left, base, 13, UI_BOLD, d->said_is_trouble ? t->danger : t->accent, UI_LEFT,
-                 debrief_fit(app, 13, UI_BOLD, room, d->said));
-    } else {
-        ui_label(ui, left, base, 13, is_parted ? UI_BOLD : UI_REGULAR,
-                 is_parted ? t->danger : t->ink2, UI_LEFT,
-                 debrief_fit(app, 13, is_parted ? UI_BOLD : UI_REGULAR, room, text));
-    }
-    ui_rect(ui, 0.0f, high - 2.0f, ui->width, 2.0f, t->ink);
+    under_map(app, (GfxRect){r.x, r.y + r.h - words, r.w, 0.0f}, 1);
 }
 
 static float between(float v, float low, float high)
@@ -425,7 +336,7 @@ static void draw(App *app)
     int is_folded = room < 1100.0f, takes_turns = room < 760.0f;
     float top = app_band_height(app) + 12.0f, bottom = ui->height - 14.0f, gap = 22.0f;
     GfxRect r = {16.0f, top, ui->width - 32.0f, bottom - top};
-    band(app, is_folded);
+    debrief_band_draw(app, is_folded);
     float taken = debrief_held_draw(app, r);
     r.y += taken;
     r.h -= taken;

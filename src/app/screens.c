@@ -63,7 +63,7 @@ void screens_turn(App *app)
     app->is_entered = 1;
     app->ui.is_ring_shown = 0;
     app->ui.active = 0;
-    app->page_px = app->page_more = 0.0f;
+    app->page = (Page){0};
     app->drag = DRAG_NONE;
     SDL_memset(&app->held, 0, sizeof app->held);
 }

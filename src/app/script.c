@@ -14,6 +14,8 @@
  *   TIME pad on | off     attach or take away a virtual controller
  *   TIME stick lefty -1 | TIME button a 1    its axes (-1..1) and buttons (1 down, 0 up)
  *   TIME hidden 0|1   may anything hidden change the frame: drawn twice, see hidden.c
+ *   TIME view WxH SCALE LANG   from now on laid out for this size, no larger than the window; text
+ *                   size and language (en, es) as well
  *   TIME legible NAME   all text on the screen can be read whole; what cannot is named, with NAME,
  *                   and the script goes on
  *   TIME end */
@@ -240,11 +242,32 @@ static void wheel_by(double notches)
     SDL_PushEvent(&e);
 }
 
-/* What cannot be read whole, laid out once more to see. */
+/* Many sizes in one program: the picture is the lower left part of the window's. */
+static int view(Script *s, App *app, const Line *l)
+{
+    int w = 0, h = 0, most_w = 0, most_h = 0, lang = app_language_from(l->c);
+    double scale = atof(l->b);
+    SDL_GL_GetDrawableSize(app->window, &most_w, &most_h);
+    if (sscanf(l->a, "%dx%d", &w, &h) != 2 || w < 640 || h < 400 || w > most_w || h > most_h ||
+        !(scale >= 1.0 && scale <= 2.0) || lang < 0) {
+        return fail(s, app, l, "expected WxH no larger than the window, 1.0 to 2.0, en or es");
+    }
+    app->width = w;
+    app->height = h;
+    app->text_scale = scale;
+    if (lang != app->lang) {
+        app_language(app, lang);
+    }
+    app_lay_out(app);
+    return 1;
+}
+
+/* What cannot be read whole, laid out once more to see. Letters are no smaller than the smallest
+ * of the design in the size that is asked for. */
 static void legible(Script *s, App *app, const Line *l)
 {
     static char faults[16000];
-    ui_legible_start(&app->ui);
+    ui_legible_start(&app->ui, (float)UI_LEAST_PX * app->ui.scale);
     app_lay_out(app);
     int n = ui_legible_faults(&app->ui, faults, sizeof faults);
     ui_legible_stop(&app->ui);
@@ -311,6 +334,8 @@ static int act(Script *s, App *app, const Line *l)
                    : fail(s, app, l,
                           atoi(l->a) ? "nothing hidden changes the frame"
                                      : "something hidden changes the frame");
+    } else if (strcmp(v, "view") == 0) {
+        return view(s, app, l);
     } else if (strcmp(v, "legible") == 0) {
         legible(s, app, l);
     } else if (strcmp(v, "end") == 0) {

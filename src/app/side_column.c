@@ -40,12 +40,9 @@ static void scale_draw(App *app, const PbCompareFigures *f, GfxRect r)
     }
 }
 
-static float fitted(Ui *ui, float x, float y, float w, double size, double least, GfxColor c,
-                    const char *text)
+static float fitted(Ui *ui, float x, float y, float w, double size, GfxColor c, const char *text)
 {
-    while (size > least && ui_width(ui, size, UI_BOLD, text) > w) {
-        size -= 1.0;
-    }
+    size = ui_fit(ui, w, size, UI_BOLD, text);
     return ui_label_cut(ui, x, y, w, size, UI_BOLD, c, text);
 }
 
@@ -68,7 +65,7 @@ static float row(App *app, GfxRect r, int is_one_line, const char *name, const c
         return ui_px(ui, 26);
     }
     ui_label_cut(ui, r.x, r.y + ui_px(ui, 12), r.w, 14, UI_REGULAR, t->ink2, name);
-    fitted(ui, r.x, r.y + ui_px(ui, 33), r.w, 18, 12, t->ink, value);
+    fitted(ui, r.x, r.y + ui_px(ui, 33), r.w, 18, t->ink, value);
     return ui_px(ui, 43);
 }
 
@@ -108,7 +105,7 @@ static void figures_draw(App *app, PbCompareFill fill, GfxRect r, Figures p)
                  _("Heat through the wall"));
     if (f->has_heat) {
         side_figure(app, fill, SIDE_SAYS_RATIO, words, sizeof words);
-        fitted(ui, r.x, y + ui_px(ui, 46), w, 28, 16, t->ink, words);
+        fitted(ui, r.x, y + ui_px(ui, 46), w, 28, t->ink, words);
     } else {
         ui_label_cut(ui, r.x, y + ui_px(ui, 44), w, 16, UI_REGULAR, t->ink2, wait);
     }
@@ -132,7 +129,7 @@ static void figures_draw(App *app, PbCompareFill fill, GfxRect r, Figures p)
     }
     if (f->has_fill && p.room < ROOM_WITHOUT_FACT) {
         side_figure(app, fill, SIDE_SAYS_FACT, words, sizeof words);
-        fitted(ui, rows.x, rows.y + ui_px(ui, 18), rows.w, 15, 11, t->ink, words);
+        fitted(ui, rows.x, rows.y + ui_px(ui, 18), rows.w, 15, t->ink, words);
     }
 }
 
@@ -287,13 +284,10 @@ static int picks(App *app, GfxRect r, const int on[PB_COMPARE_FILLS])
         app_mark(app, mark, b);
         int state = ui_area(ui, ID_SIDE_PICK + f, b, 1);
         const char *name = side_name(app, (PbCompareFill)f);
-        double size = 14.0;
+        double size = ui_fit(ui, each - ui_px(ui, 8), 14, UI_BOLD, name);
         ui_round(ui, b, ui_px(ui, 6), on[f] ? t->ink : t->sheet);
         ui_round_line(ui, b, ui_px(ui, 6), state & UI_AREA_HOT ? 2.0f : 1.0f,
                       state & UI_AREA_HOT ? t->ink : t->edge);
-        while (size > 9.0 && ui_width(ui, size, UI_BOLD, name) > each - ui_px(ui, 8)) {
-            size -= 0.5;
-        }
         ui_label(ui, b.x + each * 0.5f, b.y + b.h * 0.5f + (float)size * ui->scale * 0.36f, size,
                  on[f] ? UI_BOLD : UI_REGULAR, on[f] ? t->sheet : t->ink, UI_CENTRE, name);
         if (state & UI_AREA_FOCUS) {

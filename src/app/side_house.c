@@ -49,11 +49,8 @@ static int stepper(App *app, int id, GfxRect r, const char *words, int count, in
                3, t->ink);
     float e = r.x + r.w - in;
     ui_polygon(ui, (UiPoint[3]){{e - s, mid - s}, {e, mid}, {e - s, mid + s}}, 3, t->ink);
-    double size = 14.0;
     float space = r.w - 2.0f * (in + s) - ui_px(ui, 12);
-    while (size > 10.0 && ui_width(ui, size, UI_REGULAR, words) > space) {
-        size -= 1.0;
-    }
+    double size = ui_fit(ui, space, 14, UI_REGULAR, words);
     float w = fminf(ui_width(ui, size, UI_REGULAR, words), space);
     ui_label_cut(ui, r.x + (r.w - w) * 0.5f, mid + (float)size * ui->scale * 0.36f, space, size,
                  UI_REGULAR, t->ink, words);
@@ -116,10 +113,7 @@ static void row_draw(App *app, const SideRow *row, GfxRect r, float label_w)
     const char *unit = row->field >= 0 ? side_form_unit(f, row->field) : "";
     float high = ui_px(ui, 32), x = r.x + label_w, room_w = r.w - label_w, gap = ui_px(ui, 8);
     SDL_snprintf(words, sizeof words, "%s%s%s", _(row->name), unit[0] ? ", " : "", unit);
-    double size = 14.0;
-    while (size > 11.0 && ui_width(ui, size, UI_REGULAR, words) > label_w - gap) {
-        size -= 1.0;
-    }
+    double size = ui_fit(ui, label_w - gap, 14, UI_REGULAR, words);
     ui_label_cut(ui, r.x, r.y + high * 0.5f + ui_px(ui, 5), label_w - gap, size, UI_REGULAR, t->ink,
                  words);
     if (row->kind == SIDE_A_TOWN) {

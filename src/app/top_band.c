@@ -135,7 +135,7 @@ void app_top_band(App *app, const char *title, const char *detail)
     right = p.switches == 0 ? right : p.second == 0 ? left_of : end;
     float left = back.x + back.w + gap, room = right - left - gap;
     if (room > ui_px(ui, 60)) {
-        double size = ui_fit(ui, room, 20, 14, UI_BOLD, title);
+        double size = ui_fit(ui, room, 20, UI_BOLD, title);
         left += ui_label_cut(ui, left, base, room, size, UI_BOLD, t->ink, title) + gap;
     }
     room = right - left - gap;

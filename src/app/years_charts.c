@@ -215,10 +215,7 @@ void years_charts_draw(App *app, Years *y, GfxRect r)
     } else {
         SDL_snprintf(text, sizeof text, "%s", _("line: usual values; the band comes next"));
     }
-    double size = 12.0;
-    while (size > 10.0 && ui_width(ui, size, UI_REGULAR, text) > r.w) {
-        size -= 0.5;
-    }
+    double size = ui_fit(ui, r.w, 12, UI_REGULAR, text);
     ui_label(ui, r.x, r.y + r.h - ui_px(ui, 3), size, UI_REGULAR,
              is_of_before ? ui->theme->ink : ui->theme->ink2, UI_LEFT, text);
 }

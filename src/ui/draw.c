@@ -63,20 +63,27 @@ void ui_layer(Ui *ui, const GfxRect *clip)
                                              .first_field = l->field_count};
 }
 
-void ui_shift_up(Ui *ui, float px)
+UiMark ui_mark(Ui *ui)
+{
+    const GfxDrawList *l = &ui->list;
+    ui_layer(ui, NULL);
+    return (UiMark){l->vertex_count, l->quad_count, l->field_count, l->layer_count};
+}
+
+void ui_shift_up(Ui *ui, const UiMark *from, float px)
 {
     GfxDrawList *l = &ui->list;
     ui_legible_shift(ui->legible, px, ui->height - px);
-    for (uint32_t i = 0; i < l->vertex_count; i++) {
+    for (uint32_t i = from->vertices; i < l->vertex_count; i++) {
         l->vertices[i].y -= px;
     }
-    for (uint32_t i = 0; i < 4 * l->quad_count; i++) {
+    for (uint32_t i = 4 * from->quads; i < 4 * l->quad_count; i++) {
         l->text[i].y -= px;
     }
-    for (int i = 0; i < l->field_count; i++) {
+    for (int i = from->fields; i < l->field_count; i++) {
         l->fields[i].rect.y -= px;
     }
-    for (int i = 0; i < l->layer_count; i++) {
+    for (int i = from->layers; i < l->layer_count; i++) {
         l->layers[i].clip.y -= px;
     }
 }

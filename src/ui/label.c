@@ -40,9 +40,9 @@ static void draw(Ui *ui, float x, float y, int px, UiWeight weight, GfxColor c, 
     }
 }
 
-double ui_fit(Ui *ui, float width, double size, double least, UiWeight weight, const char *text)
+double ui_fit(Ui *ui, float width, double size, UiWeight weight, const char *text)
 {
-    while (size > least && ui_width(ui, size, weight, text) > width) {
+    while (size > UI_LEAST_PX && ui_width(ui, size, weight, text) > width) {
         size -= 1.0;
     }
     return size;

@@ -11,7 +11,7 @@ enum { MAX_TEXTS = 700, MAX_PLATES = 3000, MAX_CONTROLS = 200, TEXT_BYTES = 64 }
 
 typedef struct Text {
     GfxRect r; /* of the ink, about */
-    int order, is_cut;
+    int order, is_cut, is_small;
     char words[TEXT_BYTES];
 } Text;
 
@@ -25,6 +25,7 @@ struct UiLegible {
     Plate plates[MAX_PLATES], controls[MAX_CONTROLS];
     int text_count, plate_count, control_count, order;
     float width, height;   /* of the window */
+    float least_px;
     float page_px, bottom; /* of a page that is scrolled; 0 = the window's */
     GfxRect clip;
     int has_clip;
@@ -48,9 +49,12 @@ static GfxRect clipped(const UiLegible *l, GfxRect r)
     return l->has_clip ? both(r, l->clip) : r;
 }
 
-void ui_legible_start(Ui *ui)
+void ui_legible_start(Ui *ui, float least_px)
 {
     ui->legible = ui->legible != NULL ? ui->legible : calloc(1, sizeof *ui->legible);
+    if (ui->legible != NULL) {
+        ui->legible->least_px = least_px;
+    }
 }
 
 void ui_legible_stop(Ui *ui)
@@ -92,6 +96,7 @@ void ui_legible_text(UiLegible *l, float x, float base, float width, int px, con
     Text *t = &l->texts[l->text_count++];
     t->r = r;
     t->order = l->order++;
+    t->is_small = (float)px < l->least_px - 0.5f;
     t->is_cut = (bytes > 3 && strncmp(text + bytes - 3, "...", 3) == 0) ||
                 (bytes >= 3 && strncmp(text + bytes - 3, "\xe2\x80\xa6", 3) == 0);
     snprintf(t->words, sizeof t->words, "%.*s", bytes, text);
@@ -101,6 +106,7 @@ void ui_legible_plate(UiLegible *l, GfxRect r, GfxColor c)
 {
     if (l != NULL && c.a > 150 && r.w >= l->width && r.h >= l->height) { /* a card's ground */
         l->text_count = l->plate_count = l->control_count = 0;
+        l->page_px = l->bottom = 0.0f;
         return;
     }
     if (l != NULL && c.a == 255 && l->plate_count < MAX_PLATES && r.w > 4.0f && r.h > 4.0f) {
@@ -192,6 +198,10 @@ int ui_legible_faults(const Ui *ui, char *out, size_t size)
         }
         if (is_under) {
             tell(out, size, "covered", t, "");
+            n++;
+        }
+        if (t->is_small) {
+            tell(out, size, "too small", t, "");
             n++;
         }
         if (t->is_cut) {

@@ -3,6 +3,7 @@
 #include "legible.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -165,10 +166,30 @@ static float middle(const Ui *ui, GfxRect r, double size)
     return floorf(r.y + r.h * 0.5f + (float)size * ui->scale * 0.36f + 0.5f);
 }
 
-/* How small a label may get that is too wide for its control: large type has further to go. */
-static double least(const Ui *ui, double size)
+float ui_words(Ui *ui, GfxRect r, double size, UiWeight weight, GfxColor c, UiAlign align,
+               const char *text)
 {
-    return ui->scale >= 1.45f ? 7.0 : size;
+    size = ui_fit(ui, r.w, size, weight, text);
+    float x = align == UI_LEFT ? r.x : align == UI_RIGHT ? r.x + r.w : r.x + r.w * 0.5f;
+    float y = middle(ui, r, size), step = ui_px(ui, size * 1.2);
+    const char *end = ui_line_end(ui, r.w, size, weight, text);
+    char line[2][160];
+    snprintf(line[0], sizeof line[0], "%.*s", (int)(end - text), text);
+    snprintf(line[1], sizeof line[1], "%s", *end == '\0' ? "" : end + 1);
+    int is_one = line[1][0] == '\0' || r.h < 1.8f * step;
+    if (is_one) {
+        snprintf(line[0], sizeof line[0], "%s", text);
+    } else {
+        y -= floorf(step * 0.5f);
+    }
+    float most = 0.0f;
+    for (int i = 0; i < 2 - is_one; i++) {
+        float w = fminf(ui_width(ui, size, weight, line[i]), r.w);
+        float left = align == UI_LEFT ? x : align == UI_RIGHT ? x - w : x - w * 0.5f;
+        most = fmaxf(most, ui_label_cut(ui, left, y + step * (float)i, r.w, size, weight, c,
+                                        line[i]));
+    }
+    return most;
 }
 
 int ui_button(Ui *ui, int id, GfxRect r, const char *label, int is_primary, int is_disabled)
@@ -193,11 +214,10 @@ int ui_button(Ui *ui, int id, GfxRect r, const char *label, int is_primary, int 
     } else if (!is_primary && !is_disabled) {
         ui_round_line(ui, r, radius, 1.0f, t->edge);
     }
-    double size = ui_fit(ui, r.w - ui_px(ui, 10), 14, least(ui, 11), UI_BOLD, label);
-    float y = middle(ui, r, size) + (held ? 1.0f : 0.0f);
-    float w = ui_label(ui, r.x + r.w * 0.5f, y, size, UI_BOLD, words, UI_CENTRE, label);
+    GfxRect in = {r.x + ui_px(ui, 5), r.y + (held ? 1.0f : 0.0f), r.w - ui_px(ui, 10), r.h};
+    float w = ui_words(ui, in, 14, UI_BOLD, words, UI_CENTRE, label);
     if (is_disabled) {
-        float x = r.x + (r.w - w) * 0.5f;
+        float x = r.x + (r.w - w) * 0.5f, y = middle(ui, r, 14);
         ui_dashes(ui, x, y + 4.0f, x + w, y + 4.0f, 1.0f, 4.0f, t->ink2);
     }
     if (has_focus) {
@@ -234,9 +254,8 @@ int ui_segments(Ui *ui, int id, GfxRect r, const char *const *labels, int count,
             ui_rect(ui, part.x, r.y + r.h * 0.2f, 1.0f, r.h * 0.6f, t->rule);
         }
         UiWeight weight = k == current ? UI_BOLD : UI_REGULAR;
-        double size = ui_fit(ui, part.w - ui_px(ui, 6), 14, least(ui, 10), weight, labels[k]);
-        ui_label(ui, part.x + part.w * 0.5f, middle(ui, r, size), size, weight,
-                 k == current ? t->sheet : t->ink, UI_CENTRE, labels[k]);
+        GfxRect in = {part.x + ui_px(ui, 3), part.y, part.w - ui_px(ui, 6), part.h};
+        ui_words(ui, in, 14, weight, k == current ? t->sheet : t->ink, UI_CENTRE, labels[k]);
     }
     if (has_focus) {
         ui_focus_ring(ui, r, radius);

@@ -190,9 +190,15 @@ enum { UI_AREA_HOT = 1, UI_AREA_CHOSEN = 2, UI_AREA_FOCUS = 4, UI_AREA_HELD = 8 
 /** @brief As ui_label, but cut with dots where it would pass `width`. @return width drawn */
 float ui_label_cut(Ui *ui, float x, float y, float width, double size, UiWeight weight, GfxColor c,
                    const char *text);
-/** @brief The largest size from `size` down to `least` at which the text is no wider than `width`.
- */
-double ui_fit(Ui *ui, float width, double size, double least, UiWeight weight, const char *text);
+/** @brief One line in the middle of a height, as large as it fits, else two where there is height
+ * for them; cut with dots where even that is too little. @return width drawn */
+float ui_words(Ui *ui, GfxRect r, double size, UiWeight weight, GfxColor c, UiAlign align,
+               const char *text);
+/** Smallest letters, px at 100 %: what does not fit with them wraps, or gets more room. */
+#define UI_LEAST_PX 11.0
+/** @brief The largest size from `size` down to UI_LEAST_PX at which the text is no wider than
+ * `width`. */
+double ui_fit(Ui *ui, float width, double size, UiWeight weight, const char *text);
 /** @brief Key cap with its letter. @return width */
 float ui_key(Ui *ui, float x, float y, const char *text);
 /** @brief Mouse over it; who holds the mouse, or whether a card lies over it, is not asked. */
@@ -201,9 +207,16 @@ int ui_over(const Ui *ui, GfxRect r);
 int ui_wheel_rows(Ui *ui);
 /** @brief The wheel, in notches, for the one who asks: the page under it stays where it is. */
 float ui_wheel(Ui *ui);
-/** @brief Everything laid out so far, moved up by this many pixels: a page that is scrolled, of the
- * height that `ui` has. */
-void ui_shift_up(Ui *ui, float px);
+/** A place in the list of what is drawn. */
+typedef struct UiMark {
+    uint32_t vertices, quads;
+    int fields, layers;
+} UiMark;
+/** @brief Begins a layer that scrolls as one with what follows it. */
+UiMark ui_mark(Ui *ui);
+/** @brief Everything laid out since the mark, moved up by this many pixels: a page that is scrolled,
+ * of the height that `ui` has. */
+void ui_shift_up(Ui *ui, const UiMark *from, float px);
 /**
  * @brief Put a widget in the Tab order, which is the order of calls. One that is not asked for in a
  * frame loses the focus.
@@ -214,12 +227,13 @@ int ui_focusable(Ui *ui, int id);
 void ui_focus_ring(Ui *ui, GfxRect r, float radius);
 /** @brief The pointer takes hold of it, or holds it and drags it. */
 int ui_is_dragged(const Ui *ui, int id);
-/** @brief From the next layout on notes are taken of what is drawn where, for ui_legible_faults. */
-void ui_legible_start(Ui *ui);
+/** @brief From the next layout on notes are taken of what is drawn where, for ui_legible_faults.
+ * Letters of fewer pixels than `least_px` are a fault. */
+void ui_legible_start(Ui *ui, float least_px);
 void ui_legible_stop(Ui *ui);
 /**
  * @brief Texts of the last layout that cannot be read whole: two on one spot, under a plate, across
- * the edge of a control, cut with dots, out of the window.
+ * the edge of a control, cut with dots, too small, out of the window.
  * @param[out] out a line each
  * @return how many
  */
