@@ -54,7 +54,14 @@ typedef struct AppMark {
 } AppMark;
 
 /* Cards that any room may open; one at a time, and the room under it sleeps. */
-typedef enum AppCard { CARD_NONE, CARD_SETTINGS, CARD_LEARNER, CARD_FILE, CARD_GUIDE } AppCard;
+typedef enum AppCard { CARD_NONE, CARD_SETTINGS, CARD_LEARNER, CARD_FILE, CARD_GUIDE, CARD_DELETE } AppCard;
+/* A learner about whom is asked whether everything goes. */
+typedef struct LearnerGone {
+    int64_t id;
+    char name[STORE_NAME_BYTES + 1];
+    StoreContents contents;
+} LearnerGone;
+
 typedef enum AppDrag { DRAG_NONE, DRAG_BAY, DRAG_LOOK } AppDrag;
 typedef enum AppMiddle { MIDDLE_BAY, MIDDLE_CLOSE, MIDDLE_TRAVEL } AppMiddle;
 
@@ -132,6 +139,7 @@ typedef struct App {
     Page page, card_page;     /* the room, and the card over it */
     Page *laid;               /* the one that is being laid out */
     int card_top, is_watched;
+    LearnerGone gone;
     int drop_text;   /* what a key typed that has just opened a card */
     char field[600]; /* what is typed on a card */
     char card_says[400];
@@ -254,7 +262,8 @@ enum {
     ID_CARD_LAYOUT,
     ID_CARD_PAGE,
     ID_CARD_CHECK, /* and the points after it */
-    ID_CARD_KEY = ID_CARD_CHECK + 16
+    ID_CARD_KEY = ID_CARD_CHECK + 16,
+    ID_OVER_DELETE = 100000 /* one a learner: after any number of rows */
 };
 
 /* options.c */
@@ -331,7 +340,12 @@ GfxRect app_card_ground(App *app, float w, float h, float radius, GfxColor c, fl
 GfxRect app_card_plate(App *app, float w, float h, const char *title);
 enum { CARD_MARGIN = 16 }; /* px that stay free over and under it */
 int app_is_covered(const App *app); /* by cautions, controls or another card */
+/* A field, then Back and the primary button; 1 when the person wants it done. */
+int app_card_field(App *app, GfxRect at, const char *hint, const char *ok, int size);
 void cards_draw(App *app);
+/* learner_card.c */
+void learner_card_draw(App *app);
+void learner_delete_draw(App *app);
 void notice_draw(App *app, GfxRect r);
 /* format.c: figures in the chosen units, decimal mark of the country */
 IoReaderTaste app_reader(const App *app); /* whom sentences are for */

@@ -1,4 +1,5 @@
-/* Cards that any room may open: settings, who is learning, a file to open. The room under a card
+/* Cards that any room may open: settings, a file to open. Who is
+ * learning: learner_card.c. The room under a card
  * sleeps; Escape closes it. */
 #include "app.h"
 
@@ -13,6 +14,7 @@ void app_card_open(App *app, AppCard card)
     app->focus_next = card == CARD_LEARNER || card == CARD_FILE ? ID_OVER_FIELD
                       : card == CARD_SETTINGS                   ? ID_OVER_A
                       : card == CARD_GUIDE                      ? ID_OVER_OK
+                      : card == CARD_DELETE                     ? ID_OVER_CLOSE
                       : app->screen == SCREEN_DOOR              ? ID_DOOR_LIST
                                                                 : 0;
 }
@@ -150,8 +152,7 @@ static void settings_card(App *app)
     }
 }
 
-/* Field, then Close and the primary button; 1 when the person wants it done. */
-static int field_and_buttons(App *app, GfxRect at, const char *hint, const char *ok, int size)
+int app_card_field(App *app, GfxRect at, const char *hint, const char *ok, int size)
 {
     Ui *ui = &app->ui;
     float high = ui_px(ui, 36), gap = ui_px(ui, 10), w = (at.w - gap) * 0.5f;
@@ -174,102 +175,6 @@ static int field_and_buttons(App *app, GfxRect at, const char *hint, const char 
            (done && app->field[0] != '\0');
 }
 
-static void learner_chosen(App *app)
-{
-    app_card_open(app, CARD_NONE);
-    records_grades(&app->records, &app->exercises);
-}
-
-static void learner_row(App *app, GfxRect r, int index, int is_now)
-{
-    Ui *ui = &app->ui;
-    const UiTheme *t = ui->theme;
-    const Records *rec = &app->records;
-    char mark[24], words[80] = "";
-    int state = ui_area(ui, ID_OVER_ROWS + index + 1, r, 1);
-    float base = r.y + r.h * 0.5f + ui_px(ui, 5), right = 0.0f;
-    snprintf(mark, sizeof mark, "person_%d", index + 1);
-    app_mark(app, mark, r);
-    if (is_now) {
-        ui_rect(ui, r.x, r.y, r.w, r.h, t->accent_wash);
-        ui_rect(ui, r.x, r.y, 5.0f, r.h, t->accent);
-    }
-    if (state & UI_AREA_HOT) {
-        ui_frame(ui, r, 2.0f, t->ink);
-    }
-    if (index >= 0) {
-        int n = rec->learners[index].run_count;
-        snprintf(words, sizeof words, ngettext("%d run", "%d runs", (unsigned long)n), n);
-        right =
-            ui_label(ui, r.x + r.w - ui_px(ui, 10), base, 13, UI_REGULAR, t->ink2, UI_RIGHT, words);
-    }
-    ui_label_cut(ui, r.x + ui_px(ui, 14), base, r.w - right - ui_px(ui, 34), 14,
-                 is_now ? UI_BOLD : UI_REGULAR, t->ink,
-                 index >= 0 ? rec->learners[index].name : _("nobody: nothing is saved"));
-    if (state & UI_AREA_FOCUS) {
-        ui_focus_ring(ui, r, 2.0f);
-    }
-    if (state & UI_AREA_CHOSEN) {
-        records_choose(&app->records, index);
-        learner_chosen(app);
-    }
-}
-
-/* A window of the list that holds the one in focus. Tab knows the rows in it and one more at each
- * end, so that a long list leaves it room for what comes after. */
-static void learner_rows(App *app, GfxRect r)
-{
-    Ui *ui = &app->ui;
-    int all = app->records.learner_count + 1, most = 0, first = 0;
-    float high = ui_px(ui, 36);
-    most = (int)(r.h / high) < all ? (int)(r.h / high) : all;
-    most = most < 1 ? 1 : most;
-    int at = ui->focus - ID_OVER_ROWS, top = app->card_top;
-    top += ui_wheel_rows(ui);
-    top = top > all - most ? all - most : top < 0 ? 0 : top;
-    if (at >= 0 && at < all && ui->is_ring_shown) {
-        top = at < top ? at : at >= top + most ? at - most + 1 : top;
-    }
-    app->card_top = first = top;
-    for (int i = 0; i < all; i++) {
-        if (i >= first && i < first + most) {
-            GfxRect row = {r.x, r.y + high * (float)(i - first), r.w, high};
-            int is_now = i == 0 ? app->records.learner_id == 0
-                                : app->records.learners[i - 1].id == app->records.learner_id;
-            learner_row(app, row, i - 1, is_now);
-            if (app->card != CARD_LEARNER) {
-                return;
-            }
-        } else if (i == first - 1 || i == first + most || i == at) {
-            ui_focusable(ui, ID_OVER_ROWS + i); /* Tab goes on to it and brings it into view */
-        }
-    }
-}
-
-static void learner_card(App *app)
-{
-    Ui *ui = &app->ui;
-    int shown = app->records.learner_count + 1;
-    float high = ui_px(ui, 36), under = ui_px(ui, 36 + 30 + 20 + 36 + 14);
-    float head = ui_px(ui, 68 + 24), room = ui->height - 2.0f * CARD_MARGIN - head - under;
-    int most = (int)fmaxf(fminf(room / high, 8.0f), 3.0f); /* the list scrolls for itself */
-    shown = shown > most ? most : shown;
-    GfxRect at = app_card_plate(app, ui_px(ui, 480), head + high * (float)shown + under,
-                                _("Who is learning"));
-    GfxRect list = {at.x, at.y, at.w, at.h - under};
-    learner_rows(app, list);
-    if (app->card != CARD_LEARNER) {
-        return;
-    }
-    at.y = at.y + at.h - under + ui_px(ui, 14);
-    at.h = under - ui_px(ui, 14);
-    if (field_and_buttons(app, at, _("A new name"), _("Add"), STORE_NAME_BYTES + 1)) {
-        if (records_add(&app->records, app->field, app->card_says, sizeof app->card_says)) {
-            learner_chosen(app);
-        }
-    }
-}
-
 static void file_card(App *app)
 {
     Ui *ui = &app->ui;
@@ -280,7 +185,7 @@ static void file_card(App *app)
     float used = ui_px(ui, 40);
     at.y += used;
     at.h -= used;
-    if (field_and_buttons(app, at, _("path/of/a/wall.json"), _("Open file"),
+    if (app_card_field(app, at, _("path/of/a/wall.json"), _("Open file"),
                           (int)sizeof app->field)) {
         app_open_file(app, app->field);
     }
@@ -295,7 +200,9 @@ void cards_draw(App *app)
     } else if (app->card == CARD_SETTINGS) {
         settings_card(app);
     } else if (app->card == CARD_LEARNER) {
-        learner_card(app);
+        learner_card_draw(app);
+    } else if (app->card == CARD_DELETE) {
+        learner_delete_draw(app);
     } else if (app->card == CARD_FILE) {
         file_card(app);
     } else if (app->card == CARD_GUIDE) {

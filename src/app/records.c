@@ -109,6 +109,32 @@ int records_add(Records *r, const char *name, char *why, size_t size)
     return r->learner_id == id;
 }
 
+int records_contents(Records *r, int index, StoreContents *out, char *why, size_t size)
+{
+    PbError err = {0};
+    if (store_learner_contents(r->store, r->learners[index].id, out, &err) != PB_OK) {
+        snprintf(why, size, "%s", err.message);
+        return 0;
+    }
+    return 1;
+}
+
+int records_delete(Records *r, int64_t id, char *why, size_t size)
+{
+    PbError err = {0};
+    if (store_learner_delete(r->store, id, &err) != PB_OK) {
+        snprintf(why, size, "%s", err.message);
+        return 0;
+    }
+    records_let_go(r, id);
+    if (r->learner_id == id) {
+        records_choose(r, -1);
+        r->kept[0] = '\0';
+    }
+    refresh(r);
+    return 1;
+}
+
 /* Is this run one of the exercise, by what the exercise is? Runs of an earlier program say its id
  * alone. */
 static int is_of(const PbRunSummary *m, const ExerciseRow *row)

@@ -63,6 +63,11 @@ void records_close(Records *r, Run *run);
 /* Nonzero when somebody of this name is chosen now; else `why` is one sentence. */
 int records_add(Records *r, const char *name, char *why, size_t size);
 void records_choose(Records *r, int index); /* negative = nobody */
+/* What goes when this learner is deleted. 0 with a sentence when the store cannot tell. */
+int records_contents(Records *r, int index, StoreContents *out, char *why, size_t size);
+/* Delete a learner with all that is kept of them, runs that are held in memory too. 0 with a
+ * sentence when it cannot be; then nothing has gone. */
+int records_delete(Records *r, int64_t id, char *why, size_t size);
 /* Last and best grade of the chosen learner into the list. */
 void records_grades(const Records *r, Exercises *list);
 /* A run begins: record it when somebody is chosen. Returns 0 with a sentence when it cannot be
@@ -83,6 +88,8 @@ int records_run_end(Records *r, Run *run, char *why, size_t size);
 PbStatus records_take(Records *r, const RecordsFile *file, PbError *err);
 /* records_hold.c: runs that could not be kept. Holding one returns 0 when there is no room. */
 int records_hold(Records *r, const unsigned char *bytes, size_t size);
+/* Those of a learner who is deleted. */
+void records_let_go(Records *r, int64_t learner_id);
 /* Once more into the store. Returns how many are still held, and why. */
 int records_retry(Records *r, char *why, size_t size);
 /* All of them as files into this folder. Returns how many, with the path of the last one; 0 with

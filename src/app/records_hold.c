@@ -38,6 +38,15 @@ static void let_go(Records *r, int i)
     memmove(&r->held[i], &r->held[i + 1], (size_t)(r->held_count - i) * sizeof r->held[0]);
 }
 
+void records_let_go(Records *r, int64_t learner_id)
+{
+    for (int i = r->held_count - 1; i >= 0; i--) {
+        if (r->held[i].learner_id == learner_id) {
+            let_go(r, i);
+        }
+    }
+}
+
 static PbStatus take(Records *r, const RecordsHeld *h, PbError *err)
 {
     RecordsFile file = {.name = "run",
