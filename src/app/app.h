@@ -54,7 +54,14 @@ typedef struct AppMark {
 } AppMark;
 
 /* Cards that any room may open; one at a time, and the room under it sleeps. */
-typedef enum AppCard { CARD_NONE, CARD_SETTINGS, CARD_LEARNER, CARD_FILE, CARD_GUIDE, CARD_DELETE } AppCard;
+typedef enum AppCard {
+    CARD_NONE,
+    CARD_SETTINGS,
+    CARD_LEARNER,
+    CARD_FILE,
+    CARD_GUIDE,
+    CARD_DELETE
+} AppCard;
 /* A learner about whom is asked whether everything goes. */
 typedef struct LearnerGone {
     int64_t id;
@@ -135,7 +142,7 @@ typedef struct App {
     AppStanding standing; /* what is so now and is told as long as it is */
     AppCard card;
     int focus_next; /* widget to have the keyboard from the next frame on; -1 = as it is */
-    int band_rows, band_need;   /* of the top band: now, and what it needs */
+    int band_rows, band_need; /* of the top band: now, and what it needs */
     Page page, card_page;     /* the room, and the card over it */
     Page *laid;               /* the one that is being laid out */
     int card_top, is_watched;
@@ -338,7 +345,7 @@ void app_card_open(App *app, AppCard card);
 GfxRect app_card_ground(App *app, float w, float h, float radius, GfxColor c, float line,
                         GfxColor edge);
 GfxRect app_card_plate(App *app, float w, float h, const char *title);
-enum { CARD_MARGIN = 16 }; /* px that stay free over and under it */
+enum { CARD_MARGIN = 16 };          /* px that stay free over and under it */
 int app_is_covered(const App *app); /* by cautions, controls or another card */
 /* A field, then Back and the primary button; 1 when the person wants it done. */
 int app_card_field(App *app, GfxRect at, const char *hint, const char *ok, int size);

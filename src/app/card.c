@@ -74,9 +74,8 @@ static float list(App *app, float x, float y, float w, int is_drawn)
     lesson.a = is_drawn ? 255 : 0;
     if (app->text_scale >= 1.3 &&
         e->teaches[0] != '\0') { /* the room has no other place for it then */
-        high +=
-            ui_paragraph(&app->ui, x, y, w, 14, UI_BOLD, lesson, app_said(app, _(e->teaches))) +
-            ui_px(&app->ui, 6);
+        high += ui_paragraph(&app->ui, x, y, w, 14, UI_BOLD, lesson, app_said(app, _(e->teaches))) +
+                ui_px(&app->ui, 6);
     }
     for (int i = 0; i < e->caution_count; i++) {
         high += item(&app->ui, x, y + high, w, is_drawn, _(e->cautions[i]));

@@ -185,8 +185,7 @@ static void file_card(App *app)
     float used = ui_px(ui, 40);
     at.y += used;
     at.h -= used;
-    if (app_card_field(app, at, _("path/of/a/wall.json"), _("Open file"),
-                          (int)sizeof app->field)) {
+    if (app_card_field(app, at, _("path/of/a/wall.json"), _("Open file"), (int)sizeof app->field)) {
         app_open_file(app, app->field);
     }
 }

@@ -66,8 +66,8 @@ static int gather(App *app, int is_folded, Button *out)
             (Button){ID_D_COURSE, "course", d->is_course ? _("Replay") : _("Progress"), 0.0f};
     }
     if (is_folded) {
-        out[n++] = (Button){ID_D_LIST_OPEN, "runs_open", d->is_list_open ? _("Close") : _("Runs"),
-                            0.0f};
+        out[n++] =
+            (Button){ID_D_LIST_OPEN, "runs_open", d->is_list_open ? _("Close") : _("Runs"), 0.0f};
     }
     return n;
 }
@@ -104,15 +104,15 @@ static void words(App *app, float left, const float right[3], int rows)
     }
     const char *shown = is_said ? d->said : text;
     UiWeight weight = is_said || is_parted ? UI_BOLD : UI_REGULAR;
-    GfxColor ink = is_said ? (d->said_is_trouble ? t->danger : t->accent)
-                           : (is_parted ? t->danger : t->ink2);
+    GfxColor ink =
+        is_said ? (d->said_is_trouble ? t->danger : t->accent) : (is_parted ? t->danger : t->ink2);
     float line = ui_paragraph(ui, 0, 0, 1e6f, 13, weight, none, "x"), high = 0.0f;
     for (;; row++, left = 16.0f) { /* the first row with room for it on two lines */
         float w = (row < rows ? right[row] : ui->width - 16.0f) - left;
         high = w > ui_px(ui, 160) ? ui_paragraph(ui, 0, 0, w, 13, weight, none, shown) : 1e6f;
         if (high < 2.5f * line || row >= rows) {
-            float base = floorf(app_band_row_high(app) * 0.5f + ui_px(ui, 7)) + app_band_y(app, row) -
-                         app_band_y(app, 0);
+            float base = floorf(app_band_row_high(app) * 0.5f + ui_px(ui, 7)) +
+                         app_band_y(app, row) - app_band_y(app, 0);
             ui_paragraph(ui, left, base - fminf(0.5f * (high - line), 0.5f * line), w, 13, weight,
                          ink, shown);
             break;

@@ -74,8 +74,7 @@ static void chart(App *app, GfxRect r, const char *title, const char *last, cons
     float room = r.w - ui_width(ui, 14, UI_BOLD, last) - ui_px(ui, 8);
     double size = ui_fit(ui, room, 14, UI_BOLD, title);
     if (size < 11.0) { /* both give a little */
-        size =
-            ui_fit(ui, r.w - ui_width(ui, 11, UI_BOLD, last) - ui_px(ui, 8), 14, UI_BOLD, title);
+        size = ui_fit(ui, r.w - ui_width(ui, 11, UI_BOLD, last) - ui_px(ui, 8), 14, UI_BOLD, title);
         room = r.w - ui_width(ui, 11, UI_BOLD, last) - ui_px(ui, 8);
     }
     ui_label_cut(ui, r.x, r.y + ui_px(ui, 15), room, size, UI_BOLD, t->ink, title);

@@ -28,12 +28,11 @@ static void about(App *app, const PbRunSummary *m, const char *when, char *out, 
     if (m->breaks > 0) {
         debrief_breaks_words(m->breaks, breaks, sizeof breaks);
     }
-    const char *words[ABOUT] = {m->state == PB_RUN_UNVERIFIED ? _("not verified") : left,
-                            breaks,
-                            m->is_scripted ? _("scripted") : "",
-                            exercises_is_own(&app->exercises, m->exercise_hash) ? _("own exercise")
-                                                                                : "",
-                            m->origin == PB_ORIGIN_IMPORTED ? _("imported") : ""};
+    const char *words[ABOUT] = {
+        m->state == PB_RUN_UNVERIFIED ? _("not verified") : left, breaks,
+        m->is_scripted ? _("scripted") : "",
+        exercises_is_own(&app->exercises, m->exercise_hash) ? _("own exercise") : "",
+        m->origin == PB_ORIGIN_IMPORTED ? _("imported") : ""};
     out[0] = '\0';
     for (int i = 0; i < ABOUT; i++) {
         SDL_strlcat(out, words[i], size);

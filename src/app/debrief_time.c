@@ -153,8 +153,10 @@ static float clock_width(Ui *ui)
 float debrief_play_width(App *app)
 {
     Ui *ui = &app->ui;
-    float play = ui_width(ui, 14, UI_BOLD, _("Play")), pause = ui_width(ui, 14, UI_BOLD, _("Pause"));
-    return fmaxf(fmaxf(play, pause) + ui_px(ui, 12), ui_px(ui, 56)) + clock_width(ui) - ui_px(ui, 4);
+    float play = ui_width(ui, 14, UI_BOLD, _("Play")),
+          pause = ui_width(ui, 14, UI_BOLD, _("Pause"));
+    return fmaxf(fmaxf(play, pause) + ui_px(ui, 12), ui_px(ui, 56)) + clock_width(ui) -
+           ui_px(ui, 4);
 }
 
 /* Play and the clock left of the time line, scrub under it, speeds at the right of the row below.

@@ -1,4 +1,5 @@
-/* Who is learning: the card that chooses, adds, and deletes after a question that says what goes. */
+/* Who is learning: the card that chooses, adds, and deletes after a question that says what goes.
+ */
 #include "app.h"
 
 #include <math.h>
@@ -136,7 +137,8 @@ void learner_card_draw(App *app)
     }
 }
 
-/* What goes, in words: "%d runs with their recordings, grades, trainer's points and PDF reports". */
+/* What goes, in words: "%d runs with their recordings, grades, trainer's points and PDF reports".
+ */
 static void question(App *app, char *out, size_t size)
 {
     const LearnerGone *g = &app->gone;
@@ -176,13 +178,18 @@ void learner_delete_draw(App *app)
     app_mark(app, "card_close", no);
     app_mark(app, "card_ok", yes);
     int back = ui_button(ui, ID_OVER_CLOSE, no, _("Back"), 0, 0);
-    if (ui_button(ui, ID_OVER_OK, yes, _("Delete for good"), 1, 0)) {
+    int is_meant = ui_button(ui, ID_OVER_OK, yes, _("Delete for good"), 1, 0);
+    if (is_meant && app_has_run(app) && app->records.run_learner_id == app->gone.id) {
+        snprintf(app->card_says, sizeof app->card_says, "%s",
+                 _("A run of this learner is under way here. Finish it first."));
+    } else if (is_meant) {
         back = records_delete(&app->records, app->gone.id, app->card_says, sizeof app->card_says);
         if (back && store_remains(app->records.store)) {
-            app_notice(app, _("Deleted, but another program reads the same store"),
-                       _("What is left of it in the files goes when that program has ended and this "
-                         "one is opened again."),
-                       0, 15);
+            app_notice(
+                app, _("Deleted, but another program reads the same store"),
+                _("What is left of it in the files goes when that program has ended and this "
+                  "one is opened again."),
+                0, 15);
         }
     }
     if (back) {

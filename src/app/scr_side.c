@@ -409,8 +409,7 @@ static void wall_page(App *app, Side *s, GfxRect body)
         const char *words = _("hatched = under target;  1 = a full dense pack");
         words = ui_width(ui, 13, UI_REGULAR, words) <= left.w ? words : _("1 = a full dense pack");
         ui_label_cut(ui, left.x, line.y + ui_px(ui, 16), left.w,
-                     ui_fit(ui, left.w, 13, UI_REGULAR, words), UI_REGULAR, ui->theme->ink2,
-                     words);
+                     ui_fit(ui, left.w, 13, UI_REGULAR, words), UI_REGULAR, ui->theme->ink2, words);
     }
 }
 

@@ -277,8 +277,8 @@ static void pictures(App *app, Years *y, GfxRect r)
     ui_label(ui, r.x, base, 16, UI_BOLD, t->ink, UI_LEFT, _("The bay"));
     ui_label(ui, cut.x - ui_px(ui, 24), base, 16, UI_BOLD, t->ink, UI_LEFT, _("Depth section"));
     const char *camera = _("Camera, room side");
-    ui_label(ui, view.x, base, ui_fit(ui, r.x + r.w - view.x, 16, UI_BOLD, camera), UI_BOLD,
-             t->ink, UI_LEFT, camera);
+    ui_label(ui, view.x, base, ui_fit(ui, r.x + r.w - view.x, 16, UI_BOLD, camera), UI_BOLD, t->ink,
+             UI_LEFT, camera);
     years_face_draw(app, y, bay, px_m);
     years_section_draw(app, y, cut, px_m, wider);
     years_camera_draw(app, y, view);

@@ -117,8 +117,8 @@ static int field(Ui *ui, int id, GfxRect r, char *text, int size, const char *hi
     }
     frame(ui, r, has_focus, state & UI_AREA_HOT);
     if (text[0] == '\0') {
-        ui_label_cut(ui, r.x + in, base, room, ui_fit(ui, room, 14, UI_REGULAR, hint),
-                     UI_REGULAR, t->ink2, hint);
+        ui_label_cut(ui, r.x + in, base, room, ui_fit(ui, room, 14, UI_REGULAR, hint), UI_REGULAR,
+                     t->ink2, hint);
     }
     int from = has_focus ? ui->slide : 0, end = from;
     while (text[end] != '\0' &&

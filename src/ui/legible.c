@@ -24,7 +24,7 @@ struct UiLegible {
     Text texts[MAX_TEXTS];
     Plate plates[MAX_PLATES], controls[MAX_CONTROLS];
     int text_count, plate_count, control_count, order;
-    float width, height;   /* of the window */
+    float width, height; /* of the window */
     float least_px;
     float page_px, bottom; /* of a page that is scrolled; 0 = the window's */
     GfxRect clip;

@@ -186,8 +186,8 @@ float ui_words(Ui *ui, GfxRect r, double size, UiWeight weight, GfxColor c, UiAl
     for (int i = 0; i < 2 - is_one; i++) {
         float w = fminf(ui_width(ui, size, weight, line[i]), r.w);
         float left = align == UI_LEFT ? x : align == UI_RIGHT ? x - w : x - w * 0.5f;
-        most = fmaxf(most, ui_label_cut(ui, left, y + step * (float)i, r.w, size, weight, c,
-                                        line[i]));
+        most =
+            fmaxf(most, ui_label_cut(ui, left, y + step * (float)i, r.w, size, weight, c, line[i]));
     }
     return most;
 }

@@ -214,8 +214,8 @@ typedef struct UiMark {
 } UiMark;
 /** @brief Begins a layer that scrolls as one with what follows it. */
 UiMark ui_mark(Ui *ui);
-/** @brief Everything laid out since the mark, moved up by this many pixels: a page that is scrolled,
- * of the height that `ui` has. */
+/** @brief Everything laid out since the mark, moved up by this many pixels: a page that is
+ * scrolled, of the height that `ui` has. */
 void ui_shift_up(Ui *ui, const UiMark *from, float px);
 /**
  * @brief Put a widget in the Tab order, which is the order of calls. One that is not asked for in a
