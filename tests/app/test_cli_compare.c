@@ -15,6 +15,10 @@
 
 #define DEMO   PB_TEST_SOURCE_DIR "/assets/houses/demo.json"
 #define Q_DEMO "'" DEMO "'" /* for the shell: the path may hold a space */
+/* The demo house with a bay of half the height, soon packed, for what does not depend on figures.
+ */
+#define LOW   PB_TEST_SOURCE_DIR "/tests/app/data/low-house.json"
+#define Q_LOW "'" LOW "'"
 
 static char folder[300];
 
@@ -152,21 +156,36 @@ static void expect_table(const char *page, json_t *filled, json_t *later)
     ck_assert_msg(strstr(page, all) != NULL, "\"%s\" is not on the page: %s", all, page);
 }
 
-START_TEST(every_number_on_the_page_is_the_computed_one)
+/* The shipped house, worked out once for the two tests that read all of its page. */
+static char page[40000];
+static json_t *demo;
+
+static void work_out(void)
 {
-    static char text[40000], page[40000];
+    char text[400];
+    start();
     ck_assert_int_eq(compare(Q_DEMO " --draws 20 --years 1,30 --json a.json --pdf a.pdf "
                                     "--company 'Sample & Company' --date 2026-11-25",
                              text, sizeof text),
                      0);
     ck_assert_str_eq(text, "");
     page_text("a.pdf", page, sizeof page);
-    json_t *all = load("a.json");
+    demo = load("a.json");
+    stop();
+}
+
+static void throw_away(void)
+{
+    json_decref(demo);
+}
+
+START_TEST(every_number_on_the_page_is_the_computed_one)
+{
     for (int f = 0; f < 4; f++) {
-        expect_table(page, time_of(all, f, 0), time_of(all, f, 2)); /* year 0 and the last one */
+        expect_table(page, time_of(demo, f, 0), time_of(demo, f, 2)); /* year 0 and the last one */
         char sentence[400];
         snprintf(sentence, sizeof sentence, "%s",
-                 json_string_value(json_object_get(time_of(all, f, 2), "sentence")));
+                 json_string_value(json_object_get(time_of(demo, f, 2), "sentence")));
         plain(sentence);
         ck_assert_msg(strstr(page, sentence) != NULL, "\"%s\" is not in: %s", sentence, page);
     }
@@ -185,7 +204,6 @@ START_TEST(every_number_on_the_page_is_the_computed_one)
     for (size_t i = 0; i < sizeof typed / sizeof typed[0]; i++) {
         ck_assert_msg(strstr(page, typed[i]) != NULL, "\"%s\" is not in: %s", typed[i], page);
     }
-    json_decref(all);
 }
 END_TEST
 
@@ -193,17 +211,13 @@ END_TEST
  * sentences, notes, cautions and shown inputs, or among the figures checked above. */
 START_TEST(no_number_on_the_page_comes_from_nowhere)
 {
-    static char page[40000], known[400000], text[400], out[200];
-    ck_assert_int_eq(
-        compare(Q_DEMO " --draws 20 --json b.json --pdf b.pdf --date 2026-11-25", out, sizeof out),
-        0);
-    page_text("b.pdf", page, sizeof page);
-    json_t *all = load("b.json"), *row;
+    static char known[400000], text[400];
+    json_t *row;
     size_t i, used = 0;
     int constants = 0, drawn = 0;
     for (int f = 0; f < 4; f++) {
-        for (size_t t = 0; t < 2; t++) {
-            json_t *at = time_of(all, f, t);
+        for (size_t t = 0; t < 3; t += 2) {
+            json_t *at = time_of(demo, f, t);
             double heat = part(at, "heat_kwh", "high"), cost = part(at, "cost", "high");
             used += (size_t)snprintf(
                 known + used, sizeof known - used, " %.2f %.2f %.2f %.2f %.0f %.0f %.0f %.0f %s ",
@@ -214,7 +228,7 @@ START_TEST(no_number_on_the_page_comes_from_nowhere)
                 json_string_value(json_object_get(at, "sentence")));
         }
     }
-    json_array_foreach(json_object_get(all, "assumptions"), i, row)
+    json_array_foreach(json_object_get(demo, "assumptions"), i, row)
     {
         const char *from = json_string_value(json_object_get(row, "from"));
         constants += strcmp(from, "constant") == 0;
@@ -222,7 +236,7 @@ START_TEST(no_number_on_the_page_comes_from_nowhere)
         used += (size_t)snprintf(known + used, sizeof known - used, "%s ",
                                  json_string_value(json_object_get(row, "shown")));
     }
-    json_array_foreach(json_object_get(all, "notes"), i, row)
+    json_array_foreach(json_object_get(demo, "notes"), i, row)
     {
         used += (size_t)snprintf(known + used, sizeof known - used, "%s ", json_string_value(row));
     }
@@ -242,7 +256,6 @@ START_TEST(no_number_on_the_page_comes_from_nowhere)
         at += n;
     }
     ck_assert_int_gt(tokens, 80);
-    json_decref(all);
 }
 END_TEST
 
@@ -306,7 +319,7 @@ START_TEST(nothing_is_clipped_and_nothing_overlaps)
     ck_assert_int_eq(
         shell("sed 's/Demo house/Demo house with a name that is as long as a name may be, at "
               "the upper mill/; s/Sample town/Sample town above the lower river "
-              "crossing, by the old stone weir and its mill/' '" DEMO "' > long.json",
+              "crossing, by the old stone weir and its mill/' '" LOW "' > long.json",
               text, sizeof text),
         0);
     ck_assert_msg(compare(args, text, sizeof text) == 0, "%s", text);
@@ -330,7 +343,7 @@ END_TEST
 /* 19 draws are one too few, and page, text and JSON all say so. */
 START_TEST(nothing_is_compared_before_there_are_draws_enough)
 {
-    static char text[40000], page[40000];
+    static char text[40000], waiting[40000];
     static const char *const waits[2] = {"not compared yet: 19 of 20 trials.",
                                          "todavía sin comparar: 19 de 20 corridas."};
     static const char *const verdicts[] = {"as much",     "about the same", "either could",
@@ -338,15 +351,16 @@ START_TEST(nothing_is_compared_before_there_are_draws_enough)
                                            "cualquiera"};
     for (int k = 0; k < 2; k++) {
         char args[300];
-        snprintf(args, sizeof args, Q_DEMO " --draws 19 --lang %s --date x --pdf f.pdf --json -",
+        snprintf(args, sizeof args, Q_LOW " --draws 19 --lang %s --date x --pdf f.pdf --json -",
                  k ? "es" : "en");
         ck_assert_int_eq(compare(args, text, sizeof text), 0);
-        snprintf(args, sizeof args, Q_DEMO " --draws 19 --lang %s", k ? "es" : "en");
+        snprintf(args, sizeof args, Q_LOW " --draws 19 --lang %s", k ? "es" : "en");
         ck_assert_int_eq(compare(args, text, sizeof text), 0);
-        page_text("f.pdf", page, sizeof page);
+        page_text("f.pdf", waiting, sizeof waiting);
         plain(text);
         for (size_t i = 0; i < sizeof verdicts / sizeof verdicts[0]; i++) {
-            ck_assert_msg(strstr(page, verdicts[i]) == NULL, "\"%s\" on %s", verdicts[i], page);
+            ck_assert_msg(strstr(waiting, verdicts[i]) == NULL, "\"%s\" on %s", verdicts[i],
+                          waiting);
             ck_assert_msg(strstr(text, verdicts[i]) == NULL, "\"%s\" in %s", verdicts[i], text);
         }
         int count = 0;
@@ -355,8 +369,8 @@ START_TEST(nothing_is_compared_before_there_are_draws_enough)
         }
         ck_assert_int_eq(count, 8); /* four fills, two times */
         ck_assert_ptr_nonnull(strstr(text, "≈ "));
-        ck_assert_ptr_nonnull(strstr(page, "≈ "));
-        ck_assert_ptr_nonnull(strstr(page, waits[k]));
+        ck_assert_ptr_nonnull(strstr(waiting, "≈ "));
+        ck_assert_ptr_nonnull(strstr(waiting, waits[k]));
     }
 }
 END_TEST
@@ -364,11 +378,11 @@ END_TEST
 START_TEST(json_and_csv_hold_the_same_and_threads_change_no_byte)
 {
     static char text[100000], again[100000];
-    ck_assert_int_eq(compare(Q_DEMO
+    ck_assert_int_eq(compare(Q_LOW
                              " --draws 3 --years 0,1,30 --threads 1 --json d.json --csv d.csv",
                              text, sizeof text),
                      0);
-    ck_assert_int_eq(compare(Q_DEMO " --draws 3 --years 0,1,30 --threads 3 --json e.json --csv -",
+    ck_assert_int_eq(compare(Q_LOW " --draws 3 --years 0,1,30 --threads 3 --json e.json --csv -",
                              again, sizeof again),
                      0);
     ck_assert_int_eq(shell("cmp d.json e.json", text, sizeof text), 0);
@@ -413,13 +427,13 @@ END_TEST
 START_TEST(speaks_both_languages)
 {
     static char text[20000];
-    ck_assert_int_eq(
-        compare(Q_DEMO " --draws 0 --years 30 --lang es --units us", text, sizeof text), 0);
+    ck_assert_int_eq(compare(Q_LOW " --draws 0 --years 30 --lang es --units us", text, sizeof text),
+                     0);
     plain(text);
     ck_assert_ptr_nonnull(strstr(text, "Empacado denso: ≈ R "));
     ck_assert_ptr_nonnull(strstr(text, "Casa de muestra, Pueblo de muestra: Una cavidad"));
     ck_assert_ptr_nonnull(strstr(text, "una promesa"));
-    ck_assert_int_eq(compare(Q_DEMO " --draws 0 --years 30", text, sizeof text), 0);
+    ck_assert_int_eq(compare(Q_LOW " --draws 0 --years 30", text, sizeof text), 0);
     ck_assert_ptr_nonnull(strstr(text, "Dense pack: "));
     ck_assert_ptr_nonnull(strstr(text, "no promise"));
 }
@@ -443,8 +457,8 @@ static const struct {
     {Q_DEMO " --json - --csv -", 3, "\"-\" is named twice"},
     {"no-such.json", 4, "no-such.json"},
     {"bad.json", 3, "bad.json:5:19: \"wall_area_m2\""},
-    {Q_DEMO " --draws 0 --json no-folder/x.json", 4, "no-folder/x.json"},
-    {Q_DEMO " --draws 0 --pdf no-folder/x.pdf", 4, "no-folder/x.pdf"},
+    {Q_LOW " --draws 0 --json no-folder/x.json", 4, "no-folder/x.json"},
+    {Q_LOW " --draws 0 --pdf no-folder/x.pdf", 4, "no-folder/x.pdf"},
 };
 enum { OFF = sizeof off / sizeof off[0] };
 
@@ -482,18 +496,19 @@ END_TEST
 int main(void)
 {
     Suite *suite = suite_create("cli_compare");
-    TCase *all = tcase_create("all");
-    tcase_set_timeout(all, 120);
-    tcase_add_checked_fixture(all, start, stop);
-    tcase_add_test(all, every_number_on_the_page_is_the_computed_one);
-    tcase_add_test(all, no_number_on_the_page_comes_from_nowhere);
-    tcase_add_loop_test(all, nothing_is_clipped_and_nothing_overlaps, 0, PAGES);
-    tcase_add_test(all, nothing_is_compared_before_there_are_draws_enough);
-    tcase_add_test(all, json_and_csv_hold_the_same_and_threads_change_no_byte);
-    tcase_add_test(all, a_recorded_run_stands_in_for_the_dense_pack);
-    tcase_add_test(all, speaks_both_languages);
-    tcase_add_loop_test(all, what_is_off_is_one_line_and_nothing_is_written, 0, OFF);
-    tcase_add_test(all, check_takes_a_house);
-    suite_add_tcase(suite, all);
+    TCase *tc = tcase_create("all");
+    tcase_set_timeout(tc, 120);
+    tcase_add_unchecked_fixture(tc, work_out, throw_away);
+    tcase_add_checked_fixture(tc, start, stop);
+    tcase_add_test(tc, every_number_on_the_page_is_the_computed_one);
+    tcase_add_test(tc, no_number_on_the_page_comes_from_nowhere);
+    tcase_add_loop_test(tc, nothing_is_clipped_and_nothing_overlaps, 0, PAGES);
+    tcase_add_test(tc, nothing_is_compared_before_there_are_draws_enough);
+    tcase_add_test(tc, json_and_csv_hold_the_same_and_threads_change_no_byte);
+    tcase_add_test(tc, a_recorded_run_stands_in_for_the_dense_pack);
+    tcase_add_test(tc, speaks_both_languages);
+    tcase_add_loop_test(tc, what_is_off_is_one_line_and_nothing_is_written, 0, OFF);
+    tcase_add_test(tc, check_takes_a_house);
+    suite_add_tcase(suite, tc);
     return run_suite(suite);
 }

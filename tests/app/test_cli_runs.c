@@ -10,8 +10,10 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-#define BAY   "'" PB_TEST_SOURCE_DIR "/assets/exercises/plain-2x4.json'"
-#define HANDS "'" PB_TEST_SOURCE_DIR "/assets/hands/three-foot.json'"
+/* A low and shallow bay: a whole run, with its long step, in a third of the time of a shipped one.
+ */
+#define BAY   "'" PB_TEST_SOURCE_DIR "/tests/app/data/low-bay.json'"
+#define HANDS "'" PB_TEST_SOURCE_DIR "/tests/app/data/low-three-foot.json'"
 
 static char folder[200], kept[200]; /* of one test; of all, with the recording */
 static char said[1 << 18];
@@ -189,13 +191,13 @@ END_TEST
 START_TEST(the_coach_keeps_a_reference_run_and_a_worse_search_leaves_it_alone)
 {
     char path[300];
-    snprintf(path, sizeof path, "%s/pullback/reference/plain-2x4.pbrun", folder);
+    snprintf(path, sizeof path, "%s/pullback/reference/low-bay.pbrun", folder);
     run("coach %s --runs 2 --seed 3 --no-save", BAY);
     ck_assert_int_ne(access(path, F_OK), 0);
     run("coach %s --runs 3 --seed 3", BAY);
     ck_assert_ptr_nonnull(strstr(said, "Debrief shows it beside a run"));
     ck_assert_int_eq(access(path, R_OK), 0);
-    ck_assert_int_eq(run("replay pullback/reference/plain-2x4.pbrun"), 0);
+    ck_assert_int_eq(run("replay pullback/reference/low-bay.pbrun"), 0);
     run("coach %s --runs 2 --seed 3", BAY);
     ck_assert_ptr_nonnull(strstr(said, "stays: it has"));
 }

@@ -31,29 +31,27 @@ END_TEST
 START_TEST(a_stronger_blower_packs_denser)
 {
     RunCase c = run_case_high();
+    double mean[4] = {0.0, 0.0, plain.mean_kg_m3, 0.0}; /* 80 in w.c. is the plain one */
     const double inches[4] = {48.0, 60.0, 80.0, 100.0};
-    double last = 0.0;
     for (int i = 0; i < 4; i++) {
-        c.exercise.machine.static_pa = inches[i] * PB_PA_PER_IN_WC;
-        PbResult r = run_it(&c);
-        ck_assert_double_gt(r.mean_kg_m3, last);
-        last = r.mean_kg_m3;
+        if (i != 2) {
+            c.exercise.machine.static_pa = inches[i] * PB_PA_PER_IN_WC;
+            mean[i] = run_it(&c).mean_kg_m3;
+        }
+        ck_assert(i == 0 || mean[i] > mean[i - 1]);
     }
-    ck_assert_double_ge(last, LB_FT3(3.8));
+    ck_assert_double_ge(mean[3], LB_FT3(3.8));
 }
 END_TEST
 
 START_TEST(leaner_feed_packs_denser)
 {
     RunCase c = run_case_high();
-    const double feed[3] = {0.05, 0.03, 0.018};
-    double last = 0.0;
-    for (int i = 0; i < 3; i++) {
-        c.hands.feed_kg_s = feed[i];
-        PbResult r = run_it(&c);
-        ck_assert_double_gt(r.mean_kg_m3, last);
-        last = r.mean_kg_m3;
-    }
+    ck_assert_double_eq(c.exercise.feed_kg_s, 0.03); /* of the plain run */
+    c.hands.feed_kg_s = 0.05;
+    ck_assert_double_lt(run_it(&c).mean_kg_m3, plain.mean_kg_m3);
+    c.hands.feed_kg_s = 0.018;
+    ck_assert_double_gt(run_it(&c).mean_kg_m3, plain.mean_kg_m3);
 }
 END_TEST
 
@@ -133,8 +131,7 @@ static void check_grid(int cells, double mean, double panel)
 
 START_TEST(finer_grids_say_the_same)
 {
-    check_grid(12, plain.mean_kg_m3, plain.peak_panel_pa);
-    check_grid(20, plain.mean_kg_m3, plain.peak_panel_pa);
+    check_grid(12, plain.mean_kg_m3, plain.peak_panel_pa); /* 16 in the plain run */
     check_grid(24, plain.mean_kg_m3, plain.peak_panel_pa);
 }
 END_TEST

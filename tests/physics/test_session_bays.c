@@ -35,6 +35,16 @@ static PbResult run_with(const RunCase *c, const PbConstants *k, PbView *view_ou
     return r;
 }
 
+/* The plain bay, worked out once for all that compare with it. */
+static PbResult plain;
+
+static void run_plain(void)
+{
+    RunCase c = run_case_low();
+    PbConstants k = pb_constants_default();
+    plain = run_with(&c, &k, NULL);
+}
+
 START_TEST(a_void_can_stand_in_the_shadow_of_a_block)
 {
     RunCase c = run_case_high();
@@ -96,11 +106,10 @@ START_TEST(a_deeper_bay_packs_with_less_loss_to_the_faces)
 {
     RunCase c = run_case_low();
     PbConstants k = pb_constants_default();
-    PbResult shallow = run_with(&c, &k, NULL);
     c.exercise.depth_m = 0.140;
     PbResult deep = run_with(&c, &k, NULL);
-    ck_assert_double_gt(deep.p5_patch_kg_m3, shallow.p5_patch_kg_m3);
-    ck_assert_double_gt(deep.mass_in_bay_kg, 1.5 * shallow.mass_in_bay_kg);
+    ck_assert_double_gt(deep.p5_patch_kg_m3, plain.p5_patch_kg_m3);
+    ck_assert_double_gt(deep.mass_in_bay_kg, 1.5 * plain.mass_in_bay_kg);
 }
 END_TEST
 
@@ -119,10 +128,9 @@ START_TEST(the_face_bows_and_gives_room)
 {
     RunCase c = run_case_low();
     PbConstants k = pb_constants_default();
-    PbResult stiff = run_with(&c, &k, NULL);
     k.gypsum_12_7_ei_n_m = 60.0;
     PbResult soft = run_with(&c, &k, NULL);
-    ck_assert_double_gt(soft.mass_in_bay_kg, stiff.mass_in_bay_kg);
+    ck_assert_double_gt(soft.mass_in_bay_kg, plain.mass_in_bay_kg);
 }
 END_TEST
 
@@ -130,10 +138,9 @@ START_TEST(damp_material_stalls_sooner_and_packs_less)
 {
     RunCase c = run_case_low();
     PbConstants k = pb_constants_default();
-    PbResult dry = run_with(&c, &k, NULL);
     c.exercise.damp_frac = 0.06;
     PbResult damp = run_with(&c, &k, NULL);
-    ck_assert_double_lt(damp.mean_kg_m3, dry.mean_kg_m3);
+    ck_assert_double_lt(damp.mean_kg_m3, plain.mean_kg_m3);
 }
 END_TEST
 
@@ -282,6 +289,7 @@ int main(void)
 {
     Suite *s = suite_create("session_bays");
     TCase *tc = tcase_create("bays");
+    tcase_add_unchecked_fixture(tc, run_plain, NULL);
     tcase_set_timeout(tc, 290);
     tcase_add_test(tc, a_void_can_stand_in_the_shadow_of_a_block);
     tcase_add_test(tc, a_full_block_leaves_the_far_side_empty);

@@ -7,7 +7,7 @@ need xvfb-run xauth
 for hand in keys mouse pad; do
     script "$root/tests/app/gl/closed_$hand.script" "$root/assets/exercises/plain-2x4.json" || fail "$hand"
 done
-echo '0.05 every 30' >"$work/look.script"
+echo '0.05 every 120' >"$work/look.script"
 for scale in 1.0 1.5 2.0; do
     case $scale in 1.0) t=0 ;; 1.5) t=3 ;; *) t=6 ;; esac
     awk -v t=$t '{ printf "%.2f", t + $1; $1 = ""; print }' <<END
@@ -35,7 +35,7 @@ END
 done >>"$work/look.script"
 echo '9 end' >>"$work/look.script"
 for lang in en es; do
-    for size in 900x600 1920x1080; do
+    for size in 900x600 1280x800; do
         script "$work/look.script" --room bay --lang $lang --scale 1.0 --size $size || fail "$lang $size"
         for picture in taped closed keys; do
             drawn $picture "1.0 1.5 2.0"

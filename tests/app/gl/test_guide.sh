@@ -1,11 +1,11 @@
 #!/bin/sh
 # The guide for newcomers: opens by itself the first time and only then, goes on by what is done,
 # has half a bay packed in under two minutes of the run, by script in both languages and by the real
-# pointer and keys of an X server, there at three times the clock.
+# pointer and keys of an X server, there at five times the clock.
 . "$(dirname "$0")/lib.sh" "$@"
 need xvfb-run xauth xdotool awk
 if [ -z "${PB_INSIDE:-}" ]; then
-    for way in "--lang en --scale 1.25" "--lang es --scale 1.5 --size 1920x1080"; do
+    for way in "--lang en --scale 1.25" "--lang es --scale 1.5 --size 1280x800"; do
         rm -rf "$work/config"
         # shellcheck disable=SC2086
         script "$root/tests/app/gl/guide.script" --guide $way || fail "$way"
@@ -45,7 +45,7 @@ fi
 # the real window of somebody who was never here
 rm -rf "$work/config"
 state=$work/state.json
-"$program" --dump "$state" --speed 3 &
+"$program" --dump "$state" --speed 5 --size 900x600 &
 pid=$!
 trap 'kill $pid 2>/dev/null || true' EXIT
 find_window $pid

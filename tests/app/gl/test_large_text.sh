@@ -14,7 +14,8 @@ for way in "1024x700 es 2.0" "1024x700 en 1.75" "1280x800 en 2.0" "1280x800 es 1
     set -- $way
     cp "$work/seed.db" "$work/p.db"
     script "$root/tests/app/gl/large_text.script" --door --db "$work/p.db" --size "$1" --lang "$2" \
-        --scale "$3" --units us || fail "$way"
+        --scale "$3" --units us \
+        --house "$root/tests/app/data/low-house.json" || fail "$way"
     for picture in door taped result debrief side house; do
         mv "$work/$picture.png" "$work/$picture-$1-$2-$3.png" || fail "$way: no picture $picture"
     done

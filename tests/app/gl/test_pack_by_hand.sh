@@ -1,7 +1,8 @@
 #!/bin/sh
 # The real window, real mouse and key events through the X server: switch on, read the cautions,
 # drag the tube up, step back by wheel and by key after each stall, turn, pack the foot, finish: a
-# pass. Then the picture's pixels against the core's densities. Runs at four times real time.
+# pass, in a low bay. Then the picture's pixels against the core's densities. Runs at four times real
+# time.
 . "$(dirname "$0")/lib.sh" "$@"
 need xvfb-run xauth xdotool convert awk
 if [ -z "${PB_INSIDE:-}" ]; then
@@ -10,7 +11,7 @@ if [ -z "${PB_INSIDE:-}" ]; then
     exit
 fi
 state=$work/state.json
-"$program" --speed 4 --dump "$state" --shots "$work" "$root/assets/exercises/plain-2x4.json" &
+"$program" --speed 4 --dump "$state" --shots "$work" "$root/tests/app/data/low-bay.json" &
 pid=$!
 trap 'kill $pid 2>/dev/null || true' EXIT
 find_window $pid
@@ -37,8 +38,8 @@ step() { # a foot back: by wheel when told so, else by key; then until the tube 
 # the window follows its size
 xdotool windowsize "$window" 1400 850
 await width_px 'v == 1400' 10
-xdotool windowsize "$window" 1280 800
-await width_px 'v == 1280' 10
+xdotool windowsize "$window" 1024 700
+await width_px 'v == 1024' 10
 place machine 0.75
 xdotool click 1
 await cautions_open 'v == 1' 5
@@ -54,9 +55,9 @@ for i in 1 2 3 4 5 6 7 8 9 10 11 12; do
     sleep 0.05
 done
 xdotool mouseup 1
-await tube_in_m 'v > 1.6' 10
+await tube_in_m 'v > 0.85' 10
 
-for how in wheel key wheel key wheel; do
+for how in wheel key wheel; do
     await last_stall_s 'v > 0' 60
     step $how
 done

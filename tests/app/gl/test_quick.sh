@@ -9,7 +9,7 @@ if [ -z "${PB_INSIDE:-}" ]; then
     exit
 fi
 state=$work/state.json
-"$program" --room side --house "$root/assets/houses/demo.json" --db "$work/p.db" --lang en \
+"$program" --room side --house "$root/tests/app/data/low-house.json" --db "$work/p.db" --lang en \
     --units si --size 1280x800 --scale 1.0 --dump "$state" &
 pid=$!
 trap 'kill -CONT $pid 2>/dev/null || true; kill $pid 2>/dev/null || true' EXIT

@@ -13,10 +13,10 @@ for picture in refused side hasty assumed handout; do
     [ -s "$work/$picture.png" ] || fail "no picture: $picture"
 done
 
-# The same house by the command line: the demo house with the other price.
+# The same house by the command line: the demo house with the other price. Of its key times the window
+# has nine more; draws are the same at each.
 sed 's/"mid": 0.09/"mid": 0.11/' "$root/assets/houses/demo.json" >"$work/house.json"
-years=0,0.25,1,2,5,10,15,20,30,40,50
-timeout 2000 "$cli" compare "$work/house.json" --years $years --csv "$work/core.csv" || fail "compare"
+timeout 2000 "$cli" compare "$work/house.json" --years 1,30 --csv "$work/core.csv" || fail "compare"
 number=0
 for fill in empty loose foam dense; do
     number=$((number + 1))
@@ -60,7 +60,7 @@ refused "$work/none.json" 4
 # On the house page: degree-days with a mark for the thousands are refused, not taken for three; a
 # wall area that is only looked at in the other units and the other language is what it was.
 cat >"$work/house.script" <<'END'
-0.1 every 8
+0.1 every 120
 0.2 click to_house
 0.5 click demo
 0.8 click field_2
@@ -110,10 +110,11 @@ for lang in en es; do
     for look in "900x600 2" "1280x800 1"; do
         size=${look% *}
         {
-            printf '0.1 every 30\n0.2 wait side_ratio_%s > 0 1000000\n' "${look#* }"
+            printf '0.1 every 120\n0.2 wait side_ratio_%s > 0 1000000\n' "${look#* }"
             at_sizes 0.3 look "1.0 1.5 2.0"
         } >"$work/look.script"
-        script "$work/look.script" --room side --lang $lang --scale 1.0 --size $size || fail "$lang $size"
+        script "$work/look.script" --room side --lang $lang --scale 1.0 --size $size \
+            --house "$root/tests/app/data/low-house.json" || fail "$lang $size"
         drawn look "1.0 1.5 2.0"
     done
 done
