@@ -1,4 +1,8 @@
 /* learners and runs as people and scripts use them, against a store of the test's own. */
+/* A low and shallow bay: a whole run in a third of the time of a shipped one. */
+#define BAY   PB_TEST_SOURCE_DIR "/tests/app/data/low-bay.json"
+#define HANDS PB_TEST_SOURCE_DIR "/tests/app/data/low-three-foot.json"
+
 #include "cli_case.h"
 #include "io/doc.h"
 #include "io/record_file.h"

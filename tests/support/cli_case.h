@@ -5,9 +5,10 @@
 
 #include "store_case.h"
 
-/* A low and shallow bay: a whole run in a third of the time of a shipped one. */
-#define BAY   PB_TEST_SOURCE_DIR "/tests/app/data/low-bay.json"
-#define HANDS PB_TEST_SOURCE_DIR "/tests/app/data/low-three-foot.json"
+#ifndef BAY /* a program of tests may have its own */
+#define BAY   PB_TEST_SOURCE_DIR "/assets/exercises/plain-2x4.json"
+#define HANDS PB_TEST_SOURCE_DIR "/assets/hands/three-foot.json"
+#endif
 
 static char out[60000], errors[4000]; /* what the last command wrote */
 static char kept[300];                /* folder of the recordings that all tests have */
@@ -57,7 +58,7 @@ static inline void says_not(const char *text, const char *what)
     ck_assert_msg(strstr(text, what) == NULL, "\"%s\" is in: %.2000s", what, text);
 }
 
-/* a.pbrun: the low bay by the three-foot hands. */
+/* a.pbrun: the bay by the three-foot hands. */
 static inline void record_once(void)
 {
     case_start();
