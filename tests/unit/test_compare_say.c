@@ -153,10 +153,25 @@ START_TEST(the_slower_of_two_fills_counts)
 }
 END_TEST
 
+/* A loose blow that fell past its own hollows is not called full. */
+START_TEST(a_hollow_loose_blow_is_said_to_be)
+{
+    PbCompareFigures f = {
+        .has_fill = 1, .has_heat = 1, .has_voids = 1, .draws = PB_COMPARE_ENOUGH_DRAWS};
+    ck_assert_int_eq(pb_compare_say_of(PB_COMPARE_LOOSE, &f).says, PB_SAYS_LOOSE_HOLLOW);
+    f.has_voids = 0;
+    ck_assert_int_eq(pb_compare_say_of(PB_COMPARE_LOOSE, &f).says, PB_SAYS_LOOSE_FULL);
+    f.has_voids = 1;
+    f.top_gap_m = (PbHeatRange){0.02, 0.03, 0.04};
+    ck_assert_int_eq(pb_compare_say_of(PB_COMPARE_LOOSE, &f).says, PB_SAYS_LOOSE_GAP);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("compare_say");
     TCase *all = tcase_create("all");
+    tcase_add_test(all, a_hollow_loose_blow_is_said_to_be);
     tcase_add_test(all, two_fills_never_contradict_each_other);
     tcase_add_test(all, a_tenth_one_way_is_a_tenth_the_other_way);
     tcase_add_test(all, nothing_is_compared_before_there_are_draws_enough);
