@@ -16,10 +16,9 @@
 /* The folder of run files beside the database, made when missing. */
 int records_run_folder(const Records *r, char *out, size_t size)
 {
-    const char *path = store_path(r->store), *slash = strrchr(path, '/');
-    int n = slash != NULL ? snprintf(out, size, "%.*s/runs", (int)(slash - path), path)
-                          : snprintf(out, size, "runs");
-    return n < (int)size && (mkdir(out, 0700) == 0 || errno == EEXIST);
+    PbError err;
+    return store_beside(r->store, "runs", out, size, &err) == PB_OK &&
+           (mkdir(out, 0700) == 0 || errno == EEXIST);
 }
 
 /* A name that no file has yet. 0 when the folder takes none. */

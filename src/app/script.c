@@ -18,6 +18,7 @@
  *                   size and language (en, es) as well
  *   TIME legible NAME   all text on the screen can be read whole; what cannot is named, with NAME,
  *                   and the script goes on
+ *   TIME words FILE   all text on the screen, a line each: left edge, base line, words
  *   TIME end */
 #include "app.h"
 #include "health.h"
@@ -279,6 +280,23 @@ static void legible(Script *s, App *app, const Line *l)
     }
 }
 
+/* Laid out once more to see. Beside the pictures. */
+static int words(Script *s, App *app, const Line *l)
+{
+    static char text[60000];
+    char path[800];
+    ui_legible_start(&app->ui);
+    app_lay_out(app);
+    ui_legible_words(&app->ui, text, sizeof text);
+    ui_legible_stop(&app->ui);
+    snprintf(path, sizeof path, "%s%s%s", app->options.shots, app->options.shots[0] ? "/" : "",
+             l->a);
+    FILE *f = fopen(path, "w");
+    int is_written = f != NULL && fputs(text, f) >= 0;
+    is_written = (f != NULL && fclose(f) == 0) && is_written;
+    return is_written ? 1 : fail(s, app, l, "the words could not be written");
+}
+
 /* 1 done, 0 stop the script. */
 static int act(Script *s, App *app, const Line *l)
 {
@@ -338,6 +356,8 @@ static int act(Script *s, App *app, const Line *l)
         return view(s, app, l);
     } else if (strcmp(v, "legible") == 0) {
         legible(s, app, l);
+    } else if (strcmp(v, "words") == 0) {
+        return words(s, app, l);
     } else if (strcmp(v, "end") == 0) {
         return 0;
     } else {

@@ -33,7 +33,7 @@ PbStatus store_default_file(const char *name, char *out, size_t size, PbError *e
 
 PbStatus store_default_path(char *out, size_t size, PbError *err)
 {
-    return store_default_file("pullback.db", out, size, err);
+    return store_default_file(STORE_USUAL_NAME, out, size, err);
 }
 
 /* Make the folders above the file, each 0700 when it is missing. */

@@ -14,13 +14,22 @@
 
 static const char doing[] = "cannot delete it";
 
-PbStatus store_report_path(const Store *s, int64_t run_id, char *out, size_t size, PbError *err)
+PbStatus store_beside(const Store *s, const char *what, char *out, size_t size, PbError *err)
 {
-    const char *slash = strrchr(s->path, '/');
-    int folder = slash != NULL ? (int)(slash - s->path) + 1 : 0;
-    int n = snprintf(out, size, "%.*srun-%lld.pdf", folder, s->path, (long long)run_id);
+    const char *slash = strrchr(s->path, '/'), *name = slash != NULL ? slash + 1 : s->path;
+    int is_usual = strcmp(name, STORE_USUAL_NAME) == 0;
+    int folder = (int)(name - s->path);
+    int n = snprintf(out, size, "%.*s%s%s%s", folder, s->path, is_usual ? "" : name,
+                     is_usual ? "" : "-", what);
     return n > 0 && (size_t)n < size ? PB_OK
                                      : store_fail(s, err, PB_ERR_IO, "the path is too long");
+}
+
+PbStatus store_report_path(const Store *s, int64_t run_id, char *out, size_t size, PbError *err)
+{
+    char name[40];
+    snprintf(name, sizeof name, "run-%lld.pdf", (long long)run_id);
+    return store_beside(s, name, out, size, err);
 }
 
 static PbStatus take_file(const Store *s, const char *path, PbError *err)
@@ -36,7 +45,7 @@ static PbStatus take_file(const Store *s, const char *path, PbError *err)
 PbStatus store_take_reports(Store *s, const char *sql, int64_t id, PbError *err)
 {
     sqlite3_stmt *q;
-    char path[600];
+    char path[800];
     PB_TRY(store_prepare(s, &q, err, doing, sql, "i", id));
     PbStatus status;
     while ((status = store_row(s, q, err, doing)) == PB_OK) {
@@ -69,7 +78,7 @@ static PbStatus take_recordings(const Store *s, int64_t learner, DIR *dir, const
                                 int is_for_good, PbError *err)
 {
     struct dirent *entry;
-    char path[900], first[24], own[32];
+    char path[1100], first[24], own[32];
     snprintf(first, sizeof first, "%lld-", (long long)learner);
     snprintf(own, sizeof own, "-%ld.run", (long)getpid());
     rewinddir(dir);
@@ -90,10 +99,8 @@ static PbStatus take_recordings(const Store *s, int64_t learner, DIR *dir, const
 
 PbStatus store_take_recordings(const Store *s, int64_t learner, PbError *err)
 {
-    char folder[600];
-    const char *slash = strrchr(s->path, '/');
-    snprintf(folder, sizeof folder, "%.*sruns", slash != NULL ? (int)(slash - s->path) + 1 : 0,
-             s->path);
+    char folder[800];
+    PB_TRY(store_beside(s, "runs", folder, sizeof folder, err));
     DIR *dir = opendir(folder);
     if (dir == NULL) {
         return PB_OK; /* no window has recorded anything here */

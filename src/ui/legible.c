@@ -229,3 +229,19 @@ int ui_legible_faults(const Ui *ui, char *out, size_t size)
     }
     return n;
 }
+
+void ui_legible_words(const Ui *ui, char *out, size_t size)
+{
+    const UiLegible *l = ui->legible;
+    size_t used = 0;
+    out[0] = '\0';
+    for (int i = 0; l != NULL && i < l->text_count; i++) {
+        const Text *t = &l->texts[i];
+        int n = snprintf(out + used, size - used, "%.0f %.0f %s\n", (double)t->r.x,
+                         (double)(t->r.y + 0.8f * t->r.h), t->words);
+        if (n < 0 || (size_t)n >= size - used) {
+            return;
+        }
+        used += (size_t)n;
+    }
+}

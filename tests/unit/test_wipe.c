@@ -177,22 +177,29 @@ static int is_there(const char *name)
 
 START_TEST(takes_reports_and_recordings_along)
 {
-    static const char *const names[] = {"run-1.pdf",
-                                        "run-2.pdf",
-                                        "run-22.pdf",
+    /* the second and the fifth are hers; those from the seventh on are of other databases here */
+    static const char *const names[] = {"t.db-run-1.pdf",
+                                        "t.db-run-2.pdf",
+                                        "t.db-run-22.pdf",
                                         "notes.pdf",
-                                        "runs/2-20260304T093000Z-0-1.run",
-                                        "runs/22-20260304T093000Z-0-1.run"};
+                                        "t.db-runs/2-20260304T093000Z-0-1.run",
+                                        "t.db-runs/22-20260304T093000Z-0-1.run",
+                                        "run-2.pdf",
+                                        "at.db-run-2.pdf",
+                                        "runs/2-20260304T093000Z-0-1.run"};
+    enum { NAMES = sizeof names / sizeof names[0] };
     int64_t learner;
-    char folder[400], path[700], byte;
+    char folder[400], others[400], path[700], byte;
     int said[2], status;
-    snprintf(folder, sizeof folder, "%s/runs", case_folder);
+    snprintf(others, sizeof others, "%s/runs", case_folder);
+    snprintf(folder, sizeof folder, "%s/t.db-runs", case_folder);
     snprintf(path, sizeof path, "%s/2-20260304T093000Z-0-1.run", folder);
     ck_assert_int_eq(mkdir(folder, 0700), 0);
+    ck_assert_int_eq(mkdir(others, 0700), 0);
     Store *store = case_open();
     ck_assert_int_eq(fill(store, &learner), 2);
     ck_assert_int_eq(learner, 2);
-    for (int i = 0; i < 6; i++) {
+    for (int i = 0; i < NAMES; i++) {
         put_file(names[i], 1);
     }
     /* while somebody records her, she stays, and all of hers */
@@ -209,21 +216,45 @@ START_TEST(takes_reports_and_recordings_along)
     ck_assert_int_eq(store_learner_delete(store, learner, &err), PB_ERR_IO);
     ck_assert_str_eq(err.message,
                      "cannot delete it: a run of this learner is being recorded; end it first");
-    ck_assert(is_there("run-2.pdf") && is_there(names[4]));
+    ck_assert(is_there(names[1]) && is_there(names[4]));
     StoreContents c;
     ck_assert_int_eq(store_learner_contents(store, learner, &c, &err), PB_OK);
     ck_assert_int_eq(c.runs, 1);
     kill(child, SIGKILL);
     ck_assert_int_eq(waitpid(child, &status, 0), child);
     ck_assert_int_eq(store_learner_delete(store, learner, &err), PB_OK);
-    for (int i = 0; i < 6; i++) {
+    for (int i = 0; i < NAMES; i++) {
         ck_assert_msg(is_there(names[i]) == (i != 1 && i != 4), "%s", names[i]);
     }
     ck_assert_int_eq(store_run_delete(store, 1, &err), PB_OK);
-    ck_assert(!is_there("run-1.pdf"));
+    ck_assert(!is_there(names[0]));
     store_close(store);
     put_file(names[5], 0);
+    put_file(names[8], 0);
+    ck_assert_int_eq(rmdir(others), 0);
     ck_assert_int_eq(rmdir(folder), 0);
+}
+END_TEST
+
+/* Beside the usual database, names as they always were; beside others, their own. */
+START_TEST(databases_of_one_folder_share_no_file)
+{
+    static const char *const names[][2] = {{"pullback.db", "run-7.pdf"},
+                                           {"t.db", "t.db-run-7.pdf"},
+                                           {"t", "t-run-7.pdf"},
+                                           {"my-pullback.db", "my-pullback.db-run-7.pdf"}};
+    char path[700], report[800], folder[800];
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        snprintf(case_path, sizeof case_path, "%s/%s", case_folder, names[i][0]);
+        Store *store = case_open();
+        snprintf(path, sizeof path, "%s/%s", case_folder, names[i][1]);
+        ck_assert_int_eq(store_report_path(store, 7, report, sizeof report, &err), PB_OK);
+        ck_assert_str_eq(report, path);
+        ck_assert_int_eq(store_beside(store, "runs", folder, sizeof folder, &err), PB_OK);
+        ck_assert_int_eq(strncmp(folder, report, strlen(report) - strlen("run-7.pdf")), 0);
+        ck_assert_int_eq(store_report_path(store, 7, report, strlen(path), &err), PB_ERR_IO);
+        store_close(store);
+    }
 }
 END_TEST
 
@@ -253,6 +284,7 @@ int main(void)
     tcase_add_loop_test(tc, leaves_nothing_when_another_program_was_reading, 0, 3);
     tcase_add_loop_test(tc, leaves_nothing_at_once_when_nobody_reads, 0, 3);
     tcase_add_test(tc, takes_reports_and_recordings_along);
+    tcase_add_test(tc, databases_of_one_folder_share_no_file);
     tcase_add_test(tc, is_closed_to_others_and_left_to_a_group);
     suite_add_tcase(s, tc);
     return run_suite(s);

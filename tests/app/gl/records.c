@@ -258,11 +258,11 @@ START_TEST(a_run_without_a_command_leaves_nothing_behind)
     int code;
     ck_assert_int_eq(waitpid(other, &code, 0), other);
     ck_assert_int_eq(code, 0);
-    snprintf(command, sizeof command, "ls '%s'/runs/*.run >/dev/null", folder);
+    snprintf(command, sizeof command, "ls '%s'/t.db-runs/*.run >/dev/null", folder);
     ck_assert_int_eq(system(command), 0);
     records_open(&records, db, "");
     ck_assert_int_eq(kept_runs(), 0);
-    snprintf(command, sizeof command, "[ -z \"$(ls '%s'/runs)\" ]", folder);
+    snprintf(command, sizeof command, "[ -z \"$(ls '%s'/t.db-runs)\" ]", folder);
     ck_assert_int_eq(system(command), 0);
     records_close(&records, &run);
 }

@@ -20,13 +20,13 @@ grep -q "pulled two feet in one go" "$work/shown" || fail "the comment is not in
 grep -q "^mark .* hands .*steady" "$work/shown" || fail "what was typed before another room was seen is not in the store"
 grep -q "Trainer 1, pbrn" "$work/shown" || fail "the trainer's name is not in the store"
 grep -q "by rubric old walls" "$work/shown" || fail "the grade by the other rubric is not in the store"
-[ -s "$work/run-1.pdf" ] || fail "no report was written"
+[ -s "$work/runs.db-run-1.pdf" ] || fail "no report was written"
 if command -v pdftotext >/dev/null 2>&1; then
-    pdftotext -layout "$work/run-1.pdf" "$work/report.txt"
+    pdftotext -layout "$work/runs.db-run-1.pdf" "$work/report.txt"
     for words in "In short" "pulled two feet in one go" "Trainer 1, pbrn" "Pull back 30 cm at a time"; do
         grep -q "$words" "$work/report.txt" || fail "the report does not say: $words"
     done
-    [ "$(pdfinfo "$work/run-1.pdf" | awk '/^Pages/ { print $2 }')" -le 2 ] || fail "the report has more than two pages"
+    [ "$(pdfinfo "$work/runs.db-run-1.pdf" | awk '/^Pages/ { print $2 }')" -le 2 ] || fail "the report has more than two pages"
 fi
 "$cli" runs check --db "$db" || fail "the store is damaged"
 for picture in loss beside comment course; do

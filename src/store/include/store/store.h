@@ -110,6 +110,15 @@ PB_NODISCARD PbStatus store_learner_delete(Store *store, int64_t id, PbError *er
  * program reads an older state. An opening after that program has let go overwrites them.
  */
 int store_remains(const Store *store);
+/** The name that a database has when nobody chose another. */
+#define STORE_USUAL_NAME "pullback.db"
+/**
+ * @brief Path of what lies beside the database: `what` beside pullback.db, and NAME-what beside a
+ * database of another name, so that those of one folder have nothing in common.
+ * @return PB_OK or PB_ERR_IO: too long
+ */
+PB_NODISCARD PbStatus store_beside(const Store *store, const char *what, char *out, size_t size,
+                                   PbError *err);
 /** @brief Where the window writes the report of a run: run-ID.pdf beside the database. */
 PB_NODISCARD PbStatus store_report_path(const Store *store, int64_t run_id, char *out, size_t size,
                                         PbError *err);

@@ -238,6 +238,11 @@ void ui_legible_stop(Ui *ui);
  * @return how many
  */
 int ui_legible_faults(const Ui *ui, char *out, size_t size);
+/**
+ * @brief Texts of the last layout in the order of drawing, each of at most 63 bytes.
+ * @param[out] out a line each: left edge, base line (about), in pixels, and the words
+ */
+void ui_legible_words(const Ui *ui, char *out, size_t size);
 /** @brief Left and top edge belong to `r`, right and bottom do not. */
 int ui_inside(GfxRect r, float x, float y);
 
