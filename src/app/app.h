@@ -78,6 +78,10 @@ typedef struct AppHeld {
     double stick_rate;                 /* -1..1, + pushes in */
     double trigger_less, trigger_more; /* 0..1 */
     int rate_sent;
+    int down_tick[KEY_ACTIONS]; /* of the run, when the key went down */
+    double down_want;           /* of blower or feed, when its key went down */
+    int tap_ticks;              /* of the run at the last tap, plus 1; 0 = none yet */
+    double tap_in_m;            /* where taps since that tick put the tube */
 } AppHeld;
 
 /* What a trainer has typed for a part of a run and not saved yet. */

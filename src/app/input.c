@@ -48,6 +48,55 @@ static void turn(App *app)
     app->tube_want_m = -1.0;
 }
 
+static double clamp(double v, double high)
+{
+    return v < 0.0 ? 0.0 : v > high ? high : v;
+}
+
+/* Not from where a target would have it: as a held key, from where it is. Taps between two ticks
+ * add up. */
+static void tap_tube(App *app, double by_m)
+{
+    AppHeld *h = &app->held;
+    const PbView *v = app->run.view;
+    h->tap_in_m = (h->tap_ticks == v->tick + 1 ? h->tap_in_m : v->signals.tube_in_m) + by_m;
+    h->tap_in_m = fmin(h->tap_in_m, run_tube_max(&app->run));
+    h->tap_ticks = v->tick + 1;
+    h->rate_sent = 0;
+    app->tube_want_m = -1.0;
+    run_command(&app->run, PB_COMMAND_TUBE_TARGET, h->tap_in_m);
+}
+
+static void tap_setting(App *app, PbCommandKind kind, double *want, double by, double high)
+{
+    double least = clamp(app->held.down_want + by, high);
+    *want = by > 0.0 ? fmax(*want, least) : fmin(*want, least);
+    run_command(&app->run, kind, *want);
+}
+
+/* A key that was let go before any tick saw it held has done one tick's worth all the same. */
+static void tap(App *app, int action)
+{
+    double tube_m = tube_speed_m_s * PB_TICK_S, part = setting_rate_s * PB_TICK_S;
+    double feed_max = app->run.config.exercise.machine.feed_max_kg_s;
+    int is_less = action == KEY_BLOWER_LESS || action == KEY_FEED_LESS;
+    if (action == KEY_TUBE_OUT || action == KEY_TUBE_IN) {
+        tap_tube(app, action == KEY_TUBE_IN ? tube_m : -tube_m);
+    } else if (action == KEY_BLOWER_LESS || action == KEY_BLOWER_MORE) {
+        tap_setting(app, PB_COMMAND_BLOWER, &app->blower_want, is_less ? -part : part, 1.0);
+    } else {
+        tap_setting(app, PB_COMMAND_FEED, &app->feed_want_kg_s, (is_less ? -part : part) * feed_max,
+                    feed_max);
+    }
+}
+
+static void press(App *app, int action)
+{
+    int is_blower = action == KEY_BLOWER_LESS || action == KEY_BLOWER_MORE;
+    app->held.down_tick[action] = app->run.view->tick;
+    app->held.down_want = is_blower ? app->blower_want : app->feed_want_kg_s;
+}
+
 /* Actions that last as long as the key or button is held: 1 when it is one of them. */
 static int hold(App *app, int action, int down)
 {
@@ -58,7 +107,14 @@ static int hold(App *app, int action, int down)
     if (action < 0 || action >= (int)(sizeof held / sizeof held[0]) || held[action] == NULL) {
         return 0;
     }
+    int was_down = *held[action];
     *held[action] = down;
+    if (app->run.view != NULL && down && !was_down) {
+        press(app, action);
+    } else if (app->run.view != NULL && !down && was_down && !app_is_covered(app) &&
+               h->down_tick[action] == app->run.view->tick) {
+        tap(app, action);
+    }
     return 1;
 }
 
@@ -243,11 +299,6 @@ static void held_tube(App *app)
         run_command(&app->run, PB_COMMAND_TUBE_RATE, 0.0);
         h->rate_sent = 0;
     }
-}
-
-static double clamp(double v, double high)
-{
-    return v < 0.0 ? 0.0 : v > high ? high : v;
 }
 
 void bay_held(App *app, double dt_s)

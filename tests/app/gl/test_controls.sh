@@ -6,6 +6,7 @@ need xvfb-run xauth
 plain="$root/assets/exercises/plain-2x4.json"
 script "$root/tests/app/gl/controls.script" "$plain" || fail "controls"
 script "$root/tests/app/gl/controls_pad.script" "$plain" || fail "controller"
+script "$root/tests/app/gl/taps.script" "$plain" || fail "keys let go at once"
 rm -rf "$work/config"
 # a window is as small as --size says, though nobody can pull it so small
 printf '0.2 expect width_px 640\n0.2 expect height_px 400\n0.3 end\n' >"$work/small.script"
