@@ -30,23 +30,28 @@ static int is_json(const struct dirent *entry)
     return n > 5 && entry->d_name[0] != '.' && strcmp(entry->d_name + n - 5, ".json") == 0;
 }
 
-static int read_row(const char *folder, const char *name, ExerciseRow *row)
+/* What is no exercise is none tomorrow either; anything else may be one. */
+static PbStatus read_row(const char *folder, const char *name, ExerciseRow *row)
 {
     PbError err = {0};
     char line[1024];
+    PbStatus status;
     memset(row, 0, sizeof *row);
     row->last = row->best = -1.0;
     row->is_open = 1;
     if (snprintf(row->path, sizeof row->path, "%s/%s", folder, name) >= (int)sizeof row->path) {
-        return 0;
+        return PB_ERR_IO;
     }
-    if (io_exercise_load(row->path, &row->exercise, &err) != PB_OK) {
+    status = io_exercise_load(row->path, &row->exercise, &err);
+    row->hash = status == PB_OK ? io_exercise_hash(&row->exercise) : 0;
+    if (status == PB_OK && row->hash == 0) {
+        status = pb_fail(&err, PB_ERR_MEMORY, "out of memory");
+    }
+    if (status != PB_OK) {
         io_error_line(&err, line, sizeof line);
         fprintf(stderr, "pullback: left out of the list: %s\n", line);
-        return 0;
     }
-    row->hash = io_exercise_hash(&row->exercise);
-    return 1;
+    return status;
 }
 
 void exercises_load(Exercises *list, const char *folder)
@@ -56,9 +61,11 @@ void exercises_load(Exercises *list, const char *folder)
     memset(list, 0, sizeof *list);
     list->rows = n > 0 ? calloc((size_t)n, sizeof *list->rows) : NULL;
     for (int i = 0; i < n; i++) {
-        if (list->rows != NULL && read_row(folder, names[i]->d_name, &list->rows[list->count])) {
-            list->count++;
-        }
+        PbStatus status = list->rows != NULL
+                              ? read_row(folder, names[i]->d_name, &list->rows[list->count])
+                              : PB_ERR_MEMORY;
+        list->count += status == PB_OK;
+        list->is_short |= status == PB_ERR_MEMORY || status == PB_ERR_IO;
         free(names[i]);
     }
     free(names);
@@ -71,7 +78,7 @@ void exercises_free(Exercises *list)
 {
     free(list->rows);
     list->rows = NULL;
-    list->count = 0;
+    list->count = list->is_short = 0;
 }
 
 int exercises_is_own(const Exercises *list, uint64_t hash)
@@ -81,7 +88,7 @@ int exercises_is_own(const Exercises *list, uint64_t hash)
             return 0;
         }
     }
-    return hash != 0 && list->count > 0;
+    return hash != 0 && list->count > 0 && !list->is_short;
 }
 
 void exercises_unlock(Exercises *list, int has_learner)

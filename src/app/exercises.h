@@ -20,12 +20,15 @@ typedef struct ExerciseRow {
 typedef struct Exercises {
     ExerciseRow *rows;
     int count;
+    int is_short; /* some could not be read now: nobody knows what they are */
 } Exercises;
 
-/* Read every exercise of a folder; files that are not right are left out with a line on stderr. */
+/* Read every exercise of a folder; files that are not right are left out with a line on stderr, and
+ * so are those that cannot be read or for which memory does not reach: then the list is short. */
 void exercises_load(Exercises *list, const char *folder);
 void exercises_free(Exercises *list);
-/* Nonzero when this is none of them, whatever its id; 0 = not noted. */
+/* Nonzero when this is none of them, whatever its id. 0 = not noted, or the list is short: half of
+ * it would call shipped exercises somebody's own. */
 int exercises_is_own(const Exercises *list, uint64_t hash);
 /* Which are open to somebody with these grades; all of them when nobody is chosen. */
 void exercises_unlock(Exercises *list, int has_learner);

@@ -8,6 +8,9 @@
 
 void door_exercises(App *app)
 {
+    if (app->exercises.is_short) { /* perhaps they can be read by now */
+        exercises_free(&app->exercises);
+    }
     if (app->exercises.rows == NULL) {
         char folder[700];
         if (app_find(&app->options, "exercises", folder, sizeof folder)) {

@@ -425,6 +425,44 @@ START_TEST(the_list_shows_the_last_grade_goes_by_the_best_and_offers_the_newest_
 }
 END_TEST
 
+/* A file that cannot be read now may be the very exercise that a run is of. */
+START_TEST(a_list_that_is_not_whole_calls_nothing_somebodys_own)
+{
+    static Exercises list;
+    char command[2000];
+    exercises_load(&list, PB_TEST_SOURCE_DIR "/assets/exercises");
+    ck_assert_int_gt(list.count, 10);
+    ck_assert_int_eq(list.is_short, 0);
+    uint64_t first = list.rows[0].hash, second = list.rows[1].hash;
+    ck_assert_int_eq(exercises_is_own(&list, second), 0);
+    ck_assert_int_eq(exercises_is_own(&list, second + 1), 1);
+    ck_assert_int_eq(exercises_is_own(&list, 0), 0);
+    snprintf(command, sizeof command,
+             "mkdir '%s/e' && cp '%s' '%s/e' && echo nothing >'%s/e/no.json'", folder,
+             list.rows[0].path, folder, folder);
+    ck_assert_int_eq(system(command), 0);
+    exercises_free(&list);
+    snprintf(command, sizeof command, "%s/e", folder);
+    exercises_load(&list, command); /* what is no exercise takes nothing from the list */
+    ck_assert_int_eq(list.count, 1);
+    ck_assert_int_eq(exercises_is_own(&list, first), 0);
+    ck_assert_int_eq(exercises_is_own(&list, second), 1);
+    exercises_free(&list);
+    snprintf(command, sizeof command, "ln -s nowhere '%s/e/gone.json'", folder);
+    ck_assert_int_eq(system(command), 0);
+    snprintf(command, sizeof command, "%s/e", folder);
+    exercises_load(&list, command);
+    ck_assert_int_eq(list.count, 1);
+    ck_assert_int_eq(list.is_short, 1);
+    ck_assert_int_eq(exercises_is_own(&list, second), 0);
+    exercises_free(&list);
+    snprintf(command, sizeof command, "%s/none", folder);
+    exercises_load(&list, command);
+    ck_assert_int_eq(list.count, 0);
+    ck_assert_int_eq(exercises_is_own(&list, second), 0);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("records");
@@ -441,6 +479,7 @@ int main(void)
     tcase_add_test(normal, a_run_of_nobody_stays_in_memory_until_the_next_one);
     tcase_add_test(normal,
                    the_list_shows_the_last_grade_goes_by_the_best_and_offers_the_newest_left_run);
+    tcase_add_test(normal, a_list_that_is_not_whole_calls_nothing_somebodys_own);
     suite_add_tcase(suite, normal);
     return run_suite(suite);
 }
