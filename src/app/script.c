@@ -285,7 +285,7 @@ static int words(Script *s, App *app, const Line *l)
 {
     static char text[60000];
     char path[800];
-    ui_legible_start(&app->ui);
+    ui_legible_start(&app->ui, 0.0f);
     app_lay_out(app);
     ui_legible_words(&app->ui, text, sizeof text);
     ui_legible_stop(&app->ui);
