@@ -50,7 +50,7 @@ void io_summary_hands(const PbLift *lifts, int count, const PbScoreWatch *watch,
             take(&step, l->step_m);
         }
         double left = l->to_s;
-        if (i < PB_SCORE_MAX_LIFTS && watch->lifts[i].left_s >= 0.0) {
+        if (i < PB_SCORE_MAX_LIFTS && watch->lifts[i].left_s > 0.0) {
             left = watch->lifts[i].left_s;
         }
         if (l->stall_s >= 0.0 && left >= l->stall_s) {

@@ -424,6 +424,18 @@ START_TEST(a_mark_in_the_record_reaches_the_score)
     ck_assert_int_eq((int)seen.events[7].kind, PB_EVENT_PLUG);
     ck_assert_int_eq(pb_score_session(session, &seen, NULL, NULL, &s), PB_OK);
     ck_assert_double_eq_tol(s.parts[PB_SCORE_NO_HARM].points, 15.0 - 1.0 - 5.0, 1e-12);
+    /* and what costs nothing takes no place in it: the first ones stay */
+    static PbScoreWatch full;
+    full = seen;
+    PbCommand turn = {PB_COMMAND_TURN, -1.0};
+    int count = 0;
+    ck_assert_int_eq(pb_session_step(session, &turn, 1), PB_OK);
+    ck_assert_int_eq((int)pb_session_events(session, &count)->kind, PB_EVENT_TURNED);
+    pb_score_watch(&seen, session);
+    ck_assert_int_eq(seen.event_count, full.event_count);
+    for (int i = 0; i < full.event_count; i++) {
+        ck_assert_int_eq((int)seen.events[i].kind, (int)full.events[i].kind);
+    }
     pb_session_destroy(session);
 }
 END_TEST

@@ -67,6 +67,23 @@ row=$(line en.txt 1 | sed 's/^[^1]*|//') row_us=$(line es.txt 1 | sed 's/^[^1]*|
 height=$(echo "$row" | cut -d'|' -f2) height_us=$(echo "$row_us" | cut -d'|' -f2)
 near "$(awk -v v="$(figure "$height_us")" 'BEGIN { print v * 0.3048 }')" "$height" 0.01
 
+# A hint while practising, with the length that was pulled.
+cat >"$work/hint.script" <<'END'
+0.1 every 120
+0.3 key Space
+0.7 click card_ok
+1.0 keydown S
+5.0 keyup S
+8.0 keydown W
+10.4 keyup W
+11.4 words hint.txt
+11.5 end
+END
+script "$work/hint.script" --lang en --units si "$bay" || fail "the hint, in English"
+has hint.txt "You pulled 0.60 m"
+script "$work/hint.script" --lang es --units us "$bay" || fail "the hint, in Spanish"
+has hint.txt "Jaló 2.0 pies"
+
 # A learner's course: the last of two kept runs. Those by scripted hands are none of it: these pass for a
 # person's here.
 "$cli" learners add "Learner 1" --db "$db" >/dev/null

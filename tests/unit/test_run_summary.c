@@ -1,0 +1,49 @@
+/* What the summary of a run says of its hands: means and spreads by value. */
+#include "io/run_summary.h"
+#include "suite.h"
+
+#include <string.h>
+
+/* Stops of 1, 2, 3 kg; the third is passing through, the last has no stall. */
+static const PbLift lifts[] = {
+    {.from_s = 10.0, .to_s = 31.0, .step_m = 0.0, .stall_s = 28.0, .mass_kg = 1.0},
+    {.from_s = 31.0, .to_s = 50.0, .step_m = 0.30, .stall_s = 46.0, .mass_kg = 2.0},
+    {.from_s = 50.0, .to_s = 52.0, .step_m = 0.90, .stall_s = 51.0, .mass_kg = 0.001},
+    {.from_s = 52.0, .to_s = 80.0, .step_m = 0.40, .stall_s = 70.0, .mass_kg = 3.0},
+    {.from_s = 80.0, .to_s = 99.0, .step_m = 0.20, .stall_s = -1.0, .mass_kg = 1.0},
+};
+enum { LIFTS = sizeof lifts / sizeof lifts[0] };
+
+START_TEST(steps_and_waits_are_those_of_the_stops)
+{
+    static PbScoreWatch watch;
+    PbRubric rubric = pb_rubric_default();
+    PbRunSummary m;
+    memset(&watch, 0, sizeof watch);
+    watch.lifts[0].left_s = 30.0; /* seen to leave a second before the next stop began */
+    watch.lifts[1].left_s = 49.0;
+    io_summary_hands(lifts, LIFTS, &watch, &rubric, &m);
+    /* 0.30, 0.40, 0.20: the first stop has no step before it */
+    ck_assert_double_eq_tol(m.step_mean_m, 0.30, 1e-12);
+    ck_assert_double_eq_tol(m.step_spread_m, 0.10, 1e-12);
+    /* 2, 3, and 10 of the one that nobody saw leave: until the stop was over */
+    ck_assert_double_eq_tol(m.dwell_mean_s, 5.0, 1e-12);
+    ck_assert_double_eq_tol(m.dwell_spread_s, 4.358898943540674, 1e-12); /* sqrt(19) */
+    io_summary_hands(lifts, 2, &watch, &rubric, &m);
+    ck_assert_double_eq_tol(m.step_mean_m, 0.30, 1e-12);
+    ck_assert_double_eq(m.step_spread_m, -1.0); /* of one step nobody knows it */
+    ck_assert_double_eq_tol(m.dwell_mean_s, 2.5, 1e-12);
+    io_summary_hands(lifts, 0, &watch, &rubric, &m);
+    ck_assert_double_eq(m.step_mean_m, -1.0);
+    ck_assert_double_eq(m.dwell_mean_s, -1.0);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("run_summary");
+    TCase *normal = tcase_create("normal");
+    tcase_add_test(normal, steps_and_waits_are_those_of_the_stops);
+    suite_add_tcase(suite, normal);
+    return run_suite(suite);
+}
