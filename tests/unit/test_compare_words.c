@@ -388,6 +388,49 @@ START_TEST(inputs_read_well)
 }
 END_TEST
 
+/* Key, English, Spanish of what a person can judge. */
+static const char *const labels[][3] = {
+    {"wall_area_m2", "Wall area", "Superficie de pared"},
+    {"framing_share", "Framing factor", "Parte de madera en la pared"},
+    {"degree_days_k_d", "Heating degree days", "Grados día de calefacción"},
+    {"fuel", "Fuel", "Energía"},
+    {"price_per_kwh", "Price of a kWh", "Precio del kWh"},
+    {"efficiency", "Efficiency of the heating", "Eficiencia de la calefacción"},
+    {"room_c", "Room air", "Aire interior"},
+    {"outdoor_c", "Outdoor air", "Aire exterior"},
+    {"bay", "Bay of the wall", "Cavidad de la pared"},
+    {"bay/width_m", "Bay width", "Ancho de la cavidad"},
+    {"bay/height_m", "Bay height", "Alto de la cavidad"},
+    {"bay/depth_m", "Bay depth", "Fondo de la cavidad"},
+    {"climate", "Climate", "Clima"},
+    {"climate/bay_rh", "Humidity in the wall", "Humedad en la pared"},
+    {"climate/indoor_c", "Indoor air over the year", "Aire interior en el año"},
+    {"climate/indoor_rh", "Indoor humidity over the year", "Humedad interior en el año"},
+    {"climate/outdoor_c", "Outdoor air over the year", "Aire exterior en el año"},
+    {"climate/outdoor_rh", "Outdoor humidity over the year", "Humedad exterior en el año"},
+    {"climate/foam_ageing", "Foam ages so many times faster",
+     "La espuma envejece tantas veces más rápido"},
+    {"batt_k_w_mk", "Old batt: heat conduction", "Colcha vieja: conducción de calor"},
+    {"foam", "Foam", "Espuma"},
+    {"foam/inner", "Room side of the foam", "Lado interior de la espuma"},
+    {"foam/outer", "Outside of the foam", "Lado exterior de la espuma"},
+    {"dense", "Dense pack", "Empacado denso"},
+    {"loose", "Loose blow", "Soplado suelto"},
+    {"seed", "Seed of the packing", "Semilla del empacado"},
+};
+
+START_TEST(inputs_have_these_labels)
+{
+    char label[200], value[200], source[200];
+    for (int language = 0; language < 2; language++) {
+        const IoAssumedReader reader = {{(IoLanguage)language, 0, 0}, "USD", in_brackets};
+        PbAssumed row = INPUT(PB_ASSUMED_HOUSE, labels[_i][0], NULL, 1, 1, 1, "-", "handbook", "");
+        io_assumed_words(&row, &reader, label, value, source, sizeof label);
+        ck_assert_str_eq(label, labels[_i][1 + language]);
+    }
+}
+END_TEST
+
 /* Every input of a comparison, with foam of each case and a batt in the bay: no name of the code,
  * no exponent, no unit of the other system, and no word of English in Spanish. */
 START_TEST(every_input_has_a_name_and_a_value_for_each_reader)
@@ -475,6 +518,7 @@ int main(void)
     tcase_add_test(all, nothing_is_said_before_anything_is_computed);
     tcase_add_loop_test(all, figures_have_their_digits_comma_and_unit, 0, SHOWN);
     tcase_add_loop_test(all, inputs_read_well, 0, INPUTS);
+    tcase_add_loop_test(all, inputs_have_these_labels, 0, sizeof labels / sizeof labels[0]);
     tcase_add_test(all, every_input_has_a_name_and_a_value_for_each_reader);
     tcase_add_test(all, the_sample_house_and_dates_are_in_the_readers_words);
     tcase_add_test(all, a_small_buffer_is_not_overrun);
