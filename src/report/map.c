@@ -232,8 +232,8 @@ void draw_legend(Page *p, double x, double y, double width)
     page_text(p, x, y + 48.0, word(p, "crossed: empty", "cruzado: vacío"), 7.0, 0, LEFT);
     for (int c = 0; c < r->nx * r->ny; c++) {
         if (r->batt_frac[c] > 0.05) {
-            page_text(p, x, y + 57.0, word(p, "lined: old batt", "con líneas: manta vieja"), 7.0, 0,
-                      LEFT);
+            page_text(p, x, y + 57.0, word(p, "lined: old batt", "con líneas: colcha vieja"), 7.0,
+                      0, LEFT);
             break;
         }
     }
