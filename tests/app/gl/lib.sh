@@ -51,11 +51,16 @@ screen() {
     wait "$screen_server" 2>/dev/null || true
     return "$screen_code"
 }
-# run a script and the pictures it takes; more arguments go to the program
+# Run a script and the pictures it takes; more arguments go to the program. Nobody sees the frames
+# between the pictures, and drawing them in software is most of the work. What fails is told with its
+# line of played.script.
 script() {
-    file=$1
+    {
+        echo '0 every 120'
+        cat "$1"
+    } >"$work/played.script"
     shift
-    screen timeout 1500 "$program" --script "$file" --shots "$work" "$@"
+    screen timeout 1500 "$program" --script "$work/played.script" --shots "$work" "$@"
 }
 # Lines of a script that go up through text sizes, from 1.0 in tenths, and keep a picture of each:
 #   at_sizes TIME PREFIX "SCALE..."     half a second a size and more; PREFIX-SCALE.png

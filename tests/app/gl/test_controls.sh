@@ -12,13 +12,11 @@ rm -rf "$work/config"
 printf '0.2 expect width_px 640\n0.2 expect height_px 400\n0.3 end\n' >"$work/small.script"
 script "$work/small.script" --size 640x400 "$plain" || fail "a window of 640x400"
 cat >"$work/look.script" <<'END'
-0.1 every 120
 0.2 shot look.png
 0.4 end
 END
 sizes="1.0 1.2 1.5 1.8 2.0"
 {
-    echo '0.1 every 120'
     at_sizes 0.2 sized "$sizes"
 } >"$work/sizes.script"
 for lang in en es; do

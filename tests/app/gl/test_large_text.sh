@@ -11,7 +11,6 @@ cli=$(dirname "$program")/../cli/pullback-cli
     fail "import"
 # The years of an even fill: those of a bay hardly begun have the air of all its empty room to solve.
 cat >"$work/years.script" <<'END'
-0.1 every 120
 0.2 wait years_r_m2k_w > 0 60
 0.5 legible years
 0.6 end

@@ -61,7 +61,6 @@ refused "$work/none.json" 4
 # On the house page: degree-days with a mark for the thousands are refused, not taken for three; a
 # wall area that is only looked at in the other units and the other language is what it was.
 cat >"$work/house.script" <<'END'
-0.1 every 120
 0.2 click to_house
 0.5 click demo
 0.8 click field_2
@@ -111,7 +110,7 @@ for lang in en es; do
     for look in "900x600 2" "1280x800 1"; do
         size=${look% *}
         {
-            printf '0.1 every 120\n0.2 wait side_ratio_%s > 0 1000000\n' "${look#* }"
+            printf '0.2 wait side_ratio_%s > 0 1000000\n' "${look#* }"
             at_sizes 0.3 look "1.0 1.5 2.0"
         } >"$work/look.script"
         script "$work/look.script" --room side --lang $lang --scale 1.0 --size $size \

@@ -30,7 +30,7 @@ script "$root/tests/app/gl/years_packed.script" --dump "$work/packed.json" \
 same_as_core "$work/packed.json" 0.02
 sh "$root/tests/app/gl/compare_camera.sh" "$work/packed.json" "$work/packed.png"
 {
-    printf '0.1 every 120\n0.2 wait years_keys > 0 60\n'
+    printf '0.2 wait years_keys > 0 60\n'
     at_sizes 0.3 look "1.0 1.5 2.0"
 } >"$work/look.script"
 for lang in en es; do
