@@ -29,6 +29,19 @@ static void print_row(void *user, const PbVerifyRow *row)
     fflush(stdout);
 }
 
+/* Can a row of this provider begin as is asked for? */
+static int is_asked(const CliVerifyProvider *p, const char *only)
+{
+    for (int i = 0; i < 2; i++) {
+        const char *family = p->families[i];
+        if (only == NULL || (family != NULL && (strncmp(family, only, strlen(only)) == 0 ||
+                                                strncmp(family, only, strlen(family)) == 0))) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
 int verb_verify(int argc, char **argv)
 {
     Tally tally = {0, 0, NULL};
@@ -41,7 +54,9 @@ int verb_verify(int argc, char **argv)
     }
     PbVerifySink sink = {print_row, &tally};
     for (int i = 0; i < cli_verify_provider_count; i++) {
-        cli_verify_providers[i](&sink);
+        if (is_asked(&cli_verify_providers[i], tally.only)) {
+            cli_verify_providers[i].rows(&sink);
+        }
     }
     if (tally.passed + tally.failed == 0) { /* nothing checked is not "all passed" */
         return cli_usage("verify", "--only \"%s\": no row begins so", tally.only);

@@ -44,8 +44,12 @@ int cli_printed(PbStatus status);
 /** Print a usage complaint as one line on stderr; gives CLI_USAGE. verb: "" before there is one. */
 int cli_usage(const char *verb, const char *format, ...) PB_PRINTF(2, 3);
 
-/* Providers of verify rows, in printing order; verify_table.c. */
-typedef void (*CliVerifyProvider)(const PbVerifySink *sink);
+/* Providers of verify rows, in printing order; verify_table.c. The name of each row of a provider
+ * begins with one of its families, so that rows nobody asked for need not be worked out. */
+typedef struct CliVerifyProvider {
+    void (*rows)(const PbVerifySink *sink);
+    const char *families[2]; /* the second may be NULL */
+} CliVerifyProvider;
 extern const CliVerifyProvider cli_verify_providers[];
 extern const int cli_verify_provider_count;
 

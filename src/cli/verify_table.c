@@ -5,9 +5,9 @@
 #include "core/settle.h"
 
 const CliVerifyProvider cli_verify_providers[] = {
-    pb_verify_pack,
-    pb_verify_heat,
-    pb_verify_years,
+    {pb_verify_pack, {"pack."}},
+    {pb_verify_heat, {"heat."}},
+    {pb_verify_years, {"settle.", "foam."}},
 };
 const int cli_verify_provider_count =
     (int)(sizeof cli_verify_providers / sizeof cli_verify_providers[0]);
