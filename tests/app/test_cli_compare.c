@@ -153,7 +153,7 @@ static void expect_table(const char *page, json_t *filled, json_t *later)
         add_range(all, sizeof all, filled, rows[i].key, rows[i].decimals, rows[i].unit);
         add_range(all, sizeof all, later, rows[i].key, rows[i].decimals, rows[i].unit);
     }
-    ck_assert_msg(strstr(page, all) != NULL, "\"%s\" is not on the page: %s", all, page);
+    ck_assert_msg(strstr(page, all) != NULL, "\"%s\" is not on the page: %.2000s", all, page);
 }
 
 /* The shipped house, worked out once for the two tests that read all of its page. */
