@@ -417,6 +417,7 @@ void travel_draw(App *app, GfxRect r, GfxRect inner, double px_m, int is_beside)
 void travel_whole_draw(App *app, GfxRect r, GfxRect inner, double px_m);
 void gauges_draw(App *app, GfxRect r);
 void face_draw(App *app, GfxRect r, int is_line);
+float face_line_high(App *app, float wide); /* that it needs as a line */
 /* sight.c, taped.c, sound.c, shake.c, controls.c, safety.c, hidden.c */
 Gauge sight_gauge(App *app);
 void sight_next(App *app);

@@ -202,6 +202,24 @@ static void section(App *app, GfxRect r)
     ui_rect(ui, r.x + r.w - stud, base - 1.0f, stud, 3.0f, t->ink);
 }
 
+static void load_words(App *app, char *out, size_t size)
+{
+    const PbView *v = app->run.view;
+    double share = v->panel_strength_pa > 0.0 ? v->panel_peak_pa / v->panel_strength_pa : 0.0;
+    /* of the place that is loaded most, against its own strength: a limit in kPa would jump with it
+     */
+    SDL_snprintf(out, size, _("%s of its strength"), app_fmt(app, 0, 100.0 * share, "%"));
+}
+
+float face_line_high(App *app, float wide)
+{
+    Ui *ui = &app->ui;
+    char text[120];
+    load_words(app, text, sizeof text);
+    float need = ui_width(ui, 14, UI_BOLD, _("Wall load")) + ui_width(ui, 14, UI_BOLD, text);
+    return ui_px(ui, need + ui_px(ui, 8) > wide ? 50 : 30);
+}
+
 void face_draw(App *app, GfxRect r, int is_line)
 {
     Ui *ui = &app->ui;
@@ -215,12 +233,13 @@ void face_draw(App *app, GfxRect r, int is_line)
     }
     GfxColor ink = strain_color(app, share, t->ink);
     ui_label(ui, r.x + in, r.y + in + ui_px(ui, 10), 14, UI_BOLD, ink, UI_LEFT, _("Wall load"));
-    /* of the place that is loaded most, against its own strength: a limit in kPa would jump with it
-     */
-    SDL_snprintf(text, sizeof text, _("%s of its strength"), app_fmt(app, 0, 100.0 * share, "%"));
-    ui_label(ui, r.x + r.w - in, r.y + in + ui_px(ui, 10), 14, UI_BOLD, ink, UI_RIGHT, text);
+    load_words(app, text, sizeof text);
+    float under =
+        is_line ? face_line_high(app, r.w) - ui_px(ui, 30) : 0.0f; /* in a line of its own */
+    ui_label(ui, r.x + r.w - in, r.y + in + ui_px(ui, 10) + under, 14, UI_BOLD, ink, UI_RIGHT,
+             text);
     if (is_line) {
-        GfxRect bar = {r.x, r.y + ui_px(ui, 20), r.w, ui_px(ui, 8)};
+        GfxRect bar = {r.x, r.y + ui_px(ui, 20) + under, r.w, ui_px(ui, 8)};
         ui_rect(ui, bar.x, bar.y, bar.w, bar.h, t->well);
         ui_rect(ui, bar.x, bar.y, bar.w * (float)fmin(share, 1.0), bar.h,
                 strain_color(app, share, t->ink2));
@@ -241,7 +260,7 @@ void closelook_draw(App *app, GfxRect r)
     int is_tabbed = app->text_scale >= 1.3 || app_mark_find(app, "middle") != NULL;
     int small_face = r.h < ui_px(ui, 690);
     float head = is_tabbed ? ui_px(ui, 2) : ui_px(ui, 30);
-    float legend = ui_px(ui, 74), face = small_face ? ui_px(ui, 30) : ui_px(ui, 136);
+    float legend = ui_px(ui, 74), face = small_face ? face_line_high(app, r.w) : ui_px(ui, 136);
     if (!is_tabbed) {
         ui_label(ui, r.x, r.y + ui_px(ui, 15), 16, UI_BOLD, ui->theme->ink, UI_LEFT,
                  _("Close look"));

@@ -231,7 +231,5 @@ void debrief_course_draw(App *app, GfxRect r);
 /* debrief_edit.c */
 /* A list that takes up and down while it has the focus. Returns the chosen row. */
 int debrief_list(Ui *ui, int id, GfxRect r, int count, int chosen);
-/* Cut to a width, with dots. */
-const char *debrief_fit(App *app, double size, UiWeight weight, float width, const char *text);
 
 #endif

@@ -165,8 +165,8 @@ void debrief_course_draw(App *app, GfxRect r)
     float head = ui_px(ui, 30), gap = ui_px(ui, 18), foot = ui_px(ui, 24);
     foot += r.w < ui_px(ui, 640) ? ui_px(ui, 17) : 0.0f; /* its words wrap */
     SDL_snprintf(text, sizeof text, _("Progress of %s"), d->runs[0].learner);
-    ui_label(ui, r.x, r.y + ui_px(ui, 16), 16, UI_BOLD, ui->theme->ink, UI_LEFT,
-             debrief_fit(app, 16, UI_BOLD, r.w, text));
+    ui_words(ui, (GfxRect){r.x, r.y - ui_px(ui, 4), r.w, ui_px(ui, 30)}, 16, UI_BOLD,
+             ui->theme->ink, UI_LEFT, text);
     int cols = r.w > ui_px(ui, 820) ? 3 : 2, rows = (CHARTS + cols - 1) / cols;
     float w = (r.w - gap * (float)(cols - 1)) / (float)cols;
     float h = (r.h - head - foot - gap * (float)(rows - 1)) / (float)rows;

@@ -50,9 +50,11 @@ float debrief_held_draw(App *app, GfxRect r)
                           "%d runs could not be saved: the disk or folder will not take them.",
                           (unsigned long)held),
                  held);
-    ui_round(ui, (GfxRect){r.x, r.y, r.w, ui_px(ui, 66)}, ui_px(ui, 6), t->danger_wash);
-    ui_label(ui, r.x + gap, r.y + ui_px(ui, 17), 14, UI_BOLD, t->danger, UI_LEFT,
-             debrief_fit(app, 14, UI_BOLD, r.w - 2 * gap, text));
+    const GfxColor none = {0, 0, 0, 0};
+    float more = ui_paragraph(ui, 0, 0, r.w - 2 * gap, 14, UI_BOLD, none, text) - ui_px(ui, 20);
+    y += more;
+    ui_round(ui, (GfxRect){r.x, r.y, r.w, ui_px(ui, 66) + more}, ui_px(ui, 6), t->danger_wash);
+    ui_paragraph(ui, r.x + gap, r.y + ui_px(ui, 17), r.w - 2 * gap, 14, UI_BOLD, t->danger, text);
     float again = ui_width(ui, 14, UI_BOLD, _("Try again")) + ui_px(ui, 24);
     float there = ui_width(ui, 14, UI_BOLD, _("Save in this folder")) + ui_px(ui, 24);
     GfxRect one = {r.x + gap, y, again, high};
@@ -69,5 +71,5 @@ float debrief_held_draw(App *app, GfxRect r)
     if (ui_button(ui, ID_D_PLACE_SAVE, last, _("Save in this folder"), 1, 0) || is_entered) {
         save(app);
     }
-    return ui_px(ui, 66) + gap;
+    return ui_px(ui, 66) + more + gap;
 }

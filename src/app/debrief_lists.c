@@ -196,7 +196,7 @@ void debrief_lifts_draw(App *app, GfxRect r)
             continue;
         }
         float left = at[k - 1] + ui_px(ui, 4);
-        ui_words(ui, (GfxRect){left, r.y - ui_px(ui, 4), at[k] - left, ui_px(ui, 26)}, 12,
+        ui_words(ui, (GfxRect){left, r.y - ui_px(ui, 7), at[k] - left, ui_px(ui, 26)}, 12,
                  UI_REGULAR, t->ink2, UI_RIGHT, heads[k]);
     }
     ui_rect(ui, r.x, r.y + head - 1.0f, w, 1.0f, t->ink2);

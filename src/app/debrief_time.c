@@ -92,8 +92,8 @@ static void events(App *app, GfxRect r, float names_x)
     if (when >= 0.0) {
         char text[160];
         SDL_snprintf(text, sizeof text, "%s  %s", app_fmt_clock(app, when), last);
-        ui_label(ui, r.x, r.y + r.h + ui_px(ui, 10), 12, UI_REGULAR, t->ink2, UI_LEFT,
-                 debrief_fit(app, 12, UI_REGULAR, r.w, text));
+        GfxRect at = {r.x, r.y + r.h - ui_px(ui, 7), r.w, ui_px(ui, 26)};
+        ui_words(ui, at, 12, UI_REGULAR, t->ink2, UI_LEFT, text);
     }
     app_mark(app, "events", r);
 }

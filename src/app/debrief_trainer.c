@@ -59,6 +59,7 @@ static void points_row(App *app, GfxRect r)
              text);
 }
 
+/* What was said before, newest first. */
 static void history(App *app, GfxRect r)
 {
     Ui *ui = &app->ui;
@@ -75,9 +76,6 @@ static void history(App *app, GfxRect r)
             name = is_this ? part_name(app, p) : name;
             in_use = is_this ? debrief_in_use(&d->runs[0], p) : in_use;
         }
-        if (y + ui_px(ui, 16) > r.y + r.h) {
-            return;
-        }
         const char *by = m->trainer[0] != '\0' ? ": " : "";
         if (m->points >= 0.0) {
             SDL_snprintf(text, sizeof text, "%s%s%s %s  %.240s", m->trainer, by, name,
@@ -85,10 +83,10 @@ static void history(App *app, GfxRect r)
         } else {
             SDL_snprintf(text, sizeof text, "%s%s%s  %.240s", m->trainer, by, name, m->reason);
         }
-        ui_label(ui, r.x, y + ui_px(ui, 12), 12, UI_REGULAR, m->is_current ? t->ink : t->ink2,
-                 UI_LEFT, debrief_fit(app, 12, UI_REGULAR, r.w, text));
-        y += ui_px(ui, 17);
+        y += ui_paragraph(ui, r.x, y + ui_px(ui, 12), r.w, 12, UI_REGULAR,
+                          m->is_current ? t->ink : t->ink2, text);
     }
+    page_needs(app, y - (r.y + r.h));
 }
 
 void debrief_trainer_draw(App *app, GfxRect r)
@@ -106,7 +104,13 @@ void debrief_trainer_draw(App *app, GfxRect r)
     y += high + gap;
     points_row(app, (GfxRect){r.x, y, r.w, high});
     y += high + gap;
-    float rest = r.y + r.h - y - 2.0f * high - gap;
+    int is_empty = d->points < 0.0 && d->typed[0] == '\0';
+    const char *note = d->points >= 0.0 ? "" /* said before anything is saved */
+                       : is_empty       ? _("Give points, a reason or a comment first.")
+                                        : _("No points are set: Save keeps the comment alone.");
+    GfxColor none = {0, 0, 0, 0};
+    float words = ui_paragraph(ui, 0, 0, r.w, 12, UI_REGULAR, none, note);
+    float rest = r.y + r.h - y - 2.0f * high - gap - words;
     float box_h = fminf(fmaxf(rest * 0.55f, ui_px(ui, 44)), ui_px(ui, 120));
     GfxRect box = {r.x, y, r.w, box_h};
     ui_text_box(ui, ID_D_TEXT, box, d->typed, (int)sizeof d->typed, _("Reason or comment"));
@@ -120,17 +124,12 @@ void debrief_trainer_draw(App *app, GfxRect r)
     GfxRect name = {r.x, y, r.w - save_w - gap, high};
     ui_text_field(ui, ID_D_NAME, name, d->trainer, (int)sizeof d->trainer, _("Trainer's name"));
     app_mark(app, "trainer_name", name);
-    int is_empty = d->points < 0.0 && d->typed[0] == '\0';
     if (ui_button(ui, ID_D_SAVE, save, _("Save"), 1, d->runs[0].id == 0 || is_empty)) {
         debrief_save_mark(app);
     }
     app_mark(app, "save", save);
     debrief_draft_keep(app);
     y += high + gap;
-    if (d->points < 0.0) { /* said before anything is saved */
-        y += ui_paragraph(ui, r.x, y + ui_px(ui, 12), r.w, 12, UI_REGULAR, t->ink2,
-                          is_empty ? _("Give points, a reason or a comment first.")
-                                   : _("No points are set: Save keeps the comment alone."));
-    }
+    y += ui_paragraph(ui, r.x, y + ui_px(ui, 12), r.w, 12, UI_REGULAR, t->ink2, note);
     history(app, (GfxRect){r.x, y, r.w, r.y + r.h - y});
 }

@@ -80,7 +80,7 @@ static float learner_part(App *app, GfxRect r)
     return y;
 }
 
-/* Large type: titles take up to three lines, and what they teach is left to the card. */
+/* Large type: titles take up to three lines. */
 static int is_large(const App *app)
 {
     return app->text_scale >= 1.5 - 1e-9;
@@ -100,14 +100,15 @@ static void row_words(App *app, GfxRect r, const ExerciseRow *row, int number)
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
     char text[32];
-    float left = r.x + ui_px(ui, 42), base = r.y + ui_px(ui, 25), end = r.x + r.w - ui_px(ui, 10);
+    float up = is_large(app) ? 0.0f : ui_px(ui, 5), left = r.x + ui_px(ui, 42);
+    float base = r.y + ui_px(ui, 25) - up, end = r.x + r.w - ui_px(ui, 10);
     float right = ui_px(ui, 10);
     GfxColor ink = row->is_open ? t->ink : t->ink2;
     SDL_snprintf(text, sizeof text, "%d", number);
     ui_label(ui, r.x + ui_px(ui, 28), base, 14, UI_BOLD, ink, UI_RIGHT, text);
     if (row->last >= 0.0) {
-        GfxRect bar = {end - ui_px(ui, 84), r.y + ui_px(ui, 40), ui_px(ui, 84), ui_px(ui, 8)};
-        ui_label(ui, end, r.y + ui_px(ui, 29), 20, UI_BOLD, t->ink, UI_RIGHT,
+        GfxRect bar = {end - ui_px(ui, 84), r.y + ui_px(ui, 40) - up, ui_px(ui, 84), ui_px(ui, 8)};
+        ui_label(ui, end, r.y + ui_px(ui, 29) - up, 20, UI_BOLD, t->ink, UI_RIGHT,
                  app_fmt_mark(app, row->last, row->exercise.pass_score));
         grade_bar(ui, bar, row->last, row->exercise.pass_score);
         right += ui_px(ui, 92);
@@ -136,10 +137,6 @@ static void row_words(App *app, GfxRect r, const ExerciseRow *row, int number)
         return;
     }
     ui_label_cut(ui, left, base, room, 14, UI_BOLD, ink, title);
-    if (!is_large(app)) {
-        ui_label_cut(ui, left, r.y + ui_px(ui, 46), row->last >= 0.0 ? room : r.w - ui_px(ui, 52),
-                     13, UI_REGULAR, t->ink2, app_said(app, _(row->exercise.teaches)));
-    }
 }
 
 static void list_row(App *app, GfxRect r, GfxRect clip, int index)
@@ -224,7 +221,8 @@ static void rows(App *app, GfxRect r)
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
     Door *d = &app->door;
-    float row_high = ui_px(ui, is_large(app) ? 70 : 58);
+    float row_high = ui_px(ui, is_large(app) ? 70 : 48);
+    page_needs(app, 3.0f * row_high - r.h);
     if (app->exercises.count > 0 && ui_focusable(ui, ID_DOOR_LIST)) {
         list_keys(app, row_high);
     }
@@ -315,16 +313,18 @@ void door_list_draw(App *app, GfxRect r)
     float start = foot - ui_px(ui, 4);
     foot += purpose(app, r, 0);
     ExerciseRow *row = chosen(app);
-    const char *why =
-        row != NULL && !row->is_open
-            ? _("This one opens when two exercises of each level before it are passed.")
-            : "";
+    const char *why = ""; /* what the chosen one teaches, or why it is shut */
+    if (row != NULL && row->is_open && row->exercise.teaches[0] != '\0') {
+        why = app_said(app, _(row->exercise.teaches));
+    } else if (row != NULL && !row->is_open) {
+        why = _("This one opens when two exercises of each level before it are passed.");
+    }
     GfxColor none = {0, 0, 0, 0};
     if (why[0] != '\0') {
         float high = ui_paragraph(ui, 0, 0, r.w, 13, UI_REGULAR, none, why);
         ui_paragraph(ui, r.x, r.y + r.h - foot - high + ui_px(ui, 10), r.w, 13, UI_REGULAR, t->ink2,
                      why);
-        foot += high + ui_px(ui, 4);
+        foot += high + ui_px(ui, 14);
     }
     ui_label(ui, r.x, y + ui_px(ui, 26), 16, UI_BOLD, t->ink, UI_LEFT, _("Exercises"));
     ui_label(ui, r.x + r.w, y + ui_px(ui, 26), 13, UI_REGULAR, t->ink2, UI_RIGHT, _("last grade"));

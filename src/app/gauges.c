@@ -14,7 +14,10 @@ static void flow(App *app, GfxRect r)
     const PbView *v = run->view;
     GfxRect in =
         gauge_plate(&app->ui, r, _("Air flow"), app_fmt_flow(app, v->signals.flow_m3_s), 18);
-    float foot = ui_px(ui, 18), base = in.y + in.h - foot, tall = base - in.y - ui_px(ui, 4);
+    const char *words = _("80% of peak flow at this stop");
+    int wraps = ui_width(ui, UI_LEAST_PX, UI_REGULAR, words) > in.w - ui_px(ui, 24);
+    float foot = ui_px(ui, wraps ? 34 : 18), base = in.y + in.h - foot,
+          tall = base - in.y - ui_px(ui, 4);
     double top = 1e-4;
     float bars[RUN_FLOW_BARS] = {0};
     for (int b = 0; b < RUN_FLOW_BARS; b++) {
@@ -40,7 +43,6 @@ static void flow(App *app, GfxRect r)
     ui_polyline(ui, line, RUN_FLOW_BARS, 2.0f, t->ink);
     ui_rect(ui, in.x, base, in.w, 1.0f, t->ink);
     float from = in.x, to = in.x + in.w, now_w = ui_width(ui, 12, UI_REGULAR, _("now"));
-    const char *words = _("80% of peak flow at this stop");
     float need = ui_width(ui, 12, UI_REGULAR, words) + ui_px(ui, 30);
     float ago = ui_width(ui, 12, UI_REGULAR, _("30 s ago"));
     if (need + now_w + ui_px(ui, 8) <= to - from) { /* the scale gives way to what the dashes are */
@@ -51,15 +53,15 @@ static void flow(App *app, GfxRect r)
         ui_label(ui, in.x, base + ui_px(ui, 16), 12, UI_REGULAR, t->ink2, UI_LEFT, _("30 s ago"));
         from += ago + ui_px(ui, 6);
     }
-    double size = ui_fit(ui, to - from - ui_px(ui, 24), 12, UI_REGULAR, words);
     if (v->best_flow_m3_s > 1e-4) {
         float y = floorf(base - (float)(0.8 * v->best_flow_m3_s / top) * tall);
         ui_dashes(ui, in.x, y, in.x + in.w, y, 2.0f, 6.0f, t->accent);
         float x = from + fmaxf((to - from - need) * 0.5f, 0.0f);
         ui_dashes(ui, x, base + ui_px(ui, 11), x + ui_px(ui, 18), base + ui_px(ui, 11), 2.0f, 6.0f,
                   t->accent);
-        ui_label_cut(ui, x + ui_px(ui, 24), base + ui_px(ui, 16), to - x - ui_px(ui, 24), size,
-                     UI_REGULAR, t->accent, words);
+        GfxRect at = {x + ui_px(ui, 24), base + ui_px(ui, 2), to - x - ui_px(ui, 24),
+                      foot + ui_px(ui, 1)};
+        ui_words(ui, at, 12, UI_REGULAR, t->accent, UI_LEFT, words);
     }
     app_mark(app, "flow", r);
 }
@@ -96,6 +98,7 @@ void gauges_draw(App *app, GfxRect r)
         const char *tabs[3] = {_("Air flow"), _("Sound"), _("Hose")};
         GfxRect tab = {r.x, r.y, r.w, ui_px(ui, 34)};
         app->gauge_tab = ui_segments(ui, ID_GAUGES, tab, tabs, 3, app->gauge_tab);
+        app_mark(app, "gauges", tab);
         float y = r.y + ui_px(ui, 44), high = r.y + r.h - y - gap;
         GfxRect top = {r.x, y, r.w, high * 0.58f};
         GfxRect low = {r.x, y + high * 0.58f + gap, r.w, high * 0.42f};

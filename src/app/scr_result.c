@@ -18,6 +18,7 @@ static void spots_draw(App *app, GfxRect inner, double px_m, float x, float w)
     const Run *run = &app->run;
     SoftSpot spots[SOFT_SPOTS_MAX];
     char text[120];
+    const GfxColor none = {0, 0, 0, 0};
     int n = soft_spots(run->patches, run->patch_count, run->config.exercise.target_kg_m3,
                        run->config.constants.void_kg_m3, spots);
     float bottom = inner.y + inner.h, last = bottom + ui_px(ui, 60), step = ui_px(ui, 42);
@@ -29,21 +30,22 @@ static void spots_draw(App *app, GfxRect inner, double px_m, float x, float w)
     for (int i = 0; i < n; i++) {
         float y0 = bottom - (float)(spots[i].y0_m * px_m),
               y1 = bottom - (float)(spots[i].y1_m * px_m);
-        float mid = fminf(0.5f * (y0 + y1), last - step);
-        mid = fmaxf(mid, inner.y + ui_px(ui, 14));
-        float bx = inner.x + inner.w + (inner.x - app->bay.x) + 6.0f;
-        ui_rect(ui, bx, y1 + 1, 2.0f, y0 - y1 - 2, spots[i].kind != SOFT_LOW ? t->danger : t->ink);
-        ui_line(ui, bx + 2, 0.5f * (y0 + y1), x - 6.0f, mid, 1.0f, t->edge);
-        SDL_snprintf(text, sizeof text, _("%s to %s"), app_fmt_length(app, spots[i].y0_m),
-                     app_fmt_length(app, spots[i].y1_m));
-        ui_label(ui, x, mid, 14, UI_BOLD, t->ink, UI_LEFT, text);
         SDL_snprintf(text, sizeof text,
                      spots[i].kind == SOFT_EMPTY  ? _("void, %s")
                      : spots[i].kind == SOFT_PART ? _("part void, %s")
                                                   : _("softest %s"),
                      app_fmt_density(app, spots[i].kg_m3, 1));
-        ui_label(ui, x, mid + ui_px(ui, 17), 13, UI_REGULAR,
-                 spots[i].kind != SOFT_LOW ? t->danger : t->ink2, UI_LEFT, text);
+        float more = ui_paragraph(ui, 0, 0, w, 13, UI_REGULAR, none, text) - ui_px(ui, 18);
+        float mid = fminf(0.5f * (y0 + y1), last - step - more);
+        mid = fmaxf(mid, inner.y + ui_px(ui, 14));
+        float bx = inner.x + inner.w + (inner.x - app->bay.x) + 6.0f;
+        ui_rect(ui, bx, y1 + 1, 2.0f, y0 - y1 - 2, spots[i].kind != SOFT_LOW ? t->danger : t->ink);
+        ui_line(ui, bx + 2, 0.5f * (y0 + y1), x - 6.0f, mid, 1.0f, t->edge);
+        ui_paragraph(ui, x, mid + ui_px(ui, 17), w, 13, UI_REGULAR,
+                     spots[i].kind != SOFT_LOW ? t->danger : t->ink2, text);
+        SDL_snprintf(text, sizeof text, _("%s to %s"), app_fmt_length(app, spots[i].y0_m),
+                     app_fmt_length(app, spots[i].y1_m));
+        ui_label(ui, x, mid, 14, UI_BOLD, t->ink, UI_LEFT, text);
         last = mid;
     }
 }
@@ -57,16 +59,17 @@ static float part_row(App *app, GfxRect r, float y, const PbScorePart *p, int is
     SDL_snprintf(points, sizeof points, "%s / %s",
                  app_fmt_points(app, io_part_shown(p->points, p->max)),
                  app_fmt_points(app, p->max));
-    ui_label(ui, r.x, y + ui_px(ui, 16) - squeeze, 14, UI_BOLD, t->ink, UI_LEFT,
-             io_part_name(p->kind, app->lang ? IO_SPANISH : IO_ENGLISH));
+    const char *name = io_part_name(p->kind, app->lang ? IO_SPANISH : IO_ENGLISH);
+    float used = ui_label(ui, r.x, y + ui_px(ui, 16) - squeeze, 14, UI_BOLD, t->ink, UI_LEFT, name);
+    bar_w = fmaxf(fminf(bar_w, r.w - ui_px(ui, 68 + 10) - used), 0.0f); /* the name comes first */
     ui_label(ui, r.x + r.w, y + ui_px(ui, 16) - squeeze, 14, UI_BOLD, t->ink, UI_RIGHT, points);
     GfxRect bar = {r.x + r.w - ui_px(ui, 68) - bar_w, y + ui_px(ui, 6) - squeeze, bar_w, high};
     ui_rect(ui, bar.x, bar.y, bar.w, bar.h, t->well);
     ui_rect(ui, bar.x, bar.y, bar.w * (float)(p->points / p->max), bar.h, t->ink2);
     ui_frame(ui, bar, 1.0f, t->edge);
     result_fault_text(app, p, text, sizeof text);
-    float used = ui_paragraph(ui, r.x, y + ui_px(ui, 35) - 1.6f * squeeze, r.w, is_tight ? 12 : 13,
-                              UI_REGULAR, t->ink2, text);
+    used = ui_paragraph(ui, r.x, y + ui_px(ui, 35) - 1.6f * squeeze, r.w, is_tight ? 12 : 13,
+                        UI_REGULAR, t->ink2, text);
     float bottom = y + ui_px(ui, 26) + used - 2.4f * squeeze;
     ui_rect(ui, r.x, bottom, r.w, 1.0f, t->rule);
     return bottom + ui_px(ui, is_tight ? 3 : 5);
@@ -86,19 +89,26 @@ static float grade(App *app, GfxRect r, int is_tight)
         got += s->parts[i].points;
         most += s->parts[i].max;
     }
-    ui_label(ui, r.x + w + ui_px(ui, 10), y - ui_px(ui, 13), 14, UI_REGULAR, t->ink2, UI_LEFT,
-             _("of 100"));
     const char *leave = app->run.config.exercise.must_not_fill;
-    SDL_snprintf(text, sizeof text, _("%.0f of %.0f points"), io_mark_shown(got, 0), most);
-    if (leave[0] != '\0') { /* the parts have no say */
-        text[0] = '\0';
+    char sum[80] = "";
+    if (leave[0] == '\0') { /* else the parts have no say */
+        SDL_snprintf(sum, sizeof sum, _("%.0f of %.0f points"), io_mark_shown(got, 0), most);
     }
-    ui_label(ui, r.x + w + ui_px(ui, 10), y + ui_px(ui, 4), 13, UI_REGULAR, t->ink2, UI_LEFT, text);
-    ui_label(ui, r.x + r.w, y - ui_px(ui, 13), 16, UI_BOLD, s->is_pass ? t->ink : t->danger,
-             UI_RIGHT, s->is_pass ? _("Passed") : _("Not passed"));
     SDL_snprintf(text, sizeof text, _("passing score %s"),
                  app_fmt_points(app, app->run.config.exercise.pass_score));
-    ui_label(ui, r.x + r.w, y + ui_px(ui, 4), 13, UI_REGULAR, t->ink2, UI_RIGHT, text);
+    const char *said = s->is_pass ? _("Passed") : _("Not passed");
+    float x = r.x + w + ui_px(ui, 10), end = r.x + r.w;
+    float left =
+        fmaxf(ui_width(ui, 14, UI_REGULAR, _("of 100")), ui_width(ui, 13, UI_REGULAR, sum));
+    float right = fmaxf(ui_width(ui, 16, UI_BOLD, said), ui_width(ui, 13, UI_REGULAR, text));
+    ui_label(ui, x, y - ui_px(ui, 13), 14, UI_REGULAR, t->ink2, UI_LEFT, _("of 100"));
+    ui_label(ui, x, y + ui_px(ui, 4), 13, UI_REGULAR, t->ink2, UI_LEFT, sum);
+    int is_under = x + left + ui_px(ui, 10) + right > end; /* both do not go on one line */
+    y += is_under ? ui_px(ui, 40) : 0.0f;
+    ui_label(ui, is_under ? r.x : end, y - ui_px(ui, 13), 16, UI_BOLD,
+             s->is_pass ? t->ink : t->danger, is_under ? UI_LEFT : UI_RIGHT, said);
+    ui_label(ui, is_under ? r.x : end, y + ui_px(ui, 4), 13, UI_REGULAR, t->ink2,
+             is_under ? UI_LEFT : UI_RIGHT, text);
     y += ui_px(ui, 12);
     ui_rect(ui, r.x, y, r.w, 2.0f, t->ink);
     y += ui_px(ui, 4);
@@ -115,9 +125,6 @@ static float grade(App *app, GfxRect r, int is_tight)
 static float fact(App *app, GfxRect r, float y, const char *name, const char *value)
 {
     Ui *ui = &app->ui;
-    if (y + ui_px(ui, 19) > r.y + r.h) { /* the last ones give way */
-        return y;
-    }
     float wide =
         ui_width(ui, 14, UI_REGULAR, name) + ui_width(ui, 14, UI_BOLD, value) + ui_px(ui, 10);
     ui_label(ui, r.x, y + ui_px(ui, 15), 14, UI_REGULAR, ui->theme->ink2, UI_LEFT, name);
@@ -160,13 +167,16 @@ static float lift_table(App *app, GfxRect r)
                             app->is_us ? _("pull ft") : _("pull m"), _("time s"),
                             app_unit(app, IO_UNIT_DENSITY)};
     double unit = app->is_us ? PB_M_PER_FT : 1.0;
-    float y = r.y + ui_px(ui, 15), row = ui_px(ui, 19), last = 0.0f;
+    float y = r.y + ui_px(ui, 15), row = ui_px(ui, 19);
     ui_label(ui, r.x, y, 16, UI_BOLD, t->ink, UI_LEFT, _("Stops"));
     y += ui_px(ui, 22);
-    float at[5] = {r.x + r.w * 0.10f, r.x + r.w * 0.35f, r.x + r.w * 0.53f, r.x + r.w * 0.82f,
+    float at[5] = {r.x + r.w * 0.10f, r.x + r.w * 0.34f, r.x + r.w * 0.55f, r.x + r.w * 0.76f,
                    r.x + r.w};
     for (int k = 0; k < 5; k++) {
-        ui_label(ui, k ? at[k] : r.x, y, 12, UI_REGULAR, t->ink2, k ? UI_RIGHT : UI_LEFT, heads[k]);
+        float from = k > 0 ? at[k - 1] + ui_px(ui, k > 1 ? 4 : 12) : r.x;
+        float room = k > 0 ? at[k] - from : r.w * 0.2f;
+        ui_words(ui, (GfxRect){from, y - ui_px(ui, 20), room, ui_px(ui, 26)}, 12, UI_REGULAR,
+                 t->ink2, k ? UI_RIGHT : UI_LEFT, heads[k]);
     }
     ui_rect(ui, r.x, y + ui_px(ui, 5), r.w, 1.0f, t->ink2);
     int shown = 0;
@@ -175,11 +185,7 @@ static float lift_table(App *app, GfxRect r)
         if (!pb_is_stop(l, &app->run.rubric)) {
             continue;
         }
-        last = y + row;
-        if (last > r.y + r.h - ui_px(ui, 4)) {
-            break;
-        }
-        y = last;
+        y += row;
         shown++;
         int soft = l->density_kg_m3 < app->run.config.exercise.target_kg_m3;
         UiWeight wt = soft ? UI_BOLD : UI_REGULAR;
@@ -332,15 +338,12 @@ static void columns(App *app, GfxRect r, GfxRect inner, double px_m)
         GfxRect list = {mid.x + mid.w * 0.54f, top, mid.w * 0.46f, mid.h};
         mid.w = mid.w * 0.54f - gap;
         float under = facts(app, list) + ui_px(ui, 16);
-        lift_table(app, (GfxRect){list.x, under, list.w, bottom - under});
+        page_needs(app, lift_table(app, (GfxRect){list.x, under, list.w, 0.0f}) - bottom);
     } else if (with_travel) {
-        y += ui_px(ui, 14);
-        facts(app, (GfxRect){right.x, y, right.w, bottom - high - ui_px(ui, 8) - y});
+        y = facts(app, (GfxRect){right.x, y + ui_px(ui, 14), right.w, 0.0f});
     } else {
         float under = facts(app, mid) + ui_px(ui, 16);
-        if (bottom - under > ui_px(ui, 120)) {
-            lift_table(app, (GfxRect){mid.x, under, mid.w, bottom - under});
-        }
+        page_needs(app, lift_table(app, (GfxRect){mid.x, under, mid.w, 0.0f}) - bottom);
     }
     if (with_travel) {
         travel_whole_draw(app, mid, inner, px_m);
@@ -408,12 +411,12 @@ static void draw(App *app)
     GfxRect rest = {x, top, ui->width - 16.0f - x, bottom - top};
     if (is_tabbed) {
         const char *tabs[4] = {_("In short"), _("Points"), _("Material"), _("Stops")};
-        GfxRect tab = {rest.x, rest.y, rest.w, ui_px(ui, 34)};
+        GfxRect tab = {rest.x, rest.y, rest.w, ui_segments_high(ui, rest.w, tabs, 4)};
         app->result_tab = ui_segments(ui, ID_MIDDLE, tab, tabs, 4, app->result_tab);
         app_mark(app, "middle", tab);
         float high = buttons_high(app, rest.w);
-        float room = rest.h - ui_px(ui, 48) - high;
-        GfxRect list = {rest.x, rest.y + ui_px(ui, 40), rest.w, 1e6f};
+        float room = rest.h - tab.h - ui_px(ui, 14) - high;
+        GfxRect list = {rest.x, rest.y + tab.h + ui_px(ui, 6), rest.w, 1e6f};
         float end = app->result_tab == 0 ? list.y + result_short_draw(app, list, 1)
                     : app->result_tab == 1 && !guide_is_done(app) ? grade(app, list, 1)
                     : app->result_tab <= 2                        ? facts(app, list)

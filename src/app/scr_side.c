@@ -346,8 +346,8 @@ static void band(App *app, Side *s)
         base += app_band_y(app, 1) - y;
     }
     if (room > ui_px(ui, 90)) {
-        ui_label_cut(ui, left, base, room, ui_fit(ui, room, 13, UI_REGULAR, detail), UI_REGULAR,
-                     ui->theme->ink2, detail);
+        GfxRect at = {left, base - ui_px(ui, 23), room, ui_px(ui, 36)};
+        ui_words(ui, at, 13, UI_REGULAR, ui->theme->ink2, UI_LEFT, detail);
     }
     ui_rect(ui, 0.0f, app_band_height(app) - 2.0f, (float)app->width, 2.0f, ui->theme->ink);
 }
@@ -407,9 +407,8 @@ static void wall_page(App *app, Side *s, GfxRect body)
         side_legend_draw(app, left);
     } else {
         const char *words = _("hatched = under target;  1 = a full dense pack");
-        words = ui_width(ui, 13, UI_REGULAR, words) <= left.w ? words : _("1 = a full dense pack");
-        ui_label_cut(ui, left.x, line.y + ui_px(ui, 16), left.w,
-                     ui_fit(ui, left.w, 13, UI_REGULAR, words), UI_REGULAR, ui->theme->ink2, words);
+        ui_words(ui, (GfxRect){left.x, line.y - ui_px(ui, 2), left.w, ui_px(ui, 28)}, 13,
+                 UI_REGULAR, ui->theme->ink2, UI_LEFT, words);
     }
 }
 

@@ -120,5 +120,6 @@ void side_legend_draw(App *app, GfxRect r)
     SDL_snprintf(words, sizeof words, _("%s; hatched = under target;  1 = a full dense pack"),
                  app_unit(app, IO_UNIT_DENSITY));
     float x = r.x + wide + ui_px(ui, 16);
-    ui_label_cut(ui, x, r.y + ui_px(ui, 12), r.x + r.w - x, 13, UI_REGULAR, ui->theme->ink2, words);
+    GfxRect at = {x, r.y - ui_px(ui, 6), r.x + r.w - x, ui_px(ui, 28)};
+    ui_words(ui, at, 13, UI_REGULAR, ui->theme->ink2, UI_LEFT, words);
 }

@@ -284,12 +284,12 @@ static int picks(App *app, GfxRect r, const int on[PB_COMPARE_FILLS])
         app_mark(app, mark, b);
         int state = ui_area(ui, ID_SIDE_PICK + f, b, 1);
         const char *name = side_name(app, (PbCompareFill)f);
-        double size = ui_fit(ui, each - ui_px(ui, 8), 14, UI_BOLD, name);
         ui_round(ui, b, ui_px(ui, 6), on[f] ? t->ink : t->sheet);
         ui_round_line(ui, b, ui_px(ui, 6), state & UI_AREA_HOT ? 2.0f : 1.0f,
                       state & UI_AREA_HOT ? t->ink : t->edge);
-        ui_label(ui, b.x + each * 0.5f, b.y + b.h * 0.5f + (float)size * ui->scale * 0.36f, size,
-                 on[f] ? UI_BOLD : UI_REGULAR, on[f] ? t->sheet : t->ink, UI_CENTRE, name);
+        GfxRect in = {b.x + ui_px(ui, 4), b.y, each - ui_px(ui, 8), b.h};
+        ui_words(ui, in, 14, on[f] ? UI_BOLD : UI_REGULAR, on[f] ? t->sheet : t->ink, UI_CENTRE,
+                 name);
         if (state & UI_AREA_FOCUS) {
             ui_focus_ring(ui, b, ui_px(ui, 6));
         }

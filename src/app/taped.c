@@ -93,9 +93,11 @@ void taped_side_draw(App *app, GfxRect r)
     float y = r.y + closed_card_draw(&g, &app->memory, r.x, r.y) + ui_px(ui, 14);
     float heard = closed_caption_draw(&g, (GfxRect){r.x, y, r.w, 0.0f});
     y += fmaxf(heard + ui_px(ui, 22), ui_px(ui, 52));
-    face_draw(app, (GfxRect){r.x, y, fminf(r.w, ui_px(ui, 360)), ui_px(ui, 30)}, 1);
-    y += ui_px(ui, 62);
+    float wide = fminf(r.w, ui_px(ui, 360)), face = face_line_high(app, wide);
+    face_draw(app, (GfxRect){r.x, y, wide, face}, 1);
+    y += face + ui_px(ui, 32);
     SDL_snprintf(text, sizeof text, _("Most bow %s; a line is {line}, each fifth is thick."),
                  app_fmt_small(app, app->run.view->bow_max_m));
-    ui_paragraph(ui, r.x, y, r.w, 13, UI_REGULAR, ui->theme->ink2, app_said(app, text));
+    y += ui_paragraph(ui, r.x, y, r.w, 13, UI_REGULAR, ui->theme->ink2, app_said(app, text));
+    page_needs(app, y - ui_px(ui, 12) - (r.y + r.h));
 }

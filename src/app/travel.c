@@ -186,6 +186,7 @@ static void opening_words(App *app, GfxRect r)
     for (int i = 0; i < 3; i++) {
         y += ui_paragraph(ui, r.x, y, w, 14, UI_REGULAR, i ? t->ink2 : t->ink, lines[i]) + gap;
     }
+    page_needs(app, y - ui_px(ui, 14) - (r.y + r.h));
 }
 
 void travel_draw(App *app, GfxRect r, GfxRect inner, double px_m, int is_beside)

@@ -226,13 +226,30 @@ int ui_button(Ui *ui, int id, GfxRect r, const char *label, int is_primary, int 
     return chosen;
 }
 
+float ui_segments_high(Ui *ui, float width, const char *const *labels, int count)
+{
+    float one = ui_px(ui, 34), room = width / (float)count - ui_px(ui, 6);
+    for (int k = 0; k < count; k++) {
+        const char *end = ui_line_end(ui, room, UI_LEAST_PX, UI_BOLD, labels[k]);
+        char first[160];
+        snprintf(first, sizeof first, "%.*s", (int)(end - labels[k]), labels[k]);
+        if (ui_width(ui, UI_LEAST_PX, UI_BOLD, first) > room ||
+            (*end != '\0' && ui_width(ui, UI_LEAST_PX, UI_BOLD, end + 1) > room)) {
+            return count > 2 ? 2.0f * one : one;
+        }
+    }
+    return one;
+}
+
 int ui_segments(Ui *ui, int id, GfxRect r, const char *const *labels, int count, int current)
 {
     const UiTheme *t = ui->theme;
-    float radius = ui_px(ui, 6), w = r.w / (float)count;
+    int rows = count > 2 && r.h >= ui_px(ui, 60) ? 2 : 1, columns = (count + rows - 1) / rows;
+    float radius = ui_px(ui, 6), w = r.w / (float)columns, high = r.h / (float)rows;
     int is_hot = 0, chosen = current, has_focus = ui_focusable(ui, id);
     if (press(ui, id, r, &is_hot)) {
         int k = (int)((ui->in.mouse_x - r.x) / w);
+        k += columns * (int)((ui->in.mouse_y - r.y) / high);
         chosen = k < 0 ? 0 : k >= count ? count - 1 : k;
     }
     if (has_focus && (ui->in.left || ui->in.right)) {
@@ -246,12 +263,13 @@ int ui_segments(Ui *ui, int id, GfxRect r, const char *const *labels, int count,
     ui_round(ui, r, radius, t->sheet);
     ui_round_line(ui, r, radius, is_hot ? 2.0f : 1.0f, is_hot ? t->ink : t->edge);
     for (int k = 0; k < count; k++) {
-        GfxRect part = {floorf(r.x + w * (float)k), r.y, ceilf(w), r.h};
+        GfxRect part = {floorf(r.x + w * (float)(k % columns)),
+                        floorf(r.y + high * (float)(k / columns)), ceilf(w), floorf(high)};
         ui_legible_control(ui->legible, part);
         if (k == current) {
             ui_round(ui, part, radius, t->ink);
-        } else if (k > 0 && k != current + 1) {
-            ui_rect(ui, part.x, r.y + r.h * 0.2f, 1.0f, r.h * 0.6f, t->rule);
+        } else if (k % columns > 0 && k != current + 1) {
+            ui_rect(ui, part.x, part.y + part.h * 0.2f, 1.0f, part.h * 0.6f, t->rule);
         }
         UiWeight weight = k == current ? UI_BOLD : UI_REGULAR;
         GfxRect in = {part.x + ui_px(ui, 3), part.y, part.w - ui_px(ui, 6), part.h};

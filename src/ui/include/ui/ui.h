@@ -158,7 +158,10 @@ float ui_paragraph(Ui *ui, float x, float y, float width, double size, UiWeight 
 
 /* Widgets. */
 int ui_button(Ui *ui, int id, GfxRect r, const char *label, int is_primary, int is_disabled);
-/** @brief Segments of equal width. @return the chosen one, `current` when nothing changed */
+/** @brief Height that segments of this width need: one row, or two where a word does not fit. */
+float ui_segments_high(Ui *ui, float width, const char *const *labels, int count);
+/** @brief Segments of equal width, in two rows when `r` is as high. @return the chosen one,
+ * `current` when nothing changed */
 int ui_segments(Ui *ui, int id, GfxRect r, const char *const *labels, int count, int current);
 /**
  * @brief Track with thumb and ticks; drag, click, wheel, or arrows, Home and End when focused.
