@@ -3,7 +3,9 @@
 # one clear line, and the window goes on.
 . "$(dirname "$0")/window.sh" "$@"
 need xvfb-run xauth
-"$cli" run "$bay" --hands "$root/assets/hands/steady-foot.json" --record "$work/run.pbrun" >"$work/said"
+low=$root/tests/app/data/low-bay.json # soon packed
+hands=$root/tests/app/data/low-three-foot.json
+"$cli" run "$low" --hands "$hands" --record "$work/run.pbrun" >"$work/said"
 
 # to a device that is always full
 device() {
@@ -11,8 +13,8 @@ device() {
     "$@" >/dev/full 2>"$work/dev.err" || code=$?
     [ "$code" = 4 ] || fail "$* to a full device: exit $code: $(cat "$work/dev.err")"
 }
-device "$cli" run "$bay" --hands "$root/assets/hands/steady-foot.json"
-device "$cli" run "$bay" --hands "$root/assets/hands/steady-foot.json" --json
+device "$cli" run "$low" --hands "$hands"
+device "$cli" run "$low" --hands "$hands" --json
 device "$cli" age --density 45 --json
 device "$cli" constants
 device "$cli" heat "$root/assets/heat/iso10211_case1.json"

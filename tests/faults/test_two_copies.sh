@@ -18,7 +18,7 @@ cat >"$work/many.sh" <<'END'
 # $1 cli, $2 source tree, $3 name, $4 folder: four learners, each with a run of their own and a comment on it
 for n in 1 2 3 4; do
     who="$3-$n"
-    "$1" run "$2/assets/exercises/plain-2x4.json" --hands "$2/assets/hands/three-foot.json" \
+    "$1" run "$2/tests/app/data/low-bay.json" --hands "$2/tests/app/data/low-three-foot.json" \
         --seed "$(printf %d "'$3")$n" --record "$4/$who.pbrun" >/dev/null || exit 1
     "$1" learners add "$who" >/dev/null || exit 1
     id=$("$1" runs import "$4/$who.pbrun" --learner "$who" | sed -n 's/.*run \([0-9]*\).*/\1/p')
