@@ -61,22 +61,20 @@ each_spelling() {
     ln -s "$folder/$target" symbolic
     ln "$target" hard
     for spelling in "$target" "./$target" "$folder/$target" "sub/../$target" symbolic ./hard; do
-        # shellcheck disable=SC2046
         set_args "$spelling" "$@"
     done
     rm symbolic hard
 }
-# Runs the command with @ replaced; words here have no blanks.
+# Runs the command with @ replaced.
 set_args() {
     at=$1
     shift
-    line=
-    for word in "$@"; do
+    for word in "$@"; do # the words of the list as it was; each goes to the end of the new one
         [ "$word" = @ ] && word=$at
-        line="$line $word"
+        shift
+        set -- "$@" "$word"
     done
-    # shellcheck disable=SC2086
-    refused "$at" $line
+    refused "$at" "$@"
 }
 
 # Inputs.
@@ -118,8 +116,8 @@ XDG_DATA_HOME="$folder/sub" refused "a store to come" age --density 45 --years 1
 # Two outputs, one file.
 mkdir real
 ln -s real linked
-for pair in "zz zz" "zz ./zz" "zz $folder/zz" "real/zz linked/zz" "zz sub/../zz" "zz ZZ" "empty ./empty"; do
-    one=${pair% *} two=${pair#* }
+for pair in "zz|zz" "zz|./zz" "zz|$folder/zz" "real/zz|linked/zz" "zz|sub/../zz" "zz|ZZ" "empty|./empty"; do
+    one=${pair%|*} two=${pair#*|}
     refused "$pair" compare house.json --draws 0 --years 1 --json "$one" --csv "$two"
     refused "$pair" run e.json --hands h.json --density "$one" --signals "$two"
     refused "$pair" run e.json --hands h.json --signals "$one" --record "$two"
