@@ -263,8 +263,9 @@ int ui_segments(Ui *ui, int id, GfxRect r, const char *const *labels, int count,
     ui_round(ui, r, radius, t->sheet);
     ui_round_line(ui, r, radius, is_hot ? 2.0f : 1.0f, is_hot ? t->ink : t->edge);
     for (int k = 0; k < count; k++) {
-        GfxRect part = {floorf(r.x + w * (float)(k % columns)),
-                        floorf(r.y + high * (float)(k / columns)), ceilf(w), floorf(high)};
+        int row = k / columns;
+        GfxRect part = {floorf(r.x + w * (float)(k % columns)), floorf(r.y + high * (float)row),
+                        ceilf(w), floorf(high)};
         ui_legible_control(ui->legible, part);
         if (k == current) {
             ui_round(ui, part, radius, t->ink);

@@ -12,7 +12,8 @@ db=$work/runs.db
 has() {
     sed 's/^[^ ]* [^ ]* //' "$work/$1" | grep -qxF -- "$2" || fail "$1 does not say \"$2\": $(cat "$work/$1")"
 }
-# line FILE WORDS: all texts on the line of these, from the left, with | between
+# line FILE WORDS: all texts on the line of these, from the left, with | between; another column may
+# have a line at the same height, which comes behind
 line() {
     awk -v words="$2" '{ x = $1; y = $2; sub(/^[^ ]* [^ ]* /, ""); all[NR] = x " " y " " $0; if ($0 == words) at = y }
         END { for (i in all) { split(all[i], f, " "); if (f[2] >= at - 2 && f[2] <= at + 2) print all[i] } }' "$work/$1" |
@@ -50,8 +51,8 @@ for words in "Cómo quedó" "Lo que entró" "Densidad media" "Perdido en el cami
     "No aprobado" "mínimo para aprobar 70" "En objetivo" "Seguridad" "Técnica" "Salir"; do
     has es.txt "$words"
 done
-case $(line en.txt "stop") in "stop|height m|pull m|time s|kg/m³|") ;; *) fail "heads: $(line en.txt stop)" ;; esac
-case $(line es.txt "parada") in "parada|altura pies|jalón pies|tiempo s|lb/pie³|") ;; *) fail "heads: $(line es.txt parada)" ;; esac
+case $(line en.txt "stop") in "stop|height m|pull m|time s|kg/m³|"*) ;; *) fail "heads: $(line en.txt stop)" ;; esac
+case $(line es.txt "parada") in "parada|altura pies|jalón pies|tiempo s|lb/pie³|"*) ;; *) fail "heads: $(line es.txt parada)" ;; esac
 # value FILE NAME: what stands on the line of a fact
 value_of() { line "$1" "$2" | sed 's/.*'"$2"'|\([^|]*\)|.*/\1/'; }
 mean=$(value_of en.txt "Mean density") mean_us=$(value_of es.txt "Densidad media")
