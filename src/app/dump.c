@@ -292,7 +292,12 @@ static int find(const Row *list, int n, const char *key, double *value)
 int dump_value(const App *app, const char *key, double *value)
 {
     Row list[MAX_ROWS];
-    return find(list, rows(app, list), key, value) || find(list, dear_rows(app, list), key, value);
+    int n = rows(app, list);
+    if (find(list, n, key, value)) {
+        return 1;
+    }
+    n = dear_rows(app, list);
+    return find(list, n, key, value);
 }
 
 int dump_write(const App *app, const char *path)
