@@ -204,6 +204,8 @@ START_TEST(what_stops_the_tube_excuses_the_end_behind_it)
         lifts[i].mouth_y_m = 1.2 - 0.18 * i; /* 1.2 m to 0.3 m of a bay of 2.35 m */
     }
     ck_assert_int_eq((int)mark(&in).parts[PB_SCORE_HANDS].fault, PB_FAULT_MISSED);
+    /* an end that was never worked is a stop that was never made: six good ones of seven */
+    ck_assert_double_eq_tol(mark(&in).parts[PB_SCORE_HANDS].points, 10.0 * 6.0 / 7.0, 1e-9);
     const PbObstacle stops[] = {{PB_OBSTACLE_BLOCK, 0.0, 1.4, 0.368, 1.44, 0.0, 1.0},
                                 {PB_OBSTACLE_BRACE, 0.0, 2.6, 0.368, 1.4, 0.04, 1.0},
                                 {PB_OBSTACLE_BRACE, 0.368, 1.4, 0.0, 2.6, 0.04, 1.0},
