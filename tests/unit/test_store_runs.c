@@ -262,6 +262,8 @@ START_TEST(keeps_the_trainers_marks_beside_the_computed_points)
     ck_assert_int_eq(store_mark_add(store, id, &mark, &err), PB_OK);
     mark.points = 9.5;
     ck_assert_int_eq(store_mark_add(store, id, &mark, &err), PB_OK);
+    mark.points = 10.0; /* all that the part has */
+    ck_assert_int_eq(store_mark_add(store, id, &mark, &err), PB_OK);
     strcpy(mark.part, STORE_WHOLE_RUN);
     mark.points = -1.0;
     ck_assert_int_eq(store_mark_add(store, id, &mark, &err), PB_OK);
@@ -280,19 +282,21 @@ START_TEST(keeps_the_trainers_marks_beside_the_computed_points)
     ck_assert_int_eq(store_mark_add(store, id, &mark, &err), PB_ERR_RANGE);
     ck_assert_int_eq(store_mark_add(store, id + 1, &mark, &err), PB_ERR_RANGE);
     ck_assert_int_eq(store_mark_list(store, id, &list, &count, &err), PB_OK);
-    ck_assert_int_eq(count, 3);
+    ck_assert_int_eq(count, 4);
     ck_assert_double_eq(list[0].points, 8.0);
     ck_assert_int_eq(list[0].is_current, 0);
     ck_assert_double_eq(list[1].points, 9.5);
-    ck_assert_int_eq(list[1].is_current, 1);
-    ck_assert(list[2].points < 0.0);
+    ck_assert_int_eq(list[1].is_current, 0);
+    ck_assert_double_eq(list[2].points, 10.0);
     ck_assert_int_eq(list[2].is_current, 1);
-    ck_assert_str_eq(list[2].reason, "Calm.\nKept the rhythm.");
+    ck_assert(list[3].points < 0.0);
+    ck_assert_int_eq(list[3].is_current, 1);
+    ck_assert_str_eq(list[3].reason, "Calm.\nKept the rhythm.");
     free(list);
     StoreRun run;
     ck_assert_int_eq(store_run_get(store, id, &run, &err), PB_OK);
     ck_assert_double_eq(run.summary.parts[1].points, 6.25);
-    ck_assert_int_eq(run.mark_count, 3);
+    ck_assert_int_eq(run.mark_count, 4);
 }
 END_TEST
 
@@ -359,11 +363,12 @@ START_TEST(deletes_a_person_with_everything)
                      PB_OK);
     strcpy(mark.reason, secret);
     ck_assert_int_eq(store_mark_add(store, id, &mark, &err), PB_OK);
+    ck_assert_int_eq(store_mark_add(store, id, &mark, &err), PB_OK);
     StoreContents c;
     ck_assert_int_eq(store_learner_contents(store, first, &c, &err), PB_OK);
     ck_assert_int_eq(c.runs, 1);
     ck_assert_int_eq(c.grades, 1);
-    ck_assert_int_eq(c.marks, 1);
+    ck_assert_int_eq(c.marks, 2);
     ck_assert_int_eq(c.file_bytes, sizeof secret);
     ck_assert_int_eq(store_learner_delete(store, first, &err), PB_OK);
     ck_assert_int_eq(store_learner_delete(store, first, &err), PB_ERR_NO_RESULT);
