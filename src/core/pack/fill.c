@@ -26,6 +26,9 @@ static const double FALL_SPEED_M_S = 0.5;
 static const double DIFFUSION_LIMIT = 0.2; /* of h^2 / (rho dp/drho M) */
 static const double LONGEST_STEP_S = 0.004;
 static const double SUPPORT_SHARE = 0.9; /* of rest density: fill that carries crumbs above it */
+/* Fill laid at rest density has a past of that density give or take 1e-14, so its stress is nothing
+ * or 1e-13 Pa by rounding. A cell of loose fill weighs some 5 Pa on what lies under it. */
+static const double UNPRESSED_PA = 1.0;
 
 /* Cohesion falls with density squared: contacts per volume. */
 static double cohesion(const PbSim *s, double rho)
@@ -134,7 +137,7 @@ static void prepare_falls(PbSim *s)
                 int at = pb_at(s, c, j), up = at + st;
                 double rho = s->solid.a[up] * s->iphi[up];
                 double lift = (s->gas_pa[at] - s->gas_pa[up]) / s->dy;
-                if (s->phi0[at] > 0.0 && s->solid.p[up] <= 0.0 && rho > 0.0 &&
+                if (s->phi0[at] > 0.0 && s->solid.p[up] <= UNPRESSED_PA && rho > 0.0 &&
                     lift < rho * s->gravity_along) {
                     s->solid.fall[at] = share;
                 }
