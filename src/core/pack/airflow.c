@@ -42,18 +42,6 @@ static void init_leak_table(PbSim *s)
     }
 }
 
-/* |P|^(n-1), table in sqrt P. */
-static double leak_power(const PbSim *s, double p_pa)
-{
-    double x = sqrt(fabs(p_pa)) * (PB_LEAK_TABLE / sqrt(LEAK_TABLE_TOP_PA));
-    if (!(x < PB_LEAK_TABLE)) {
-        return s->leak_table[PB_LEAK_TABLE];
-    }
-    int i = (int)x;
-    double f = x - (double)i;
-    return s->leak_table[i] + f * (s->leak_table[i + 1] - s->leak_table[i]);
-}
-
 /* Orifice as a conductance lagged by one tick: q = Cd A sqrt(2 P / rho). */
 static double orifice(const PbSim *s, double area_m2, double p_pa)
 {
@@ -118,62 +106,53 @@ static double airy(const PbSim *s, int at)
     return s->phi[at] / s->sigma[at] + s->batt[at] / s->k.batt_sigma_pa_s_m2;
 }
 
-/* Conductance of a face: ratio is twice the section over the distance of the middles. Beside a batt
- * the two half cells stand in series, each with its fill and its batt side by side. */
-static double face_air(const PbSim *s, double ratio, const double *area, int at, int next)
+/* Conductance of a face beside a batt: ratio is twice the section over the distance of the middles.
+ * The two half cells stand in series, each with its fill and its batt side by side. */
+static void batt_face(const PbSim *s, double ratio, int at, int next, double *conductance)
 {
-    if (s->has_batt && (s->batt[at] > 0.0 || s->batt[next] > 0.0)) {
-        if (!pb_is_airy(s, at) || !pb_is_airy(s, next)) {
-            return 0.0;
-        }
-        double one = airy(s, at), two = airy(s, next);
-        return ratio * (one * two / (one + two));
+    if (s->batt[at] <= 0.0 && s->batt[next] <= 0.0) {
+        return;
     }
-    return ratio * area[at] / (s->sigma[at] + s->sigma[next]);
+    double one = airy(s, at), two = airy(s, next);
+    int is_open = pb_is_airy(s, at) && pb_is_airy(s, next);
+    *conductance = is_open ? ratio * (one * two / (one + two)) : 0.0;
 }
 
 static void assemble(PbSim *s)
 {
     const double depth = s->ex.depth_m, cell = s->dx * s->dy;
-    const double storage = depth * cell / (ATMOSPHERE_PA * PB_TICK_S);
-    const double ratio_x = 2.0 * depth * s->dy / s->dx, ratio_y = 2.0 * depth * s->dx / s->dy;
-    const int lead = s->band.lead, st = s->stride;
-    /* only the band itself: the tails behind it were zero and the factorisation keeps them so */
-    for (int k = 0; k < s->band.n + s->band.half; k++) {
-        memset(s->band.a + (size_t)k * (size_t)lead, 0,
-               (size_t)(s->band.half + 1) * sizeof(double));
+    PbGasArrays g = {.area_x = s->solid.area_x,
+                     .area_y = s->solid.area_y,
+                     .sigma = s->sigma,
+                     .phi = s->phi,
+                     .phi0 = s->phi0,
+                     .batt = s->batt,
+                     .gas = s->gas_pa,
+                     .leak = s->leak,
+                     .leak_table = s->leak_table,
+                     .mouth_w = s->mouth_w,
+                     .right = s->air_x,
+                     .up = s->air_y,
+                     .leak_now = s->leak_now,
+                     .memory = s->memory_pa,
+                     .unit = s->unit_pa,
+                     .ratio_x = 2.0 * depth * s->dy / s->dx,
+                     .ratio_y = 2.0 * depth * s->dx / s->dy,
+                     .storage = depth * cell / (ATMOSPHERE_PA * PB_TICK_S),
+                     .cell_m2 = cell,
+                     .leak_scale = PB_LEAK_TABLE / sqrt(LEAK_TABLE_TOP_PA),
+                     .leak_rows = PB_LEAK_TABLE,
+                     .nx = s->nx,
+                     .ny = s->ny,
+                     .stride = s->stride};
+    s->kernels->gas_faces(&g);
+    for (int at = s->stride; s->has_batt && at < s->cells - s->stride; at++) {
+        batt_face(s, g.ratio_x, at, at + 1, &s->air_x[at]);
+        batt_face(s, g.ratio_y, at, at + s->stride, &s->air_y[at]);
     }
-    for (int j = 0; j < s->ny; j++) {
-        for (int i = 0; i < s->nx; i++) {
-            int at = pb_at(s, i, j), k = j * s->nx + i;
-            double *row = s->band.a + (size_t)k * (size_t)lead;
-            if (!pb_is_airy(s, at)) {
-                row[0] += 1.0;
-                s->memory_pa[k] = 0.0;
-                s->unit_pa[k] = 0.0;
-                continue;
-            }
-            double right = face_air(s, ratio_x, s->solid.area_x, at, at + 1);
-            double up = face_air(s, ratio_y, s->solid.area_y, at, at + st);
-            double store = storage * (s->phi[at] + s->batt[at]);
-            double leak = s->leak[at] * leak_power(s, s->gas_pa[at]) * cell;
-            s->leak_now[at] = leak;
-            row[0] += right + up + store + leak;
-            row[1] -= right;
-            row[s->nx] -= up;
-            if (i + 1 < s->nx) {
-                row[lead] += right;
-            }
-            if (j + 1 < s->ny) {
-                row[(size_t)s->nx * (size_t)lead] += up;
-            }
-            s->memory_pa[k] = store * s->gas_pa[at];
-            s->unit_pa[k] = s->mouth_w[at];
-        }
-    }
+    s->kernels->gas_assemble(&s->band, &g);
 }
 
-/* Openings and the hole add to the diagonal; shares of an opening go by its cells. */
 static void assemble_openings(PbSim *s, double *hole_conductance)
 {
     int count[PB_MAX_OPENINGS] = {0};

@@ -52,48 +52,45 @@ static double unconfined_factor(const PbSim *s)
     return 2.0 * (sqrt(1.0 + mu * mu) + mu);
 }
 
-/* Resistivity, mobility and free-face strength; also the stiffest cell, for the substep. */
-static double prepare_cells(PbSim *s)
+/* Resistivity, mobility and strength of cells and faces. @return the stiffest cell, for the substep
+ */
+static double prepare(PbSim *s)
 {
-    const double slope = 2.0 / s->k.unload_strain;
-    const double unconfined = unconfined_factor(s);
-    double stiffest = 0.0;
-    for (int at = 0; at < s->cells; at++) {
-        double rho = s->solid.a[at] * s->iphi[at];
-        double sigma = pb_airflow_sigma(s, rho);
-        double m = pb_min(MOBILITY_SHARE / sigma, MOBILITY_CAP);
-        double loading = 3.0 * s->cv * rho * rho * rho;
-        double stiff = m * pb_max(loading, slope * s->solid.p[at]);
-        s->sigma[at] = sigma;
-        s->mobility[at] = m;
-        s->fibre_hold[at] = unconfined * cohesion(s, rho);
-        stiffest = pb_max(stiff, stiffest);
+    const PbConstants *k = &s->k;
+    PbPrepare c = {.a = s->solid.a,
+                   .iphi = s->iphi,
+                   .p = s->solid.p,
+                   .table = s->sigma_table,
+                   .sigma = s->sigma,
+                   .mobility = s->mobility,
+                   .hold = s->fibre_hold,
+                   .t0_x = s->solid.t0_x,
+                   .t0_y = s->solid.t0_y,
+                   .mob_x = s->solid.mob_x,
+                   .mob_y = s->solid.mob_y,
+                   .table_scale = 4.0,
+                   .table_end = PB_SIGMA_TABLE - 1,
+                   .mobility_share = MOBILITY_SHARE,
+                   .mobility_cap = MOBILITY_CAP,
+                   .stiffness3 = 3.0 * s->cv,
+                   .unload_slope = 2.0 / k->unload_strain,
+                   .unconfined = unconfined_factor(s),
+                   .cohesion_pa = k->fibre_cohesion_pa,
+                   .ref_kg_m3 = k->compaction_ref_kg_m3,
+                   .stick = 2.0 / s->ex.depth_m * k->cohesion_pa,
+                   .lean = k->wall_friction * s->gravity_across,
+                   .rest_kg_m3 = k->rest_kg_m3,
+                   .inv_rest = 1.0 / k->rest_kg_m3,
+                   .inv_dx = 1.0 / s->dx,
+                   .inv_dy = 1.0 / s->dy,
+                   .stride = s->stride,
+                   .cells = s->cells};
+    if (s->kernels->solid_resistivity(&c)) {
+        for (int at = 0; at < s->cells; at++) {
+            s->sigma[at] = pb_airflow_sigma(s, s->solid.a[at] * s->iphi[at]);
+        }
     }
-    return stiffest;
-}
-
-/* One axis: friction limit without stress and mobility, for faces between i and i + step. */
-static void prepare_axis(PbSim *s, int step, double h, double *restrict t0, double *restrict mob)
-{
-    const double stick = 2.0 / s->ex.depth_m * s->k.cohesion_pa, inv_rest = 1.0 / s->k.rest_kg_m3;
-    const double lean = s->k.wall_friction * s->gravity_across, inv_h = 1.0 / h;
-    const double rest = s->k.rest_kg_m3;
-    const double *restrict a = s->solid.a, *restrict iphi = s->iphi, *restrict m = s->mobility,
-                           *restrict hold = s->fibre_hold;
-    const int from = s->stride, to = s->cells - s->stride;
-    for (int i = from; i < to; i++) {
-        double rho = a[i] * iphi[i], other = a[i + step] * iphi[i + step];
-        double mean = 0.5 * (rho + other);
-        double h0 = other < rest ? hold[i] : 0.0, h1 = rho < rest ? hold[i + step] : 0.0;
-        t0[i] = stick * pb_min(mean * inv_rest, 1.0) + lean * mean + (h0 + h1) * inv_h;
-        mob[i] = 2.0 * m[i] * m[i + step] / (m[i] + m[i + step]);
-    }
-}
-
-static void prepare_faces(PbSim *s)
-{
-    prepare_axis(s, 1, s->dx, s->solid.t0_x, s->solid.mob_x);
-    prepare_axis(s, s->stride, s->dy, s->solid.t0_y, s->solid.mob_y);
+    return s->kernels->solid_prepare(&c);
 }
 
 static int carries(const PbSim *s, int at)
@@ -235,8 +232,7 @@ void pb_fill_step(PbSim *s)
     set_params(s);
     memset(s->row_live, 1, (size_t)s->ny);
     on_runs(s, s->row_live, s->kernels->solid_stress);
-    double stiffest = prepare_cells(s);
-    prepare_faces(s);
+    double stiffest = prepare(s);
     prepare_falls(s);
     int fed_count = 0;
     double cell_m3 = s->dx * s->dy * s->ex.depth_m;

@@ -36,7 +36,8 @@ void pb_grid_layout(PbSim *s, PbArena *arena)
     s->solid.gas = s->gas_pa;
     double **faces[] = {&s->solid.open_x, &s->solid.open_y, &s->solid.area_x, &s->solid.area_y,
                         &s->solid.t0_x,   &s->solid.t0_y,   &s->solid.kf_x,   &s->solid.kf_y,
-                        &s->solid.mob_x,  &s->solid.mob_y,  &s->solid.fall};
+                        &s->solid.mob_x,  &s->solid.mob_y,  &s->solid.fall,   &s->air_x,
+                        &s->air_y};
     for (size_t i = 0; i < sizeof faces / sizeof faces[0]; i++) {
         *faces[i] = pb_arena_take(arena, pad);
     }

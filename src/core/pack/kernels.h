@@ -56,6 +56,29 @@ typedef struct PbSolidParams {
     double dt_s;
 } PbSolidParams;
 
+/** What is worked out of the cells once a tick, before the substeps. The laws are in fill.c. */
+typedef struct PbPrepare {
+    const double *a, *iphi, *p, *table;  /* table: resistivity over density */
+    double *sigma, *mobility, *hold;     /* of cells */
+    double *t0_x, *t0_y, *mob_x, *mob_y; /* of faces, as in PbSolidArrays */
+    double table_scale, table_end;       /* rows of the table per kg/m3, where it ends */
+    double mobility_share, mobility_cap;
+    double stiffness3, unload_slope; /* 3 Cv; 2 / strain of unloading */
+    double unconfined, cohesion_pa, ref_kg_m3;
+    double stick, lean; /* friction limit by adhesion, and by leaning on a face per kg/m3 */
+    double rest_kg_m3, inv_rest, inv_dx, inv_dy;
+    int stride, cells;
+} PbPrepare;
+
+/** The gas matrix, in parts. Arrays of cells and faces padded, unknowns bare. */
+typedef struct PbGasArrays {
+    const double *area_x, *area_y, *sigma, *phi, *phi0, *batt, *gas, *leak, *leak_table, *mouth_w;
+    double *right, *up; /* conductance of faces, m3/(s Pa) */
+    double *leak_now, *memory, *unit;
+    double ratio_x, ratio_y, storage, cell_m2, leak_scale;
+    int leak_rows, nx, ny, stride;
+} PbGasArrays;
+
 typedef struct PbKernels {
     const char *name;
     /**
@@ -72,6 +95,14 @@ typedef struct PbKernels {
     void (*solid_flux)(const PbSolidArrays *s, const PbSolidParams *q, int from, int to);
     /** Update a and b of one row of cells; nonzero when any of them changed. */
     int (*solid_update)(const PbSolidArrays *s, const PbSolidParams *q, int from, int to);
+    /** Resistivity of the cells that the table holds; @return nonzero when it does not hold all. */
+    int (*solid_resistivity)(const PbPrepare *c);
+    /** Mobility and strength of cells and faces; @return the stiffest cell, Pa m3 s/kg. */
+    double (*solid_prepare)(const PbPrepare *c);
+    /** Conductance of faces without batts, and of leaks. */
+    void (*gas_faces)(const PbGasArrays *g);
+    /** The matrix without openings, and its right-hand sides. */
+    void (*gas_assemble)(PbBand *band, const PbGasArrays *g);
 } PbKernels;
 
 extern const PbKernels pb_kernels_base;

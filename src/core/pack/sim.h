@@ -104,12 +104,13 @@ typedef struct PbSim {
     double *leak;     /* C of q = C |P|^n per face area, m3/(s m2 Pa^n) */
     double *leak_now; /* leak conductance of each cell this tick, m3/(s Pa) */
     double *leak_kg_s;
-    double *rate_a;     /* injection, kg/(m3 s) */
-    double *mouth_w;    /* mouth kernel, sums to 1 */
-    int *fed_cells;     /* cells with an injection in this tick */
-    double *fibre_hold; /* strength of a free face, Pa */
-    int *opening_at;    /* opening index + 1, 0 none */
-    double *side_kf;    /* extra friction share beside studs and blocks */
+    double *air_x, *air_y; /* conductance of faces for air, m3/(s Pa) */
+    double *rate_a;        /* injection, kg/(m3 s) */
+    double *mouth_w;       /* mouth kernel, sums to 1 */
+    int *fed_cells;        /* cells with an injection in this tick */
+    double *fibre_hold;    /* strength of a free face, Pa */
+    int *opening_at;       /* opening index + 1, 0 none */
+    double *side_kf;       /* extra friction share beside studs and blocks */
     PbSolidArrays solid;
     PbSolidParams solid_params;
     unsigned char *row_live; /* rows that may move in the next substep; [ny + 2] */

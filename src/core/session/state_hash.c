@@ -41,6 +41,8 @@
     X(leak, FIXED)                                                                                 \
     X(leak_now, SCRATCH_CELLS)                                                                     \
     X(leak_kg_s, SCRATCH_CELLS)                                                                    \
+    X(air_x, SCRATCH_CELLS)                                                                        \
+    X(air_y, SCRATCH_CELLS)                                                                        \
     X(rate_a, SCRATCH_CELLS)                                                                       \
     X(mouth_w, SCRATCH_CELLS)                                                                      \
     X(fed_cells, SCRATCH)                                                                          \
