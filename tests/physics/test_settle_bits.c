@@ -11,8 +11,8 @@
 
 #include <inttypes.h>
 
-#define GOLDEN_FIELD  0x57f1cef39dbc810eULL
-#define GOLDEN_SPREAD 0xd62e46be97930138ULL
+#define GOLDEN_FIELD  0x524e78eb61f94ba1ULL
+#define GOLDEN_SPREAD 0x0a92a62022719decULL
 
 static PbBayField uneven(void)
 {

@@ -145,14 +145,13 @@ static void take_cell(PbSettle *s, const PbBayField *bay, size_t from, size_t c,
     double loosest = k->settle_loosest_kg_m3 / (1.0 + s->moisture_fill);
     dry = dry < loosest ? loosest : dry;
     double past = bay->density_past_kg_m3[from] / (1.0 + s->moisture_fill);
-    double laid = past > dry ? past : dry;
     int i = (int)(c % (size_t)s->nx);
     s->kind[c] = SETTLE_FILL;
     s->share[c] = share;
     s->perimeter_1_m[c] = 2.0 / (share * s->depth_m) + (i == 0 ? 1.0 / s->dx_m : 0.0) +
                           (i == s->nx - 1 ? 1.0 / s->dx_m : 0.0);
     s->dry_kg_m2[c] = mass;
-    s->ln_ref[c] = settle_ln_reference(k, laid);
+    s->ln_ref[c] = settle_ln_reference(k, dry, past > dry ? past : dry);
     s->ln_dry[c] = fast_log(dry);
     s->thick_m[c] = mass * fast_exp(-s->ln_dry[c]);
     double start = bay->lateral_pa[from];

@@ -22,9 +22,12 @@ double pb_settle_fabric(const PbConstants *c, double laid_dry_kg_m3)
     return ratio >= 1.0 ? 1.0 : pb_pow(ratio, c->settle_fabric_exponent);
 }
 
-double settle_ln_reference(const PbConstants *c, double laid_dry_kg_m3)
+double settle_ln_reference(const PbConstants *c, double laid_dry_kg_m3, double past_dry_kg_m3)
 {
-    return pb_log(c->settle_ref_kg_m3 * c->settle_material * pb_settle_fabric(c, laid_dry_kg_m3));
+    double ref = c->settle_ref_kg_m3 * c->settle_material * pb_settle_fabric(c, past_dry_kg_m3);
+    double ln_laid = pb_log(laid_dry_kg_m3);
+    /* Laid: exponent m; packed further by creep: exponent m'. Both agree at the laid density. */
+    return ln_laid - c->settle_exponent / c->settle_hardening_exponent * (ln_laid - pb_log(ref));
 }
 
 SettleLaw settle_law(const PbSettleConfig *config, double tilt_deg)
@@ -41,6 +44,7 @@ SettleLaw settle_law(const PbSettleConfig *config, double tilt_deg)
     SettleLaw law = {
         .ln_rate50 = pb_log(c->settle_rate_pa),
         .exponent = c->settle_exponent,
+        .hardening = c->settle_hardening_exponent,
         .damp = config->damp == PB_DAMP_DEEP ? c->settle_damp_deep : c->settle_damp,
         .power = c->settle_creep_power,
         .relaxation = c->settle_relaxation,
@@ -59,14 +63,14 @@ SettleLaw settle_law(const PbSettleConfig *config, double tilt_deg)
 
 SettleStep settle_step_numbers(const SettleLaw *law, double rh_frac, double dt_years)
 {
-    double m = law->exponent, n = law->power;
+    double m = law->exponent, hard = law->hardening, n = law->power;
     double relax_power = n * (1.0 + m * law->relaxation);
     SettleStep s = {
         .ln_rate = law->ln_rate50 - m * law->damp * (rh_frac - 0.5),
-        .exponent = m,
+        .exponent = hard,
         .power = n,
-        .creep_time = dt_years / law->time_years,
-        .inv_creep = 1.0 / (m * n),
+        .creep_time = dt_years / law->time_years * (hard / m),
+        .inv_creep = 1.0 / (hard * n),
         .relax_time = relax_power * dt_years / (law->relaxation * m * n * law->time_years),
         .relax_power = relax_power,
         .inv_relax = 1.0 / relax_power,
@@ -83,31 +87,31 @@ static SettleLaw plain_law(const PbConstants *constants)
     return settle_law(&config, 90.0);
 }
 
-double pb_settle_creep_stress_pa(const PbConstants *c, double dry_kg_m3, double rh_frac,
-                                 double fabric)
+double pb_settle_creep_stress_pa(const PbConstants *c, double dry_kg_m3, double laid_dry_kg_m3,
+                                 double rh_frac)
 {
     SettleLaw law = plain_law(c);
     SettleStep s = settle_step_numbers(&law, rh_frac, 0.0);
-    double reference = c->settle_ref_kg_m3 * c->settle_material * fabric;
-    return pb_exp(s.ln_rate + s.exponent * pb_log(dry_kg_m3 / reference));
+    double ln_ref = settle_ln_reference(c, laid_dry_kg_m3, laid_dry_kg_m3);
+    return pb_exp(s.ln_rate + s.exponent * (pb_log(dry_kg_m3) - ln_ref));
 }
 
-double pb_settle_creep(const PbConstants *c, double dry_kg_m3, double stress_pa, double rh_frac,
-                       double fabric, double years)
+double pb_settle_creep(const PbConstants *c, double dry_kg_m3, double laid_dry_kg_m3,
+                       double stress_pa, double rh_frac, double years)
 {
     SettleLaw law = plain_law(c);
     SettleStep s = settle_step_numbers(&law, rh_frac, years);
-    double sr = pb_settle_creep_stress_pa(c, dry_kg_m3, rh_frac, fabric);
+    double sr = pb_settle_creep_stress_pa(c, dry_kg_m3, laid_dry_kg_m3, rh_frac);
     double grown = 1.0 + pb_pow(stress_pa / sr, s.power) * s.creep_time;
     return dry_kg_m3 * pb_pow(grown, s.inv_creep);
 }
 
-double pb_settle_relax_pa(const PbConstants *c, double lateral_pa, double dry_kg_m3, double rh_frac,
-                          double fabric, double years)
+double pb_settle_relax_pa(const PbConstants *c, double lateral_pa, double dry_kg_m3,
+                          double laid_dry_kg_m3, double rh_frac, double years)
 {
     SettleLaw law = plain_law(c);
     SettleStep s = settle_step_numbers(&law, rh_frac, years);
-    double sr = pb_settle_creep_stress_pa(c, dry_kg_m3, rh_frac, fabric);
+    double sr = pb_settle_creep_stress_pa(c, dry_kg_m3, laid_dry_kg_m3, rh_frac);
     double z = pb_pow(lateral_pa / (law.ratio * sr), s.relax_power);
     return lateral_pa * pb_pow(1.0 + s.relax_time * z, -s.inv_relax);
 }

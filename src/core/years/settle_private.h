@@ -11,7 +11,8 @@ enum { SETTLE_BLOCKED = 0, SETTLE_EMPTY = 1, SETTLE_FILL = 2 };
 /* Constants and the case's factors, once per run. Letters in comments are those of the page. */
 typedef struct SettleLaw {
     double ln_rate50;      /* ln S30 */
-    double exponent;       /* m */
+    double exponent;       /* m: creep stress against the density laid */
+    double hardening;      /* m': against the density that creep has reached since */
     double damp;           /* ah */
     double power;          /* N */
     double relaxation;     /* kap */
@@ -58,7 +59,7 @@ struct PbSettle {
 
 SettleLaw settle_law(const PbSettleConfig *config, double tilt_deg);
 SettleStep settle_step_numbers(const SettleLaw *law, double rh_frac, double dt_years);
-double settle_ln_reference(const PbConstants *c, double laid_dry_kg_m3);
+double settle_ln_reference(const PbConstants *c, double laid_dry_kg_m3, double past_dry_kg_m3);
 
 void settle_creep_base(size_t n, const SettleStep *step, const double *stress_pa,
                        const double *dry_kg_m2, const double *ln_ref, double *ln_dry,

@@ -39,16 +39,16 @@ static double face_gap(const PbSettle *s, size_t c)
     double depth = s->depth_m * s->share[c];
     double dry = s->dry_kg_m2[c] / s->thick_m[c];
     double weight = dry * (1.0 + s->moisture) * s->law.across_m_s2 * depth;
-    double m = s->law.exponent, n = s->law.power, left = 0.0;
+    SettleStep now = settle_step_numbers(&s->law, 0.5, s->across_years);
+    double left = 0.0;
     if (!(weight > 0.0)) {
         return 0.0;
     }
-    double ln_rate = s->law.ln_rate50 + m * (s->ln_dry[c] - s->ln_ref[c]);
+    double ln_rate = now.ln_rate + now.exponent * (s->ln_dry[c] - s->ln_ref[c]);
     for (int i = 0; i < LAYERS; i++) {
         double load = weight * (i + 0.5) / LAYERS;
-        double grown =
-            1.0 + pb_exp(n * (pb_log(load) - ln_rate)) * s->across_years / s->law.time_years;
-        left += pb_exp(-pb_log(grown) / (m * n)) / LAYERS;
+        double grown = 1.0 + pb_exp(now.power * (pb_log(load) - ln_rate)) * now.creep_time;
+        left += pb_exp(-pb_log(grown) * now.inv_creep) / LAYERS;
     }
     return depth * (1.0 - left);
 }

@@ -27,7 +27,7 @@ PbStatus pb_settle_threshold(const PbBayField *bay, const PbSettleConfig *config
                              double *kg_m3, PbError *err)
 {
     PbBayField work;
-    double gap, low = 30.0, high = 120.0; /* below 38 the gap is not monotone, see the page */
+    double gap, low = 30.0, high = 120.0;
     if (!(years > 0.0 && years <= PB_SETTLE_MAX_YEARS)) {
         return pb_fail(err, PB_ERR_RANGE, "%g years is out of range, expected more than 0 to %g",
                        years, PB_SETTLE_MAX_YEARS);

@@ -144,15 +144,19 @@ PB_NODISCARD PbStatus pb_settle_threshold(const PbBayField *bay, const PbSettleC
 
 /** @brief Water per dry mass at this humidity, kg/kg (limited to 2..95 %). */
 double pb_settle_moisture(const PbConstants *constants, double rh_frac);
-/** @brief Stress at which fill creeps at the 30-year rate, Pa; equation (2) of the physics page. */
-double pb_settle_creep_stress_pa(const PbConstants *constants, double dry_kg_m3, double rh_frac,
-                                 double fabric);
+/**
+ * @brief Stress at which fill creeps at the 30-year rate, Pa; equation (2) of the physics page.
+ * @param[in] dry_kg_m3 now
+ * @param[in] laid_dry_kg_m3 as filled, before it crept
+ */
+double pb_settle_creep_stress_pa(const PbConstants *constants, double dry_kg_m3,
+                                 double laid_dry_kg_m3, double rh_frac);
 /** @brief Dry density after `years` under one stress, equation (3). */
-double pb_settle_creep(const PbConstants *constants, double dry_kg_m3, double stress_pa,
-                       double rh_frac, double fabric, double years);
+double pb_settle_creep(const PbConstants *constants, double dry_kg_m3, double laid_dry_kg_m3,
+                       double stress_pa, double rh_frac, double years);
 /** @brief Lateral stress after `years` at one density, Pa, equation (4). */
 double pb_settle_relax_pa(const PbConstants *constants, double lateral_pa, double dry_kg_m3,
-                          double rh_frac, double fabric, double years);
+                          double laid_dry_kg_m3, double rh_frac, double years);
 /** @brief Strength of the fabric that this lay-down leaves, 0..1, equation (8). */
 double pb_settle_fabric(const PbConstants *constants, double laid_dry_kg_m3);
 
