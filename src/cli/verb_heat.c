@@ -90,9 +90,10 @@ static void print_case_json(FILE *out, const Options *o, const PbHeatCase *c, co
         fprintf(out, ",\"x_m\":%.9g,\"y_m\":%.9g,\"t_c\":%.9g}", p->x_m, p->y_m, p->t_c);
     }
     fprintf(out,
-            "],\"iterations\":%d,\"inner_iterations\":%d,\"balance_error\":%.3g,"
-            "\"grid\":[%d,%d],\"time_ms\":%.3f}\n",
-            r->iterations, r->inner_iterations, r->balance, r->nx, r->ny, ms);
+            "],\"answer\":\"%s\",\"iterations\":%d,\"inner_iterations\":%d,"
+            "\"balance_error\":%.3g,\"grid\":[%d,%d],\"time_ms\":%.3f}\n",
+            c->is_mean ? "mean" : "steady", r->iterations, r->inner_iterations, r->balance, r->nx,
+            r->ny, ms);
 }
 
 static void print_case(FILE *out, const PbHeatCase *c, const PbHeatResult *r, double ms)
@@ -110,7 +111,9 @@ static void print_case(FILE *out, const PbHeatCase *c, const PbHeatResult *r, do
         fprintf(out, "U %.5g W/(m2 K), R %.5g m2 K/W\n", u, 1.0 / u);
     }
     fprintf(out, "Left surface %.2f to %.2f C\n", low, high);
-    if (r->loop_count > 0) {
+    if (c->is_mean) {
+        fprintf(out, "Air: no steady loop in this slot; the mean of the moving air by ISO 15099\n");
+    } else if (r->loop_count > 0) {
         fprintf(out, "Air loop: largest |psi| %.4g m2/s, speeds to %.4g and %.4g m/s\n",
                 r->psi_max_m2_s, r->u_max_m_s, r->v_max_m_s);
     } else {

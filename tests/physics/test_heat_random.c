@@ -88,7 +88,6 @@ static void make_field(Field *f, int number)
             }
         }
     }
-    pb_heat_wide_voids(NX, ny, f->x, f->y, 4.2, 1.6, f->k, f->permeability, f->no_radiation);
     f->setup = pb_heat_setup_default();
     f->setup.nx = NX;
     f->setup.ny = ny;
@@ -101,6 +100,8 @@ static void make_field(Field *f, int number)
     f->setup.side[PB_HEAT_LEFT] = (PbHeatSide){PB_HEAT_FILM, 20.0, 0.13};
     f->setup.side[PB_HEAT_RIGHT] =
         (PbHeatSide){PB_HEAT_FILM, number % 10 == 9 ? 19.9 : between(&rng, -30.0, 19.0), 0.04};
+    PbHeatVoids v = {4.2, 1.25, 0.0249, 0.0};
+    pb_heat_wide_voids(&f->setup, &v, f->k, f->permeability, f->no_radiation);
 }
 
 static void check_field(const Field *f, int number)

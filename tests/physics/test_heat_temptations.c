@@ -33,7 +33,7 @@ static void wall(double k, double permeability, double outdoor_c)
     c->physics.side[0] = (PbHeatSide){PB_HEAT_FILM, 20.0, 0.13};
     c->physics.side[1] = (PbHeatSide){PB_HEAT_FILM, outdoor_c, 0.04};
     c->physics.radiation_w_m2k = 4.2;
-    c->void_convection_w_m2k = 1.6;
+    c->void_convection_w_m2k = 1.25;
 }
 
 static void faces(double hot, double cold)

@@ -6,6 +6,7 @@
  */
 #include "heat/bay.h"
 
+#include "core/heat_air.h"
 #include "core/material.h"
 #include "core/pb_math.h"
 #include "core/units.h"
@@ -194,8 +195,11 @@ static void free_part(const PbHeatBay *bay, PbBayWindow w, double *k, double *pe
         if (w.batt_frac > 0.0) {
             /* A layer of air beside a batt: its loop and radiation stand in the conductivity, as in
              * a wide void (void.c); an open cell would count the batt as air. */
-            *k = (c->void_convection_w_m2k + c->gap_radiation_w_m2k) * w.free_frac *
-                 bay->setup.field->depth_m;
+            double thick = w.free_frac * bay->setup.field->depth_m;
+            *k = (pb_heat_airspace_convection(c->heat_air_k_w_mk, thick, 0.0, 0.0,
+                                              c->void_convection_w_m2k) +
+                  c->gap_radiation_w_m2k) *
+                 thick;
             *permeability = 0.0;
         }
     } else if (bay->setup.fill.is_foam) {
@@ -303,13 +307,14 @@ static PbHeatSetup section_setup(const PbHeatBay *bay, const PbBayStrip *s, cons
     return p;
 }
 
-/* No open air and a modified Rayleigh number below the limit: no loop is possible, none is solved.
+/* No open air, no void and a modified Rayleigh number below the limit: no loop is possible, none is
+ * solved.
  */
 static int cannot_loop(const PbHeatBay *bay, const PbHeatSetup *p)
 {
     double worst = 0.0, dt = fabs(bay->setup.room_c - bay->setup.outdoor_c);
     for (int c = 0; c < p->nx * p->ny; c++) {
-        if (isinf(p->permeability_m2[c])) {
+        if (isinf(p->permeability_m2[c]) || p->no_radiation[c]) {
             return 0;
         }
         worst = pb_max(worst, p->permeability_m2[c] / p->k_w_mk[c]);
@@ -416,13 +421,13 @@ static PbStatus solve_section(PbHeatBay *bay, PbBayStrip *s)
     }
     memcpy(permeability, s->permeability, cells * sizeof(double));
     memset(no_radiation, 0, cells);
-    if (!bay->setup.solve_void_flow) {
-        pb_heat_wide_voids(bay->setup.nx, bay->setup.ny, s->z, s->y,
-                           bay->constants.gap_radiation_w_m2k, bay->constants.void_convection_w_m2k,
-                           k, permeability, no_radiation);
-    }
     PbHeatSetup p = section_setup(bay, s, k, no_radiation);
     p.permeability_m2 = permeability;
+    if (!bay->setup.solve_void_flow) {
+        PbHeatVoids v = {bay->constants.gap_radiation_w_m2k, bay->constants.void_convection_w_m2k,
+                         bay->constants.heat_air_k_w_mk, 0.0};
+        pb_heat_wide_voids(&p, &v, k, permeability, no_radiation);
+    }
     int still = cannot_loop(bay, &p);
     p.flow = still ? PB_HEAT_FLOW_NONE : p.flow;
     PbStatus status = solve_and_store(bay, s, &p, no_radiation);

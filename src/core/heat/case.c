@@ -247,10 +247,34 @@ static void paint(const PbHeatCase *c, Painted *p)
                                                             : m->permeability_m2;
         }
     }
-    if (c->void_convection_w_m2k > 0.0) {
-        pb_heat_wide_voids(c->nx, c->ny, p->x, p->y, c->physics.radiation_w_m2k,
-                           c->void_convection_w_m2k, p->k, p->permeability, p->no_radiation);
+}
+
+/* Open air that the case does not want solved. air_k: of the first open cell. */
+static void fill_voids(const PbHeatCase *c, const PbHeatSetup *setup, Painted *p)
+{
+    PbHeatVoids v = {.radiation_w_m2k = setup->radiation_w_m2k,
+                     .convection_w_m2k = c->void_convection_w_m2k};
+    for (int n = c->nx * c->ny - 1; n >= 0; n--) {
+        v.air_k_w_mk = isinf(p->permeability[n]) ? p->k[n] : v.air_k_w_mk;
     }
+    if (c->void_convection_w_m2k > 0.0) {
+        pb_heat_wide_voids(setup, &v, p->k, p->permeability, p->no_radiation);
+    }
+}
+
+/* One solve on the painted grid. @return as pb_heat_section_solve; *section is NULL unless PB_OK */
+static PbStatus solve_painted(const PbHeatSetup *setup, const PbAllocator *allocator,
+                              PbHeatSection **section, PbError *err)
+{
+    *section = NULL;
+    PB_TRY(pb_heat_section_create(setup, allocator, section, err));
+    PbStatus status = pb_heat_section_solve(*section);
+    if (status != PB_OK) {
+        pb_heat_section_destroy(*section);
+        *section = NULL;
+        return pb_fail(err, status, "no steady state was reached on this grid");
+    }
+    return PB_OK;
 }
 
 PbStatus pb_heat_case_solve(PbHeatCase *c, const PbAllocator *allocator, PbHeatSection **section,
@@ -269,13 +293,13 @@ PbStatus pb_heat_case_solve(PbHeatCase *c, const PbAllocator *allocator, PbHeatS
     (void)lay_out(c, &a, &p);
     PbHeatSection *s = NULL;
     PbStatus status = PB_OK;
+    c->is_mean = 0;
     if (!make_lines(c, 0, c->nx, p.x) || !make_lines(c, 1, c->ny, p.y)) {
         status = pb_fail(err, PB_ERR_RANGE,
                          "grid %d x %d is too coarse: every region needs two cells each way", c->nx,
                          c->ny);
     } else {
         PbHeatSetup setup = c->physics;
-        paint(c, &p);
         setup.nx = c->nx;
         setup.ny = c->ny;
         setup.x_m = p.x;
@@ -283,15 +307,18 @@ PbStatus pb_heat_case_solve(PbHeatCase *c, const PbAllocator *allocator, PbHeatS
         setup.k_w_mk = p.k;
         setup.permeability_m2 = p.permeability;
         setup.no_radiation = c->void_convection_w_m2k > 0.0 ? p.no_radiation : NULL;
-        status = pb_heat_section_create(&setup, allocator, &s, err);
+        paint(c, &p);
+        fill_voids(c, &setup, &p);
+        status = solve_painted(&setup, allocator, &s, err);
+        if (status == PB_ERR_NO_RESULT &&
+            pb_heat_mean_slots(&setup, p.k, p.permeability, p.no_radiation)) {
+            setup.no_radiation = p.no_radiation;
+            c->is_mean = 1;
+            status = solve_painted(&setup, allocator, &s, err);
+        }
     }
     allocator->free(allocator->user, block);
     PB_TRY(status);
-    status = pb_heat_section_solve(s);
-    if (status != PB_OK) {
-        pb_heat_section_destroy(s);
-        return pb_fail(err, status, "no steady state was reached on this grid");
-    }
     for (int n = 0; n < c->probe_count; n++) {
         c->probes[n].t_c = pb_heat_section_probe(s, c->probes[n].x_m, c->probes[n].y_m);
     }

@@ -24,10 +24,24 @@ int pb_grid_lines(const PbGridSpan *span, int count, double start, int n, double
 /* Sort and unite breaks closer than `closest`. @return the new count. */
 int pb_grid_sort(double *at, int count, double closest);
 
-/* Cells inside open air that is wider than 20 mm both ways: conductivity (h_r + h_a) x run width,
- * a permeability that lets loops pass, no link. docs/physics/heat.md, wide voids. */
-void pb_heat_wide_voids(int nx, int ny, const double *x_m, const double *y_m,
-                        double radiation_w_m2k, double convection_w_m2k, double *k_w_mk,
+/* How open air conducts where its flow is not solved. */
+typedef struct PbHeatVoids {
+    double radiation_w_m2k;
+    double convection_w_m2k; /* film of level heat flow across at most 5 K */
+    double air_k_w_mk;
+    double slot_height_m; /* > 0: tall slots by ISO 15099, in place of ISO 6946 */
+} PbHeatVoids;
+
+/* Cells inside open air that is wider than 20 mm both ways, or narrower, between solids, where
+ * ISO 6946 has it moving: conductivity (h_r + h_a) x run width, a permeability that lets loops
+ * pass, no link. docs/physics/heat.md, wide voids. Of p only sizes, lines, sides and up are read.
+ */
+void pb_heat_wide_voids(const PbHeatSetup *p, const PbHeatVoids *v, double *k_w_mk,
                         double *permeability_m2, unsigned char *no_radiation);
+
+/* Open air in upright slots, from plate to plate, conducts as its moving mean does.
+ * @return 0, nothing changed, when the air is not all in such slots. */
+int pb_heat_mean_slots(const PbHeatSetup *p, double *k_w_mk, double *permeability_m2,
+                       unsigned char *no_radiation);
 
 #endif

@@ -46,7 +46,10 @@ typedef struct PbHeatCase {
     PbHeatProbe probes[PB_HEAT_MAX_PROBES];
     int probe_count;
     int nx, ny;                   /**< grid, 2..2048 each, at most PB_HEAT_MAX_CELLS cells */
-    double void_convection_w_m2k; /**< h_a of the wide-void model; 0 = solve the flow in voids */
+    double void_convection_w_m2k; /**< h_a of wide voids at level heat flow across at most 5 K, in
+                                     step with which ISO 6946 goes; 0 = solve the flow in voids */
+    int is_mean; /**< filled in by the solve: tall slots had no steady flow, their heat is the mean
+                    of the moving air (core/heat_air.h) and no flow is told */
     PbHeatSetup
         physics; /**< sides, air, flow, tolerance; arrays and sizes are filled in by the solve */
 } PbHeatCase;
