@@ -13,6 +13,7 @@
  */
 #include "sim.h"
 
+#include "core/material.h"
 #include "core/pb_math.h"
 #include "core/units.h"
 
@@ -26,16 +27,6 @@ static const double FALL_SPEED_M_S = 0.5;
 static const double DIFFUSION_LIMIT = 0.2; /* of h^2 / (rho dp/drho M) */
 static const double LONGEST_STEP_S = 0.004;
 static const double SUPPORT_SHARE = 0.9; /* of rest density: fill that carries crumbs above it */
-/* Fill laid at rest density has a past of that density give or take 1e-14, so its stress is nothing
- * or 1e-13 Pa by rounding. A cell of loose fill weighs some 5 Pa on what lies under it. */
-static const double UNPRESSED_PA = 1.0;
-
-/* Cohesion falls with density squared: contacts per volume. */
-static double cohesion(const PbSim *s, double rho)
-{
-    double r = rho / s->k.compaction_ref_kg_m3;
-    return s->k.fibre_cohesion_pa * r * r;
-}
 
 void pb_fill_add(PbSim *s, int at, double kg)
 {
@@ -45,19 +36,13 @@ void pb_fill_add(PbSim *s, int at, double kg)
     PB_LEDGER_ADD(s, in_bay_kg, kg);
 }
 
-/* Unconfined strength over cohesion, 2 (sqrt(1 + mu^2) + mu): Mohr-Coulomb. */
-static double unconfined_factor(const PbSim *s)
-{
-    const double mu = s->k.internal_friction;
-    return 2.0 * (sqrt(1.0 + mu * mu) + mu);
-}
-
 /* Resistivity, mobility and strength of cells and faces. @return the stiffest cell, for the substep
  */
 static double prepare(PbSim *s)
 {
     const PbConstants *k = &s->k;
     PbPrepare c = {.a = s->solid.a,
+                   .b = s->solid.b,
                    .iphi = s->iphi,
                    .p = s->solid.p,
                    .table = s->sigma_table,
@@ -74,9 +59,9 @@ static double prepare(PbSim *s)
                    .mobility_cap = MOBILITY_CAP,
                    .stiffness3 = 3.0 * s->cv,
                    .unload_slope = 2.0 / k->unload_strain,
-                   .unconfined = unconfined_factor(s),
-                   .cohesion_pa = k->fibre_cohesion_pa,
-                   .ref_kg_m3 = k->compaction_ref_kg_m3,
+                   .laid_strength_pa = pb_material_unconfined(k) * k->cohesion_pa,
+                   .strength_slope = pb_material_unconfined(k) * k->fibre_cohesion_pa /
+                                     (k->compaction_ref_kg_m3 * k->compaction_ref_kg_m3),
                    .stick = 2.0 / s->ex.depth_m * k->cohesion_pa,
                    .lean = k->wall_friction * s->gravity_across,
                    .rest_kg_m3 = k->rest_kg_m3,
@@ -98,8 +83,17 @@ static int carries(const PbSim *s, int at)
     return s->phi0[at] <= 0.0 || s->solid.a[at] * s->iphi[at] >= SUPPORT_SHARE * s->k.rest_kg_m3;
 }
 
-/* Mark faces through which an unheld crumb drops: nothing under it, no gas lift, too wide to arch.
- */
+double pb_fill_weight_n_m3(const PbSim *s, int at)
+{
+    const PbConstants *k = &s->k;
+    double rho = s->solid.a[at] * s->iphi[at];
+    double rubs = k->wall_friction * k->lateral_ratio * s->solid.p[at] +
+                  k->cohesion_pa * pb_min(rho / k->rest_kg_m3, 1.0);
+    return rho * s->gravity_along - 2.0 * rubs / s->ex.depth_m;
+}
+
+/* Mark faces through which an unheld crumb drops: nothing under it, neither gas nor rubbing on the
+ * boards holds it, too wide to arch. */
 static void prepare_falls(PbSim *s)
 {
     const int st = s->stride;
@@ -117,7 +111,9 @@ static void prepare_falls(PbSim *s)
             while (i < s->nx && !carries(s, pb_at(s, i, j))) {
                 int up = pb_at(s, i, j + 1);
                 double rho = s->phi0[up] > 0.0 ? s->solid.a[up] * s->iphi[up] : 0.0;
-                weakest = pb_min(weakest, cohesion(s, rho) / pb_max(rho, 1e-9));
+                double past = s->solid.b[up] / pb_max(s->solid.a[up], 1e-30);
+                weakest =
+                    pb_min(weakest, pb_material_cohesion(&s->k, rho, past) / pb_max(rho, 1e-9));
                 heaviest = pb_max(heaviest, rho);
                 i++;
             }
@@ -126,16 +122,15 @@ static void prepare_falls(PbSim *s)
                 continue;
             }
             double span = (i - first) * s->dx;
-            double bridge = unconfined_factor(s) * weakest / s->gravity_along;
+            double bridge = pb_material_unconfined(&s->k) * weakest / s->gravity_along;
             if (heaviest <= 0.0 || span < bridge) {
                 continue;
             }
             for (int c = first; c < i; c++) {
                 int at = pb_at(s, c, j), up = at + st;
-                double rho = s->solid.a[up] * s->iphi[up];
                 double lift = (s->gas_pa[at] - s->gas_pa[up]) / s->dy;
-                if (s->phi0[at] > 0.0 && s->solid.p[up] <= UNPRESSED_PA && rho > 0.0 &&
-                    lift < rho * s->gravity_along) {
+                if (s->phi0[at] > 0.0 && s->solid.a[up] > 0.0 &&
+                    lift < pb_fill_weight_n_m3(s, up)) {
                     s->solid.fall[at] = share;
                 }
             }

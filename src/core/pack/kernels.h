@@ -58,13 +58,15 @@ typedef struct PbSolidParams {
 
 /** What is worked out of the cells once a tick, before the substeps. The laws are in fill.c. */
 typedef struct PbPrepare {
-    const double *a, *iphi, *p, *table;  /* table: resistivity over density */
-    double *sigma, *mobility, *hold;     /* of cells */
-    double *t0_x, *t0_y, *mob_x, *mob_y; /* of faces, as in PbSolidArrays */
-    double table_scale, table_end;       /* rows of the table per kg/m3, where it ends */
+    const double *a, *b, *iphi, *p, *table; /* table: resistivity over density */
+    double *sigma, *mobility, *hold;        /* of cells */
+    double *t0_x, *t0_y, *mob_x, *mob_y;    /* of faces, as in PbSolidArrays */
+    double table_scale, table_end;          /* rows of the table per kg/m3, where it ends */
     double mobility_share, mobility_cap;
     double stiffness3, unload_slope; /* 3 Cv; 2 / strain of unloading */
-    double unconfined, cohesion_pa, ref_kg_m3;
+    /* pb_material_cohesion as unconfined strength: of laid fill, Pa, and what pressing adds, over
+     * past density squared less rest squared */
+    double laid_strength_pa, strength_slope;
     double stick, lean; /* friction limit by adhesion, and by leaning on a face per kg/m3 */
     double rest_kg_m3, inv_rest, inv_dx, inv_dy;
     int stride, cells;

@@ -214,6 +214,7 @@ PbStatus pb_sim_step(PbSim *s, const PbCommand *commands, int count)
     pb_tufts_step(s);
     t = lap(s, t, &prof->tufts_s);
     pb_fill_step(s);
+    pb_slump_step(s);
     t = lap(s, t, &prof->solid_s);
     pb_openings_step(s);
     pb_panel_step(s);

@@ -228,8 +228,14 @@ void pb_tufts_step(PbSim *s);
 void pb_fill_step(PbSim *s);
 /** The same without skipping still rows: what the skipping is tested against. */
 void pb_fill_step_whole(PbSim *s);
+/** Weight along the bay that rubbing on its faces does not carry, N/m3; negative where it could
+ * carry more. */
+double pb_fill_weight_n_m3(const PbSim *s, int at);
 /** Put mass into a cell as freshly laid material. */
 void pb_fill_add(PbSim *s, int at, double kg);
+
+/* slump.c: faces that cannot stand */
+void pb_slump_step(PbSim *s);
 
 /* openings.c: material leaving by holes */
 void pb_openings_step(PbSim *s);

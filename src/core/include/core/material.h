@@ -28,4 +28,31 @@ double pb_material_conductivity(const PbConstants *constants, double density_kg_
 /** @brief Permeability of such a batt to air along the bay, m2. */
 double pb_material_batt_permeability(const PbConstants *constants);
 
+/*
+ * Shear: what a face of fill that nothing props up holds. Angle of friction phi from
+ * internal_friction; weight_n_m3 is that of the fill less what the faces of the bay carry of it.
+ */
+
+/** @brief Cohesion, Pa, of fill at density_kg_m3 that was once pressed to past_kg_m3: what laid
+ * fibre sticks with and what pressing added, both with density squared (contacts per volume); fill
+ * under rest density has gaps in it. Pure. */
+double pb_material_cohesion(const PbConstants *constants, double density_kg_m3, double past_kg_m3);
+/** @brief Unconfined strength over cohesion, 2 (sqrt(1 + mu^2) + mu): Mohr-Coulomb. Pure. */
+double pb_material_unconfined(const PbConstants *constants);
+/**
+ * @brief Height, m, that a face may have which rises rise_m and leans back retreat_m, by plane
+ * failure: H = 4 c sin(b) cos(phi) / (w (1 - cos(b - phi))), for an upright one 4 c tan(45 + phi/2)
+ * / w (Culmann 1866; Taylor, Fundamentals of Soil Mechanics, 1948). A slope no steeper than phi,
+ * and fill without weight, stand at any height: 1e9. Pure.
+ */
+double pb_material_face_height(const PbConstants *constants, double cohesion_pa, double weight_n_m3,
+                               double rise_m, double retreat_m);
+/**
+ * @brief Height, m, that an upright wall of fill width_m thick may have which is free on both
+ * sides: unconfined strength, or buckling under its own weight, (7.84 E B^2 / (12 w))^(1/3)
+ * (Greenhill 1881) with E = rho dp/drho of the compaction law. Pure.
+ */
+double pb_material_pillar_height(const PbConstants *constants, double cohesion_pa,
+                                 double weight_n_m3, double density_kg_m3, double width_m);
+
 #endif
