@@ -124,7 +124,9 @@ static void check_grid(int cells, double mean, double panel)
     }
     PbResult r;
     pb_session_result(session, &r);
-    ck_assert_double_lt(fabs(r.mean_kg_m3 - mean), LB_FT3(0.03));
+    /* 59.4 to 60.0 kg/m3: a face breaks by whole cells, so when the mouth is buried is not quite
+     * the same */
+    ck_assert_double_lt(fabs(r.mean_kg_m3 - mean), LB_FT3(0.05));
     ck_assert_double_lt(fabs(r.peak_panel_pa - panel), 0.03 * panel);
     pb_session_destroy(session);
 }
