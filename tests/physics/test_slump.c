@@ -223,7 +223,7 @@ END_TEST
 
 int main(void)
 {
-    Suite *s = suite_create("shear");
+    Suite *s = suite_create("slump");
     TCase *tc = tcase_create("loose runs");
     tcase_set_timeout(tc, 120);
     tcase_add_test(tc, rounding_does_not_decide_what_falls);
