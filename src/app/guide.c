@@ -5,7 +5,7 @@
 
 static const double near_m = 0.15;      /* of the far end: close enough */
 static const double foot_least_m = 0.2; /* a pull of less is holding still */
-static const double thin_share = 0.8;   /* as the coach: a stall is rattle under this share */
+static const double thin_share = 0.5;   /* as the coach: a stall is rattle under this share */
 static const double heard_full = 0.3;   /* rattle that counts as fill flowing */
 static const double thin_s = 0.8;       /* so long, and it has been heard */
 static const double still_s = 0.4, still_m = 0.01;

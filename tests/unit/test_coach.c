@@ -16,7 +16,7 @@ static void begin(void)
     memset(&g, 0, sizeof g);
     memset(seen, 0, sizeof seen);
     g.tube_in_m = 1.5;
-    g.feed_set_kg_s = 0.03;
+    g.feed_set_kg_s = 0.06;
     g.machine_on = 1;
     g.rattle = 1.0;
     g.direction = 1;
@@ -133,9 +133,9 @@ START_TEST(a_mouth_outside_and_a_bay_that_never_stalls)
     (void)hold(3.0);
     ck_assert(seen[PB_HINT_OUTSIDE]);
     begin();
-    (void)hold(100.0);
+    (void)hold(50.0);
     ck_assert_int_eq(any(), 0);
-    (void)hold(40.0); /* 4.2 kg: more than 45 kg/m3 of this bay */
+    (void)hold(20.0); /* 4.2 kg: more than 45 kg/m3 of this bay */
     ck_assert(seen[PB_HINT_RUNS_AWAY]);
 }
 END_TEST

@@ -160,7 +160,7 @@ static const struct {
     {"hole", "y_m", "1.22", "the hole meets obstacle 1 (a block)"},
     {"machine", "tube_outer_m", "0.029", "expected more than the bore"},
     {"machine", "tube_outer_m", "0.07", "does not go into the hole"},
-    {"machine", "feed_kg_s", "0.07", "more than the gate gives"},
+    {"machine", "feed_kg_s", "0.1", "more than the gate gives"},
     {"", "obstacles", "[[]]", "expected an obstacle"},
     {"obstacles/0", "kind", "\"rock\"", "expected one of \"block\""},
     {"obstacles/0", "x1_m", "0.4", "outside the bay, expected 0 to 0.368"},

@@ -206,7 +206,7 @@ static void tick(Bay *b, const PbCommand *commands, int count)
     b->view.mouth_y_m = b->exercise.hole_y_m + s->direction * tube;
     double still_s = b->view.time_s - b->arrived_s;
     b->view.delivery_kg_s =
-        s->machine_on && s->feed_set_kg_s > 0 ? (still_s < b->stall_after_s ? 0.03 : 0.02) : 0.0;
+        s->machine_on && s->feed_set_kg_s > 0 ? (still_s < b->stall_after_s ? 0.06 : 0.02) : 0.0;
     if (s->machine_on && still_s > 1.0 &&
         (b->stop_count == 0 || fabs(b->stops_m[b->stop_count - 1] - b->view.mouth_y_m) > 0.01)) {
         b->stops_m[b->stop_count++] = b->view.mouth_y_m;

@@ -230,8 +230,8 @@ START_TEST(a_tube_pulled_out_under_pressure_blows_back)
     ck_assert_int_eq(pb_session_create(&config, &s, NULL), PB_OK);
     /* pack the foot of the wall hard round the hole, then pull the tube out with the machine on */
     PbCommand down[3] = {
-        {PB_COMMAND_TURN, -1.0}, {PB_COMMAND_TUBE_TARGET, 0.1}, {PB_COMMAND_MACHINE, 1.0}};
-    (void)step_for(s, down, 3, 75.0, PB_EVENT_STALL);
+        {PB_COMMAND_TURN, -1.0}, {PB_COMMAND_TUBE_TARGET, 0.05}, {PB_COMMAND_MACHINE, 1.0}};
+    (void)step_for(s, down, 3, 26.0, PB_EVENT_STALL);
     PbCommand out = {PB_COMMAND_TUBE_TARGET, -0.05};
     int said = step_for(s, &out, 1, 3.0, PB_EVENT_BLOW_BACK);
     ck_assert_int_eq(said, 1);
@@ -246,7 +246,7 @@ START_TEST(pressure_bleeds_after_switch_off)
     PbSession *s;
     ck_assert_int_eq(pb_session_create(&config, &s, NULL), PB_OK);
     PbCommand work[2] = {{PB_COMMAND_TUBE_TARGET, 0.3}, {PB_COMMAND_MACHINE, 1.0}};
-    (void)step_for(s, work, 2, 60.0, PB_EVENT_STALL);
+    (void)step_for(s, work, 2, 30.0, PB_EVENT_STALL);
     double before = pb_session_view(s)->mouth_pa;
     PbCommand off = {PB_COMMAND_MACHINE, 0.0};
     (void)step_for(s, &off, 1, 1.0, PB_EVENT_STALL);

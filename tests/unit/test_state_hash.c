@@ -16,8 +16,8 @@ static PbSession *in_full_work(void)
     const PbCommand work[] = {{PB_COMMAND_TUBE_TARGET, 1.6}, {PB_COMMAND_MACHINE, 1.0}};
     const PbCommand back = {PB_COMMAND_TUBE_TARGET, 0.5};
     ck_assert_int_eq(pb_session_create(&config, &s, NULL), PB_OK);
-    for (int i = 0; i < 600; i++) {
-        ck_assert_int_eq(pb_session_step(s, i == 0 ? work : &back, i == 0 ? 2 : i == 450), PB_OK);
+    for (int i = 0; i < 450; i++) {
+        ck_assert_int_eq(pb_session_step(s, i == 0 ? work : &back, i == 0 ? 2 : i == 300), PB_OK);
     }
     ck_assert_int_gt(pb_session_view(s)->tuft_count, 3);
     ck_assert_int_gt(pb_session_view(s)->lift_count, 1);

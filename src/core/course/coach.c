@@ -7,7 +7,7 @@
 
 #include <math.h>
 
-static const double STALL_SHARE = 0.8;  /* of the best rattle, as the hands rule */
+static const double STALL_SHARE = 0.5;  /* of the best rattle, as the hands rule */
 static const double HEARD_S = 1.5;      /* a stall is not believed sooner after a stop began */
 static const double STALL_LONG_S = 4.0; /* then it is time to say so */
 static const double STILL_S = 0.5;      /* no movement so long: a new stop */
@@ -54,7 +54,8 @@ static int follow_tube(PbCoach *c, const PbSignals *g, double dt_s, double *from
 
 static void listen(PbCoach *c, const PbSignals *g)
 {
-    double asked = c->feed_max_kg_s > 0.0 ? 2.0 * g->feed_set_kg_s / c->feed_max_kg_s : 0.0;
+    double asked =
+        c->feed_max_kg_s > 0.0 ? PB_RATTLE_FULL * g->feed_set_kg_s / c->feed_max_kg_s : 0.0;
     c->best_rattle = g->rattle > c->best_rattle ? g->rattle : c->best_rattle;
     double full = c->best_rattle < asked ? c->best_rattle : asked;
     int is_low = full > 0.05 && g->rattle < STALL_SHARE * full;

@@ -53,11 +53,12 @@ static void mouth_kernel(PbSim *s)
 {
     memset(s->mouth_w, 0, (size_t)s->cells * sizeof(double));
     s->rho_mouth = 0.0;
+    s->past_mouth = 0.0;
     s->source_norm = 0.0;
     if (!pb_tube_is_inside(s)) {
         return;
     }
-    double r = s->k.mouth_radius_m, sum = 0.0, rho = 0.0;
+    double r = s->k.mouth_radius_m, sum = 0.0, rho = 0.0, past = 0.0;
     double mx = s->tube_state.mouth_x_m, my = s->tube_state.mouth_y_m;
     int j0 = (int)floor((my - KERNEL_REACH * r) / s->dy),
         j1 = (int)floor((my + KERNEL_REACH * r) / s->dy);
@@ -77,7 +78,11 @@ static void mouth_kernel(PbSim *s)
                     sum += s->mouth_w[at];
                 } else {
                     s->mouth_w[at] /= sum;
-                    rho += s->mouth_w[at] * s->solid.a[at] * s->iphi[at];
+                    double here = s->solid.a[at] * s->iphi[at];
+                    rho += s->mouth_w[at] * here;
+                    past += s->mouth_w[at] * (s->solid.a[at] > 1e-12
+                                                  ? pb_max(s->solid.b[at] / s->solid.a[at], here)
+                                                  : 0.0);
                 }
             }
         }
@@ -87,6 +92,7 @@ static void mouth_kernel(PbSim *s)
     }
     s->source_norm = 1.0;
     s->rho_mouth = rho;
+    s->past_mouth = past;
 }
 
 static double hole_area(const PbSim *s)
@@ -227,12 +233,7 @@ void pb_airflow_step(PbSim *s)
     mouth_kernel(s);
     pb_airflow_solve(s, &hole_conductance);
     mouth_means(s, &resistance, &standing);
-    double flow = pb_hose_solve_flow(s, resistance, standing);
-    /* a mouth pushed into fill chokes at once; air in the hose is slow only to speed up */
-    s->hose.flow_m3_s += (flow < s->hose.flow_m3_s ? 1.0 : 0.5) * (flow - s->hose.flow_m3_s);
-    if (s->hose.spin <= 0.0) {
-        s->hose.flow_m3_s = 0.0;
-    }
+    pb_hose_solve_flow(s, resistance, standing);
     double q = s->hose.flow_m3_s;
     s->hose.mouth_pa = q * resistance + standing;
     s->hose.outlet_pa = pb_max(pb_hose_blower_pa(s, q), 0.0);

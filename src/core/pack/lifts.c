@@ -1,8 +1,9 @@
 /*
  * Stops of the mouth, stalls and lifts: what a trainer would write down while watching the hands.
  * A stop begins when the mouth comes to rest (or each 0.3 m of a steady drag) and ends when it has
- * moved on by more than 50 mm. A stall is delivery under 80 % of the best at this stop since fill
- * last began to come: a machine that starts up again, a gate that opens and a plug are none.
+ * moved on by more than 50 mm. A stall is delivery under half of the best at this stop since fill
+ * last began to come, which is where a slug has half shut the line (hose.c): a machine that starts
+ * up again, a gate that opens and a plug are none.
  */
 #include "sim.h"
 
@@ -12,7 +13,7 @@
 
 static const double MOVED_ON_M = 0.05;
 static const double DRAG_STOP_M = 0.30;
-static const double STALL_SHARE = 0.8;
+static const double STALL_SHARE = 0.5;
 static const double PICKED_UP_SHARE = 0.95;
 static const double REST_SPEED_M_S = 0.005;
 static const double DRAG_SPEED_M_S = 0.12; /* faster is a step, not a drag */

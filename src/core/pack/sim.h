@@ -28,12 +28,13 @@ typedef struct PbTufts {
 typedef struct PbHoseState {
     double setting, feed_kg_s; /* as the hands set them */
     int is_on, is_plugged;
-    double spin;      /* blower wheel against full speed at this setting, 0..1 */
-    double flow_m3_s; /* under-relaxed */
-    double load_kg;   /* material in the hose */
+    double spin;           /* blower wheel against full speed at this setting, 0..1 */
+    double flow_m3_s;      /* under-relaxed */
+    double free_flow_m3_s; /* what it would be without the slug */
+    double load_kg;        /* material in the hose */
+    double slug_kg;        /* of it at rest: what the air or the mouth did not take */
     double delivery_kg_s;
-    double limit_kg_s; /* what the air can carry */
-    double outlet_pa;  /* at the machine */
+    double outlet_pa; /* at the machine */
     double mouth_pa;
     double clear_left_s; /* time still needed to clear a plug */
 } PbHoseState;
@@ -136,8 +137,8 @@ typedef struct PbSim {
     PbLedger ledger;
     PbLedger carry; /* rounding held back from the sums above */
     double opening_lost_kg[PB_MAX_OPENINGS];
-    double delivered_kg; /* out of the mouth so far */
-    double rho_mouth;    /* kernel mean */
+    double delivered_kg;          /* out of the mouth so far */
+    double rho_mouth, past_mouth; /* kernel means: density now, largest that it has been */
     double hole_flow_m3_s, leak_flow_m3_s;
     double dust_leak_kg_s, dust_hole_kg_s; /* riding on leaking air */
     double dust_scale;                     /* 1000^(n - 1/2): meets the leak law at 1 kPa */
@@ -204,9 +205,9 @@ void pb_grid_refresh_free(PbSim *s);
 double pb_hose_blower_pa(const PbSim *s, double flow_m3_s);
 double pb_hose_loss_pa(const PbSim *s, double flow_m3_s);
 double pb_hose_capacity_kg_s(const PbSim *s, double flow_m3_s);
-/** Flow at which blower, hose and bay agree: bay resistance in Pa s/m3 and its standing pressure.
- */
-double pb_hose_solve_flow(const PbSim *s, double resistance, double standing_pa);
+/** Set the flow at which blower, hose and bay agree, and what it would be without the slug in the
+ * line: bay resistance in Pa s/m3 and its standing pressure. */
+void pb_hose_solve_flow(PbSim *s, double resistance, double standing_pa);
 /** Feed the hose and carry material through it for one tick. */
 void pb_hose_step(PbSim *s);
 

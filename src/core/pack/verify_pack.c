@@ -96,7 +96,7 @@ static PbSession *settled_column(double rho, double times, double friction)
             s->solid.b[at] = rho * s->solid.a[at];
         }
     }
-    for (int n = 0; n < 1500; n++) { /* 60 s */
+    for (int n = 0; n < 2500; n++) { /* 100 s */
         pb_fill_step(s);
     }
     return session;
@@ -152,23 +152,18 @@ double pb_verify_own_weight(double *base_pa, double *base_exact_pa)
     return worst;
 }
 
-/* Density at which the mouth must stall, from the machine alone; see docs/physics/packing.md. */
-static double stall_density(PbSim *s, double bay_pa_s_m3)
+/* Density at which the mouth begins to refuse, from the jet alone; see docs/physics/packing.md. */
+static double stall_density(const PbSim *s, double delivery_kg_s)
 {
-    double lo = 0.0, hi = s->ex.machine.open_flow_m3_s;
-    for (int i = 0; i < 60; i++) {
-        double q = 0.5 * (lo + hi);
-        if (pb_hose_capacity_kg_s(s, q) < 0.8 * s->ex.feed_kg_s) {
-            lo = q;
-        } else {
-            hi = q;
-        }
-    }
-    double q = 0.5 * (lo + hi);
-    double mouth = pb_hose_blower_pa(s, q) - pb_hose_loss_pa(s, q);
-    double sigma = (mouth / q - bay_pa_s_m3) * 2.0 * s->ex.machine.tube_bore_m / s->k.entry_shape;
-    return 45.0 * pb_pow((sigma - s->k.sigma_free_pa_s_m2) / s->k.sigma45_pa_s_m2,
-                         1.0 / s->k.sigma_exponent);
+    const PbMachine *m = &s->ex.machine;
+    double tube_m2 = 0.25 * PB_PI * m->tube_bore_m * m->tube_bore_m;
+    double speed_m_s = s->hose.flow_m3_s / tube_m2;
+    double momentum_n = s->k.air_density_kg_m3 * s->hose.flow_m3_s * speed_m_s +
+                        delivery_kg_s * s->k.conveying_slip * speed_m_s;
+    double push_pa = s->k.mouth_thrust * momentum_n / tube_m2;
+    double rest = s->k.rest_kg_m3, ref = s->k.compaction_ref_kg_m3;
+    double cv = s->k.compaction_ref_pa / (ref * ref * ref - rest * rest * rest);
+    return pb_pow(push_pa / cv + rest * rest * rest, 1.0 / 3.0);
 }
 
 double pb_verify_stall(double *formula_kg_m3)
@@ -189,11 +184,9 @@ double pb_verify_stall(double *formula_kg_m3)
             break;
         }
         PbSim *s = pb_verify_sim(session);
-        if (s->stalls == 1) {
-            ours = s->rho_mouth;
-            double entry = s->k.entry_shape * pb_airflow_sigma(s, s->rho_mouth) /
-                           (2.0 * s->ex.machine.tube_bore_m);
-            *formula_kg_m3 = stall_density(s, s->hose.mouth_pa / s->hose.flow_m3_s - entry);
+        if (s->hose.slug_kg > 0.0) {
+            ours = s->past_mouth;
+            *formula_kg_m3 = stall_density(s, s->hose.delivery_kg_s);
         }
     }
     pb_session_destroy(session);
@@ -245,9 +238,8 @@ static void closed_forms(const PbVerifySink *sink)
     pb_verify_rel(sink, "pack.fill.base", "its base stress", "Pa", "exact: weight above",
                   base_exact, base, 0.03);
     double stall = pb_verify_stall(&formula);
-    pb_verify_rel(sink, "pack.stall", "density at the mouth when it stalls", "kg/m3",
-                  "exact: air balance at the flow that just carries 80 % of the feed", formula,
-                  stall, 0.03);
+    pb_verify_rel(sink, "pack.stall", "density at the mouth when it begins to refuse", "kg/m3",
+                  "exact: momentum flux of the jet over the compaction law", formula, stall, 0.03);
 }
 
 /* A run for rows of `verify`: when it fails its figures are not numbers, so that its rows are there

@@ -50,7 +50,7 @@ PbHands pb_hands_default(void)
     h.pull = PB_PULL_STALL;
     h.step_m = 0.30;
     h.wait_s = 1.0;
-    h.stall_frac = 0.8;
+    h.stall_frac = 0.5;
     h.speed_m_s = 0.3;
     h.blower = 1.0;
     h.passes[0] = (PbPass){+1, 2.15, 0.45};

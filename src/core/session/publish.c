@@ -44,7 +44,7 @@ static void publish_signals(PbSim *s)
     g->feed_set_kg_s = h->feed_kg_s;
     g->hose_load_kg = h->load_kg;
     g->hose_pulse = h->is_plugged ? 0.0 : pb_limit(lively, 0.0, 1.0) * pb_min(1.0, h->spin * 2.0);
-    g->rattle = pb_limit(h->delivery_kg_s / m->feed_max_kg_s * 2.0, 0.0, 1.0);
+    g->rattle = pb_limit(PB_RATTLE_FULL * h->delivery_kg_s / m->feed_max_kg_s, 0.0, 1.0);
     g->tube_in_m = s->tube_state.in_m;
     g->direction = s->tube_state.direction;
     g->push_back_n = s->tube_state.force_share * s->k.hand_force_n;

@@ -109,7 +109,8 @@
     X(hose.flow_m3_s, DOUBLES)                                                                     \
     X(hose.load_kg, DOUBLES)                                                                       \
     X(hose.delivery_kg_s, DOUBLES)                                                                 \
-    X(hose.limit_kg_s, DOUBLES)                                                                    \
+    X(hose.free_flow_m3_s, DOUBLES)                                                                \
+    X(hose.slug_kg, DOUBLES)                                                                       \
     X(hose.outlet_pa, DOUBLES)                                                                     \
     X(hose.mouth_pa, DOUBLES)                                                                      \
     X(hose.clear_left_s, DOUBLES)                                                                  \
@@ -153,6 +154,7 @@
     X(opening_lost_kg, DOUBLES)                                                                    \
     X(delivered_kg, DOUBLES)                                                                       \
     X(rho_mouth, DOUBLES)                                                                          \
+    X(past_mouth, DOUBLES)                                                                         \
     X(hole_flow_m3_s, DOUBLES)                                                                     \
     X(leak_flow_m3_s, DOUBLES)                                                                     \
     X(dust_leak_kg_s, DOUBLES)                                                                     \

@@ -7,7 +7,7 @@
 
 /* X(name, number, meaning; what value is) */
 #define PB_EVENT_LIST(X)                                                                           \
-    X(STALL, 1, "conveying fell below 80 % of the best at this stop; value: flow m3/s")            \
+    X(STALL, 1, "delivery fell below half of the best at this stop; value: flow m3/s")             \
     X(PICK_UP, 2, "conveying recovered after a pull-back; value: step m")                          \
     X(PLUG, 3, "the hose is full of stuck material; value: kg in the hose")                        \
     X(PLUG_CLEARED, 4, "the hose was opened and cleared; value: kg thrown away")                   \

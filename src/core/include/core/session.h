@@ -20,7 +20,7 @@
 
 /** Grows by one whenever the same commands may give other bits, or the hash of a state changes;
  * what changed with each: docs/physics/README.md. */
-#define PB_PHYSICS_VERSION 3
+#define PB_PHYSICS_VERSION 4
 
 #define PB_TICK_S 0.04
 

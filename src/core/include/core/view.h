@@ -12,6 +12,9 @@
 
 #include <stdint.h>
 
+/** Rattle of the largest feed; the feed of the shipped bays, two thirds of it, is heard as 1. */
+#define PB_RATTLE_FULL 1.5
+
 typedef enum PbPhase {
     PB_PHASE_WORKING,  /**< the person is at it */
     PB_PHASE_BLEEDING, /**< finish was asked: machine off, pressure bleeding */
@@ -29,7 +32,7 @@ typedef struct PbSignals {
     double feed_set_kg_s;  /**< gate */
     double hose_load_kg;   /**< material in the hose: how the hose feels */
     double hose_pulse;     /**< 0 still .. 1 lively: shake of the hose */
-    double rattle;         /**< 0 none .. 1 dense: grains heard in tube and hose */
+    double rattle;         /**< 0 none .. 1 dense: grains heard in tube and hose; PB_RATTLE_FULL */
     double tube_in_m;      /**< foot marks at the hole */
     int direction;         /**< +1 mouth towards larger y, -1 towards smaller */
     double push_back_n;    /**< force of the tube on the hand */
@@ -53,7 +56,7 @@ typedef struct PbLift {
     double from_s, to_s;
     double mouth_y_m;
     double step_m;        /**< distance from the stop before; 0 for the first */
-    double stall_s;       /**< when conveying fell to 80 % of the best here; negative = never */
+    double stall_s;       /**< when delivery fell to half of the best here; negative = never */
     double mass_kg;       /**< delivered here */
     double density_kg_m3; /**< mean within half a step of the mouth when the lift ended */
     int direction;
