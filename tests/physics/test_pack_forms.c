@@ -120,14 +120,18 @@ START_TEST(a_row_whose_past_density_alone_moved_is_not_still)
         }
         PbSim *s = pb_verify_sim(session);
         pb_fill_step(s); /* sets the parameters; the bay is empty */
-        int from = pb_at(s, 0, 5), at = pb_at(s, 7, 5);
-        ck_assert_int_eq(s->kernels->solid_update(&s->solid, &s->solid_params, from, from + s->nx),
-                         0);
-        s->solid.fa_x[at - 1] = s->solid.fa_x[at] = s->solid.fa_x[at + 1] = 1.0;
-        s->solid.fb_x[at - 1] = s->solid.fb_x[at + 1] = 30.0;
-        s->solid.fb_x[at] = 40.0;
+        int at = pb_at(s, 7, 5);
+        unsigned char marks[8] = {0, 0, 0, 0, 0, 1, 0, 0}, changed[8];
+        ck_assert_int_eq(s->kernels->solid_update(&s->step, &s->solid_params, 8, marks, changed),
+                         2);
+        ck_assert_int_eq(changed[5], 0);
+        s->step.fa_x[at - 1] = s->step.fa_x[at] = s->step.fa_x[at + 1] = 1.0f;
+        s->step.fb_x[at - 1] = s->step.fb_x[at + 1] = 30.0f;
+        s->step.fb_x[at] = 40.0f;
         s->solid.a[at] = s->solid.a[at + 1] = 1.0;
-        ck_assert_int_ne(s->kernels->solid_update(&s->solid, &s->solid_params, at, at + 2), 0);
+        s->kernels->solid_update(&s->step, &s->solid_params, 8, marks, changed);
+        ck_assert_int_eq(changed[5], 1);
+        ck_assert_int_eq(changed[4] | changed[6], 0);
         pb_session_destroy(session);
     }
 }

@@ -24,8 +24,9 @@ static const double MOBILITY_SHARE = 0.05; /* of Darcy drag mobility; numerical,
 static const double MOBILITY_CAP = 3e-5;   /* m3 s/kg; numerical, insensitive */
 static const double SPEED_CAP_M_S = 0.6;
 static const double FALL_SPEED_M_S = 0.5;
-static const double DIFFUSION_LIMIT = 0.2; /* of h^2 / (rho dp/drho M) */
-static const double LONGEST_STEP_S = 0.004;
+static const double DIFFUSION_LIMIT =
+    0.24; /* of h^2 / (rho dp/drho M); 0.25 is where it ceases to be stable */
+static const double LONGEST_STEP_S = 0.0058;
 static const double SUPPORT_SHARE = 0.9; /* of rest density: fill that carries crumbs above it */
 
 void pb_fill_add(PbSim *s, int at, double kg)
@@ -49,10 +50,10 @@ static double prepare(PbSim *s)
                    .sigma = s->sigma,
                    .mobility = s->mobility,
                    .hold = s->fibre_hold,
-                   .t0_x = s->solid.t0_x,
-                   .t0_y = s->solid.t0_y,
-                   .mob_x = s->solid.mob_x,
-                   .mob_y = s->solid.mob_y,
+                   .t0_x = s->step.t0_x,
+                   .t0_y = s->step.t0_y,
+                   .mob_x = s->step.mob_x,
+                   .mob_y = s->step.mob_y,
                    .table_scale = 4.0,
                    .table_end = PB_SIGMA_TABLE - 1,
                    .mobility_share = MOBILITY_SHARE,
@@ -97,11 +98,11 @@ double pb_fill_weight_n_m3(const PbSim *s, int at)
 static void prepare_falls(PbSim *s)
 {
     const int st = s->stride;
-    memset(s->solid.fall, 0, (size_t)s->cells * sizeof(double));
+    memset(s->step.fall, 0, (size_t)s->cells * sizeof(float));
     if (s->gravity_along <= 0.0) {
         return;
     }
-    double share = s->gravity_along / PB_GRAVITY_M_S2;
+    float share = (float)(s->gravity_along / PB_GRAVITY_M_S2);
     for (int j = 0; j + 1 < s->ny; j++) {
         int i = 0;
         while (i < s->nx) {
@@ -131,7 +132,7 @@ static void prepare_falls(PbSim *s)
                 double lift = (s->gas_pa[at] - s->gas_pa[up]) / s->dy;
                 if (s->phi0[at] > 0.0 && s->solid.a[up] > 0.0 &&
                     lift < pb_fill_weight_n_m3(s, up)) {
-                    s->solid.fall[at] = share;
+                    s->step.fall[at] = share;
                 }
             }
         }
@@ -139,7 +140,7 @@ static void prepare_falls(PbSim *s)
 }
 
 /* Call f on runs of marked rows. */
-typedef void (*RowFn)(const PbSolidArrays *a, const PbSolidParams *q, int from, int to);
+typedef void (*RowFn)(const PbSolidStep *a, const PbSolidParams *q, int from, int to);
 
 static void on_runs(PbSim *s, const unsigned char *marks, RowFn f)
 {
@@ -153,7 +154,7 @@ static void on_runs(PbSim *s, const unsigned char *marks, RowFn f)
         while (j < s->ny && marks[j]) {
             j++;
         }
-        f(&s->solid, &s->solid_params, (first + 1) * s->stride, (j + 1) * s->stride);
+        f(&s->step, &s->solid_params, (first + 1) * s->stride, (j + 1) * s->stride);
     }
 }
 
@@ -163,7 +164,7 @@ static void inject(PbSim *s, int count, double dt_s)
         int at = s->fed_cells[n];
         double da = s->rate_a[at] * dt_s;
         s->solid.a[at] += da;
-        s->solid.b[at] += da * pb_max(s->solid.rm[at], s->k.rest_kg_m3);
+        s->solid.b[at] += da * pb_max((double)s->step.rm[at], s->k.rest_kg_m3);
         s->row_next[at / s->stride - 1] = 1;
     }
 }
@@ -187,16 +188,9 @@ static void substep(PbSim *s, int fed_count)
             (unsigned char)(live[j] | (j + 1 < ny ? live[j + 1] : 0) | (j > 0 ? live[j - 1] : 0));
     }
     on_runs(s, marks, s->kernels->solid_flux);
-    memset(s->row_next, 0, rows);
-    for (int j = 0; j < ny; j++) {
-        if (marks[j] || (j > 0 && marks[j - 1])) {
-            int from = (j + 1) * s->stride + 1;
-            s->row_next[j] = (unsigned char)s->kernels->solid_update(&s->solid, &s->solid_params,
-                                                                     from, from + s->nx);
-            if (s->profile != NULL) {
-                s->profile->cell_substeps += (uint64_t)s->nx;
-            }
-        }
+    int updated = s->kernels->solid_update(&s->step, &s->solid_params, ny, marks, s->row_next);
+    if (s->profile != NULL) {
+        s->profile->cell_substeps += (uint64_t)updated * (uint64_t)s->nx;
     }
     inject(s, fed_count, s->solid_params.dt_s);
     if (s->is_whole) {
@@ -226,7 +220,13 @@ void pb_fill_step(PbSim *s)
 {
     set_params(s);
     memset(s->row_live, 1, (size_t)s->ny);
+    const int n = s->cells;
+    s->kernels->narrow(s->step.iphi, s->iphi, n);
+    s->kernels->narrow(s->step.gas, s->gas_pa, n);
+    s->kernels->narrow(s->step.area_x, s->solid.area_x, n);
+    s->kernels->narrow(s->step.area_y, s->solid.area_y, n);
     on_runs(s, s->row_live, s->kernels->solid_stress);
+    s->kernels->widen(s->solid.p, s->step.p, n);
     double stiffest = prepare(s);
     prepare_falls(s);
     int fed_count = 0;
@@ -244,9 +244,10 @@ void pb_fill_step(PbSim *s)
     }
     int count = (int)ceil(PB_TICK_S / dt);
     s->solid_params.dt_s = PB_TICK_S / count;
-    for (int n = 0; n < count; n++) {
+    for (int step = 0; step < count; step++) {
         substep(s, fed_count);
     }
+    s->kernels->widen(s->solid.p, s->step.p, n);
     if (s->profile != NULL) {
         s->profile->solid_substeps += (uint64_t)count;
     }

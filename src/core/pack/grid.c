@@ -23,23 +23,25 @@ void pb_grid_layout(PbSim *s, PbArena *arena)
 {
     size_t pad = (size_t)s->cells * sizeof(double);
     size_t bare = (size_t)(s->nx * s->ny) * sizeof(double);
-    double **padded[] = {
-        &s->phi0,     &s->batt,       &s->phi,        &s->iphi,       &s->tube,      &s->bow_m,
-        &s->load_pa,  &s->gas_pa,     &s->sigma,      &s->mobility,   &s->leak,      &s->leak_kg_s,
-        &s->leak_now, &s->rate_a,     &s->mouth_w,    &s->fibre_hold, &s->side_kf,   &s->solid.a,
-        &s->solid.b,  &s->solid.rho,  &s->solid.rm,   &s->solid.p,    &s->solid.tot, &s->solid.gx,
-        &s->solid.gy, &s->solid.fa_x, &s->solid.fb_x, &s->solid.fa_y, &s->solid.fb_y};
+    double **padded[] = {&s->phi0,         &s->batt,        &s->phi,          &s->iphi,
+                         &s->tube,         &s->bow_m,       &s->load_pa,      &s->gas_pa,
+                         &s->sigma,        &s->mobility,    &s->leak,         &s->leak_kg_s,
+                         &s->leak_now,     &s->rate_a,      &s->mouth_w,      &s->fibre_hold,
+                         &s->side_kf,      &s->air_x,       &s->air_y,        &s->solid.a,
+                         &s->solid.b,      &s->solid.p,     &s->solid.open_x, &s->solid.open_y,
+                         &s->solid.area_x, &s->solid.area_y};
     for (size_t i = 0; i < sizeof padded / sizeof padded[0]; i++) {
         *padded[i] = pb_arena_take(arena, pad);
     }
-    s->solid.iphi = s->iphi;
-    s->solid.gas = s->gas_pa;
-    double **faces[] = {&s->solid.open_x, &s->solid.open_y, &s->solid.area_x, &s->solid.area_y,
-                        &s->solid.t0_x,   &s->solid.t0_y,   &s->solid.kf_x,   &s->solid.kf_y,
-                        &s->solid.mob_x,  &s->solid.mob_y,  &s->solid.fall,   &s->air_x,
-                        &s->air_y};
-    for (size_t i = 0; i < sizeof faces / sizeof faces[0]; i++) {
-        *faces[i] = pb_arena_take(arena, pad);
+    PbSolidStep *t = &s->step;
+    t->a = s->solid.a;
+    t->b = s->solid.b;
+    float **single[] = {&t->rho,    &t->rm,     &t->p,      &t->tot,    &t->gx,   &t->gy,
+                        &t->fa_x,   &t->fb_x,   &t->fa_y,   &t->fb_y,   &t->iphi, &t->gas,
+                        &t->open_x, &t->open_y, &t->area_x, &t->area_y, &t->t0_x, &t->t0_y,
+                        &t->kf_x,   &t->kf_y,   &t->mob_x,  &t->mob_y,  &t->fall};
+    for (size_t i = 0; i < sizeof single / sizeof single[0]; i++) {
+        *single[i] = pb_arena_take(arena, (size_t)s->cells * sizeof(float));
     }
     double **plain[] = {&s->out_density, &s->out_past, &s->out_gas, &s->out_phi,
                         &s->out_bow,     &s->out_load, &s->out_leak};
@@ -240,6 +242,8 @@ static void init_faces(PbSim *s)
             int at = pb_at(s, i, j);
             open_x[at] = s->phi0[at] > 0.0 && s->phi0[at + 1] > 0.0 ? 1.0 : 0.0;
             open_y[at] = s->phi0[at] > 0.0 && s->phi0[at + s->stride] > 0.0 ? 1.0 : 0.0;
+            s->step.open_x[at] = (float)open_x[at];
+            s->step.open_y[at] = (float)open_y[at];
             /* beside a stud or a block: one more rubbing face per cell side */
             double sides =
                 (s->phi0[at - 1] <= 0.0 ? 1.0 : 0.0) + (s->phi0[at + 1] <= 0.0 ? 1.0 : 0.0);
@@ -254,8 +258,9 @@ static void init_friction(PbSim *s)
     const double mu = s->k.wall_friction;
     const double face = s->k.lateral_ratio * mu / s->ex.depth_m;
     for (int at = s->stride; at < s->cells - s->stride; at++) {
-        s->solid.kf_x[at] = face;
-        s->solid.kf_y[at] = face + 0.25 * mu * (s->side_kf[at] + s->side_kf[at + s->stride]);
+        s->step.kf_x[at] = (float)face;
+        s->step.kf_y[at] =
+            (float)(face + 0.25 * mu * (s->side_kf[at] + s->side_kf[at + s->stride]));
     }
 }
 

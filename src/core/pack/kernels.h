@@ -28,20 +28,29 @@ typedef struct PbBand {
  * measures), all zero. */
 void pb_band_of_grid(PbBand *band, int nx, int ny, PbArena *arena);
 
-/** One explicit solid step. All arrays padded [ny + 2][nx + 2], flat; the laws are in fill.c. */
+/** The solid between ticks. All arrays padded [ny + 2][nx + 2], flat; the laws are in fill.c. */
 typedef struct PbSolidArrays {
-    double *a, *b;                     /* free share * density, and that times past density */
-    double *rho, *rm, *p, *tot;        /* density, past density, stress, stress + gas, Pa */
-    double *gx, *gy;                   /* driving force per volume on faces, Pa/m */
-    double *fa_x, *fb_x, *fa_y, *fb_y; /* fluxes through faces */
-    double *iphi, *gas;
+    double *a, *b;           /* free share * density, and that times past density */
+    double *p;               /* stress, Pa */
     double *open_x, *open_y; /* 1 where a face can pass fill */
     double *area_x, *area_y; /* free share of the face */
-    double *t0_x, *t0_y;     /* part of the friction limit that does not follow stress */
-    double *kf_x, *kf_y;     /* friction limit per Pa of stress, 1/m */
-    double *mob_x, *mob_y;   /* mobility, m3 s/kg */
-    double *fall;            /* sin(tilt) on faces whose upper cell is an unheld crumb, else 0 */
 } PbSolidArrays;
+
+/**
+ * One explicit step, in single precision but for a and b: what leaves one cell enters the next as
+ * one number, and the sums are double, so mass is kept as exactly as before.
+ */
+typedef struct PbSolidStep {
+    double *a, *b;                    /* as above */
+    float *rho, *rm, *p, *tot;        /* density, past density, stress, stress + gas, Pa */
+    float *gx, *gy;                   /* driving force per volume on faces, Pa/m */
+    float *fa_x, *fb_x, *fa_y, *fb_y; /* fluxes through faces */
+    float *iphi, *gas, *open_x, *open_y, *area_x, *area_y;
+    float *t0_x, *t0_y;   /* part of the friction limit that does not follow stress */
+    float *kf_x, *kf_y;   /* friction limit per Pa of stress, 1/m */
+    float *mob_x, *mob_y; /* mobility, m3 s/kg */
+    float *fall;          /* sin(tilt) on faces whose upper cell is an unheld crumb, else 0 */
+} PbSolidStep;
 
 typedef struct PbSolidParams {
     int stride; /* nx + 2 */
@@ -60,7 +69,7 @@ typedef struct PbSolidParams {
 typedef struct PbPrepare {
     const double *a, *b, *iphi, *p, *table; /* table: resistivity over density */
     double *sigma, *mobility, *hold;        /* of cells */
-    double *t0_x, *t0_y, *mob_x, *mob_y;    /* of faces, as in PbSolidArrays */
+    float *t0_x, *t0_y, *mob_x, *mob_y;     /* of faces, as in PbSolidStep */
     double table_scale, table_end;          /* rows of the table per kg/m3, where it ends */
     double mobility_share, mobility_cap;
     double stiffness3, unload_slope; /* 3 Cv; 2 / strain of unloading */
@@ -90,13 +99,17 @@ typedef struct PbKernels {
      */
     void (*band_solve2)(PbBand *band, double *x, double *y);
     /** Stress from a and b for flat indices [from, to). */
-    void (*solid_stress)(const PbSolidArrays *s, const PbSolidParams *q, int from, int to);
+    void (*solid_stress)(const PbSolidStep *s, const PbSolidParams *q, int from, int to);
     /** Driving force on faces of flat indices [from, to). */
-    void (*solid_force)(const PbSolidArrays *s, const PbSolidParams *q, int from, int to);
+    void (*solid_force)(const PbSolidStep *s, const PbSolidParams *q, int from, int to);
     /** Fluxes on faces of flat indices [from, to). */
-    void (*solid_flux)(const PbSolidArrays *s, const PbSolidParams *q, int from, int to);
-    /** Update a and b of one row of cells; nonzero when any of them changed. */
-    int (*solid_update)(const PbSolidArrays *s, const PbSolidParams *q, int from, int to);
+    void (*solid_flux)(const PbSolidStep *s, const PbSolidParams *q, int from, int to);
+    /** Update a and b of the ny rows beside marked fluxes; changed: which of them did. @return how
+     * many rows were looked at */
+    int (*solid_update)(const PbSolidStep *s, const PbSolidParams *q, int ny,
+                        const unsigned char *flux, unsigned char *changed);
+    void (*narrow)(float *to, const double *from, int n);
+    void (*widen)(double *to, const float *from, int n);
     /** Resistivity of the cells that the table holds; @return nonzero when it does not hold all. */
     int (*solid_resistivity)(const PbPrepare *c);
     /** Mobility and strength of cells and faces; @return the stiffest cell, Pa m3 s/kg. */

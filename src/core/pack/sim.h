@@ -113,6 +113,7 @@ typedef struct PbSim {
     int *opening_at;       /* opening index + 1, 0 none */
     double *side_kf;       /* extra friction share beside studs and blocks */
     PbSolidArrays solid;
+    PbSolidStep step;
     PbSolidParams solid_params;
     unsigned char *row_live; /* rows that may move in the next substep; [ny + 2] */
     unsigned char *row_next;
@@ -262,6 +263,7 @@ typedef enum PbStateKind {
     PB_STATE_FIXED,                   /* made of the input at the start, never changed */
     PB_STATE_SCRATCH,                 /* made anew in each step before it is read */
     PB_STATE_SCRATCH_CELLS,           /* the same, pointer to s->cells doubles */
+    PB_STATE_SCRATCH_SINGLES,         /* the same, pointer to s->cells floats */
     PB_STATE_SHOWN,                   /* made of the state for the view */
     PB_STATE_TOOL                     /* how a step is worked out and timed, not what comes of it */
 } PbStateKind;

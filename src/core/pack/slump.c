@@ -13,7 +13,7 @@
 #include "core/material.h"
 #include "core/pb_math.h"
 
-#include <string.h>
+#include <stdint.h>
 
 static const double FILLED_SHARE = 0.6; /* of the laid density, as for landing */
 static const double SETTLED_SHARE =
@@ -95,18 +95,20 @@ static double excess_m(const PbSim *s, int edge, int side, int *foot)
     return worst;
 }
 
-/* An edge is where a face does not go straight on up. */
-static int is_edge(const PbSim *s, int at, int side)
-{
-    return is_face(s, at, side) && !is_face(s, at + s->stride, side);
-}
+/* What an edge gives to its foot. */
+typedef struct Shed {
+    int edge, foot, side;
+    double a, b;
+} Shed;
 
-/* What the edge gives and its foot takes; a foot gets at most half of its room from a side. */
-static void shed(PbSim *s, int edge, int side, double *given, double *da, double *db)
+enum { MOST_SHEDS = 512 };
+
+/* The edge of a face that is too high; a foot gets at most half of its room from a side. */
+static int shed(const PbSim *s, int edge, int side, const Shed *sheds, int count, Shed *out)
 {
     int foot = 0;
     if (excess_m(s, edge, side, &foot) <= 0.0) {
-        return;
+        return 0;
     }
     while (is_void(s, foot - s->stride)) {
         foot -= s->stride;
@@ -115,18 +117,52 @@ static void shed(PbSim *s, int edge, int side, double *given, double *da, double
            is_void(s, foot + s->stride) && foot < edge + side) {
         foot += s->stride;
     }
-    double room = 0.5 * (s->k.laid_kg_m3 * s->phi[foot] - s->solid.a[foot]) - given[foot];
-    double share = is_edge(s, edge, -side) ? 0.5 : 1.0;
-    double a = pb_min(share * s->solid.a[edge], room);
-    if (a <= 0.0) {
-        return;
+    double room = 0.5 * (s->k.laid_kg_m3 * s->phi[foot] - s->solid.a[foot]);
+    for (int n = 0; n < count; n++) {
+        room -= sheds[n].foot == foot && sheds[n].side == side ? sheds[n].a : 0.0;
     }
-    double b = a * (s->solid.b[edge] / s->solid.a[edge]);
-    given[foot] += a;
-    da[edge] -= a;
-    db[edge] -= b;
-    da[foot] += a;
-    db[foot] += b;
+    double share = is_face(s, edge, -side) ? 0.5 : 1.0;
+    double a = pb_min(share * s->solid.a[edge], room);
+    *out = (Shed){edge, foot, side, a, a * (s->solid.b[edge] / s->solid.a[edge])};
+    return a > 0.0;
+}
+
+/* Rows of cells as bits, from the left. */
+static uint64_t filled_bits(const PbSim *s, int j)
+{
+    const double limit = FILLED_SHARE * s->k.laid_kg_m3;
+    const double *a = s->solid.a + pb_at(s, 0, j), *iphi = s->iphi + pb_at(s, 0, j);
+    uint64_t bits = 0;
+    for (int i = 0; i < s->nx; i++) {
+        bits |= (uint64_t)(a[i] * iphi[i] >= limit) << i;
+    }
+    return bits;
+}
+
+static uint64_t open_bits(const PbSim *s, int j)
+{
+    uint64_t bits = 0;
+    for (int i = 0; i < s->nx; i++) {
+        bits |= (uint64_t)(s->phi0[pb_at(s, i, j)] > 0.0) << i;
+    }
+    return bits;
+}
+
+/* What a cell gains or loses, once for all sheds, at the first that touches it. Each
+ * side is summed by itself, so that the mirror image of a bay rounds alike. */
+static void settle(PbSim *s, const Shed *sheds, int count, int first, int at)
+{
+    double a[2] = {0.0, 0.0}, b[2] = {0.0, 0.0};
+    for (int n = 0; n < count; n++) {
+        double sign = sheds[n].foot == at ? 1.0 : (sheds[n].edge == at ? -1.0 : 0.0);
+        if (sign != 0.0 && n < first) {
+            return;
+        }
+        a[sheds[n].side > 0] += sign * sheds[n].a;
+        b[sheds[n].side > 0] += sign * sheds[n].b;
+    }
+    s->solid.a[at] += a[0] + a[1];
+    s->solid.b[at] += b[0] + b[1];
 }
 
 void pb_slump_step(PbSim *s)
@@ -134,23 +170,27 @@ void pb_slump_step(PbSim *s)
     if (s->gravity_along <= 0.0) {
         return;
     }
-    /* the fluxes of the last substep are done with */
-    double *da = s->solid.fa_x, *db = s->solid.fb_x, *given = s->solid.fa_y;
-    size_t size = (size_t)s->cells * sizeof(double);
-    memset(da, 0, size);
-    memset(db, 0, size);
-    for (int side = -1; side <= 1; side += 2) {
-        memset(given, 0, size);
-        for (int j = 0; j < s->ny; j++) {
-            for (int i = 0; i < s->nx; i++) {
-                if (is_edge(s, pb_at(s, i, j), side)) {
-                    shed(s, pb_at(s, i, j), side, given, da, db);
+    Shed sheds[MOST_SHEDS];
+    int count = 0;
+    uint64_t above[2] = {0, 0}; /* faces of the row above, to the left and to the right */
+    for (int j = s->ny - 1; j >= 0; j--) {
+        uint64_t filled = filled_bits(s, j), empty = open_bits(s, j) & ~filled;
+        filled &= open_bits(s, j);
+        const uint64_t faces[2] = {filled & (empty << 1), filled & (empty >> 1)};
+        for (int d = 0; d < 2; d++) {
+            /* an edge is where a face does not go straight on up */
+            uint64_t edges = faces[d] & ~above[d];
+            above[d] = faces[d];
+            for (int n = 0; edges != 0 && n < s->nx && count < MOST_SHEDS; n++) {
+                int i = d == 0 ? s->nx - 1 - n : n; /* from the fill towards the void */
+                if (edges >> i & 1u) {
+                    count += shed(s, pb_at(s, i, j), 2 * d - 1, sheds, count, &sheds[count]);
                 }
             }
         }
     }
-    for (int at = 0; at < s->cells; at++) {
-        s->solid.a[at] += da[at];
-        s->solid.b[at] += db[at];
+    for (int n = 0; n < count; n++) {
+        settle(s, sheds, count, n, sheds[n].edge);
+        settle(s, sheds, count, n, sheds[n].foot);
     }
 }

@@ -91,7 +91,7 @@ static PbSession *settled_column(double rho, double times, double friction)
     for (int j = 0; j < s->ny; j++) {
         for (int i = 0; i < s->nx; i++) {
             int at = pb_at(s, i, j);
-            s->solid.kf_y[at] = s->solid.kf_x[at]; /* faces only: the closed form has no studs */
+            s->step.kf_y[at] = s->step.kf_x[at]; /* faces only: the closed form has no studs */
             s->solid.a[at] = rho * s->phi[at];
             s->solid.b[at] = rho * s->solid.a[at];
         }
@@ -113,7 +113,7 @@ double pb_verify_janssen(void)
     double p = 0.0, worst = 0.0, top = 0.0;
     for (int j = s->ny - 1; j >= 0; j--) {
         int at = pb_at(s, s->nx / 2, j);
-        double rho = s->solid.rho[at];
+        double rho = s->solid.a[at] * s->iphi[at];
         /* dp/dz = rho g - p / L over a cell at constant density, to its middle and on */
         double plateau = rho * s->gravity_along * lj;
         double middle = plateau + (p - plateau) * pb_exp(-0.5 * s->dy / lj);
@@ -138,7 +138,7 @@ double pb_verify_own_weight(double *base_pa, double *base_exact_pa)
     double rest3 = s->k.rest_kg_m3 * s->k.rest_kg_m3 * s->k.rest_kg_m3;
     for (int j = s->ny - 1; j >= 0; j--) {
         int at = pb_at(s, s->nx / 2, j);
-        double rho = s->solid.rho[at], w = rho * s->gravity_along * s->dy;
+        double rho = s->solid.a[at] * s->iphi[at], w = rho * s->gravity_along * s->dy;
         double p = above + 0.5 * w;
         double exact = pb_exp(pb_log(p / s->cv + rest3) / 3.0);
         if (rho > s->k.rest_kg_m3 && j > 0) {

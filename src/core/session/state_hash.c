@@ -51,29 +51,36 @@
     X(side_kf, FIXED)                                                                              \
     X(solid.a, CELLS)                                                                              \
     X(solid.b, CELLS)                                                                              \
-    X(solid.rho, SCRATCH_CELLS)                                                                    \
-    X(solid.rm, SCRATCH_CELLS)                                                                     \
     X(solid.p, CELLS)                                                                              \
-    X(solid.tot, SCRATCH_CELLS)                                                                    \
-    X(solid.gx, SCRATCH_CELLS)                                                                     \
-    X(solid.gy, SCRATCH_CELLS)                                                                     \
-    X(solid.fa_x, SCRATCH_CELLS)                                                                   \
-    X(solid.fb_x, SCRATCH_CELLS)                                                                   \
-    X(solid.fa_y, SCRATCH_CELLS)                                                                   \
-    X(solid.fb_y, SCRATCH_CELLS)                                                                   \
-    X(solid.iphi, FIXED)                                                                           \
-    X(solid.gas, FIXED)                                                                            \
     X(solid.open_x, FIXED)                                                                         \
     X(solid.open_y, FIXED)                                                                         \
     X(solid.area_x, SCRATCH_CELLS)                                                                 \
     X(solid.area_y, SCRATCH_CELLS)                                                                 \
-    X(solid.t0_x, SCRATCH_CELLS)                                                                   \
-    X(solid.t0_y, SCRATCH_CELLS)                                                                   \
-    X(solid.kf_x, FIXED)                                                                           \
-    X(solid.kf_y, FIXED)                                                                           \
-    X(solid.mob_x, SCRATCH_CELLS)                                                                  \
-    X(solid.mob_y, SCRATCH_CELLS)                                                                  \
-    X(solid.fall, SCRATCH_CELLS)                                                                   \
+    X(step.a, FIXED)                                                                               \
+    X(step.b, FIXED)                                                                               \
+    X(step.rho, SCRATCH_SINGLES)                                                                   \
+    X(step.rm, SCRATCH_SINGLES)                                                                    \
+    X(step.p, SCRATCH_SINGLES)                                                                     \
+    X(step.tot, SCRATCH_SINGLES)                                                                   \
+    X(step.gx, SCRATCH_SINGLES)                                                                    \
+    X(step.gy, SCRATCH_SINGLES)                                                                    \
+    X(step.fa_x, SCRATCH_SINGLES)                                                                  \
+    X(step.fb_x, SCRATCH_SINGLES)                                                                  \
+    X(step.fa_y, SCRATCH_SINGLES)                                                                  \
+    X(step.fb_y, SCRATCH_SINGLES)                                                                  \
+    X(step.iphi, SCRATCH_SINGLES)                                                                  \
+    X(step.gas, SCRATCH_SINGLES)                                                                   \
+    X(step.open_x, FIXED)                                                                          \
+    X(step.open_y, FIXED)                                                                          \
+    X(step.area_x, SCRATCH_SINGLES)                                                                \
+    X(step.area_y, SCRATCH_SINGLES)                                                                \
+    X(step.t0_x, SCRATCH_SINGLES)                                                                  \
+    X(step.t0_y, SCRATCH_SINGLES)                                                                  \
+    X(step.kf_x, FIXED)                                                                            \
+    X(step.kf_y, FIXED)                                                                            \
+    X(step.mob_x, SCRATCH_SINGLES)                                                                 \
+    X(step.mob_y, SCRATCH_SINGLES)                                                                 \
+    X(step.fall, SCRATCH_SINGLES)                                                                  \
     X(solid_params, SCRATCH)                                                                       \
     X(row_live, SCRATCH)                                                                           \
     X(row_next, SCRATCH)                                                                           \
