@@ -113,8 +113,8 @@ static void lay_out(PbSettle *s, PbArena *arena)
     for (size_t i = 0; i < sizeof fields / sizeof fields[0]; i++) {
         *fields[i] = pb_arena_take(arena, n * sizeof(double));
     }
-    double **scratch[] = {&s->above_pa, &s->raw_pa, &s->share_above,
-                          &s->links_pa, &s->sum_x,  &s->sum_q};
+    double **scratch[] = {&s->above_pa, &s->raw_pa, &s->share_above, &s->links_pa,
+                          &s->sum_x,    &s->sum_q,  &s->top_m};
     for (size_t i = 0; i < sizeof scratch / sizeof scratch[0]; i++) {
         *scratch[i] = pb_arena_take(arena, row * sizeof(double));
     }
@@ -179,6 +179,7 @@ static void take_over(PbSettle *s, const PbBayField *bay)
         s->row_is_plain[j] = 1;
         for (size_t i = 0; i < (size_t)s->nx; i++) {
             take_cell(s, bay, from + i, row + i, j, field_gives_stress);
+            s->top_m[i] = s->kind[row + i] == SETTLE_FILL ? (j + 1) * s->dy_m : s->top_m[i];
             if (s->kind[row + i] != SETTLE_FILL || s->share[row + i] < 1.0) {
                 s->row_is_plain[j] = 0;
             }

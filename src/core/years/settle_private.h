@@ -53,6 +53,7 @@ struct PbSettle {
     unsigned char *row_is_plain; /* [rows]: all fill at full depth */
     /* scratch of a row, [nx + 1] */
     double *above_pa, *raw_pa, *share_above, *links_pa, *sum_x, *sum_q;
+    double *top_m;                   /* [nx] of each column's highest fill, after settle_drop */
     double *patch_kg, *patch_m2;     /* [nx][patch rows] */
     double *free_share, *batt_share; /* [bay_ny][nx], free_frac and batt_frac as taken over */
 };

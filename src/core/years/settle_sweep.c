@@ -63,9 +63,9 @@ static void row_mixed(PbSettle *s, size_t row, const unsigned char *thin)
 /* Most shear between a slice and its right neighbour, Pa of the column's cross-section. */
 static double link_limit(const PbSettle *s, size_t c, int i)
 {
-    double apart = s->bottom_m[c] - s->bottom_m[c + 1];
-    if (s->kind[c + 1] != SETTLE_FILL || apart > s->depth_m || apart < -s->depth_m) {
-        return 0.0; /* one of the two columns has dropped away */
+    if (s->kind[c + 1] != SETTLE_FILL || s->bottom_m[c] >= s->top_m[i + 1] ||
+        s->bottom_m[c + 1] >= s->top_m[i]) {
+        return 0.0; /* one stands free above the other */
     }
     double left = 0.5 * (s->above_pa[i] + s->raw_pa[i]);
     double right = 0.5 * (s->above_pa[i + 1] + s->raw_pa[i + 1]);
@@ -199,7 +199,7 @@ void settle_drop(PbSettle *s)
             } else if (s->kind[c] == SETTLE_FILL) {
                 double y = s->stuck[c] && s->bottom_m[c] > top ? s->bottom_m[c] : top;
                 s->bottom_m[c] = y;
-                s->sum_q[i] = y + s->thick_m[c];
+                s->sum_q[i] = s->top_m[i] = y + s->thick_m[c];
             }
         }
     }
