@@ -18,9 +18,8 @@ static AudioWord machine_word(const AudioParams *p)
     if (!(p->feed > 0.01f)) {
         return p->rattle > 0.05f ? AUDIO_WORD_RATTLE : AUDIO_WORD_FREE;
     }
-    /* rattle is the material delivered against half of the gate fully open: compare with the gate
-     */
-    float wanted = share(2.0f * p->feed);
+    /* rattle is 1 at two thirds of the largest feed: compare with the gate */
+    float wanted = share(1.5f * p->feed);
     if (p->rattle < 0.25f * wanted) {
         return AUDIO_WORD_STALL;
     }

@@ -16,8 +16,15 @@ static const float SLOW = 1.0f / (0.060f * AUDIO_RATE_HZ);
 static const float QUICK = 1.0f / (0.015f * AUDIO_RATE_HZ);
 static const float NEAR = 1e-5f; /* arrived: so that silence is exact and nothing goes denormal */
 
-static const float RATTLE_PER_S = 420.0f, CREAK_PER_S = 9.0f, POP_PER_S = 2.5f;
+static const float RATTLE_PER_S = 600.0f, CREAK_PER_S = 9.0f, POP_PER_S = 2.5f;
 static const float POP_FROM = 0.55f; /* creak at which pops begin */
+/* A blower labours above this share of its shut-off pressure and below this share of its open flow;
+ * both are full one span further. Our choice: a free line is at half of either. */
+static const float LABOUR_PRESSURE = 0.6f, LABOUR_FLOW = 0.4f, LABOUR_SPAN = 0.3f;
+/* Stall cells go round at about half of the shaft's speed; line and wheel surge some times a
+ * second.
+ */
+static const float CELL_OF_SHAFT = 0.55f, SURGE_HZ = 5.0f;
 
 static float limit(float v, float lo, float hi)
 {
@@ -157,8 +164,8 @@ static float grains(AudioSynth *s)
     const AudioParams *p = &s->now;
     float sum = 0.0f;
     if (arrives(s, &s->rattle_wait, RATTLE_PER_S * p->rattle)) {
-        float hz = 700.0f + 1900.0f * uniform(s);
-        float level = (0.03f + 0.05f * uniform(s)) * (0.4f + 0.6f * p->rattle);
+        float hz = AUDIO_RATTLE_LOW_HZ + (AUDIO_RATTLE_HIGH_HZ - AUDIO_RATTLE_LOW_HZ) * uniform(s);
+        float level = (0.035f + 0.05f * uniform(s)) * (0.4f + 0.6f * p->rattle);
         start_grain(s, hz, level, 0.0008f, 0.004f + 0.006f * uniform(s));
     }
     if (arrives(s, &s->creak_wait, CREAK_PER_S * p->creak)) {
@@ -181,6 +188,14 @@ static float grains(AudioSynth *s)
     return sum;
 }
 
+/* How far the throttled blower is into its own stall, 0..1. */
+static float labour(const AudioParams *p)
+{
+    float shut = limit((p->pressure - LABOUR_PRESSURE) / LABOUR_SPAN, 0.0f, 1.0f);
+    float still = limit((LABOUR_FLOW - p->flow) / LABOUR_SPAN, 0.0f, 1.0f);
+    return shut * still;
+}
+
 static float blower(AudioSynth *s, float white)
 {
     const AudioParams *p = &s->now;
@@ -194,16 +209,17 @@ static float blower(AudioSynth *s, float white)
     float load = limit(4.0f * p->pressure * p->flow, 0.0f, 1.0f);
     s->phase = advance(s->phase, step);
     s->blade_phase = advance(s->blade_phase, 7.0f * step);
-    s->throb_phase = advance(s->throb_phase, 6.0f / AUDIO_RATE_HZ);
+    s->cell_phase = advance(s->cell_phase, CELL_OF_SHAFT * step);
+    s->throb_phase = advance(s->throb_phase, SURGE_HZ / AUDIO_RATE_HZ);
+    float strain = p->plugged ? 1.0f : labour(p);
     float two = s->phase < 0.5f ? 2.0f * s->phase : 2.0f * s->phase - 1.0f;
     float v = 0.13f * wave(s, s->phase) + 0.05f * wave(s, two) * (0.5f + 0.5f * load) +
               0.015f * wave(s, s->blade_phase) * (1.0f + limit(p->pressure, 0.0f, 1.0f));
     s->roar1 += 0.20f * (white - s->roar1);
     s->roar2 += 0.20f * (s->roar1 - s->roar2);
-    v += 0.06f * s->roar2 * (0.4f + 0.6f * load);
-    if (p->plugged) {
-        v *= 0.85f + 0.15f * wave(s, s->throb_phase);
-    }
+    v += 0.06f * s->roar2 * (0.4f + 0.6f * load + 1.2f * strain);
+    v += 0.05f * strain * wave(s, s->cell_phase);
+    v *= 1.0f - 0.2f * strain * (1.0f - wave(s, s->throb_phase));
     return v * loud;
 }
 

@@ -6,12 +6,14 @@
  * no allocation. The same targets at the same frames give the same samples however the frames are
  * cut into calls. Every cue has a visible twin, see audio_caption.
  *
- * Model. The blower is a tone whose pitch is its wheel speed (a wheel that is throttled does less
- * work and runs faster), with a second partial, the beat of its blades and broad noise that grow
- * with load. Material is a rain of short grains whose count goes with the rattle; air in the hose
- * and at leaks is filtered noise; a loaded panel creaks and pops; a plug is one thump, then a
- * strained throb; a machine switched off runs down with its wheel and lets its pressure go. Pitches
- * and levels are this program's own choice for small loudspeakers: no published source.
+ * Model; the cause of each sound is in docs/physics/sound.md. The blower is a tone whose pitch is
+ * its wheel speed (a wheel that is throttled does less work and runs faster), with a second
+ * partial, the beat of its blades and broad noise that grow with load. Near shut-off it labours:
+ * stall cells add a tone under the shaft's and roar, and all of it surges. Material is a rain of
+ * short grains whose count goes with the rattle; air in the hose and at leaks is filtered noise; a
+ * loaded panel creaks and pops; a plug is one thump; a machine switched off runs down with its
+ * wheel and lets its pressure go. Pitches and levels are this program's own choice for small
+ * loudspeakers.
  */
 #ifndef AUDIO_AUDIO_H
 #define AUDIO_AUDIO_H
@@ -22,6 +24,11 @@
 
 /** Pitch of the blower at wheel speed 1. */
 #define AUDIO_BLOWER_HZ 220.0
+
+/** Where the grains of the rattle lie: above the blade tone, so that nothing else is heard there.
+ */
+#define AUDIO_RATTLE_LOW_HZ  2000.0f
+#define AUDIO_RATTLE_HIGH_HZ 4200.0f
 
 /** No sample is further from the one before than this, at volume 1, all cues at once. */
 #define AUDIO_MAX_STEP 0.25
@@ -56,7 +63,7 @@ typedef struct AudioGrain {
 typedef struct AudioSynth {
     AudioParams now; /**< smoothed */
     float phase;     /**< of the blower, turns */
-    float blade_phase, pulse_phase, throb_phase;
+    float blade_phase, cell_phase, pulse_phase, throb_phase;
     float low1, low2, hiss_low, bleed_low, roar1, roar2;
     double rattle_wait, creak_wait,
         pop_wait; /**< samples until the next of each; negative = none */
