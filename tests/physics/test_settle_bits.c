@@ -11,8 +11,8 @@
 
 #include <inttypes.h>
 
-#define GOLDEN_FIELD  0x524e78eb61f94ba1ULL
-#define GOLDEN_SPREAD 0x0a92a62022719decULL
+#define GOLDEN_FIELD  0xaee0d9759d48c716ULL
+#define GOLDEN_SPREAD 0x7304e8ab9d61dc6bULL
 
 static PbBayField uneven(void)
 {

@@ -180,6 +180,21 @@ START_TEST(a_pocket_in_a_field_leaves_a_void_above_it_and_moves_nothing_else)
 }
 END_TEST
 
+/* A column that hangs on the faces carries part of its neighbours for all 30 years, not only until
+ * they have dropped by the depth of the bay: 438 mm, 465 with shear cut off there. */
+START_TEST(columns_that_dropped_by_different_heights_still_drag_on_each_other)
+{
+    PbSettleConfig c = pb_settle_default();
+    PbBayField bay = bay_uniform(16, 96, 30.0);
+    for (int j = 0; j < 96; j++) {
+        bay_set(&bay, 8, j, 60.0);
+    }
+    PbSettleReport r = settle_after(&bay, &c, 30.0);
+    ck_assert_double_lt(1e3 * r.top_gap_m, 445.0);
+    pb_bay_field_destroy(&bay);
+}
+END_TEST
+
 START_TEST(a_block_is_a_new_floor_with_its_own_gap_below)
 {
     PbSettleConfig c = pb_settle_default();
@@ -297,6 +312,7 @@ int main(void)
     tcase_add_test(tc, a_dense_belt_holds_but_a_thin_one_cannot_bridge);
     tcase_add_test(tc, an_empty_pocket_stays_under_packed_fill_and_rises_through_loose);
     tcase_add_test(tc, a_pocket_in_a_field_leaves_a_void_above_it_and_moves_nothing_else);
+    tcase_add_test(tc, columns_that_dropped_by_different_heights_still_drag_on_each_other);
     tcase_add_test(tc, a_block_is_a_new_floor_with_its_own_gap_below);
     tcase_add_test(tc, level_bays_have_no_fall_and_slopes_have_less_than_walls);
     tcase_add_test(tc, steps_and_rows_have_converged);
