@@ -52,7 +52,10 @@ while [ "$seed" -le "$seeds" ]; do
     for _ in 1 2 3; do
         [ "$seed" -le "$seeds" ] || break
         mkdir -p "$work/$seed"
-        (PB_ONE_SEED=$seed screen sh "$0" "$program" "$root" "$work/$seed") &
+        ( # a display of its own: screen keeps its number beside $work
+            work=$work/$seed
+            PB_ONE_SEED=$seed screen sh "$0" "$program" "$root" "$work"
+        ) &
         seed=$((seed + 1))
     done
     wait
