@@ -124,7 +124,7 @@ static void look_at_faces(const PbSim *s)
     worst_m = pb_max(worst_m, over);
 }
 
-/* At every tick of the runs, to one cell: what is too high comes down within a second.
+/* At every tick of the runs, to one cell: what is too high comes down within two seconds.
  * Before there was a law of shear shafts of 1.2 m stood to the end. */
 START_TEST(nothing_stands_free_beyond_the_criterion)
 {
@@ -132,7 +132,7 @@ START_TEST(nothing_stands_free_beyond_the_criterion)
         over_ticks = longest_ticks = 0;
         worst_m = 0.0;
         PbResult r = blow(seed, look_at_faces);
-        ck_assert_msg(longest_ticks * PB_TICK_S <= 1.0, "for %g s", longest_ticks * PB_TICK_S);
+        ck_assert_msg(longest_ticks * PB_TICK_S <= 2.0, "for %g s", longest_ticks * PB_TICK_S);
         ck_assert_msg(worst_m < 0.12, "%g m", worst_m);
         ck_assert_double_lt(r.mass_balance_rel, 1e-12);
     }

@@ -102,7 +102,7 @@ static void prepare_falls(PbSim *s)
     if (s->gravity_along <= 0.0) {
         return;
     }
-    float share = (float)(s->gravity_along / PB_GRAVITY_M_S2);
+    float share = (float)pb_min(s->gravity_along / PB_GRAVITY_M_S2, 1.0);
     for (int j = 0; j + 1 < s->ny; j++) {
         int i = 0;
         while (i < s->nx) {

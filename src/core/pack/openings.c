@@ -151,7 +151,7 @@ static void dust(PbSim *s)
 void pb_openings_step(PbSim *s)
 {
     int cells[PB_MAX_OPENINGS] = {0};
-    for (int at = 0; at < s->cells; at++) {
+    for (int at = 0; s->ex.opening_count > 0 && at < s->cells; at++) {
         if (s->opening_at[at] > 0) {
             cells[s->opening_at[at] - 1]++;
         }

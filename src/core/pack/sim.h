@@ -89,7 +89,7 @@ typedef struct PbSim {
     double bleed_s;
 
     int nx, ny, stride, cells; /* cells = padded count */
-    double dx, dy;
+    double dx, dy, inv_dx, inv_dy;
     double gravity_along, gravity_across;
 
     /* cells, padded */
@@ -122,6 +122,7 @@ typedef struct PbSim {
     PbBand band;
     double *unit_pa, *memory_pa; /* answers per unit source, and from stored air and outside */
     double source_norm;
+    double hole_conductance, solved_mouth_y_m; /* of the last solve; under 0: not in the bay */
 
     /* unpadded copies for the view, [ny][nx] */
     double *out_density, *out_past, *out_gas, *out_phi, *out_bow, *out_load, *out_leak;
@@ -255,6 +256,7 @@ typedef enum PbStateKind {
     PB_STATE_DOUBLES,
     PB_STATE_U64,
     PB_STATE_CELLS,                   /* pointer to s->cells doubles */
+    PB_STATE_UNKNOWNS,                /* pointer to nx * ny doubles */
     PB_STATE_TUFTS,                   /* pointer to doubles, one a tuft */
     PB_STATE_LIFTS,                   /* as many as there were stops */
     PB_STATE_EVENTS,                  /* as many as the last step had */

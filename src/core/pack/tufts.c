@@ -38,7 +38,7 @@ static int cell_at(const PbSim *s, double x, double y)
     if (!(x >= 0.0) || !(y >= 0.0) || x >= s->ex.width_m || y >= s->ex.height_m) {
         return -1;
     }
-    int i = (int)(x / s->dx), j = (int)(y / s->dy);
+    int i = (int)(x * s->inv_dx), j = (int)(y * s->inv_dy);
     int at = pb_at(s, i < s->nx ? i : s->nx - 1, j < s->ny ? j : s->ny - 1);
     return s->phi0[at] > 0.0 ? at : -1;
 }
@@ -108,11 +108,11 @@ static void gas_at(const PbSim *s, const Jet *jet, double x, double y, int at, c
     *u = -(s->gas_pa[at + 1] * s->solid.open_x[at] + s->gas_pa[at] * (1.0 - s->solid.open_x[at]) -
            s->gas_pa[at - 1] * s->solid.open_x[at - 1] -
            s->gas_pa[at] * (1.0 - s->solid.open_x[at - 1])) *
-         r / s->dx;
+         r * s->inv_dx;
     *v = -(s->gas_pa[at + st] * s->solid.open_y[at] + s->gas_pa[at] * (1.0 - s->solid.open_y[at]) -
            s->gas_pa[at - st] * s->solid.open_y[at - st] -
            s->gas_pa[at] * (1.0 - s->solid.open_y[at - st])) *
-         r / s->dy;
+         r * s->inv_dy;
     double along = (y - s->tube_state.mouth_y_m) * jet->direction;
     if (along >= 0.0 && along < jet->length_m) {
         jet_at(s, jet, x, along, gust, u, v);

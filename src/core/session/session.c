@@ -41,6 +41,8 @@ static void set_up(PbSim *s, const PbSessionConfig *config)
     s->ny = (int)(s->ex.height_m / s->dx + 0.5);
     s->ny = s->ny < 4 ? 4 : s->ny;
     s->dy = s->ex.height_m / s->ny;
+    s->inv_dx = 1.0 / s->dx;
+    s->inv_dy = 1.0 / s->dy;
     s->stride = s->nx + 2;
     s->cells = s->stride * (s->ny + 2);
     double tilt = s->ex.tilt_deg * PB_PI / 180.0;

@@ -24,6 +24,8 @@
     X(cells, FIXED)                                                                                \
     X(dx, FIXED)                                                                                   \
     X(dy, FIXED)                                                                                   \
+    X(inv_dx, FIXED)                                                                               \
+    X(inv_dy, FIXED)                                                                               \
     X(gravity_along, FIXED)                                                                        \
     X(gravity_across, FIXED)
 
@@ -39,7 +41,7 @@
     X(sigma, CELLS)                                                                                \
     X(mobility, SCRATCH_CELLS)                                                                     \
     X(leak, FIXED)                                                                                 \
-    X(leak_now, SCRATCH_CELLS)                                                                     \
+    X(leak_now, CELLS)                                                                             \
     X(leak_kg_s, SCRATCH_CELLS)                                                                    \
     X(air_x, SCRATCH_CELLS)                                                                        \
     X(air_y, SCRATCH_CELLS)                                                                        \
@@ -85,9 +87,11 @@
     X(row_live, SCRATCH)                                                                           \
     X(row_next, SCRATCH)                                                                           \
     X(band, SCRATCH)                                                                               \
-    X(unit_pa, SCRATCH)                                                                            \
-    X(memory_pa, SCRATCH)                                                                          \
-    X(source_norm, DOUBLES)
+    X(unit_pa, UNKNOWNS)                                                                           \
+    X(memory_pa, UNKNOWNS)                                                                         \
+    X(source_norm, DOUBLES)                                                                        \
+    X(hole_conductance, DOUBLES)                                                                   \
+    X(solved_mouth_y_m, DOUBLES)
 
 #define ROWS_OF_VIEW(X)                                                                            \
     X(out_density, SHOWN)                                                                          \
@@ -259,6 +263,8 @@ static uint64_t hash_row(uint64_t h, const PbSim *s, const PbStateRow *row)
         return h;
     case PB_STATE_CELLS:
         return pb_hash_doubles(h, *(double *const *)at, (size_t)s->cells);
+    case PB_STATE_UNKNOWNS:
+        return pb_hash_doubles(h, *(double *const *)at, (size_t)(s->nx * s->ny));
     case PB_STATE_TUFTS:
         return pb_hash_doubles(h, *(double *const *)at, (size_t)s->tufts.count);
     case PB_STATE_LIFTS:
