@@ -91,7 +91,7 @@ START_TEST(ages_a_uniform_bay_and_finds_its_threshold)
     json_t *j = json_of("a.json");
     size_t last = json_array_size(json_object_get(j, "years")) - 1;
     ck_assert_double_eq(number(j, "years", last), 30.0);
-    ck_assert_double_eq_tol(number(j, "top_gap_m", last), 0.0156, 0.001);
+    ck_assert_double_eq_tol(number(j, "top_gap_m", last), 0.0146, 0.001);
     ck_assert_double_eq_tol(number(j, "threshold_kg_m3", 0), 48.7, 0.3);
     ck_assert_double_lt(number(j, "mass_error", 0), 1e-12);
     ck_assert_uint_eq(json_array_size(json_object_get(j, "void_area_m2")), last + 1);
@@ -147,7 +147,7 @@ START_TEST(examples_of_the_docs_work)
     json_t *packs = json_of("a.json"), *box = json_of("b.json");
     size_t last = json_array_size(json_object_get(packs, "years")) - 1;
     /* packs of 0.45 m over pockets of 0.15 m: three voids, each a tenth or so of its pocket */
-    ck_assert_double_eq_tol(number(packs, "inner_void_area_m2", last) / 0.368, 0.0525, 0.003);
+    ck_assert_double_eq_tol(number(packs, "inner_void_area_m2", last) / 0.368, 0.0634, 0.003);
     ck_assert_double_gt(number(box, "inner_void_area_m2", last), 0.001);
     json_decref(packs);
     json_decref(box);
