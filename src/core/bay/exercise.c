@@ -58,7 +58,7 @@ PbExercise pb_exercise_default(void)
     e.machine.tube_bore_m = 0.029;
     e.machine.tube_outer_m = 0.035;
     e.machine.feed_max_kg_s = 0.090;
-    e.feed_kg_s = 0.060;
+    e.feed_kg_s = 0.065;
     e.bag_kg = 11.34;      /* 25 lb */
     e.target_kg_m3 = 56.0; /* 3.5 lb/ft3: SWS 4.1103.1 */
     e.pass_score = 70.0;

@@ -12,8 +12,9 @@
 
 #include <stdint.h>
 
-/** Rattle of the largest feed; the feed of the shipped bays, two thirds of it, is heard as 1. */
-#define PB_RATTLE_FULL 1.5
+/** Rattle of the largest feed; the feed of the shipped bays, nearly three quarters of it, is heard
+ * as 1. */
+#define PB_RATTLE_FULL 1.4
 
 typedef enum PbPhase {
     PB_PHASE_WORKING,  /**< the person is at it */
