@@ -166,16 +166,23 @@ static float middle(const Ui *ui, GfxRect r, double size)
     return floorf(r.y + r.h * 0.5f + (float)size * ui->scale * 0.36f + 0.5f);
 }
 
+/* The text cut where its first line ends; the second one is "" when it needs none. */
+static void two_lines(Ui *ui, float width, double size, UiWeight weight, const char *text,
+                      char line[2][160])
+{
+    const char *end = ui_line_end(ui, width, size, weight, text);
+    snprintf(line[0], 160, "%.*s", (int)(end - text), text);
+    snprintf(line[1], 160, "%s", *end == '\0' ? "" : end + 1);
+}
+
 float ui_words(Ui *ui, GfxRect r, double size, UiWeight weight, GfxColor c, UiAlign align,
                const char *text)
 {
     size = ui_fit(ui, r.w, size, weight, text);
     float x = align == UI_LEFT ? r.x : align == UI_RIGHT ? r.x + r.w : r.x + r.w * 0.5f;
     float y = middle(ui, r, size), step = ui_px(ui, size * 1.2);
-    const char *end = ui_line_end(ui, r.w, size, weight, text);
     char line[2][160];
-    snprintf(line[0], sizeof line[0], "%.*s", (int)(end - text), text);
-    snprintf(line[1], sizeof line[1], "%s", *end == '\0' ? "" : end + 1);
+    two_lines(ui, r.w, size, weight, text, line);
     int is_one = line[1][0] == '\0' || r.h < 1.8f * step;
     if (is_one) {
         snprintf(line[0], sizeof line[0], "%s", text);
@@ -230,11 +237,10 @@ float ui_segments_high(Ui *ui, float width, const char *const *labels, int count
 {
     float one = ui_px(ui, 34), room = width / (float)count - ui_px(ui, 6);
     for (int k = 0; k < count; k++) {
-        const char *end = ui_line_end(ui, room, UI_LEAST_PX, UI_BOLD, labels[k]);
-        char first[160];
-        snprintf(first, sizeof first, "%.*s", (int)(end - labels[k]), labels[k]);
-        if (ui_width(ui, UI_LEAST_PX, UI_BOLD, first) > room ||
-            (*end != '\0' && ui_width(ui, UI_LEAST_PX, UI_BOLD, end + 1) > room)) {
+        char line[2][160];
+        two_lines(ui, room, UI_LEAST_PX, UI_BOLD, labels[k], line);
+        if (fmaxf(ui_width(ui, UI_LEAST_PX, UI_BOLD, line[0]),
+                  ui_width(ui, UI_LEAST_PX, UI_BOLD, line[1])) > room) {
             return count > 2 ? 2.0f * one : one;
         }
     }
