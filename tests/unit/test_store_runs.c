@@ -352,6 +352,25 @@ START_TEST(tells_people_apart_by_name)
 END_TEST
 
 /* Also the bytes: a deleted person's file must not be left in the free pages or in the log. */
+/* Whoever came first: people look a name up in the list. */
+START_TEST(lists_people_by_name_whatever_their_case)
+{
+    static const char *const sorted[] = {"Learner 1", "learner 2", "Learner 3", "Learner 4"};
+    static const int added[] = {2, 3, 0, 1};
+    StoreLearner *list;
+    int count;
+    for (int i = 0; i < 4; i++) {
+        case_learner(store, sorted[added[i]]);
+    }
+    ck_assert_int_eq(store_learner_list(store, &list, &count, &err), PB_OK);
+    ck_assert_int_eq(count, 4);
+    for (int i = 0; i < 4; i++) {
+        ck_assert_str_eq(list[i].name, sorted[i]);
+    }
+    free(list);
+}
+END_TEST
+
 START_TEST(deletes_a_person_with_everything)
 {
     static const char secret[] = "words-that-must-go-with-the-person";
@@ -460,6 +479,7 @@ int main(void)
     tcase_add_test(tc, keeps_the_trainers_marks_beside_the_computed_points);
     tcase_add_test(tc, keeps_grades_by_other_rubrics);
     tcase_add_test(tc, tells_people_apart_by_name);
+    tcase_add_test(tc, lists_people_by_name_whatever_their_case);
     tcase_add_test(tc, deletes_a_person_with_everything);
     tcase_add_test(tc, undoes_or_keeps_a_batch);
     tcase_add_test(tc, keeps_texts_by_name);
