@@ -155,8 +155,8 @@ static Shown shown_input(const PbAssumed *row, const IoAssumedReader *reader)
         return (Shown){100.0, 0.0, 4, -1, "%"};
     }
     if (strcmp(unit, "m2") == 0) {
-        return us ? (Shown){1.0 / (PB_M_PER_FT * PB_M_PER_FT), 0.0, 4, 0, "ft²"}
-                  : (Shown){1.0, 0.0, 4, -1, "m²"};
+        return (Shown){io_unit_value(IO_UNIT_AREA, 1.0, reader->taste), 0.0, 4, us ? 0 : -1,
+                       io_unit_name(IO_UNIT_AREA, reader->taste)};
     }
     if (strcmp(unit, "m") == 0) {
         return us ? (Shown){1.0 / PB_M_PER_IN, 0.0, 4, 1, "in."} : (Shown){1.0, 0.0, 4, -1, "m"};
