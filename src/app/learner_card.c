@@ -183,7 +183,13 @@ void learner_delete_draw(App *app)
         snprintf(app->card_says, sizeof app->card_says, "%s",
                  _("A run of this learner is under way here. Finish it first."));
     } else if (is_meant) {
-        back = records_delete(&app->records, app->gone.id, app->card_says, sizeof app->card_says);
+        PbStatus status =
+            records_delete(&app->records, app->gone.id, app->card_says, sizeof app->card_says);
+        if (status == PB_ERR_STATE) {
+            snprintf(app->card_says, sizeof app->card_says, "%s",
+                     _("A run of this learner is under way in another program. Finish it first."));
+        }
+        back = status == PB_OK;
         if (back && store_remains(app->records.store)) {
             app_notice(
                 app, _("Deleted, but another program reads the same store"),

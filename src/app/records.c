@@ -119,12 +119,13 @@ int records_contents(Records *r, int index, StoreContents *out, char *why, size_
     return 1;
 }
 
-int records_delete(Records *r, int64_t id, char *why, size_t size)
+PbStatus records_delete(Records *r, int64_t id, char *why, size_t size)
 {
     PbError err = {0};
-    if (store_learner_delete(r->store, id, &err) != PB_OK) {
+    PbStatus status = store_learner_delete(r->store, id, &err);
+    if (status != PB_OK) {
         snprintf(why, size, "%s", err.message);
-        return 0;
+        return status;
     }
     records_let_go(r, id);
     if (r->learner_id == id) {
@@ -132,7 +133,7 @@ int records_delete(Records *r, int64_t id, char *why, size_t size)
         r->kept[0] = '\0';
     }
     refresh(r);
-    return 1;
+    return PB_OK;
 }
 
 /* Is this run one of the exercise, by what the exercise is? Runs of an earlier program say its id

@@ -65,9 +65,9 @@ int records_add(Records *r, const char *name, char *why, size_t size);
 void records_choose(Records *r, int index); /* negative = nobody */
 /* What goes when this learner is deleted. 0 with a sentence when the store cannot tell. */
 int records_contents(Records *r, int index, StoreContents *out, char *why, size_t size);
-/* Delete a learner with all that is kept of them, runs that are held in memory too. 0 with a
- * sentence when it cannot be; then nothing has gone. */
-int records_delete(Records *r, int64_t id, char *why, size_t size);
+/* Delete a learner with all that is kept of them, runs that are held in memory too. Otherwise
+ * nothing has gone: PB_ERR_STATE while another program records a run of theirs, or a sentence. */
+PbStatus records_delete(Records *r, int64_t id, char *why, size_t size);
 /* Last and best grade of the chosen learner into the list. */
 void records_grades(const Records *r, Exercises *list);
 /* A run begins: record it when somebody is chosen. Returns 0 with a sentence when it cannot be

@@ -65,7 +65,7 @@ int cli_confirm(const char *question)
 int cli_store_report(const PbError *err, PbStatus status)
 {
     int code = cli_report(err);
-    return status == PB_ERR_NO_RESULT ? CLI_NO : code;
+    return status == PB_ERR_NO_RESULT ? CLI_NO : status == PB_ERR_STATE ? CLI_IO : code;
 }
 
 void cli_say_remains(const Store *store)

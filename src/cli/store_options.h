@@ -15,7 +15,8 @@ void cli_now(char when[24]);
 int cli_confirm(const char *question);
 /* After something was deleted: says so when its bytes cannot be overwritten yet. */
 void cli_say_remains(const Store *store);
-/* As cli_report; "there is no such row" is an answer of no. */
+/* As cli_report; "there is no such row" is an answer of no, and what another program is recording
+ * is trouble with a file. */
 int cli_store_report(const PbError *err, PbStatus status);
 
 #endif

@@ -90,7 +90,7 @@ static PbStatus take_recordings(const Store *s, int64_t learner, DIR *dir, const
         if (is_for_good) {
             PB_TRY(take_file(s, path, err));
         } else if (strstr(entry->d_name, own) != NULL || is_being_written(path)) {
-            return store_fail(s, err, PB_ERR_IO,
+            return store_fail(s, err, PB_ERR_STATE,
                               "%s: a run of this learner is being recorded; end it first", doing);
         }
     }

@@ -213,7 +213,7 @@ START_TEST(takes_reports_and_recordings_along)
     }
     ck_assert_int_eq(read(said[0], &byte, 1), 1);
     ck_assert_int_eq(byte, 1);
-    ck_assert_int_eq(store_learner_delete(store, learner, &err), PB_ERR_IO);
+    ck_assert_int_eq(store_learner_delete(store, learner, &err), PB_ERR_STATE);
     ck_assert_str_eq(err.message,
                      "cannot delete it: a run of this learner is being recorded; end it first");
     ck_assert(is_there(names[1]) && is_there(names[4]));

@@ -71,6 +71,39 @@ for file in "$settings" "$folder"/* "$folder"/runs/*; do
 done
 "$cli" runs check >/dev/null || fail "the store is damaged"
 
+# While another program records a run of theirs: refused, and told in the language of the window.
+recording=$folder/runs/2-20260304T093000Z-0-1.run
+"$cli" run "$root/assets/exercises/plain-2x4.json" --hands "$root/assets/hands/steady-foot.json" \
+    --pace 5 --record "$recording" >/dev/null 2>&1 &
+recorder=$!
+trap 'kill -9 $recorder 2>/dev/null || true' EXIT
+# it is held from when it first grows
+until [ -s "$recording" ] && first=${first:-$(wc -c <"$recording")} && [ "$(wc -c <"$recording")" -gt "$first" ]; do
+    kill -0 $recorder 2>/dev/null || fail "nobody records"
+    sleep 0.05
+done
+kill -STOP $recorder
+cat >"$work/held.script" <<'END'
+0.1 every 30
+0.3 key L
+0.5 key shift+Tab
+0.6 key Return
+0.9 expect card 5
+1.0 key Tab
+1.1 key Return
+1.3 expect card 5
+1.3 expect learners 1
+1.4 every 1
+1.5 shot held.png
+1.5 words held.txt
+1.6 end
+END
+script "$work/held.script" --door --size 1280x800 --lang es || fail "while another program records"
+grep -q "Una práctica de este aprendiz está en curso en otro programa." "$work/held.txt" ||
+    fail "the refusal: $(cat "$work/held.txt")"
+kill -9 $recorder
+wait $recorder 2>/dev/null || true
+
 # in Spanish, with the keyboard alone, and now that no run is under way
 cat >"$work/keys.script" <<'END'
 0.1 every 30

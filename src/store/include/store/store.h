@@ -102,7 +102,7 @@ PB_NODISCARD PbStatus store_learner_contents(Store *store, int64_t id, StoreCont
 /**
  * @brief Delete the person with runs, files, grades and marks, the reports of those runs
  * (store_report_path), and recordings that a crash left behind, and overwrite the bytes freed.
- * PB_ERR_IO while a run of this person is being recorded.
+ * PB_ERR_STATE while a run of this person is being recorded.
  */
 PB_NODISCARD PbStatus store_learner_delete(Store *store, int64_t id, PbError *err);
 /**
