@@ -158,6 +158,6 @@ PbStatus store_learner_delete(Store *s, int64_t id, PbError *err)
     static const char doing[] = "cannot delete the learner";
     PB_TRY(store_begin(s, err, doing));
     PB_TRY(store_end(s, delete_learner(s, id, err), err, doing));
-    store_wipe(s, STORE_WAIT_MS);
+    store_wipe(s, s->wipe_wait_ms);
     return PB_OK;
 }

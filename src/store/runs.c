@@ -370,6 +370,6 @@ PbStatus store_run_delete(Store *s, int64_t id, PbError *err)
     static const char doing[] = "cannot delete the run";
     PB_TRY(store_begin(s, err, doing));
     PB_TRY(store_end(s, delete_run(s, id, err), err, doing));
-    store_wipe(s, STORE_WAIT_MS);
+    store_wipe(s, s->wipe_wait_ms);
     return PB_OK;
 }

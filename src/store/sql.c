@@ -201,7 +201,7 @@ PbStatus store_batch_end(Store *s, int keep, PbError *err)
         return store_fail(s, err, PB_ERR_IO, "the batch was undone");
     }
     PbStatus status = store_end(s, keep ? PB_OK : PB_ERR_STATE, err, "cannot keep the batch");
-    store_wipe(s, STORE_WAIT_MS);
+    store_wipe(s, s->wipe_wait_ms);
     return keep ? status : PB_OK;
 }
 

@@ -119,6 +119,7 @@ PbStatus store_open(const char *path, Store **store, PbError *err)
         return pb_fail(err, PB_ERR_MEMORY, "out of memory");
     }
     s->fd = -1;
+    s->wipe_wait_ms = STORE_WAIT_MS;
     PbStatus status = PB_OK;
     if (path == NULL) {
         status = store_default_path(s->path, sizeof s->path, err);

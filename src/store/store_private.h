@@ -11,6 +11,7 @@ struct Store {
     int is_batch;
     int fd, is_holder, is_locked; /* hold.c */
     int is_wipe_due, remains;     /* wipe.c */
+    int wipe_wait_ms;             /* for readers of what was deleted */
     char path[512];
 };
 
