@@ -1,8 +1,8 @@
 /*
  * A closed wall can be worked by signals alone: a crew that hears, reads the gauge and the foot
  * marks, and sees nothing else, does well where the rule of the trade works and badly where the
- * machine cannot; a crew that pulls by the clock does not. Prints every exercise with the score of
- * both crews: the table of docs/TRAINERS.md.
+ * machine cannot; a crew that pulls by the clock does not. With PB_CREW_ALL in the environment
+ * every exercise is packed by both crews, and the table of docs/TRAINERS.md printed.
  */
 #include "core/course.h"
 #include "crew.h"
@@ -11,6 +11,7 @@
 
 #include <dirent.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 typedef struct Outcome {
@@ -104,18 +105,42 @@ static CrewPlan hasty(const PbExercise *e)
     return p;
 }
 
-/* Every exercise with both crews, packed once for all tests. */
+/* Exercises with both crews, packed once for all tests: those that a test below names, or all. */
 enum { MAX_EXERCISES = 64 };
+static const char *const named[] = {"balloon-bay", "chimney-bay", "plain-2x4", "worn-blower"};
 static struct {
     PbExercise exercise;
     Outcome good, bad;
 } table[MAX_EXERCISES];
 static int table_rows;
 
+static int is_whole_table(void)
+{
+    return getenv("PB_CREW_ALL") != NULL;
+}
+
+static void pack_row(const char *id)
+{
+    PbExercise e = load(id);
+    ck_assert_int_lt(table_rows, MAX_EXERCISES);
+    table[table_rows].exercise = e;
+    table[table_rows].good = run(&e, crew_plan(&e));
+    if (is_whole_table() || strcmp(id, "plain-2x4") == 0 || strcmp(id, "chimney-bay") == 0) {
+        table[table_rows].bad = run(&e, hasty(&e));
+    }
+    table_rows++;
+}
+
 static void pack_table(void)
 {
     char dir[512];
     struct dirent **names;
+    for (size_t i = 0; i < sizeof named / sizeof named[0] && !is_whole_table(); i++) {
+        pack_row(named[i]);
+    }
+    if (!is_whole_table()) {
+        return;
+    }
     snprintf(dir, sizeof dir, "%s/assets/exercises", PB_TEST_SOURCE_DIR);
     int n = scandir(dir, &names, NULL, alphasort);
     ck_assert_int_gt(n, 0);
@@ -123,12 +148,7 @@ static void pack_table(void)
         char *dot = strstr(names[i]->d_name, ".json");
         if (dot != NULL) {
             *dot = '\0';
-            ck_assert_int_lt(table_rows, MAX_EXERCISES);
-            PbExercise e = load(names[i]->d_name);
-            table[table_rows].exercise = e;
-            table[table_rows].good = run(&e, crew_plan(&e));
-            table[table_rows].bad = run(&e, hasty(&e));
-            table_rows++;
+            pack_row(names[i]->d_name);
         }
         free(names[i]);
     }
@@ -184,6 +204,7 @@ START_TEST(waiting_too_long_is_told_to_pull_back)
     PbExercise e = load("plain-2x4");
     CrewPlan p = crew_plan(&e);
     p.wait_s = 9.0;
+    e.time_limit_s = 120.0; /* a few stops are enough */
     Outcome o = run(&e, p);
     ck_assert(was_hinted(&o, PB_HINT_PULL_BACK));
 }
@@ -207,6 +228,7 @@ START_TEST(a_bay_with_no_bottom_is_noticed_by_ear)
     Outcome o = table[row].good, blind;
     CrewPlan p = crew_plan(&e);
     p.is_careful = 0;
+    e.time_limit_s = 300.0; /* three times what it may take, and more */
     blind = run(&e, p);
     printf("bay with no bottom: stopped after %.1f kg, never stopped %.1f kg\n",
            o.result.mass_fed_kg, blind.result.mass_fed_kg);
@@ -249,7 +271,9 @@ int main(void)
     tcase_add_test(normal, waiting_too_long_is_told_to_pull_back);
     tcase_add_test(normal, a_chimney_bay_is_left_or_lost);
     tcase_add_test(normal, a_bay_with_no_bottom_is_noticed_by_ear);
-    tcase_add_test(normal, every_exercise_with_both_crews);
+    if (is_whole_table()) {
+        tcase_add_test(normal, every_exercise_with_both_crews);
+    }
     suite_add_tcase(s, normal);
     return run_suite(s);
 }
