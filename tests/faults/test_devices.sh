@@ -29,6 +29,7 @@ script "$work/pad.script" "$bay" 2>"$work/err" || fail "the controller: $(cat "$
 # device that was pulled out. Paced, so that the sound has time to be written and lost.
 run_script "$work/sound.script" 30 "0.05 pace 1
 4.0 wait has_notice 1 60
+4.1 pace 0
 5.0 key F
 5.5 wait screen 1 60
 5.6 expect runs_kept 1
