@@ -33,7 +33,7 @@ PbAllocator pb_allocator_default(void)
     return a;
 }
 
-void *pb_arena_take(PbArena *arena, size_t bytes)
+void *pb_arena_take_unset(PbArena *arena, size_t bytes)
 {
     if (bytes > SIZE_MAX - PB_ALIGN) {
         return NULL;
@@ -48,6 +48,14 @@ void *pb_arena_take(PbArena *arena, size_t bytes)
     }
     unsigned char *p = arena->base + arena->used;
     arena->used += rounded;
-    memset(p, 0, rounded);
+    return p;
+}
+
+void *pb_arena_take(PbArena *arena, size_t bytes)
+{
+    void *p = pb_arena_take_unset(arena, bytes);
+    if (p != NULL) {
+        memset(p, 0, round_up(bytes));
+    }
     return p;
 }

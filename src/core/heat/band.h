@@ -13,19 +13,22 @@
 
 #include "core/alloc.h"
 
+/* Unknowns that a solve takes at a time. */
+enum { PB_BAND_BLOCK = 8 };
+
 typedef struct PbBand {
     int n;    /* rows, as asked */
-    int rows; /* rows stored: n rounded up to 4, the rest identity */
+    int rows; /* rows stored: n rounded up to whole blocks, the rest identity */
     int b;    /* half band */
     int is_symmetric;
     ptrdiff_t stride; /* doubles from a row to the next, less one column */
     double *memory;   /* from which all below are cut */
     double *origin;   /* element (0, 0) */
     double *inverse;  /* 1 / pivot, [rows] */
+    double *blocks;   /* inverses of the diagonal blocks, [rows / 8][lower, upper][8][8] */
     double *forward;  /* scratch vectors, padded */
     double *backward;
-    double *pivot_rows; /* scratch of the factorisation */
-    double *multipliers;
+    double *multipliers; /* scratch of the factorisation */
     size_t matrix_bytes;
 } PbBand;
 
@@ -37,10 +40,14 @@ typedef struct PbBandKernels {
     void (*axpy)(double s, const double *a, double *y, int n); /* y += s a */
 } PbBandKernels;
 
-/* Cut the arrays from the arena (a NULL base measures). */
+/* Cut the arrays from the arena (a NULL base measures). The matrix has to be cleared before use. */
 void pb_band_layout(PbBand *band, int n, int b, int is_symmetric, PbArena *arena);
 /* All elements zero, padding rows identity. */
 void pb_band_clear(PbBand *band);
+/* The same in parts, for a matrix that is written while its rows are still at hand: what is not in
+ * rows 0 to n - 1, and some of those. */
+void pb_band_clear_ends(PbBand *band);
+void pb_band_clear_rows(PbBand *band, int first, int count);
 
 static inline double *pb_band_at(const PbBand *band, int r, int c)
 {

@@ -191,7 +191,13 @@ static void lay_out_flow(PbHeatSection *s, PbArena *a)
     s->residual = doubles(a, n);
     s->rhs = doubles(a, n);
     s->direction = doubles(a, n);
-    s->krylov = doubles(a, n * (GMRES_MAX + 2));
+    s->psi_base = doubles(a, n);
+    size_t cells = (size_t)s->nx * (size_t)s->ny;
+    s->t_base = doubles(a, cells);
+    s->t_turn = doubles(a, cells);
+    s->t_now = doubles(a, cells);
+    s->t_basis = pb_arena_take_unset(a, cells * TURNS_MAX * sizeof(double));
+    s->krylov = pb_arena_take_unset(a, n * (GMRES_MAX + 2) * sizeof(double));
 }
 
 static size_t measure(PbHeatSection *s)
@@ -322,7 +328,7 @@ PbStatus pb_heat_section_solve(PbHeatSection *s)
         pb_heat_flow_to_corners(s, s->psi, s->corner);
     } else {
         memset(s->corner, 0, (size_t)(s->nx + 1) * (size_t)(s->ny + 1) * sizeof(double));
-        if (!pb_heat_energy_factor(s, s->corner)) {
+        if (!pb_heat_energy_factor(s, NULL)) {
             s->solved = 0;
             return PB_ERR_DIVERGED;
         }

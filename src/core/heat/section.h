@@ -6,7 +6,7 @@
 #include "core/heat_section.h"
 #include "heat/band.h"
 
-enum { GMRES_MAX = 50 };
+enum { GMRES_MAX = 50, TURNS_MAX = 4 };
 
 /* One off-diagonal coupling of the radiation links, or a diagonal part of one. */
 typedef struct PbHeatLink {
@@ -49,7 +49,14 @@ struct PbHeatSection {
     double *wx, *wy; /* [ny + 1][nx + 1]: widths in which a velocity jump is smeared, docs */
     double *psi;     /* by unknown */
     double *psi_trial, *residual, *rhs, *direction;
-    double *corner; /* [ny + 1][nx + 1] work: psi on corners */
+    double *psi_base, *t_base; /* where the energy matrix was factored */
+    double *t_turn;            /* change of T that goes with direction, to first order */
+    double turn_length;        /* psi to evaluate is psi + this x direction; 0 = not known */
+    double *t_now;             /* T at psi */
+    double nearby_rate;        /* what factors made at psi_base leave of an error, at psi */
+    double *t_basis;           /* [TURNS_MAX][cells], of each vector of the Krylov basis */
+    int is_base;               /* psi of the last evaluate is psi_base */
+    double *corner;            /* [ny + 1][nx + 1] work: psi on corners */
     double *vorticity, *vorticity2, *corner2;
     double *krylov; /* [GMRES_MAX + 2][node_count]; the last one keeps a state */
 
@@ -64,6 +71,8 @@ struct PbHeatSection {
 
 /* section_energy.c */
 void pb_heat_energy_prepare(PbHeatSection *s);
+/* Of air that moves as corner_psi tells; NULL when it is still. @return 0 when it cannot be used.
+ */
 int pb_heat_energy_factor(PbHeatSection *s, const double *corner_psi);
 void pb_heat_energy_solve(PbHeatSection *s, const double *rhs, double *t);
 /* out = - (change of the convection term when psi changes by corner_delta) at temperatures t. */

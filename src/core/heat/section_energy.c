@@ -148,16 +148,52 @@ void pb_heat_energy_prepare(PbHeatSection *s)
     }
 }
 
-int pb_heat_energy_factor(PbHeatSection *s, const double *psi)
+/* Rows of line j of cells, just before they are written; all at once where lines run upwards. */
+static void clear_line(PbHeatSection *s, int j)
+{
+    if (s->cell_i == 1 && j < s->ny) {
+        pb_band_clear_rows(&s->energy, j * s->nx, s->nx);
+    } else if (s->cell_i != 1 && j == 0) {
+        pb_band_clear_rows(&s->energy, 0, s->nx * s->ny);
+    }
+}
+
+/* Conduction alone: symmetric, so half of the matrix and half of the work. */
+static void assemble_still(PbHeatSection *s)
+{
+    int nx = s->nx, ny = s->ny, si = s->cell_i, sj = s->cell_j;
+    PbBand *m = &s->energy;
+    for (int j = 0; j < ny; j++) {
+        clear_line(s, j);
+        for (int i = 0; i < nx; i++) {
+            int u = pb_heat_unknown(s, i, j);
+            double *row = pb_band_at(m, u, u);
+            row[0] = s->diagonal[u];
+            if (i + 1 < nx) {
+                row[si] = -s->gx[j * (nx + 1) + i + 1];
+            }
+            if (j + 1 < ny) {
+                row[sj] = -s->gy[(j + 1) * nx + i];
+            }
+        }
+    }
+    for (int q = 0; q < s->link_count; q++) {
+        const PbHeatLink *l = &s->links[q];
+        if (l->col > l->row) {
+            *pb_band_at(m, l->row, l->col) += l->value;
+        }
+    }
+}
+
+static void assemble_moving(PbHeatSection *s, const double *psi)
 {
     int nx = s->nx, ny = s->ny, si = s->cell_i, sj = s->cell_j;
     double half = 0.5 * s->setup.heat_capacity_j_m3k;
     PbBand *m = &s->energy;
-    pb_heat_mark(s, PB_HEAT_PHASE_ASSEMBLE);
-    pb_band_clear(m);
     for (int j = 0; j < ny; j++) {
         const double *low = psi + (size_t)j * (size_t)(nx + 1);
         const double *high = low + nx + 1;
+        clear_line(s, j + 1);
         for (int i = 0; i < nx; i++) {
             int u = pb_heat_unknown(s, i, j);
             double *row = pb_band_at(m, u, u);
@@ -178,6 +214,20 @@ int pb_heat_energy_factor(PbHeatSection *s, const double *psi)
     }
     for (int q = 0; q < s->link_count; q++) {
         *pb_band_at(m, s->links[q].row, s->links[q].col) += s->links[q].value;
+    }
+}
+
+int pb_heat_energy_factor(PbHeatSection *s, const double *psi)
+{
+    PbBand *m = &s->energy;
+    pb_heat_mark(s, PB_HEAT_PHASE_ASSEMBLE);
+    m->is_symmetric = psi == NULL;
+    pb_band_clear_ends(m);
+    if (psi == NULL) {
+        assemble_still(s);
+    } else {
+        clear_line(s, 0);
+        assemble_moving(s, psi);
     }
     s->result.factorisations++;
     pb_heat_mark(s, PB_HEAT_PHASE_FACTOR);

@@ -19,6 +19,12 @@ static const double ramp_step = 8.0;
 static const double ramp_step_smallest = 1.1;
 static const double ramp_tolerance = 0.03;
 
+/* Passes of temperatures_nearby, and how much of the tolerance they may leave. */
+static const int nearby_passes = 4;
+static const double nearby_tolerance = 1e-3;
+/* Steps of psi this many times the diffusivity are tried with the factors at hand. */
+static const double nearby_peclet = 1.0;
+
 static double largest(const double *v, int n)
 {
     double m = 0.0;
@@ -34,14 +40,68 @@ static double norm(const PbHeatSection *s, const double *v)
     return sqrt(s->kernels->dot(v, v, s->node_count));
 }
 
-/* F at psi: factors the energy matrix, leaves T in s->t and the change wanted in s->residual. */
-static int evaluate(PbHeatSection *s, const double *psi)
+/* T at the psi in s->corner by factors made there. */
+static int temperatures(PbHeatSection *s, const double *psi)
 {
-    pb_heat_flow_to_corners(s, psi, s->corner);
-    if (!pb_heat_energy_factor(s, s->corner)) {
+    int is_still = !(largest(psi, s->node_count) > 0.0);
+    if (!pb_heat_energy_factor(s, is_still ? NULL : s->corner)) {
         return 0;
     }
     pb_heat_energy_solve(s, s->source, s->t);
+    memcpy(s->psi_base, psi, (size_t)s->node_count * sizeof(double));
+    memcpy(s->t_base, s->t, (size_t)(s->nx * s->ny) * sizeof(double));
+    s->is_base = 1;
+    return 1;
+}
+
+/* T at the psi in s->corner by the factors made at psi_base. With A T = q there, (A + C) T' = q is
+ * T' = T - A^-1 C T', iterated; C is the convection of the change of psi. Each pass leaves the heat
+ * in balance, for C moves heat and makes none. @return 0 when it takes more than a few passes. */
+static int temperatures_nearby(PbHeatSection *s, const double *psi)
+{
+    int n = s->nx * s->ny;
+    double wanted = nearby_tolerance * s->setup.tolerance * largest(s->t_base, n);
+    double change = s->turn_length * largest(s->t_turn, n);
+    for (int i = 0; i < s->node_count; i++) {
+        s->residual[i] = psi[i] - s->psi_base[i];
+    }
+    pb_heat_flow_to_corners(s, s->residual, s->corner2);
+    memcpy(s->t, s->t_base, (size_t)n * sizeof(double));
+    for (int c = 0; c < n && s->turn_length > 0.0; c++) {
+        s->t[c] = s->t_now[c] + s->turn_length * s->t_turn[c];
+    }
+    for (int pass = 0; pass < nearby_passes; pass++) {
+        pb_heat_energy_turn(s, s->corner2, s->t, s->energy_rhs);
+        pb_heat_energy_solve(s, s->energy_rhs, s->t_delta);
+        double before = change;
+        change = 0.0;
+        for (int c = 0; c < n; c++) {
+            double t = s->t_base[c] + s->t_delta[c];
+            change = pb_max(change, fabs(t - s->t[c]));
+            s->t[c] = t;
+        }
+        /* The next pass would change T by change x rate. */
+        double rate = before > 0.0 ? change / before : 1.0;
+        if (change * rate <= wanted) {
+            s->is_base = 0;
+            s->nearby_rate = rate;
+            return 1;
+        }
+        if (before > 0.0 && !(change * rate * rate * rate <= wanted)) {
+            break;
+        }
+    }
+    return 0;
+}
+
+/* F at psi: leaves T in s->t and the change wanted in s->residual. Near psi_base it may do without
+ * new factors; then is_base is 0 and the Jacobian is not at hand. */
+static int evaluate(PbHeatSection *s, const double *psi, int is_near)
+{
+    pb_heat_flow_to_corners(s, psi, s->corner);
+    if (!(is_near && temperatures_nearby(s, psi)) && !temperatures(s, psi)) {
+        return 0;
+    }
     pb_heat_flow_buoyancy(s, s->t, s->rhs);
     if (s->setup.has_inertia) {
         pb_heat_flow_laplacian(s, s->corner, s->vorticity);
@@ -54,13 +114,13 @@ static int evaluate(PbHeatSection *s, const double *psi)
     return 1;
 }
 
-/* out = (I - dG) v at the state of the last evaluate. */
-static void jacobian(PbHeatSection *s, const double *v, double *out)
+/* out = (I - dG) v at the state of the last evaluate; the change of T goes to t_delta. */
+static void jacobian(PbHeatSection *s, const double *v, double *t_delta, double *out)
 {
     pb_heat_flow_to_corners(s, v, s->corner2);
     pb_heat_energy_turn(s, s->corner2, s->t, s->energy_rhs);
-    pb_heat_energy_solve(s, s->energy_rhs, s->t_delta);
-    pb_heat_flow_buoyancy(s, s->t_delta, s->rhs);
+    pb_heat_energy_solve(s, s->energy_rhs, t_delta);
+    pb_heat_flow_buoyancy(s, t_delta, s->rhs);
     if (s->setup.has_inertia) {
         double f = 1.0 / s->setup.viscosity_m2_s;
         pb_heat_flow_laplacian(s, s->corner2, s->vorticity2);
@@ -89,16 +149,19 @@ static void rotate(double h[GMRES_MAX + 1], double *cs, double *sn, double *g, i
     g[c] = cs[c] * g[c];
 }
 
-/* direction = J^-1 residual to the given relative accuracy. */
-static void gmres(PbHeatSection *s, double relative)
+/* direction = J^-1 residual to the given relative accuracy, and the change of T that goes with it.
+ * @return 0 when that is not known, after many steps. */
+static int gmres(PbHeatSection *s, double relative)
 {
     double h[GMRES_MAX][GMRES_MAX + 1], cs[GMRES_MAX], sn[GMRES_MAX], g[GMRES_MAX + 1];
     int n = s->node_count, m = 0;
+    size_t cells = (size_t)s->nx * (size_t)s->ny;
     double *basis = s->krylov;
     double beta = norm(s, s->residual);
     memset(s->direction, 0, (size_t)n * sizeof(double));
+    memset(s->t_turn, 0, cells * sizeof(double));
     if (!(beta > 0.0)) {
-        return;
+        return 1;
     }
     for (int i = 0; i < n; i++) {
         basis[i] = s->residual[i] / beta;
@@ -106,7 +169,8 @@ static void gmres(PbHeatSection *s, double relative)
     g[0] = beta;
     while (m < GMRES_MAX) {
         double *w = basis + (size_t)(m + 1) * (size_t)n;
-        jacobian(s, basis + (size_t)m * (size_t)n, w);
+        double *t = m < TURNS_MAX ? s->t_basis + (size_t)m * cells : s->t_delta;
+        jacobian(s, basis + (size_t)m * (size_t)n, t, w);
         s->result.inner_iterations++;
         for (int i = 0; i <= m; i++) {
             const double *q = basis + (size_t)i * (size_t)n;
@@ -135,6 +199,10 @@ static void gmres(PbHeatSection *s, double relative)
     for (int i = 0; i < m; i++) {
         s->kernels->axpy(y[i], basis + (size_t)i * (size_t)n, s->direction, n);
     }
+    for (int i = 0; i < m && m <= TURNS_MAX; i++) {
+        s->kernels->axpy(y[i], s->t_basis + (size_t)i * cells, s->t_turn, (int)cells);
+    }
+    return m <= TURNS_MAX;
 }
 
 static double smallest_diffusivity(const PbHeatSection *s)
@@ -146,13 +214,11 @@ static double smallest_diffusivity(const PbHeatSection *s)
     return k / s->setup.heat_capacity_j_m3k;
 }
 
-/* Newton at one strength of buoyancy from s->psi. @return 1 when the tolerance is met. */
+/* Newton at one strength of buoyancy from s->psi, which has been evaluated. @return 1 when the
+ * tolerance is met. */
 static int newton_level(PbHeatSection *s, double tolerance, double scale_floor)
 {
     int n = s->node_count;
-    if (!evaluate(s, s->psi)) {
-        return 0;
-    }
     double size = norm(s, s->residual), before = size;
     for (int step = 0; step < s->setup.max_iterations; step++) {
         s->result.iterations++;
@@ -165,13 +231,21 @@ static int newton_level(PbHeatSection *s, double tolerance, double scale_floor)
         double gain = size / before;
         double relative = pb_limit(0.5 * gain * gain, pb_max(0.3 * wanted / now, 1e-8), 0.02);
         before = size;
-        gmres(s, relative);
+        /* Factors made nearby give a direction that is off by their rate. */
+        int serves = s->is_base || s->nearby_rate * now <= 0.3 * wanted;
+        if (!serves && !evaluate(s, s->psi, 0)) {
+            return 0;
+        }
+        memcpy(s->t_now, s->t, (size_t)(s->nx * s->ny) * sizeof(double));
+        int has_turn = gmres(s, relative);
+        int is_near = largest(s->direction, n) < nearby_peclet * scale_floor;
         double length = 1.0, tried = HUGE_VAL;
         for (int cut = 0; cut < 7; cut++, length *= 0.5) {
             for (int i = 0; i < n; i++) {
                 s->psi_trial[i] = s->psi[i] + length * s->direction[i];
             }
-            if (!evaluate(s, s->psi_trial)) {
+            s->turn_length = has_turn ? length : 0.0;
+            if (!evaluate(s, s->psi_trial, is_near)) {
                 return 0;
             }
             tried = norm(s, s->residual);
@@ -208,7 +282,10 @@ static int climb(PbHeatSection *s, double ramp, double floor)
     double *kept = s->krylov + (size_t)(GMRES_MAX + 1) * (size_t)n;
     for (;;) {
         set_ramp(s, ramp);
-        if (newton_level(s, ramp < 1.0 ? ramp_tolerance : s->setup.tolerance, floor)) {
+        int is_near = largest(s->psi, n) < nearby_peclet * floor;
+        s->turn_length = 0.0;
+        if (evaluate(s, s->psi, is_near) &&
+            newton_level(s, ramp < 1.0 ? ramp_tolerance : s->setup.tolerance, floor)) {
             if (ramp >= 1.0) {
                 return 1;
             }
@@ -249,13 +326,13 @@ PbStatus pb_heat_newton(PbHeatSection *s)
     }
     if (s->solved) { /* the last answer is a good start */
         set_ramp(s, 1.0);
-        if (newton_level(s, s->setup.tolerance, floor)) {
+        if (evaluate(s, s->psi, 0) && newton_level(s, s->setup.tolerance, floor)) {
             return PB_OK;
         }
     }
     set_ramp(s, 1.0);
     memset(s->psi, 0, (size_t)n * sizeof(double));
-    if (!evaluate(s, s->psi)) {
+    if (!evaluate(s, s->psi, 0)) {
         return PB_ERR_DIVERGED;
     }
     s->result.still_w_m = pb_heat_left(s);

@@ -30,5 +30,7 @@ typedef struct PbArena {
  * places. @return NULL when measuring or full.
  */
 void *pb_arena_take(PbArena *arena, size_t bytes);
+/** @brief The same with whatever stands there: for what is written before it is read. */
+void *pb_arena_take_unset(PbArena *arena, size_t bytes);
 
 #endif
