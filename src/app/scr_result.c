@@ -363,7 +363,7 @@ static void draw(App *app)
     size_t used = strlen(detail);
     SDL_snprintf(detail + used, sizeof detail - used,
                  learner[0]                     ? _("saved for %s")
-                 : app->records.learner_id == 0 ? _("not saved: no name is picked")
+                 : app->records.learner_id == 0 ? _("not saved, as no name is picked")
                  : app->records.held_count > 0
                      ? _("the disk will not take it: Debrief can save it elsewhere")
                      : _("not saved"),
@@ -411,16 +411,23 @@ static void draw(App *app)
     GfxRect rest = {x, top, ui->width - 16.0f - x, bottom - top};
     if (is_tabbed) {
         const char *tabs[4] = {_("In short"), _("Points"), _("Material"), _("Stops")};
-        GfxRect tab = {rest.x, rest.y, rest.w, ui_segments_high(ui, rest.w, tabs, 4)};
-        app->result_tab = ui_segments(ui, ID_MIDDLE, tab, tabs, 4, app->result_tab);
+        int skip = guide_is_done(app), count = 4 - skip; /* half a bay has no points */
+        if (skip) {
+            tabs[1] = tabs[2];
+            tabs[2] = tabs[3];
+        }
+        GfxRect tab = {rest.x, rest.y, rest.w, ui_segments_high(ui, rest.w, tabs, count)};
+        int shown = app->result_tab < count ? app->result_tab : 0;
+        shown = app->result_tab = ui_segments(ui, ID_MIDDLE, tab, tabs, count, shown);
+        shown += shown > 0 ? skip : 0;
         app_mark(app, "middle", tab);
         float high = buttons_high(app, rest.w);
         float room = rest.h - tab.h - ui_px(ui, 14) - high;
         GfxRect list = {rest.x, rest.y + tab.h + ui_px(ui, 6), rest.w, 1e6f};
-        float end = app->result_tab == 0 ? list.y + result_short_draw(app, list, 1)
-                    : app->result_tab == 1 && !guide_is_done(app) ? grade(app, list, 1)
-                    : app->result_tab <= 2                        ? facts(app, list)
-                                                                  : lift_table(app, list);
+        float end = shown == 0   ? list.y + result_short_draw(app, list, 1)
+                    : shown == 1 ? grade(app, list, 1)
+                    : shown == 2 ? facts(app, list)
+                                 : lift_table(app, list);
         page_needs(app, end + ui_px(ui, 8) - list.y - room);
         buttons(app, (GfxRect){rest.x, bottom - high, rest.w, high});
         return;

@@ -68,6 +68,30 @@ row=$(line en.txt 1 | sed 's/^[^1]*|//') row_us=$(line es.txt 1 | sed 's/^[^1]*|
 height=$(echo "$row" | cut -d'|' -f2) height_us=$(echo "$row_us" | cut -d'|' -f2)
 near "$(awk -v v="$(figure "$height_us")" 'BEGIN { print v * 0.3048 }')" "$height" 0.01
 
+# After the guide, in large letters: one list at a time, and none of points, which half a bay has not.
+cat >"$work/guided.script" <<'END'
+0.1 every 120
+0.4 click card_ok
+0.9 expect cautions_open 1
+1.0 click check0
+1.2 click check1
+1.4 click check2
+1.6 click check3
+1.8 click check4
+2.0 click check5
+2.3 click card_ok
+2.6 key F
+3 wait screen 1 60
+3.2 every 1
+3.3 words guided.txt
+3.4 end
+END
+script "$work/guided.script" --guide --lang es --scale 2.0 --size 1280x800 || fail "after the guide"
+for words in "En breve" "Material" "Paradas"; do
+    has guided.txt "$words"
+done
+! grep -q "Puntos" "$work/guided.txt" || fail "points after the guide: $(cat "$work/guided.txt")"
+
 # A hint while practising, with the length that was pulled.
 cat >"$work/hint.script" <<'END'
 0.1 every 120
