@@ -394,6 +394,47 @@ START_TEST(inputs_read_well)
 }
 END_TEST
 
+/* Units of constants by value, SI and US: NIST SP 811:2008, appendix B, to three figures. */
+static const struct {
+    const char *unit;
+    double value;
+    const char *text[2];
+} units[] = {
+    {"Pa s/m2", 5000, {"5" NB "kPa s/m²", "9.7" NB "psf s/ft²"}},
+    {"kg/kg", 0.13, {"13%", "13%"}},
+    {"W/(m K)", 0.04, {"0.04" NB "W/(m K)", "0.277" NB "Btu in./(h ft² °F)"}},
+    {"W m2/(kg K)",
+     1e-4,
+     {"0.1" NB "mW/(m K) per kg/m³", "0.0111" NB "Btu in./(h ft² °F) per lb/ft³"}},
+    {"W kg/(m4 K)", 0.1, {"100" NB "mW/(m K) × kg/m³", "0.0433" NB "Btu in./(h ft² °F) × lb/ft³"}},
+    {"kg/m3", 60, {"60" NB "kg/m³", "3.75" NB "lb/ft³"}},
+    {"Pa s", 1.8e-5, {"18" NB "µPa s", "0.018" NB "cP"}},
+    {"Pa", 350, {"350" NB "Pa", "7.31" NB "psf"}},
+    {"years per kg/kg", 20, {"0.2" NB "years per 1%", "0.2" NB "years per 1%"}},
+    {"kg/(m2 s Pa)", 1e-10, {"100" NB "ng/(m² s Pa)", "1.75" NB "perm"}},
+    {"J/(kg K)", 1600, {"1600" NB "J/(kg K)", "0.382" NB "Btu/(lb °F)"}},
+    {"m2/s", 2e-5, {"20" NB "mm²/s", "0.031" NB "in.²/s"}},
+    {"m2 K/W", 0.1, {"0.1" NB "m²K/W", "0.568" NB "h ft² °F/Btu"}},
+    {"W/(m2 K)", 8, {"8" NB "W/(m²K)", "1.41" NB "Btu/(h ft² °F)"}},
+    {"m", 0.0127, {"12.7" NB "mm", "0.5" NB "in."}},
+    {"m2", 1e-9, {"1000" NB "µm²", "1010" NB "darcy"}},
+};
+enum { UNITS = sizeof units / sizeof units[0] };
+
+START_TEST(constants_read_in_the_units_of_a_page)
+{
+    for (int us = 0; us < 2; us++) {
+        const IoAssumedReader reader = {{IO_ENGLISH, us, 0}, "USD", in_brackets};
+        double v = units[_i].value;
+        PbAssumed row =
+            INPUT(PB_ASSUMED_CONSTANT, "some_constant", NULL, v, v, v, units[_i].unit, "x", "low");
+        char label[200], value[200], source[200];
+        io_assumed_words(&row, &reader, label, value, source, sizeof label);
+        ck_assert_str_eq(value, units[_i].text[us]);
+    }
+}
+END_TEST
+
 /* Key, English, Spanish of what a person can judge. */
 static const char *const labels[][3] = {
     {"wall_area_m2", "Wall area", "Superficie de pared"},
@@ -524,6 +565,7 @@ int main(void)
     tcase_add_test(all, nothing_is_said_before_anything_is_computed);
     tcase_add_loop_test(all, figures_have_their_digits_comma_and_unit, 0, SHOWN);
     tcase_add_loop_test(all, inputs_read_well, 0, INPUTS);
+    tcase_add_loop_test(all, constants_read_in_the_units_of_a_page, 0, UNITS);
     tcase_add_loop_test(all, inputs_have_these_labels, 0, sizeof labels / sizeof labels[0]);
     tcase_add_test(all, every_input_has_a_name_and_a_value_for_each_reader);
     tcase_add_test(all, the_sample_house_and_dates_are_in_the_readers_words);
