@@ -108,6 +108,8 @@ typedef struct PbKernels {
      * many rows were looked at */
     int (*solid_update)(const PbSolidStep *s, const PbSolidParams *q, int ny,
                         const unsigned char *flux, unsigned char *changed);
+    /** Is any of the numbers not finite? */
+    int (*is_any_lost)(const double *numbers, size_t count);
     void (*narrow)(float *to, const double *from, int n);
     void (*widen)(double *to, const float *from, int n);
     /** Resistivity of the cells that the table holds; @return nonzero when it does not hold all. */

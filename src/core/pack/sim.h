@@ -280,6 +280,12 @@ const PbStateRow *pb_state_rows(size_t *count);
 const PbSim *pb_session_sim(const PbSession *session);
 PbAllocator pb_session_allocator(const PbSession *session);
 
+/* balance.c: what must hold of every state */
+/** Is every number finite that a step hands to the next? */
+int pb_balance_is_finite(const PbSim *s);
+/** Fill, hose and air hold what was fed, less what left by name. */
+int pb_balance_closes(const PbSim *s);
+
 /* sim.c */
 void pb_sim_event(PbSim *s, PbEventKind kind, double x_m, double y_m, double value);
 PbStatus pb_sim_step(PbSim *s, const PbCommand *commands, int count);
