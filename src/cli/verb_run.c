@@ -231,8 +231,8 @@ static void print_rest(const IoRunResult *run)
 {
     const PbResult *r = &run->result;
     const PbExercise *e = run->exercise;
-    printf("panel      %.0f Pa at most (%.1f in w.c.), %.2f of its strength%s\n", r->peak_panel_pa,
-           r->peak_panel_pa / PB_PA_PER_IN_WC, r->peak_panel_over_strength,
+    printf("panel      %.0f Pa at most (%.1f in w.c.), at most %.2f of its strength%s\n",
+           r->peak_panel_pa, r->peak_panel_pa / PB_PA_PER_IN_WC, r->peak_panel_over_strength,
            r->blow_out ? "; BLOWN OUT" : "");
     printf("hose       %d stalls, %d plugs\n", r->stall_count, r->plugs);
     printf("bags       %.2f used; the target needs %.2f (bags of %.2f kg, %.1f lb)\n", r->bags,

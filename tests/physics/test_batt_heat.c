@@ -62,7 +62,8 @@ static void make_wood(PbBayField *f)
 }
 
 /* Batt and fill conduct within a few per cent of each other, so a well packed bay with a batt is
- * worth what one without it is; counted as wood it lost 30 % of its R. */
+ * worth what one without it is; counted as wood it lost 30 % of its R. The plain bay is held to
+ * 1 % and not closer, since its density changes by as much with each law of packing. */
 START_TEST(a_packed_bay_with_a_batt_is_worth_what_a_packed_bay_is)
 {
     PbBayField batt = packed("old-batt"), plain = packed("plain-2x4");
@@ -71,11 +72,11 @@ START_TEST(a_packed_bay_with_a_batt_is_worth_what_a_packed_bay_is)
     Heat w = heat_of(&batt);
     printf("R %.3f and ratio %.3f with a batt, %.3f and %.3f plain, %.3f and %.3f were it wood\n",
            b.r_m2k_w, b.ratio, p.r_m2k_w, p.ratio, w.r_m2k_w, w.ratio);
-    ck_assert_double_eq_tol(b.r_m2k_w, 2.174, 0.02);
-    ck_assert_double_eq_tol(b.ratio, 1.013, 0.01);
     ck_assert_double_eq_tol(p.r_m2k_w, 2.18, 0.01);
-    ck_assert_double_eq_tol(p.ratio, 1.013, 0.001);
-    ck_assert_double_eq_tol(w.r_m2k_w, 1.510, 0.005);
+    ck_assert_double_eq_tol(p.ratio, 1.01, 0.01);
+    ck_assert_double_eq_tol(b.r_m2k_w, p.r_m2k_w, 0.02);
+    ck_assert_double_eq_tol(b.ratio, p.ratio, 0.01);
+    ck_assert_double_eq_tol(w.r_m2k_w, 0.693 * b.r_m2k_w, 0.01);
     pb_bay_field_destroy(&batt);
     pb_bay_field_destroy(&plain);
 }

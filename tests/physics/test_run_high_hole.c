@@ -28,6 +28,9 @@ START_TEST(steps_order_as_in_the_trade)
 }
 END_TEST
 
+/* Fill resists with the cube of its density, so a quarter more pressure makes the densest bay 4 %
+ * denser; by the law of a flow that falls below what carries the feed it was 10 %, to 4.1 lb/ft3.
+ */
 START_TEST(a_stronger_blower_packs_denser)
 {
     RunCase c = run_case_high();
@@ -40,7 +43,7 @@ START_TEST(a_stronger_blower_packs_denser)
         }
         ck_assert(i == 0 || mean[i] > mean[i - 1]);
     }
-    ck_assert_double_ge(mean[3], LB_FT3(3.7));
+    ck_assert_double_ge(mean[3], LB_FT3(3.75));
 }
 END_TEST
 
@@ -112,7 +115,7 @@ START_TEST(waiting_twenty_seconds_plugs)
 }
 END_TEST
 
-static void check_grid(int cells, double mean, double panel)
+static void check_grid(int cells)
 {
     RunCase c = run_case_high();
     PbSessionConfig config = pb_session_default();
@@ -129,18 +132,18 @@ static void check_grid(int cells, double mean, double panel)
     }
     PbResult r;
     pb_session_result(session, &r);
-    /* 59.4 to 60.0 kg/m3: a face breaks by whole cells, so when the mouth is buried is not quite
-     * the same */
-    ck_assert_double_lt(fabs(r.mean_kg_m3 - mean), LB_FT3(0.05));
-    /* the peak comes as the dune closes, a matter of single ticks */
-    ck_assert_double_lt(fabs(r.peak_panel_pa - panel), 0.15 * panel);
+    /* 57.6 to 58.6 kg/m3, falling as cells shrink: a face breaks by whole cells */
+    ck_assert_double_lt(fabs(r.mean_kg_m3 - plain.mean_kg_m3), LB_FT3(0.05));
+    ck_assert_double_lt(fabs(r.peak_panel_pa - plain.peak_panel_pa), 0.02 * plain.peak_panel_pa);
+    ck_assert_double_lt(fabs(r.peak_panel_over_strength - plain.peak_panel_over_strength),
+                        0.03 * plain.peak_panel_over_strength);
     pb_session_destroy(session);
 }
 
 START_TEST(finer_grids_say_the_same)
 {
-    check_grid(12, plain.mean_kg_m3, plain.peak_panel_pa); /* 16 in the plain run */
-    check_grid(24, plain.mean_kg_m3, plain.peak_panel_pa);
+    check_grid(12); /* 16 in the plain run */
+    check_grid(24);
 }
 END_TEST
 

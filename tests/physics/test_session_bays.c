@@ -10,7 +10,24 @@ static PbObstacle block(double x0, double x1, double y0, double y1)
     return o;
 }
 
-static PbResult run_with(const RunCase *c, const PbConstants *k, PbView *view_out)
+/* Mean over the far 0.1 m, from 1.25 to 1.75 m: over the block of the shadow test. */
+static double shadow_kg_m3(const PbView *v)
+{
+    double sum = 0.0;
+    int count = 0;
+    for (int j = 0; j < v->ny; j++) {
+        for (int i = 0; i < v->nx; i++) {
+            double x = v->dx_m * (i + 0.5), y = v->dy_m * (j + 0.5);
+            if (x < 0.1 && y > 1.25 && y < 1.75) {
+                sum += v->density_kg_m3[j * v->nx + i];
+                count++;
+            }
+        }
+    }
+    return sum / count;
+}
+
+static PbResult run_with(const RunCase *c, const PbConstants *k, double *shadow)
 {
     PbSessionConfig config = pb_session_default();
     config.exercise = c->exercise;
@@ -27,8 +44,8 @@ static PbResult run_with(const RunCase *c, const PbConstants *k, PbView *view_ou
     }
     PbResult r;
     pb_session_result(s, &r);
-    if (view_out != NULL) {
-        *view_out = *pb_session_view(s);
+    if (shadow != NULL) {
+        *shadow = shadow_kg_m3(pb_session_view(s));
     }
     pb_session_destroy(s);
     ck_assert_double_lt(r.mass_balance_rel, 1e-12);
@@ -45,6 +62,9 @@ static void run_plain(void)
     plain = run_with(&c, &k, NULL);
 }
 
+/* Fill comes over a block from its end, and that a void is left along the far stud is the strength
+ * of tangled fibre: without it the shadow packs like the rest. The whole bay's figures do not tell,
+ * since the corner over the hole, far from it, stays empty with or without. */
 START_TEST(a_void_can_stand_in_the_shadow_of_a_block)
 {
     RunCase c = run_case_high();
@@ -52,13 +72,13 @@ START_TEST(a_void_can_stand_in_the_shadow_of_a_block)
     c.exercise.obstacles[0] = block(0.0, 0.25, 1.2, 1.24);
     c.exercise.obstacle_count = 1;
     PbConstants k = pb_constants_default();
-    PbResult with = run_with(&c, &k, NULL);
+    double strong, weak;
+    PbResult with = run_with(&c, &k, &strong);
     k.fibre_cohesion_pa = 0.0;
-    PbResult without = run_with(&c, &k, NULL);
-    /* without fibre strength some fill comes into the shadow */
-    ck_assert_double_gt(without.p5_patch_kg_m3, 20.0);
-    ck_assert_double_lt(with.p5_patch_kg_m3, 5.0);
+    (void)run_with(&c, &k, &weak);
+    ck_assert_double_lt(strong, 45.0);
     ck_assert_double_lt(with.min_patch_kg_m3, 15.0);
+    ck_assert_double_gt(weak, 50.0);
 }
 END_TEST
 
@@ -155,8 +175,9 @@ static PbSession *make(const PbExercise *e)
     return s;
 }
 
-/* A wide tube deep in fill pressed by a strong blower holds hard: the run must
- * come to its end all the same. */
+/* A tube deep in hard fill holds faster than a hand pulls: the run must come to its end all the
+ * same. Its wall is thick, since fill is pressed by the momentum of the jet and the one out of a
+ * bore of 80 mm is too slow (60 N); so wide a tube has the most to rub on. */
 START_TEST(a_tube_stuck_in_the_fill_is_worked_out_at_the_end)
 {
     RunCase c = run_case_low();
@@ -170,7 +191,7 @@ START_TEST(a_tube_stuck_in_the_fill_is_worked_out_at_the_end)
                              .hose_length_m = 30.0,
                              .hose_bore_m = 0.08,
                              .tube_length_m = 2.6,
-                             .tube_bore_m = 0.08,
+                             .tube_bore_m = 0.04,
                              .tube_outer_m = 0.09,
                              .feed_max_kg_s = 0.2};
     e->feed_kg_s = 0.15;
@@ -190,8 +211,7 @@ START_TEST(a_tube_stuck_in_the_fill_is_worked_out_at_the_end)
         hardest_n =
             v->phase == PB_PHASE_BLEEDING ? fmax(hardest_n, v->signals.push_back_n) : hardest_n;
     }
-    /* it holds hard, if no longer more than a hand pulls: the line's pressure dies at the stall */
-    ck_assert_double_gt(hardest_n, 0.4 * pb_constants_default().hand_force_n);
+    ck_assert_double_gt(hardest_n, pb_constants_default().hand_force_n); /* it was stuck */
     ck_assert_int_eq((int)pb_session_view(s)->phase, PB_PHASE_DONE);
     pb_session_destroy(s);
 }
@@ -257,7 +277,9 @@ START_TEST(two_openings_in_one_place_are_both_open)
 }
 END_TEST
 
-/* Cells of 47 mm and a hole of 63 mm at a corner of four: no middle of a cell lies in it. */
+/* Cells of 47 mm and a hole of 63 mm at a corner of four: no middle of a cell lies in it. The tube
+ * comes out at the stall: a line that is left to plug holds its pressure back, and a bay without
+ * air does not blow back. */
 START_TEST(a_hole_between_coarse_cells_blows_back_too)
 {
     PbExercise e = pb_exercise_default();

@@ -78,7 +78,7 @@ PbExercise pb_compare_loose_bay(const PbExercise *bay)
     e.machine.tube_length_m = 0.6;
     e.machine.tube_bore_m = 0.05;
     e.machine.tube_outer_m = 0.056;
-    e.machine.feed_max_kg_s = 0.06;
+    e.machine.feed_max_kg_s = 0.09;
     e.feed_kg_s = 0.03;
     e.hole_bore_m = e.hole_bore_m > 0.0635 ? e.hole_bore_m : 0.0635;
     /* Down in hand's breadths until the hole is clear of what stands in the bay. */

@@ -114,7 +114,6 @@ static void judge(PbSim *s)
 {
     PbPanelState *p = &s->panel;
     double over = p->peak_pa / p->peak_strength_pa;
-    p->worst_pa = pb_max(p->worst_pa, p->peak_pa);
     p->worst_over = pb_max(p->worst_over, over);
     if (over > HALF_LOAD && !p->said_half) {
         p->said_half = 1;
@@ -172,6 +171,7 @@ void pb_panel_step(PbSim *s)
         }
         double patch = sum / (j1 - j0 + 1), y = s->dy * (j + 0.5);
         bow_row(s, j, patch);
+        p->worst_pa = pb_max(p->worst_pa, patch);
         double strength = strength_at(s, y);
         if (patch / strength > best_over) {
             best_over = patch / strength;

@@ -54,9 +54,9 @@ typedef struct PbResult {
     double share_at_target;
     double share_below_48_kg_m3; /**< of patches, by fillable area */
     double share_below_56_kg_m3;
-    double void_area_m2; /**< patches under the constants' void density */
-    double peak_panel_pa;
-    double peak_panel_over_strength;
+    double void_area_m2;             /**< patches under the constants' void density */
+    double peak_panel_pa;            /**< largest load on a patch, weak or strong */
+    double peak_panel_over_strength; /**< largest share of its strength that a patch bore */
     int blow_out;
     int plugs;
     int stall_count;
