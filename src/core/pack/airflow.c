@@ -125,6 +125,12 @@ static void batt_face(const PbSim *s, double ratio, int at, int next, double *co
     *conductance = is_open ? ratio * (one * two / (one + two)) : 0.0;
 }
 
+/* Time that the air has had since the pressures in store were solved for. */
+static double since_solved_s(const PbSim *s)
+{
+    return pb_max(s->tick * PB_TICK_S - s->solved_s, PB_TICK_S);
+}
+
 static void assemble(PbSim *s)
 {
     const double depth = s->ex.depth_m, cell = s->dx * s->dy;
@@ -145,7 +151,7 @@ static void assemble(PbSim *s)
                      .unit = s->unit_pa,
                      .ratio_x = 2.0 * depth * s->dy / s->dx,
                      .ratio_y = 2.0 * depth * s->dx / s->dy,
-                     .storage = depth * cell / (ATMOSPHERE_PA * PB_TICK_S),
+                     .storage = depth * cell / (ATMOSPHERE_PA * since_solved_s(s)),
                      .cell_m2 = cell,
                      .leak_scale = PB_LEAK_TABLE / sqrt(LEAK_TABLE_TOP_PA),
                      .leak_rows = PB_LEAK_TABLE,
@@ -246,6 +252,7 @@ void pb_airflow_step(PbSim *s)
     mouth_kernel(s);
     if (must_solve(s)) {
         pb_airflow_solve(s, &s->hole_conductance);
+        s->solved_s = s->tick * PB_TICK_S;
         s->solved_mouth_y_m = pb_tube_is_inside(s) ? s->tube_state.mouth_y_m : -1.0;
         if (s->profile != NULL) {
             s->profile->gas_solves++;

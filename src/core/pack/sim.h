@@ -123,6 +123,7 @@ typedef struct PbSim {
     double *unit_pa, *memory_pa; /* answers per unit source, and from stored air and outside */
     double source_norm;
     double hole_conductance, solved_mouth_y_m; /* of the last solve; under 0: not in the bay */
+    double solved_s;                           /* when that was */
 
     /* unpadded copies for the view, [ny][nx] */
     double *out_density, *out_past, *out_gas, *out_phi, *out_bow, *out_load, *out_leak;

@@ -91,7 +91,8 @@
     X(memory_pa, UNKNOWNS)                                                                         \
     X(source_norm, DOUBLES)                                                                        \
     X(hole_conductance, DOUBLES)                                                                   \
-    X(solved_mouth_y_m, DOUBLES)
+    X(solved_mouth_y_m, DOUBLES)                                                                   \
+    X(solved_s, DOUBLES)
 
 #define ROWS_OF_VIEW(X)                                                                            \
     X(out_density, SHOWN)                                                                          \
