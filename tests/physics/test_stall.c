@@ -95,8 +95,10 @@ static double plugs_after_s(double feed_kg_s)
 START_TEST(staying_on_plugs_by_the_feed)
 {
     PbExercise e = pb_exercise_default();
-    double usual = plugs_after_s(e.feed_kg_s), lean = plugs_after_s(0.5 * e.feed_kg_s);
-    ck_assert_msg(usual >= 5.0 && lean <= 40.0, "%g s, lean %g s", usual, lean);
+    double rich = plugs_after_s(e.machine.feed_max_kg_s), usual = plugs_after_s(e.feed_kg_s);
+    double lean = plugs_after_s(0.02);
+    ck_assert_msg(rich >= 5.0 && lean <= 40.0, "%g s, lean %g s", rich, lean);
+    ck_assert_double_gt(usual, 1.5 * rich);
     ck_assert_double_gt(lean, 1.5 * usual);
 }
 END_TEST

@@ -15,13 +15,12 @@ START_TEST(the_first_three_stalls_are_events)
     while (stall_tick(s, &hands, &state, &series) && pb_session_view(s)->lift_count < 5) {
     }
     const PbView *v = pb_session_view(s);
-    if (v->phase != PB_PHASE_BLOWN_OUT) { /* a face may be drawn too weak to get so far */
-        for (int n = 0; n < 3; n++) {
-            StallFigures f = stall_figures(&series, &v->lifts[n], config.exercise.feed_kg_s);
-            stall_is_an_event(&f, config.seed, n + 1);
-        }
-        ck_assert_double_le(v->lifts[0].stall_s - v->lifts[0].from_s, 45.0);
+    ck_assert_int_ne(v->phase, PB_PHASE_BLOWN_OUT); /* no board on sale is too weak for the rule */
+    for (int n = 0; n < 3; n++) {
+        StallFigures f = stall_figures(&series, &v->lifts[n], config.exercise.feed_kg_s);
+        stall_is_an_event(&f, config.seed, n + 1);
     }
+    ck_assert_double_le(v->lifts[0].stall_s - v->lifts[0].from_s, 45.0);
     pb_session_destroy(s);
 }
 END_TEST
