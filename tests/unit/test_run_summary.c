@@ -39,11 +39,35 @@ START_TEST(steps_and_waits_are_those_of_the_stops)
 }
 END_TEST
 
+/* A clock that was set back, or another machine's that is ahead: lists are in the order of time,
+ * and nothing stands before what is done next. */
+START_TEST(a_run_ends_when_its_file_says_but_never_after_now)
+{
+    PbRunFile run = {.exercise = pb_exercise_default(),
+                     .last_tick = 3000,
+                     .started_unix_s = 1772616600, /* 2026-03-04 09:30 UTC */
+                     .ended_unix_s = 1772616600 + 120};
+    static const char *const now[] = {"2026-03-04T09:31:59Z", "2026-03-04T09:32:00Z",
+                                      "2026-03-05T00:00:00Z"};
+    static const char *const when[] = {"2026-03-04T09:31:59Z", "2026-03-04T09:32:00Z",
+                                       "2026-03-04T09:32:00Z"};
+    PbRunSummary m;
+    for (int i = 0; i < 3; i++) {
+        io_run_summary(&run, NULL, NULL, NULL, NULL, now[i], &m);
+        ck_assert_str_eq(m.when, when[i]);
+    }
+    run.started_unix_s = run.ended_unix_s = 0; /* no clock: kept is all that is known */
+    io_run_summary(&run, NULL, NULL, NULL, NULL, now[0], &m);
+    ck_assert_str_eq(m.when, now[0]);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("run_summary");
     TCase *normal = tcase_create("normal");
     tcase_add_test(normal, steps_and_waits_are_those_of_the_stops);
+    tcase_add_test(normal, a_run_ends_when_its_file_says_but_never_after_now);
     suite_add_tcase(suite, normal);
     return run_suite(suite);
 }
