@@ -62,12 +62,38 @@ START_TEST(a_run_ends_when_its_file_says_but_never_after_now)
 }
 END_TEST
 
+/* Half a hundredth is the rounding of two decimals; what is more is another grade. */
+START_TEST(a_claim_parts_from_the_grade_by_more_than_half_a_hundredth)
+{
+    static const struct {
+        double claimed;
+        int claimed_pass, is_parted;
+    } claims[] = {{60.0, 1, 0},   {60.004, 1, 0}, {59.996, 1, 0}, {60.006, 1, 1},
+                  {59.994, 1, 1}, {60.3, 1, 1},   {59.7, 1, 1},   {60.0, 0, 1}};
+    for (size_t i = 0; i < sizeof claims / sizeof claims[0]; i++) {
+        PbRunSummary m = {.state = PB_RUN_FINISHED,
+                          .has_claim = 1,
+                          .claimed_total = claims[i].claimed,
+                          .claimed_pass = claims[i].claimed_pass,
+                          .total = 60.0,
+                          .is_pass = 1};
+        ck_assert_msg(pb_summary_is_parted(&m) == claims[i].is_parted, "%g", claims[i].claimed);
+        m.state = PB_RUN_LEFT; /* no grade to part from */
+        ck_assert(!pb_summary_is_parted(&m));
+        m.state = PB_RUN_FINISHED;
+        m.has_claim = 0;
+        ck_assert(!pb_summary_is_parted(&m));
+    }
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("run_summary");
     TCase *normal = tcase_create("normal");
     tcase_add_test(normal, steps_and_waits_are_those_of_the_stops);
     tcase_add_test(normal, a_run_ends_when_its_file_says_but_never_after_now);
+    tcase_add_test(normal, a_claim_parts_from_the_grade_by_more_than_half_a_hundredth);
     suite_add_tcase(suite, normal);
     return run_suite(suite);
 }
