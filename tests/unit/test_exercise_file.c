@@ -95,6 +95,28 @@ START_TEST(reads_every_shipped_exercise)
 END_TEST
 
 /* Every number: text, nothing, and both sides of its range. */
+/* What a bay is, not what is said of it nor where it stands in the course. */
+START_TEST(the_hash_is_of_the_bay_alone)
+{
+    PbExercise e = full(), bay = full();
+    uint64_t hash = io_exercise_hash(&e);
+    ck_assert_uint_ne(hash, 0);
+    snprintf(e.title, sizeof e.title, "Another title");
+    snprintf(e.teaches, sizeof e.teaches, "Something else.");
+    snprintf(e.must_not_fill, sizeof e.must_not_fill, "For another reason.");
+    e.caution_count = 0;
+    ck_assert_uint_eq(io_exercise_hash(&e), hash);
+    e.level = 3.0;
+    ck_assert_uint_eq(io_exercise_hash(&e), hash);
+    e.order = 7.0;
+    ck_assert_uint_eq(io_exercise_hash(&e), hash);
+    e.must_not_fill[0] = '\0'; /* to be filled now */
+    ck_assert_uint_ne(io_exercise_hash(&e), hash);
+    bay.openings[0].y1_m += 0.001;
+    ck_assert_uint_ne(io_exercise_hash(&bay), hash);
+}
+END_TEST
+
 START_TEST(refuses_each_number_out_of_range)
 {
     size_t count;
@@ -265,6 +287,7 @@ int main(void)
     tcase_add_test(tc, reads_back_what_it_writes);
     tcase_add_test(tc, ships_the_default_as_a_file);
     tcase_add_test(tc, reads_every_shipped_exercise);
+    tcase_add_test(tc, the_hash_is_of_the_bay_alone);
     suite_add_tcase(s, tc);
     tc = tcase_create("refusals");
     tcase_add_test(tc, refuses_each_number_out_of_range);
