@@ -29,6 +29,10 @@ typedef struct PbBand {
     double *forward;  /* scratch vectors, padded */
     double *backward;
     double *multipliers; /* scratch of the factorisation */
+    /* Clears and writes some rows from `first` on, so that factors are made while they are at hand;
+     * @return how many. NULL: all are written before. */
+    int (*fill)(void *user, int first);
+    void *fill_user;
     size_t matrix_bytes;
 } PbBand;
 

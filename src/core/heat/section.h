@@ -35,7 +35,8 @@ struct PbHeatSection {
     double *diagonal;   /* conduction diagonal by unknown */
     double *source;     /* right-hand side by unknown */
     PbHeatLink *links;
-    int link_count;
+    int link_count, link_next; /* the next to write into the matrix */
+    const double *moving;      /* psi on corners that the matrix is written for, NULL when still */
     PbBand energy;
     double *t; /* solution by unknown, relative */
     double *t_delta, *energy_rhs;

@@ -148,7 +148,8 @@ void pb_heat_energy_prepare(PbHeatSection *s)
     }
 }
 
-/* Rows of line j of cells, just before they are written; all at once where lines run upwards. */
+/* The matrix is written line by line while its factors are made: a line of cells is a run of rows
+ * when rows run across, else all lines are written at once. */
 static void clear_line(PbHeatSection *s, int j)
 {
     if (s->cell_i == 1 && j < s->ny) {
@@ -159,78 +160,91 @@ static void clear_line(PbHeatSection *s, int j)
 }
 
 /* Conduction alone: symmetric, so half of the matrix and half of the work. */
-static void assemble_still(PbHeatSection *s)
+static void write_still(PbHeatSection *s, int j)
 {
-    int nx = s->nx, ny = s->ny, si = s->cell_i, sj = s->cell_j;
-    PbBand *m = &s->energy;
-    for (int j = 0; j < ny; j++) {
-        clear_line(s, j);
-        for (int i = 0; i < nx; i++) {
-            int u = pb_heat_unknown(s, i, j);
-            double *row = pb_band_at(m, u, u);
-            row[0] = s->diagonal[u];
-            if (i + 1 < nx) {
-                row[si] = -s->gx[j * (nx + 1) + i + 1];
-            }
-            if (j + 1 < ny) {
-                row[sj] = -s->gy[(j + 1) * nx + i];
-            }
+    int nx = s->nx, si = s->cell_i, sj = s->cell_j;
+    clear_line(s, j);
+    for (int i = 0; i < nx; i++) {
+        int u = pb_heat_unknown(s, i, j);
+        double *row = pb_band_at(&s->energy, u, u);
+        row[0] = s->diagonal[u];
+        if (i + 1 < nx) {
+            row[si] = -s->gx[j * (nx + 1) + i + 1];
+        }
+        if (j + 1 < s->ny) {
+            row[sj] = -s->gy[(j + 1) * nx + i];
         }
     }
-    for (int q = 0; q < s->link_count; q++) {
-        const PbHeatLink *l = &s->links[q];
-        if (l->col > l->row) {
+}
+
+/* Faces to the right and above write into both cells, so the next line has to be clear. */
+static void write_moving(PbHeatSection *s, int j)
+{
+    int nx = s->nx, si = s->cell_i, sj = s->cell_j;
+    double half = 0.5 * s->setup.heat_capacity_j_m3k;
+    const double *low = s->moving + (size_t)j * (size_t)(nx + 1), *high = low + nx + 1;
+    PbBand *m = &s->energy;
+    if (j == 0) {
+        clear_line(s, 0);
+    }
+    clear_line(s, j + 1);
+    for (int i = 0; i < nx; i++) {
+        int u = pb_heat_unknown(s, i, j);
+        double *row = pb_band_at(m, u, u);
+        row[0] = s->diagonal[u];
+        if (i + 1 < nx) {
+            double g = s->gx[j * (nx + 1) + i + 1];
+            double f = half * (high[i + 1] - low[i + 1]);
+            row[si] = f - g;
+            *pb_band_at(m, u + si, u) = -f - g;
+        }
+        if (j + 1 < s->ny) {
+            double g = s->gy[(j + 1) * nx + i];
+            double f = half * (high[i] - high[i + 1]);
+            row[sj] = f - g;
+            *pb_band_at(m, u + sj, u) = -f - g;
+        }
+    }
+}
+
+static void write_links(PbHeatSection *s, int rows)
+{
+    PbBand *m = &s->energy;
+    for (; s->link_next < s->link_count && s->links[s->link_next].row < rows; s->link_next++) {
+        const PbHeatLink *l = &s->links[s->link_next];
+        if (l->col > l->row || !m->is_symmetric) {
             *pb_band_at(m, l->row, l->col) += l->value;
         }
     }
 }
 
-static void assemble_moving(PbHeatSection *s, const double *psi)
+static int write_lines(void *user, int first)
 {
-    int nx = s->nx, ny = s->ny, si = s->cell_i, sj = s->cell_j;
-    double half = 0.5 * s->setup.heat_capacity_j_m3k;
-    PbBand *m = &s->energy;
-    for (int j = 0; j < ny; j++) {
-        const double *low = psi + (size_t)j * (size_t)(nx + 1);
-        const double *high = low + nx + 1;
-        clear_line(s, j + 1);
-        for (int i = 0; i < nx; i++) {
-            int u = pb_heat_unknown(s, i, j);
-            double *row = pb_band_at(m, u, u);
-            row[0] = s->diagonal[u];
-            if (i + 1 < nx) {
-                double g = s->gx[j * (nx + 1) + i + 1];
-                double f = half * (high[i + 1] - low[i + 1]);
-                row[si] = f - g;
-                *pb_band_at(m, u + si, u) = -f - g;
-            }
-            if (j + 1 < ny) {
-                double g = s->gy[(j + 1) * nx + i];
-                double f = half * (high[i] - high[i + 1]);
-                row[sj] = f - g;
-                *pb_band_at(m, u + sj, u) = -f - g;
-            }
+    PbHeatSection *s = user;
+    int runs_across = s->cell_i == 1;
+    int from = runs_across ? first / s->nx : 0, to = runs_across ? from + 1 : s->ny;
+    for (int j = from; j < to; j++) {
+        if (s->moving == NULL) {
+            write_still(s, j);
+        } else {
+            write_moving(s, j);
         }
     }
-    for (int q = 0; q < s->link_count; q++) {
-        *pb_band_at(m, s->links[q].row, s->links[q].col) += s->links[q].value;
-    }
+    write_links(s, runs_across ? to * s->nx : s->nx * s->ny);
+    return (to - from) * s->nx;
 }
 
 int pb_heat_energy_factor(PbHeatSection *s, const double *psi)
 {
     PbBand *m = &s->energy;
-    pb_heat_mark(s, PB_HEAT_PHASE_ASSEMBLE);
-    m->is_symmetric = psi == NULL;
-    pb_band_clear_ends(m);
-    if (psi == NULL) {
-        assemble_still(s);
-    } else {
-        clear_line(s, 0);
-        assemble_moving(s, psi);
-    }
-    s->result.factorisations++;
     pb_heat_mark(s, PB_HEAT_PHASE_FACTOR);
+    s->moving = psi;
+    s->link_next = 0;
+    m->is_symmetric = psi == NULL;
+    m->fill = write_lines;
+    m->fill_user = s;
+    pb_band_clear_ends(m);
+    s->result.factorisations++;
     int done = s->kernels->factor(m);
     pb_heat_mark(s, PB_HEAT_PHASE_OTHER);
     return done;
