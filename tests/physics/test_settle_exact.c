@@ -10,6 +10,7 @@
 #include "years/settle_private.h"
 
 #include <math.h>
+#include <string.h>
 
 /* Worst error of the sweep against Janssen, Pa: 0.1 x 1 m wall, 2.5 m high, 40 kg/m3. */
 static double janssen_error(int rows, double lateral_pa)
@@ -217,13 +218,40 @@ START_TEST(shear_exchange_is_the_limit_of_endless_passes)
             start[i] = q[i] = 60.0 * pb_rng_uniform(&rng) - 20.0;
             before += x[i] * q[i];
         }
-        settle_exchange(n, x, limits, q, sx, sq);
+        settle_exchange(n, x, limits, q, sx, sq, (SettleBends){0});
         relax_links(n, x, limits, start, slow);
         for (int i = 0; i < n; i++) {
             ck_assert_double_eq_tol(q[i], slow[i], 1e-9);
             after += x[i] * q[i];
         }
         ck_assert_double_eq_tol(before, after, 1e-11); /* load moves, none is lost */
+    }
+}
+END_TEST
+
+/* Bends remembered from the step before only save a search: without them, the same bits. */
+START_TEST(remembered_bends_change_no_bit)
+{
+    for (int trial = 0; trial < 4; trial++) {
+        PbBayField bay = bay_uniform(trial == 3 ? 13 : 16, 96, 50.0);
+        PbRng rng = pb_rng_make(7, (uint64_t)trial);
+        for (int c = 0; c < bay.nx * bay.ny; c++) {
+            bay_set(&bay, c % bay.nx, c / bay.nx,
+                    30.0 + 10.0 * trial + 20.0 * pb_rng_uniform(&rng));
+        }
+        PbSettleConfig config = pb_settle_default();
+        PbSettle *s, *forgetful;
+        ck_assert_int_eq(pb_settle_create(&bay, &config, &s, NULL), PB_OK);
+        ck_assert_int_eq(pb_settle_create(&bay, &config, &forgetful, NULL), PB_OK);
+        for (int month = 1; month <= 60; month++) {
+            memset(forgetful->bends, 0, 6 * (size_t)(bay.nx + 1) * (size_t)forgetful->rows);
+            ck_assert_int_eq(pb_settle_advance(s, month / 12.0), PB_OK);
+            ck_assert_int_eq(pb_settle_advance(forgetful, month / 12.0), PB_OK);
+            ck_assert_uint_eq(pb_settle_hash(s), pb_settle_hash(forgetful));
+        }
+        pb_settle_destroy(s);
+        pb_settle_destroy(forgetful);
+        pb_bay_field_destroy(&bay);
     }
 }
 END_TEST
@@ -239,6 +267,7 @@ int main(void)
     tcase_add_test(tc, mass_height_and_order_hold_in_wild_fields);
     tcase_add_test(tc, void_fractions_of_the_remap_add_up_to_the_void_area);
     tcase_add_test(tc, shear_exchange_is_the_limit_of_endless_passes);
+    tcase_add_test(tc, remembered_bends_change_no_bit);
     suite_add_tcase(s, tc);
     return run_suite(s);
 }

@@ -114,7 +114,7 @@ static void lay_out(PbSettle *s, PbArena *arena)
         *fields[i] = pb_arena_take(arena, n * sizeof(double));
     }
     double **scratch[] = {&s->above_pa, &s->raw_pa, &s->share_above, &s->links_pa,
-                          &s->sum_x,    &s->sum_q,  &s->top_m};
+                          &s->sum_x,    &s->sum_q,  &s->press_pa,    &s->top_m};
     for (size_t i = 0; i < sizeof scratch / sizeof scratch[0]; i++) {
         *scratch[i] = pb_arena_take(arena, row * sizeof(double));
     }
@@ -126,6 +126,10 @@ static void lay_out(PbSettle *s, PbArena *arena)
     s->stuck = pb_arena_take(arena, n);
     s->thin = pb_arena_take(arena, n);
     s->row_is_plain = pb_arena_take(arena, (size_t)s->rows);
+    s->hangs = pb_arena_take(arena, (size_t)s->nx);
+    if (s->nx <= SETTLE_BENDS_MAX) {
+        s->bends = pb_arena_take(arena, 6 * row * (size_t)s->rows);
+    }
 }
 
 /* One slice from one cell of the bay: what it weighs, how thick it lies, what holds it. */
@@ -196,7 +200,7 @@ static PbStatus check_config(const PbSettleConfig *config, PbError *err)
                        "longest step %g years is out of range, expected 1 hour to 1 year",
                        config->max_step_years);
     }
-    if (settle_kernel(config->vector_path) == NULL) {
+    if (settle_kernels(config->vector_path) == NULL) {
         return pb_fail(err, PB_ERR_RANGE, "this machine has no vector path %d",
                        config->vector_path);
     }
@@ -235,7 +239,7 @@ PbStatus pb_settle_create(const PbBayField *bay, const PbSettleConfig *config, P
     PbSettle *s = pb_arena_take(&arena, sizeof plan);
     *s = plan;
     lay_out(s, &arena);
-    s->kernel = settle_kernel(config->vector_path);
+    s->kernels = settle_kernels(config->vector_path);
     s->law = settle_law(config, bay->tilt_deg);
     s->rh_frac = bay->fill_rh_frac;
     s->moisture_fill = pb_settle_moisture(&config->constants, bay->fill_rh_frac);
@@ -274,8 +278,8 @@ static void step(PbSettle *s, double dt)
     settle_sweep(s);
     /* 4. Creep of density, relaxation of the lateral stress that grips. */
     SettleStep numbers = settle_step_numbers(&s->law, s->rh_frac, creep_dt);
-    s->kernel((size_t)s->nx * (size_t)s->rows, &numbers, s->stress_pa, s->dry_kg_m2, s->ln_ref,
-              s->ln_dry, s->ln_lateral, s->thick_m, s->lateral_pa);
+    s->kernels->creep((size_t)s->nx * (size_t)s->rows, &numbers, s->stress_pa, s->dry_kg_m2,
+                      s->ln_ref, s->ln_dry, s->ln_lateral, s->thick_m, s->lateral_pa);
     /* 5. Everything not held follows down; packs that hang leave a void below. */
     settle_drop(s);
     /* 6. Slopes and level bays settle onto their lower face as well; damp counts as more time. */

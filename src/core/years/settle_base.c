@@ -1,3 +1,3 @@
-/* The creep loop of settle_kernels.inc, built for any machine. */
-#define SETTLE_KERNEL settle_creep_base
+/* The loops of settle_kernels.inc, built for any machine. */
+#define SETTLE_KERNELS settle_kernels_base
 #include "years/settle_kernels.inc"

@@ -9,8 +9,18 @@
  */
 #include "years/settle_private.h"
 
+static void note(SettleBends bends, int from, int to, signed char side)
+{
+    for (int i = from; i < to; i++) {
+        bends.from[i] = (unsigned char)from;
+        bends.to[i] = (unsigned char)to;
+        bends.side[i + 1] = 0;
+    }
+    bends.side[to] = side;
+}
+
 void settle_exchange(int n, const double *x, const double *limits, double *q, double *sum_x,
-                     double *sum_q)
+                     double *sum_q, SettleBends bends)
 {
     sum_x[0] = 0.0;
     sum_q[0] = 0.0;
@@ -23,6 +33,7 @@ void settle_exchange(int n, const double *x, const double *limits, double *q, do
     while (from < n) {
         double low = -1e300, high = 1e300, low_q = 0.0, high_q = 0.0;
         int low_at = from, high_at = from, bend = n;
+        signed char side = 0;
         double slope = 0.0, bend_q = sum_q[n];
         for (int j = from + 1; j <= n; j++) {
             double radius = j < n ? limits[j - 1] : 0.0;
@@ -33,12 +44,14 @@ void settle_exchange(int n, const double *x, const double *limits, double *q, do
                 bend = low_at;
                 bend_q = low_q;
                 slope = low;
+                side = -1;
                 break;
             }
             if (bottom > high) { /* must turn up where the ceiling was flattest */
                 bend = high_at;
                 bend_q = high_q;
                 slope = high;
+                side = 1;
                 break;
             }
             if (bottom >= low) {
@@ -55,6 +68,9 @@ void settle_exchange(int n, const double *x, const double *limits, double *q, do
         }
         for (int i = from; i < bend; i++) {
             q[i] = slope;
+        }
+        if (bends.side != NULL) {
+            note(bends, from, bend, side);
         }
         from = bend;
         from_q = bend_q;

@@ -1,18 +1,18 @@
-/* Which build of the creep loop this machine can run. All give the same bits. */
+/* Which build of the loops this machine can run. All give the same bits. */
 #include "years/settle_private.h"
 
-SettleKernel settle_kernel(int vector_path)
+const SettleKernels *settle_kernels(int vector_path)
 {
 #if defined(__x86_64__)
     int avx512 = __builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512dq") &&
                  __builtin_cpu_supports("avx512vl");
     int avx2 = __builtin_cpu_supports("avx2");
     if ((vector_path == 0 || vector_path == 3) && avx512) {
-        return settle_creep_avx512;
+        return &settle_kernels_avx512;
     }
     if ((vector_path == 0 || vector_path == 2) && avx2) {
-        return settle_creep_avx2;
+        return &settle_kernels_avx2;
     }
 #endif
-    return vector_path == 0 || vector_path == 1 ? settle_creep_base : NULL;
+    return vector_path == 0 || vector_path == 1 ? &settle_kernels_base : NULL;
 }

@@ -9,26 +9,8 @@
 
 #include <string.h>
 
-/* Row of which every cell is fill over the whole depth: no branches, so that it vectorises. */
-static void row_plain(PbSettle *s, size_t row, const unsigned char *thin)
-{
-    const double mu = s->law.friction, half_muk = 0.5 * mu * s->law.ratio;
-    const double g = s->law.along_m_s2 * (1.0 + s->moisture);
-    const double face = mu * s->law.across_m_s2 * (1.0 + s->moisture);
-    const double *restrict dry = s->dry_kg_m2 + row, *restrict h = s->thick_m + row;
-    const double *restrict r = s->lateral_pa + row, *restrict p = s->perimeter_1_m + row;
-    const double *restrict above = s->above_pa;
-    double *restrict raw = s->raw_pa;
-    for (int i = 0; i < s->nx; i++) {
-        double a = p[i] * half_muk * h[i];
-        double grip = p[i] * mu * r[i] * h[i] + face * dry[i];
-        double weight = g * dry[i];
-        grip = thin[i] && grip > weight ? weight : grip;
-        raw[i] = (above[i] * (1.0 - a) + weight - grip) / (1.0 + a);
-    }
-}
-
-/* The same with blocks, empty cells and obstacles that take a share of the depth. */
+/* Load below each slice of a row with blocks, empty cells or obstacles that take a share of the
+ * depth; others are in settle_kernels.inc. */
 static void row_mixed(PbSettle *s, size_t row, const unsigned char *thin)
 {
     const double mu = s->law.friction, half_muk = 0.5 * mu * s->law.ratio;
@@ -95,24 +77,39 @@ static void row_shear(PbSettle *s, size_t row)
         /* Where all hang by themselves, sharing would still leave all hanging. */
         if (loaded && i - first > 1) {
             settle_exchange(i - first, s->share + row + first, s->links_pa + first,
-                            s->raw_pa + first, s->sum_x, s->sum_q);
+                            s->raw_pa + first, s->sum_x, s->sum_q, (SettleBends){0});
         }
     }
 }
 
-static void sweep_once(PbSettle *s)
+/* Where the string of a row bent in the same sweep of the step before. */
+static SettleBends bends_of(const PbSettle *s, int sweep, int row)
+{
+    size_t wide = (size_t)s->nx + 1;
+    if (s->bends == NULL) {
+        return (SettleBends){0};
+    }
+    unsigned char *b = s->bends + 3 * wide * ((size_t)sweep * (size_t)s->rows + (size_t)row);
+    return (SettleBends){b, b + wide, (signed char *)(b + 2 * wide)};
+}
+
+static void sweep_once(PbSettle *s, int sweep)
 {
     for (int i = 0; i < s->nx; i++) {
         s->above_pa[i] = 0.0;
         s->share_above[i] = 1.0;
+        s->hangs[i] = 0;
     }
     for (int j = s->rows - 1; j >= 0; j--) {
         size_t row = (size_t)j * (size_t)s->nx;
-        if (s->row_is_plain[j]) {
-            row_plain(s, row, s->thin + row);
-        } else {
-            row_mixed(s, row, s->thin + row);
+        if (s->row_is_plain[j] && s->nx > 1) {
+            s->kernels->row(s, j, bends_of(s, sweep, j));
+            continue;
         }
+        for (int i = 0; i < s->nx && j + 1 < s->rows && s->row_is_plain[j + 1]; i++) {
+            s->share_above[i] = 1.0;
+        }
+        row_mixed(s, row, s->thin + row);
         if (s->nx > 1) {
             row_shear(s, row);
         }
@@ -122,13 +119,9 @@ static void sweep_once(PbSettle *s)
                 double out = s->raw_pa[i] > 0.0 ? s->raw_pa[i] : 0.0;
                 int held = !(s->raw_pa[i] > 0.0);
                 s->stuck[c] = (unsigned char)held;
+                s->hangs[i] |= s->stuck[c];
                 s->stress_pa[c] = held ? 0.0 : 0.5 * (s->above_pa[i] + out);
                 s->above_pa[i] = out;
-            }
-        }
-        if (s->row_is_plain[j]) {
-            for (int i = 0; i < s->nx; i++) {
-                s->share_above[i] = 1.0;
             }
         }
     }
@@ -140,6 +133,9 @@ static int mark_thin(PbSettle *s)
     int marked = 0;
     size_t nx = (size_t)s->nx;
     for (size_t i = 0; i < nx; i++) {
+        if (!s->hangs[i]) {
+            continue;
+        }
         int on_floor = 1, run_start = -1, run_on_floor = 0;
         double run = 0.0, run_top = 0.0;
         for (int j = 0; j <= s->rows; j++) {
@@ -178,9 +174,9 @@ void settle_sweep(PbSettle *s)
 {
     size_t n = (size_t)s->nx * (size_t)s->rows;
     memset(s->thin, 0, n);
-    sweep_once(s);
+    sweep_once(s, 0);
     if (mark_thin(s) > 0) {
-        sweep_once(s);
+        sweep_once(s, 1);
     }
 }
 
@@ -191,6 +187,10 @@ void settle_drop(PbSettle *s)
         s->sum_q[i] = 0.0; /* top of what is below, per column */
     }
     for (int j = 0; j < s->rows; j++) {
+        if (s->row_is_plain[j] && nx > 1) {
+            s->kernels->drop_row(s, j);
+            continue;
+        }
         for (size_t i = 0; i < nx; i++) {
             size_t c = (size_t)j * nx + i;
             double top = s->sum_q[i];
