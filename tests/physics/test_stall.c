@@ -60,6 +60,35 @@ START_TEST(every_stop_that_takes_fill_stalls_at_a_moment)
 }
 END_TEST
 
+/* 40 in w.c. and half the feed: slower by the feed, but nothing is left in the line after a pull
+ * that would shut it at once. */
+START_TEST(a_weak_machine_stalls_in_seconds_at_every_stop)
+{
+    PbExercise e = pb_exercise_default();
+    PbHands hands = pb_hands_default();
+    PbHandsState state = {0};
+    e.machine.static_pa = 40.0 * PB_PA_PER_IN_WC;
+    e.feed_kg_s = 0.03;
+    PbSession *s = session_of(&e);
+    int judged = 0;
+    series.ticks = 0;
+    while (stall_tick(s, &hands, &state, &series)) {
+    }
+    const PbView *v = pb_session_view(s);
+    for (int n = 0; n < v->lift_count; n++) {
+        if (v->lifts[n].mass_kg > 0.15 && v->lifts[n].stall_s - v->lifts[n].from_s > 2.5 &&
+            v->lifts[n].direction > 0) {
+            StallFigures f = stall_figures(&series, &v->lifts[n], e.feed_kg_s);
+            ck_assert_msg(f.fall_s >= 1.0 && f.fall_s <= 4.0, "stop %d: fell in %g s", n + 1,
+                          f.fall_s);
+            judged++;
+        }
+    }
+    ck_assert_int_ge(judged, 5);
+    pb_session_destroy(s);
+}
+END_TEST
+
 /* Seconds from the stall to the plug with the mouth left where it is; a bay of waist height. */
 static double plugs_after_s(double feed_kg_s)
 {
@@ -149,6 +178,7 @@ int main(void)
     TCase *t = tcase_create("normal");
     tcase_set_timeout(t, 120);
     tcase_add_test(t, every_stop_that_takes_fill_stalls_at_a_moment);
+    tcase_add_test(t, a_weak_machine_stalls_in_seconds_at_every_stop);
     tcase_add_test(t, staying_on_plugs_by_the_feed);
     tcase_add_test(t, a_clear_hose_does_not_stall);
     tcase_add_test(t, the_same_hands_make_the_same_slug);
