@@ -221,6 +221,53 @@ START_TEST(quotes_what_a_spreadsheet_would_take_for_more)
 }
 END_TEST
 
+/* IEEE 9274.1.1: score.scaled is of 1, raw between min and max. */
+START_TEST(states_the_score_of_a_person_and_of_nobody_else)
+{
+    static const struct {
+        PbRunState state;
+        int is_scripted, is_pass;
+        const char *verb;
+    } cases[] = {{PB_RUN_FINISHED, 0, 1, "/passed"},
+                 {PB_RUN_FINISHED, 0, 0, "/failed"},
+                 {PB_RUN_FINISHED, 1, 1, "/completed"},
+                 {PB_RUN_UNVERIFIED, 0, 0, "/completed"},
+                 {PB_RUN_LEFT, 0, 0, "/suspended"}};
+    for (int i = 0; i < 5; i++) {
+        PbRunSummary m = case_summary(1);
+        IoRecord r = {.run_id = 1, .learner_id = 2, .learner = "Learner 1", .summary = &m};
+        m.state = cases[i].state;
+        m.is_scripted = cases[i].is_scripted;
+        m.is_pass = cases[i].is_pass;
+        m.total = 72.5;
+        json_t *all = io_records_xapi(&r, 1, "https://school.example"), *result, *score;
+        const char *verb;
+        int completion;
+        ck_assert_int_eq(json_unpack(json_array_get(all, 0), "{s:{s:s}, s:o}", "verb", "id", &verb,
+                                     "result", &result),
+                         0);
+        ck_assert_msg(strstr(verb, cases[i].verb) != NULL, "%s, not %s", verb, cases[i].verb);
+        ck_assert_int_eq(json_unpack(result, "{s:b}", "completion", &completion), 0);
+        ck_assert_int_eq(completion, m.state != PB_RUN_LEFT);
+        score = json_object_get(result, "score");
+        ck_assert_int_eq(score != NULL, i < 2);
+        if (score != NULL) {
+            double scaled, raw, low, high;
+            int success;
+            ck_assert_int_eq(json_unpack(score, "{s:f, s:f, s:f, s:f}", "scaled", &scaled, "raw",
+                                         &raw, "min", &low, "max", &high),
+                             0);
+            ck_assert_double_eq(scaled, 0.725);
+            ck_assert_double_eq(raw, 72.5);
+            ck_assert(low == 0.0 && high == 100.0);
+            ck_assert_int_eq(json_unpack(result, "{s:b}", "success", &success), 0);
+            ck_assert_int_eq(success, cases[i].is_pass);
+        }
+        json_decref(all);
+    }
+}
+END_TEST
+
 START_TEST(a_kept_run_is_marked_under_another_rubric_and_both_grades_stay)
 {
     fetch("a.pbrun");
@@ -290,6 +337,7 @@ int main(void)
     tcase_add_test(tc, refuses_a_file_that_is_no_run);
     tcase_add_test(tc, an_export_takes_the_place_of_no_other_file);
     tcase_add_test(tc, quotes_what_a_spreadsheet_would_take_for_more);
+    tcase_add_test(tc, states_the_score_of_a_person_and_of_nobody_else);
     tcase_add_test(tc, marks_are_rounded_down_wherever_they_stand);
     suite_add_tcase(s, tc);
     return run_suite(s);

@@ -352,6 +352,36 @@ START_TEST(tells_people_apart_by_name)
 END_TEST
 
 /* Also the bytes: a deleted person's file must not be left in the free pages or in the log. */
+START_TEST(takes_times_that_a_clock_can_show)
+{
+    static const char *const good[] = {"2026-03-04T00:00:00Z", "2024-02-29T23:59:59Z",
+                                       "2016-12-31T23:59:60Z"}; /* a leap second */
+    static const char *const bad[] = {"2026-03-04T24:00:00Z",
+                                      "2026-03-04T09:60:00Z",
+                                      "2026-03-04T09:30:61Z",
+                                      "2026-00-04T09:30:00Z",
+                                      "2026-13-04T09:30:00Z",
+                                      "2026-03-00T09:30:00Z",
+                                      "2026-04-31T09:30:00Z",
+                                      "2026-02-30T09:30:00Z",
+                                      "2026-03-04 09:30:00Z",
+                                      "2026-03-04T09:30:00",
+                                      "2026-03-04T09:30:00ZZ",
+                                      "2026-03-04T09:3a:00Z",
+                                      ""};
+    int64_t id;
+    char name[20];
+    for (size_t i = 0; i < sizeof good / sizeof good[0]; i++) {
+        snprintf(name, sizeof name, "Learner %zu", i);
+        ck_assert_msg(store_learner_add(store, name, good[i], &id, &err) == PB_OK, "%s", good[i]);
+    }
+    for (size_t i = 0; i < sizeof bad / sizeof bad[0]; i++) {
+        ck_assert_msg(store_learner_add(store, "Learner", bad[i], &id, &err) == PB_ERR_RANGE, "%s",
+                      bad[i]);
+    }
+}
+END_TEST
+
 /* Whoever came first: people look a name up in the list. */
 START_TEST(lists_people_by_name_whatever_their_case)
 {
@@ -479,6 +509,7 @@ int main(void)
     tcase_add_test(tc, keeps_the_trainers_marks_beside_the_computed_points);
     tcase_add_test(tc, keeps_grades_by_other_rubrics);
     tcase_add_test(tc, tells_people_apart_by_name);
+    tcase_add_test(tc, takes_times_that_a_clock_can_show);
     tcase_add_test(tc, lists_people_by_name_whatever_their_case);
     tcase_add_test(tc, deletes_a_person_with_everything);
     tcase_add_test(tc, undoes_or_keeps_a_batch);
