@@ -8,7 +8,8 @@ libsdl2-ttf-dev libepoxy-dev libcglm-dev libpng-dev libcairo2-dev libfreetype-de
 uuid-dev gettext fonts-dejavu-core libgl1 libegl1 libgl1-mesa-dri"
 PB_TEST_PACKAGES="check xvfb xauth xdotool imagemagick clang clang-format clang-tidy cppcheck
 libclang-rt-dev poppler-utils sqlite3 parallel"
-PB_CI_PACKAGES="llvm lintian desktop-file-utils appstream file dpkg-dev xz-utils"
+PB_CI_PACKAGES="llvm lintian desktop-file-utils appstream file dpkg-dev xz-utils
+gcc-aarch64-linux-gnu libc6-dev-arm64-cross qemu-user"
 
 # Programs and pkg-config modules to look for where there is no Debian package list to ask.
 # Form: what to look for, a colon, the Debian package that has it.

@@ -80,13 +80,15 @@ static int free_lines(const PbHeatResult *r)
     return count;
 }
 
-/* Upright section of viscous flow; half of the solves are of each matrix. */
+/* Upright section of viscous flow; half of the solves are of each matrix. The first energy factors
+ * are of still air, symmetric. */
 static SectionCost section_cost(int nx, int ny, int wide, int energy_factors, int solves)
 {
     double cells = (double)nx * ny, nodes = wide * (ny - 1.0), b = nx, w = 2.0 * wide;
     double energy = cells * b * (2.0 * b + 1.0), stream = nodes * w * (w + 2.0);
     double energy_bytes = 8.0 * cells * (2.0 * b + 1.0), stream_bytes = 16.0 * nodes * (w + 1.0);
-    return (SectionCost){energy_factors * energy + stream,
+    double still = cells * b * (b + 2.0);
+    return (SectionCost){(energy_factors - 1) * energy + still + stream,
                          0.5 * solves * (energy_bytes + stream_bytes),
                          0.5 * solves * (cells + nodes)};
 }

@@ -45,6 +45,10 @@ static double now_ms(void)
  */
 static int keep(PbBand *m)
 {
+    for (int filled = 0; m->fill != NULL && filled < m->n;) {
+        filled += m->fill(m->fill_user, filled);
+    }
+    m->fill = NULL;
     Columns *c = m->is_symmetric ? &stream : &energy;
     size_t room = (size_t)m->n * (size_t)(2 * m->b + 1);
     if (c->start != NULL) {
