@@ -47,8 +47,10 @@ START_TEST(a_stronger_blower_packs_denser)
 }
 END_TEST
 
-/* The mouth refuses by the momentum of air and material together: half the material flies a little
- * faster, so density hardly hangs on the feed. */
+/* The mouth refuses by the momentum of air and material together: less material flies a little
+ * faster, so density hardly hangs on the feed. The trade says that lean feed packs denser, and by
+ * the former law it did; here it is up to 5 % looser, which docs/physics/packing.md counts as
+ * unreal. */
 START_TEST(feed_hardly_changes_density)
 {
     RunCase c = run_case_high();
