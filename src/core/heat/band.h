@@ -46,6 +46,8 @@ typedef struct PbBandKernels {
 
 /* Cut the arrays from the arena (a NULL base measures). The matrix has to be cleared before use. */
 void pb_band_layout(PbBand *band, int n, int b, int is_symmetric, PbArena *arena);
+/* A band laid out as general takes either shape. It has to be cleared afterwards. */
+void pb_band_shape(PbBand *band, int is_symmetric);
 /* All elements zero, padding rows identity. */
 void pb_band_clear(PbBand *band);
 /* The same in parts, for a matrix that is written while its rows are still at hand: what is not in

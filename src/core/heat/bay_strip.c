@@ -233,6 +233,7 @@ static void fill_at(const PbHeatBay *bay, double x0, double x1, double y0, doubl
     }
 }
 
+/* Cell of a row y[0] to y[1] whose fill has this conductivity and permeability. */
 static void cell_at(const PbHeatBay *bay, double x0, double x1, const double *y, double z,
                     double *k, double *permeability)
 {
@@ -244,7 +245,6 @@ static void cell_at(const PbHeatBay *bay, double x0, double x1, const double *y,
         return;
     }
     double share = gap_share(bay, x0, x1, 0.5 * (y[0] + y[1]), z, &slot);
-    fill_at(bay, x0, x1, y[0], y[1], k, permeability);
     if (share >= 0.5) {
         *k = c->heat_air_k_w_mk;
         *permeability = HUGE_VAL;
@@ -413,8 +413,12 @@ static PbStatus solve_section(PbHeatBay *bay, PbBayStrip *s)
     unsigned char *no_radiation = (unsigned char *)(permeability + cells);
     double board = bay->constants.gypsum_thickness_m;
     for (int j = 0; j < bay->setup.ny; j++) {
+        double row_k, row_permeability;
+        fill_at(bay, s->view.x0_m, s->view.x1_m, s->y[j], s->y[j + 1], &row_k, &row_permeability);
         for (int i = 0; i < bay->setup.nx; i++) {
             int c = j * bay->setup.nx + i;
+            k[c] = row_k;
+            s->permeability[c] = row_permeability;
             cell_at(bay, s->view.x0_m, s->view.x1_m, s->y + j,
                     0.5 * (s->z[i] + s->z[i + 1]) - board, &k[c], &s->permeability[c]);
         }

@@ -143,7 +143,7 @@ static void lay_out_fields(PbHeatSection *s, PbArena *a)
     s->t_delta = doubles(a, cells);
     s->energy_rhs = doubles(a, cells);
     size_t runs = s->setup.radiation_w_m2k > 0.0 ? ny * ((nx + 1) / 2) : 0;
-    s->links = pb_arena_take(a, runs * 16 * sizeof(PbHeatLink));
+    s->links = pb_arena_take_unset(a, runs * 16 * sizeof(PbHeatLink));
     s->is_free = pb_arena_take(a, corners);
     s->wx = doubles(a, corners);
     s->wy = doubles(a, corners);

@@ -240,7 +240,7 @@ int pb_heat_energy_factor(PbHeatSection *s, const double *psi)
     pb_heat_mark(s, PB_HEAT_PHASE_FACTOR);
     s->moving = psi;
     s->link_next = 0;
-    m->is_symmetric = psi == NULL;
+    pb_band_shape(m, psi == NULL);
     m->fill = write_lines;
     m->fill_user = s;
     pb_band_clear_ends(m);
