@@ -134,8 +134,19 @@ START_TEST(a_run_that_does_not_replay_is_refused_and_nothing_kept)
     write_run(&run, "bare.pbrun");
     ck_assert_int_eq(cli("runs import bare.pbrun --learner Learner1 --db t.db"), 3);
     says(errors, "parts from its recording at tick 60");
+    /* nor with another end: that of a blow-out, or a state that it never came to */
     io_run_free(&run);
-    /* nor without the last one, which stands at the very tick the run was left at */
+    for (int i = 0; i < 2; i++) {
+        run = read_run(case_folder, "person.pbrun");
+        ck_assert_int_eq(run.phase, PB_PHASE_DONE);
+        run.phase = i == 0 ? PB_PHASE_BLOWN_OUT : run.phase;
+        run.end_hash += (uint64_t)i;
+        write_run(&run, "end.pbrun");
+        ck_assert_int_eq(cli("runs import end.pbrun --learner Learner1 --db t.db"), 3);
+        says(errors, "end.pbrun: the run parts from its recording at tick ");
+        io_run_free(&run);
+    }
+    /* nor without the last hash, which stands at the very tick the run was left at */
     PbRunFile whole = read_run(case_folder, "a.pbrun");
     record_person(&whole, &whole.exercise, 8 * PB_RECORD_HASH_TICKS, 0.0);
     run = read_run(case_folder, "person.pbrun");
