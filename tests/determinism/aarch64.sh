@@ -9,7 +9,7 @@ tree=$1 folder=$2 own=$3
 cc=aarch64-linux-gnu-gcc emulator=qemu-aarch64
 
 for program in $cc $emulator; do
-    command -v $program >/dev/null || {
+    command -v "$program" >/dev/null || {
         echo "passed over: no $program (Debian packages: gcc-aarch64-linux-gnu, libc6-dev-arm64-cross, qemu-user)"
         exit 77
     }
