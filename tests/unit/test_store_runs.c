@@ -317,6 +317,10 @@ START_TEST(keeps_grades_by_other_rubrics)
     ck_assert_str_eq(list[0].rubric, "default");
     ck_assert_double_eq(list[0].total, 75.5);
     ck_assert_int_eq(list[0].part_count, 2);
+    ck_assert_str_eq(list[0].parts[0].key, "on_target"); /* as they were given */
+    ck_assert_str_eq(list[0].parts[1].key, "hands");
+    ck_assert_double_eq(list[0].parts[1].points, 6.25);
+    ck_assert(list[0].is_pass && !list[1].is_pass);
     ck_assert_double_eq(list[1].total, 51.0);
     ck_assert_double_eq(list[1].parts[0].max, 20.0);
     free(list);
