@@ -5,7 +5,7 @@
 #   tests/support/renew.sh BUILD search                          new hands for the reference runs
 # runs      the same hands recorded again: assets/reference/*.pbrun, tests/app/recorded.pbrun; then
 #           app.reference and app.run_file
-# tables    the two of docs/TRAINERS.md that app.crew_signals and app.score_order print
+# tables    the two of docs/TRAINERS.md that app.crew_signals_all and app.score_order print
 # pictures  tests/app/gl/golden and docs/guide/pictures
 # search    coach, about five minutes of processor time: when app.reference says that the kept
 #           hands no longer beat the plain one-foot rule, or have lost points
