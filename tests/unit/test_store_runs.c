@@ -210,14 +210,15 @@ START_TEST(a_left_run_has_no_grade_and_gives_its_place_to_the_whole_one)
     int count;
     left.state = PB_RUN_LEFT;
     left.part_count = 0;
-    left.total = 0.0;
-    strcpy(left.rubric, "none");
+    strcpy(left.rubric, "none"); /* its total and that it passed say nothing */
     done.origin = PB_ORIGIN_HERE;
     done.breaks = 1;
     done.exercise_hash = 0xfedcba9876543210U;
     done.has_claim = 1;
     done.claimed_total = 99.5;
     ck_assert_int_eq(store_run_add(store, first, "first half", 10, &left, WHEN, &id, &err), PB_OK);
+    ck_assert_int_eq(store_run_get(store, id, &run, &err), PB_OK);
+    ck_assert(run.summary.total == 0.0 && !run.summary.is_pass);
     ck_assert_int_eq(store_grade_list(store, id, &grades, &count, &err), PB_OK);
     ck_assert_int_eq(count, 0);
     ck_assert_int_eq(store_grade_put(store, id, &grade, &err), PB_ERR_RANGE);
