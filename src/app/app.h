@@ -44,7 +44,8 @@ typedef struct AppOptions {
     int has_units, has_scale; /* given, so that settings do not decide */
     int is_door;              /* the Door although an exercise is given */
     int is_guide;             /* the guide's card at the Door, seen before or not */
-    unsigned long long seed;
+    unsigned long long seed;  /* 0: a fresh one for each try */
+    int is_seed_given;
 } AppOptions;
 
 /* A named place on the screen, for scripts and tests. */
@@ -322,7 +323,10 @@ void app_finish(App *app);
 /* open.c: how a run begins. They go to the bay room, or tell why not and change nothing. */
 void app_run_exercise(App *app, const PbExercise *e);
 void app_run_graded(App *app, const PbExercise *e); /* counts: no hints, the sight stays */
-void app_run_guide(App *app);                       /* practice that nobody keeps */
+/* Title and lesson of the bay at hand; of a graded run they are told with its result. */
+const char *app_bay_title(const App *app);
+const char *app_bay_lesson(const App *app);
+void app_run_guide(App *app);             /* practice that nobody keeps */
 void app_run_go_on(App *app, int64_t id); /* a run that was left, from where it was left */
 void app_open_file(App *app, const char *path);
 void app_again(App *app);
@@ -338,6 +342,7 @@ void guide_ring_draw(App *app);
 void guide_card_draw(App *app);
 /* result_words.c */
 void result_fault_text(App *app, const PbScorePart *part, char *out, size_t size);
+const char *result_verdict(App *app); /* "Passed", "Do it again", "Failed" */
 float result_short_draw(App *app, GfxRect r, int is_stacked);
 /* settings.c */
 void settings_open(App *app);
@@ -371,7 +376,7 @@ const char *app_fmt_mass(App *app, double kg);
 const char *app_fmt_feed(App *app, double kg_s);
 const char *app_fmt_points(App *app, double points); /* a decimal only where there is one */
 /* A mark beside its pass mark, io/score_words.h. */
-const char *app_fmt_mark(App *app, double total, double pass_score);
+const char *app_fmt_mark(App *app, double total);
 const char *app_fmt_clock(App *app, double s);
 /* A sentence with its named figures, io_named_figures; good until three more were made. */
 const char *app_said(const App *app, const char *text);

@@ -72,10 +72,9 @@ static float list(App *app, float x, float y, float w, int is_drawn)
     float high = 0.0f;
     GfxColor lesson = app->ui.theme->ink;
     lesson.a = is_drawn ? 255 : 0;
-    if (app->text_scale >= 1.3 &&
-        e->teaches[0] != '\0') { /* the room has no other place for it then */
-        high += ui_paragraph(&app->ui, x, y, w, 14, UI_BOLD, lesson, app_said(app, _(e->teaches))) +
-                ui_px(&app->ui, 6);
+    const char *taught = app_bay_lesson(app);
+    if (app->text_scale >= 1.3 && taught[0] != '\0') { /* the room has no other place for it then */
+        high += ui_paragraph(&app->ui, x, y, w, 14, UI_BOLD, lesson, taught) + ui_px(&app->ui, 6);
     }
     for (int i = 0; i < e->caution_count; i++) {
         high += item(&app->ui, x, y + high, w, is_drawn, _(e->cautions[i]));

@@ -137,10 +137,7 @@ static void one(App *app, GfxRect r, int which)
     double v = s.count > 0 ? s.value[s.count - 1] : -1.0;
     double spread = s.count > 0 ? s.spread[s.count - 1] : 0.0;
     if (v >= 0.0 && which < PB_SCORE_PARTS) {
-        SDL_snprintf(
-            last, sizeof last, "%s / %s",
-            app_fmt(app, which == WHOLE ? 0 : 1, which == WHOLE ? io_mark_shown(v, 0) : v, ""),
-            app_fmt_points(app, top));
+        SDL_snprintf(last, sizeof last, "%s / %s", app_fmt_mark(app, v), app_fmt_points(app, top));
     } else if (v >= 0.0 && which == STEP) {
         SDL_snprintf(last, sizeof last, "%s ± %s", app_fmt_length(app, v),
                      app_fmt_length(app, fmax(spread, 0.0)));

@@ -21,12 +21,11 @@ static float heading(App *app, GfxRect r)
     char text[120];
     double trainer = debrief_trainer_total(d, &given);
     float y = r.y + ui_px(ui, 28);
-    float w = ui_label(ui, r.x, y, 32, UI_BOLD, t->ink, UI_LEFT,
-                       app_fmt_mark(app, s->total, s->pass_score));
+    float w = ui_label(ui, r.x, y, 32, UI_BOLD, t->ink, UI_LEFT, app_fmt_mark(app, s->total));
     ui_label(ui, r.x + w + ui_px(ui, 8), y - ui_px(ui, 13), 13, UI_REGULAR, t->ink2, UI_LEFT,
              _("of 100, computed"));
-    SDL_snprintf(text, sizeof text,
-                 s->is_pass ? _("passed, passing score %s") : _("not passed, passing score %s"),
+    SDL_snprintf(text, sizeof text, _("%s, passing score %s"),
+                 io_verdict_word(s->verdict, app_reader(app).language),
                  app_fmt_points(app, s->pass_score));
     ui_label(ui, r.x + w + ui_px(ui, 8), y + ui_px(ui, 3), 12, s->is_pass ? UI_REGULAR : UI_BOLD,
              s->is_pass ? t->ink2 : t->danger, UI_LEFT, text);
@@ -36,8 +35,7 @@ static float heading(App *app, GfxRect r)
     ui_label(ui, right - ui_px(ui, 8), y - ui_px(ui, 1), 13, UI_REGULAR, t->ink2, UI_RIGHT,
              _("trainer"));
     if (d->runs[1].is_open && d->runs[1].has_score) {
-        SDL_snprintf(text, sizeof text, _("beside: %.0f"),
-                     io_mark_shown(d->runs[1].score.total, 0));
+        SDL_snprintf(text, sizeof text, _("beside: %d"), io_mark_shown(d->runs[1].score.total));
         ui_label(ui, right - ui_px(ui, 8), y - ui_px(ui, 15), 12, UI_REGULAR, t->accent, UI_RIGHT,
                  text);
     }
@@ -51,7 +49,7 @@ static int dearest(const PbScore *s, int part)
     int best = -1;
     for (int i = 0; i < s->loss_count; i++) {
         if ((int)s->losses[i].part == part &&
-            (best < 0 || s->losses[i].points > s->losses[best].points)) {
+            (best < 0 || debrief_loss_rank(s, i) < debrief_loss_rank(s, best))) {
             best = i;
         }
     }
@@ -79,8 +77,9 @@ static int second_words(App *app, int part, char *text, size_t size, GfxColor *i
         return -1;
     }
     io_loss_sentence(&s->losses[loss], app_reader(app), words, sizeof words);
-    SDL_snprintf(text, size, "–%s  %s", app_fmt(app, 1, s->losses[loss].points, ""), words);
-    return debrief_loss_rank(s, loss) <= 5 ? loss : -1;
+    SDL_snprintf(text, size, "–%s  %s", app_fmt(app, 0, s->losses[loss].points, ""), words);
+    int is_placed = s->losses[loss].cause != PB_FAULT_HELD;
+    return is_placed && debrief_loss_rank(s, loss) <= 5 ? loss : -1;
 }
 
 /* Wrapped; returns the height of the lines. Not drawn, it is measured. */
@@ -108,7 +107,9 @@ static void part_row(App *app, GfxRect r, int part)
     const PbScorePart *p = &d->runs[0].score.parts[part], *mate = mate_part(d, part);
     const StoreMark *mark = debrief_current_mark(d, debrief_part_key(part), 1);
     char text[64];
+    int shown[PB_SCORE_PARTS];
     float base = r.y + ui_px(ui, 17);
+    io_parts_shown(&d->runs[0].score, shown);
     if (d->part == part) {
         ui_rect(ui, r.x - ui_px(ui, 6), r.y, r.w + ui_px(ui, 12), r.h - 1.0f, t->accent_wash);
         ui_rect(ui, r.x - ui_px(ui, 6), r.y, ui_px(ui, 4), r.h - 1.0f, t->accent);
@@ -123,8 +124,7 @@ static void part_row(App *app, GfxRect r, int part)
     } else {
         right -= ui_width(ui, 14, UI_BOLD, "00") + ui_px(ui, 10);
     }
-    SDL_snprintf(text, sizeof text, "%s / %s",
-                 app_fmt_points(app, io_part_shown(p->points, p->max)),
+    SDL_snprintf(text, sizeof text, "%s / %s", app_fmt(app, 0, shown[part], ""),
                  app_fmt_points(app, p->max));
     ui_label(ui, right, base, 14, UI_BOLD, t->ink, UI_RIGHT, text);
     float bar_w = r.w * 0.26f;

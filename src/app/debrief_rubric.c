@@ -188,9 +188,9 @@ static void kept_grades(App *app, char *out, size_t size)
     size_t used = 0;
     out[0] = '\0';
     for (int i = 0; i < d->grade_count && used + 8 < size; i++) {
-        int n =
-            snprintf(out + used, size - used, "%s%s %s", i > 0 ? ", " : "", _(d->grades[i].rubric),
-                     app_fmt(app, 1, io_mark_shown(d->grades[i].total, 1), ""));
+        int n = snprintf(out + used, size - used, "%s%s %s%s", i > 0 ? ", " : "",
+                         _(d->grades[i].rubric), app_fmt_mark(app, d->grades[i].total),
+                         d->grades[i].rules < PB_SCORE_RULES ? _(" (old rules)") : "");
         used += n > 0 ? (size_t)n : 0;
     }
 }

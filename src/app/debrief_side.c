@@ -73,7 +73,7 @@ static void row(App *app, GfxRect r, const StoreRun *s, int chosen)
     (void)row_words(app, r, s, 1);
     if (s->summary.state == PB_RUN_FINISHED) {
         ui_label(ui, r.x + r.w - ui_px(ui, 6), r.y + ui_px(ui, 24), 17, UI_BOLD, t->ink, UI_RIGHT,
-                 app_fmt(app, 0, io_mark_shown(s->summary.total, 0), ""));
+                 app_fmt_mark(app, s->summary.total));
     }
 }
 
@@ -136,7 +136,7 @@ static void beside(App *app, GfxRect r)
         SDL_snprintf(text, sizeof text, "%s %s", m->learner, has_when ? when + 5 : "");
         if (m->summary.state == PB_RUN_FINISHED) {
             SDL_strlcat(text, "  ", sizeof text);
-            SDL_strlcat(text, app_fmt(app, 0, io_mark_shown(m->summary.total, 0), ""), sizeof text);
+            SDL_strlcat(text, app_fmt_mark(app, m->summary.total), sizeof text);
         }
     }
     ui_label(ui, r.x, r.y + ui_px(ui, 14), 16, UI_BOLD, ui->theme->ink, UI_LEFT, _("Beside it"));

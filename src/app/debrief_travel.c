@@ -27,9 +27,13 @@ void debrief_go(App *app, double at_s)
     d->at_s = at_s < 0.0 ? 0.0 : at_s > span ? span : at_s;
 }
 
+/* What goes with the wall has no place of its own, and comes last. */
 static int by_points(const PbScore *s, int a, int b)
 {
     const PbLoss *x = &s->losses[a], *y = &s->losses[b];
+    if ((x->cause == PB_FAULT_HELD) != (y->cause == PB_FAULT_HELD)) {
+        return y->cause == PB_FAULT_HELD;
+    }
     return x->points > y->points || (x < y && x->points >= y->points);
 }
 
@@ -196,6 +200,9 @@ static void rings(App *app, const Chart *c, const DebriefRun *r)
     Ui *ui = &app->ui;
     for (int rank = 5; r->has_score && rank >= 1; rank--) {
         int i = debrief_loss_at_rank(&r->score, rank);
+        if (i >= 0 && r->score.losses[i].cause == PB_FAULT_HELD) {
+            continue;
+        }
         if (i >= 0 && i != d->loss && r->score.losses[i].points >= IO_LEAST_LOSS) {
             const PbLoss *l = &r->score.losses[i];
             float x = debrief_x(app, l->time_s) + shift(app, c, r, rank);

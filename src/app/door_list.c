@@ -109,7 +109,7 @@ static void row_words(App *app, GfxRect r, const ExerciseRow *row, int number)
     if (row->last >= 0.0) {
         GfxRect bar = {end - ui_px(ui, 84), r.y + ui_px(ui, 40) - up, ui_px(ui, 84), ui_px(ui, 8)};
         ui_label(ui, end, r.y + ui_px(ui, 29) - up, 20, UI_BOLD, t->ink, UI_RIGHT,
-                 app_fmt_mark(app, row->last, row->exercise.pass_score));
+                 app_fmt_mark(app, row->last));
         grade_bar(ui, bar, row->last, row->exercise.pass_score);
         right += ui_px(ui, 92);
     } else {
@@ -122,7 +122,9 @@ static void row_words(App *app, GfxRect r, const ExerciseRow *row, int number)
                  ui_px(ui, 8);
     }
     float room = r.x + r.w - left - right;
-    const char *title = _(row->exercise.title);
+    char untold[40];
+    SDL_snprintf(untold, sizeof untold, _("Exercise %d"), number);
+    const char *title = app->door.is_graded ? untold : _(row->exercise.title);
     if (ui_width(ui, 14, UI_BOLD, title) > room) {
         GfxColor none = {0, 0, 0, 0};
         double lines = is_large(app) ? 4.6 : 3.2; /* of 1.4 times the size: three, or two */
@@ -314,7 +316,15 @@ void door_list_draw(App *app, GfxRect r)
     foot += purpose(app, r, 0);
     ExerciseRow *row = chosen(app);
     const char *why = ""; /* what the chosen one teaches, or why it is shut */
-    if (row != NULL && row->is_open && row->exercise.teaches[0] != '\0') {
+    char waits[260];
+    if (row != NULL && row->is_open && app->door.is_graded) {
+        why = _("What this bay is, and what it teaches, comes with the result.");
+    } else if (row != NULL && row->is_open && row->exercise.waits_for[0] != '\0') {
+        SDL_snprintf(waits, sizeof waits,
+                     _("Waits for: %s. Until this program has that it counts for no level."),
+                     _(row->exercise.waits_for));
+        why = waits;
+    } else if (row != NULL && row->is_open && row->exercise.teaches[0] != '\0') {
         why = app_said(app, _(row->exercise.teaches));
     } else if (row != NULL && !row->is_open) {
         why = _("This one opens when two exercises of each level before it are passed.");

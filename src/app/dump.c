@@ -211,6 +211,8 @@ static int rows(const App *app, Row *out)
         {"has_score", run->has_result},
         {"score", run->has_result ? run->score.total : -1.0},
         {"is_pass", run->has_result && run->score.is_pass},
+        {"verdict", run->has_result ? (double)run->score.verdict : -1.0},
+        {"seed", (double)run->config.seed},
         {"target_kg_m3", run->config.exercise.target_kg_m3},
         {"bay_px_per_m", app->bay_px_m},
         {"dropped_s", run->dropped_s},

@@ -37,7 +37,8 @@ static PbStatus read_row(const char *folder, const char *name, ExerciseRow *row)
     char line[1024];
     PbStatus status;
     memset(row, 0, sizeof *row);
-    row->last = row->best = -1.0;
+    row->last = -1.0;
+    row->is_passed = 0;
     row->is_open = 1;
     if (snprintf(row->path, sizeof row->path, "%s/%s", folder, name) >= (int)sizeof row->path) {
         return PB_ERR_IO;
@@ -96,7 +97,7 @@ void exercises_unlock(Exercises *list, int has_learner)
     PbCourseItem *items = calloc((size_t)list->count + 1, sizeof *items);
     unsigned char *open = calloc((size_t)list->count + 1, 1);
     for (int i = 0; items != NULL && i < list->count; i++) {
-        items[i] = pb_course_item(&list->rows[i].exercise, list->rows[i].best);
+        items[i] = pb_course_item(&list->rows[i].exercise, list->rows[i].is_passed);
     }
     if (items != NULL && open != NULL) {
         pb_course_unlock(items, list->count, open);

@@ -9,11 +9,12 @@
 typedef struct ExerciseRow {
     char path[700];
     PbExercise exercise;
-    uint64_t hash;     /* what it is (io_exercise_hash) */
-    int runs;          /* of the chosen learner, those that count */
-    double last, best; /* of 100; negative = not run */
-    int64_t left_id;   /* run that was left and can be gone on with; 0 = none */
-    double left_s;     /* where */
+    uint64_t hash;   /* what it is (io_exercise_hash) */
+    int runs;        /* of the chosen learner, those that count */
+    double last;     /* mark of 100; negative = not run */
+    int is_passed;   /* some run of it passed */
+    int64_t left_id; /* run that was left and can be gone on with; 0 = none */
+    double left_s;   /* where */
     unsigned char is_open;
 } ExerciseRow;
 

@@ -96,10 +96,10 @@ const char *app_fmt_points(App *app, double points)
     return app_fmt(app, fabs(points - floor(points + 0.5)) < 0.05 ? 0 : 1, points, "");
 }
 
-const char *app_fmt_mark(App *app, double total, double pass_score)
+const char *app_fmt_mark(App *app, double total)
 {
     char *out = next(app);
-    io_mark_text(total, pass_score, 0, app_reader(app), out, sizeof app->words[0]);
+    snprintf(out, sizeof app->words[0], "%d", io_mark_shown(total));
     return out;
 }
 

@@ -1,15 +1,35 @@
 /* How a run begins: from the list at the Door, from a file that was typed or dropped, or again. */
 #include "app.h"
 
+#include "core/hash.h"
 #include "io/exercise_file.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <time.h>
 
 int app_has_run(const App *app)
 {
     return app->run.session != NULL && !app->run.has_result;
+}
+
+static int is_untold(const App *app)
+{
+    return app->is_graded && app_has_run(app);
+}
+
+const char *app_bay_title(const App *app)
+{
+    return is_untold(app) ? _("Graded run") : _(app->run.config.exercise.title);
+}
+
+const char *app_bay_lesson(const App *app)
+{
+    const char *lesson = app->run.config.exercise.teaches;
+    return lesson[0] == '\0' ? ""
+           : is_untold(app)  ? _("What this bay is, and what it teaches, comes with the result.")
+                             : app_said(app, _(lesson));
 }
 
 /* Hands and marks as they are before anything was done. */
@@ -105,11 +125,19 @@ static void begin(App *app, const PbSessionConfig *config, Purpose purpose)
     app_go(app, SCREEN_BAY);
 }
 
+/* Each try has chances of its own, kept with the run and shown with its result; six digits, so that
+ * one can be told to somebody who shall have the same. */
+static uint64_t fresh_seed(void)
+{
+    uint64_t dice = SDL_GetPerformanceCounter() ^ ((uint64_t)time(NULL) << 20);
+    return 1 + pb_hash_bytes(PB_HASH_START, &dice, sizeof dice) % 999999;
+}
+
 static void run_for(App *app, const PbExercise *e, Purpose purpose)
 {
     PbSessionConfig config = pb_session_default();
     config.exercise = *e;
-    config.seed = app->options.seed;
+    config.seed = app->options.seed != 0 ? app->options.seed : fresh_seed();
     begin(app, &config, purpose);
 }
 

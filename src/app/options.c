@@ -25,9 +25,10 @@ static void help(void)
            "  --data DIR          folder with fonts and exercises\n"
            "  --room ROOM         room to begin in: bay, years, side or debrief\n"
            "  --house FILE        house and customer for Side by side\n"
-           "  --seed N            the chances of this run\n\n"
+           "  --seed N            the chances of every run; 0 or none: each try has its own,\n"
+           "                      which its result shows\n\n"
            "for tests:\n"
-           "  --script FILE       timed input and checks; program time, not the clock\n"
+           "  --script FILE       timed input and checks; program time, not the clock; seed 1\n"
            "  --shots DIR         where pictures go (F11 takes one)\n"
            "  --dump FILE         where SIGUSR1 and F12 write the state\n"
            "  --fill KG_M3        Years later of an even fill\n"
@@ -114,6 +115,7 @@ static int take(AppOptions *o, const char *name, const char *v)
         char *end = NULL;
         errno = 0;
         o->seed = strtoull(v, &end, 10);
+        o->is_seed_given = 1;
         return errno == 0 && isdigit((unsigned char)*v) && *end == '\0'
                    ? -1
                    : refuse(name, v, "a whole number");
@@ -139,7 +141,6 @@ int app_options_parse(int argc, char **argv, AppOptions *o)
     memset(o, 0, sizeof *o);
     o->text_scale = 1.0;
     o->speed = 1.0;
-    o->seed = 1;
     o->width = 1280;
     o->height = 800;
     for (int i = 1; i < argc; i++) {
@@ -168,6 +169,9 @@ int app_options_parse(int argc, char **argv, AppOptions *o)
         } else if (o->exercise[0] != '\0' || !path_into(o->exercise, sizeof o->exercise, a)) {
             return refuse("argument", a, "one exercise file");
         }
+    }
+    if (!o->is_seed_given && o->script[0] != '\0') {
+        o->seed = 1; /* a script plays the same run each time */
     }
     return -1;
 }

@@ -150,7 +150,7 @@ static void note(ExerciseRow *row, const StoreRun *run)
     const PbRunSummary *m = &run->summary;
     if (pb_summary_counts(m)) {
         row->last = row->runs == 0 ? m->total : row->last;
-        row->best = m->total > row->best ? m->total : row->best;
+        row->is_passed |= m->is_pass;
         row->runs++;
     } else if (m->state == PB_RUN_LEFT && m->origin == PB_ORIGIN_HERE && row->left_id == 0 &&
                row->runs == 0 && m->physics_version == PB_PHYSICS_VERSION) {
@@ -167,7 +167,8 @@ void records_grades(const Records *r, Exercises *list)
     int count = 0;
     for (int i = 0; i < list->count; i++) {
         list->rows[i].runs = 0;
-        list->rows[i].last = list->rows[i].best = -1.0;
+        list->rows[i].last = -1.0;
+        list->rows[i].is_passed = 0;
         list->rows[i].left_id = 0;
     }
     if (r->store != NULL && r->learner_id != 0 &&

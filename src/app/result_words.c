@@ -59,6 +59,14 @@ static void guide_words(App *app, const char *words[SENTENCES],
                    "start screen and your runs are saved."));
 }
 
+const char *result_verdict(App *app)
+{
+    static const char *const words[3] = {[PB_VERDICT_PASS] = N_("Passed"),
+                                         [PB_VERDICT_REDO] = N_("Do it again"),
+                                         [PB_VERDICT_FAIL] = N_("Failed")};
+    return _(words[app->run.score.verdict]);
+}
+
 /* The sentences in a box at the top of `r`; `is_stacked`: each under its word, for narrow columns.
  * Returns the height used. */
 float result_short_draw(App *app, GfxRect r, int is_stacked)
@@ -98,9 +106,8 @@ float result_short_draw(App *app, GfxRect r, int is_stacked)
     if (has_head) {
         const PbScore *s = &app->run.score;
         char head[120];
-        SDL_snprintf(head, sizeof head, "%s / 100  %s%s%s",
-                     app_fmt_mark(app, s->total, s->pass_score),
-                     s->is_pass ? _("Passed") : _("Not passed"), app->is_graded ? ", " : "",
+        SDL_snprintf(head, sizeof head, "%s / 100  %s%s%s", app_fmt_mark(app, s->total),
+                     result_verdict(app), app->is_graded ? ", " : "",
                      app->is_graded ? _("graded") : "");
         ui_label(ui, box.x + in, y + ui_px(ui, 4), ui_fit(ui, w, 20, UI_BOLD, head), UI_BOLD,
                  s->is_pass ? t->ink : t->danger, UI_LEFT, head);

@@ -204,7 +204,7 @@ static void taped_wall(App *app, const Layout *l, float strip)
 static float band(App *app)
 {
     Ui *ui = &app->ui;
-    const char *title = _("Pack the bay"), *detail = _(app->run.config.exercise.title);
+    const char *title = _("Pack the bay"), *detail = app_bay_title(app);
     if (app->text_scale > 1.4 && ui->width < ui_px(ui, 660)) {
         title = _("Bay"); /* a second row would be the wall's */
     }

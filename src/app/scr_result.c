@@ -7,6 +7,7 @@
 
 #include "core/units.h"
 
+#include <inttypes.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -50,14 +51,13 @@ static void spots_draw(App *app, GfxRect inner, double px_m, float x, float w)
     }
 }
 
-static float part_row(App *app, GfxRect r, float y, const PbScorePart *p, int is_tight)
+static float part_row(App *app, GfxRect r, float y, const PbScorePart *p, int shown, int is_tight)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
     char text[260], points[32];
     float high = ui_px(ui, 10), bar_w = r.w * 0.30f, squeeze = is_tight ? ui_px(ui, 4) : 0.0f;
-    SDL_snprintf(points, sizeof points, "%s / %s",
-                 app_fmt_points(app, io_part_shown(p->points, p->max)),
+    SDL_snprintf(points, sizeof points, "%s / %s", app_fmt(app, 0, shown, ""),
                  app_fmt_points(app, p->max));
     const char *name = io_part_name(p->kind, app->lang ? IO_SPANISH : IO_ENGLISH);
     float used = ui_label(ui, r.x, y + ui_px(ui, 16) - squeeze, 14, UI_BOLD, t->ink, UI_LEFT, name);
@@ -80,23 +80,24 @@ static float grade(App *app, GfxRect r, int is_tight)
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
     const PbScore *s = &app->run.score;
-    char text[120];
     float y = r.y + ui_px(ui, 30);
-    float w = ui_label(ui, r.x, y, 34, UI_BOLD, t->ink, UI_LEFT,
-                       app_fmt_mark(app, s->total, s->pass_score));
-    double got = 0.0, most = 0.0;
-    for (int i = 0; i < PB_SCORE_PARTS; i++) {
-        got += s->parts[i].points;
-        most += s->parts[i].max;
-    }
+    float w = ui_label(ui, r.x, y, 34, UI_BOLD, t->ink, UI_LEFT, app_fmt_mark(app, s->total));
+    int shown[PB_SCORE_PARTS];
+    io_parts_shown(s, shown);
     const char *leave = app->run.config.exercise.must_not_fill;
-    char sum[80] = "";
-    if (leave[0] == '\0') { /* else the parts have no say */
-        SDL_snprintf(sum, sizeof sum, _("%.0f of %.0f points"), io_mark_shown(got, 0), most);
-    }
+    char text[80];
     SDL_snprintf(text, sizeof text, _("passing score %s"),
                  app_fmt_points(app, app->run.config.exercise.pass_score));
-    const char *said = s->is_pass ? _("Passed") : _("Not passed");
+    double most = 0.0, got = 0.0;
+    for (int i = 0; i < PB_SCORE_PARTS; i++) {
+        most += s->parts[i].max;
+        got += s->parts[i].points;
+    }
+    char sum[80] = "";
+    if (leave[0] == '\0' && most != 100.0) { /* else the parts have no say, or add up to the mark */
+        SDL_snprintf(sum, sizeof sum, _("%.0f of %.0f points"), floor(got), most);
+    }
+    const char *said = result_verdict(app);
     float x = r.x + w + ui_px(ui, 10), end = r.x + r.w;
     float left =
         fmaxf(ui_width(ui, 14, UI_REGULAR, _("of 100")), ui_width(ui, 13, UI_REGULAR, sum));
@@ -117,7 +118,7 @@ static float grade(App *app, GfxRect r, int is_tight)
         return y + ui_paragraph(ui, r.x, y, r.w, 14, UI_REGULAR, t->ink, _(leave));
     }
     for (int i = 0; i < PB_SCORE_PARTS; i++) {
-        y = part_row(app, r, y, &s->parts[i], is_tight);
+        y = part_row(app, r, y, &s->parts[i], shown[i], is_tight);
     }
     return y;
 }
@@ -154,8 +155,9 @@ static float facts(App *app, GfxRect r)
         y = fact(app, r, y, _("Bags used"), app_fmt(app, 2, k->bags, ""));
         y = fact(app, r, y, _("Bags by the chart"), app_fmt(app, 2, wanted / e->bag_kg, ""));
     }
-    y = fact(app, r, y, _("Time"), app_fmt_clock(app, k->duration_s));
-    return y;
+    SDL_snprintf(text, sizeof text, "%s, %" PRIu64, app_fmt_clock(app, k->duration_s),
+                 app->run.config.seed); /* for who shall have the same */
+    return fact(app, r, y, _("Time, seed"), text);
 }
 
 static float lift_table(App *app, GfxRect r)

@@ -176,10 +176,9 @@ static void opening_words(App *app, GfxRect r)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    const PbExercise *e = &app->run.config.exercise;
     float y = r.y + ui_px(ui, 52), w = r.w - ui_px(ui, 14), gap = ui_px(ui, 10);
     const char *lines[3] = {
-        e->teaches[0] ? app_said(app, _(e->teaches)) : "",
+        app_bay_lesson(app),
         _("Drag the tube, or turn the wheel over the bay. Space switches the machine."),
         _("When the cellulose around the tube end packs tight, the flow drops off. That is the "
           "stall. Pull back.")};

@@ -87,9 +87,9 @@ PbStatus runs_regrade(Store *store, const RunsOptions *o, int *code, PbError *er
     PB_TRY(status);
     fill(&score, &rubric, &grade);
     PB_TRY(store_grade_put(store, o->id, &grade, err));
-    printf("run %" PRId64 ": %.1f of 100 by %s, %s; %.1f by %s stands beside it\n", o->id,
-           io_mark_shown(score.total, 1), rubric.name, score.is_pass ? "passed" : "not passed",
-           io_mark_shown(run.summary.total, 1), run.summary.rubric);
+    printf("run %" PRId64 ": %d of 100 by %s, %s; %d by %s stands beside it\n", o->id,
+           io_mark_shown(score.total), rubric.name, io_verdict_word(score.verdict, IO_ENGLISH),
+           io_mark_shown(run.summary.total), run.summary.rubric);
     *code = score.is_pass ? CLI_DONE : CLI_NO;
     return PB_OK;
 }

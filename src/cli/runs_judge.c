@@ -105,7 +105,7 @@ void runs_result_words(const PbRunSummary *m, char *out, size_t size)
     } else if (m->state == PB_RUN_UNVERIFIED) {
         snprintf(out, size, "not verified");
     } else {
-        snprintf(out, size, "%.1f of 100, %s", io_mark_shown(m->total, 1),
+        snprintf(out, size, "%d of 100, %s", io_mark_shown(m->total),
                  m->is_pass ? "passed" : "not passed");
     }
 }
@@ -114,13 +114,13 @@ void runs_note_words(const PbRunSummary *m, char *out, size_t size)
 {
     char claim[80] = "", breaks[60] = "";
     if (m->state == PB_RUN_UNVERIFIED && m->has_claim) {
-        snprintf(claim, sizeof claim, ", of an older version; the file says %.1f",
-                 io_mark_shown(m->claimed_total, 1));
+        snprintf(claim, sizeof claim, ", of an older version; the file says %d",
+                 io_mark_shown(m->claimed_total));
     } else if (m->state == PB_RUN_UNVERIFIED) {
         snprintf(claim, sizeof claim, ", of an older version");
     } else if (pb_summary_is_parted(m)) {
-        snprintf(claim, sizeof claim, ", the file says %.1f, %s",
-                 io_mark_shown(m->claimed_total, 1), m->claimed_pass ? "passed" : "not passed");
+        snprintf(claim, sizeof claim, ", the file says %d, %s", io_mark_shown(m->claimed_total),
+                 m->claimed_pass ? "passed" : "not passed");
     }
     if (m->breaks > 0) {
         snprintf(breaks, sizeof breaks, ", left and gone on with %d time%s", m->breaks,
@@ -140,9 +140,9 @@ static void print_import(const StoreLearner *learner, const Import *r)
     printf("run %" PRId64 ": %s, %s%s, %s", r->id, learner->name,
            cli_is_own_exercise(m->exercise_hash) ? "own exercise " : "", m->exercise_id, result);
     if (pb_summary_is_parted(m)) {
-        printf("; the file says %.1f, %s; a replay gives %.1f, %s",
-               io_mark_shown(m->claimed_total, 1), m->claimed_pass ? "passed" : "not passed",
-               io_mark_shown(m->total, 1), m->is_pass ? "passed" : "not passed");
+        printf("; the file says %d, %s; a replay gives %d, %s", io_mark_shown(m->claimed_total),
+               m->claimed_pass ? "passed" : "not passed", io_mark_shown(m->total),
+               m->is_pass ? "passed" : "not passed");
     } else if (m->state == PB_RUN_UNVERIFIED) {
         runs_note_words(m, note, sizeof note);
         printf("; %s", note);
@@ -185,9 +185,9 @@ static const char *compare(const PbRunSummary *kept, const PbRunSummary *played,
     }
     if (kept->state == PB_RUN_FINISHED &&
         (differs(kept->total, played->total) || kept->is_pass != played->is_pass)) {
-        snprintf(out, size, "the store says %.1f, %s; a replay gives %.1f, %s",
-                 io_mark_shown(kept->total, 1), kept->is_pass ? "passed" : "not passed",
-                 io_mark_shown(played->total, 1), played->is_pass ? "passed" : "not passed");
+        snprintf(out, size, "the store says %d, %s; a replay gives %d, %s",
+                 io_mark_shown(kept->total), kept->is_pass ? "passed" : "not passed",
+                 io_mark_shown(played->total), played->is_pass ? "passed" : "not passed");
         return out;
     }
     if (kept->part_count != played->part_count) {

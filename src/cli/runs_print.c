@@ -107,7 +107,7 @@ static PbStatus dump(json_t *json, PbError *err)
 static void short_result(const PbRunSummary *m, char *out, size_t size)
 {
     if (m->state == PB_RUN_FINISHED) {
-        snprintf(out, size, "%5.1f %s", io_mark_shown(m->total, 1), m->is_pass ? "passed" : "");
+        snprintf(out, size, "%3d %s", io_mark_shown(m->total), m->is_pass ? "passed" : "");
     } else {
         runs_result_words(m, out, size);
     }
@@ -187,12 +187,17 @@ static void print_grades(const StoreGrade *grades, int count)
 {
     for (int i = 0; i < count; i++) {
         const StoreGrade *g = &grades[i];
-        printf("grade      %.1f of 100, %s, by rubric %s\n", io_mark_shown(g->total, 1),
-               g->is_pass ? "passed" : "not passed", g->rubric);
+        printf("grade      %d of 100, %s, by rubric %s%s\n", io_mark_shown(g->total),
+               g->is_pass ? "passed" : "not passed", g->rubric,
+               g->rules < PB_SCORE_RULES ? ", rules 1: points alone, without gates" : "");
+        double points[PB_SUMMARY_PARTS];
+        int shown[PB_SUMMARY_PARTS];
         for (int k = 0; k < g->part_count; k++) {
-            printf("           %5.1f / %-4.0f %s\n",
-                   io_part_shown(g->parts[k].points, g->parts[k].max), g->parts[k].max,
-                   g->parts[k].key);
+            points[k] = g->parts[k].points;
+        }
+        io_points_shown(points, g->part_count, shown);
+        for (int k = 0; k < g->part_count; k++) {
+            printf("           %3d / %-4.0f %s\n", shown[k], g->parts[k].max, g->parts[k].key);
         }
     }
 }

@@ -74,20 +74,27 @@ static void print_text(const GradeOptions *o, const IoPlay *r, const PbScore *s,
            pb_replay_check(r->replay).is_resimulated
                ? (es ? " (vuelta a simular)" : " (re-simulated)")
                : "");
-    char mark[24];
-    io_mark_text(s->total, s->pass_score, 1, o->taste, mark, sizeof mark);
-    printf(es ? "%s de 100, %s (se aprueba con %.4g; criterios %s)\n"
-              : "%s of 100, %s (pass mark %.4g; rubric %s)\n",
-           mark, s->is_pass ? (es ? "aprobado" : "passed") : (es ? "no aprobado" : "not passed"),
-           s->pass_score, rubric->name);
+    printf(es ? "%d de 100, %s (se aprueba con %.4g; criterios %s)\n"
+              : "%d of 100, %s (pass mark %.4g; rubric %s)\n",
+           io_mark_shown(s->total), io_verdict_word(s->verdict, o->taste.language), s->pass_score,
+           rubric->name);
+    for (int i = 0; i < PB_GATES; i++) {
+        char text[320];
+        if (s->gates[i].is_shut) {
+            io_gate_sentence(&s->gates[i], o->taste, text, sizeof text);
+            printf("  %s\n", text);
+        }
+    }
+    int points[PB_SCORE_PARTS];
+    io_parts_shown(s, points);
     for (int p = 0; p < PB_SCORE_PARTS; p++) {
-        printf("\n%5.1f / %-4.0f %s\n", io_part_shown(s->parts[p].points, s->parts[p].max),
-               s->parts[p].max, io_part_name(s->parts[p].kind, o->taste.language));
+        printf("\n%3d / %-4.0f %s\n", points[p], s->parts[p].max,
+               io_part_name(s->parts[p].kind, o->taste.language));
         for (int i = 0; i < s->loss_count; i++) {
             char text[320];
             if ((int)s->losses[i].part == p && s->losses[i].points >= IO_LEAST_LOSS) {
                 io_loss_sentence(&s->losses[i], o->taste, text, sizeof text);
-                printf("      -%4.1f  %s\n", s->losses[i].points, text);
+                printf("    -%2.0f  %s\n", s->losses[i].points, text);
             }
         }
     }

@@ -82,9 +82,8 @@ static int print_json(const IoPlay *r, const PbReplayCheck *c, uint64_t hash, in
 /* What the file says of itself: no replay has given it. */
 static void print_claim(const PbRunGrade *grade)
 {
-    printf(
-        "grade      the file says %.1f of 100, %s (rubric %s); grade gives the one that counts\n",
-        io_mark_shown(grade->total, 1), grade->is_pass ? "passed" : "not passed", grade->rubric);
+    printf("grade      the file says %d of 100, %s (rubric %s); grade gives the one that counts\n",
+           io_mark_shown(grade->total), grade->is_pass ? "passed" : "not passed", grade->rubric);
 }
 
 static void print_text(const IoPlay *r, const PbReplayCheck *c, uint64_t hash)

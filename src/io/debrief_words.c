@@ -53,6 +53,23 @@ static const Both advice[PB_ADVICE_LIMIT] = {
                                "lejano hasta el hoyo, luego gire el tubo y haga el extremo corto"}},
     [PB_ADVICE_MORE_AIR] = {{"Turn the blower up, and test its pressure before the first bay",
                              "Suba el soplador y pruebe su presión antes de la primera cavidad"}},
+    [PB_ADVICE_WEAK_FACE] = {{"This face bears no more air: make stops closer together, stay until "
+                              "each one stalls, and "
+                              "where that is not enough, say so before the job",
+                              "Esta cara no aguanta más aire: haga paradas más juntas, espere el "
+                              "stall en cada una y, si "
+                              "no alcanza, dígalo antes del trabajo"}},
+    [PB_ADVICE_MEND_MACHINE] =
+        {{"This machine is too weak to pack: have it put right, or take another, before the first "
+          "bay",
+          "Esta máquina es muy débil para empacar: que la arreglen, o use otra, antes de la "
+          "primera "
+          "cavidad"}},
+    [PB_ADVICE_OWN_HOLE] = {{"Wood keeps the tube out of there: that part needs a hole of its own",
+                             "La madera no deja pasar el tubo: esa parte necesita su propio hoyo"}},
+    [PB_ADVICE_END_LONGER] =
+        {{"Bring the tube end closer to that end of the bay, and stay a second longer there",
+          "Acerque la punta del tubo a ese extremo de la cavidad y quédese ahí un segundo más"}},
     [PB_ADVICE_SAFETY] =
         {{"Do every check before you switch on, and cut the power before you clear a clog",
           "Haga todas las revisiones antes de encender y corte la corriente antes de quitar un "
@@ -64,12 +81,13 @@ static const Both left_alone[2] = {
     {{"Nothing: all that counts here is to leave the bay alone",
       "Nada: aquí solo cuenta dejar la cavidad como está"}},
     {{"This bay was left alone, as it must be", "Esta cavidad se dejó como está, como debe ser"}}};
-static const Both no_loss = {
-    {"Nothing cost more than half a point", "Nada costó más de medio punto"}};
+static const Both no_loss = {{"Nothing worth a word", "Nada que valga la pena decir"}};
+static const Both weak_sheet = {
+    {"This sheet was weaker than most: such a face should have borne the load",
+     "Esta placa era más débil que la mayoría: una cara así debía aguantar la carga"}};
 static const Both was_filled = {{"Material was blown into a bay that must not be filled",
                                  "Se sopló material en una cavidad que no se rellena"}};
 static const Both no_points = {{"No points yet", "Todavía sin puntos"}};
-static const Both points_lost = {{"points lost", "puntos perdidos"}};
 static const Both biggest = {{"Biggest loss", "Lo que más costó"}};
 
 const char *io_debrief_head(int which, IoLanguage language)
@@ -77,34 +95,60 @@ const char *io_debrief_head(int which, IoLanguage language)
     return which >= 0 && which < IO_DEBRIEF_SENTENCES ? heads[which].text[language] : "";
 }
 
+/* The dearest loss that says something of the part itself. */
 static const PbLoss *dearest(const PbScore *s, int part)
 {
     const PbLoss *best = NULL;
     for (int i = 0; i < s->loss_count; i++) {
         const PbLoss *l = &s->losses[i];
-        if ((int)l->part == part && (best == NULL || l->points > best->points)) {
+        if ((int)l->part == part && l->cause != PB_FAULT_HELD &&
+            (best == NULL || l->points > best->points)) {
             best = l;
         }
     }
     return best;
 }
 
+static const PbGate *first_shut(const PbScore *s)
+{
+    for (int i = 0; i < PB_GATES; i++) {
+        if (s->gates[i].is_shut) {
+            return &s->gates[i];
+        }
+    }
+    return NULL;
+}
+
+static void append(char *out, size_t size, const char *head, const char *text)
+{
+    size_t n = strlen(out);
+    snprintf(out + n, size - n, "%s%s%s", n > 0 ? ". " : "", head, text);
+}
+
+/* The gate that is shut, what did most of it, and a face that was weaker than most. */
 static void worst_sentence(const PbScore *s, int part, IoReaderTaste taste, char *out, size_t size)
 {
-    char why[320] = "", lost[24];
+    char why[320];
+    const PbGate *gate = first_shut(s);
     const PbLoss *loss = part >= 0 ? dearest(s, part) : NULL;
-    if (part < 0) {
-        snprintf(out, size, "%s", no_loss.text[taste.language]);
-        return;
+    out[0] = '\0';
+    if (gate != NULL) {
+        io_gate_sentence(gate, taste, out, size);
     }
-    const char *name = io_part_name((PbScorePartKind)part, taste.language);
-    io_figure(s->parts[part].max - s->parts[part].points, 1, "", taste, lost, sizeof lost);
-    if (loss != NULL) {
+    if (loss != NULL && (gate == NULL || loss->cause != gate->fault)) {
+        char head[80];
+        snprintf(head, sizeof head, "%s: ", biggest.text[taste.language]);
         io_loss_sentence(loss, taste, why, sizeof why);
+        append(out, size, head, why);
     }
-    int n = snprintf(out, size, "%s: %s %s", name, lost, points_lost.text[taste.language]);
-    if (why[0] != '\0' && n > 0 && (size_t)n < size) {
-        snprintf(out + n, size - (size_t)n, ". %s: %s", biggest.text[taste.language], why);
+    if (s->gates[PB_GATE_FACE].is_shut && s->verdict == PB_VERDICT_REDO) {
+        append(out, size, "", weak_sheet.text[taste.language]);
+    }
+    if (out[0] == '\0') {
+        append(out, size, "", no_loss.text[taste.language]);
+    }
+    if (out[0] >= 'a' && out[0] <= 'z') { /* sentences of losses and gates begin small */
+        out[0] = (char)(out[0] - 'a' + 'A');
     }
 }
 

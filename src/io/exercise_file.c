@@ -94,6 +94,7 @@ void io_exercise_read(IoReader *r, IoValue *object, PbExercise *exercise)
               &finish);
     e.finish = (PbFinish)finish;
     io_text(r, io_object(r, object, "goal", 0), "climate", 0, e.climate, sizeof e.climate);
+    io_text(r, io_object(r, object, "course", 0), "waits_for", 0, e.waits_for, sizeof e.waits_for);
     read_lists(r, object, &e);
     if (r->status == PB_OK) {
         io_end_deep(r, object);
@@ -182,6 +183,9 @@ json_t *io_exercise_to_json(const PbExercise *e)
     failed |= io_rows_write(object, rows, count, e);
     failed |= put_text(json_object_get(object, "finish"), "kind", pb_finish_words[e->finish]);
     failed |= put_text(json_object_get(object, "goal"), "climate", e->climate);
+    if (e->waits_for[0] != '\0') {
+        failed |= put_text(json_object_get(object, "course"), "waits_for", e->waits_for);
+    }
     failed |= put_lists(object, e);
     if (failed) {
         json_decref(object);
@@ -194,7 +198,7 @@ uint64_t io_exercise_hash(const PbExercise *exercise)
 {
     PbExercise e = *exercise;
     (void)io_json_short();
-    e.title[0] = e.teaches[0] = '\0';
+    e.title[0] = e.teaches[0] = e.waits_for[0] = '\0';
     e.caution_count = 0;
     e.must_not_fill[1] = '\0'; /* that it is to be left counts, not why */
     e.must_not_fill[0] = e.must_not_fill[0] != '\0' ? 'x' : '\0';

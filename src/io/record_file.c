@@ -9,6 +9,7 @@
 #include "io/score_words.h"
 
 #include <inttypes.h>
+#include <math.h>
 #include <string.h>
 #include <uuid/uuid.h>
 
@@ -103,6 +104,12 @@ static int gather(const IoRecord *records, int count, const char **keys)
     return n;
 }
 
+/* Rounded down to hundredths, so that 69.996 does not read as a 70 that did not pass. */
+static double cut(double total)
+{
+    return floor(100.0 * total + 1e-6) / 100.0;
+}
+
 static void csv_row(FILE *out, const IoRecord *r, const char *const *keys, int key_count)
 {
     const PbRunSummary *m = r->summary;
@@ -115,7 +122,7 @@ static void csv_row(FILE *out, const IoRecord *r, const char *const *keys, int k
     fprintf(out, ",%s,%.2f,%" PRIu64 ",%d,", m->when, m->duration_s, m->seed, m->physics_version);
     csv_text(out, m->rubric);
     if (m->state == PB_RUN_FINISHED) {
-        fprintf(out, ",%.2f,%s", io_mark_shown(m->total, 2), m->is_pass ? "yes" : "no");
+        fprintf(out, ",%.2f,%s", cut(m->total), m->is_pass ? "yes" : "no");
     } else {
         fputs(",,", out);
     }
@@ -127,7 +134,7 @@ static void csv_row(FILE *out, const IoRecord *r, const char *const *keys, int k
     csv_known(out, m->dwell_spread_s);
     fprintf(out, ",%s,%s,%s,%s,%d", state_word(m), hands_word(m), origin_word(m),
             r->is_own_exercise ? "yes" : "no", m->breaks);
-    csv_known(out, m->has_claim ? io_mark_shown(m->claimed_total, 2) : -1.0);
+    csv_known(out, m->has_claim ? cut(m->claimed_total) : -1.0);
     fprintf(out, ",%s", !m->has_claim ? "" : m->claimed_pass ? "yes" : "no");
     for (int i = 0; i < key_count; i++) {
         const PbPartPoints *p = find_part(r, keys[i]);

@@ -32,12 +32,14 @@ static const RubricRow rows[] = {
     WEIGHT("hands", PB_SCORE_HANDS),
     LIMIT(panel_free, 0.0, 0.99, "of strength"),
     LIMIT(panel_zero, 0.01, 1.0, "of strength"),
-    LIMIT(blown_cap, 0.0, 100.0, "of 100"),
-    LIMIT(material_span, 0.01, 2.0, "of 1"),
     LIMIT(material_free, 0.0, 2.0, "of 1"),
-    LIMIT(material_over, 0.01, 2.0, "of 1"),
+    LIMIT(material_zero, 0.01, 10.0, "of 1"),
+    LIMIT(over_kg_m3, 1.0, 1000.0, "kg/m3"),
+    LIMIT(slice_m, 0.1, 1.0, "m"),
+    LIMIT(slice_min_kg_m3, 0.0, 200.0, "kg/m3"),
+    LIMIT(void_max_m2, 0.0, 10.0, "m2"),
     LIMIT(step_max_m, 0.05, 6.0, "m"),
-    LIMIT(after_stall_s, 0.0, 600.0, "s"),
+    LIMIT(after_stall_s, 0.1, 600.0, "s"),
     LIMIT(stop_min_kg, 0.001, 1.0, "kg"),
     LIMIT(plug_points, 0.0, 1000.0, "points"),
     LIMIT(outside_points, 0.0, 1000.0, "points"),
@@ -49,6 +51,7 @@ static const RubricRow rows[] = {
     LIMIT(void_zero_frac, 0.0001, 1.0, "of the face"),
     LIMIT(reach_m, 0.1, 3.0, "m"),
     LIMIT(air_min_pa, 0.0, 40000.0, "Pa"),
+    LIMIT(air_share, 0.0, 1.0, "of 1"),
     LIMIT(feed_max_kg_s, 0.001, 0.2, "kg/s"),
 };
 enum { ROWS = sizeof rows / sizeof rows[0] };
@@ -69,13 +72,51 @@ static void read_name(IoReader *r, IoValue *root, char *name, size_t size)
     }
 }
 
+/* Limits of rules 1 that rules 2 have no use for: read, so that a trainer's own file stays good,
+ * and put aside. What had another meaning there (after_stall_s, material_free) is put aside as
+ * well. */
+static const char *const retired[] = {"blown_cap", "material_span", "material_over",
+                                      "material_free", "after_stall_s"};
+
+static int read_format(IoReader *r, IoValue *root)
+{
+    char text[48] = "";
+    io_text(r, root, "format", 1, text, sizeof text);
+    if (r->status != PB_OK || strcmp(text, IO_RUBRIC_FORMAT) == 0) {
+        return PB_SCORE_RULES;
+    }
+    if (strcmp(text, IO_RUBRIC_FORMAT_1) != 0) {
+        io_complain(r, io_child(r, root, "format"), PB_ERR_FORMAT,
+                    "expected \"format\": \"%s\", or an earlier one", IO_RUBRIC_FORMAT);
+    }
+    return 1;
+}
+
+static void put_aside(IoReader *r, IoValue *limits)
+{
+    for (size_t i = 0; i < sizeof retired / sizeof retired[0]; i++) {
+        double unused = 0.0;
+        io_number(r, limits, retired[i], 0, 0.0, 600.0, "of rules 1", &unused);
+    }
+}
+
+static int is_retired(const RubricRow *row)
+{
+    for (size_t i = 0; i < sizeof retired / sizeof retired[0]; i++) {
+        if (strcmp(row->key, retired[i]) == 0) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
 static PbStatus read_doc(IoDoc *doc, PbRubric *rubric, PbError *err)
 {
     IoReader r = io_reader(doc, err);
     PbRubric made = pb_rubric_default();
     char field[96];
     PbError check;
-    io_format(&r, doc->root, IO_RUBRIC_FORMAT);
+    made.rules = read_format(&r, doc->root);
     memset(made.name, 0, sizeof made.name);
     read_name(&r, doc->root, made.name, sizeof made.name);
     io_number(&r, doc->root, "pass_score", 0, 0.0, 100.0, "of 100", &made.pass_score);
@@ -83,10 +124,13 @@ static PbStatus read_doc(IoDoc *doc, PbRubric *rubric, PbError *err)
     IoValue *limits = io_object(&r, doc->root, "limits", 0);
     for (int i = 0; i < ROWS; i++) {
         IoValue *group = rows[i].group[0] == 'w' ? weights : limits;
-        if (group != NULL) {
+        if (group != NULL && !(made.rules == 1 && is_retired(&rows[i]))) {
             io_number(&r, group, rows[i].key, 0, rows[i].low, rows[i].high, rows[i].unit,
                       at(&made, &rows[i]));
         }
+    }
+    if (limits != NULL && made.rules == 1) {
+        put_aside(&r, limits);
     }
     if (weights != NULL) {
         io_end(&r, weights);

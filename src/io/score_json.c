@@ -80,18 +80,45 @@ static json_t *events_json(const PbScoreWatch *watch, IoReaderTaste taste, int *
     return list;
 }
 
+static json_t *gates_json(const PbScore *score, IoReaderTaste taste, int *failed)
+{
+    json_t *list = json_array();
+    for (int i = 0; i < PB_GATES; i++) {
+        const PbGate *g = &score->gates[i];
+        if (!g->is_shut) {
+            continue;
+        }
+        char text[320];
+        JsonMaker m = json_maker();
+        io_gate_sentence(g, taste, text, sizeof text);
+        json_put(&m, "cause", json_string(io_fault_key(g->fault)));
+        json_put_number(&m, "value", g->value);
+        json_put_number(&m, "limit", g->limit);
+        json_put_number(&m, "y0_m", g->y0_m);
+        json_put_number(&m, "y1_m", g->y1_m);
+        json_put_number(&m, "time_s", g->time_s);
+        json_put(&m, "text", json_string(text));
+        json_put_item(list, &m, failed);
+    }
+    return list;
+}
+
 json_t *io_score_to_json(const PbScore *score, const PbRubric *rubric, const PbLift *lifts,
                          int lift_count, const PbScoreWatch *watch, IoReaderTaste taste)
 {
     JsonMaker m = json_maker();
     char hash[24];
     snprintf(hash, sizeof hash, "0x%016" PRIx64, pb_rubric_hash(rubric));
-    json_put(&m, "format", json_string("pullback grade 1"));
+    json_put(&m, "format", json_string("pullback grade 2"));
+    json_put(&m, "rules", json_integer(PB_SCORE_RULES));
     json_put(&m, "rubric", json_string(rubric->name));
     json_put(&m, "rubric_hash", json_string(hash));
     json_put_number(&m, "total", score->total);
     json_put_number(&m, "pass_score", score->pass_score);
     json_put(&m, "passed", json_boolean(score->is_pass));
+    json_put(&m, "verdict", json_string(io_verdict_word(score->verdict, IO_ENGLISH)));
+    json_put(&m, "shut_gates", gates_json(score, taste, &m.failed));
+    json_put_number(&m, "wall_share", score->wall_share);
     json_put_number(&m, "years", rubric->years);
     json_put_number(&m, "top_gap_m", score->has_years ? score->top_gap_m : (double)NAN);
     json_put_number(&m, "inner_void_m2", score->has_years ? score->inner_void_m2 : (double)NAN);

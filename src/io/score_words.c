@@ -51,19 +51,22 @@ static const FaultWords faults[PB_FAULT_LIMIT] = {
                                 {"the stop at {t} was done right, yet {a} to {b} is at {d}",
                                  "la parada de {t} se hizo bien, pero de {a} a {b} quedó en {d}"}},
                                DENSITY},
-    [PB_FAULT_WEAK_PLACE] =
-        {{"weak_place",
-          {"softest 5%: {v}; the softest spot is {y} up, left at {t}",
-           "5 % más flojo: {v}; el punto más flojo está a {y} de alto, dejado en {t}"}},
-         DENSITY},
-    [PB_FAULT_PANEL_LOAD] = {{"panel_load",
-                              {"the wall was loaded to {v} of its strength at {t}, {y} up",
-                               "la pared se cargó al {v} de su resistencia en {t}, a {y} de alto"}},
-                             PERCENT},
-    [PB_FAULT_BLOW_OUT] = {{"blow_out",
-                            {"the wall blew out at {t}, {y} up, at {v} of its strength",
-                             "la pared reventó en {t}, a {y} de alto, al {v} de su resistencia"}},
-                           PERCENT},
+    [PB_FAULT_WEAK_PLACE] = {{"weak_place",
+                              {"softest stretch: {a} to {b} at {v}, left at {t}",
+                               "tramo más flojo: de {a} a {b} en {v}, dejado en {t}"}},
+                             DENSITY},
+    [PB_FAULT_PANEL_LOAD] =
+        {{"panel_load",
+          {"the wall was loaded to {v} of the strength expected of it at {t}, {y} up",
+           "la pared se cargó al {v} de la resistencia que se le supone en {t}, "
+           "a {y} de alto"}},
+         PERCENT},
+    [PB_FAULT_BLOW_OUT] =
+        {{"blow_out",
+          {"the wall blew out at {t}, {y} up, at {v} of the strength expected of it",
+           "la pared reventó en {t}, a {y} de alto, al {v} de la resistencia que "
+           "se le supone"}},
+         PERCENT},
     [PB_FAULT_TOO_LITTLE] =
         {{"too_little",
           {"{v} less material than the bay should take; softest {y} up, left at {t}",
@@ -147,6 +150,44 @@ static const FaultWords faults[PB_FAULT_LIMIT] = {
                             {"tried to clear a clog with the power on at {t}",
                              "quiso quitar un tapón con la máquina encendida en {t}"}},
                            NO_FIGURE},
+    [PB_FAULT_HELD] = {{"held",
+                        {"the wall is only worth {v}, and these points go with it",
+                         "la pared solo vale {v}, y estos puntos van con ella"}},
+                       PERCENT},
+    [PB_FAULT_WEAK_MACHINE] =
+        {{"weak_machine",
+          {"at full blower this machine gives only {v}; {a} to {b} is at {d}",
+           "con el soplador a fondo esta máquina solo da {v}; de {a} a {b} quedó en {d}"}},
+         PRESSURE},
+    [PB_FAULT_BEHIND_WOOD] =
+        {{"behind_wood",
+          {"wood {v} up keeps the tube from {a} to {b}; it is at {d}",
+           "la madera a {v} de alto no deja pasar el tubo de {a} a {b}; quedó en {d}"}},
+         LENGTH},
+    [PB_FAULT_OVER_DENSE] =
+        {{"over_dense",
+          {"{v} was packed in beyond any use; densest {y} up, left at {t}",
+           "{v} se empacaron sin provecho; lo más denso a {y} de alto, dejado en {t}"}},
+         MASS},
+    [PB_FAULT_SOFT_SLICE] = {{"soft_slice",
+                              {"{a} to {b}, left at {t}, is at {v}; {l} is the least anywhere",
+                               "de {a} a {b}, dejado en {t}, quedó en {v}; lo mínimo en cualquier "
+                               "parte es {l}"}},
+                             DENSITY},
+    [PB_FAULT_LOW_MEAN] = {{"low_mean",
+                            {"the mean is {v}, and {l} is wanted",
+                             "el promedio es {v}, y se piden {l}"}},
+                           DENSITY},
+    [PB_FAULT_VOID] = {{"void",
+                        {"{v} of the wall is as good as empty, most of it from {a} to {b}, left at "
+                         "{t}",
+                         "{v} de la pared está casi sin relleno, lo más de {a} a {b}, dejado en "
+                         "{t}"}},
+                       AREA},
+    [PB_FAULT_LOW_MARK] = {{"low_mark",
+                            {"{v} of 100 points, and {l} are wanted",
+                             "{v} de 100 puntos, y se piden {l}"}},
+                           NUMBER},
 };
 
 const char *io_part_name(PbScorePartKind part, IoLanguage language)
@@ -235,7 +276,7 @@ static void figure_words(Figure figure, double v, IoReaderTaste taste, char *out
         unit = v < 0.1 ? IO_UNIT_SMALL_AREA : IO_UNIT_AREA;
         break;
     case NUMBER:
-        io_figure(v, 0, "", taste, out, size);
+        io_figure(v, fmod(v, 1.0) > 0.0 ? 2 : 0, "", taste, out, size);
         return;
     }
     io_unit_figure(unit, v, taste, out, size);
@@ -285,36 +326,96 @@ void io_loss_sentence(const PbLoss *loss, IoReaderTaste taste, char *out, size_t
     (void)io_template_append(t, is_short ? end : NULL, fill_in, loss, taste, out, 0, size);
 }
 
-double io_mark_shown(double total, int decimals)
+/* 55.9 where 56 is wanted would read as a 56 that is not enough: one decimal more then, cut off. */
+static void just_under(const PbGate *g, IoReaderTaste taste, char *out, size_t size)
 {
-    double unit = pow(10.0, decimals), n = floor(total * unit);
-    n += (n + 1.0) / unit <= total; /* what multiplying has rounded away */
-    n -= n / unit > total;
-    return n / unit;
-}
-
-double io_part_shown(double points, double max)
-{
-    return max - points < IO_LEAST_LOSS ? max : io_mark_shown(points, 1);
-}
-
-void io_mark_text(double total, double pass_score, int decimals, IoReaderTaste taste, char *out,
-                  size_t size)
-{
-    int is_pass = total >= pass_score;
-    while (decimals < 6 && (io_mark_shown(total, decimals) >= pass_score) != is_pass) {
-        decimals++;
+    char wanted[48];
+    int decimals = taste.is_us ? 2 : 1;
+    double scale = pow(10.0, decimals), shown = io_unit_value(IO_UNIT_DENSITY, g->value, taste);
+    figure_words(DENSITY, g->limit, taste, wanted, sizeof wanted);
+    if (g->value < g->limit && strcmp(out, wanted) == 0) {
+        io_figure(floor(shown * scale) / scale, decimals, io_unit_name(IO_UNIT_DENSITY, taste),
+                  taste, out, size);
     }
-    snprintf(out, size, "%.*f", decimals, io_mark_shown(total, decimals));
-    io_decimal_mark(out, taste);
+}
+
+static void fill_gate(char which, const void *shut, IoReaderTaste taste, char *out, size_t size)
+{
+    const PbGate *g = shut;
+    Figure figure = faults[g->fault].figure;
+    PbLoss loss = {.cause = g->fault,
+                   .value = g->value,
+                   .y_m = 0.5 * (g->y0_m + g->y1_m),
+                   .y0_m = g->y0_m,
+                   .y1_m = g->y1_m,
+                   .time_s = g->time_s};
+    if (which == 'l') {
+        figure_words(figure, g->limit, taste, out, size);
+    } else {
+        fill_in(which, &loss, taste, out, size);
+    }
+    if (which == 'v' && figure == DENSITY) {
+        just_under(g, taste, out, size);
+    }
+}
+
+void io_gate_sentence(const PbGate *gate, IoReaderTaste taste, char *out, size_t size)
+{
+    const char *t = faults[gate->fault].words.text[taste.language];
+    (void)io_template_append(t, NULL, fill_gate, gate, taste, out, 0, size);
+}
+
+const char *io_verdict_word(PbVerdict verdict, IoLanguage language)
+{
+    static const char *const words[3][2] = {
+        [PB_VERDICT_PASS] = {"passed", "aprobado"},
+        [PB_VERDICT_REDO] = {"redo", "se repite"},
+        [PB_VERDICT_FAIL] = {"failed", "reprobado"},
+    };
+    return words[verdict][language];
+}
+
+int io_mark_shown(double total)
+{
+    return (int)floor(total + 1e-9); /* a sum of whole points may have lost a last bit */
+}
+
+void io_points_shown(const double *points, int count, int *shown)
+{
+    double sum = 0.0, left[PB_SUMMARY_PARTS];
+    int given = 0;
+    for (int i = 0; i < count; i++) {
+        shown[i] = (int)floor(points[i] + 1e-9);
+        left[i] = points[i] - shown[i];
+        sum += points[i];
+        given += shown[i];
+    }
+    for (int due = (int)floor(sum + 1e-9) - given; due > 0; due--) {
+        int most = 0;
+        for (int i = 1; i < count; i++) {
+            most = left[i] > left[most] ? i : most;
+        }
+        shown[most]++;
+        left[most] = -1.0;
+    }
+}
+
+void io_parts_shown(const PbScore *score, int *shown)
+{
+    double points[PB_SCORE_PARTS];
+    for (int i = 0; i < PB_SCORE_PARTS; i++) {
+        points[i] = score->parts[i].points;
+    }
+    io_points_shown(points, PB_SCORE_PARTS, shown);
 }
 
 /* The same without where and when, for a line of the result. {n} how many, {d} the target. */
 static const char *const short_words[PB_FAULT_LIMIT][2] = {
     [PB_FAULT_NONE] = {"nothing lost", "nada perdido"},
     [PB_FAULT_SOFT_PATCHES] = {"patches under {d}: {n}", "parches bajo {d}: {n}"},
-    [PB_FAULT_WEAK_PLACE] = {"softest 5%: {v}", "5 % más flojo: {v}"},
-    [PB_FAULT_PANEL_LOAD] = {"wall at {v} of its strength", "pared al {v} de su resistencia"},
+    [PB_FAULT_WEAK_PLACE] = {"softest stretch at {v}", "tramo más flojo en {v}"},
+    [PB_FAULT_PANEL_LOAD] = {"wall at {v} of its expected strength",
+                             "pared al {v} de la resistencia supuesta"},
     [PB_FAULT_BLOW_OUT] = {"the wall blew out", "la pared reventó"},
     [PB_FAULT_TOO_LITTLE] = {"{v} less than the bay should take",
                              "{v} menos de lo que debe llevar la cavidad"},
@@ -338,6 +439,14 @@ static const char *const short_words[PB_FAULT_LIMIT][2] = {
     [PB_FAULT_CHECKS] = {"checks skipped: {v}", "revisiones sin hacer: {v}"},
     [PB_FAULT_POWER_ON] = {"tried to clear a clog with the power on",
                            "quiso quitar un tapón con la máquina encendida"},
+    [PB_FAULT_HELD] = {"goes with the wall: {v}", "va con la pared: {v}"},
+    [PB_FAULT_WEAK_MACHINE] = {"the machine gives only {v}", "la máquina solo da {v}"},
+    [PB_FAULT_BEHIND_WOOD] = {"behind wood {v} up", "detrás de la madera a {v} de alto"},
+    [PB_FAULT_OVER_DENSE] = {"{v} packed in beyond any use", "{v} empacados sin provecho"},
+    [PB_FAULT_SOFT_SLICE] = {"softest stretch at {v}", "tramo más flojo en {v}"},
+    [PB_FAULT_LOW_MEAN] = {"mean of {v}", "promedio de {v}"},
+    [PB_FAULT_VOID] = {"{v} as good as empty", "{v} casi sin relleno"},
+    [PB_FAULT_LOW_MARK] = {"{v} of 100 points", "{v} de 100 puntos"},
 };
 
 typedef struct PartFigures {

@@ -109,6 +109,7 @@ static void copy_score(const PbScore *s, const PbRubric *rubric, const PbExercis
     r->total = s->total;
     r->pass_score = s->pass_score;
     r->is_pass = s->is_pass;
+    r->verdict = s->verdict;
     r->trainer_total = -1.0;
     r->years = s->has_years ? rubric->years : 0.0;
     r->top_gap_m = s->top_gap_m;
@@ -121,6 +122,7 @@ static void copy_score(const PbScore *s, const PbRubric *rubric, const PbExercis
         int best = -1;
         for (int i = 0; i < s->loss_count; i++) {
             if (!used[i] && s->losses[i].points >= IO_LEAST_LOSS &&
+                s->losses[i].cause != PB_FAULT_HELD &&
                 (best < 0 || s->losses[i].points > s->losses[best].points)) {
                 best = i;
             }
@@ -137,7 +139,8 @@ static void copy_score(const PbScore *s, const PbRubric *rubric, const PbExercis
     }
 }
 
-static void copy_run(const PbRunFile *run, const PbSession *session, ReportRun *r)
+static void copy_run(const PbRunFile *run, const PbSession *session, const PbScoreWatch *watch,
+                     ReportRun *r)
 {
     const PbExercise *e = &run->exercise;
     PbResult result;
@@ -164,7 +167,7 @@ static void copy_run(const PbRunFile *run, const PbSession *session, ReportRun *
     r->share_at_target = result.share_at_target;
     r->mass_kg = result.mass_in_bay_kg;
     r->bags = result.bags;
-    r->panel_over_strength = result.peak_panel_over_strength;
+    r->panel_over_strength = watch->peak_load;
     r->caution_count = e->caution_count;
     for (int i = 0; i < e->caution_count; i++) {
         snprintf(r->cautions[i], sizeof r->cautions[i], "%s", e->cautions[i]);
@@ -188,7 +191,7 @@ static PbStatus fill(const PbRunFile *run, PbReplay *replay, const PbClimate *cl
     }
     if (status == PB_OK) {
         PbReplayCheck check = pb_replay_check(replay);
-        copy_run(run, session, r);
+        copy_run(run, session, watch, r);
         r->is_resimulated = check.is_resimulated;
         r->parted_s = check.parted_tick > 0 ? check.parted_tick * PB_TICK_S : 0.0;
         copy_score(score, rubric, &run->exercise, r);

@@ -73,12 +73,13 @@ static void draw_head(Page *p)
 }
 
 /* Columns of the table of points, from the right. */
-static void draw_row(Page *p, double x, double right, double y, const ReportPart *part, int bold)
+static void draw_row(Page *p, double x, double right, double y, const ReportPart *part, int shown,
+                     int bold)
 {
     char text[48], number[24];
     page_colour(p, INK);
     page_text_in(p, x, y, right - x - 92.0, part->name, 9.0, bold);
-    show(p, number, sizeof number, io_part_shown(part->points, part->max), 1);
+    snprintf(number, sizeof number, "%d", shown);
     page_text(p, right - 66.0, y, number, 9.0, bold, RIGHT);
     page_colour(p, INK2);
     snprintf(text, sizeof text, "/ %.0f", part->max);
@@ -108,12 +109,10 @@ static void draw_points(Page *p, double x, double right, double top)
     char text[96], number[24];
     double y = top;
     page_colour(p, r->is_pass ? INK : DANGER);
-    io_mark_text(r->total, r->pass_score, 1, p->taste, number, sizeof number);
+    snprintf(number, sizeof number, "%d", io_mark_shown(r->total));
     page_text(p, x, y + 22.0, number, 26.0, 1, LEFT);
     double after = x + page_text_width(p, number, 26.0, 1) + 8.0;
-    page_text(p, after, y + 12.0,
-              r->is_pass ? word(p, "passed", "aprobado") : word(p, "not passed", "no aprobado"),
-              10.0, 1, LEFT);
+    page_text(p, after, y + 12.0, io_verdict_word(r->verdict, p->taste.language), 10.0, 1, LEFT);
     page_colour(p, INK2);
     show(p, number, sizeof number, r->pass_score, fmod(r->pass_score, 1.0) > 0.0 ? 1 : 0);
     snprintf(text, sizeof text,
@@ -123,13 +122,19 @@ static void draw_points(Page *p, double x, double right, double top)
     page_text(p, right - 46.0, y, word(p, "computed", "calculado"), 7.5, 0, RIGHT);
     page_text(p, right, y, word(p, "trainer", "instructor"), 7.5, 0, RIGHT);
     y += 14.0;
+    double points[PB_SUMMARY_PARTS];
+    int shown[PB_SUMMARY_PARTS];
     for (int i = 0; i < r->part_count; i++) {
-        draw_row(p, x, right, y, &r->parts[i], 0);
+        points[i] = r->parts[i].points;
+    }
+    io_points_shown(points, r->part_count, shown);
+    for (int i = 0; i < r->part_count; i++) {
+        draw_row(p, x, right, y, &r->parts[i], shown[i], 0);
         y += 21.0;
     }
     ReportPart whole = {.points = r->total, .max = 100.0, .trainer = r->trainer_total};
     snprintf(whole.name, sizeof whole.name, "%s", word(p, "Whole", "Total"));
-    draw_row(p, x, right, y + 2.0, &whole, 1);
+    draw_row(p, x, right, y + 2.0, &whole, io_mark_shown(r->total), 1);
     page_colour(p, INK2);
     snprintf(text, sizeof text, "%s: %s", word(p, "rubric", "criterios"), r->rubric);
     page_text_in(p, x, y + 20.0, right - x, text, 7.5, 0);
@@ -164,7 +169,8 @@ static void draw_figures(Page *p, double x, double right)
     figure_row(p, x, right, word(p, "bags used", "sacos usados"), text);
     io_figure(100.0 * r->panel_over_strength, 0, "%", p->taste, text, sizeof text);
     figure_row(p, x, right,
-               word(p, "wall load, of its strength", "carga de la pared, de su resistencia"), text);
+               word(p, "wall load, of expected strength", "carga, de la resistencia supuesta"),
+               text);
     page_colour(p, DANGER);
     if (r->is_blown_out) {
         p->y += 13.0;
@@ -213,7 +219,7 @@ static void draw_moment_list(Page *p)
         double top = p->y;
         page_ring(p, p->margin + 7.0, top + 8.0, i + 1);
         page_colour(p, INK);
-        show(p, points, sizeof points, m->points, 1);
+        show(p, points, sizeof points, m->points, 0);
         snprintf(text, sizeof text, "\xe2\x80\x93%s", points);
         page_text(p, p->margin + 46.0, top + 9.4, text, 9.0, 1, RIGHT);
         page_colour(p, INK2);

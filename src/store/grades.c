@@ -2,6 +2,8 @@
 #include "runs_private.h"
 #include "store_private.h"
 
+#include "core/score.h"
+
 #include <stdlib.h>
 #include <string.h>
 
@@ -64,10 +66,11 @@ PbStatus store_grade_insert(Store *s, int64_t run_id, const StoreGrade *g, PbErr
 {
     PB_TRY(store_run_sql(s, err, doing, "DELETE FROM grades WHERE run_id = ? AND rubric = ?", "it",
                          run_id, g->rubric));
-    PB_TRY(store_run_sql(
-        s, err, doing,
-        "INSERT INTO grades (run_id, rubric, graded, total, is_pass) VALUES (?, ?, ?, ?, ?)",
-        "ittdi", run_id, g->rubric, g->graded, g->total, (int64_t)(g->is_pass != 0)));
+    PB_TRY(store_run_sql(s, err, doing,
+                         "INSERT INTO grades (run_id, rubric, graded, total, is_pass, rules) "
+                         "VALUES (?, ?, ?, ?, ?, ?)",
+                         "ittdii", run_id, g->rubric, g->graded, g->total,
+                         (int64_t)(g->is_pass != 0), (int64_t)PB_SCORE_RULES));
     int64_t id = sqlite3_last_insert_rowid(s->db);
     for (int i = 0; i < g->part_count; i++) {
         PB_TRY(store_run_sql(s, err, doing, "INSERT INTO grade_parts VALUES (?, ?, ?, ?, ?)",
@@ -121,6 +124,7 @@ static PbStatus take_grade(Store *s, sqlite3_stmt *q, StoreRows *rows, PbError *
         store_text(q, 2, g->graded, sizeof g->graded);
         g->total = sqlite3_column_double(q, 3);
         g->is_pass = sqlite3_column_int(q, 4);
+        g->rules = sqlite3_column_int(q, 9);
     }
     if (sqlite3_column_type(q, 5) != SQLITE_NULL && g->part_count < PB_SUMMARY_PARTS) {
         PbPartPoints *p = &g->parts[g->part_count++];
@@ -142,12 +146,12 @@ PbStatus store_grade_list(Store *s, int64_t run_id, StoreGrade **list, int *coun
     int64_t last = 0;
     StoreRows rows = {.size = sizeof(StoreGrade), .with = &last};
     PB_TRY(store_expect(s, "run", run_id, err));
-    PB_TRY(
-        store_prepare(s, &q, err, reading,
-                      "SELECT g.id, g.rubric, g.graded, g.total, g.is_pass, p.key, p.points,"
-                      " p.most, g.run_id FROM grades g LEFT JOIN grade_parts p ON p.grade_id = g.id"
-                      " WHERE g.run_id = ? ORDER BY g.id, p.place",
-                      "i", run_id));
+    PB_TRY(store_prepare(
+        s, &q, err, reading,
+        "SELECT g.id, g.rubric, g.graded, g.total, g.is_pass, p.key, p.points,"
+        " p.most, g.run_id, g.rules FROM grades g LEFT JOIN grade_parts p ON p.grade_id = g.id"
+        " WHERE g.run_id = ? ORDER BY g.id, p.place",
+        "i", run_id));
     PB_TRY(store_read_rows(s, q, &rows, take_grade, err, reading));
     *list = rows.list;
     *count = rows.count;

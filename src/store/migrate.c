@@ -63,6 +63,9 @@ static const char *const steps[] = {
     "UPDATE runs SET state = 1 WHERE rubric = 'none';"
     "DELETE FROM grades WHERE rubric = 'none'"
     " AND run_id IN (SELECT id FROM runs WHERE state = 1);",
+
+    /* 6: by which rules of marking a grade was made */
+    "ALTER TABLE grades ADD COLUMN rules INTEGER NOT NULL DEFAULT 1 CHECK (rules > 0);",
 };
 enum { STEP_COUNT = sizeof steps / sizeof steps[0] };
 

@@ -131,8 +131,11 @@ START_TEST(a_rubric_changes_the_grade)
     FILE *f = fopen(path, "wb");
     fputs("{\"format\": \"pullback rubric 1\", \"name\": \"kind\", \"pass_score\": 30}", f);
     fclose(f);
-    ck_assert_int_eq(run("grade a.pbrun --rubric kind.json"), 0);
-    ck_assert_ptr_nonnull(strstr(said, "rubric kind"));
+    /* it asks for fewer points, and the wall is as soft as before: the gates stay shut */
+    ck_assert_int_eq(run("grade a.pbrun --rubric kind.json"), 1);
+    ck_assert_ptr_nonnull(strstr(said, "redo (pass mark 30; rubric kind)"));
+    ck_assert_ptr_null(strstr(said, "are wanted"));
+    ck_assert_ptr_nonnull(strstr(said, "the least anywhere"));
     ck_assert_int_eq(run("grade a.pbrun --rubric no.json"), 4);
     ck_assert_int_eq(run("grade a.pbrun --rubric a.pbrun"), 3);
 }

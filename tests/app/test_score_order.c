@@ -3,10 +3,12 @@
  * better one, and each run says where it must lose and where it must not. Common practice, no
  * source: the order is what a trainer would say of such runs, not a published ranking.
  */
+#include "core/course.h"
 #include "core/score.h"
 #include "io/climate_file.h"
 #include "io/exercise_file.h"
 #include "io/hands_file.h"
+#include "io/score_words.h"
 #include "suite.h"
 
 #include "core/hands.h"
@@ -63,7 +65,7 @@ static void set_up(Case which, PbSessionConfig *config, PbHands *h)
         h->feed_kg_s = 0.02;
         break;
     case RICH_FEED:
-        h->feed_kg_s = 0.05;
+        h->feed_kg_s = 0.085;
         break;
     case HASTY:
         h->pull = PB_PULL_CLOCK;
@@ -134,14 +136,15 @@ static double share(Case which, PbScorePartKind part)
 
 static void print_table(void)
 {
-    printf("%-21s  total  target weakest years  harm  material hands   used  load\n", "run");
+    printf("%-21s  total verdict  target weakest years  harm  material hands   used  load\n",
+           "run");
     for (int c = 0; c < CASES; c++) {
         const PbScorePart *p = scores[c].parts;
         const PbResult *r = &results[c];
-        printf("%-21s  %5.1f  %6.1f %7.1f %5.1f %5.1f %9.1f %5.1f   %4.2f  %4.2f\n", names[c],
-               scores[c].total, p[0].points, p[1].points, p[2].points, p[3].points, p[4].points,
-               p[5].points, r->mass_fed_kg / (r->fillable_volume_m3 * 56.0),
-               r->peak_panel_over_strength);
+        printf("%-21s  %5.1f %-7s  %6.1f %7.1f %5.1f %5.1f %9.1f %5.1f   %4.2f  %4.2f\n", names[c],
+               scores[c].total, io_verdict_word(scores[c].verdict, IO_ENGLISH), p[0].points,
+               p[1].points, p[2].points, p[3].points, p[4].points, p[5].points,
+               r->mass_fed_kg / (r->fillable_volume_m3 * 56.0), r->peak_panel_over_strength);
     }
     fflush(stdout);
 }
@@ -152,14 +155,14 @@ static void better(Case a, Case b)
                   scores[a].total, names[b], scores[b].total);
 }
 
-/* The cause that took most from a part. */
+/* The cause that took most from a part, beside what goes with the wall. */
 static void blamed(Case which, PbScorePartKind part, PbScoreFault cause)
 {
     double points[PB_FAULT_LIMIT] = {0.0};
     int most = 0;
     for (int i = 0; i < scores[which].loss_count; i++) {
         const PbLoss *l = &scores[which].losses[i];
-        points[l->cause] += l->part == part ? l->points : 0.0;
+        points[l->cause] += l->part == part && l->cause != PB_FAULT_HELD ? l->points : 0.0;
     }
     for (int i = 0; i < PB_FAULT_LIMIT; i++) {
         most = points[i] > points[most] ? i : most;
@@ -193,100 +196,79 @@ START_TEST(runs_stand_in_the_order_of_a_trainer_and_lose_where_they_should)
     better(PERFECT, STEADY);
     better(STEADY, TWO_FOOT);
     better(TWO_FOOT, LONG_STEPS);
-    better(STEADY, MISSED_BOTTOM);
-    better(MISSED_BOTTOM, HALF_FILLED);
-    better(HALF_FILLED, NO_TUBE);
-    better(PERFECT, OVER_PACKED);
-    better(STEADY, CROWDED);
-    better(CROWDED, OVER_PACKED);
-    better(OVER_PACKED, PLUG);
-    ck_assert_msg(scores[STEADY].total - scores[CROWDED].total >= 10.0 &&
-                      scores[STEADY].total - scores[OVER_PACKED].total >= 15.0,
-                  "over-packing costs too little: %.1f and %.1f beside %.1f", scores[CROWDED].total,
-                  scores[OVER_PACKED].total, scores[STEADY].total);
     better(STEADY, RICH_FEED);
     better(STEADY, WEAK_BLOWER);
-    better(WEAK_BLOWER, NO_TUBE);
+    better(STEADY, MISSED_BOTTOM);
+    better(MISSED_BOTTOM, HALF_FILLED);
+    better(HALF_FILLED, CROWDED);
+    better(CROWDED, PLUG);
     better(LONG_STEPS, HASTY);
     better(HALF_FILLED, HASTY);
-    better(MISSED_BOTTOM, BLOW_OUT);
+    better(WEAK_BLOWER, NO_TUBE);
+    better(HALF_FILLED, NO_TUBE);
     for (int c = 0; c < CASES; c++) {
         if (c != PERFECT) {
             better(PERFECT, (Case)c);
         }
+        if (c != BLOW_OUT) {
+            better((Case)c, BLOW_OUT); /* below every face that is whole */
+        }
     }
-    ck_assert(scores[PERFECT].is_pass && scores[STEADY].is_pass);
-    ck_assert(!scores[BLOW_OUT].is_pass && !scores[HASTY].is_pass && !scores[NO_TUBE].is_pass &&
-              !scores[PLUG].is_pass && !scores[HALF_FILLED].is_pass && !scores[LONG_STEPS].is_pass);
+    for (int c = 0; c < CASES; c++) {
+        int is_good = c == PERFECT || c == STEADY || c == TWO_FOOT || c == RICH_FEED;
+        ck_assert_msg(scores[c].is_pass == is_good, "%s: %s", names[c],
+                      io_verdict_word(scores[c].verdict, IO_ENGLISH));
+    }
 
-    keeps(PERFECT, PB_SCORE_ON_TARGET, 0.95);
-    keeps(PERFECT, PB_SCORE_HANDS, 1.0);
-    keeps(STEADY, PB_SCORE_HANDS, 1.0);
+    keeps(PERFECT, PB_SCORE_ON_TARGET, 0.99);
+    keeps(PERFECT, PB_SCORE_HANDS, 0.99); /* it goes with the wall, in all of these */
+    keeps(STEADY, PB_SCORE_HANDS, 0.99);
     keeps(STEADY, PB_SCORE_YEARS, 0.99);
-    keeps(PERFECT, PB_SCORE_MATERIAL, 1.0);
-    keeps(STEADY, PB_SCORE_MATERIAL, 1.0);
+    keeps(PERFECT, PB_SCORE_MATERIAL, 0.99);
+    keeps(STEADY, PB_SCORE_MATERIAL, 0.99);
 
-    loses(LONG_STEPS, PB_SCORE_ON_TARGET, 0.7);
-    loses(LONG_STEPS, PB_SCORE_HANDS, 0.7);
-    keeps(LONG_STEPS, PB_SCORE_NO_HARM, 1.0);
+    /* the wall between the stops is softer, not empty: technique goes as far as it is */
+    loses(LONG_STEPS, PB_SCORE_ON_TARGET, 0.92);
+    loses(LONG_STEPS, PB_SCORE_WEAKEST, 0.7);
+    loses(LONG_STEPS, PB_SCORE_HANDS, 0.8);
+    ck_assert(scores[LONG_STEPS].gates[PB_GATE_SLICE].is_shut);
     blamed(LONG_STEPS, PB_SCORE_ON_TARGET, PB_FAULT_LONG_STEP);
-    blamed(LONG_STEPS, PB_SCORE_HANDS, PB_FAULT_LONG_STEP);
     blamed(TWO_FOOT, PB_SCORE_ON_TARGET, PB_FAULT_LONG_STEP);
 
-    loses(WEAK_BLOWER, PB_SCORE_ON_TARGET, 0.6);
-    keeps(WEAK_BLOWER, PB_SCORE_HANDS, 0.9);
-    keeps(WEAK_BLOWER, PB_SCORE_NO_HARM, 1.0);
+    loses(WEAK_BLOWER, PB_SCORE_ON_TARGET, 0.9);
+    ck_assert(scores[WEAK_BLOWER].gates[PB_GATE_MEAN].is_shut);
     blamed(WEAK_BLOWER, PB_SCORE_ON_TARGET, PB_FAULT_WEAK_AIR);
     blamed(WEAK_BLOWER, PB_SCORE_WEAKEST, PB_FAULT_WEAK_AIR);
 
-    loses(RICH_FEED, PB_SCORE_ON_TARGET, 0.6);
-    keeps(RICH_FEED, PB_SCORE_NO_HARM, 1.0);
+    loses(RICH_FEED, PB_SCORE_HANDS, 0.75); /* it plugged */
     blamed(RICH_FEED, PB_SCORE_ON_TARGET, PB_FAULT_RICH_FEED);
 
-    loses(HASTY, PB_SCORE_ON_TARGET, 0.1);
-    loses(HASTY, PB_SCORE_HANDS, 0.1);
-    keeps(HASTY, PB_SCORE_NO_HARM, 1.0);
+    loses(HASTY, PB_SCORE_ON_TARGET, 0.5);
+    loses(HASTY, PB_SCORE_HANDS, 0.2);
     blamed(HASTY, PB_SCORE_ON_TARGET, PB_FAULT_LEFT_EARLY);
     blamed(HASTY, PB_SCORE_HANDS, PB_FAULT_LEFT_EARLY);
 
     ck_assert(results[BLOW_OUT].blow_out);
-    loses(BLOW_OUT, PB_SCORE_NO_HARM, 0.0);
+    ck_assert_double_eq_tol(scores[BLOW_OUT].total, 0.0, 1e-9);
+    ck_assert(scores[BLOW_OUT].gates[PB_GATE_FACE].is_shut);
     blamed(BLOW_OUT, PB_SCORE_NO_HARM, PB_FAULT_BLOW_OUT);
-    ck_assert_double_le(scores[BLOW_OUT].total, 40.0);
+    ck_assert_int_eq((int)pb_debrief(&scores[BLOW_OUT]).next, PB_ADVICE_LESS_BLOWER);
 
     ck_assert_int_gt(results[PLUG].plugs, 0);
     loses(PLUG, PB_SCORE_HANDS, 0.5);
     blamed(PLUG, PB_SCORE_ON_TARGET, PB_FAULT_PLUG);
-    /* waiting at the stall loads the face just past three quarters of its strength */
-    keeps(PLUG, PB_SCORE_NO_HARM, 0.9);
 
     blamed(MISSED_BOTTOM, PB_SCORE_WEAKEST, PB_FAULT_MISSED);
     blamed(MISSED_BOTTOM, PB_SCORE_HANDS, PB_FAULT_MISSED);
-    keeps(MISSED_BOTTOM, PB_SCORE_NO_HARM, 1.0);
+    ck_assert(scores[MISSED_BOTTOM].gates[PB_GATE_SLICE].is_shut);
     keeps(MISSED_BOTTOM, PB_SCORE_HANDS, 0.8);
 
-    loses(NO_TUBE, PB_SCORE_ON_TARGET, 0.2);
+    loses(NO_TUBE, PB_SCORE_ON_TARGET, 0.5);
     loses(NO_TUBE, PB_SCORE_YEARS, 0.1);
     blamed(NO_TUBE, PB_SCORE_ON_TARGET, PB_FAULT_MISSED);
-    blamed(NO_TUBE, PB_SCORE_MATERIAL, PB_FAULT_TOO_LITTLE);
 
     blamed(HALF_FILLED, PB_SCORE_ON_TARGET, PB_FAULT_MISSED);
-    blamed(HALF_FILLED, PB_SCORE_MATERIAL, PB_FAULT_TOO_LITTLE);
     loses(HALF_FILLED, PB_SCORE_YEARS, 0.6);
-
-    /* too much in the bay: the material, and the face that must hold it; nothing else but for a
-     * stop or two of twenty where the mouth stayed over ten seconds */
-    const Case full[2] = {OVER_PACKED, CROWDED};
-    for (int i = 0; i < 2; i++) {
-        loses(full[i], PB_SCORE_MATERIAL, 0.0);
-        blamed(full[i], PB_SCORE_MATERIAL, PB_FAULT_TOO_MUCH);
-        loses(full[i], PB_SCORE_NO_HARM, i == 0 ? 0.0 : 0.4);
-        blamed(full[i], PB_SCORE_NO_HARM, PB_FAULT_PANEL_LOAD);
-        keeps(full[i], PB_SCORE_ON_TARGET, 1.0);
-        keeps(full[i], PB_SCORE_WEAKEST, 1.0);
-        keeps(full[i], PB_SCORE_YEARS, 0.99);
-        keeps(full[i], PB_SCORE_HANDS, 0.9);
-    }
 }
 END_TEST
 

@@ -80,12 +80,12 @@ tables() {
     # | level | exercise | pass | by signals | by the clock |
     awk -F ' *[|] *' '/^\| [0-9]/ { gsub(/ blown out/, ""); print $3 "\t" $4 " " $5 " " $6 }' "$work/crew" >"$work/rows"
     put_rows "Two crews" "$work/rows"
-    # a name, then nine figures
+    # a name, its total and verdict, then eight figures
     awk 'NF > 9 && $NF ~ /^[0-9]/ && match($0, / +[0-9]+\.[0-9]/) {
         name = substr($0, 1, RSTART - 1); $0 = substr($0, RSTART)
-        line = sprintf("%.1f", $1)
-        for (i = 2; i <= 7; i++) { sub(/\.0$/, "", $i); line = line " " $i }
-        print name "\t" line " " $8 " " $9 }' "$work/order" >"$work/rows"
+        line = sprintf("%.1f %s", $1, $2)
+        for (i = 3; i <= 8; i++) { sub(/\.0$/, "", $i); line = line " " $i }
+        print name "\t" line " " $9 " " $10 }' "$work/order" >"$work/rows"
     put_rows "What a run loses, and on which part" "$work/rows"
     echo "tables: docs/TRAINERS.md"
 }

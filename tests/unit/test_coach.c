@@ -93,6 +93,24 @@ START_TEST(leaving_before_the_stall_is_said)
 }
 END_TEST
 
+/* What lay in the line comes as a slug after the stall: who moves on then has waited for it. */
+START_TEST(a_slug_after_the_stall_does_not_undo_it)
+{
+    begin();
+    (void)hold(10.0);
+    g.rattle = 0.3;
+    (void)hold(1.6);
+    g.rattle = 1.0;
+    (void)hold(0.6);
+    pull(0.30);
+    (void)hold(5.0);
+    ck_assert_int_eq(any(), 0);
+    pull(0.30); /* the next stop has to stall itself */
+    (void)hold(1.0);
+    ck_assert_int_eq(seen[PB_HINT_LEFT_EARLY], 1);
+}
+END_TEST
+
 START_TEST(a_long_step_is_said)
 {
     begin();
@@ -159,6 +177,7 @@ int main(void)
     tcase_add_test(t, good_work_is_left_in_peace);
     tcase_add_test(t, a_long_stall_asks_for_a_pull_back);
     tcase_add_test(t, leaving_before_the_stall_is_said);
+    tcase_add_test(t, a_slug_after_the_stall_does_not_undo_it);
     tcase_add_test(t, a_long_step_is_said);
     tcase_add_test(t, harm_comes_first_and_does_not_wait);
     tcase_add_test(t, a_mouth_outside_and_a_bay_that_never_stalls);

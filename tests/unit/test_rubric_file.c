@@ -67,7 +67,7 @@ START_TEST(refuses_by_place_and_leaves_output_alone)
         "{\"format\": \"pullback rubric 1\", \"name\": \"x\", \"weights\": {\"on_target\": 0, "
         "\"weakest\": 0, \"years\": 0, \"no_harm\": 0, \"material\": 0, \"hands\": 0}}";
     static const char *const bad[] = {
-        "{\"format\": \"pullback rubric 2\", \"name\": \"x\"}",
+        "{\"format\": \"pullback rubric 3\", \"name\": \"x\"}",
         "{\"format\": \"pullback rubric 1\"}",
         "{\"format\": \"pullback rubric 1\", \"name\": \"x\", \"other\": 1}",
         "{\"format\": \"pullback rubric 1\", \"name\": \"x\", \"weights\": {\"hands\": -1}}",

@@ -6,11 +6,12 @@
 #include "store_case.h"
 #include "store_private.h"
 
+#include "core/score.h"
 #include "io/doc.h"
 
 /* FNV-1a 64 of each step: a step that has been shipped may not change by a single character. */
 static const uint64_t shipped[] = {0xa1b98db7c94e0fdbU, 0x8f4a67cbb15c4253U, 0x0bfca16da6b452f0U,
-                                   0x9530b10759a999ecU, 0x93461361e9ed062dU};
+                                   0x9530b10759a999ecU, 0x93461361e9ed062dU, 0x4b3d91e8a71dbb90U};
 
 START_TEST(has_every_step_as_it_was_shipped)
 {
@@ -79,7 +80,14 @@ START_TEST(brings_every_earlier_layout_up_to_date)
         ck_assert_str_eq(text, "{\"rooms\": 4}");
         free(text);
     }
-    case_run(store, l.id, 9); /* and it can be worked with */
+    StoreGrade *grades; /* a grade says by which rules it was made: those of before had no gates */
+    ck_assert_int_eq(store_grade_list(store, 1, &grades, &count, &err), PB_OK);
+    ck_assert_int_eq(grades[0].rules, 1);
+    free(grades);
+    int64_t added = case_run(store, l.id, 9); /* and it can be worked with */
+    ck_assert_int_eq(store_grade_list(store, added, &grades, &count, &err), PB_OK);
+    ck_assert_int_eq(grades[0].rules, PB_SCORE_RULES);
+    free(grades);
     store_close(store);
     store_close(case_open());
 }

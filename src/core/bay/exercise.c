@@ -132,6 +132,9 @@ static PbStatus check_words(const PbExercise *e, Complaint *c)
     if (strnlen(e->must_not_fill, sizeof e->must_not_fill) == sizeof e->must_not_fill) {
         return refuse(c, "must_not_fill", "\"must_not_fill\": the text does not end");
     }
+    if (strnlen(e->waits_for, sizeof e->waits_for) == sizeof e->waits_for) {
+        return refuse(c, "course/waits_for", "\"waits_for\": the text does not end");
+    }
     if ((int)e->finish < 0 || (int)e->finish >= PB_FINISH_WORDS) {
         return refuse(c, "finish/kind", "\"kind\": there is no such finish");
     }

@@ -63,6 +63,7 @@ static void listen(PbCoach *c, const PbSignals *g)
         c->stall_s = -1.0;
     } else if (c->stall_s < 0.0 && g->time_s - c->stop_s > HEARD_S) {
         c->stall_s = g->time_s;
+        c->has_stalled = 1;
     }
 }
 
@@ -133,12 +134,13 @@ PbHint pb_coach_next(PbCoach *c, const PbSignals *g)
     double dt = g->time_s > c->last_s ? g->time_s - c->last_s : 0.0;
     double from = 0.0;
     c->last_s = g->time_s;
-    int had_stalled = c->stall_s >= 0.0;
+    int had_stalled = c->has_stalled; /* as the marks: a stall counts though a slug came after */
     int has_arrived = follow_tube(c, g, dt, &from);
     if (has_arrived || !g->machine_on) {
         c->stop_s = g->time_s;
         c->best_rattle = 0.0;
         c->stall_s = -1.0;
+        c->has_stalled = 0;
     } else if (!c->is_moving) {
         listen(c, g);
     }

@@ -2,21 +2,18 @@
  * coach.c. */
 #include "core/course.h"
 
+#include <string.h>
+
 static const double LEAVE_KG = 0.02; /* what drifts in while the hose is tried */
+static const double END_M = 0.25;    /* under a plate */
 enum { LEAVE_STOPS = 3 };
 static const double LEAVE_CAP = 40.0;
-static const double WORTH_POINTS = 0.5; /* less than this lost is not worth a sentence */
+static const double WORTH_POINTS = 3.0; /* of a bay that passed: less is not worth a sentence */
 
-PbCourseItem pb_course_item(const PbExercise *exercise, double best_score)
+PbCourseItem pb_course_item(const PbExercise *exercise, int is_passed)
 {
-    PbCourseItem item = {(int)exercise->level, (int)exercise->order, exercise->pass_score,
-                         best_score};
-    return item;
-}
-
-static int is_passed(const PbCourseItem *item)
-{
-    return item->best_score >= 0.0 && item->best_score >= item->pass_score;
+    int waits = exercise->waits_for[0] != '\0';
+    return (PbCourseItem){waits ? 0 : (int)exercise->level, (int)exercise->order, is_passed};
 }
 
 static int is_level_done(const PbCourseItem *items, int count, int level)
@@ -25,7 +22,7 @@ static int is_level_done(const PbCourseItem *items, int count, int level)
     for (int i = 0; i < count; i++) {
         if (items[i].level == level) {
             all++;
-            passed += is_passed(&items[i]);
+            passed += items[i].is_passed;
         }
     }
     return passed >= (all < PB_COURSE_NEEDED ? all : PB_COURSE_NEEDED);
@@ -58,7 +55,7 @@ int pb_course_next(const PbCourseItem *items, int count)
 {
     int next = -1;
     for (int i = 0; i < count; i++) {
-        if (items[i].level > 0 && !is_passed(&items[i]) &&
+        if (items[i].level > 0 && !items[i].is_passed &&
             (next < 0 || is_before(&items[i], &items[next]))) {
             next = i;
         }
@@ -71,7 +68,7 @@ int pb_course_sight(const PbExercise *exercise)
     return (int)exercise->level == 1 ? 1 : 2;
 }
 
-static PbAdvice advice_for(PbScoreFault fault)
+static PbAdvice advice_for(PbScoreFault fault, int is_more_air_safe)
 {
     switch (fault) {
     case PB_FAULT_SOFT_PATCHES:
@@ -79,6 +76,10 @@ static PbAdvice advice_for(PbScoreFault fault)
     case PB_FAULT_TOO_LITTLE:
     case PB_FAULT_TOP_GAP:
     case PB_FAULT_LATE_VOID:
+    case PB_FAULT_LOW_MEAN:
+    case PB_FAULT_SOFT_SLICE:
+    case PB_FAULT_VOID:
+    case PB_FAULT_LOW_MARK:
         return PB_ADVICE_MORE_MATERIAL;
     case PB_FAULT_PANEL_LOAD:
     case PB_FAULT_BLOW_OUT:
@@ -91,11 +92,16 @@ static PbAdvice advice_for(PbScoreFault fault)
     case PB_FAULT_LEFT_EARLY:
         return PB_ADVICE_WAIT;
     case PB_FAULT_STAYED_LONG:
+    case PB_FAULT_OVER_DENSE:
         return PB_ADVICE_MOVE_SOONER;
     case PB_FAULT_MISSED:
         return PB_ADVICE_REACH_ENDS;
     case PB_FAULT_WEAK_AIR:
-        return PB_ADVICE_MORE_AIR;
+        return is_more_air_safe ? PB_ADVICE_MORE_AIR : PB_ADVICE_WEAK_FACE;
+    case PB_FAULT_WEAK_MACHINE:
+        return PB_ADVICE_MEND_MACHINE;
+    case PB_FAULT_BEHIND_WOOD:
+        return PB_ADVICE_OWN_HOLE;
     case PB_FAULT_PLUG:
     case PB_FAULT_RICH_FEED:
         return PB_ADVICE_LESS_FEED;
@@ -111,52 +117,110 @@ static PbAdvice advice_for(PbScoreFault fault)
     }
 }
 
-/* Soft places have a cause in the hands when the hands lost points too: that is what to try. */
-static PbAdvice choose(const PbScore *score, int worst)
+/* The dearest loss of a part that says something of the part itself: that technique counts only as
+ * far as the wall is good is told by the wall. */
+static const PbLoss *own_loss(const PbScore *s, int part)
 {
-    if (worst < 0) {
-        return PB_ADVICE_KEEP;
-    }
-    PbAdvice next = advice_for(score->parts[worst].fault);
-    if (next != PB_ADVICE_MORE_MATERIAL) {
-        return next;
-    }
-    for (int i = 0; i < PB_SCORE_PARTS; i++) {
-        const PbScorePart *p = &score->parts[i];
-        if (p->kind == PB_SCORE_HANDS && p->max - p->points > WORTH_POINTS) {
-            return advice_for(p->fault);
+    const PbLoss *best = NULL;
+    for (int i = 0; i < s->loss_count; i++) {
+        const PbLoss *l = &s->losses[i];
+        if ((int)l->part == part && l->cause != PB_FAULT_HELD &&
+            (best == NULL || l->points > best->points)) {
+            best = l;
         }
     }
-    return next;
+    return best;
 }
 
-PbDebrief pb_debrief(const PbScore *score)
+static double own_points(const PbScore *s, int part)
+{
+    double sum = 0.0;
+    for (int i = 0; i < s->loss_count; i++) {
+        const PbLoss *l = &s->losses[i];
+        sum += (int)l->part == part && l->cause != PB_FAULT_HELD ? l->points : 0.0;
+    }
+    return sum;
+}
+
+/* The part that a shut gate is about, harm first; -1 = all are open. */
+static int gate_part(const PbScore *s)
+{
+    static const int part_of[PB_GATES] = {
+        [PB_GATE_FACE] = PB_SCORE_NO_HARM,   [PB_GATE_LOAD] = PB_SCORE_NO_HARM,
+        [PB_GATE_CHECKS] = PB_SCORE_NO_HARM, [PB_GATE_MEAN] = PB_SCORE_ON_TARGET,
+        [PB_GATE_SLICE] = PB_SCORE_WEAKEST,  [PB_GATE_VOID] = PB_SCORE_WEAKEST,
+        [PB_GATE_MARK] = PB_SCORE_ON_TARGET};
+    for (int i = 0; i < PB_GATES; i++) {
+        if (s->gates[i].is_shut) {
+            return part_of[i];
+        }
+    }
+    return -1;
+}
+
+static int dearest_part(const PbScore *s)
+{
+    double most = WORTH_POINTS;
+    int worst = -1;
+    for (int i = 0; i < PB_SCORE_PARTS; i++) {
+        double lost = own_points(s, i);
+        if (lost > most) {
+            most = lost;
+            worst = i;
+        }
+    }
+    return worst;
+}
+
+/* Soft places that the record explains by nothing: a short stop under a plate, or the hands' own
+ * losses, or just more stops. */
+static PbAdvice for_soft(const PbScore *s, const PbLoss *loss)
+{
+    const PbLoss *hands = own_loss(s, PB_SCORE_HANDS);
+    if (hands != NULL && hands->points > 0.5) {
+        return advice_for(hands->cause, s->is_more_air_safe);
+    }
+    if (loss != NULL && (loss->y0_m < END_M || loss->y1_m > s->height_m - END_M)) {
+        return PB_ADVICE_END_LONGER;
+    }
+    return PB_ADVICE_MORE_MATERIAL;
+}
+
+static PbAdvice choose(const PbScore *s, int worst)
+{
+    const PbLoss *loss = worst >= 0 ? own_loss(s, worst) : NULL;
+    if (worst < 0 || loss == NULL) {
+        return PB_ADVICE_KEEP;
+    }
+    for (int i = 0; i <= PB_GATE_CHECKS; i++) { /* harm says its own cause */
+        if (s->gates[i].is_shut) {
+            return advice_for(s->gates[i].fault, s->is_more_air_safe);
+        }
+    }
+    PbAdvice next = advice_for(loss->cause, s->is_more_air_safe);
+    return next == PB_ADVICE_MORE_MATERIAL ? for_soft(s, loss) : next;
+}
+
+PbDebrief pb_debrief(const PbScore *s)
 {
     PbDebrief d = {0, -1, PB_ADVICE_KEEP};
-    double best_share = -1.0, best_max = 0.0, most_lost = WORTH_POINTS;
+    double best_share = -1.0, best_max = 0.0;
     for (int i = 0; i < PB_SCORE_PARTS; i++) {
-        const PbScorePart *p = &score->parts[i];
-        if (p->max <= 0.0) {
-            continue;
-        }
-        double share = p->points / p->max, lost = p->max - p->points;
+        const PbScorePart *p = &s->parts[i];
+        double share = p->max > 0.0 ? p->points / p->max : -1.0;
         if (share > best_share || (share == best_share && p->max > best_max)) {
             best_share = share;
             best_max = p->max;
             d.best = i;
         }
-        if (lost > most_lost) {
-            most_lost = lost;
-            d.worst = i;
-        }
     }
-    for (int i = 0; i < PB_SCORE_PARTS; i++) { /* a broken face stands before all else */
-        if (score->parts[i].kind == PB_SCORE_NO_HARM &&
-            score->parts[i].fault == PB_FAULT_BLOW_OUT) {
-            d.worst = i;
-        }
+    d.worst = gate_part(s);
+    if (d.worst < 0) {
+        d.worst = dearest_part(s);
+    } else if (own_loss(s, d.worst) == NULL) { /* a rubric may give that part no points */
+        d.worst = dearest_part(s);
     }
-    d.next = choose(score, d.worst);
+    d.next = choose(s, d.worst);
     return d;
 }
 
@@ -190,5 +254,7 @@ void pb_leave_apply(const PbLeaveVerdict *verdict, PbScore *score)
     if (verdict->applies) {
         score->total = verdict->total;
         score->is_pass = verdict->was_left;
+        score->verdict = verdict->was_left ? PB_VERDICT_PASS : PB_VERDICT_FAIL;
+        memset(score->gates, 0, sizeof score->gates);
     }
 }

@@ -73,6 +73,7 @@ void pb_panel_init(PbSim *s)
     double w2 = s->ex.width_m * s->ex.width_m;
     p->bow_coef_m_pa = (1.0 + 4.0 * s->k.bow_share) * w2 * w2 / (384.0 * stiffness(s));
     p->peak_strength_pa = mean;
+    p->expected_pa = mean;
 }
 
 static double strength_at(const PbSim *s, double y_m)
@@ -164,6 +165,7 @@ void pb_panel_step(PbSim *s)
     row_loads(s);
     p->peak_pa = 0.0;
     p->peak_x_m = 0.5 * s->ex.width_m;
+    p->heaviest_pa = p->heaviest_y_m = 0.0;
     double best_over = -1.0;
     for (int j = 0; j < s->ny; j++) {
         int j0 = j - half < 0 ? 0 : j - half, j1 = j + half >= s->ny ? s->ny - 1 : j + half;
@@ -175,6 +177,10 @@ void pb_panel_step(PbSim *s)
         bow_row(s, j, patch);
         p->worst_pa = pb_max(p->worst_pa, patch);
         double strength = strength_at(s, y);
+        if (patch > p->heaviest_pa) {
+            p->heaviest_pa = patch;
+            p->heaviest_y_m = y;
+        }
         if (patch / strength > best_over) {
             best_over = patch / strength;
             p->peak_pa = patch;

@@ -53,7 +53,9 @@ typedef struct PbTubeState {
 typedef struct PbPanelState {
     double strength_pa[PB_MAX_STRENGTH];
     double over_s; /* how long the worst patch has been over its strength */
-    double peak_pa, peak_x_m, peak_y_m, peak_strength_pa;
+    double peak_pa, peak_x_m, peak_y_m, peak_strength_pa; /* nearest to its own strength */
+    double expected_pa;                                   /* mean strength of such a face */
+    double heaviest_pa, heaviest_y_m;                     /* most loaded patch now */
     double worst_pa, worst_over;
     double bow_coef_m_pa; /* middle bow per Pa of patch load */
     int said_half, said_creak;

@@ -10,6 +10,7 @@ PbRubric pb_rubric_default(void)
     PbRubric r;
     memset(&r, 0, sizeof r);
     snprintf(r.name, sizeof r.name, "default");
+    r.rules = PB_SCORE_RULES;
     r.weight[PB_SCORE_ON_TARGET] = 40.0;
     r.weight[PB_SCORE_WEAKEST] = 15.0;
     r.weight[PB_SCORE_YEARS] = 15.0;
@@ -19,12 +20,14 @@ PbRubric pb_rubric_default(void)
     r.pass_score = -1.0;
     r.panel_free = 0.75;
     r.panel_zero = 0.90;
-    r.blown_cap = 40.0;
-    r.material_span = 0.20;
-    r.material_free = 0.18;
-    r.material_over = 0.12;
+    r.material_free = 0.05;
+    r.material_zero = 0.30;
+    r.over_kg_m3 = 80.0;
+    r.slice_m = 0.3;
+    r.slice_min_kg_m3 = 48.0;
+    r.void_max_m2 = 0.01;
     r.step_max_m = 0.38;
-    r.after_stall_s = 10.0;
+    r.after_stall_s = 5.0;
     r.stop_min_kg = 0.02;
     r.plug_points = 3.0;
     r.outside_points = 2.0;
@@ -36,7 +39,8 @@ PbRubric pb_rubric_default(void)
     r.void_zero_frac = 0.02;
     r.reach_m = 0.45;
     r.air_min_pa = 0.85 * pb_exercise_default().machine.static_pa;
-    r.feed_max_kg_s = 0.045;
+    r.air_share = 0.85;
+    r.feed_max_kg_s = 0.075;
     return r;
 }
 
@@ -61,15 +65,16 @@ static PbStatus check_limits(const PbRubric *r, char *field, size_t size, PbErro
         double value, most;
         int is_zero_allowed;
     } limits[] = {
-        {"limits/material_span", r->material_span, 100.0, 0},
-        {"limits/material_over", r->material_over, 100.0, 0},
+        {"limits/over_kg_m3", r->over_kg_m3, 1000.0, 0},
+        {"limits/slice_m", r->slice_m, 100.0, 0},
+        {"limits/slice_min_kg_m3", r->slice_min_kg_m3, 1000.0, 1},
+        {"limits/void_max_m2", r->void_max_m2, 100.0, 1},
         {"limits/step_max_m", r->step_max_m, 100.0, 0},
         {"limits/years", r->years, PB_SETTLE_MAX_YEARS, 0},
         {"limits/top_gap_zero_m", r->top_gap_zero_m, 100.0, 0},
         {"limits/void_zero_frac", r->void_zero_frac, 100.0, 0},
         {"limits/reach_m", r->reach_m, 100.0, 0},
-        {"limits/blown_cap", r->blown_cap, 100.0, 1},
-        {"limits/after_stall_s", r->after_stall_s, 1e6, 1},
+        {"limits/after_stall_s", r->after_stall_s, 1e6, 0},
         {"limits/stop_min_kg", r->stop_min_kg, 1e6, 1},
         {"limits/plug_points", r->plug_points, 1e6, 1},
         {"limits/outside_points", r->outside_points, 1e6, 1},
@@ -77,6 +82,7 @@ static PbStatus check_limits(const PbRubric *r, char *field, size_t size, PbErro
         {"limits/check_points", r->check_points, 1e6, 1},
         {"limits/power_points", r->power_points, 1e6, 1},
         {"limits/air_min_pa", r->air_min_pa, 1e6, 1},
+        {"limits/air_share", r->air_share, 1.0, 1},
         {"limits/feed_max_kg_s", r->feed_max_kg_s, 1e6, 1},
     };
     for (size_t i = 0; i < sizeof limits / sizeof limits[0]; i++) {
@@ -86,6 +92,29 @@ static PbStatus check_limits(const PbRubric *r, char *field, size_t size, PbErro
             return pb_fail(err, PB_ERR_RANGE, "%g, expected %s to %g", v,
                            limits[i].is_zero_allowed ? "0" : "above 0", limits[i].most);
         }
+    }
+    return PB_OK;
+}
+
+/* The order of walls: points for how it was done may never outweigh the wall, and fill that a wall
+ * needs may never count as wasted. */
+static PbStatus check_order(const PbRubric *r, char *field, size_t size, PbError *err)
+{
+    double wall = r->weight[PB_SCORE_ON_TARGET] + r->weight[PB_SCORE_WEAKEST];
+    double sum = 0.0;
+    for (int i = 0; i < PB_SCORE_PARTS; i++) {
+        sum += r->weight[i];
+    }
+    if (wall < 0.5 * sum) {
+        return refuse(field, size, err, "weights",
+                      "on_target and weakest have less than half of all points: a worse wall could "
+                      "get the better mark");
+    }
+    if (r->over_kg_m3 < 1.2 * r->slice_min_kg_m3 || r->over_kg_m3 < 65.0) {
+        return refuse(
+            field, size, err, "limits/over_kg_m3",
+            "expected 65 or more, and 1.2 times slice_min_kg_m3 or more: fill that a wall "
+            "needs would count as wasted");
     }
     return PB_OK;
 }
@@ -114,18 +143,24 @@ PbStatus pb_rubric_check(const PbRubric *r, char *field, size_t size, PbError *e
     if (!(r->material_free >= 0.0 && r->material_free <= 2.0)) {
         return refuse(field, size, err, "limits/material_free", "expected 0 to 2");
     }
-    return check_limits(r, field, size, err);
+    if (!(r->material_zero > r->material_free && r->material_zero <= 10.0)) {
+        return refuse(field, size, err, "limits/material_zero",
+                      "expected above material_free, to 10");
+    }
+    PB_TRY(check_limits(r, field, size, err));
+    return check_order(r, field, size, err);
 }
 
 uint64_t pb_rubric_hash(const PbRubric *r)
 {
-    const double numbers[] = {r->pass_score,      r->panel_free,   r->blown_cap,
-                              r->material_span,   r->step_max_m,   r->after_stall_s,
-                              r->stop_min_kg,     r->plug_points,  r->outside_points,
-                              r->outside_free_kg, r->years,        r->top_gap_zero_m,
-                              r->void_zero_frac,  r->reach_m,      r->air_min_pa,
-                              r->feed_max_kg_s,   r->panel_zero,   r->material_free,
-                              r->material_over,   r->check_points, r->power_points};
+    const double numbers[] = {
+        PB_SCORE_RULES,     r->pass_score,    r->panel_free,     r->panel_zero,
+        r->material_free,   r->material_zero, r->over_kg_m3,     r->slice_m,
+        r->slice_min_kg_m3, r->void_max_m2,   r->step_max_m,     r->after_stall_s,
+        r->stop_min_kg,     r->plug_points,   r->outside_points, r->outside_free_kg,
+        r->check_points,    r->power_points,  r->years,          r->top_gap_zero_m,
+        r->void_zero_frac,  r->reach_m,       r->air_min_pa,     r->air_share,
+        r->feed_max_kg_s};
     uint64_t h = pb_hash_doubles(PB_HASH_START, r->weight, PB_SCORE_PARTS);
     return pb_hash_doubles(h, numbers, sizeof numbers / sizeof numbers[0]);
 }

@@ -10,12 +10,9 @@
 #include <math.h>
 #include <string.h>
 
-static const double LEAST = 1e-9; /* points: less is rounding */
-
-static double clamp01(double v)
-{
-    return v < 0.0 ? 0.0 : v > 1.0 ? 1.0 : v;
-}
+static const double LEAST = 1e-9;       /* points: less is rounding */
+static const double LONG_BY_M = 0.1;    /* so far over the longest good step: a bad stop */
+static const double MISSED_BY_M = 0.15; /* so far out of reach: an end that was not worked */
 
 void pb_loss_add(PbScore *score, const PbLoss *loss)
 {
@@ -52,38 +49,60 @@ static PbLoss at_place(PbScorePartKind part, PbScoreFault cause, double value, d
                     .lift = lift};
 }
 
+void pb_lose_held(PbScore *score, PbScorePartKind part, const PbScoreInput *in)
+{
+    const PbExercise *e = in->exercise;
+    PbScorePart *p = &score->parts[part];
+    p->points = p->max * score->wall_share;
+    PbLoss loss = at_place(part, PB_FAULT_HELD, score->wall_share, p->max - p->points,
+                           0.5 * e->width_m, 0.5 * e->height_m, in->result->duration_s, -1);
+    loss.y0_m = 0.0;
+    loss.y1_m = e->height_m;
+    pb_loss_add(score, &loss);
+}
+
 static void no_harm(const PbScoreInput *in, PbScore *score)
 {
     PbScorePart *part = &score->parts[PB_SCORE_NO_HARM];
     const PbScoreWatch *w = in->watch;
-    double load = in->result->peak_panel_over_strength;
-    part->points = part->max * clamp01((in->rubric->panel_zero - load) /
-                                       (in->rubric->panel_zero - in->rubric->panel_free));
+    double kept = pb_clamp01((in->rubric->panel_zero - w->peak_load) /
+                             (in->rubric->panel_zero - in->rubric->panel_free));
+    pb_lose_held(score, PB_SCORE_NO_HARM, in);
     if (in->result->blow_out) {
-        part->points = 0.0;
+        return; /* all of it goes at the end */
     }
-    PbScoreFault cause = in->result->blow_out ? PB_FAULT_BLOW_OUT : PB_FAULT_PANEL_LOAD;
-    PbLoss loss = at_place(PB_SCORE_NO_HARM, cause, load, part->max - part->points, w->peak_x_m,
-                           w->peak_y_m, w->peak_time_s, pb_nearest_lift(in, w->peak_y_m));
+    PbLoss loss =
+        at_place(PB_SCORE_NO_HARM, PB_FAULT_PANEL_LOAD, w->peak_load, part->points * (1.0 - kept),
+                 w->peak_x_m, w->peak_y_m, w->peak_time_s, pb_nearest_lift(in, w->peak_y_m));
+    part->points *= kept;
     pb_loss_add(score, &loss);
     pb_lose_safety(in, score);
 }
 
-/* The densest or the softest stop, for too much and too little. */
-static int extreme_lift(const PbScoreInput *in, int densest)
+static int densest_stop(const PbScoreInput *in)
 {
     int best = -1;
     for (int i = 0; i < in->lift_count; i++) {
         const PbLift *l = &in->lifts[i];
-        if (!pb_is_stop(l, in->rubric)) {
-            continue;
-        }
-        if (best < 0 || (densest ? l->density_kg_m3 > in->lifts[best].density_kg_m3
-                                 : l->density_kg_m3 < in->lifts[best].density_kg_m3)) {
+        if (pb_is_stop(l, in->rubric) &&
+            (best < 0 || l->density_kg_m3 > in->lifts[best].density_kg_m3)) {
             best = i;
         }
     }
     return best;
+}
+
+/* Fill in patches beyond all use. Fill that a wall needs is never in it, whatever its target. */
+static double over_dense_kg(const PbScoreInput *in)
+{
+    double limit = fmax(in->rubric->over_kg_m3, 1.2 * in->exercise->target_kg_m3);
+    double over = 0.0, area = 0.0;
+    for (int i = 0; i < in->patch_count; i++) {
+        const PbPatch *p = &in->patches[i];
+        over += p->free_area_m2 * fmax(p->density_kg_m3 - limit, 0.0);
+        area += p->free_area_m2;
+    }
+    return area > 0.0 ? over * in->result->fillable_volume_m3 / area : 0.0;
 }
 
 static void material(const PbScoreInput *in, PbScore *score)
@@ -91,45 +110,54 @@ static void material(const PbScoreInput *in, PbScore *score)
     PbScorePart *part = &score->parts[PB_SCORE_MATERIAL];
     const PbExercise *e = in->exercise;
     double wanted = in->result->fillable_volume_m3 * e->target_kg_m3;
-    double ratio = wanted > 0.0 ? in->result->mass_fed_kg / wanted : 0.0;
-    /* a gentle slope for too little, since the soft places cost elsewhere too; a steep one for too
-     * much, which costs nowhere else until the face complains */
-    double off = ratio < 1.0
-                     ? (1.0 - ratio) / in->rubric->material_span
-                     : (ratio - 1.0 - in->rubric->material_free) / in->rubric->material_over;
-    part->points = part->max * clamp01(1.0 - off);
-    double lost = part->max - part->points;
-    double away = in->result->mass_lost_kg;
-    if (ratio > 1.0 && away > 0.5 * (in->result->mass_fed_kg - wanted)) {
-        PbLoss loss = at_place(PB_SCORE_MATERIAL, PB_FAULT_LOST_FILL, away, lost, e->hole_x_m,
-                               e->hole_y_m, in->result->duration_s, -1);
-        pb_loss_add(score, &loss);
-        return;
-    }
-    int lift = extreme_lift(in, ratio > 1.0);
+    double away = in->result->mass_lost_kg, over = over_dense_kg(in);
+    double wasted = wanted > 0.0 ? (away + over) / wanted : 0.0;
+    double kept = pb_clamp01((in->rubric->material_zero - wasted) /
+                             (in->rubric->material_zero - in->rubric->material_free));
+    pb_lose_held(score, PB_SCORE_MATERIAL, in);
+    double lost = part->points * (1.0 - kept);
+    part->points *= kept;
+    int lift = densest_stop(in);
     double y = lift >= 0 ? in->lifts[lift].mouth_y_m : e->hole_y_m;
-    PbLoss loss = at_place(PB_SCORE_MATERIAL, ratio < 1.0 ? PB_FAULT_TOO_LITTLE : PB_FAULT_TOO_MUCH,
-                           ratio, lost, 0.5 * e->width_m, y, pb_lift_left_s(in, lift), lift);
+    PbLoss loss = away >= over ? at_place(PB_SCORE_MATERIAL, PB_FAULT_LOST_FILL, away, lost,
+                                          e->hole_x_m, e->hole_y_m, in->result->duration_s, -1)
+                               : at_place(PB_SCORE_MATERIAL, PB_FAULT_OVER_DENSE, over, lost,
+                                          0.5 * e->width_m, y, pb_lift_left_s(in, lift), lift);
     pb_loss_add(score, &loss);
 }
 
-static PbScoreFault judge_stop(const PbScoreInput *in, int i, double *value)
+/* How bad a stop was, 0 to 1. A step or a stop that was too short for the wall counts as far as the
+ * wall is soft there: where pressure carries further, longer steps are right. */
+static double judge_stop(const PbScoreInput *in, int i, PbScoreFault *fault, double *value)
 {
+    const PbRubric *r = in->rubric;
     const PbLift *l = &in->lifts[i];
-    double left = pb_lift_left_s(in, i);
-    if (l->step_m > in->rubric->step_max_m) {
-        *value = l->step_m;
-        return PB_FAULT_LONG_STEP;
-    }
-    if (l->stall_s < 0.0) {
+    double left = pb_lift_left_s(in, i), from = l->mouth_y_m + l->direction * l->step_m;
+    double half = 0.5 * r->slice_m;
+    double step = pb_clamp01((l->step_m - r->step_max_m) / LONG_BY_M) *
+                  pb_softness(in, fmin(l->mouth_y_m, from), fmax(l->mouth_y_m, from));
+    double early =
+        l->stall_s < 0.0 ? pb_softness(in, l->mouth_y_m - half, l->mouth_y_m + half) : 0.0;
+    double late = l->stall_s < 0.0
+                      ? 0.0
+                      : pb_clamp01((left - l->stall_s - r->after_stall_s) / r->after_stall_s);
+    *fault = PB_FAULT_LONG_STEP;
+    *value = l->step_m;
+    if (early >= step && early >= late) {
+        *fault = PB_FAULT_LEFT_EARLY;
         *value = left - l->from_s;
-        return PB_FAULT_LEFT_EARLY;
-    }
-    if (left - l->stall_s > in->rubric->after_stall_s) {
+    } else if (late > step) {
+        *fault = PB_FAULT_STAYED_LONG;
         *value = left - l->stall_s;
-        return PB_FAULT_STAYED_LONG;
     }
-    return PB_FAULT_NONE;
+    return fmax(step, fmax(early, late));
+}
+
+/* 0 to 1: a stop where little arrived counts little, so that a gram more changes little. */
+static double weight_of(const PbScoreInput *in, int i)
+{
+    double least = in->rubric->stop_min_kg;
+    return pb_clamp01((in->lifts[i].mass_kg - least) / (4.0 * least));
 }
 
 /* Take points off hands, as far as there are any. */
@@ -164,35 +192,20 @@ static void lose_events(const PbScoreInput *in, PbScore *score)
     }
 }
 
-/* Does this stop the tube, or fill, between two heights? Wood across the whole depth does wherever
- * it stands; less does where it leaves the tube no room on its way (tube.c). */
-static int is_in_the_way(const PbExercise *e, const PbObstacle *o, double lo_m, double hi_m)
+/* How far an end of the bay was out of reach of every stop, 0 to 1, though the tube could have gone
+ * there. */
+static double end_missed(const PbScoreInput *in, double end_m)
 {
-    double half = 0.5 * e->machine.tube_outer_m;
-    if (fmin(o->y0_m, o->y1_m) >= hi_m || fmax(o->y0_m, o->y1_m) <= lo_m) {
-        return 0;
+    double reached = 0.0;
+    if (in->result->plugs > 0 || in->result->blow_out || pb_nearest_lift(in, end_m) < 0 ||
+        pb_wood_before(in->exercise, end_m) != NULL) {
+        return 0.0; /* what ended the run is counted by itself */
     }
-    int is_across = fmin(o->x0_m, o->x1_m) - 0.5 * o->size_m < e->hole_x_m + half &&
-                    fmax(o->x0_m, o->x1_m) + 0.5 * o->size_m > e->hole_x_m - half;
-    return o->depth_frac >= 1.0 ||
-           (is_across && (1.0 - o->depth_frac) * e->depth_m < e->machine.tube_outer_m);
-}
-
-/* Is an end of the bay out of reach of every stop, though the tube could have gone there? */
-static int is_end_missed(const PbScoreInput *in, double end_m)
-{
-    const PbExercise *e = in->exercise;
-    int lift = pb_nearest_lift(in, end_m);
-    double lo = fmin(e->hole_y_m, end_m), hi = fmax(e->hole_y_m, end_m);
-    if (in->result->plugs > 0 || in->result->blow_out) {
-        return 0; /* what ended the run is counted by itself */
+    for (int i = 0; i < in->lift_count; i++) {
+        double away = fabs(in->lifts[i].mouth_y_m - end_m) - in->rubric->reach_m;
+        reached = fmax(reached, weight_of(in, i) * (1.0 - pb_clamp01(away / MISSED_BY_M)));
     }
-    for (int i = 0; i < e->obstacle_count; i++) {
-        if (is_in_the_way(e, &e->obstacles[i], lo, hi)) {
-            return 0;
-        }
-    }
-    return lift >= 0 && fabs(in->lifts[lift].mouth_y_m - end_m) > in->rubric->reach_m;
+    return 1.0 - reached;
 }
 
 static void lose_ends(const PbScoreInput *in, PbScore *score, double each)
@@ -200,56 +213,64 @@ static void lose_ends(const PbScoreInput *in, PbScore *score, double each)
     const PbExercise *e = in->exercise;
     const double ends[2] = {0.0, e->height_m};
     for (int i = 0; i < 2; i++) {
-        if (is_end_missed(in, ends[i])) {
-            int lift = pb_nearest_lift(in, ends[i]);
-            double away = fabs(in->lifts[lift].mouth_y_m - ends[i]);
-            PbLoss loss = at_place(PB_SCORE_HANDS, PB_FAULT_MISSED, away, each, 0.5 * e->width_m,
-                                   ends[i], pb_lift_left_s(in, lift), lift);
-            loss.y0_m = fmin(ends[i], in->lifts[lift].mouth_y_m);
-            loss.y1_m = fmax(ends[i], in->lifts[lift].mouth_y_m);
-            off_hands(score, loss);
+        double missed = end_missed(in, ends[i]);
+        if (missed <= 0.0) {
+            continue;
         }
+        int lift = pb_nearest_lift(in, ends[i]);
+        double mouth_m = in->lifts[lift].mouth_y_m;
+        PbLoss loss =
+            at_place(PB_SCORE_HANDS, PB_FAULT_MISSED, fabs(mouth_m - ends[i]), each * missed,
+                     0.5 * e->width_m, ends[i], pb_lift_left_s(in, lift), lift);
+        loss.y0_m = fmin(ends[i], mouth_m);
+        loss.y1_m = fmax(ends[i], mouth_m);
+        off_hands(score, loss);
     }
+}
+
+static void lose_stop(const PbScoreInput *in, PbScore *score, int i, double each)
+{
+    const PbLift *l = &in->lifts[i];
+    PbScoreFault fault;
+    double value, bad = judge_stop(in, i, &fault, &value);
+    if (bad <= 0.0) {
+        return;
+    }
+    double when = pb_lift_left_s(in, fault == PB_FAULT_LONG_STEP && i > 0 ? i - 1 : i);
+    PbLoss loss = at_place(PB_SCORE_HANDS, fault, value, each * weight_of(in, i) * bad,
+                           in->exercise->hole_x_m, l->mouth_y_m, when, i);
+    if (fault == PB_FAULT_LONG_STEP) {
+        double from = l->mouth_y_m + l->direction * l->step_m; /* pulled towards the hole */
+        loss.y0_m = fmin(l->mouth_y_m, from);
+        loss.y1_m = fmax(l->mouth_y_m, from);
+    }
+    off_hands(score, loss);
 }
 
 static void hands(const PbScoreInput *in, PbScore *score)
 {
     const PbExercise *e = in->exercise;
-    int stops = 0;
+    double stops = 0.0;
     for (int i = 0; i < in->lift_count; i++) {
-        stops += pb_is_stop(&in->lifts[i], in->rubric);
+        stops += weight_of(in, i);
     }
-    if (stops == 0) {
+    pb_lose_held(score, PB_SCORE_HANDS, in);
+    if (stops <= 0.0) {
         off_hands(score, at_place(PB_SCORE_HANDS, PB_FAULT_NOTHING_DONE, 0.0,
                                   score->parts[PB_SCORE_HANDS].max, e->hole_x_m, e->hole_y_m,
                                   in->result->duration_s, -1));
         return;
     }
     /* an end that was never worked is a stop that was never made */
-    int missed = is_end_missed(in, 0.0) + is_end_missed(in, e->height_m);
-    double each = score->parts[PB_SCORE_HANDS].max / (stops + missed);
-    lose_events(in, score);
+    double missed = end_missed(in, 0.0) + end_missed(in, e->height_m);
+    double each = score->parts[PB_SCORE_HANDS].points / (stops + missed);
     lose_ends(in, score, each);
     for (int i = 0; i < in->lift_count; i++) {
-        const PbLift *l = &in->lifts[i];
-        double value = 0.0;
-        if (!pb_is_stop(l, in->rubric)) {
-            continue;
+        if (pb_is_stop(&in->lifts[i], in->rubric)) {
+            lose_stop(in, score, i, each);
         }
-        PbScoreFault fault = judge_stop(in, i, &value);
-        if (fault == PB_FAULT_NONE) {
-            continue;
-        }
-        double when = pb_lift_left_s(in, fault == PB_FAULT_LONG_STEP && i > 0 ? i - 1 : i);
-        PbLoss loss =
-            at_place(PB_SCORE_HANDS, fault, value, each, e->hole_x_m, l->mouth_y_m, when, i);
-        if (fault == PB_FAULT_LONG_STEP) {
-            double from = l->mouth_y_m + l->direction * l->step_m; /* pulled towards the hole */
-            loss.y0_m = fmin(l->mouth_y_m, from);
-            loss.y1_m = fmax(l->mouth_y_m, from);
-        }
-        off_hands(score, loss);
     }
+    lose_events(in, score);
 }
 
 /* Dearest first within each part; equal ones keep the order in which they were found. */
@@ -267,6 +288,9 @@ static void sort_losses(PbScore *s)
     }
     for (int i = s->loss_count - 1; i >= 0; i--) {
         PbScorePart *part = &s->parts[s->losses[i].part];
+        if (s->losses[i].cause == PB_FAULT_HELD && part->fault != PB_FAULT_NONE) {
+            continue; /* what the part lost by itself says more */
+        }
         part->fault = s->losses[i].cause;
         part->value = s->losses[i].value;
         part->y_m = s->losses[i].y_m;
@@ -275,34 +299,54 @@ static void sort_losses(PbScore *s)
     }
 }
 
+/* A broken face is worth nothing, however well the rest was done. */
+static void lose_all(const PbScoreInput *in, PbScore *s)
+{
+    const PbScoreWatch *w = in->watch;
+    for (int i = 0; i < PB_SCORE_PARTS; i++) {
+        PbLoss loss =
+            at_place((PbScorePartKind)i, PB_FAULT_BLOW_OUT, w->peak_load, s->parts[i].points,
+                     w->peak_x_m, w->peak_y_m, w->peak_time_s, pb_nearest_lift(in, w->peak_y_m));
+        s->parts[i].points = 0.0;
+        pb_loss_add(s, &loss);
+    }
+}
+
 static void sum_up(const PbScoreInput *in, PbScore *s)
 {
     double points = 0.0, max = 0.0;
+    if (in->result->blow_out) {
+        lose_all(in, s);
+    }
     for (int i = 0; i < PB_SCORE_PARTS; i++) {
         points += s->parts[i].points;
         max += s->parts[i].max;
     }
     s->total = max > 0.0 ? 100.0 * points / max : 0.0;
-    sort_losses(s);
-    if (in->result->blow_out && s->total > in->rubric->blown_cap) {
-        PbLoss loss = at_place(PB_SCORE_NO_HARM, PB_FAULT_CAPPED, in->rubric->blown_cap,
-                               s->total - in->rubric->blown_cap, in->watch->peak_x_m,
-                               in->watch->peak_y_m, in->watch->peak_time_s, -1);
-        s->total = in->rubric->blown_cap;
-        pb_loss_add(s, &loss);
-    }
     s->pass_score =
         in->rubric->pass_score >= 0.0 ? in->rubric->pass_score : in->exercise->pass_score;
-    s->is_pass = !in->result->blow_out && s->total >= s->pass_score;
+    sort_losses(s);
+    pb_gate(in, s);
+}
+
+/* Load goes with the pressure that the blower was set to: what would it have been at full blower?
+ */
+static int is_more_air_safe(const PbScoreInput *in)
+{
+    double set_pa = 0.0, own_pa = in->exercise->machine.static_pa;
+    for (int i = 0; i < in->lift_count && i < PB_SCORE_MAX_LIFTS; i++) {
+        set_pa = fmax(set_pa, in->watch->lifts[i].static_pa);
+    }
+    return set_pa > 0.0 && !in->result->blow_out &&
+           in->watch->peak_load * own_pa / set_pa < in->rubric->panel_free;
 }
 
 PbStatus pb_score(const PbScoreInput *in, PbScore *score)
 {
     const PbResult *r = in->result;
     if (!(in->exercise->target_kg_m3 > 0.0) || !isfinite(in->exercise->target_kg_m3) ||
-        !isfinite(r->share_at_target) || !isfinite(r->p5_patch_kg_m3) ||
-        !isfinite(r->peak_panel_over_strength) || !isfinite(r->mass_fed_kg) ||
-        !isfinite(r->fillable_volume_m3)) {
+        !isfinite(r->mean_kg_m3) || !isfinite(r->void_area_m2) || !isfinite(r->mass_lost_kg) ||
+        !isfinite(r->fillable_volume_m3) || !isfinite(in->watch->peak_load)) {
         return PB_ERR_RANGE;
     }
     PbScore s;
@@ -311,6 +355,8 @@ PbStatus pb_score(const PbScoreInput *in, PbScore *score)
         double max = in->rubric->weight[i];
         s.parts[i] = (PbScorePart){(PbScorePartKind)i, max, max, PB_FAULT_NONE, 0.0, 0, -1.0, -1.0};
     }
+    s.height_m = in->exercise->height_m;
+    s.is_more_air_safe = is_more_air_safe(in);
     pb_lose_on_target(in, &s);
     pb_lose_weakest(in, &s);
     pb_lose_years(in, &s);

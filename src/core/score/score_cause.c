@@ -1,9 +1,10 @@
 /*
- * From soft places to what the hands did there. A patch is laid to the first of these that fits:
- * the face fell out there; the tube passed it in one long step; no stop came within reach; the
- * hose plugged at the nearest stop; the blower was too weak there; the feed too rich; the stop was
- * left before the flow fell. What fits none of them is soft without a cause that the record shows.
- * Last, safety steps that were left out: those the record says by marks.
+ * From soft places to what the hands did there. A patch is laid to the first of these that fits,
+ * the evidence that explains most first: the face fell out there; the machine or its setting was
+ * too weak; the gate too rich; the hose plugged at the nearest stop; the stop was left before the
+ * flow fell; no stop came to that end, or wood kept the tube from it; the tube passed it in one
+ * long step. What fits none of them is soft without a cause that the record shows. Last, safety
+ * steps that were left out: those the record says by marks.
  */
 #include "core/marks.h"
 
@@ -12,6 +13,7 @@
 #include <math.h>
 
 static const double FALLEN_M = 0.25; /* half of a strength patch and a little */
+static const double REST_S = 2.0;    /* a mouth that moves on sooner was passing through */
 
 int pb_nearest_lift(const PbScoreInput *in, double y_m)
 {
@@ -55,13 +57,19 @@ static void lay_to_plug(const PbEvent *plug, PbLoss *loss)
     loss->time_s = plug->tick * PB_TICK_S;
 }
 
-/* Stops next above and next below a height; the later of them came by a step over it. */
+/* Did the mouth rest here? Little may have arrived, which is no fault of the step. */
+static int is_rest(const PbLift *l)
+{
+    return l->to_s - l->from_s >= REST_S;
+}
+
+/* Rests next above and next below a height; the later of them came by a step over it. */
 static int long_step(const PbScoreInput *in, double y_m, PbLoss *loss)
 {
     int above = -1, below = -1;
     for (int i = 0; i < in->lift_count; i++) {
         double at = in->lifts[i].mouth_y_m;
-        if (!pb_is_stop(&in->lifts[i], in->rubric)) {
+        if (!is_rest(&in->lifts[i]) && !pb_is_stop(&in->lifts[i], in->rubric)) {
             continue;
         }
         if (at >= y_m && (above < 0 || at < in->lifts[above].mouth_y_m)) {
@@ -86,6 +94,31 @@ static int long_step(const PbScoreInput *in, double y_m, PbLoss *loss)
     return 1;
 }
 
+/* Does this stop the tube, or fill, between two heights? Wood across the whole depth does wherever
+ * it stands; less does where it leaves the tube no room on its way (tube.c). */
+static int is_in_the_way(const PbExercise *e, const PbObstacle *o, double lo_m, double hi_m)
+{
+    double half = 0.5 * e->machine.tube_outer_m;
+    if (fmin(o->y0_m, o->y1_m) >= hi_m || fmax(o->y0_m, o->y1_m) <= lo_m) {
+        return 0;
+    }
+    int is_across = fmin(o->x0_m, o->x1_m) - 0.5 * o->size_m < e->hole_x_m + half &&
+                    fmax(o->x0_m, o->x1_m) + 0.5 * o->size_m > e->hole_x_m - half;
+    return o->depth_frac >= 1.0 ||
+           (is_across && (1.0 - o->depth_frac) * e->depth_m < e->machine.tube_outer_m);
+}
+
+const PbObstacle *pb_wood_before(const PbExercise *e, double y_m)
+{
+    double lo = fmin(e->hole_y_m, y_m), hi = fmax(e->hole_y_m, y_m);
+    for (int i = 0; i < e->obstacle_count; i++) {
+        if (is_in_the_way(e, &e->obstacles[i], lo, hi)) {
+            return &e->obstacles[i];
+        }
+    }
+    return NULL;
+}
+
 static void nothing_near(const PbScoreInput *in, PbLoss *loss)
 {
     const PbEvent *plug = find_event(in, PB_EVENT_PLUG, 0.0);
@@ -107,32 +140,55 @@ static int is_last_stop(const PbScoreInput *in, int lift)
     return 1;
 }
 
-static void by_nearest_stop(const PbScoreInput *in, int lift, double away_m, PbLoss *loss)
+/* Air that does not pack: by the machine, or by its knob. */
+static int weak_air(const PbScoreInput *in, const PbLiftWatch *w, PbLoss *loss)
+{
+    double own_pa = in->exercise->machine.static_pa;
+    if (w->static_pa <= 0.0) {
+        return 0;
+    }
+    loss->value = w->static_pa;
+    if (w->static_pa < in->rubric->air_share * own_pa) {
+        loss->cause = PB_FAULT_WEAK_AIR;
+        return 1;
+    }
+    if (own_pa < in->rubric->air_min_pa) {
+        loss->cause = PB_FAULT_WEAK_MACHINE;
+        return 1;
+    }
+    return 0;
+}
+
+static void by_nearest_stop(const PbScoreInput *in, int lift, double y_m, PbLoss *loss)
 {
     const PbRubric *r = in->rubric;
     const PbLift *l = &in->lifts[lift];
     const PbLiftWatch none = {0};
     const PbLiftWatch *w = lift < PB_SCORE_MAX_LIFTS ? &in->watch->lifts[lift] : &none;
-    loss->lift = lift;
-    loss->time_s = pb_lift_left_s(in, lift);
+    const PbObstacle *wood = pb_wood_before(in->exercise, y_m);
     /* not one before this stop: that was cleared, and the work went on */
     const PbEvent *plug = find_event(in, PB_EVENT_PLUG, l->from_s);
-    if (away_m > r->reach_m && plug != NULL && is_last_stop(in, lift)) {
+    double away_m = fabs(l->mouth_y_m - y_m), density = loss->value;
+    loss->lift = lift;
+    loss->time_s = pb_lift_left_s(in, lift);
+    if (wood != NULL && away_m > r->reach_m) {
+        loss->cause = PB_FAULT_BEHIND_WOOD;
+        loss->value = 0.5 * (wood->y0_m + wood->y1_m);
+    } else if (away_m > r->reach_m && plug != NULL && is_last_stop(in, lift)) {
         lay_to_plug(plug, loss); /* the run ended there */
-    } else if (away_m > r->reach_m) {
-        loss->cause = PB_FAULT_MISSED;
-        loss->value = away_m;
-    } else if (w->plugs > 0 && plug != NULL) {
-        lay_to_plug(plug, loss);
-    } else if (w->static_pa > 0.0 && w->static_pa < r->air_min_pa) {
-        loss->cause = PB_FAULT_WEAK_AIR;
-        loss->value = w->static_pa;
-    } else if (w->feed_kg_s > r->feed_max_kg_s) {
+    } else if (away_m <= r->reach_m && weak_air(in, w, loss)) {
+        return;
+    } else if (away_m <= r->reach_m && w->feed_kg_s > r->feed_max_kg_s) {
         loss->cause = PB_FAULT_RICH_FEED;
         loss->value = w->feed_kg_s;
-    } else if (l->stall_s < 0.0) {
+    } else if (w->plugs > 0 && plug != NULL) {
+        lay_to_plug(plug, loss);
+    } else if (away_m <= r->reach_m && l->stall_s < 0.0) {
         loss->cause = PB_FAULT_LEFT_EARLY;
         loss->value = loss->time_s - l->from_s;
+    } else if (!long_step(in, y_m, loss)) {
+        loss->cause = away_m > r->reach_m ? PB_FAULT_MISSED : PB_FAULT_SOFT_PATCHES;
+        loss->value = away_m > r->reach_m ? away_m : density;
     }
 }
 
@@ -152,13 +208,13 @@ PbLoss pb_soft_cause(const PbScoreInput *in, const PbPatch *p)
     int near = pb_nearest_lift(in, y);
     if (out != NULL && fabs(y - out->y_m) < FALLEN_M) {
         loss.cause = PB_FAULT_BLOW_OUT;
-        loss.value = in->result->peak_panel_over_strength;
+        loss.value = in->watch->peak_load;
         loss.time_s = out->tick * PB_TICK_S;
         loss.lift = near;
     } else if (near < 0) {
         nothing_near(in, &loss);
-    } else if (!long_step(in, y, &loss)) {
-        by_nearest_stop(in, near, fabs(in->lifts[near].mouth_y_m - y), &loss);
+    } else {
+        by_nearest_stop(in, near, y, &loss);
     }
     return loss;
 }

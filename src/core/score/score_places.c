@@ -1,22 +1,72 @@
 /* The parts of the score that are about places: on target, weakest place, years. Soft patches with
- * one cause at one stop make one loss, so that the list stays readable. */
+ * one cause at one stop make one loss, so that the list stays readable. A patch counts by how far
+ * it is from target, so that nothing hangs on one patch being at 55.9 or at 56.0. */
 #include "score_private.h"
 
 #include <math.h>
 
 static const double APART_M = 0.3;
 
-static double clamp01(double v)
+double pb_wall_worth(double density_kg_m3, double target_kg_m3)
 {
-    return v < 0.0 ? 0.0 : v > 1.0 ? 1.0 : v;
+    double share = pb_clamp01(density_kg_m3 / target_kg_m3);
+    return share * share;
+}
+
+PbSlice pb_softest_slice(const PbScoreInput *in)
+{
+    double target = in->exercise->target_kg_m3;
+    PbSlice best = {.y1_m = in->exercise->height_m, .density_kg_m3 = -1.0};
+    double least = 1.0;
+    for (int i = 0; i < in->patch_count; i++) {
+        /* every slice that begins with a row of patches; the last ones end at the top */
+        double y0 =
+            fmax(0.0, fmin(in->patches[i].y0_m, in->exercise->height_m - in->rubric->slice_m));
+        double y1 = y0 + in->rubric->slice_m, mass = 0.0, room = 0.0, worth = 0.0;
+        for (int k = 0; k < in->patch_count; k++) {
+            const PbPatch *p = &in->patches[k];
+            double tall = p->y1_m - p->y0_m;
+            double in_m = fmin(y1, p->y1_m) - fmax(y0, p->y0_m);
+            if (in_m > 0.0 && tall > 0.0) {
+                double area = p->free_area_m2 * in_m / tall;
+                mass += area * p->density_kg_m3;
+                worth += area * pb_wall_worth(p->density_kg_m3, target);
+                room += area;
+            }
+        }
+        if (room <= 0.0) {
+            continue;
+        }
+        least = fmin(least, worth / room);
+        if (best.density_kg_m3 < 0.0 || mass / room < best.density_kg_m3) {
+            best = (PbSlice){y0, y1, mass / room, 0.0};
+        }
+    }
+    best.worth = best.density_kg_m3 >= 0.0 ? least : 0.0;
+    return best;
+}
+
+double pb_softness(const PbScoreInput *in, double y0_m, double y1_m)
+{
+    double mass = 0.0, room = 0.0, target = in->exercise->target_kg_m3;
+    for (int i = 0; i < in->patch_count; i++) {
+        const PbPatch *p = &in->patches[i];
+        double tall = p->y1_m - p->y0_m, in_m = fmin(y1_m, p->y1_m) - fmax(y0_m, p->y0_m);
+        if (in_m > 0.0 && tall > 0.0) {
+            mass += p->free_area_m2 * in_m / tall * p->density_kg_m3;
+            room += p->free_area_m2 * in_m / tall;
+        }
+    }
+    double span = fmax(target - in->rubric->slice_min_kg_m3, 0.05 * target);
+    return room > 0.0 ? pb_clamp01((target - mass / room) / span) : 0.0;
 }
 
 /* Soft patches gathered by cause and stop. Area-weighted means until they are closed. */
 typedef struct Band {
     PbLoss loss;
     double area_m2;
+    double lost_m2; /* area times what is missing to a full patch */
     double x_sum, rho_sum;
-    int patches;
 } Band;
 
 static Band *band_for(Band *bands, int *count, int max, const PbLoss *loss)
@@ -38,49 +88,64 @@ static Band *band_for(Band *bands, int *count, int max, const PbLoss *loss)
     return b;
 }
 
+static int gather(const PbScoreInput *in, Band *bands, int max, int *soft, double *area_m2)
+{
+    double target = in->exercise->target_kg_m3;
+    int count = 0;
+    *soft = 0;
+    *area_m2 = 0.0;
+    for (int i = 0; i < in->patch_count; i++) {
+        const PbPatch *p = &in->patches[i];
+        if (p->free_area_m2 <= 0.0) {
+            continue;
+        }
+        *area_m2 += p->free_area_m2;
+        if (p->density_kg_m3 >= target) {
+            continue;
+        }
+        PbLoss loss = pb_soft_cause(in, p);
+        Band *b = band_for(bands, &count, max, &loss);
+        b->loss.y0_m = fmin(b->loss.y0_m, p->y0_m);
+        b->loss.y1_m = fmax(b->loss.y1_m, p->y1_m);
+        b->area_m2 += p->free_area_m2;
+        b->lost_m2 += p->free_area_m2 * (1.0 - pb_wall_worth(p->density_kg_m3, target));
+        b->x_sum += p->free_area_m2 * loss.x_m;
+        b->rho_sum += p->free_area_m2 * p->density_kg_m3;
+        (*soft)++;
+    }
+    return count;
+}
+
 void pb_lose_on_target(const PbScoreInput *in, PbScore *score)
 {
     enum { MAX_BANDS = 48 };
     Band bands[MAX_BANDS];
     PbScorePart *part = &score->parts[PB_SCORE_ON_TARGET];
-    double soft_m2 = 0.0;
-    int count = 0, soft = 0;
-    for (int i = 0; i < in->patch_count; i++) {
-        const PbPatch *p = &in->patches[i];
-        if (p->free_area_m2 <= 0.0 || p->density_kg_m3 >= in->exercise->target_kg_m3) {
-            continue;
-        }
-        PbLoss loss = pb_soft_cause(in, p);
-        Band *b = band_for(bands, &count, MAX_BANDS, &loss);
-        b->loss.y0_m = fmin(b->loss.y0_m, p->y0_m);
-        b->loss.y1_m = fmax(b->loss.y1_m, p->y1_m);
-        b->area_m2 += p->free_area_m2;
-        b->x_sum += p->free_area_m2 * loss.x_m;
-        b->rho_sum += p->free_area_m2 * p->density_kg_m3;
-        b->patches++;
-        soft_m2 += p->free_area_m2;
-        soft++;
-    }
-    part->points = part->max * clamp01(in->result->share_at_target);
-    double lost = part->max - part->points;
+    double area = 0.0, lost = 0.0;
+    int soft = 0, count = gather(in, bands, MAX_BANDS, &soft, &area);
     for (int i = 0; i < count; i++) {
         PbLoss *l = &bands[i].loss;
+        lost += bands[i].lost_m2 / area;
         l->part = PB_SCORE_ON_TARGET;
-        l->points = lost * bands[i].area_m2 / soft_m2;
+        l->points = part->max * bands[i].lost_m2 / area;
         l->x_m = bands[i].x_sum / bands[i].area_m2;
         l->y_m = 0.5 * (l->y0_m + l->y1_m);
         l->density_kg_m3 = bands[i].rho_sum / bands[i].area_m2;
         pb_loss_add(score, l);
     }
+    score->wall_share = area > 0.0 ? pb_clamp01(1.0 - lost) : 0.0;
+    part->points = part->max * score->wall_share;
     part->count = soft;
 }
 
-static const PbPatch *softest(const PbScoreInput *in)
+static const PbPatch *softest_in(const PbScoreInput *in, double y0_m, double y1_m)
 {
     const PbPatch *worst = NULL;
     for (int i = 0; i < in->patch_count; i++) {
         const PbPatch *p = &in->patches[i];
-        if (p->free_area_m2 > 0.0 && (worst == NULL || p->density_kg_m3 < worst->density_kg_m3)) {
+        double y = 0.5 * (p->y0_m + p->y1_m);
+        if (p->free_area_m2 > 0.0 && y > y0_m && y < y1_m &&
+            (worst == NULL || p->density_kg_m3 < worst->density_kg_m3)) {
             worst = p;
         }
     }
@@ -90,28 +155,30 @@ static const PbPatch *softest(const PbScoreInput *in)
 void pb_lose_weakest(const PbScoreInput *in, PbScore *score)
 {
     PbScorePart *part = &score->parts[PB_SCORE_WEAKEST];
-    const PbPatch *worst = softest(in);
-    part->points = part->max * clamp01(in->result->p5_patch_kg_m3 / in->exercise->target_kg_m3);
+    PbSlice slice = pb_softest_slice(in);
+    const PbPatch *worst = softest_in(in, slice.y0_m, slice.y1_m);
+    part->points = part->max * slice.worth;
     if (worst == NULL || part->points >= part->max) {
         return;
     }
     PbLoss loss = pb_soft_cause(in, worst);
     if (loss.cause == PB_FAULT_SOFT_PATCHES) {
         loss.cause = PB_FAULT_WEAK_PLACE;
+        loss.value = slice.density_kg_m3;
     }
     loss.part = PB_SCORE_WEAKEST;
     loss.points = part->max - part->points;
-    loss.density_kg_m3 = in->result->p5_patch_kg_m3;
-    if (loss.cause == PB_FAULT_WEAK_PLACE) {
-        loss.value = in->result->p5_patch_kg_m3;
-    }
+    loss.density_kg_m3 = slice.density_kg_m3;
+    loss.y0_m = slice.y0_m;
+    loss.y1_m = slice.y1_m;
     pb_loss_add(score, &loss);
 }
 
 static void lose_half(const PbScoreInput *in, PbScore *score, PbScoreFault cause, double value,
                       double share, double x_m, double y0_m, double y1_m)
 {
-    double y = 0.5 * (y0_m + y1_m), points = 0.5 * score->parts[PB_SCORE_YEARS].max * share;
+    double y = 0.5 * (y0_m + y1_m),
+           points = 0.5 * score->parts[PB_SCORE_YEARS].max * score->wall_share * share;
     int lift = pb_nearest_lift(in, y);
     if (points <= 0.0) {
         return;
@@ -144,9 +211,10 @@ void pb_lose_years(const PbScoreInput *in, PbScore *score)
     score->top_gap_m = y->top_gap_m;
     score->inner_void_m2 = y->inner_void_area_m2;
     score->void_area_m2 = y->void_area_m2;
+    pb_lose_held(score, PB_SCORE_YEARS, in);
     double area = e->width_m * e->height_m;
-    double gap = clamp01(y->top_gap_m / in->rubric->top_gap_zero_m);
-    double open = clamp01(y->inner_void_area_m2 / area / in->rubric->void_zero_frac);
+    double gap = pb_clamp01(y->top_gap_m / in->rubric->top_gap_zero_m);
+    double open = pb_clamp01(y->inner_void_area_m2 / area / in->rubric->void_zero_frac);
     double top = e->height_m - y->top_gap_max_m;
     lose_half(in, score, PB_FAULT_TOP_GAP, y->top_gap_m, gap, 0.5 * e->width_m,
               top < 0.0 ? 0.0 : top, e->height_m);

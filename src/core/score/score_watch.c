@@ -54,12 +54,17 @@ void pb_score_watch(PbScoreWatch *w, const PbSession *session)
         v->phase == PB_PHASE_WORKING) {
         at->left_s = v->time_s;
     }
-    double load = v->panel_strength_pa > 0.0 ? v->panel_peak_pa / v->panel_strength_pa : 0.0;
+    double load = v->panel_expected_pa > 0.0 ? v->panel_heaviest_pa / v->panel_expected_pa : 0.0;
     if (load > w->peak_load) {
         w->peak_load = load;
         w->peak_x_m = v->panel_peak_x_m;
-        w->peak_y_m = v->panel_peak_y_m;
+        w->peak_y_m = v->panel_heaviest_y_m;
         w->peak_time_s = v->time_s;
+    }
+    /* whatever the rest bore: did the patch that broke bear what such a face should? */
+    if (v->phase == PB_PHASE_BLOWN_OUT) {
+        w->is_weak_sheet =
+            v->panel_strength_pa < v->panel_expected_pa && v->panel_peak_pa < v->panel_expected_pa;
     }
 }
 

@@ -98,6 +98,9 @@ void pb_sim_publish(PbSim *s)
     v->panel_peak_x_m = s->panel.peak_x_m;
     v->panel_peak_y_m = s->panel.peak_y_m;
     v->panel_strength_pa = s->panel.peak_strength_pa;
+    v->panel_expected_pa = s->panel.expected_pa;
+    v->panel_heaviest_pa = s->panel.heaviest_pa;
+    v->panel_heaviest_y_m = s->panel.heaviest_y_m;
     v->panel_worst_over_strength = s->panel.worst_over;
     v->bow_max_m = 0.0;
     for (int k = 0; k < s->nx * s->ny; k++) {

@@ -143,6 +143,9 @@
     X(panel.peak_x_m, DOUBLES)                                                                     \
     X(panel.peak_y_m, DOUBLES)                                                                     \
     X(panel.peak_strength_pa, DOUBLES)                                                             \
+    X(panel.expected_pa, DOUBLES)                                                                  \
+    X(panel.heaviest_pa, DOUBLES)                                                                  \
+    X(panel.heaviest_y_m, DOUBLES)                                                                 \
     X(panel.worst_pa, DOUBLES)                                                                     \
     X(panel.worst_over, DOUBLES)                                                                   \
     X(panel.bow_coef_m_pa, DOUBLES)                                                                \

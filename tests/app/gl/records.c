@@ -414,7 +414,8 @@ START_TEST(the_list_shows_the_last_grade_goes_by_the_best_and_offers_the_newest_
     }
     records_grades(&records, &list);
     ck_assert_double_eq(list.rows[0].last, 72.75);
-    ck_assert_double_eq(list.rows[0].best, 81.5);
+    ck_assert_int_eq(list.rows[0].is_passed, 1);
+    ck_assert_int_eq(list.rows[1].is_passed, 0);
     ck_assert_int_eq(list.rows[0].runs, 3);
     ck_assert_int_eq(list.rows[0].left_id, 8);
     ck_assert_double_eq(list.rows[0].left_s, 37.0);

@@ -8,7 +8,7 @@ cli=$(dirname "$program")/../cli/pullback-cli
 db=$work/runs.db
 "$cli" learners add "Learner 1" --db "$db" >/dev/null
 "$cli" learners add "Without runs" --db "$db" >/dev/null
-for hands in two-foot steady-foot; do
+for hands in three-foot steady-foot; do
     "$cli" run "$root/assets/exercises/plain-2x4.json" --hands "$root/assets/hands/$hands.json" \
         --record "$work/$hands.pbrun" >/dev/null || fail "recording $hands"
     "$cli" runs import "$work/$hands.pbrun" --learner "Learner 1" --db "$db" || fail "import $hands"
@@ -34,7 +34,7 @@ for picture in loss beside comment course; do
 done
 # A replay that parts from its recording is not the run that was worked, and the room says so.
 if [ -n "${PB_PARTED_RUN:-}" ]; then
-    "$PB_PARTED_RUN" "$work/two-foot.pbrun" "$work/parted.pbrun" "$work/parted.db" || fail "no parted run"
+    "$PB_PARTED_RUN" "$work/three-foot.pbrun" "$work/parted.pbrun" "$work/parted.db" || fail "no parted run"
     "$cli" runs import "$work/parted.pbrun" --learner Learner1 --db "$work/parted.db" 2>"$work/refused" && fail "a parted run was imported"
     grep -q "parts from its recording at tick" "$work/refused" || fail "the parted run: $(cat "$work/refused")"
     cat >"$work/parted.script" <<'END'
@@ -51,4 +51,4 @@ script "$root/tests/app/gl/record.script" --door --db "$work/window.db" --size 1
 "$cli" runs show 1 --db "$work/window.db" >"$work/window" || fail "runs show"
 cat "$work/window"
 grep -q "^steps " "$work/window" || fail "the kept run does not know its steps"
-grep -q "^mark .* on_target" "$work/window" || fail "the mark is not kept"
+grep -q "^mark .* weakest" "$work/window" || fail "the mark is not kept"

@@ -44,11 +44,11 @@ mv "$work/result.txt" "$work/en.txt"
 script "$work/short.script" --lang es --units us --size 1700x1000 "$bay" || fail "the run, in Spanish"
 mv "$work/result.txt" "$work/es.txt"
 for words in "How it packed" "What went in" "Mean density" "Lost on the way" "Bags by the chart" "Stops" \
-    "Not passed" "passing score 70" "On target" "Safety" "Technique" "Leave"; do
+    "Failed" "passing score 70" "On target" "Safety" "Technique" "Leave"; do
     has en.txt "$words"
 done
 for words in "Cómo quedó" "Lo que entró" "Densidad media" "Perdido en el camino" "Sacos según la tabla" "Paradas" \
-    "No aprobado" "mínimo para aprobar 70" "En objetivo" "Seguridad" "Técnica" "Salir"; do
+    "Reprobado" "mínimo para aprobar 70" "En objetivo" "Seguridad" "Técnica" "Salir"; do
     has es.txt "$words"
 done
 case $(line en.txt "stop") in "stop|height m|pull m|time s|kg/m³|"*) ;; *) fail "heads: $(line en.txt stop)" ;; esac

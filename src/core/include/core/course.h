@@ -16,13 +16,13 @@
 
 /** One exercise as the ladder sees it. */
 typedef struct PbCourseItem {
-    int level, order;  /**< of the exercise file; level 0 = not part of the course, always open */
-    double pass_score; /**< of 100 */
-    double best_score; /**< of 100; negative = never done */
+    int level, order; /**< of the exercise file; level 0 = not part of the course, always open */
+    int is_passed;    /**< some run of it passed */
 } PbCourseItem;
 
-/** @brief The item of an exercise. @param[in] best_score negative = never done */
-PbCourseItem pb_course_item(const PbExercise *exercise, double best_score);
+/** @brief The item of an exercise. One that waits for an act that has no command yet counts for no
+ * level and is always open. */
+PbCourseItem pb_course_item(const PbExercise *exercise, int is_passed);
 /**
  * @brief Which exercises are open: level 1 always, a level once every lower level that has
  * exercises shows PB_COURSE_NEEDED passed ones.
@@ -65,6 +65,7 @@ typedef struct PbCoach {
     double best_rattle, stall_s; /**< at this stop; stall negative = not yet */
     double moved_from_m, still_s, outside_s, plug_s;
     int is_moving;
+    int has_stalled; /**< at this stop, if only once: a slug may follow */
     PbHint shown;
     double shown_s, quiet_until_s;
 } PbCoach;
@@ -95,14 +96,18 @@ typedef enum PbAdvice {
     PB_ADVICE_REACH_ENDS,    /**< an end of the bay that no stop came near: turn the tube */
     PB_ADVICE_MORE_AIR,      /**< blower set or worn too low to pack */
     PB_ADVICE_SAFETY,        /**< the checks before work; power off before a plug is cleared */
+    PB_ADVICE_WEAK_FACE,     /**< air was short, and this face bears no more of it */
+    PB_ADVICE_MEND_MACHINE,  /**< its best is too little: not before the first bay */
+    PB_ADVICE_OWN_HOLE,      /**< behind wood: a hole of its own */
+    PB_ADVICE_END_LONGER,    /**< soft under a plate: closer to it, and a little longer */
     PB_ADVICE_LIMIT          /**< number of advices */
 } PbAdvice;
 
 /** Three sentences after a run: parts by their place in the score. */
 typedef struct PbDebrief {
     int best;  /**< part with the largest share of its points; the heavier of equals */
-    int worst; /**< part that lost most points, no harm after a blow-out; -1 = none lost more than
-                    half a point */
+    int worst; /**< part of the gate that is shut: safety before the wall; where all are open the
+                    part that lost most by itself; -1 = none lost anything worth a word */
     PbAdvice next;
 } PbDebrief;
 

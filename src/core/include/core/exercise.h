@@ -82,6 +82,8 @@ typedef struct PbExercise {
     double leave_kg;     /**< in such a bay: what may be blown in before it must have been noticed;
                             0 = nothing (0.02 kg) */
     double level, order; /**< place in the course, whole numbers; level 0 = not part of it */
+    char waits_for[96];  /**< act of its lesson that has no command yet; until then it counts for no
+                            level; "" = none */
 
     double width_m, height_m, depth_m; /**< inside of the bay */
     double tilt_deg;                   /**< long axis against level: 90 wall, 0 ceiling */

@@ -3,37 +3,55 @@
  * @brief Marks for a finished run: points a part, and where, when and why each point went.
  *
  * A pure function of what the run left behind and of a rubric: the same run always gets the same
- * marks. Parts, with the weights of the default rubric:
+ * marks. First gates, then points.
  *
- *   on target   40  share of the fillable area whose patch is at or above the target density
- *   weakest     15  min(1, 5th-percentile patch density / target)
- *   years       15  half for the top gap, half for the inner voids that settling is predicted to
- *                   leave after 30 years in the exercise's climate (core/settle.h); each half falls
- *                   evenly to 0 at its limit
- *   no harm     15  full up to 0.75 of the panel's strength, falling evenly to 0 at 0.90 (the
- *                   strength of a sheet is known to some 40 % either way: the range of
- *                   gypsum_12_7_pa); 0 when the panel gave way, and the whole score is then held to
- *                   40; minus 1 for each point of the check list left out before work and minus 5
- *                   each time somebody insisted on clearing a plug under power (core/marks.h), not
- * below 0 material     5  used = all that was fed, wanted = fillable volume x target: full
- * from 1.00 to 1.18 of wanted (a bay packed in good one-foot steps that is nowhere under target
- * holds 1.16 to 1.17), falling evenly to 0 at 0.80 and at 1.30 hands       10  share of good stops,
- * minus 3 a plug, minus 2 when more than 0.05 kg went outside the bay, not below 0. A stop is good
- * when the step to it is at most 0.38 m (one foot and a quarter), the flow stalled before the tube
- * moved on, and the mouth stayed at most 10 s after the stall. Stops where less than stop_min_kg
- * arrived are passing through, not stops. An end of the bay that no stop came near, though nothing
- * stood in the way, counts as a bad stop.
+ * A bay passes only when every gate of PbGateKind is open. A broken or overloaded face and a safety
+ * check left out fail the bay; a wall that is soft somewhere is to be done again.
  *
- * The total is the sum over the parts' maximum, times 100. Weights, limits and rates are this
- * program's own rubric: practice a trainer would recognise, no published source, but for the
- * least blower pressure, which is 85 % of the 19.9 kPa (80 in w.c.) at the hose outlet that the
- * Standard Work Specifications 4.1101.5 (US DOE, NREL) ask for.
+ * The points put walls into an order, the wall first. A patch of density rho counts
+ * q(rho) = min(1, rho / target)^2 of a full one, and the wall share s is the mean of q over the
+ * fillable area. Parts, with the weights of the default rubric:
+ *
+ *   on target   40  s
+ *   weakest     15  q of the softest 0.3 m of height
+ *   years       15  s, less half for the top gap and half for the inner voids that settling is
+ *                   predicted to leave after 30 years in the exercise's climate (core/settle.h);
+ *                   each half falls evenly to 0 at its limit
+ *   no harm     15  s, full up to a load of 0.75 of the strength that such a face is expected to
+ *                   have, falling evenly to 0 at 0.90 (the strength of a sheet is known to some
+ *                   40 % either way: the range of gypsum_12_7_pa). What a sheet happens to have is
+ *                   luck and not in the mark. Minus 1 for each point of the check list left out
+ *                   before work and minus 5 each time somebody insisted on clearing a plug under
+ *                   power (core/marks.h), not below 0
+ *   material     5  s, full up to 0.05 of the wanted mass wasted, falling evenly to 0 at 0.30.
+ *                   Wasted: what did not stay in the bay, and what lies in patches above
+ *                   over_kg_m3
+ *   hands       10  s, times the share of good stops, minus 3 a plug, minus 2 when more than
+ *                   0.05 kg went outside the bay, not below 0. A step over 0.38 m (one foot and a
+ *                   quarter) and a stop left before the flow fell count as far as they left the
+ *                   wall soft there, a long stay after the stall as far as it went beyond 5 s.
+ *                   Stops where less than stop_min_kg arrived are passing through, not stops. An
+ *                   end of the bay that no stop came near, though nothing stood in the way, counts
+ *                   as a bad stop.
+ *
+ * Technique is worth as much as the wall that it left: an empty bay has 0 of everything, and so has
+ * one with a broken face. Each rule is a slope, so that one tick or 10 mm move the total by less
+ * than a point. The total is the sum over the parts' maximum, times 100. Weights, limits and rates
+ * are this program's own rubric: practice a trainer would recognise, no published source, but for
+ * the least blower pressure, which is 85 % of the 19.9 kPa (80 in w.c.) at the hose outlet that the
+ * Standard Work Specifications 4.1101.5 (US DOE, NREL) ask for, and the least density of a slice,
+ * 48 kg/m3 (3.0 lb/ft3), under which settling is reported for dense pack (see core/settle.h).
  */
 #ifndef CORE_SCORE_H
 #define CORE_SCORE_H
 
 #include "core/session.h"
 #include "core/settle.h"
+
+/** Grows by one whenever the same run and rubric may get other marks. 1: points alone decided, all
+ * or nothing at the target; 2: gates, then points. Older grades say by which rules they were made.
+ */
+#define PB_SCORE_RULES 2
 
 #define PB_SCORE_PARTS       6
 #define PB_SCORE_MAX_LOSSES  160
@@ -54,7 +72,7 @@ typedef enum PbScorePartKind {
 typedef enum PbScoreFault {
     PB_FAULT_NONE,
     PB_FAULT_SOFT_PATCHES, /**< no single cause found; value: lowest density, kg/m3 */
-    PB_FAULT_WEAK_PLACE,   /**< value: 5th-percentile density, kg/m3 */
+    PB_FAULT_WEAK_PLACE,   /**< value: mean of the softest slice, kg/m3 */
     PB_FAULT_PANEL_LOAD,   /**< value: peak load over strength */
     PB_FAULT_BLOW_OUT,     /**< value: peak load over strength */
     PB_FAULT_TOO_LITTLE,   /**< value: used over wanted */
@@ -71,26 +89,65 @@ typedef enum PbScoreFault {
     PB_FAULT_TOP_GAP,      /**< value: predicted top gap, m */
     PB_FAULT_LATE_VOID,    /**< value: predicted inner void, m2 of face */
     PB_FAULT_LOST_FILL,    /**< fed but not in the bay; value: kg */
-    PB_FAULT_CAPPED,       /**< the whole score is held after a blow-out; value: the limit */
+    PB_FAULT_CAPPED,       /**< of rules 1: the whole score was held after a blow-out */
     PB_FAULT_CHECKS,       /**< points of the check list left out; value: how many */
     PB_FAULT_POWER_ON,     /**< insisted on clearing a plug under power; value: 1 */
+    PB_FAULT_HELD,         /**< technique counts as far as the wall is good; value: wall share */
+    PB_FAULT_WEAK_MACHINE, /**< its best is too little to pack; value: static pressure, Pa */
+    PB_FAULT_BEHIND_WOOD,  /**< wood keeps the tube from it; value: height of the wood, m */
+    PB_FAULT_OVER_DENSE,   /**< packed beyond use; value: kg above over_kg_m3 */
+    PB_FAULT_SOFT_SLICE,   /**< gate; value: mean of the softest 0.3 m, kg/m3 */
+    PB_FAULT_LOW_MEAN,     /**< gate; value: mean, kg/m3 */
+    PB_FAULT_VOID,         /**< gate; value: area as good as empty, m2 */
+    PB_FAULT_LOW_MARK,     /**< gate; value: the mark that was asked for */
     PB_FAULT_LIMIT         /**< number of causes */
 } PbScoreFault;
+
+/** What a bay must show to pass. */
+typedef enum PbGateKind {
+    PB_GATE_FACE,   /**< the face is whole */
+    PB_GATE_LOAD,   /**< and was loaded under panel_zero of the strength expected of it */
+    PB_GATE_CHECKS, /**< no safety check was left out */
+    PB_GATE_MEAN,   /**< mean density at target */
+    PB_GATE_SLICE,  /**< every slice_m of its height at slice_min_kg_m3 */
+    PB_GATE_VOID,   /**< no more than void_max_m2 as good as empty */
+    PB_GATE_MARK,   /**< points, rounded down to a whole number, at the pass mark */
+    PB_GATES
+} PbGateKind;
+
+/** One gate. Places and times are given where the gate is shut. */
+typedef struct PbGate {
+    int is_shut;
+    PbScoreFault fault;  /**< what shut it; value is what PbScoreFault says */
+    double value, limit; /**< in one unit; mean, slice and mark: shut below the limit, void and
+                            load: above */
+    double y0_m, y1_m;   /**< height band */
+    double time_s;       /**< when it was done */
+} PbGate;
+
+typedef enum PbVerdict {
+    PB_VERDICT_PASS,
+    PB_VERDICT_REDO, /**< the wall is soft somewhere, or a weak sheet broke: to be done again */
+    PB_VERDICT_FAIL  /**< harm done or risked: face, safety checks */
+} PbVerdict;
 
 /** What a trainer may set; docs/formats/rubric.md. */
 typedef struct PbRubric {
     char name[64];
+    int rules; /**< PB_SCORE_RULES for which it was made; its numbers are used by today's */
     double weight[PB_SCORE_PARTS];
     double pass_score; /**< negative: the exercise's own */
 
-    double panel_free;      /**< load over strength up to which nothing is lost */
-    double panel_zero;      /**< load over strength at which nothing is left */
-    double blown_cap;       /**< most that a run with a blow-out can get */
-    double material_span;   /**< 1 - used / wanted at which nothing is left */
-    double material_free;   /**< used / wanted - 1 up to which nothing is lost */
-    double material_over;   /**< beyond that: share at which nothing is left */
+    double panel_free;      /**< load over expected strength up to which nothing is lost */
+    double panel_zero;      /**< load over expected strength at which nothing is left */
+    double material_free;   /**< wasted / wanted up to which nothing is lost */
+    double material_zero;   /**< wasted / wanted at which nothing is left */
+    double over_kg_m3;      /**< fill denser than this is wasted */
+    double slice_m;         /**< height of a slice */
+    double slice_min_kg_m3; /**< least mean density of every slice */
+    double void_max_m2;     /**< most of the face that may be as good as empty */
     double step_max_m;      /**< longest good step */
-    double after_stall_s;   /**< longest good stay after a stall */
+    double after_stall_s;   /**< longest good stay after a stall; twice as long is a bad stop */
     double stop_min_kg;     /**< less than this is passing through */
     double plug_points;     /**< off hands, each */
     double outside_points;  /**< off hands, once */
@@ -101,7 +158,8 @@ typedef struct PbRubric {
     double top_gap_zero_m;  /**< top gap at which its half is gone */
     double void_zero_frac;  /**< of the face: inner void at which its half is gone */
     double reach_m;         /**< a patch further from every stop was missed */
-    double air_min_pa;      /**< static pressure under which softness is laid to weak air */
+    double air_min_pa;      /**< static pressure that a machine fit for packing reaches */
+    double air_share;       /**< of this machine's own: softness at a lower setting is laid to it */
     double feed_max_kg_s;   /**< feed above which softness is laid to it */
 } PbRubric;
 
@@ -132,9 +190,14 @@ typedef struct PbScore {
     PbScorePart parts[PB_SCORE_PARTS];
     double total; /**< of 100 */
     double pass_score;
-    int is_pass; /**< total at or above the pass mark, and the panel held */
+    double wall_share;    /**< s above */
+    double height_m;      /**< of the bay */
+    int is_more_air_safe; /**< at full blower the load of this run would have stayed without loss */
+    PbGate gates[PB_GATES];
+    PbVerdict verdict;
+    int is_pass; /**< the verdict is PB_VERDICT_PASS */
     /** Losses, part by part, dearest first in each part. Points of a part + its losses = its
-     * maximum; CAPPED stands under no harm and counts in the total only. */
+     * maximum. */
     PbLoss losses[PB_SCORE_MAX_LOSSES];
     int loss_count;
     int has_years;
@@ -152,8 +215,10 @@ typedef struct PbLiftWatch {
 /** What has to be seen while a run goes on. Zero it, then show it every step. Plain value. */
 typedef struct PbScoreWatch {
     PbEvent events[PB_SCORE_MAX_EVENTS];
-    int event_count; /**< of later ones only those that cost points are kept, in place of others */
-    double peak_load, peak_x_m, peak_y_m, peak_time_s;
+    int event_count;  /**< of later ones only those that cost points are kept, in place of others */
+    double peak_load; /**< over the strength expected of such a face */
+    double peak_x_m, peak_y_m, peak_time_s;
+    int is_weak_sheet; /**< it broke under a load that such a face is expected to bear */
     PbLiftWatch lifts[PB_SCORE_MAX_LIFTS];
 } PbScoreWatch;
 

@@ -104,9 +104,12 @@ typedef struct PbView {
     double delivery_kg_s;  /**< material leaving the mouth */
     double best_flow_m3_s; /**< at this stop */
     double tube_speed_m_s; /**< + pushing in */
-    double panel_peak_pa;  /**< largest 0.4 m patch now */
+    double panel_peak_pa;  /**< load of the 0.4 m patch that is nearest to its strength now */
     double panel_peak_x_m, panel_peak_y_m;
-    double panel_strength_pa;         /**< of that patch */
+    double panel_strength_pa; /**< of that patch */
+    double panel_expected_pa; /**< strength that such a face is expected to have */
+    double panel_heaviest_pa; /**< most loaded 0.4 m patch now, whatever its strength */
+    double panel_heaviest_y_m;
     double panel_worst_over_strength; /**< over the whole run */
     double bow_max_m;
     double opening_lost_kg[PB_MAX_OPENINGS];

@@ -30,8 +30,8 @@ void io_exercise_read(IoReader *r, IoValue *object, PbExercise *exercise);
 json_t *io_exercise_to_json(const PbExercise *exercise);
 /**
  * @brief What an exercise is, whatever it is called: hash over its id and all that a run or its
- * marks hang on. Its words (title, what it teaches, cautions) and its place in the course are left
- * out, so that they can be mended without making another exercise of it.
+ * marks hang on. Its words (title, what it teaches and waits for, cautions) and its place in the
+ * course are left out, so that they can be mended without making another exercise of it.
  * @return never 0, but when memory ran out
  */
 uint64_t io_exercise_hash(const PbExercise *exercise);

@@ -8,7 +8,8 @@
 #include "core/score.h"
 #include "io/doc.h"
 
-#define IO_RUBRIC_FORMAT "pullback rubric 1"
+#define IO_RUBRIC_FORMAT   "pullback rubric 2"
+#define IO_RUBRIC_FORMAT_1 "pullback rubric 1" /**< of PB_SCORE_RULES 1; still read */
 
 /** @brief Read and judge a rubric; what it leaves out is as in the default one.
  * @param[out] rubric untouched unless PB_OK */

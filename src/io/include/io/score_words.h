@@ -8,26 +8,30 @@
 
 #include "io/taste.h"
 
+#include "core/run_summary.h"
 #include "core/score.h"
 
 #include <jansson.h>
 
 /**
- * @brief A mark as it is shown with so many decimals: rounded down, so that 69.96 never reads as a
- * 70.0 that did not pass.
+ * @brief A mark as it is shown: a whole number, rounded down, so that 69.96 never reads as a 70
+ * that did not pass.
  */
-double io_mark_shown(double total, int decimals);
-/** Points: a lesser loss is not spoken of, and a part that lost no more is shown as full. */
-#define IO_LEAST_LOSS 0.05
-/** @brief Points of a part as they are shown with one decimal: full, or rounded down, so that no
- * loss is told beside full points. */
-double io_part_shown(double points, double max);
+int io_mark_shown(double total);
+/** Points: a lesser loss is not spoken of. */
+#define IO_LEAST_LOSS 0.5
 /**
- * @brief A mark beside its pass mark: rounded down, with more decimals than asked for where it
- * takes them to tell on which side it is.
+ * @brief Points of parts as whole numbers that add up to their sum rounded down: who adds them gets
+ * the mark.
+ * @param[in] points `count` of them, at most PB_SUMMARY_PARTS; @param[out] shown as many
  */
-void io_mark_text(double total, double pass_score, int decimals, IoReaderTaste taste, char *out,
-                  size_t size);
+void io_points_shown(const double *points, int count, int *shown);
+/** @brief The same for all parts of a score. @param[out] shown PB_SCORE_PARTS of them */
+void io_parts_shown(const PbScore *score, int *shown);
+/** @brief "passed", "redo", "failed"; static storage. */
+const char *io_verdict_word(PbVerdict verdict, IoLanguage language);
+/** @brief What shut this gate, where and when. @param[out] out cut at size */
+void io_gate_sentence(const PbGate *gate, IoReaderTaste taste, char *out, size_t size);
 /** @brief Name of a part, static storage. */
 const char *io_part_name(PbScorePartKind part, IoLanguage language);
 /** @brief Fixed key of a part or cause for JSON and CSV ("on_target", "long_step"). */

@@ -68,6 +68,7 @@ typedef struct ReportRun {
     int part_count;
     double total, pass_score;
     int is_pass;
+    PbVerdict verdict;
     double trainer_total; /**< negative = none */
     char comment[2001];   /**< the trainer's on the whole run */
 

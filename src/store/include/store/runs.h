@@ -72,6 +72,7 @@ typedef struct StoreGrade {
     char graded[24];
     double total;
     int is_pass;
+    int rules; /**< PB_SCORE_RULES that gave it; read, and written as today's */
     PbPartPoints parts[PB_SUMMARY_PARTS];
     int part_count;
 } StoreGrade;
