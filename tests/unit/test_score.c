@@ -30,6 +30,8 @@ START_TEST(patches_count_by_how_far_they_are_from_target)
     ck_assert_double_eq_tol(s.parts[PB_SCORE_WEAKEST].points, 15.0 * 0.25, 1e-9);
     ck_assert_double_eq_tol(s.parts[PB_SCORE_NO_HARM].points, 15.0 * share, 1e-9);
     ck_assert_double_eq_tol(s.parts[PB_SCORE_MATERIAL].points, 5.0 * share, 1e-9);
+    ck_assert_int_eq((int)s.parts[PB_SCORE_MATERIAL].fault, PB_FAULT_HELD); /* it has no place */
+    ck_assert(s.parts[PB_SCORE_MATERIAL].y_m < 0.0 && s.parts[PB_SCORE_MATERIAL].time_s < 0.0);
     const PbScorePart *p = &s.parts[PB_SCORE_ON_TARGET];
     ck_assert_int_eq((int)p->fault, PB_FAULT_SOFT_PATCHES);
     ck_assert_int_eq(p->count, 5);

@@ -293,8 +293,9 @@ static void sort_losses(PbScore *s)
         }
         part->fault = s->losses[i].cause;
         part->value = s->losses[i].value;
-        part->y_m = s->losses[i].y_m;
-        part->time_s = s->losses[i].time_s;
+        int is_held = s->losses[i].cause == PB_FAULT_HELD; /* all of the wall, at no one time */
+        part->y_m = is_held ? -1.0 : s->losses[i].y_m;
+        part->time_s = is_held ? -1.0 : s->losses[i].time_s;
         part->count += part->kind != PB_SCORE_ON_TARGET;
     }
 }
