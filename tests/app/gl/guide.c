@@ -32,7 +32,7 @@ START_TEST(a_stall_is_rattle_that_was_there_and_thins)
     s.rattle = 1.0;
     hold(3.0);
     ck_assert_int_eq(guide_hears_fill(&g, &s), 1);
-    s.rattle = 0.7;
+    s.rattle = 0.45;
     hold(0.5);
     ck_assert_int_eq(g.step, GUIDE_STALL);
     hold(1.0);
