@@ -2,7 +2,7 @@
 # What `run` prints of a bay says the same in both systems of units.
 #   run_text.sh PULLBACK_CLI SOURCE_TREE
 set -eu
-text=$("$1" run "$2/tests/app/data/low-bay.json" --hands "$2/assets/hands/no-tube.json")
+text=$("$1" run "$2/tests/app/data/low-bay.json" --hands "$2/assets/hands/steady-foot.json")
 # $1 the pattern with two figures, SI and US; $2 SI for one of the US unit
 same() {
     pair=$(printf '%s\n' "$text" | sed -n "s/$1/\1 \2/p")

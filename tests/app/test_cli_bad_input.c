@@ -171,7 +171,7 @@ static const struct {
     {"\"y_m\": 0.45", "\"y_m\": 3.45", "the hole is outside the bay"},
     {"\"x_m\": 0.184", "\"x_m\": 0.0", "the hole is outside the bay"},
     {"0.0635", "0.03", "does not go into the hole"},
-    {"\"feed_kg_s\": 0.03", "\"feed_kg_s\": 0.1", "more than the gate gives"},
+    {"\"feed_kg_s\": 0.065", "\"feed_kg_s\": 0.1", "more than the gate gives"},
 };
 
 /* The good file with one place changed. */
@@ -217,9 +217,9 @@ static const struct {
     {"\"step_m\": 0.3", "\"step_m\": NaN", "not valid JSON"},
     {"\"step_m\": 0.3", "\"step_in\": 12", "unknown key \"step_in\""},
     {"\"step_m\": 0.3", "\"step_m\": 0.3, \"step_m\": 0.6", "duplicate object key"},
-    {"\"step_m\": 0.3", "\"feed_kg_s\": 0.07", "more than the gate gives, expected 0 to 0.06 kg/s"},
-    {"\"passes\"", "\"frames\": [{\"time_s\": 1, \"feed_kg_s\": 0.07}], \"passes\"",
-     "0.07 is out of range, expected 0 to 0.06 kg/s"},
+    {"\"step_m\": 0.3", "\"feed_kg_s\": 0.1", "more than the gate gives, expected 0 to 0.09 kg/s"},
+    {"\"passes\"", "\"frames\": [{\"time_s\": 1, \"feed_kg_s\": 0.1}], \"passes\"",
+     "0.1 is out of range, expected 0 to 0.09 kg/s"},
     {"\"first_m\": 0.15", "\"first_m\": 0.95", "with the mouth down"},
     {"\"up\"", "\"\xfe\"", "not valid JSON"},
     {"\"passes\"", "\"frames\": [{\"time_s\": 1, \"jump\": 1}], \"passes\"",
