@@ -8,11 +8,12 @@ static const double foot_least_m = 0.2; /* a pull of less is holding still */
 static const double thin_share = 0.5;   /* as the coach: a stall is rattle under this share */
 static const double heard_full = 0.3;   /* rattle that counts as fill flowing */
 static const double thin_s = 0.8;       /* so long, and it has been heard */
+static const double cough_s = 0.2;      /* a stuck line lets a puff through now and then */
 static const double still_s = 0.4, still_m = 0.01;
 
 Guide guide_begin(double far_m)
 {
-    return (Guide){.is_on = 1, .far_m = far_m, .low_since_s = -1.0};
+    return (Guide){.is_on = 1, .far_m = far_m, .low_since_s = -1.0, .high_since_s = -1.0};
 }
 
 static void go_to(Guide *g, const PbSignals *s, GuideStep step)
@@ -20,6 +21,7 @@ static void go_to(Guide *g, const PbSignals *s, GuideStep step)
     g->step = step;
     g->full = 0.0;
     g->low_since_s = -1.0;
+    g->high_since_s = -1.0;
     g->from_m = s->tube_in_m;
 }
 
@@ -33,9 +35,11 @@ static int is_stalled(Guide *g, const PbSignals *s)
     }
     g->full = fmax(g->full, s->rattle);
     if (g->full < heard_full || s->rattle > thin_share * g->full) {
-        g->low_since_s = -1.0;
+        g->high_since_s = g->high_since_s < 0.0 ? s->time_s : g->high_since_s;
+        g->low_since_s = s->time_s - g->high_since_s >= cough_s ? -1.0 : g->low_since_s;
         return 0;
     }
+    g->high_since_s = -1.0;
     g->low_since_s = g->low_since_s < 0.0 ? s->time_s : g->low_since_s;
     return s->time_s - g->low_since_s >= thin_s;
 }

@@ -38,6 +38,7 @@ typedef struct Guide {
     GuideStep step;
     double far_m;             /* tube in when the mouth is at the far end */
     double full, low_since_s; /* rattle when it ran freely at this stop; when it thinned */
+    double high_since_s;      /* when it was heard again; < 0 while it is thin */
     double from_m, still_from_s, last_m;
     double done_s; /* of the run */
 } Guide;

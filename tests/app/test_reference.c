@@ -17,7 +17,7 @@
 static const struct {
     const char *id;
     double at_least; /* what docs/TRAINERS.md says of it, and no less */
-} shipped[] = {{"plain-2x4", 99.9}, {"plain-2x4-high", 97.4}, {"deep-2x6", 99.9}};
+} shipped[] = {{"plain-2x4", 99.8}, {"plain-2x4-high", 96.2}, {"deep-2x6", 99.9}};
 
 static void same_exercise(const PbExercise *recorded, const char *id)
 {

@@ -40,6 +40,33 @@ START_TEST(a_stall_is_rattle_that_was_there_and_thins)
 }
 END_TEST
 
+/* A stuck line lets a puff through now and then, up to twice a second. */
+START_TEST(a_puff_of_a_stuck_line_is_no_rattle)
+{
+    begin_at(GUIDE_STALL);
+    s.rattle = 1.0;
+    hold(3.0);
+    s.rattle = 0.0;
+    hold(0.5);
+    s.rattle = 1.0;
+    hold(0.12);
+    ck_assert_int_eq(g.step, GUIDE_STALL);
+    s.rattle = 0.0;
+    hold(0.3);
+    ck_assert_int_eq(g.step, GUIDE_PULL);
+    begin_at(GUIDE_STALL);
+    s.rattle = 1.0;
+    hold(3.0);
+    s.rattle = 0.0;
+    hold(0.5);
+    s.rattle = 1.0;
+    hold(0.4); /* but this is fill that flows again */
+    s.rattle = 0.0;
+    hold(0.6);
+    ck_assert_int_eq(g.step, GUIDE_STALL);
+}
+END_TEST
+
 START_TEST(a_clog_is_switched_off_cleared_waited_for_and_switched_on)
 {
     const GuideStep at[] = {GUIDE_STALL, GUIDE_PULL, GUIDE_STALL_2, GUIDE_PULL_2, GUIDE_STALL_3};
@@ -102,6 +129,7 @@ int main(void)
     Suite *suite = suite_create("guide");
     TCase *normal = tcase_create("normal");
     tcase_add_test(normal, a_stall_is_rattle_that_was_there_and_thins);
+    tcase_add_test(normal, a_puff_of_a_stuck_line_is_no_rattle);
     tcase_add_loop_test(normal, a_clog_is_switched_off_cleared_waited_for_and_switched_on, 0, 5);
     tcase_add_test(normal, fill_in_front_of_the_hole_comes_before_the_step);
     tcase_add_test(normal, nothing_is_asked_of_a_machine_that_may_be_off);
