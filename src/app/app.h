@@ -342,6 +342,8 @@ void guide_ring_draw(App *app);
 void guide_card_draw(App *app);
 /* result_words.c */
 void result_fault_text(App *app, const PbScorePart *part, char *out, size_t size);
+/* Of a part that lost less than is told. */
+const char *result_little_lost(const PbScorePart *part);
 const char *result_verdict(App *app); /* "Passed", "Do it again", "Failed" */
 float result_short_draw(App *app, GfxRect r, int is_stacked);
 /* settings.c */

@@ -48,7 +48,7 @@ static int dearest(const PbScore *s, int part)
 {
     int best = -1;
     for (int i = 0; i < s->loss_count; i++) {
-        if ((int)s->losses[i].part == part &&
+        if ((int)s->losses[i].part == part && s->losses[i].points >= IO_LEAST_LOSS &&
             (best < 0 || debrief_loss_rank(s, i) < debrief_loss_rank(s, best))) {
             best = i;
         }
@@ -72,8 +72,8 @@ static int second_words(App *app, int part, char *text, size_t size, GfxColor *i
         SDL_snprintf(text, size, "%s: %.200s", _("Trainer"), mark->reason);
         return -1;
     }
-    if (loss < 0 || s->losses[loss].points < IO_LEAST_LOSS) {
-        SDL_strlcpy(text, _("nothing lost"), size);
+    if (loss < 0) {
+        SDL_strlcpy(text, result_little_lost(&s->parts[part]), size);
         return -1;
     }
     io_loss_sentence(&s->losses[loss], app_reader(app), words, sizeof words);

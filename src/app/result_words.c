@@ -7,11 +7,17 @@
 
 #include <string.h>
 
+const char *result_little_lost(const PbScorePart *p)
+{
+    static const double nothing = 0.05; /* of a point */
+    return p->max - p->points < nothing ? _("nothing lost") : _("less than a point lost");
+}
+
 void result_fault_text(App *app, const PbScorePart *p, char *out, size_t size)
 {
     char words[160] = "", where[48] = "", when[32] = "";
-    if (p->max - p->points < IO_LEAST_LOSS) { /* full points, so nothing is told against them */
-        SDL_snprintf(out, size, "%s", _("nothing lost"));
+    if (p->max - p->points < IO_LEAST_LOSS) { /* so little that nothing is told against it */
+        SDL_snprintf(out, size, "%s", result_little_lost(p));
         return;
     }
     io_fault_words(p, app->run.config.exercise.target_kg_m3, app_reader(app), words, sizeof words);
