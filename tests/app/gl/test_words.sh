@@ -120,12 +120,17 @@ done
 sqlite3 "$db" "UPDATE runs SET is_scripted = 0" || fail "the store"
 cat >"$work/course.script" <<'END'
 0.1 wait debrief_is_read 1 20
+0.2 words run.txt
 0.3 click course
 0.6 words course.txt
 0.7 end
 END
 script "$work/course.script" --db "$db" --room debrief --lang en --units si --size 1700x1000 || fail "the course, in English"
 mv "$work/course.txt" "$work/course-en.txt"
+# Ninety-nine points: the part that shows one less than its most does not say that nothing was lost.
+full=$(grep -cE ' ([0-9]+) / \1$' "$work/run.txt") none=$(grep -c ' nothing lost$' "$work/run.txt" || true)
+[ "$full" -lt 6 ] && [ "$none" -le "$full" ] && grep -q ' less than a point lost$' "$work/run.txt" ||
+    fail "$full parts are full, $none lost nothing: $(cat "$work/run.txt")"
 script "$work/course.script" --db "$db" --room debrief --lang es --units us --size 1700x1000 || fail "the course, in Spanish"
 mv "$work/course.txt" "$work/course-es.txt"
 # the newest run is the last of the course: kept_of KEY from the table of runs
