@@ -36,19 +36,19 @@ round() {
 1.6 click card_ok
 1.9 expect machine_on 1
 2.0 keydown S
-9.0 keyup S
-9.1 wait last_stall_s > 0 200
-9.3 key shift+W
-10.0 wait last_stall_s > 0 60
-10.2 key shift+W
-11.0 wait last_stall_s > 0 60
-11.2 key V
-11.4 key V
-11.5 key shift+W
-12.0 wait last_stall_s > 0 60
-12.2 key V
-12.4 key shift+W
-13.0 key F
+3.5 keyup S
+3.6 wait last_stall_s > 0 200
+3.7 key shift+W
+4.2 wait last_stall_s > 0 60
+4.3 key shift+W
+4.8 wait last_stall_s > 0 60
+4.9 key V
+5.0 key V
+5.1 key shift+W
+5.6 wait last_stall_s > 0 60
+5.7 key V
+5.8 key shift+W
+6.4 key F
 13.2 wait screen 1 60
 13.5 click years
 14.0 wait screen 4 20
