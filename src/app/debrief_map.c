@@ -160,7 +160,7 @@ void debrief_map_draw(App *app, GfxRect inner, double px_m, int which)
     }
     for (int rank = 1; which == 0 && r->has_score && rank <= r->score.loss_count; rank++) {
         int i = debrief_loss_at_rank(&r->score, rank);
-        if (i >= 0 && r->score.losses[i].cause == PB_FAULT_HELD) {
+        if (i < 0 || r->score.losses[i].cause == PB_FAULT_HELD) {
             break;
         }
         const PbLoss *l = &r->score.losses[i];
