@@ -7,7 +7,7 @@ write=${4:-}
 # shellcheck source=../app/gl/lib.sh
 . "$(dirname "$0")/../app/gl/lib.sh" "$1" "$2" "$3"
 kept=$root/docs/guide/pictures/two-bays.gif
-every_s=2.4 # of the run, a picture
+every_s=2.0 # of the run, a picture
 bay=$root/assets/exercises/plain-2x4.json
 
 if [ "$write" != --write ]; then
