@@ -27,7 +27,8 @@ static float row(App *app, GfxRect r, const PbAssumed *a, int is_wide, int is_gh
     static const GfxColor none = {0, 0, 0, 0};
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    const IoAssumedReader reader = {app_reader(app), app->side->shown_house.currency, translate};
+    const IoAssumedReader reader = {app_reader(app), app->side->shown_house.currency, translate,
+                                    &app->side->shown_house};
     char words[TEXT], value[TEXT], from[TEXT], source[TEXT + 64];
     float gap = ui_px(ui, 16), base = r.y + ui_px(ui, 16);
     GfxColor ink = is_ghost ? none : t->ink, ink2 = is_ghost ? none : t->ink2;

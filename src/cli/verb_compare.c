@@ -12,6 +12,8 @@
 #include "io/house_file.h"
 #include "io/output_file.h"
 #include "io/parallel.h"
+#include "io/saving_words.h"
+#include "io/wall_words.h"
 #include "report/handout.h"
 
 #include <math.h>
@@ -209,22 +211,26 @@ static void print_all(const PbCompare *c, const Options *o)
     printf("%s%s%s: %s, %s\n", io_house_word(h->customer, language), h->town[0] != '\0' ? ", " : "",
            io_house_word(h->town, language), cli_word_in(language, h->bay.title),
            io_climate_title(h->climate.title, language));
+    char wall[256];
+    io_wall_words(&h->wall, language, wall, sizeof wall);
+    const char *head = !h->wall.is_layered ? "" : language == IO_SPANISH ? "Pared: " : "Wall: ";
+    printf("%s%s\n", head, wall);
     for (int t = 0; t < pb_compare_setup(c)->year_count; t++) {
         printf("\n%g %s\n", pb_compare_setup(c)->years[t],
                o->taste.language == IO_SPANISH ? "años" : "years");
         for (int f = 0; f < PB_COMPARE_FILLS; f++) {
             PbCompareSaying say = pb_compare_say(c, (PbCompareFill)f, t);
             const PbCompareFigures *g = &say.figures;
-            char r[64], heat[64], kwh[64], cost[64], sentence[400];
+            char r[64], heat[64], sentence[400], saved[500];
+            PbCompareSaving saving;
             io_compare_shown(IO_FIGURE_R, g->r_m2k_w, g->draws, NULL, o->taste, r, sizeof r);
             io_compare_shown(IO_FIGURE_RATIO, g->heat_ratio, g->draws, NULL, o->taste, heat,
                              sizeof heat);
-            io_compare_shown(IO_FIGURE_KWH, g->heat_kwh, g->draws, NULL, o->taste, kwh, sizeof kwh);
-            io_compare_shown(IO_FIGURE_MONEY, g->cost, g->draws, h->currency, o->taste, cost,
-                             sizeof cost);
+            pb_compare_saving(c, (PbCompareFill)f, t, &saving);
+            io_saving_sentence((PbCompareFill)f, &saving, h, o->taste, saved, sizeof saved);
             io_compare_sentence(&say, o->taste, sentence, sizeof sentence);
-            printf("  %s: %s; %s; %s; %s\n    %s\n",
-                   io_fill_name((PbCompareFill)f, o->taste.language), r, heat, kwh, cost, sentence);
+            printf("  %s: %s; %s\n    %s\n    %s\n",
+                   io_fill_name((PbCompareFill)f, o->taste.language), r, heat, sentence, saved);
         }
     }
     printf("\n%s\n", io_compare_note(0, o->taste.language));

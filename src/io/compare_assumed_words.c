@@ -2,6 +2,8 @@
 #include "compare_assumed_private.h"
 
 #include "core/units.h"
+#include "io/saving_words.h"
+#include "io/wall_words.h"
 
 #include <ctype.h>
 #include <math.h>
@@ -15,10 +17,17 @@ typedef struct Label {
 
 static const Label labels[] = {
     {"wall_area_m2", {"Wall area", "Superficie de pared"}},
+    {"wall", {"Layers of the wall", "Capas de la pared"}},
     {"framing_share", {"Framing factor", "Parte de madera en la pared"}},
     {"degree_days_k_d", {"Heating degree days", "Grados día de calefacción"}},
     {"fuel", {"Fuel", "Energía"}},
     {"price_per_kwh", {"Price of a kWh", "Precio del kWh"}},
+    {"bill/price", {"Price on the bill", "Precio en el recibo"}},
+    {"bill/last_year", {"Last year's bill", "Recibo del año pasado"}},
+    {"bill/not_heating", {"Of it not for heating", "De eso, no para calentar"}},
+    {"job/price", {"Price of the job", "Precio del trabajo"}},
+    {"job/rebate", {"Rebate", "Reembolso"}},
+    {"job/life_years", {"Counted to last", "Se cuenta que dure"}},
     {"efficiency", {"Efficiency of the heating", "Eficiencia de la calefacción"}},
     {"room_c", {"Room air", "Aire interior"}},
     {"outdoor_c", {"Outdoor air", "Aire exterior"}},
@@ -45,6 +54,7 @@ static const Label labels[] = {
 
 /* Words of values and of sources that are not names of files or publications. */
 static const Label words[] = {
+    {"simple", {"simple wall", "pared simple"}},
     {"good", {"best case", "mejor caso"}},
     {"typical", {"typical", "típico"}},
     {"poor", {"worst case", "peor caso"}},
@@ -136,6 +146,9 @@ typedef struct Shown {
 
 static Shown shown_constant(const PbAssumed *row, int is_us)
 {
+    if (strcmp(row->unit, "deg C") == 0) {
+        return is_us ? (Shown){1.8, 32.0, 4, -1, "°F"} : (Shown){1.0, 0.0, 4, -1, "°C"};
+    }
     const AssumedUnit *unit = assumed_constant_unit(row->unit);
     if (unit == NULL) {
         return (Shown){1.0, 0.0, 4, -1, strcmp(row->unit, "-") == 0 ? "" : row->unit};
@@ -151,7 +164,7 @@ static Shown shown_input(const PbAssumed *row, const IoAssumedReader *reader)
     const char *unit = row->unit;
     int is_percent = strcmp(unit, "-") == 0 && strstr(row->key, "rh") != NULL;
     if (strcmp(row->key, "framing_share") == 0 || strcmp(row->key, "efficiency") == 0 ||
-        is_percent) {
+        strcmp(row->key, "bill/not_heating") == 0 || is_percent) {
         return (Shown){100.0, 0.0, 4, -1, "%"};
     }
     if (strcmp(unit, "m2") == 0) {
@@ -229,7 +242,15 @@ static void value_words(const PbAssumed *row, const IoAssumedReader *reader, cha
     number(&s, row->low, taste, low, sizeof low);
     number(&s, row->high, taste, high, sizeof high);
     unit_words(s.unit, taste.language, unit, sizeof unit);
-    if (strcmp(row->unit, "money/kWh") == 0) {
+    const char *bill = reader->house != NULL ? io_fuel_unit(reader->house, taste.language) : "";
+    if (strcmp(row->unit, "unit") == 0) {
+        snprintf(unit, sizeof unit, "%s", bill);
+    } else if (strcmp(row->unit, "money") == 0) {
+        snprintf(unit, sizeof unit, "%s", reader->currency);
+    } else if (strcmp(row->unit, "money/unit") == 0) {
+        snprintf(money, sizeof money, "%s/%s", reader->currency, bill);
+        snprintf(unit, sizeof unit, "%s", money);
+    } else if (strcmp(row->unit, "money/kWh") == 0) {
         snprintf(money, sizeof money, "%s/kWh", reader->currency);
         snprintf(unit, sizeof unit, "%s", money);
     }
@@ -261,6 +282,10 @@ void io_assumed_words(const PbAssumed *row, const IoAssumedReader *reader, char 
                          : find(labels, sizeof labels / sizeof labels[0], row->key, language));
     snprintf(source, size, "%s",
              is_constant ? confidence(row->confidence, language) : word(row->source, language));
+    if (strcmp(row->key, "wall") == 0 && reader->house != NULL) {
+        io_wall_words(&reader->house->wall, language, value, size);
+        return;
+    }
     if (row->text != NULL) {
         int is_shipped = strcmp(row->key, "bay") == 0;
         snprintf(value, size, "%s",

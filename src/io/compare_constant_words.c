@@ -2,6 +2,8 @@
  * unit that a trade page would use, in SI and in US units. */
 #include "compare_assumed_private.h"
 
+#include "io/wall_words.h"
+
 #include <string.h>
 
 typedef struct Name {
@@ -137,6 +139,26 @@ static const Name names[] = {
      {"Width beside a stud that a slot cools", "Ancho junto al poste que enfría una rendija"}},
     {"perfect_fill_kg_m3",
      {"Dense pack that all is held against", "Empacado denso con el que se compara lo demás"}},
+    {"degree_day_base_c", {"Base of the degree days", "Base de los grados día"}},
+    {"house_gains_w",
+     {"Heat of people, appliances and sun through windows",
+      "Calor de personas, aparatos y sol por las ventanas"}},
+    {"house_sun_k",
+     {"Sun on walls and roof, as warmer outdoor air",
+      "Sol en paredes y techo, como aire exterior más cálido"}},
+    {"house_wall_share",
+     {"Share of the house's heat that the walls lose now",
+      "Parte del calor de la casa que pierden las paredes ahora"}},
+    {"fuel_therm_kwh", {"Heat in a therm", "Calor en un therm"}},
+    {"fuel_ccf_kwh", {"Heat in 100 ft³ of gas", "Calor en 100 pies³ de gas"}},
+    {"fuel_gas_m3_kwh", {"Heat in a m³ of gas", "Calor en un m³ de gas"}},
+    {"fuel_oil_gallon_kwh",
+     {"Heat in a gallon of oil", "Calor en un galón de aceite de calefacción"}},
+    {"fuel_oil_l_kwh", {"Heat in a liter of oil", "Calor en un litro de aceite de calefacción"}},
+    {"fuel_propane_gallon_kwh", {"Heat in a gallon of propane", "Calor en un galón de propano"}},
+    {"fuel_propane_l_kwh", {"Heat in a liter of propane", "Calor en un litro de propano"}},
+    {"fuel_electricity_kwh", {"Heat in a kWh", "Calor en un kWh"}},
+    {"fuel_cord_kwh", {"Heat in a cord of firewood", "Calor en una cuerda de leña"}},
 };
 
 const char *assumed_constant_name(const char *key, IoLanguage language)
@@ -146,7 +168,8 @@ const char *assumed_constant_name(const char *key, IoLanguage language)
             return names[i].text[language];
         }
     }
-    return key;
+    const char *layer = io_layer_of_constant(key, language);
+    return layer != NULL ? layer : key;
 }
 
 static const AssumedUnit units[] = {
@@ -169,6 +192,8 @@ static const AssumedUnit units[] = {
     {"m2 K/W", 1.0, "m²K/W", 5.67826, "h ft² °F/Btu"},
     {"W/(m2 K)", 1.0, "W/(m²K)", 0.176110, "Btu/(h ft² °F)"},
     {"m", 1e3, "mm", 39.3701, "in."},
+    {"W", 1.0, "W", 3.41214, "Btu/h"},
+    {"K", 1.0, "K", 1.8, "°F"},
     {"m2", 1e12, "µm²", 1.01325e12, "darcy"},
 };
 

@@ -3,6 +3,7 @@
 
 #include "io/compare_words.h"
 #include "io/house_file.h"
+#include "io/saving_words.h"
 
 #include <math.h>
 #include <stddef.h>
@@ -80,6 +81,55 @@ static json_t *range_json(PbHeatRange r)
     return json_pack("{s:f,s:f,s:f}", "low", r.low, "mid", r.mid, "high", r.high);
 }
 
+static const Row saved_ranges[] = {
+    {"wall_units", offsetof(PbCompareSaving, wall_units)},
+    {"wall_share", offsetof(PbCompareSaving, wall_share)},
+    {"heat_kwh", offsetof(PbCompareSaving, heat_kwh)},
+    {"units", offsetof(PbCompareSaving, units)},
+    {"money", offsetof(PbCompareSaving, money)},
+    {"payback_years", offsetof(PbCompareSaving, payback_years)},
+};
+enum { SAVED_RANGES = sizeof saved_ranges / sizeof saved_ranges[0], SAVED_OF_WALLS = 2 };
+
+static PbHeatRange saved_at(const PbCompareSaving *s, const Row *row)
+{
+    PbHeatRange r;
+    memcpy(&r, (const char *)s + row->offset, sizeof r);
+    return r;
+}
+
+/* What is held back is not in the file either; years that never come are null. */
+static json_t *saved_json(const PbCompare *c, PbCompareFill fill, int t, IoReaderTaste taste)
+{
+    const PbHouse *h = &pb_compare_setup(c)->house;
+    PbCompareSaving s;
+    char sentence[500];
+    json_t *o = json_object();
+    pb_compare_saving(c, fill, t, &s);
+    int is_held = io_saving_is_held(&s);
+    int failed = put(o, "is_held_back", json_boolean(is_held));
+    failed |= put(o, "draws", json_integer(s.draws));
+    failed |= put(o, "kept", json_integer(s.kept));
+    failed |= put(o, "better", json_integer(s.better));
+    for (int i = 0; i < (is_held ? SAVED_OF_WALLS : SAVED_RANGES); i++) {
+        PbHeatRange r = saved_at(&s, &saved_ranges[i]);
+        json_t *v = json_object();
+        failed |= put(v, "low", isfinite(r.low) ? json_real(r.low) : json_null());
+        failed |= put(v, "mid", isfinite(r.mid) ? json_real(r.mid) : json_null());
+        failed |= put(v, "high", isfinite(r.high) ? json_real(r.high) : json_null());
+        failed |= put(o, saved_ranges[i].key, v);
+    }
+    io_saving_sentence(fill, &s, h, taste, sentence, sizeof sentence);
+    failed |= put(o, "unit", json_string(io_fuel_unit(h, IO_ENGLISH)));
+    failed |= put(o, "bill_units", json_real(s.bill_units));
+    failed |= put(o, "sentence", json_string(sentence));
+    if (failed) {
+        json_decref(o);
+        return NULL;
+    }
+    return o;
+}
+
 static json_t *time_json(const PbCompare *c, PbCompareFill fill, int t, IoReaderTaste taste)
 {
     PbCompareSaying say = pb_compare_say(c, fill, t);
@@ -100,6 +150,7 @@ static json_t *time_json(const PbCompare *c, PbCompareFill fill, int t, IoReader
     failed |= put(o, "says", json_string(io_says_key(say.says)));
     failed |= put(o, "beside", json_string(io_beside_key(say.beside)));
     failed |= put(o, "sentence", json_string(sentence));
+    failed |= put(o, "saved", saved_json(c, fill, t, taste));
     if (failed) {
         json_decref(o);
         return NULL;
@@ -129,7 +180,8 @@ static json_t *fills_json(const PbCompare *c, IoReaderTaste taste)
 
 static json_t *assumed_json(const PbCompare *c, IoReaderTaste taste)
 {
-    const IoAssumedReader reader = {taste, pb_compare_setup(c)->house.currency, NULL};
+    const IoAssumedReader reader = {taste, pb_compare_setup(c)->house.currency, NULL,
+                                    &pb_compare_setup(c)->house};
     static const char *const from[] = {"house", "climate", "case", "constant"};
     PbAssumed rows[PB_COMPARE_MAX_ROWS];
     int count = pb_compare_assumed(c, rows, PB_COMPARE_MAX_ROWS), failed = 0;
@@ -197,6 +249,20 @@ json_t *io_compare_to_json(const PbCompare *c, IoReaderTaste taste, const char *
     return o;
 }
 
+/* Empty cells where it is held back. */
+static void csv_saved(FILE *out, const PbCompare *c, PbCompareFill fill, int t)
+{
+    PbCompareSaving s;
+    const char *unit = io_fuel_unit(&pb_compare_setup(c)->house, IO_ENGLISH);
+    pb_compare_saving(c, fill, t, &s);
+    if (io_saving_is_held(&s)) {
+        fprintf(out, ",,,,%s,,,\n", unit);
+    } else {
+        fprintf(out, ",%.10g,%.10g,%.10g,%s,%.10g,%.10g,%.10g\n", s.units.low, s.units.mid,
+                s.units.high, unit, s.money.low, s.money.mid, s.money.high);
+    }
+}
+
 PbStatus io_compare_csv(FILE *out, const PbCompare *c)
 {
     fprintf(out, IO_COMPARE_CSV_BEGINS);
@@ -209,7 +275,8 @@ PbStatus io_compare_csv(FILE *out, const PbCompare *c)
     for (int i = 0; i < FLAGS; i++) {
         fprintf(out, ",%s", flags[i].key);
     }
-    fprintf(out, ",says,beside\n");
+    fprintf(out, ",says,beside,saved_low,saved,saved_high,saved_unit,saved_money_low,saved_money,"
+                 "saved_money_high\n");
     for (int f = 0; f < PB_COMPARE_FILLS; f++) {
         for (int t = 0; t < pb_compare_setup(c)->year_count; t++) {
             PbCompareSaying say = pb_compare_say(c, (PbCompareFill)f, t);
@@ -224,7 +291,8 @@ PbStatus io_compare_csv(FILE *out, const PbCompare *c)
             for (int i = 0; i < FLAGS; i++) {
                 fprintf(out, ",%d", flag_at(&say.figures, &flags[i]));
             }
-            fprintf(out, ",%s,%s\n", io_says_key(say.says), io_beside_key(say.beside));
+            fprintf(out, ",%s,%s", io_says_key(say.says), io_beside_key(say.beside));
+            csv_saved(out, c, (PbCompareFill)f, t);
         }
     }
     return ferror(out) ? PB_ERR_IO : PB_OK;

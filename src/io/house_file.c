@@ -17,6 +17,8 @@
 const char *const io_foam_words[3] = {"good", "typical", "poor"};
 const char *const io_dense_words[PB_DENSE_CASES] = {"well-done", "hasty", "own"};
 
+enum { WALL_ROWS = 16, FUEL_ROWS = 16 }; /* at least as many as there are; a test asks */
+
 typedef struct Folders {
     const char *const *at;
     int count;
@@ -96,13 +98,81 @@ static void read_range(IoReader *r, IoValue *root, const char *key, double low, 
     }
 }
 
+/* Layers by place; "none" where a place is not named. */
+static void read_wall(IoReader *r, IoValue *root, PbWall *wall)
+{
+    static const char *const simple[] = {"simple"};
+    IoValue *v = io_child(r, root, "wall");
+    int unused;
+    memset(wall, 0, sizeof *wall);
+    if (v == NULL) {
+        return;
+    }
+    if (json_is_string(v->json)) {
+        io_choice(r, root, "wall", 1, simple, 1, &unused);
+        return;
+    }
+    v = io_object(r, root, "wall", 1);
+    for (int p = 0; v != NULL && p < PB_WALL_PLACES; p++) {
+        const char *ids[WALL_ROWS];
+        int count = pb_wall_layer_count((PbWallPlace)p);
+        for (int n = 0; n < count && n < WALL_ROWS; n++) {
+            ids[n] = pb_wall_layer((PbWallPlace)p, n)->id;
+        }
+        io_choice(r, v, pb_wall_place_word((PbWallPlace)p), p == PB_WALL_INSIDE, ids, count,
+                  &wall->layer[p]);
+    }
+    wall->is_layered = 1;
+}
+
+/* The price stands with the fuel's unit in the bill, or as that of a kWh, and only once. */
+static void read_bill(IoReader *r, IoValue *root, PbHouse *h)
+{
+    const char *ids[FUEL_ROWS];
+    int count = pb_fuel_count(), fuel = 0;
+    IoValue *v = io_object(r, root, "bill", 0);
+    if (v == NULL) {
+        read_range(r, root, "price_per_kwh", 0.0, 1000.0, "money per kWh", &h->price_per_kwh);
+        return;
+    }
+    IoValue *typed = io_child(r, root, "price_per_kwh");
+    if (typed != NULL) {
+        io_complain(r, typed, PB_ERR_RANGE,
+                    "\"price_per_kwh\": the bill has its price; expected only one of the two");
+        return;
+    }
+    for (int n = 0; n < count && n < FUEL_ROWS; n++) {
+        ids[n] = pb_fuel(n)->id;
+    }
+    io_choice(r, v, "fuel", 1, ids, count, &fuel);
+    h->bill.fuel = fuel + 1;
+    read_range(r, v, "price", 1e-4, 1e5, "money per unit of the bill", &h->bill.price);
+    io_number(r, v, "last_year", 0, 0.0, 1e6, "units a year", &h->bill.last_year);
+    if (io_child(r, v, "not_heating") != NULL) {
+        read_range(r, v, "not_heating", 0.0, 0.9, "of 1", &h->bill.not_heating);
+    }
+    pb_house_price_by_bill(h);
+}
+
+static void read_job(IoReader *r, IoValue *root, PbJob *job)
+{
+    IoValue *v = io_object(r, root, "job", 0);
+    if (v != NULL) {
+        io_number(r, v, "price", 1, 0.0, 1e9, "money", &job->price);
+        io_number(r, v, "rebate", 0, 0.0, 1e9, "money", &job->rebate);
+        io_number(r, v, "life_years", 0, 1.0, 100.0, "years", &job->life_years);
+    }
+}
+
 static void read_numbers(IoReader *r, IoValue *root, PbHouse *h)
 {
     long long seed = (long long)h->seed;
     io_number(r, root, "wall_area_m2", 1, 1.0, 5000.0, "m2", &h->wall_area_m2);
     io_number(r, root, "framing_share", 1, 0.05, 0.5, "of 1", &h->framing_share);
     read_range(r, root, "degree_days_k_d", 0.0, 20000.0, "K d", &h->degree_days_k_d);
-    read_range(r, root, "price_per_kwh", 0.0, 1000.0, "money per kWh", &h->price_per_kwh);
+    read_bill(r, root, h);
+    read_job(r, root, &h->job);
+    read_wall(r, root, &h->wall);
     read_range(r, root, "efficiency", 0.01, 5.0, "of 1", &h->efficiency);
     io_number(r, root, "room_c", 0, -20.0, 50.0, "deg C", &h->room_c);
     io_number(r, root, "outdoor_c", 0, -60.0, 45.0, "deg C", &h->outdoor_c);
@@ -175,6 +245,45 @@ static int put_range(json_t *object, const char *key, const PbHeatRange *r)
     return failed | json_object_set_new(object, key, v); /* `v` is gone when it fails: last */
 }
 
+static int put_wall(json_t *o, const PbWall *wall)
+{
+    if (!wall->is_layered) {
+        return 0; /* as in older files */
+    }
+    json_t *v = json_object();
+    int failed = 0;
+    for (int p = 0; p < PB_WALL_PLACES; p++) {
+        const char *id = pb_wall_layer((PbWallPlace)p, wall->layer[p])->id;
+        failed |= json_object_set_new(v, pb_wall_place_word((PbWallPlace)p), json_string(id));
+    }
+    return failed | json_object_set_new(o, "wall", v);
+}
+
+static int put_bill(json_t *o, const PbHouse *h)
+{
+    if (h->bill.fuel == 0) {
+        return put_range(o, "price_per_kwh", &h->price_per_kwh);
+    }
+    json_t *v = json_object();
+    int failed = json_object_set_new(v, "fuel", json_string(pb_fuel(h->bill.fuel - 1)->id));
+    failed |= put_range(v, "price", &h->bill.price);
+    failed |= json_object_set_new(v, "last_year", json_real(h->bill.last_year));
+    failed |= put_range(v, "not_heating", &h->bill.not_heating);
+    return failed | json_object_set_new(o, "bill", v);
+}
+
+static int put_job(json_t *o, const PbJob *job)
+{
+    if (job->price <= 0.0) {
+        return 0;
+    }
+    json_t *v = json_object();
+    int failed = json_object_set_new(v, "price", json_real(job->price));
+    failed |= json_object_set_new(v, "rebate", json_real(job->rebate));
+    failed |= json_object_set_new(v, "life_years", json_real(job->life_years));
+    return failed | json_object_set_new(o, "job", v);
+}
+
 /* The name of the bay where that says all of it, else the bay itself. */
 static json_t *bay_json(const PbHouse *h, const Folders *f)
 {
@@ -203,12 +312,14 @@ json_t *io_house_to_json(const PbHouse *h, const char *const *folders, int count
     failed |= json_object_set_new(o, "town", json_string(h->town));
     failed |= json_object_set_new(o, "wall_area_m2", json_real(h->wall_area_m2));
     failed |= json_object_set_new(o, "framing_share", json_real(h->framing_share));
+    failed |= put_wall(o, &h->wall);
     failed |= json_object_set_new(o, "climate", json_string(h->climate.name));
     failed |= put_range(o, "degree_days_k_d", &h->degree_days_k_d);
     failed |= json_object_set_new(o, "fuel", json_string(h->fuel));
     failed |= json_object_set_new(o, "currency", json_string(h->currency));
-    failed |= put_range(o, "price_per_kwh", &h->price_per_kwh);
+    failed |= put_bill(o, h);
     failed |= put_range(o, "efficiency", &h->efficiency);
+    failed |= put_job(o, &h->job);
     failed |= json_object_set_new(o, "room_c", json_real(h->room_c));
     failed |= json_object_set_new(o, "outdoor_c", json_real(h->outdoor_c));
     failed |= json_object_set_new(o, "bay", bay_json(h, &f));

@@ -5,6 +5,7 @@
 #include "handout.h"
 
 #include "io/compare_words.h"
+#include "io/saving_words.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -94,6 +95,21 @@ static void range_row(Page *p, double x, double wide, double *y, const char *nam
     figure_row(p, x, wide, y, name, first, then);
 }
 
+/* Against the wall as it is now, at year 0 and at the year shown. */
+static void saving_row(Page *p, PbCompareFill fill, double x, double wide, double *y,
+                       const char *name, IoSavingFigure figure)
+{
+    const ReportHandout *h = handout(p);
+    const PbHouse *house = &pb_compare_setup(h->compare)->house;
+    PbCompareSaving a, b;
+    char first[80], then[80];
+    pb_compare_saving(h->compare, fill, 0, &a);
+    pb_compare_saving(h->compare, fill, h->t, &b);
+    io_saving_shown(figure, &a, house, p->taste, first, sizeof first);
+    io_saving_shown(figure, &b, house, p->taste, then, sizeof then);
+    figure_row(p, x, wide, y, name, first, then);
+}
+
 static void draw_figures(Page *p, PbCompareFill fill, double x, double wide, double y)
 {
     const ReportHandout *h = handout(p);
@@ -108,13 +124,21 @@ static void draw_figures(Page *p, PbCompareFill fill, double x, double wide, dou
               b.r_m2k_w, b.draws);
     range_row(p, x, wide, &y, word(p, "Heat, full = 1", "Calor, llena = 1"), IO_FIGURE_RATIO,
               a.heat_ratio, b.heat_ratio, b.draws);
-    range_row(p, x, wide, &y, word(p, "A winter's heat", "Calor por invierno"), IO_FIGURE_KWH,
-              a.heat_kwh, b.heat_kwh, b.draws);
-    range_row(p, x, wide, &y, word(p, "A winter's cost", "Costo por invierno"), IO_FIGURE_MONEY,
-              a.cost, b.cost, b.draws);
+    if (fill == PB_COMPARE_EMPTY) {
+        saving_row(p, fill, x, wide, &y, word(p, "They take a year", "Se llevan al año"),
+                   IO_SAVING_WALLS);
+        saving_row(p, fill, x, wide, &y, word(p, "Of the house's heat", "Del calor de la casa"),
+                   IO_SAVING_WALL_SHARE);
+        return;
+    }
+    saving_row(p, fill, x, wide, &y, word(p, "Saved a year", "Ahorro al año"), IO_SAVING_FUEL);
+    saving_row(p, fill, x, wide, &y, word(p, "Money saved", "Dinero ahorrado"), IO_SAVING_MONEY);
+    if (pb_compare_setup(h->compare)->house.job.price > 0.0) {
+        saving_row(p, fill, x, wide, &y, word(p, "Paid back in", "Se paga en"), IO_SAVING_PAYBACK);
+    }
 }
 
-static const double figures_height = 5.0 * 10.5;
+static const double figures_height = 6.0 * 10.5;
 
 static void sentence_of(const Page *p, PbCompareFill fill, char *out, size_t size)
 {
@@ -230,7 +254,8 @@ static double inputs_block(Page *p, double size, int is_drawn)
 {
     Inputs in;
     const IoAssumedReader reader = {p->taste, pb_compare_setup(handout(p)->compare)->house.currency,
-                                    handout(p)->translate};
+                                    handout(p)->translate,
+                                    &pb_compare_setup(handout(p)->compare)->house};
     double wide = p->width - 2.0 * p->margin, column = 0.5 * (wide - CELL_GAP), step = 1.3 * size;
     gather_inputs(p, &in);
     int half = (in.shown + 1) / 2;

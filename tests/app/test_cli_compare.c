@@ -138,20 +138,27 @@ static void add_range(char *all, size_t size, json_t *at, const char *key, int d
 }
 
 /* The figures of one fill from top to bottom, those of the filling before those of later. */
-static void expect_table(const char *page, json_t *filled, json_t *later)
+static void expect_table(const char *page, json_t *filled, json_t *later, int is_empty)
 {
     static const struct {
         const char *name, *key, *unit;
         int decimals;
     } rows[] = {{"R of the wall ", "r_m2k_w", "m²K/W", 2},
                 {"Heat, full = 1 ", "heat_ratio", "times", 2},
-                {"A winter's heat ", "heat_kwh", "kWh", 0},
-                {"A winter's cost ", "cost", "USD", 0}};
+                {"Saved a year ", "units", "kWh", 0},
+                {"Money saved ", "money", "USD", 0}};
     char all[600] = "filled 30 years ";
-    for (int i = 0; i < 4; i++) {
+    for (int i = 0; i < (is_empty ? 2 : 4); i++) {
+        json_t *a = i < 2 ? filled : json_object_get(filled, "saved");
+        json_t *b = i < 2 ? later : json_object_get(later, "saved");
         strcat(all, rows[i].name);
-        add_range(all, sizeof all, filled, rows[i].key, rows[i].decimals, rows[i].unit);
-        add_range(all, sizeof all, later, rows[i].key, rows[i].decimals, rows[i].unit);
+        add_range(all, sizeof all, a, rows[i].key, rows[i].decimals, rows[i].unit);
+        add_range(all, sizeof all, b, rows[i].key, rows[i].decimals, rows[i].unit);
+    }
+    if (is_empty) {
+        strcat(all, "They take a year ");
+        add_range(all, sizeof all, json_object_get(filled, "saved"), "wall_units", 0, "kWh");
+        add_range(all, sizeof all, json_object_get(later, "saved"), "wall_units", 0, "kWh");
     }
     ck_assert_msg(strstr(page, all) != NULL, "\"%s\" is not on the page: %.2000s", all, page);
 }
@@ -182,7 +189,8 @@ static void throw_away(void)
 START_TEST(every_number_on_the_page_is_the_computed_one)
 {
     for (int f = 0; f < 4; f++) {
-        expect_table(page, time_of(demo, f, 0), time_of(demo, f, 2)); /* year 0 and the last one */
+        expect_table(page, time_of(demo, f, 0), time_of(demo, f, 2),
+                     f == 0); /* year 0 and the last one */
         char sentence[400];
         snprintf(sentence, sizeof sentence, "%s",
                  json_string_value(json_object_get(time_of(demo, f, 2), "sentence")));
@@ -218,14 +226,18 @@ START_TEST(no_number_on_the_page_comes_from_nowhere)
     for (int f = 0; f < 4; f++) {
         for (size_t t = 0; t < 3; t += 2) {
             json_t *at = time_of(demo, f, t);
-            double heat = part(at, "heat_kwh", "high"), cost = part(at, "cost", "high");
-            used += (size_t)snprintf(
-                known + used, sizeof known - used, " %.2f %.2f %.2f %.2f %.0f %.0f %.0f %.0f %s ",
-                part(at, "r_m2k_w", "low"), part(at, "r_m2k_w", "high"),
-                part(at, "heat_ratio", "low"), part(at, "heat_ratio", "high"),
-                rounded(part(at, "heat_kwh", "low"), heat), rounded(heat, heat),
-                rounded(part(at, "cost", "low"), cost), rounded(cost, cost),
-                json_string_value(json_object_get(at, "sentence")));
+            json_t *saved = json_object_get(at, "saved");
+            const char *fuel = f == 0 ? "wall_units" : "units", *money = f == 0 ? fuel : "money";
+            double heat = part(saved, fuel, "high"), cost = part(saved, money, "high");
+            used += (size_t)snprintf(known + used, sizeof known - used,
+                                     " %.2f %.2f %.2f %.2f %.0f %.0f %.0f %.0f %.0f %.0f %s ",
+                                     part(at, "r_m2k_w", "low"), part(at, "r_m2k_w", "high"),
+                                     part(at, "heat_ratio", "low"), part(at, "heat_ratio", "high"),
+                                     rounded(part(saved, fuel, "low"), heat), rounded(heat, heat),
+                                     rounded(part(saved, money, "low"), cost), rounded(cost, cost),
+                                     100.0 * part(saved, "wall_share", "low"),
+                                     100.0 * part(saved, "wall_share", "high"),
+                                     json_string_value(json_object_get(at, "sentence")));
         }
     }
     json_array_foreach(json_object_get(demo, "assumptions"), i, row)
@@ -402,7 +414,15 @@ START_TEST(json_and_csv_hold_the_same_and_threads_change_no_byte)
             ck_assert_double_eq_tol(low, part(at, "r_m2k_w", "low"), 1e-9);
             ck_assert_double_eq_tol(mid, part(at, "r_m2k_w", "mid"), 1e-9);
             ck_assert_double_eq_tol(high, part(at, "r_m2k_w", "high"), 1e-9);
-            line = strchr(line, '\n') + 1;
+            char *end = strchr(line, '\n'), *saved = end, unit[8];
+            for (int commas = 0; commas < 7; commas += *saved == ',') {
+                saved--;
+            }
+            ck_assert_int_eq(sscanf(saved, ",%lf,%lf,%lf,%7[^,]", &low, &mid, &high, unit), 4);
+            ck_assert_double_eq_tol(mid, part(json_object_get(at, "saved"), "units", "mid"),
+                                    1e-9 * fabs(mid) + 1e-9);
+            ck_assert_str_eq(unit, "kWh");
+            line = end + 1;
         }
     }
     ck_assert_str_eq(line, "");

@@ -388,10 +388,11 @@ START_TEST(the_walls_r_is_the_bays_r_at_the_bays_own_framing)
     setup.strips = 4;
     ck_assert_int_eq(pb_heat_bay_solve(&setup, &k, &memory, &bay, NULL), PB_OK);
     const PbHeatBayResult *r = pb_heat_bay_result(bay);
-    double own = k.stud_width_m / (k.stud_width_m + field.width_m);
-    ck_assert_double_eq_tol(pb_compare_wall_r(r, field.width_m, field.depth_m, own, &k), r->r_m2k_w,
-                            1e-12);
-    ck_assert_double_lt(pb_compare_wall_r(r, field.width_m, field.depth_m, 0.25, &k), r->r_m2k_w);
+    PbHouse house = {.framing_share = k.stud_width_m / (k.stud_width_m + field.width_m),
+                     .bay = {.width_m = field.width_m, .depth_m = field.depth_m}};
+    ck_assert_double_eq_tol(pb_compare_wall_r(r, &house, &k), r->r_m2k_w, 1e-12);
+    house.framing_share = 0.25;
+    ck_assert_double_lt(pb_compare_wall_r(r, &house, &k), r->r_m2k_w);
     pb_heat_bay_destroy(bay);
     pb_bay_field_destroy(&field);
 }

@@ -122,7 +122,7 @@ enum { INPUTS = sizeof inputs / sizeof inputs[0] };
 
 START_TEST(inputs_read_well)
 {
-    const IoAssumedReader reader = {inputs[_i].taste, "USD", in_brackets};
+    const IoAssumedReader reader = {inputs[_i].taste, "USD", in_brackets, NULL};
     char label[200], value[200], source[200];
     io_assumed_words(&inputs[_i].row, &reader, label, value, source, sizeof label);
     ck_assert_str_eq(label, inputs[_i].label);
@@ -175,7 +175,8 @@ static const struct {
 
 START_TEST(units_have_spanish_words)
 {
-    const IoAssumedReader reader = {{IO_SPANISH, spanish_units[_i].is_us, 0}, "USD", in_brackets};
+    const IoAssumedReader reader = {
+        {IO_SPANISH, spanish_units[_i].is_us, 0}, "USD", in_brackets, NULL};
     double v = spanish_units[_i].value;
     PbAssumed row = INPUT(PB_ASSUMED_CONSTANT, "some_constant", NULL, v, v, v,
                           spanish_units[_i].unit, "x", "low");
@@ -188,7 +189,7 @@ END_TEST
 START_TEST(constants_read_in_the_units_of_a_page)
 {
     for (int us = 0; us < 2; us++) {
-        const IoAssumedReader reader = {{IO_ENGLISH, us, 0}, "USD", in_brackets};
+        const IoAssumedReader reader = {{IO_ENGLISH, us, 0}, "USD", in_brackets, NULL};
         double v = units[_i].value;
         PbAssumed row =
             INPUT(PB_ASSUMED_CONSTANT, "some_constant", NULL, v, v, v, units[_i].unit, "x", "low");
@@ -234,7 +235,7 @@ START_TEST(inputs_have_these_labels)
 {
     char label[200], value[200], source[200];
     for (int language = 0; language < 2; language++) {
-        const IoAssumedReader reader = {{(IoLanguage)language, 0, 0}, "USD", in_brackets};
+        const IoAssumedReader reader = {{(IoLanguage)language, 0, 0}, "USD", in_brackets, NULL};
         PbAssumed row = INPUT(PB_ASSUMED_HOUSE, labels[_i][0], NULL, 1, 1, 1, "-", "handbook", "");
         io_assumed_words(&row, &reader, label, value, source, sizeof label);
         ck_assert_str_eq(label, labels[_i][1 + language]);
@@ -256,6 +257,11 @@ START_TEST(every_input_has_a_name_and_a_value_for_each_reader)
         (PbObstacle){PB_OBSTACLE_BATT, 0.0, 1.3, setup.house.bay.width_m, 2.0, 0.0, 0.5};
     setup.house.bay.obstacle_count = 1;
     for (int foam = 0; foam < 3; foam++) {
+        if (foam == 2) { /* layers, a bill and a job have inputs of their own */
+            setup.house.wall = pb_wall_usual();
+            setup.house.bill = (PbBill){1, {1, 1.4, 2}, 900.0, {0.1, 0.2, 0.3}};
+            setup.house.job = (PbJob){4000.0, 500.0, 20.0};
+        }
         PbCompare *c;
         PbAssumed rows[PB_COMPARE_MAX_ROWS];
         PbError err = {0};
@@ -267,7 +273,7 @@ START_TEST(every_input_has_a_name_and_a_value_for_each_reader)
             char label[2][200], value[200], source[2][200];
             for (int k = 0; k < 4; k++) {
                 const IoAssumedReader reader = {
-                    {(IoLanguage)(k / 2), k % 2, 0}, "EUR", in_brackets};
+                    {(IoLanguage)(k / 2), k % 2, 0}, "EUR", in_brackets, &setup.house};
                 io_assumed_words(&rows[i], &reader, label[k / 2], value, source[k / 2],
                                  sizeof value);
                 ck_assert_msg(strchr(label[k / 2], '_') == NULL, "%s", label[k / 2]);

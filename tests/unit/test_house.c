@@ -18,6 +18,19 @@ START_TEST(the_default_stands_on_the_rows_of_the_constants)
 }
 END_TEST
 
+START_TEST(a_bill_gives_the_price_of_a_kwh)
+{
+    PbHouse h = pb_house_default();
+    PbHeatRange before = h.price_per_kwh;
+    pb_house_price_by_bill(&h);
+    ck_assert(h.price_per_kwh.mid == before.mid); /* no bill */
+    h.bill = (PbBill){pb_fuel_find("gas-therm") + 1, {1.0, 1.4, 2.0}, 0.0, {0, 0, 0}};
+    pb_house_price_by_bill(&h);
+    ck_assert_double_eq_tol(h.price_per_kwh.mid, 1.4 / 29.307, 1e-9);
+    ck_assert_double_eq_tol(h.price_per_kwh.high, 2.0 / 29.307, 1e-9);
+}
+END_TEST
+
 /* Spoil one value of a good house. */
 static void spoil(PbHouse *h, int which)
 {
@@ -68,6 +81,27 @@ static void spoil(PbHouse *h, int which)
     case 16:
         h->foam = (PbFoamClass)7;
         break;
+    case 17:
+        h->wall.is_layered = 1; /* nothing outside of the studs */
+        break;
+    case 18:
+        h->bill.fuel = pb_fuel_count() + 1;
+        break;
+    case 19:
+        h->bill = (PbBill){1, {0.0, 1.0, 1.0}, 100.0, {0, 0, 0}};
+        break;
+    case 20: /* a million kWh is more than any dwelling burns */
+        h->bill = (PbBill){1, {1.0, 1.0, 1.0}, 40000.0, {0, 0, 0}};
+        break;
+    case 21:
+        h->bill = (PbBill){1, {1.0, 1.0, 1.0}, 100.0, {0.0, 0.5, 0.95}};
+        break;
+    case 22:
+        h->job = (PbJob){1000.0, 1001.0, 20.0};
+        break;
+    case 23:
+        h->job.life_years = 0.0;
+        break;
     default:
         h->dense = PB_DENSE_CASES;
         break;
@@ -91,6 +125,13 @@ static const char *const places[] = {"wall_area_m2",
                                      "bay",
                                      "bay",
                                      "foam",
+                                     "wall/cladding",
+                                     "bill/fuel",
+                                     "bill/price/low",
+                                     "bill/last_year",
+                                     "bill/not_heating/high",
+                                     "job/rebate",
+                                     "job/life_years",
                                      "dense"};
 enum { PLACES = sizeof places / sizeof places[0] };
 
@@ -113,6 +154,7 @@ int main(void)
     Suite *suite = suite_create("house");
     TCase *all = tcase_create("all");
     tcase_add_test(all, the_default_stands_on_the_rows_of_the_constants);
+    tcase_add_test(all, a_bill_gives_the_price_of_a_kwh);
     tcase_add_loop_test(all, names_the_place_of_what_is_off_and_changes_nothing, 0, PLACES);
     suite_add_tcase(suite, all);
     return run_suite(suite);

@@ -71,6 +71,32 @@ START_TEST(comes_back_as_it_was_written)
 }
 END_TEST
 
+/* Layers, bill and job go there and back; what is not there is the simple wall and no bill. */
+START_TEST(layers_bill_and_job_come_back)
+{
+    PbHouse h = load("demo"), again;
+    PbError err;
+    ck_assert(!h.wall.is_layered && h.bill.fuel == 0 && h.job.price == 0.0);
+    h.wall = pb_wall_usual();
+    h.wall.layer[PB_WALL_OVER] = pb_wall_layer_find(PB_WALL_OVER, "hollow");
+    h.bill = (PbBill){pb_fuel_find("oil-gallon") + 1, {3.0, 3.5, 4.5}, 640.0, {0.1, 0.2, 0.3}};
+    h.job = (PbJob){5200.0, 900.0, 25.0};
+    pb_house_price_by_bill(&h);
+    char *text = io_house_to_text(&h, folders, 2);
+    ck_assert_ptr_nonnull(strstr(text, "\"oil-gallon\""));
+    ck_assert_ptr_null(strstr(text, "price_per_kwh"));
+    ck_assert_msg(parse(text, &again, &err) == PB_OK, "%d:%d %s\n%s", err.line, err.column,
+                  err.message, text);
+    ck_assert_mem_eq(&again.wall, &h.wall, sizeof h.wall);
+    ck_assert(again.bill.fuel == h.bill.fuel && again.bill.price.high == 4.5 &&
+              again.bill.last_year == 640.0 && again.bill.not_heating.mid == 0.2);
+    ck_assert(again.job.price == 5200.0 && again.job.rebate == 900.0 &&
+              again.job.life_years == 25.0);
+    ck_assert(again.price_per_kwh.mid == h.price_per_kwh.mid);
+    free(text);
+}
+END_TEST
+
 START_TEST(an_own_run_is_no_part_of_a_house)
 {
     PbHouse h = load("demo"), again;
@@ -102,6 +128,25 @@ START_TEST(a_single_number_is_a_range_without_width)
 }
 END_TEST
 
+static const char *const sound_parts[] = {
+    "\"wall\": \"simple\", " PRICE,
+    "\"wall\": {\"inside\": \"gypsum-1-2\", \"cladding\": \"stucco\"}, " PRICE,
+    "\"bill\": {\"fuel\": \"wood-cord\", \"price\": 300}, ",
+    "\"job\": {\"price\": 4000}, " PRICE,
+};
+enum { SOUND_PARTS = sizeof sound_parts / sizeof sound_parts[0] };
+
+START_TEST(takes_short_forms)
+{
+    char text[1000];
+    PbHouse h;
+    PbError err;
+    snprintf(text, sizeof text, HEAD "%s" CLIMATE AREA, sound_parts[_i]);
+    ck_assert_msg(parse(text, &h, &err) == PB_OK, "%d:%d %s", err.line, err.column, err.message);
+    ck_assert(h.job.life_years == 20.0 && h.bill.last_year == 0.0);
+}
+END_TEST
+
 static const struct {
     const char *text, *says;
     int line, column;
@@ -122,6 +167,25 @@ static const struct {
     {HEAD PRICE CLIMATE "\"room_c\": 10, \"outdoor_c\": 8, " AREA, "at least 5 K", 4, 103},
     {HEAD PRICE CLIMATE "\"seed\": 1.5, " AREA, "whole number", 4, 84},
     {HEAD PRICE CLIMATE "\"customer\": \"B\", " AREA, "duplicate object key", 4, 85},
+    {HEAD PRICE CLIMATE "\"wall\": \"brick\", " AREA, "expected one of \"simple\"", 4, 84},
+    {HEAD PRICE CLIMATE "\"wall\": {\"inside\": \"mud\"}, " AREA, "expected one of \"gypsum-3-8", 4,
+     95},
+    {HEAD PRICE CLIMATE "\"wall\": {\"cladding\": \"brick\"}, " AREA, "\"inside\" is missing", 4,
+     84},
+    {HEAD PRICE CLIMATE "\"wall\": {\"inside\": \"paneling\"}, " AREA,
+     "nothing outside of the studs", 4, 84},
+    {HEAD PRICE CLIMATE "\"wall\": {\"inside\": \"paneling\", \"foil\": 1}, " AREA, "unknown key",
+     4, 107},
+    {HEAD PRICE CLIMATE "\"bill\": {\"fuel\": \"gas-therm\", \"price\": 1}, " AREA,
+     "expected only one of the two", 4, 18},
+    {HEAD CLIMATE "\"bill\": {\"fuel\": \"coal\", \"price\": 1}, " AREA,
+     "expected one of \"gas-therm", 4, 37},
+    {HEAD CLIMATE "\"bill\": {\"fuel\": \"gas-therm\", \"price\": -1}, " AREA, "out of range", 4,
+     59},
+    {HEAD CLIMATE "\"bill\": {\"fuel\": \"gas-therm\", \"price\": 1, \"last_year\": 50000}, " AREA,
+     "\"bill/last_year\": 50000 is out of range", 4, 75},
+    {HEAD PRICE CLIMATE "\"job\": {\"price\": 100, \"rebate\": 200}, " AREA, "at most the price", 4,
+     108},
 };
 enum { REFUSALS = sizeof refusals / sizeof refusals[0] };
 
@@ -260,6 +324,8 @@ int main(void)
 {
     Suite *suite = suite_create("house_file");
     TCase *files = tcase_create("files"), *kept = tcase_create("kept");
+    tcase_add_test(files, layers_bill_and_job_come_back);
+    tcase_add_loop_test(files, takes_short_forms, 0, SOUND_PARTS);
     tcase_add_test(files, reads_the_demo_house);
     tcase_add_test(files, comes_back_as_it_was_written);
     tcase_add_test(files, an_own_run_is_no_part_of_a_house);

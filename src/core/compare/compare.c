@@ -109,6 +109,7 @@ static void lay_out(PbCompare *c, PbArena *a)
     c->piece = pb_arena_take(a, (size_t)c->piece_count * sizeof *c->piece);
     c->is_done = pb_arena_take(a, (size_t)c->piece_count * sizeof *c->is_done);
     c->perfect_r = pb_arena_take(a, (draws + 1) * sizeof(double));
+    c->homes = pb_arena_take(a, (draws + 1) * sizeof *c->homes);
     for (int f = 0; f < PB_COMPARE_FILLS; f++) {
         CompareFill *fill = &c->fill[f];
         fill->frames = pb_arena_take(a, (size_t)c->frame_count * sizeof *fill->frames);
@@ -162,6 +163,7 @@ static PbStatus make(PbCompare *c, PbError *err)
         PbConstants drawn = pb_spread_constants(&c->setup.constants, c->setup.house.seed, d, 0);
         c->perfect_r[d] = compare_perfect_r(&c->setup, &drawn);
     }
+    compare_make_homes(c);
     if (c->setup.house.dense == PB_DENSE_OWN) {
         PbStatus status =
             pb_aged_columns(c->setup.own, 0, c->setup.own->nx, &c->fill[PB_COMPARE_DENSE].packed);

@@ -46,10 +46,22 @@ static void house_rows(Rows *r, const PbHouse *h)
     int is_demo = strcmp(h->customer, PB_HOUSE_DEMO) == 0;
     const char *typed = is_demo ? "a sample, no real house" : "entered for this house";
     number(r, PB_ASSUMED_HOUSE, "wall_area_m2", h->wall_area_m2, "m2", typed);
+    text(r, PB_ASSUMED_HOUSE, "wall", h->wall.is_layered ? "layers" : "simple", typed);
     number(r, PB_ASSUMED_HOUSE, "framing_share", h->framing_share, "-", typed);
     range(r, "degree_days_k_d", &h->degree_days_k_d, "K d", typed);
     text(r, PB_ASSUMED_HOUSE, "fuel", h->fuel, typed);
-    range(r, "price_per_kwh", &h->price_per_kwh, "money/kWh", typed);
+    if (h->bill.fuel > 0) {
+        range(r, "bill/price", &h->bill.price, "money/unit", typed);
+        number(r, PB_ASSUMED_HOUSE, "bill/last_year", h->bill.last_year, "unit", typed);
+        range(r, "bill/not_heating", &h->bill.not_heating, "-", typed);
+    } else {
+        range(r, "price_per_kwh", &h->price_per_kwh, "money/kWh", typed);
+    }
+    if (h->job.price > 0.0) {
+        number(r, PB_ASSUMED_HOUSE, "job/price", h->job.price, "money", typed);
+        number(r, PB_ASSUMED_HOUSE, "job/rebate", h->job.rebate, "money", typed);
+        number(r, PB_ASSUMED_HOUSE, "job/life_years", h->job.life_years, "years", typed);
+    }
     range(r, "efficiency", &h->efficiency, "-", typed);
     number(r, PB_ASSUMED_HOUSE, "room_c", h->room_c, "deg C", typed);
     number(r, PB_ASSUMED_HOUSE, "outdoor_c", h->outdoor_c, "deg C", typed);
@@ -107,6 +119,11 @@ static int is_used(const PbConstantInfo *info, const PbHouse *h)
         "warm_up_void_h",    "shrink_end_gap_m",         "gap_spread_frac",
         "end_crack_m",       "settle_damp_deep",         "face_film_factor",
         "permeance_tight",   "permeance_tight_sheathing"};
+    int is_simple =
+        strncmp(info->name, "gypsum_", 7) == 0 || strncmp(info->name, "sheathing_", 10) == 0;
+    if ((is_simple || strcmp(info->group, "layer") == 0) && !pb_wall_uses(&h->wall, info->name)) {
+        return 0;
+    }
     for (size_t i = 0; i < sizeof unused / sizeof unused[0]; i++) {
         if (strcmp(info->name, unused[i]) == 0) {
             return 0;
@@ -125,8 +142,15 @@ static int is_used(const PbConstantInfo *info, const PbHouse *h)
             return 1;
         }
     }
-    return strcmp(info->group, "settling") == 0 || strcmp(info->group, "foam") == 0 ||
-           strcmp(info->group, "heat") == 0;
+    if (strcmp(info->group, "fuel") == 0) {
+        return h->bill.fuel > 0 && strcmp(info->name, pb_fuel(h->bill.fuel - 1)->constant) == 0;
+    }
+    if (strcmp(info->name, "house_wall_share") == 0) {
+        return !(h->bill.fuel > 0 && h->bill.last_year > 0.0);
+    }
+    return strcmp(info->group, "settling") == 0 || strcmp(info->group, "house") == 0 ||
+           strcmp(info->group, "foam") == 0 || strcmp(info->group, "heat") == 0 ||
+           strcmp(info->group, "layer") == 0;
 }
 
 int pb_compare_assumed(const PbCompare *c, PbAssumed *rows, int max)

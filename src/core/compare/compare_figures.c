@@ -111,6 +111,11 @@ static void heat_figures(const PbCompare *c, PbCompareFill fill, int t, PbCompar
     }
 }
 
+double compare_drawn_r(const PbCompare *c, PbCompareFill fill, int t, int draw)
+{
+    return value_of(c, fill, t, draw, WALL_R);
+}
+
 static double key_r(const PbCompare *c, PbCompareFill fill, int t)
 {
     return c->fill[fill].heat[fill == PB_COMPARE_EMPTY ? 0 : t].r_m2k_w;
@@ -210,6 +215,8 @@ static void copy_money(PbHouse *to, const PbHouse *from)
     memcpy(to->town, from->town, sizeof to->town);
     memcpy(to->fuel, from->fuel, sizeof to->fuel);
     memcpy(to->currency, from->currency, sizeof to->currency);
+    to->bill = from->bill;
+    to->job = from->job;
     to->wall_area_m2 = from->wall_area_m2;
     to->degree_days_k_d = from->degree_days_k_d;
     to->price_per_kwh = from->price_per_kwh;
@@ -223,6 +230,7 @@ PbStatus pb_compare_set_money(PbCompare *c, const PbHouse *house, PbError *err)
     copy_money(&next, house);
     PB_TRY(pb_house_check(&next, field, sizeof field, err));
     copy_money(&c->setup.house, &next);
+    compare_make_homes(c);
     return PB_OK;
 }
 

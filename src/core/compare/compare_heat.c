@@ -10,42 +10,35 @@
 
 #include <math.h>
 
-/* ISO 6946: mean of the upper limit (parallel paths) and the lower one (a mean cavity layer). */
-static double wall_r(double u_cavity, double layer_w_m2k, double depth_m, double framing,
-                     const PbConstants *c)
+static double stud_r(double depth_m, const PbConstants *c)
 {
-    double outer = pb_heat_outer_resistance(c), stud = depth_m / c->wood_k_w_mk;
-    double upper = 1.0 / (framing / (outer + stud) + (1.0 - framing) * u_cavity);
-    double lower = outer + 1.0 / (framing / stud + (1.0 - framing) * layer_w_m2k);
-    return 0.5 * (upper + lower);
+    return depth_m / c->wood_k_w_mk;
 }
 
-double pb_compare_wall_r(const PbHeatBayResult *bay, double width_m, double depth_m,
-                         double framing_share, const PbConstants *c)
+double pb_compare_wall_r(const PbHeatBayResult *bay, const PbHouse *house, const PbConstants *c)
 {
     /* The conductance of the cavity layer stands in the bay's own lower limit, beside its stud. */
-    double outer = pb_heat_outer_resistance(c), stud = depth_m / c->wood_k_w_mk;
-    double share = c->stud_width_m / (c->stud_width_m + width_m);
+    PbWallSkin skin = pb_wall_skin(&house->wall, c);
+    double outer = pb_wall_skin_r(&skin), stud = stud_r(house->bay.depth_m, c);
+    double share = c->stud_width_m / (c->stud_width_m + house->bay.width_m);
     double layers = 1.0 / (bay->r_lower_m2k_w - outer);
     double cavity = (layers - share / stud) / (1.0 - share);
-    return wall_r(bay->u_cavity_w_m2k, cavity, depth_m, framing_share, c);
+    PbWallPaths paths = {outer, stud, house->framing_share, bay->u_cavity_w_m2k, cavity};
+    return pb_wall_r(&paths);
 }
 
-/* Dense packed full, beside the studs: W/(m^2 K) of the layer, and from air to air. */
-static double perfect_layer(const PbConstants *c, double depth_m)
+/* Dense packed full. */
+static PbWallPaths perfect_paths(const PbHouse *h, const PbConstants *c)
 {
-    return pb_material_conductivity(c, c->perfect_fill_kg_m3) / depth_m;
-}
-
-static double perfect_u(const PbConstants *c, double depth_m)
-{
-    return 1.0 / (pb_heat_outer_resistance(c) + 1.0 / perfect_layer(c, depth_m));
+    PbWallSkin skin = pb_wall_skin(&h->wall, c);
+    double fill = h->bay.depth_m / pb_material_conductivity(c, c->perfect_fill_kg_m3);
+    return pb_wall_paths(&skin, stud_r(h->bay.depth_m, c), h->framing_share, fill);
 }
 
 double compare_perfect_r(const PbCompareSetup *s, const PbConstants *c)
 {
-    double d = s->house.bay.depth_m;
-    return wall_r(perfect_u(c, d), perfect_layer(c, d), d, s->house.framing_share, c);
+    PbWallPaths paths = perfect_paths(&s->house, c);
+    return pb_wall_r(&paths);
 }
 
 static void foam_setup(const PbCompare *c, const PbConstants *constants, const PbFoamState *state,
@@ -71,6 +64,7 @@ static void make_coarse(PbHeatBaySetup *s, int strips)
 static PbHeatBaySetup weather(const PbCompare *c, const PbBayField *field, int strips)
 {
     PbHeatBaySetup s = pb_heat_bay_default(field);
+    s.wall = c->setup.house.wall;
     s.room_c = c->setup.house.room_c;
     s.outdoor_c = c->setup.house.outdoor_c;
     s.strips = strips;
@@ -80,7 +74,8 @@ static PbHeatBaySetup weather(const PbCompare *c, const PbBayField *field, int s
 
 static PbHeatBaySetup aged_setup(const PbCompare *c, const PbAgedBay *aged, int strips)
 {
-    PbAgedHeat air = {c->setup.house.room_c, c->setup.house.outdoor_c, strips};
+    const PbHouse *h = &c->setup.house;
+    PbAgedHeat air = {h->room_c, h->outdoor_c, strips, h->wall};
     return pb_aged_heat_setup(&air, aged);
 }
 
@@ -90,7 +85,8 @@ static double cold_area(const PbCompare *c, const PbHeatBayResult *r)
     const PbHouse *h = &c->setup.house;
     const PbConstants *k = &c->setup.constants;
     double air = h->room_c - h->outdoor_c;
-    double limit = h->room_c - air * (perfect_u(k, h->bay.depth_m) * k->room_film_m2k_w + 0.05);
+    double limit =
+        h->room_c - air * (perfect_paths(h, k).cavity_u_w_m2k * k->room_film_m2k_w + 0.05);
     double dx = (r->map_x1_m - r->map_x0_m) / r->map_nx, dy = h->bay.height_m / r->map_ny;
     double edge = k->stud_width_m; /* a board over a stud is cold that far to its sides */
     int cold = 0;
@@ -103,16 +99,10 @@ static double cold_area(const PbCompare *c, const PbHeatBayResult *r)
     return cold * dx * dy;
 }
 
-static double wall_of(const PbCompare *c, const PbHeatBayResult *r, const PbConstants *constants)
-{
-    const PbHouse *h = &c->setup.house;
-    return pb_compare_wall_r(r, h->bay.width_m, h->bay.depth_m, h->framing_share, constants);
-}
-
 static void keep_heat(const PbCompare *c, const PbHeatBay *bay, CompareHeat *out)
 {
     const PbHeatBayResult *r = pb_heat_bay_result(bay);
-    out->r_m2k_w = wall_of(c, r, &c->setup.constants);
+    out->r_m2k_w = pb_compare_wall_r(r, &c->setup.house, &c->setup.constants);
     out->surface_min_c = r->surface_min_c;
     out->surface_max_c = r->surface_max_c;
     out->map_x0_m = r->map_x0_m;
@@ -133,7 +123,7 @@ static PbStatus drawn_r(const PbCompare *c, const PbHeatBaySetup *s, const PbCon
 {
     PbHeatBay *bay;
     PB_TRY(pb_aged_heat_solve(s, constants, &c->setup.allocator, &bay, NULL));
-    *r_m2k_w = wall_of(c, pb_heat_bay_result(bay), constants);
+    *r_m2k_w = pb_compare_wall_r(pb_heat_bay_result(bay), &c->setup.house, constants);
     pb_heat_bay_destroy(bay);
     return PB_OK;
 }

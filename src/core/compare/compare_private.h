@@ -36,6 +36,15 @@ typedef struct CompareSample {
     double r_m2k_w, top_gap_m, shrink_frac; /* R on the coarse grid */
 } CompareSample;
 
+/* The house around the wall under one draw. */
+typedef struct CompareHome {
+    PbHome home;
+    double wall_share; /* of its loss, where no bill is known */
+    double bill_w_k;   /* loss that the bill tells; 0 = no bill */
+    double price, kwh; /* of a unit of fuel, and in it; of a kWh without a bill */
+    double efficiency;
+} CompareHome;
+
 typedef struct CompareFill {
     PbBayField packed; /* as the packing left it; zeroed for foam and the empty bay */
     int is_blown_out;
@@ -53,7 +62,8 @@ struct PbCompare {
     PbComparePiece *piece;
     _Atomic int *is_done; /* set last, in sequence: what it guards is then to be seen */
     CompareFill fill[PB_COMPARE_FILLS];
-    double *perfect_r; /* of each draw */
+    double *perfect_r;       /* of each draw */
+    CompareHome mid, *homes; /* shipped values; of each draw */
     void *block;
 };
 
@@ -73,6 +83,11 @@ PbFoamCase compare_foam_case(const PbCompare *c);
 PbSettleConfig compare_settle_config(const PbCompare *c);
 /* The bay with foam in it: density of dry foam and what water is left. */
 void compare_foam_field(const PbCompare *c, const PbFoamState *state, double *density_kg_m3);
+/* compare_saving.c: mid and homes from the house, anew when its money changes. */
+void compare_make_homes(PbCompare *c);
+/* R of the wall under a draw, brought to the grid of the key times. */
+double compare_drawn_r(const PbCompare *c, PbCompareFill fill, int t, int draw);
+
 /* R of a wall dense packed full. */
 double compare_perfect_r(const PbCompareSetup *setup, const PbConstants *constants);
 

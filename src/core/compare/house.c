@@ -24,6 +24,7 @@ PbHouse pb_house_default(void)
     snprintf(h.currency, sizeof h.currency, "USD");
     h.price_per_kwh = row_range("fuel_price_per_kwh");
     h.efficiency = row_range("heating_efficiency");
+    h.job.life_years = 20.0;
     h.room_c = 20.0;
     h.outdoor_c = 0.0;
     h.bay = pb_exercise_default();
@@ -31,6 +32,16 @@ PbHouse pb_house_default(void)
     h.dense = PB_DENSE_WELL_DONE;
     h.seed = 7;
     return h;
+}
+
+void pb_house_price_by_bill(PbHouse *h)
+{
+    if (h->bill.fuel > 0) {
+        PbConstants shipped = pb_constants_default();
+        double kwh = pb_fuel_kwh(h->bill.fuel - 1, &shipped);
+        const PbHeatRange *p = &h->bill.price;
+        h->price_per_kwh = (PbHeatRange){p->low / kwh, p->mid / kwh, p->high / kwh};
+    }
 }
 
 /* Where a complaint goes. */
@@ -106,6 +117,30 @@ static PbStatus check_bay(const Complaint *c, const PbHouse *h)
     return PB_OK;
 }
 
+/* More heat in a year than any dwelling takes: a slip of the unit or of a nought. */
+static const double most_kwh = 1e6;
+
+static PbStatus check_bill(const Complaint *c, const PbHouse *h)
+{
+    const PbBill *b = &h->bill;
+    PB_TRY(number(c, "bill/fuel", (double)b->fuel, 0.0, (double)pb_fuel_count(), ""));
+    if (b->fuel == 0) {
+        return PB_OK;
+    }
+    PbConstants shipped = pb_constants_default();
+    double most = most_kwh / pb_fuel_kwh(b->fuel - 1, &shipped);
+    PB_TRY(range(c, "bill/price", &b->price, 1e-4, 1e5, "money per unit of the bill"));
+    PB_TRY(number(c, "bill/last_year", b->last_year, 0.0, most, "units a year"));
+    return range(c, "bill/not_heating", &b->not_heating, 0.0, 0.9, "of 1");
+}
+
+static PbStatus check_job(const Complaint *c, const PbJob *j)
+{
+    PB_TRY(number(c, "job/price", j->price, 0.0, 1e9, "money"));
+    PB_TRY(number(c, "job/rebate", j->rebate, 0.0, j->price, "money, at most the price"));
+    return number(c, "job/life_years", j->life_years, 1.0, 100.0, "years");
+}
+
 PbStatus pb_house_check(const PbHouse *h, char *field, size_t size, PbError *err)
 {
     Complaint c = {field, size, err};
@@ -118,11 +153,18 @@ PbStatus pb_house_check(const PbHouse *h, char *field, size_t size, PbError *err
     PB_TRY(range(&c, "degree_days_k_d", &h->degree_days_k_d, 0.0, 20000.0, "K d"));
     PB_TRY(range(&c, "price_per_kwh", &h->price_per_kwh, 0.0, 1000.0, "money per kWh"));
     PB_TRY(range(&c, "efficiency", &h->efficiency, 0.01, 5.0, "of 1"));
+    PB_TRY(check_bill(&c, h));
+    PB_TRY(check_job(&c, &h->job));
     PB_TRY(number(&c, "room_c", h->room_c, -20.0, 50.0, "deg C"));
     PB_TRY(number(&c, "outdoor_c", h->outdoor_c, -60.0, 45.0, "deg C"));
     PB_TRY(number(&c, "outdoor_c", h->outdoor_c, -60.0, h->room_c - 5.0,
                   "deg C: a heating season, at least 5 K below the room"));
     PbError inner = {0};
+    PbWallPlace place = PB_WALL_INSIDE;
+    if (pb_wall_check(&h->wall, &place, &inner) != PB_OK) {
+        snprintf(field, size, "wall/%s", pb_wall_place_word(place));
+        return pb_fail(err, PB_ERR_RANGE, "\"wall\": %.300s", inner.message);
+    }
     if (pb_climate_check(&h->climate, &inner) != PB_OK) {
         snprintf(field, size, "climate");
         return pb_fail(err, PB_ERR_RANGE, "\"climate\": %.300s", inner.message);

@@ -59,6 +59,7 @@ static PbStatus check(const PbHeatBaySetup *s, PbError *err)
         return pb_fail(err, PB_ERR_RANGE,
                        "expected temperatures within 100 C of 0 and at least 0.1 K apart");
     }
+    PB_TRY(pb_wall_check(&s->wall, NULL, err));
     if (s->fill.is_foam && !(s->fill.k_w_mk >= 1e-4 && s->fill.k_w_mk <= 500.0 &&
                              s->fill.permeability_m2 > 0.0 && s->fill.permeability_m2 < 1e-3)) {
         return pb_fail(err, PB_ERR_RANGE,
@@ -228,19 +229,13 @@ static double mean_u(const PbHeatBay *bay)
     return sum / bay->setup.field->width_m;
 }
 
-double pb_heat_outer_resistance(const PbConstants *c)
-{
-    return c->room_film_m2k_w + c->gypsum_thickness_m / c->gypsum_k_w_mk +
-           c->sheathing_thickness_m / c->sheathing_k_w_mk + c->outdoor_film_m2k_w;
-}
-
 /* ISO 6946: upper limit by parallel paths, lower limit by a mean cavity layer. Strips are narrow
  * parallel paths of the cavity in both. */
 static void wall_limits(const PbHeatBay *bay, const double *u, const double *width, int count,
                         double *upper, double *lower)
 {
     const PbConstants *c = &bay->constants;
-    double outer = pb_heat_outer_resistance(c), whole = c->stud_width_m;
+    double outer = pb_wall_skin_r(&bay->skin), whole = c->stud_width_m;
     double stud_layer = bay->setup.field->depth_m / c->wood_k_w_mk;
     double paths = c->stud_width_m / (outer + stud_layer);
     double layer = c->stud_width_m / stud_layer;
@@ -275,7 +270,7 @@ static double perfect_u(const PbHeatBay *bay)
     const PbConstants *c = &bay->constants;
     double k = bay->setup.fill.is_foam ? bay->setup.fill.k_w_mk
                                        : pb_material_conductivity(c, c->perfect_fill_kg_m3);
-    return 1.0 / (pb_heat_outer_resistance(c) + bay->setup.field->depth_m / k);
+    return 1.0 / (pb_wall_skin_r(&bay->skin) + bay->setup.field->depth_m / k);
 }
 
 static void sum_up(PbHeatBay *bay)
@@ -299,7 +294,7 @@ static void sum_up(PbHeatBay *bay)
     }
     r->u_cavity_w_m2k = mean_u(bay);
     r->u_stud_w_m2k =
-        1.0 / (pb_heat_outer_resistance(c) + bay->setup.field->depth_m / c->wood_k_w_mk);
+        1.0 / (pb_wall_skin_r(&bay->skin) + bay->setup.field->depth_m / c->wood_k_w_mk);
     wall_limits(bay, u, width, bay->strip_count, &r->r_upper_m2k_w, &r->r_lower_m2k_w);
     r->r_m2k_w = 0.5 * (r->r_upper_m2k_w + r->r_lower_m2k_w);
     r->u_w_m2k = 1.0 / r->r_m2k_w;
@@ -324,6 +319,7 @@ static PbStatus add_range(PbHeatBay *bay, PbError *err)
         memset(other, 0, sizeof *other);
         other->setup = bay->setup;
         other->constants = shipped;
+        other->skin = bay->skin;
         other->allocator = bay->allocator;
         double spread = shipped.gap_spread_frac;
         const PbConstantInfo *film = pb_constant_find("void_convection_w_m2k");
@@ -355,6 +351,7 @@ static const double litres_per_m3 = 1000.0;
 static PbStatus solve(PbHeatBay *bay, PbError *err)
 {
     bay->gap_scale = 1.0;
+    bay->skin = pb_wall_skin(&bay->setup.wall, &bay->constants);
     PB_TRY(solve_strips(bay, err));
     sum_up(bay);
     if (bay->setup.with_range) {

@@ -20,6 +20,7 @@ typedef struct PbBayStrip {
 struct PbHeatBay {
     PbHeatBaySetup setup;
     PbConstants constants;
+    PbWallSkin skin; /* of setup.wall with these constants */
     PbAllocator allocator;
     PbBayStrip strip[PB_HEAT_MAX_STRIPS];
     int strip_count;

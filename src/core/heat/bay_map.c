@@ -32,9 +32,9 @@ typedef struct Behind {
 static Behind behind_stud(const PbHeatBay *bay)
 {
     const PbConstants *c = &bay->constants;
-    double r = 0.5 * c->gypsum_thickness_m / c->gypsum_k_w_mk +
-               bay->setup.field->depth_m / c->wood_k_w_mk +
-               c->sheathing_thickness_m / c->sheathing_k_w_mk + c->outdoor_film_m2k_w;
+    const PbWallSkin *w = &bay->skin;
+    double r = 0.5 * w->inside_m / w->inside_k_w_mk + bay->setup.field->depth_m / c->wood_k_w_mk +
+               w->outside_m / w->outside_k_w_mk + w->beyond_m2k_w;
     Behind b = {0.0, 1.0 / r, bay->setup.outdoor_c, 0.0};
     return b;
 }
@@ -102,8 +102,8 @@ typedef struct Fin {
 
 static void assemble(PbHeatBay *bay, Fin *f)
 {
-    const PbConstants *c = &bay->constants;
-    double inside = c->room_film_m2k_w + 0.5 * c->gypsum_thickness_m / c->gypsum_k_w_mk;
+    const PbWallSkin *w = &bay->skin;
+    double inside = w->room_film_m2k_w + 0.5 * w->inside_m / w->inside_k_w_mk;
     double gx = f->sheet * f->dy / f->dx, gy = f->sheet * f->dx / f->dy, area = f->dx * f->dy;
     pb_band_clear(&f->band);
     for (int j = 0; j < f->ny; j++) {
@@ -135,9 +135,9 @@ static void assemble(PbHeatBay *bay, Fin *f)
 
 static PbStatus solve_fin(PbHeatBay *bay, Fin *f)
 {
-    const PbConstants *c = &bay->constants;
+    const PbWallSkin *w = &bay->skin;
     const PbBandKernels *kernels = pb_band_kernels();
-    double inside = c->room_film_m2k_w + 0.5 * c->gypsum_thickness_m / c->gypsum_k_w_mk;
+    double inside = w->room_film_m2k_w + 0.5 * w->inside_m / w->inside_k_w_mk;
     assemble(bay, f);
     if (!kernels->factor(&f->band)) {
         return PB_ERR_DIVERGED;
@@ -150,7 +150,7 @@ static PbStatus solve_fin(PbHeatBay *bay, Fin *f)
         for (int i = 0; i < f->nx; i++) {
             double board = f->rhs[i * f->step_i + j * f->step_j];
             double q = (bay->setup.room_c - board) / inside;
-            double t = bay->setup.room_c - c->room_film_m2k_w * q;
+            double t = bay->setup.room_c - w->room_film_m2k_w * q;
             bay->map[j * f->nx + i] = t;
             r->surface_min_c = pb_min(r->surface_min_c, t);
             r->surface_max_c = pb_max(r->surface_max_c, t);
@@ -169,7 +169,7 @@ PbStatus pb_bay_map(PbHeatBay *bay)
     f.x0 = -0.5 * c->stud_width_m;
     f.dx = (bay->setup.field->width_m + c->stud_width_m) / f.nx;
     f.dy = bay->setup.field->height_m / f.ny;
-    f.sheet = c->gypsum_k_w_mk * c->gypsum_thickness_m;
+    f.sheet = bay->skin.inside_k_w_mk * bay->skin.inside_m;
     size_t bytes = pb_bay_map_bytes(f.nx, f.ny);
     bay->map = bay->allocator.alloc(bay->allocator.user, 2 * cells * sizeof(double));
     void *block = bay->allocator.alloc(bay->allocator.user, bytes);

@@ -73,8 +73,7 @@ static int spans_of(const double *at, int count, const PbGridSpan *like_gap,
 /* Lines in depth: board, cavity with its gaps, sheathing. */
 static int depth_lines(const PbHeatBay *bay, double x0, double x1, int n, double *line)
 {
-    const PbConstants *c = &bay->constants;
-    double board = c->gypsum_thickness_m, depth = bay->setup.field->depth_m;
+    double board = bay->skin.inside_m, depth = bay->setup.field->depth_m;
     double at[2 * PB_HEAT_MAX_GAPS + 4];
     unsigned char is_gap[2 * PB_HEAT_MAX_GAPS + 4] = {0};
     PbGridSpan span[2 * PB_HEAT_MAX_GAPS + 4];
@@ -82,7 +81,7 @@ static int depth_lines(const PbHeatBay *bay, double x0, double x1, int n, double
     at[count++] = 0.0;
     at[count++] = board;
     at[count++] = board + depth;
-    at[count++] = board + depth + c->sheathing_thickness_m;
+    at[count++] = board + depth + bay->skin.outside_m;
     for (int g = 0; g < bay->setup.gap_count; g++) {
         if (is_gap_of(&bay->gaps[g], x0, x1)) {
             at[count++] = board + bay->gaps[g].z0_m;
@@ -240,7 +239,7 @@ static void cell_at(const PbHeatBay *bay, double x0, double x1, const double *y,
     const PbConstants *c = &bay->constants;
     double slot;
     if (z < 0.0 || z > bay->setup.field->depth_m) {
-        *k = z < 0.0 ? c->gypsum_k_w_mk : c->sheathing_k_w_mk;
+        *k = z < 0.0 ? bay->skin.inside_k_w_mk : bay->skin.outside_k_w_mk;
         *permeability = 0.0;
         return;
     }
@@ -295,8 +294,9 @@ static PbHeatSetup section_setup(const PbHeatBay *bay, const PbBayStrip *s, cons
     p.k_w_mk = k;
     p.permeability_m2 = s->permeability;
     p.no_radiation = no_radiation;
-    p.side[PB_HEAT_LEFT] = (PbHeatSide){PB_HEAT_FILM, bay->setup.room_c, c->room_film_m2k_w};
-    p.side[PB_HEAT_RIGHT] = (PbHeatSide){PB_HEAT_FILM, bay->setup.outdoor_c, c->outdoor_film_m2k_w};
+    p.side[PB_HEAT_LEFT] = (PbHeatSide){PB_HEAT_FILM, bay->setup.room_c, bay->skin.room_film_m2k_w};
+    p.side[PB_HEAT_RIGHT] =
+        (PbHeatSide){PB_HEAT_FILM, bay->setup.outdoor_c, bay->skin.beyond_m2k_w};
     p.heat_capacity_j_m3k = c->heat_air_density_kg_m3 * c->heat_air_capacity_j_kgk;
     p.viscosity_m2_s = c->heat_air_viscosity_m2_s;
     p.expansion_1_k = 1.0 / (273.15 + 0.5 * (bay->setup.room_c + bay->setup.outdoor_c));
@@ -369,7 +369,7 @@ static void store(PbHeatBay *bay, PbBayStrip *s, const PbHeatSection *section)
         }
         s->empty[j] = open / bay->setup.field->depth_m;
     }
-    board_figures(s, section, bay->constants.gypsum_thickness_m);
+    board_figures(s, section, bay->skin.inside_m);
 }
 
 /* A loop is worth drawing when it changes the heat through the strip. Inside a lone gap some air
@@ -411,7 +411,7 @@ static PbStatus solve_section(PbHeatBay *bay, PbBayStrip *s)
     }
     double *permeability = k + cells;
     unsigned char *no_radiation = (unsigned char *)(permeability + cells);
-    double board = bay->constants.gypsum_thickness_m;
+    double board = bay->skin.inside_m;
     for (int j = 0; j < bay->setup.ny; j++) {
         double row_k, row_permeability;
         fill_at(bay, s->view.x0_m, s->view.x1_m, s->y[j], s->y[j + 1], &row_k, &row_permeability);

@@ -4,7 +4,7 @@
 
 #include <string.h>
 
-static const PbAgedHeat usual = {20.0, 0.0, 4};
+static const PbAgedHeat usual = {.room_c = 20.0, .outdoor_c = 0.0, .strips = 4};
 
 PbAgedHeat pb_aged_heat_default(void)
 {
@@ -60,6 +60,7 @@ PbHeatBaySetup pb_aged_heat_setup(const PbAgedHeat *heat, const PbAgedBay *aged)
     setup.room_c = heat->room_c;
     setup.outdoor_c = heat->outdoor_c;
     setup.strips = heat->strips;
+    setup.wall = heat->wall;
     setup.map_nx = setup.map_ny = 0;
     if (aged->void_frac != NULL) {
         top_gaps(aged, &setup);

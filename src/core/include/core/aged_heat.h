@@ -14,13 +14,14 @@
 #include "core/heat_bay.h"
 #include "core/spread.h"
 
-/** Air on both sides, deg C, and how many strips across the width. */
+/** Air on both sides, deg C, how many strips across the width, and the wall around the bay. */
 typedef struct PbAgedHeat {
     double room_c, outdoor_c;
     int strips;
+    PbWall wall; /**< all zero = the simple wall */
 } PbAgedHeat;
 
-/** @brief 20 C against 0 C, 4 strips: a grid fit for many draws. */
+/** @brief 20 C against 0 C, 4 strips, the simple wall: a grid fit for many draws. */
 PbAgedHeat pb_aged_heat_default(void);
 /**
  * @brief The heat setup of an aged bay: no picture, no parallel loop; change what is wanted.

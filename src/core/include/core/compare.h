@@ -34,7 +34,7 @@
 #define PB_COMPARE_MAX_TIMES  32
 #define PB_COMPARE_MAX_FRAMES 128
 #define PB_COMPARE_MAX_DRAWS  200
-#define PB_COMPARE_MAX_ROWS   96
+#define PB_COMPARE_MAX_ROWS   128
 /** Draws that a range or a verdict takes; below it the run with shipped values stands alone and
  * nothing is held against anything. With 20, two draws are to be expected beyond either end of a
  * range, and two fills of even chance look different (18 of 20 alike) once in 2500 comparisons. A
@@ -164,14 +164,42 @@ void pb_compare_figures(const PbCompare *compare, PbCompareFill fill, int t,
 void pb_compare_figures_at(const PbCompare *compare, PbCompareFill fill, double years,
                            PbCompareFigures *figures);
 /**
- * @brief Take over what money alone hangs on: wall area, degree-days, price, efficiency and the
- * labels. Figures follow at once; nothing that was worked out changes, and the rest of `house` is
- * not looked at. Pieces may be running; figures may not be read on another thread meanwhile.
+ * @brief Take over what money alone hangs on: wall area, degree-days, price, efficiency, bill, job
+ * and the labels. Figures follow at once; nothing that was worked out changes, and the rest of
+ * `house` is not looked at. Pieces may be running; figures may not be read on another thread
+ * meanwhile.
  * @return PB_OK; PB_ERR_RANGE when the house that comes of it is refused, nothing changed
  */
 PB_NODISCARD PbStatus pb_compare_set_money(PbCompare *compare, const PbHouse *house, PbError *err);
 /** @brief R of the wall dense packed full, with its range; heat_ratio is against its mid. */
 PbHeatRange pb_compare_perfect_r(const PbCompare *compare);
+
+/** What a fill saves in a year against the wall as it is now, under the same draws for both: no
+ * column to subtract. Ranges: 10 and 90 % points of the kept draws, widened to hold `mid`. */
+typedef struct PbCompareSaving {
+    int is_ready; /**< mid values are there: of the wall, and of the fill unless over the bill */
+    int is_over_bill; /**< the walls alone would burn more than the bill; only wall_* and bill_units
+                         hold then: the inputs are to be looked at again */
+    int draws;        /**< that both fills have */
+    int kept;         /**< of them, those in which the walls burn less than the bill */
+    int better;       /**< of the kept, those in which the fill saves anything */
+    PbHeatRange wall_units; /**< fuel for the heat through the walls as they are; its unit, or kWh
+                               of heat content without a bill */
+    PbHeatRange wall_share; /**< of the house's heat loss */
+    double bill_units;      /**< of fuel that the bill has for heating, mid; 0 = no bill */
+    PbHeatRange heat_kwh;   /**< saved, into the rooms */
+    PbHeatRange units;      /**< saved fuel */
+    PbHeatRange money;      /**< saved */
+    PbHeatRange payback_years; /**< price of the job less rebate over money; 0 = no price, HUGE_VAL
+                                  where nothing is saved */
+} PbCompareSaving;
+
+/** @brief Saving of a fill at key time t; the empty bay saves nothing, its wall_* hold. */
+void pb_compare_saving(const PbCompare *compare, PbCompareFill fill, int t,
+                       PbCompareSaving *saving);
+/** @brief The same at any time, even in the root of the years between the key times beside it. */
+void pb_compare_saving_at(const PbCompare *compare, PbCompareFill fill, double years,
+                          PbCompareSaving *saving);
 
 /** A picture. Row-major, bottom row first; borrowed until the compare is destroyed. */
 typedef struct PbComparePicture {
@@ -313,8 +341,9 @@ PB_NODISCARD PbStatus pb_compare_pack(const PbExercise *bay, const PbHands *hand
  */
 int pb_foam_heat_gaps(const PbFoamState *state, double width_m, double height_m, double depth_m,
                       PbHeatGap gaps[PB_HEAT_MAX_GAPS]);
-/** @brief R of a wall with this share of framing from a solved bay: mean of the ISO 6946 limits. */
-double pb_compare_wall_r(const PbHeatBayResult *bay, double width_m, double depth_m,
-                         double framing_share, const PbConstants *constants);
+/** @brief R of the wall of a house, with its share of framing, from its bay as solved with its
+ * layers: mean of the ISO 6946 limits. */
+double pb_compare_wall_r(const PbHeatBayResult *bay, const PbHouse *house,
+                         const PbConstants *constants);
 
 #endif

@@ -17,6 +17,7 @@
 #include "core/constants.h"
 #include "core/field.h"
 #include "core/heat_section.h"
+#include "core/wall.h"
 
 #define PB_HEAT_MAX_GAPS   64
 #define PB_HEAT_MAX_STRIPS 48
@@ -41,6 +42,7 @@ typedef struct PbHeatBaySetup {
     PbHeatGap gaps[PB_HEAT_MAX_GAPS];
     int gap_count;
     PbHeatFill fill;
+    PbWall wall; /**< all zero = the simple wall */
     double room_c, outdoor_c;
     int strips;          /**< 1..32 across the width, before edge strips for slots at the studs */
     int nx, ny;          /**< cells of a section, 16 x 16 to 512 x 2048 and PB_HEAT_MAX_BYTES;
@@ -99,9 +101,7 @@ typedef struct PbHeatBayResult {
 
 typedef struct PbHeatBay PbHeatBay;
 
-/** @brief Films and boards of the wall, without the cavity, m2 K/W. */
-double pb_heat_outer_resistance(const PbConstants *constants);
-/** @brief 20 C against 0 C, 12 strips of 32 x 128, picture 48 x 160, no gaps. */
+/** @brief Simple wall, 20 C against 0 C, 12 strips of 32 x 128, picture 48 x 160, no gaps. */
 PbHeatBaySetup pb_heat_bay_default(const PbBayField *field);
 
 /**

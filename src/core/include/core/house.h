@@ -13,6 +13,7 @@
 #include "core/exercise.h"
 #include "core/foam.h"
 #include "core/heat_bay.h"
+#include "core/home_heat.h"
 
 #include <stdint.h>
 
@@ -27,27 +28,48 @@ typedef enum PbDenseCase {
     PB_DENSE_CASES
 } PbDenseCase;
 
+/** What heats the house and what was burnt, in the unit of the bill. */
+typedef struct PbBill {
+    int fuel;                /**< row of pb_fuel + 1; 0 = no bill: price_per_kwh was typed */
+    PbHeatRange price;       /**< of a unit, 0.0001..100000 */
+    double last_year;        /**< units of last year, all uses; 0 = not known */
+    PbHeatRange not_heating; /**< share of it for hot water, cooking, drying: 0..0.9 */
+} PbBill;
+
+/** What the work costs. */
+typedef struct PbJob {
+    double price, rebate; /**< of the whole job; 0 = not known, no rebate */
+    double life_years;    /**< how long it is counted to last, 1..100 */
+} PbJob;
+
 typedef struct PbHouse {
     char customer[81];           /**< as long as a name in the store may be */
     char town[96];               /**< a label; may be empty */
     double wall_area_m2;         /**< outside wall without windows and doors, 1..5000 */
+    PbWall wall;                 /**< layers; all zero = the simple wall of older files */
     double framing_share;        /**< of that area that is wood through the wall, 0.05..0.5 */
     PbClimate climate;           /**< humidity and foam ageing; its name is a climate file */
     PbHeatRange degree_days_k_d; /**< of a heating season, 0..20000 */
     char fuel[48];               /**< a label */
     char currency[16];           /**< a label: "USD", "EUR" */
-    PbHeatRange price_per_kwh;   /**< of heat content of the fuel, 0..1000 */
-    PbHeatRange efficiency;      /**< heat into rooms over heat content, 0.01..5 */
-    double room_c, outdoor_c;    /**< of the camera picture and the loops, steady; 5 K apart */
-    PbExercise bay;              /**< the bay that stands for the wall; its climate is not used */
+    PbBill bill;
+    PbJob job;
+    PbHeatRange price_per_kwh; /**< of heat content of the fuel, 0..1000; with a bill: its price
+                                  over the shipped heat content (pb_house_price_by_bill) */
+    PbHeatRange efficiency;    /**< heat into rooms over heat content, 0.01..5 */
+    double room_c, outdoor_c;  /**< of the camera picture and the loops, steady; 5 K apart */
+    PbExercise bay;            /**< the bay that stands for the wall; its climate is not used */
     PbFoamClass foam;
     PbDenseCase dense; /**< PB_DENSE_OWN only where a field is handed in; never in a file */
     uint64_t seed;     /**< of the packing, of where foam cracks, and of the draws */
 } PbHouse;
 
-/** @brief Plain bay, default climate, money and efficiency of the constants, 100 m2, a quarter
- * framing, 20 C against 0 C, typical foam, well-done dense pack, seed 7. */
+/** @brief Plain bay, the simple wall, default climate, money and efficiency of the constants, 100
+ * m2, a quarter framing, no bill, no price of the job, 20 years of life, 20 C against 0 C, typical
+ * foam, well-done dense pack, seed 7. */
 PbHouse pb_house_default(void);
+/** @brief price_per_kwh from the bill's price; nothing without a bill. */
+void pb_house_price_by_bill(PbHouse *house);
 /**
  * @brief Judge a house.
  * @param[out] field caller's array of `size` chars: path of the offending value as in the file

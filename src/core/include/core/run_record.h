@@ -84,7 +84,8 @@ typedef struct PbRunFile {
     char cut_reason[96];
 } PbRunFile;
 
-/** @brief Hash over names and values of all constants. */
+/** @brief Hash over names and values of all constants but those of layers, fuels and the house
+ * around the bay, which no run hangs on. */
 uint64_t pb_constants_hash(const PbConstants *constants);
 
 /** @brief Hash over all commands so far, one more taken in. Starts as 0. */

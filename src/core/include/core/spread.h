@@ -4,8 +4,8 @@
  *
  * Each draw moves every uncertain constant of settling, of foam and of the heat that goes through a
  * fill within the low and high of its row in assets/constants.json; half of the draws fall below
- * the shipped value, half above. Films at the faces, boards and air are held: they are alike for
- * every fill and well known beside these. The creep
+ * the shipped value, half above; so do layers, films and the house around the bay. The simple
+ * wall's board and panel and the air are held: well known beside these. The creep
  * stress was calibrated for one wall friction, lateral ratio and creep power, so it follows those
  * three in a draw: otherwise the band would deny the published thresholds (docs/physics/years.md).
  * A draw depends on (seed, index) alone, so that draws can run in any order, thread or machine.

@@ -58,6 +58,7 @@ typedef struct IoAssumedReader {
     const char *currency;                       /**< of the house; for the price */
     const char *(*translate)(const char *text); /**< titles of shipped files into the language; NULL
                                                    = as they are */
+    const PbHouse *house; /**< for its layers and the unit of its bill; borrowed; NULL = as keys */
 } IoAssumedReader;
 
 /**

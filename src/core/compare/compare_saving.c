@@ -1,0 +1,181 @@
+/* What a fill saves against the wall as it is: the same house, the same draw, two walls. */
+#include "compare/compare_private.h"
+
+#include "core/hash.h"
+#include "core/pb_math.h"
+#include "core/rng.h"
+
+#include <math.h>
+#include <string.h>
+
+/* A typed range as draw `index` has it, a stream per name: as pb_spread_constants. */
+static double drawn(const PbHeatRange *r, const char *name, uint64_t seed, int index)
+{
+    if (index < 0) {
+        return r->mid;
+    }
+    PbRng rng =
+        pb_rng_make(seed ^ pb_hash_bytes(PB_HASH_START, name, strlen(name)), (uint64_t)index + 1u);
+    double u = pb_rng_uniform(&rng);
+    return u < 0.5 ? r->low + (r->mid - r->low) * 2.0 * u
+                   : r->mid + (r->high - r->mid) * (2.0 * u - 1.0);
+}
+
+/* index < 0: shipped values. */
+static CompareHome home_of(const PbHouse *h, const PbConstants *k, int index)
+{
+    uint64_t seed = h->seed;
+    const PbBill *b = &h->bill;
+    double days = pb_max(drawn(&h->degree_days_k_d, "degree_days", seed, index), 1.0);
+    CompareHome m = {.wall_share = k->house_wall_share, .kwh = 1.0};
+    m.home.outdoor = pb_season_of_degree_days(&h->climate.outdoor_c, k->degree_day_base_c, days);
+    m.home.room_c = h->room_c;
+    m.home.gains_w = k->house_gains_w;
+    m.home.sun_k = k->house_sun_k;
+    m.efficiency = drawn(&h->efficiency, "efficiency", seed, index);
+    m.price = drawn(&h->price_per_kwh, "price", seed, index);
+    if (b->fuel > 0) {
+        m.price = drawn(&b->price, "price", seed, index);
+        m.kwh = pb_fuel_kwh(b->fuel - 1, k);
+    }
+    if (b->fuel > 0 && b->last_year > 0.0) {
+        double heating = 1.0 - drawn(&b->not_heating, "not_heating", seed, index);
+        m.bill_w_k = pb_home_loss_w_k(&m.home, b->last_year * heating * m.kwh * m.efficiency);
+    }
+    return m;
+}
+
+void compare_make_homes(PbCompare *c)
+{
+    const PbHouse *h = &c->setup.house;
+    c->mid = home_of(h, &c->setup.constants, -1);
+    for (int d = 0; d < c->setup.draws; d++) {
+        PbConstants k = pb_spread_constants(&c->setup.constants, h->seed, d, 0);
+        c->homes[d] = home_of(h, &k, d);
+    }
+}
+
+/* One draw, or the shipped values. */
+typedef struct Saved {
+    double wall_units, wall_share, heat_kwh, units, money, payback_years;
+} Saved;
+
+/* 0 = the walls alone would burn more than the bill. */
+static int saved_of(const CompareHome *m, const PbHouse *h, double r_now, double r_then, Saved *out)
+{
+    double now = h->wall_area_m2 / r_now, then = h->wall_area_m2 / r_then;
+    double loss = m->bill_w_k > 0.0 ? m->bill_w_k : now / m->wall_share;
+    int is_over = now >= loss;
+    double heat = pb_home_heat_kwh(&m->home, is_over ? now : loss);
+    out->wall_share = now / loss;
+    out->wall_units = (is_over ? heat : heat * now / loss) / (m->efficiency * m->kwh);
+    out->heat_kwh = is_over ? 0.0 : heat - pb_home_heat_kwh(&m->home, loss - (now - then));
+    out->units = out->heat_kwh / (m->efficiency * m->kwh);
+    out->money = out->units * m->price;
+    double cost = h->job.price - h->job.rebate;
+    out->payback_years = h->job.price <= 0.0 ? 0.0
+                         : out->money > 0.0  ? cost / out->money
+                                             : HUGE_VAL;
+    return !is_over;
+}
+
+static double field_of(const Saved *s, int field)
+{
+    const double all[] = {s->wall_units, s->wall_share, s->heat_kwh,
+                          s->units,      s->money,      s->payback_years};
+    return all[field];
+}
+
+static PbHeatRange range_of(const Saved *mid, const Saved *draws, int count, int field)
+{
+    double value[PB_COMPARE_MAX_DRAWS], at = field_of(mid, field);
+    PbHeatRange r = {at, at, at};
+    for (int d = 0; d < count; d++) {
+        /* years that never come would make the points between two of them no number */
+        value[d] = pb_min(field_of(&draws[d], field), 1e9);
+    }
+    if (count > 0) {
+        PbBand b = pb_spread_band(value, (size_t)count);
+        r.low = pb_min(at, b.p10);
+        r.high = pb_max(at, b.p90);
+    }
+    r.high = r.high >= 1e9 ? HUGE_VAL : r.high;
+    return r;
+}
+
+static double key_r(const PbCompare *c, PbCompareFill fill, int t)
+{
+    return c->fill[fill].heat[fill == PB_COMPARE_EMPTY ? 0 : t].r_m2k_w;
+}
+
+static int common_draws(const PbCompare *c, PbCompareFill fill)
+{
+    int now = compare_draws_done(c, PB_COMPARE_EMPTY), then = compare_draws_done(c, fill);
+    return now < then ? now : then;
+}
+
+void pb_compare_saving(const PbCompare *c, PbCompareFill fill, int t, PbCompareSaving *saving)
+{
+    PbCompareSaving out;
+    const PbHouse *h = &c->setup.house;
+    Saved mid, draws[PB_COMPARE_MAX_DRAWS];
+    memset(&out, 0, sizeof out);
+    *saving = out;
+    int at = fill == PB_COMPARE_EMPTY ? 0 : t;
+    if (!compare_done(c, PB_PIECE_HEAT, PB_COMPARE_EMPTY, 0) ||
+        !compare_done(c, PB_PIECE_AGE, fill, 0) || !compare_done(c, PB_PIECE_HEAT, fill, at)) {
+        return;
+    }
+    out.is_ready = 1;
+    out.is_over_bill =
+        !saved_of(&c->mid, h, key_r(c, PB_COMPARE_EMPTY, 0), key_r(c, fill, at), &mid);
+    out.draws = common_draws(c, fill);
+    for (int d = 0; d < out.draws; d++) {
+        double now = compare_drawn_r(c, PB_COMPARE_EMPTY, 0, d);
+        if (saved_of(&c->homes[d], h, now, compare_drawn_r(c, fill, t, d), &draws[out.kept])) {
+            out.better += draws[out.kept].money > 0.0;
+            out.kept++;
+        }
+    }
+    PbHeatRange *const ranges[] = {&out.wall_units, &out.wall_share, &out.heat_kwh,
+                                   &out.units,      &out.money,      &out.payback_years};
+    for (int i = 0; i < (out.is_over_bill ? 2 : 6); i++) {
+        *ranges[i] = range_of(&mid, draws, out.is_over_bill ? 0 : out.kept, i);
+    }
+    if (c->mid.bill_w_k > 0.0) {
+        out.bill_units = h->bill.last_year * (1.0 - h->bill.not_heating.mid);
+    }
+    *saving = out;
+}
+
+static PbHeatRange between(PbHeatRange a, PbHeatRange b, double share)
+{
+    PbHeatRange r = {a.low + (b.low - a.low) * share, a.mid + (b.mid - a.mid) * share,
+                     isinf(a.high) || isinf(b.high) ? HUGE_VAL
+                                                    : a.high + (b.high - a.high) * share};
+    return r;
+}
+
+void pb_compare_saving_at(const PbCompare *c, PbCompareFill fill, double years,
+                          PbCompareSaving *saving)
+{
+    int last = c->setup.year_count - 1, t = 0;
+    while (t < last && c->setup.years[t + 1] <= years) {
+        t++;
+    }
+    PbCompareSaving a, b;
+    pb_compare_saving(c, fill, t, &a);
+    if (t < last && years > c->setup.years[t]) {
+        pb_compare_saving(c, fill, t + 1, &b);
+        double from = sqrt(c->setup.years[t]), to = sqrt(c->setup.years[t + 1]);
+        double share = (sqrt(years) - from) / (to - from);
+        a.is_ready &= b.is_ready;
+        a.kept = a.kept < b.kept ? a.kept : b.kept;
+        a.better = a.better < b.better ? a.better : b.better;
+        a.heat_kwh = between(a.heat_kwh, b.heat_kwh, share);
+        a.units = between(a.units, b.units, share);
+        a.money = between(a.money, b.money, share);
+        a.payback_years = between(a.payback_years, b.payback_years, share);
+    }
+    *saving = a;
+}

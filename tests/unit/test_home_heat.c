@@ -1,0 +1,123 @@
+/* Heat of a house by degree days to its balance point, against published degree days and the
+ * published heat of test houses; fuels. */
+#include "core/home_heat.h"
+
+#include "suite.h"
+
+#include <math.h>
+
+/* Monthly means of a sine through January and July against degree days of the same place: U.S.
+ * climate normals 1991-2020 (NOAA), base 65 F; New York (Central Park) 12.9 C, 4713 F d;
+ * Minneapolis-St Paul 8.1 C, 7580 F d. The sine stands for twelve means, so 6 %. */
+START_TEST(degree_days_are_those_of_two_cities)
+{
+    PbSeason new_york = {12.9, 12.1}, minneapolis = {8.1, 16.2};
+    ck_assert_double_eq_tol(pb_degree_days_k_d(&new_york, 18.333) / (4713.0 / 1.8), 1.0, 0.06);
+    ck_assert_double_eq_tol(pb_degree_days_k_d(&minneapolis, 18.333) / (7580.0 / 1.8), 1.0, 0.06);
+}
+END_TEST
+
+/* Far below the base every day counts whole; far above none does; the base moves them by days. */
+START_TEST(degree_days_have_their_limits)
+{
+    PbSeason s = {10.0, 10.0};
+    ck_assert_double_eq_tol(pb_degree_days_k_d(&s, 60.0), 50.0 * 365.25, 0.5);
+    ck_assert_double_lt(pb_degree_days_k_d(&s, -40.0), 0.5);
+    double slope = pb_degree_days_k_d(&s, 61.0) - pb_degree_days_k_d(&s, 60.0);
+    ck_assert_double_eq_tol(slope, 365.25, 0.01);
+    PbSeason other = pb_season_of_degree_days(&s, 18.333, 3700.0);
+    ck_assert_double_eq_tol(pb_degree_days_k_d(&other, 18.333), 3700.0, 1e-6);
+    ck_assert(other.swing == s.swing);
+}
+END_TEST
+
+/*
+ * The residential cases of ANSI/ASHRAE Standard 140-2020, section 7, at Colorado Springs: 65 F
+ * degree days 3560 K d, room at 20 C, loss of the parts by hand from its inputs, W/K: walls, roof,
+ * floor, windows 25.1 m2 of 5.9, doors, air (0.82 of sea level). Inner heat 7302 kWh a year, 82 %
+ * sensible; sun through the windows 25.1 x 0.67 x 0.85 x 110 W/m2. Sun on the envelope is the upper
+ * value of house_sun_k, a sunny place. Limits: acceptance ranges published for the test, MWh.
+ */
+static const struct {
+    const char *name;
+    double loss_w_k, gains_w, low_mwh, high_mwh;
+} cases[] = {
+    {"base", 362.0, 2265.0, 14.08, 17.98},
+    {"much air", 442.0, 2265.0, 21.78, 24.31},
+    {"no inner heat", 362.0, 1580.0, 17.04, 21.76},
+    {"poor envelope", 672.0, 2265.0, 35.68, 40.35},
+};
+enum { CASES = sizeof cases / sizeof cases[0] };
+
+static PbHome colorado(double gains_w)
+{
+    PbSeason shape = {9.5, 11.6};
+    const PbConstantInfo *sun = pb_constant_find("house_sun_k");
+    PbHome h = {pb_season_of_degree_days(&shape, 18.333, 3560.0), 20.0, gains_w, sun->high - 0.1};
+    return h;
+}
+
+START_TEST(test_houses_take_their_published_heat)
+{
+    PbHome h = colorado(cases[_i].gains_w);
+    double mwh = pb_home_heat_kwh(&h, cases[_i].loss_w_k) / 1000.0;
+    ck_assert_msg(mwh >= cases[_i].low_mwh && mwh <= cases[_i].high_mwh, "%s: %g MWh",
+                  cases[_i].name, mwh);
+}
+END_TEST
+
+/* What a better envelope saves: the same suite has 20.85 to 23.17 MWh; this method is 5 % above. */
+START_TEST(a_better_envelope_saves_about_what_is_published)
+{
+    PbHome h = colorado(2265.0);
+    double saved = (pb_home_heat_kwh(&h, 672.0) - pb_home_heat_kwh(&h, 362.0)) / 1000.0;
+    ck_assert_double_gt(saved, 20.85);
+    ck_assert_double_lt(saved, 1.06 * 23.17);
+}
+END_TEST
+
+START_TEST(the_loss_of_a_house_comes_back_from_its_heat)
+{
+    PbHome h = colorado(1500.0);
+    for (double loss = 60.0; loss < 2000.0; loss *= 3.0) {
+        ck_assert_double_eq_tol(pb_home_loss_w_k(&h, pb_home_heat_kwh(&h, loss)) / loss, 1.0, 1e-6);
+    }
+    /* Heat by hand: 24 h times loss times degree days to 20 - 2.5 - 1500 / 300. */
+    double balance = pb_home_balance_c(&h, 300.0);
+    ck_assert_double_eq_tol(balance, 20.0 - h.sun_k - 5.0, 1e-12);
+    ck_assert_double_eq_tol(pb_home_heat_kwh(&h, 300.0),
+                            0.024 * 300.0 * pb_degree_days_k_d(&h.outdoor, balance), 1e-9);
+}
+END_TEST
+
+/* 1 Btu = 0.000293071 kWh. */
+START_TEST(fuels_hold_what_their_units_hold)
+{
+    PbConstants k = pb_constants_default();
+    ck_assert_double_eq_tol(pb_fuel_kwh(pb_fuel_find("gas-therm"), &k), 29.307, 0.001);
+    ck_assert_double_eq_tol(pb_fuel_kwh(pb_fuel_find("oil-gallon"), &k), 138500 * 2.93071e-4, 0.01);
+    ck_assert_double_eq_tol(pb_fuel_kwh(pb_fuel_find("propane-gallon"), &k), 91452 * 2.93071e-4,
+                            0.01);
+    ck_assert_double_eq_tol(pb_fuel_kwh(pb_fuel_find("oil-liter"), &k) * 3.785412, 40.59, 0.03);
+    ck_assert(pb_fuel_kwh(pb_fuel_find("electricity-kwh"), &k) == 1.0);
+    ck_assert_int_lt(pb_fuel_find("coal"), 0);
+    for (int n = 0; n < pb_fuel_count(); n++) {
+        ck_assert_ptr_nonnull(pb_constant_find(pb_fuel(n)->constant));
+        ck_assert_int_eq(pb_fuel_find(pb_fuel(n)->id), n);
+    }
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("home_heat");
+    TCase *all = tcase_create("all");
+    tcase_add_test(all, degree_days_are_those_of_two_cities);
+    tcase_add_test(all, degree_days_have_their_limits);
+    tcase_add_loop_test(all, test_houses_take_their_published_heat, 0, CASES);
+    tcase_add_test(all, a_better_envelope_saves_about_what_is_published);
+    tcase_add_test(all, the_loss_of_a_house_comes_back_from_its_heat);
+    tcase_add_test(all, fuels_hold_what_their_units_hold);
+    suite_add_tcase(suite, all);
+    return run_suite(suite);
+}
