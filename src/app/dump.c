@@ -7,6 +7,7 @@
 
 #include "audio/audio_device.h"
 #include "io/output_file.h"
+#include "io/saving_words.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -75,6 +76,12 @@ static int side_rows(const App *app, Row *out)
         {"side_price", s->house.price_per_kwh.mid},
         {"side_area_m2", s->house.wall_area_m2},
         {"side_degree_days", s->house.degree_days_k_d.mid},
+        {"side_form_siding", s->form.house.wall.layer[PB_WALL_CLADDING]},
+        {"side_form_fuel", s->form.house.bill.fuel},
+        {"side_form_price", s->form.house.bill.price.mid},
+        {"side_layers", s->house.wall.is_layered},
+        {"side_saved_units", s->saving[PB_COMPARE_DENSE].units.mid},
+        {"side_held", io_saving_is_held(&s->saving[PB_COMPARE_DENSE])},
         {"side_refused", s->form.bad},
         {"side_saved", s->name_count},
         {"side_handouts", s->handout_count},

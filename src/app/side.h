@@ -8,7 +8,7 @@
 
 enum {
     SIDE_MAX_DYING = 16,
-    SIDE_FIELDS = 20, /* of the house page */
+    SIDE_FIELDS = 24, /* of the house page */
     SIDE_TEXT = 96,
     SIDE_NAMES = 64,
     SIDE_AIRS = 6
@@ -38,13 +38,16 @@ enum {
     ID_SIDE_TOWN,
     ID_SIDE_AIR,
     ID_SIDE_SAVED,
-    ID_SIDE_FIELD = 530 /* and SIDE_FIELDS - 1 more */
+    ID_SIDE_FUEL,
+    ID_SIDE_FIELD = 530, /* and SIDE_FIELDS - 1 more */
+    ID_SIDE_LAYER = 560  /* and four more: one a place of the wall */
 };
 
 /* What is typed on the house page. It becomes the house when every number is understood. */
 typedef struct SideForm {
     char text[SIDE_FIELDS][SIDE_TEXT + 1];
-    PbHouse house; /* that the texts were written from: what is not touched keeps its last digit */
+    PbHouse house; /* that the texts were written from: what is not touched keeps its last digit;
+                      its wall and its fuel are as chosen */
     PbSeason air_rh[SIDE_AIRS]; /* of each choice, from its climate file */
     int town, air;              /* chosen town, -1 = own numbers; chosen humidity */
     int bad;                    /* field that was refused, -1 = none */
@@ -70,9 +73,10 @@ typedef struct Side {
     SidePage page;
     AppScreen back;
     PbCompareFigures now[PB_COMPARE_FILLS]; /* at the rail's year */
-    int pair[2];                            /* shown bays in a narrow window, the older first */
-    int draws;                              /* that the ranges of all bays have */
-    int nx, ny;                             /* of the packed pictures: loose and dense */
+    PbCompareSaving saving[PB_COMPARE_FILLS];
+    int pair[2]; /* shown bays in a narrow window, the older first */
+    int draws;   /* that the ranges of all bays have */
+    int nx, ny;  /* of the packed pictures: loose and dense */
     int at[PB_COMPARE_FILLS], wide[PB_COMPARE_FILLS], tall[PB_COMPARE_FILLS];
     float *density;
     uint8_t *marks;
@@ -106,9 +110,9 @@ void side_columns_draw(App *app, GfxRect r);
 typedef enum SideFigure {
     SIDE_SAYS_RATIO,
     SIDE_SAYS_R,
-    SIDE_SAYS_HEAT,
-    SIDE_SAYS_MONEY,
-    SIDE_SAYS_FACT /* top gap or shrinkage */
+    SIDE_SAYS_FUEL,  /* saved a year; empty bay: what the walls take */
+    SIDE_SAYS_MONEY, /* saved a year; empty bay: their share of the house's heat */
+    SIDE_SAYS_FACT   /* top gap or shrinkage */
 } SideFigure;
 const char *side_name(const App *app, PbCompareFill fill);
 void side_figure(App *app, PbCompareFill fill, SideFigure which, char *out, size_t size);
@@ -118,6 +122,9 @@ void side_sentence(App *app, PbCompareFill fill, char *out, size_t size);
 void side_house_open(App *app);
 void side_house_draw(App *app, GfxRect r);
 void side_house_use(App *app); /* what is typed becomes the house, or the form says why not */
+/* side_section.c: the wall as it is chosen, from the room outwards */
+void side_section_draw(App *app, GfxRect r);
+void side_section_strip(App *app, GfxRect r); /* the cut alone, where there is no room for more */
 void side_house_say(Side *s, const char *text, int is_trouble);
 /* side_store.c: 0 = not done, and the page or a notice has said why */
 PbStatus side_house_option(App *app); /* is the file of --house one? stderr says why not */

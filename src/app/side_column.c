@@ -97,9 +97,11 @@ static void figures_draw(App *app, PbCompareFill fill, GfxRect r, Figures p)
     now.has_fill = now.has_fill && now.has_heat;
     float w = p.is_split ? floorf(r.w * 0.38f) : r.w, y = r.y, edge = ui_px(ui, 4);
     const char *wait = app->side->is_stopped ? _("not figured") : _("figuring");
-    static const SideFigure rows_of[3] = {SIDE_SAYS_R, SIDE_SAYS_HEAT, SIDE_SAYS_MONEY};
-    const char *const row_names[3] = {_("R of the wall"), _("Heating energy per winter"),
-                                      _("Heating cost per winter")};
+    static const SideFigure rows_of[3] = {SIDE_SAYS_R, SIDE_SAYS_FUEL, SIDE_SAYS_MONEY};
+    int is_empty = fill == PB_COMPARE_EMPTY;
+    const char *const row_names[3] = {
+        _("R of the wall"), is_empty ? _("The walls take a year") : _("Saved a year"),
+        is_empty ? _("Of the house's heat") : _("Money saved a year")};
     char words[96];
     ui_label_cut(ui, r.x, y + ui_px(ui, 14), w, 14, UI_REGULAR, t->ink2,
                  _("Heat through the wall"));

@@ -4,31 +4,66 @@
 #include "side_form.h"
 
 #include "core/units.h"
+#include "io/saving_words.h"
+#include "io/wall_words.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 const SideRow side_rows[SIDE_ROWS] = {
-    {SIDE_CUSTOMER, 1, SIDE_A_TEXT, N_("Customer"), N_("Saved under this name.")},
+    {SIDE_CUSTOMER, 1, SIDE_A_TEXT, N_("Customer"), N_("Saved under this name."), 0},
     {-1, 0, SIDE_A_TOWN, N_("Climate"),
-     N_("Invented towns with degree-days of our own choice, or your own figures.")},
-    {SIDE_TOWN, 1, SIDE_A_TEXT, N_("Town"), N_("A label for the handout; may stay empty.")},
+     N_("Invented towns with degree-days of our own choice, or your own figures."), 0},
     {SIDE_DEGREE_DAYS, 3, SIDE_A_NUMBER, N_("Degree-days of a season"),
-     N_("Of heating; the weather service or the utility has the local figure.")},
-    {-1, 0, SIDE_A_AIR, N_("Humidity in the fill"),
-     N_("Damp fill settles more and foam dries later.")},
-    {SIDE_AREA, 1, SIDE_A_NUMBER, N_("Wall area"), N_("Outside walls without windows and doors.")},
+     N_("Of heating, base 65 °F (18 °C); the weather service or the utility has the local figure."),
+     0},
+    {SIDE_AREA, 1, SIDE_A_NUMBER, N_("Wall area"), N_("Outside walls without windows and doors."),
+     0},
     {SIDE_FRAMING, 1, SIDE_A_NUMBER, N_("Framing factor"),
-     N_("Share of that area that is studs, plates and headers.")},
-    {SIDE_FUEL, 1, SIDE_A_TEXT, N_("Fuel"), N_("A label for the handout.")},
-    {SIDE_CURRENCY, 1, SIDE_A_TEXT, N_("Money"), N_("A label: USD, EUR.")},
-    {SIDE_PRICE, 3, SIDE_A_NUMBER, N_("Price of a kWh"),
-     N_("Of the heat content of the fuel, as on the bill.")},
+     N_("Share of that area that is studs, plates and headers."), 0},
+    {-1, 0, SIDE_A_LAYER, N_("Inside face"),
+     N_("What the room side is made of. The simple wall has one board and one panel, no siding: "
+        "less than most old walls."),
+     PB_WALL_INSIDE},
+    {-1, 0, SIDE_A_LAYER, N_("Sheathing"),
+     N_("On the outside of the studs. Look at an outlet or "
+        "in the attic."),
+     PB_WALL_SHEATHING},
+    {-1, 0, SIDE_A_LAYER, N_("Paper"), N_("Felt under the siding."), PB_WALL_PAPER},
+    {-1, 0, SIDE_A_LAYER, N_("Siding"),
+     N_("The outside, or the old siding where new stands over "
+        "it."),
+     PB_WALL_CLADDING},
+    {-1, 0, SIDE_A_LAYER, N_("Siding over it"), N_("New siding put over the old one."),
+     PB_WALL_OVER},
+    {-1, 0, SIDE_A_FUEL, N_("Fuel"),
+     N_("In the unit of the bill, or any fuel by its price of a "
+        "kWh."),
+     0},
+    {SIDE_PRICE, 3, SIDE_A_NUMBER, N_("Price of a unit"),
+     N_("As on the bill, with all that goes by the unit."), 0},
+    {SIDE_LAST_YEAR, 1, SIDE_A_NUMBER, N_("Last year's bill"),
+     N_("All units of twelve months, 0 where nobody knows. It bounds what can be saved."), 0},
+    {SIDE_NOT_HEATING, 3, SIDE_A_NUMBER, N_("Of it not for heating"),
+     N_("Hot water, cooking and drying with the same fuel: what a summer month takes, twelve "
+        "times, "
+        "over the year."),
+     0},
     {SIDE_EFFICIENCY, 3, SIDE_A_NUMBER, N_("Efficiency of the heating"),
-     N_("AFUE or system efficiency. A heat pump is over 100% (COP 2.8 = 280%).")},
+     N_("AFUE or system efficiency. A heat pump is over 100% (COP 2.8 = 280%)."), 0},
+    {SIDE_JOB, 3, SIDE_A_NUMBER, N_("The job"),
+     N_("Its whole price, what comes back as a rebate, and how many years it is counted to last. "
+        "0 where there is no price yet."),
+     0},
+    {SIDE_CURRENCY, 1, SIDE_A_TEXT, N_("Money"), N_("A label: USD, EUR."), 0},
+    {SIDE_TOWN, 1, SIDE_A_TEXT, N_("Town"), N_("A label for the handout; may stay empty."), 0},
+    {-1, 0, SIDE_A_AIR, N_("Humidity in the fill"),
+     N_("Damp fill settles more and foam dries later."), 0},
     {SIDE_TEMPERATURES, 2, SIDE_A_NUMBER, N_("Room and outdoors"),
-     N_("A cold day, for the air that goes round in the wall.")},
+     N_("A cold day, for the air that goes round in the wall. The room is also what the heating "
+        "keeps."),
+     0},
 };
 
 /* Degree-days are our own choice for places that do not exist; no source. */
@@ -62,6 +97,13 @@ static const Number numbers[] = {
     {SIDE_EFFICIENCY, 1.0, 500.0, 1.0, 0},
     {SIDE_EFFICIENCY + 1, 1.0, 500.0, 1.0, 0},
     {SIDE_EFFICIENCY + 2, 1.0, 500.0, 1.0, 0},
+    {SIDE_LAST_YEAR, 0.0, 1e6, 1.0, 1},
+    {SIDE_NOT_HEATING, 0.0, 90.0, 1.0, 0},
+    {SIDE_NOT_HEATING + 1, 0.0, 90.0, 1.0, 0},
+    {SIDE_NOT_HEATING + 2, 0.0, 90.0, 1.0, 0},
+    {SIDE_JOB, 0.0, 1e7, 1.0, 0},
+    {SIDE_JOB + 1, 0.0, 1e7, 1.0, 0},
+    {SIDE_JOB + 2, 1.0, 100.0, 1.0, 0},
     {SIDE_TEMPERATURES, -20.0, 50.0, 0.0, 1}, /* factor 0: a temperature */
     {SIDE_TEMPERATURES + 1, -60.0, 45.0, 0.0, 1},
 };
@@ -91,17 +133,32 @@ static double *place(PbHouse *h, int field, double *factor)
         return &h->room_c;
     case SIDE_TEMPERATURES + 1:
         return &h->outdoor_c;
+    case SIDE_LAST_YEAR:
+        return &h->bill.last_year;
+    case SIDE_JOB:
+        return &h->job.price;
+    case SIDE_JOB + 1:
+        return &h->job.rebate;
+    case SIDE_JOB + 2:
+        return &h->job.life_years;
     default:
         break;
     }
-    PbHeatRange *r = field >= SIDE_EFFICIENCY && field < SIDE_EFFICIENCY + 3 ? &h->efficiency
-                     : field >= SIDE_PRICE && field < SIDE_PRICE + 3         ? &h->price_per_kwh
-                                                                             : &h->degree_days_k_d;
-    int first = r == &h->efficiency      ? SIDE_EFFICIENCY
-                : r == &h->price_per_kwh ? SIDE_PRICE
-                                         : SIDE_DEGREE_DAYS;
-    *factor = r == &h->efficiency ? 0.01 : 1.0;
-    return field == first ? &r->low : field == first + 1 ? &r->mid : &r->high;
+    const struct {
+        int first;
+        double factor;
+        PbHeatRange *range;
+    } ranges[] = {{SIDE_EFFICIENCY, 0.01, &h->efficiency},
+                  {SIDE_PRICE, 1.0, h->bill.fuel > 0 ? &h->bill.price : &h->price_per_kwh},
+                  {SIDE_NOT_HEATING, 0.01, &h->bill.not_heating},
+                  {SIDE_DEGREE_DAYS, 1.0, &h->degree_days_k_d}};
+    int k = 0, count = (int)(sizeof ranges / sizeof ranges[0]);
+    while (k + 1 < count && !(field >= ranges[k].first && field < ranges[k].first + 3)) {
+        k++;
+    }
+    *factor = ranges[k].factor;
+    PbHeatRange *r = ranges[k].range;
+    return field == ranges[k].first ? &r->low : field == ranges[k].first + 1 ? &r->mid : &r->high;
 }
 
 /* As short as it can be written without losing more than a person would type. */
@@ -138,7 +195,6 @@ void side_form_fill(SideForm *f, const PbHouse *house, IoReaderTaste reader)
     f->bad = -1;
     SDL_strlcpy(f->text[SIDE_CUSTOMER], h.customer, sizeof f->text[0]);
     SDL_strlcpy(f->text[SIDE_TOWN], h.town, sizeof f->text[0]);
-    SDL_strlcpy(f->text[SIDE_FUEL], h.fuel, sizeof f->text[0]);
     SDL_strlcpy(f->text[SIDE_CURRENCY], h.currency, sizeof f->text[0]);
     for (int i = 0; i < NUMBERS; i++) {
         written(&numbers[i], &h, reader, f->text[numbers[i].field], sizeof f->text[0]);
@@ -178,6 +234,43 @@ void side_form_town(SideForm *f, int town)
     }
 }
 
+/* The texts of the price in the unit that is now chosen. */
+static void write_price(SideForm *f)
+{
+    for (int i = 0; i < NUMBERS; i++) {
+        int field = numbers[i].field;
+        if (field >= SIDE_PRICE && field < SIDE_PRICE + 3) {
+            written(&numbers[i], &f->house, f->reader, f->text[field], sizeof f->text[0]);
+        }
+    }
+}
+
+void side_form_fuel(SideForm *f, int fuel)
+{
+    PbHouse *h = &f->house;
+    PbConstants shipped = pb_constants_default();
+    double was = h->bill.fuel > 0 ? pb_fuel_kwh(h->bill.fuel - 1, &shipped) : 1.0;
+    double is = fuel > 0 ? pb_fuel_kwh(fuel - 1, &shipped) : 1.0;
+    PbHeatRange p = h->bill.fuel > 0 ? h->bill.price : h->price_per_kwh;
+    p = (PbHeatRange){p.low / was * is, p.mid / was * is, p.high / was * is};
+    h->bill.fuel = fuel;
+    *(fuel > 0 ? &h->bill.price : &h->price_per_kwh) = p;
+    write_price(f);
+}
+
+void side_form_layer(SideForm *f, PbWallPlace place, int chosen)
+{
+    PbWall *w = &f->house.wall;
+    if (place == PB_WALL_INSIDE && chosen == 0) {
+        memset(w, 0, sizeof *w);
+        return;
+    }
+    if (!w->is_layered) {
+        *w = pb_wall_usual();
+    }
+    w->layer[place] = place == PB_WALL_INSIDE ? chosen - 1 : chosen;
+}
+
 const char *side_form_unit(const SideForm *f, int field)
 {
     switch (field) {
@@ -188,7 +281,12 @@ const char *side_form_unit(const SideForm *f, int field)
     case SIDE_DEGREE_DAYS:
         return f->reader.is_us ? "°F·d" : "K·d";
     case SIDE_PRICE:
+    case SIDE_JOB:
         return f->text[SIDE_CURRENCY];
+    case SIDE_LAST_YEAR:
+        return f->house.bill.fuel > 0 ? io_fuel_unit(&f->house, f->reader.language) : "";
+    case SIDE_NOT_HEATING:
+        return "%";
     case SIDE_EFFICIENCY:
         return "%";
     case SIDE_TEMPERATURES:
@@ -253,9 +351,13 @@ const SideRow *side_row_of(int field)
 const char *side_part_of(const SideRow *row, int field)
 {
     static const char *const three[3] = {N_("lowest"), N_("usual"), N_("highest")};
+    static const char *const job[3] = {N_("price"), N_("rebate"), N_("years")};
     static const char *const two[2] = {N_("room"), N_("outdoors")};
     int i = field - row->field;
-    return row->fields == 3 ? _(three[i]) : row->fields == 2 ? _(two[i]) : "";
+    return row->field == SIDE_JOB ? _(job[i])
+           : row->fields == 3     ? _(three[i])
+           : row->fields == 2     ? _(two[i])
+                                  : "";
 }
 
 static int take_numbers(SideForm *f, PbHouse *h)
@@ -287,7 +389,7 @@ static int take_numbers(SideForm *f, PbHouse *h)
             *at = value * factor;
         }
         int rank = n->field - row->field;
-        if (row->fields == 3 && rank > 0) {
+        if (row->fields == 3 && rank > 0 && row->field != SIDE_JOB) {
             double unused, before = *place(h, n->field - 1, &unused);
             if (*at < before) {
                 return refuse(f, n->field, what,
@@ -320,7 +422,6 @@ int side_form_take(SideForm *f, PbHouse *house)
         int field;
     } labels[] = {{h.customer, sizeof h.customer, SIDE_CUSTOMER},
                   {h.town, sizeof h.town, SIDE_TOWN},
-                  {h.fuel, sizeof h.fuel, SIDE_FUEL},
                   {h.currency, sizeof h.currency, SIDE_CURRENCY}};
     for (size_t i = 0; i < sizeof labels / sizeof labels[0]; i++) {
         if (strlen(f->text[labels[i].field]) >= labels[i].size) {
@@ -328,6 +429,20 @@ int side_form_take(SideForm *f, PbHouse *house)
                           _("this text is too long"));
         }
         SDL_strlcpy(labels[i].to, f->text[labels[i].field], labels[i].size);
+    }
+    PbWallPlace place = PB_WALL_INSIDE;
+    if (pb_wall_check(&h.wall, &place, NULL) != PB_OK) {
+        return refuse(f, -1, io_wall_place_name(place, f->reader.language),
+                      place == PB_WALL_OVER
+                          ? _("new siding needs an old one under it")
+                          : _("nothing stands outside of the studs; expected sheathing or siding"));
+    }
+    if (h.job.rebate > h.job.price) {
+        return refuse(f, SIDE_JOB + 1, _("The job"), _("expected a rebate of at most the price"));
+    }
+    if (h.bill.fuel > 0) {
+        pb_house_price_by_bill(&h);
+        SDL_strlcpy(h.fuel, io_fuel_name(h.bill.fuel - 1, IO_ENGLISH), sizeof h.fuel);
     }
     if (pb_house_check(&h, field, sizeof field, &err) != PB_OK) {
         return refuse(f, -1, _("This house"), err.message);

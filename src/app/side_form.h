@@ -11,20 +11,31 @@ enum {
     SIDE_DEGREE_DAYS,
     SIDE_AREA = SIDE_DEGREE_DAYS + 3,
     SIDE_FRAMING,
-    SIDE_FUEL,
+    SIDE_LAST_YEAR,
     SIDE_CURRENCY,
     SIDE_PRICE,
     SIDE_EFFICIENCY = SIDE_PRICE + 3,
-    SIDE_TEMPERATURES = SIDE_EFFICIENCY + 3
+    SIDE_TEMPERATURES = SIDE_EFFICIENCY + 3,
+    SIDE_NOT_HEATING = SIDE_TEMPERATURES + 2,
+    SIDE_JOB = SIDE_NOT_HEATING + 3, /* price, rebate, years */
+    SIDE_FIELDS_END = SIDE_JOB + 3
 };
-enum { SIDE_ROWS = 12, SIDE_TOWN_COUNT = 5, SIDE_AIR_COUNT = SIDE_AIRS };
+enum { SIDE_ROWS = 20, SIDE_TOWN_COUNT = 5, SIDE_AIR_COUNT = SIDE_AIRS };
 
-typedef enum SideRowKind { SIDE_A_TEXT, SIDE_A_NUMBER, SIDE_A_TOWN, SIDE_A_AIR } SideRowKind;
+typedef enum SideRowKind {
+    SIDE_A_TEXT,
+    SIDE_A_NUMBER,
+    SIDE_A_TOWN,
+    SIDE_A_AIR,
+    SIDE_A_LAYER,
+    SIDE_A_FUEL
+} SideRowKind;
 
 typedef struct SideRow {
     int field, fields; /* first one, -1 = none; how many */
     SideRowKind kind;
     const char *name, *help; /* N_ marked */
+    PbWallPlace place;       /* of a layer */
 } SideRow;
 
 typedef struct SideTown {
@@ -45,6 +56,11 @@ void side_form_town(SideForm *f, int town);
 int side_form_take(SideForm *f, PbHouse *house);
 const char *side_form_unit(const SideForm *f, int field);
 const SideRow *side_row_of(int field);
+/* Another fuel, or 0 for a price of a kWh: the price follows by heat content. */
+void side_form_fuel(SideForm *f, int fuel);
+/* One step through the layers of a place; before the first inside face stands the simple wall. Any
+ * other layer chosen makes a wall of layers out of it. */
+void side_form_layer(SideForm *f, PbWallPlace place, int chosen);
 /* "lowest", "room"; "" where a row has one field. */
 const char *side_part_of(const SideRow *row, int field);
 

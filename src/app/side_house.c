@@ -2,6 +2,9 @@
  * them what was refused or done, and the buttons. Rows scroll whole where the window is low. */
 #include "side_form.h"
 
+#include "io/saving_words.h"
+#include "io/wall_words.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -93,6 +96,43 @@ static void air_words(const SideForm *f, char *out, size_t size)
     }
 }
 
+/* Chosen layer of a place; the simple wall stands before the first inside face. */
+static void layer(App *app, const SideRow *row, GfxRect r)
+{
+    SideForm *f = &app->side->form;
+    const PbWall *w = &f->house.wall;
+    int is_inside = row->place == PB_WALL_INSIDE;
+    int now = is_inside ? (w->is_layered ? w->layer[row->place] + 1 : 0) : w->layer[row->place];
+    const char *words = _("none");
+    if (w->is_layered) {
+        words = io_layer_name(row->place, w->layer[row->place], f->reader.language);
+    } else if (is_inside) {
+        words = _("simple wall");
+    } else if (row->place == PB_WALL_SHEATHING) {
+        words = _("one panel");
+    }
+    char mark[16];
+    SDL_snprintf(mark, sizeof mark, "layer_%d", (int)row->place);
+    app_mark(app, mark, r);
+    int count = pb_wall_layer_count(row->place) + is_inside;
+    int chosen = stepper(app, ID_SIDE_LAYER + (int)row->place, r, words, count, now);
+    if (chosen != now) {
+        side_form_layer(f, row->place, chosen);
+    }
+}
+
+static void fuel(App *app, GfxRect r)
+{
+    SideForm *f = &app->side->form;
+    int now = f->house.bill.fuel;
+    const char *words = now > 0 ? io_fuel_name(now - 1, f->reader.language) : _("any, by the kWh");
+    app_mark(app, "fuel", r);
+    int chosen = stepper(app, ID_SIDE_FUEL, r, words, pb_fuel_count() + 1, now);
+    if (chosen != now) {
+        side_form_fuel(f, chosen);
+    }
+}
+
 /* Which of several fields this is, at its right where the typed text leaves room. */
 static void caption(Ui *ui, GfxRect r, const char *typed, const char *part)
 {
@@ -127,6 +167,14 @@ static void row_draw(App *app, const SideRow *row, GfxRect r, float label_w)
         app_mark(app, "air", at);
         return;
     }
+    if (row->kind == SIDE_A_LAYER) {
+        layer(app, row, (GfxRect){x, r.y, room_w, high});
+        return;
+    }
+    if (row->kind == SIDE_A_FUEL) {
+        fuel(app, (GfxRect){x, r.y, room_w, high});
+        return;
+    }
     float each = row->kind == SIDE_A_TEXT ? room_w : (room_w - 2.0f * gap) / 3.0f;
     for (int i = 0; i < row->fields; i++) {
         int n = row->field + i;
@@ -155,14 +203,30 @@ static void row_draw(App *app, const SideRow *row, GfxRect r, float label_w)
     }
 }
 
+/* Widget of a row that is chosen from, not typed; -1 for the others. */
+static int stepper_id(const SideRow *row)
+{
+    switch (row->kind) {
+    case SIDE_A_TOWN:
+        return ID_SIDE_TOWN;
+    case SIDE_A_AIR:
+        return ID_SIDE_AIR;
+    case SIDE_A_FUEL:
+        return ID_SIDE_FUEL;
+    case SIDE_A_LAYER:
+        return ID_SIDE_LAYER + (int)row->place;
+    default:
+        return -1;
+    }
+}
+
 static int row_in_focus(const App *app)
 {
     int focus = app->ui.focus;
     for (int i = 0; i < SIDE_ROWS; i++) {
         const SideRow *row = &side_rows[i];
         int n = focus - ID_SIDE_FIELD;
-        if ((row->kind == SIDE_A_TOWN && focus == ID_SIDE_TOWN) ||
-            (row->kind == SIDE_A_AIR && focus == ID_SIDE_AIR) ||
+        if ((focus >= 0 && focus == stepper_id(row)) ||
             (row->field >= 0 && n >= row->field && n < row->field + row->fields)) {
             return i;
         }
@@ -192,7 +256,7 @@ static void rows_draw(App *app, GfxRect r)
                             step};
             row_draw(app, row, line, label_w);
         } else if (row->field < 0) {
-            ui_focusable(ui, row->kind == SIDE_A_TOWN ? ID_SIDE_TOWN : ID_SIDE_AIR);
+            ui_focusable(ui, stepper_id(row));
         } else {
             for (int k = 0; k < row->fields; k++) {
                 ui_focusable(ui, ID_SIDE_FIELD + row->field + k);
@@ -215,13 +279,16 @@ static void help_draw(App *app, GfxRect r)
     ui_label(ui, r.x, y, 16, UI_BOLD, t->ink, UI_LEFT, _(side_rows[at].name));
     y += ui_px(ui, 26);
     y += ui_paragraph(ui, r.x, y, r.w, 15, UI_REGULAR, t->ink, _(side_rows[at].help));
-    if (side_rows[at].fields == 3) {
+    if (side_rows[at].fields == 3 && side_rows[at].field != SIDE_JOB) {
         y += ui_px(ui, 8);
         y += ui_paragraph(ui, r.x, y, r.w, 15, UI_REGULAR, t->ink,
                           _("Lowest, usual, highest: the money is shown as a range."));
     }
-    ui_paragraph(ui, r.x, y + ui_px(ui, 16), r.w, 13, UI_REGULAR, t->ink2,
-                 _("Use any currency. A number that cannot be right is rejected, not changed."));
+    y += ui_px(ui, 16);
+    y += ui_paragraph(ui, r.x, y, r.w, 13, UI_REGULAR, t->ink2,
+                      _("Use any currency. A number that cannot be right is rejected, not "
+                        "changed."));
+    side_section_draw(app, (GfxRect){r.x, y, r.w, r.y + r.h - y});
 }
 
 void side_house_use(App *app)
@@ -362,6 +429,9 @@ void side_house_draw(App *app, GfxRect r)
         double size = tall > says.h ? 12.0 : 14.0;
         ui_paragraph(ui, says.x, says.y + ui_px(ui, 16), says.w, size, UI_BOLD, c, s->form.says);
         app_mark(app, "says", says);
+    } else if (r.w < ui_px(ui, 1000)) {
+        float tall = says.h - ui_px(ui, 10);
+        side_section_strip(app, (GfxRect){says.x, says.y, fminf(says.w, ui_px(ui, 420)), tall});
     }
     buttons(app, foot);
 }

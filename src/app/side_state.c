@@ -99,6 +99,9 @@ void side_blend(App *app, Side *s)
     for (int f = 0; f < PB_COMPARE_FILLS; f++) {
         pb_compare_figures_at(s->shown->compare, (PbCompareFill)f, s->rail.years, &s->now[f]);
     }
+    for (int f = 0; f < PB_COMPARE_FILLS; f++) {
+        pb_compare_saving_at(s->shown->compare, (PbCompareFill)f, s->rail.years, &s->saving[f]);
+    }
     s->draws = side_job_draws(s->shown);
 }
 

@@ -3,6 +3,7 @@
 #include "side.h"
 
 #include "io/compare_words.h"
+#include "io/saving_words.h"
 
 static IoReaderTaste taste(const App *app)
 {
@@ -20,6 +21,12 @@ static void range(App *app, const PbCompareFigures *f, IoCompareFigure figure, P
     io_compare_shown(figure, v, f->draws, app->side->shown_house.currency, taste(app), out, size);
 }
 
+static void saving(App *app, PbCompareFill fill, IoSavingFigure figure, char *out, size_t size)
+{
+    Side *s = app->side;
+    io_saving_shown(figure, &s->saving[fill], &s->shown_house, taste(app), out, size);
+}
+
 void side_figure(App *app, PbCompareFill fill, SideFigure which, char *out, size_t size)
 {
     const PbCompareFigures *f = &app->side->now[fill];
@@ -31,11 +38,12 @@ void side_figure(App *app, PbCompareFill fill, SideFigure which, char *out, size
     case SIDE_SAYS_R:
         range(app, f, IO_FIGURE_R, f->r_m2k_w, out, size);
         break;
-    case SIDE_SAYS_HEAT:
-        range(app, f, IO_FIGURE_KWH, f->heat_kwh, out, size);
+    case SIDE_SAYS_FUEL:
+        saving(app, fill, fill == PB_COMPARE_EMPTY ? IO_SAVING_WALLS : IO_SAVING_FUEL, out, size);
         break;
     case SIDE_SAYS_MONEY:
-        range(app, f, IO_FIGURE_MONEY, f->cost, out, size);
+        saving(app, fill, fill == PB_COMPARE_EMPTY ? IO_SAVING_WALL_SHARE : IO_SAVING_MONEY, out,
+               size);
         break;
     default:
         if (fill == PB_COMPARE_EMPTY) {
@@ -58,5 +66,14 @@ void side_sentence(App *app, PbCompareFill fill, char *out, size_t size)
     if (!side_is_stale(s, fill)) {
         PbCompareSaying says = pb_compare_say_of(fill, &s->now[fill]);
         io_compare_sentence(&says, taste(app), out, size);
+        if (!io_saving_is_held(&s->saving[fill])) {
+            return;
+        }
+        if (fill == PB_COMPARE_EMPTY) {
+            io_saving_sentence(fill, &s->saving[fill], &s->shown_house, taste(app), out, size);
+        } else {
+            SDL_strlcat(out, " ", size);
+            SDL_strlcat(out, _("Savings are held back: the empty bay says why."), size);
+        }
     }
 }

@@ -137,7 +137,8 @@ static PbStatus section(YearsJob *job, YearsKey *key, const PbAgedBay *aged,
 static PbStatus heat_of(YearsJob *job, int k, const PbAgedBay *aged)
 {
     PbAllocator memory = pb_allocator_default();
-    PbAgedHeat weather = {job->in.room_c, job->in.outdoor_c, strips};
+    PbAgedHeat weather = {
+        .room_c = job->in.room_c, .outdoor_c = job->in.outdoor_c, .strips = strips};
     PbHeatBaySetup setup = pb_aged_heat_setup(&weather, aged);
     IoParallel crew = io_parallel_default();
     YearsKey *key = &job->keys[k];

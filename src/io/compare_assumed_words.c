@@ -286,6 +286,10 @@ void io_assumed_words(const PbAssumed *row, const IoAssumedReader *reader, char 
         io_wall_words(&reader->house->wall, language, value, size);
         return;
     }
+    if (strcmp(row->key, "fuel") == 0 && reader->house != NULL && reader->house->bill.fuel > 0) {
+        snprintf(value, size, "%s", io_fuel_name(reader->house->bill.fuel - 1, language));
+        return;
+    }
     if (row->text != NULL) {
         int is_shipped = strcmp(row->key, "bay") == 0;
         snprintf(value, size, "%s",

@@ -56,6 +56,9 @@ static Style style_of(IoCompareFigure figure, double largest, const char *curren
     case IO_FIGURE_R:
         return us ? (Style){1.0 / PB_M2K_W_PER_R, 0.0, 1, "", "R ", 0.0}
                   : (Style){1.0, 0.0, 2, "m²K/W", NULL, 0.0};
+    case IO_FIGURE_R_LAYER:
+        return us ? (Style){1.0 / PB_M2K_W_PER_R, 0.0, 2, "", "R ", 0.0}
+                  : (Style){1.0, 0.0, 3, "m²K/W", NULL, 0.0};
     case IO_FIGURE_RATIO:
         return (Style){1.0, 0.0, largest >= 9.95 ? 0 : 2, es ? "veces" : "times", NULL, 0.0};
     case IO_FIGURE_KWH:

@@ -21,6 +21,7 @@ const char *io_beside_key(PbCompareBeside beside);
 /** How a figure is shown. */
 typedef enum IoCompareFigure {
     IO_FIGURE_R,       /**< m2 K/W, or "R 8.6" in h ft2 F/Btu */
+    IO_FIGURE_R_LAYER, /**< with a figure more: a layer may have R 0.06 */
     IO_FIGURE_RATIO,   /**< "1.05 to 1.20 times" */
     IO_FIGURE_KWH,     /**< kWh in both unit systems, two figures of the upper end */
     IO_FIGURE_MONEY,   /**< with the currency, likewise */
