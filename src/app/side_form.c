@@ -26,6 +26,10 @@ const SideRow side_rows[SIDE_ROWS] = {
      N_("What the room side is made of. The simple wall has one board and one panel, no siding: "
         "less than most old walls."),
      PB_WALL_INSIDE},
+    {SIDE_BAY, 2, SIDE_A_NUMBER, N_("Cavity"),
+     N_("How deep it is and how wide between two studs: 3 1/2 to 4 in. and 14 1/2 in. in most old "
+        "walls. Measure at an outlet or a drilled hole."),
+     0},
     {-1, 0, SIDE_A_LAYER, N_("Sheathing"),
      N_("On the outside of the studs. Look at an outlet or "
         "in the attic."),
@@ -97,6 +101,8 @@ static const Number numbers[] = {
     {SIDE_EFFICIENCY, 1.0, 500.0, 1.0, 0},
     {SIDE_EFFICIENCY + 1, 1.0, 500.0, 1.0, 0},
     {SIDE_EFFICIENCY + 2, 1.0, 500.0, 1.0, 0},
+    {SIDE_BAY, 50.0, 400.0, 1.0 / 25.4, 2},
+    {SIDE_BAY + 1, 150.0, 1000.0, 1.0 / 25.4, 2},
     {SIDE_LAST_YEAR, 0.0, 1e6, 1.0, 1},
     {SIDE_NOT_HEATING, 0.0, 90.0, 1.0, 0},
     {SIDE_NOT_HEATING + 1, 0.0, 90.0, 1.0, 0},
@@ -133,6 +139,12 @@ static double *place(PbHouse *h, int field, double *factor)
         return &h->room_c;
     case SIDE_TEMPERATURES + 1:
         return &h->outdoor_c;
+    case SIDE_BAY:
+        *factor = 0.001;
+        return &h->bay.depth_m;
+    case SIDE_BAY + 1:
+        *factor = 0.001;
+        return &h->bay.width_m;
     case SIDE_LAST_YEAR:
         return &h->bill.last_year;
     case SIDE_JOB:
@@ -285,6 +297,8 @@ const char *side_form_unit(const SideForm *f, int field)
         return f->text[SIDE_CURRENCY];
     case SIDE_LAST_YEAR:
         return f->house.bill.fuel > 0 ? io_fuel_unit(&f->house, f->reader.language) : "";
+    case SIDE_BAY:
+        return io_unit_name(IO_UNIT_SMALL, f->reader);
     case SIDE_NOT_HEATING:
         return "%";
     case SIDE_EFFICIENCY:
@@ -352,12 +366,14 @@ const char *side_part_of(const SideRow *row, int field)
 {
     static const char *const three[3] = {N_("lowest"), N_("usual"), N_("highest")};
     static const char *const job[3] = {N_("price"), N_("rebate"), N_("years")};
+    static const char *const bay[2] = {N_("deep"), N_("wide")};
     static const char *const two[2] = {N_("room"), N_("outdoors")};
     int i = field - row->field;
-    return row->field == SIDE_JOB ? _(job[i])
-           : row->fields == 3     ? _(three[i])
-           : row->fields == 2     ? _(two[i])
-                                  : "";
+    return row->field == SIDE_JOB   ? _(job[i])
+           : row->field == SIDE_BAY ? _(bay[i])
+           : row->fields == 3       ? _(three[i])
+           : row->fields == 2       ? _(two[i])
+                                    : "";
 }
 
 static int take_numbers(SideForm *f, PbHouse *h)

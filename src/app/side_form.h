@@ -18,9 +18,9 @@ enum {
     SIDE_TEMPERATURES = SIDE_EFFICIENCY + 3,
     SIDE_NOT_HEATING = SIDE_TEMPERATURES + 2,
     SIDE_JOB = SIDE_NOT_HEATING + 3, /* price, rebate, years */
-    SIDE_FIELDS_END = SIDE_JOB + 3
+    SIDE_BAY = SIDE_JOB + 3          /* depth, width */
 };
-enum { SIDE_ROWS = 20, SIDE_TOWN_COUNT = 5, SIDE_AIR_COUNT = SIDE_AIRS };
+enum { SIDE_ROWS = 21, SIDE_TOWN_COUNT = 5, SIDE_AIR_COUNT = SIDE_AIRS };
 
 typedef enum SideRowKind {
     SIDE_A_TEXT,

@@ -139,13 +139,14 @@ static const char *const notes[IO_COMPARE_NOTES][2] = {
      "promise. A real wall is proven by weighing, sampling and looking.",
      "Las cifras son lo que da un modelo con los datos indicados: no son medidas de esta casa ni "
      "una promesa. Una pared real se comprueba pesando, tomando muestras y mirando."},
-    {"Ranges hold 8 of 10 results from trials over numbers that nobody knows well; money also "
-     "spans the low and high of price, winter and efficiency.",
+    {"Ranges hold 8 of 10 results from trials over numbers that nobody knows well, price, winter "
+     "and efficiency among them.",
      "Los márgenes abarcan 8 de cada 10 resultados de corridas sobre números que nadie conoce "
-     "bien; el dinero abarca además lo bajo y lo alto de precio, invierno y eficiencia."},
-    {"Heat is what passes through the wall area: air leaks, windows and ceilings are left out.",
-     "El calor es el que pasa por la superficie de pared: no cuentan fugas de aire, ventanas ni "
-     "techos."},
+     "bien, entre ellos precio, invierno y eficiencia."},
+    {"Saved is against the wall as it is, through the wall area alone, without air leaks and "
+     "cooling. Measured savings are often lower than computed ones.",
+     "El ahorro es frente a la pared como está, solo por la superficie de pared, sin fugas de aire "
+     "ni enfriamiento. El ahorro medido suele ser menor que el calculado."},
     {"Loose and dense are one simulated packing of one bay; another hand or day packs otherwise.",
      "Suelto y denso son un solo empacado simulado de una cavidad; otra mano u otro día empaca de "
      "otro modo."},

@@ -70,7 +70,7 @@ void io_saving_shown(IoSavingFigure figure, const PbCompareSaving *s, const PbHo
                      IoReaderTaste taste, char *out, size_t size)
 {
     const char *unit = io_fuel_unit(h, taste.language);
-    int is_of_walls = figure == IO_SAVING_WALLS || figure == IO_SAVING_WALL_SHARE;
+    int is_of_walls = figure == IO_SAVING_WALLS; /* of a share beyond the whole nothing is told */
     int kept = io_saving_is_held(s) ? 0 : s->kept;
     out[0] = '\0';
     if (!s->is_ready) {

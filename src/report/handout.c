@@ -125,14 +125,13 @@ static void draw_figures(Page *p, PbCompareFill fill, double x, double wide, dou
     range_row(p, x, wide, &y, word(p, "Heat, full = 1", "Calor, llena = 1"), IO_FIGURE_RATIO,
               a.heat_ratio, b.heat_ratio, b.draws);
     if (fill == PB_COMPARE_EMPTY) {
-        saving_row(p, fill, x, wide, &y, word(p, "They take a year", "Se llevan al año"),
+        saving_row(p, fill, x, wide, &y, word(p, "Walls, a year", "Paredes al año"),
                    IO_SAVING_WALLS);
-        saving_row(p, fill, x, wide, &y, word(p, "Of the house's heat", "Del calor de la casa"),
-                   IO_SAVING_WALL_SHARE);
+        saving_row(p, fill, x, wide, &y, word(p, "Of all heat", "Del calor"), IO_SAVING_WALL_SHARE);
         return;
     }
     saving_row(p, fill, x, wide, &y, word(p, "Saved a year", "Ahorro al año"), IO_SAVING_FUEL);
-    saving_row(p, fill, x, wide, &y, word(p, "Money saved", "Dinero ahorrado"), IO_SAVING_MONEY);
+    saving_row(p, fill, x, wide, &y, word(p, "Money saved", "En dinero"), IO_SAVING_MONEY);
     if (pb_compare_setup(h->compare)->house.job.price > 0.0) {
         saving_row(p, fill, x, wide, &y, word(p, "Paid back in", "Se paga en"), IO_SAVING_PAYBACK);
     }
@@ -145,6 +144,12 @@ static void sentence_of(const Page *p, PbCompareFill fill, char *out, size_t siz
     const ReportHandout *h = handout(p);
     PbCompareSaying say = pb_compare_say(h->compare, fill, h->t);
     io_compare_sentence(&say, p->taste, out, size);
+    PbCompareSaving saving;
+    pb_compare_saving(h->compare, fill, h->t, &saving);
+    if (fill == PB_COMPARE_EMPTY && io_saving_is_held(&saving)) {
+        io_saving_sentence(fill, &saving, &pb_compare_setup(h->compare)->house, p->taste, out,
+                           size);
+    }
 }
 
 /* Height of a cell: name, sentence, figures; at least tall enough for a picture. */
@@ -223,6 +228,7 @@ static void draw_fills(Page *p)
 /* Inputs that a homeowner can judge: house, climate, cases. The rest is counted. */
 typedef struct Inputs {
     PbAssumed row[PB_COMPARE_MAX_ROWS];
+    PbAssumed wall; /* too long for a column */
     int shown, constants, drawn;
 } Inputs;
 
@@ -234,7 +240,9 @@ static void gather_inputs(const Page *p, Inputs *in)
     for (int i = 0; i < count; i++) {
         in->constants += all[i].from == PB_ASSUMED_CONSTANT;
         in->drawn += all[i].is_drawn;
-        if (all[i].from != PB_ASSUMED_CONSTANT && strcmp(all[i].key, "seed") != 0) {
+        if (strcmp(all[i].key, "wall") == 0) {
+            in->wall = all[i];
+        } else if (all[i].from != PB_ASSUMED_CONSTANT && strcmp(all[i].key, "seed") != 0) {
             in->row[in->shown++] = all[i];
         }
     }
@@ -260,7 +268,7 @@ static double inputs_block(Page *p, double size, int is_drawn)
     gather_inputs(p, &in);
     int half = (in.shown + 1) / 2;
     double height = heading(p, word(p, "What is assumed", "Lo que se supone"), is_drawn);
-    char label[256], value[256], source[256], more[300];
+    char label[256], value[256], source[256], layers[520], more[300];
     for (int i = 0; i < in.shown && is_drawn; i++) {
         double x = p->margin + (i >= half ? column + CELL_GAP : 0.0);
         double y = p->y + (i % half + 1) * step - 0.3 * size;
@@ -278,9 +286,14 @@ static double inputs_block(Page *p, double size, int is_drawn)
                                   "trial within their range; the list of assumptions shows them "
                                   "all.",
              in.constants, in.drawn);
-    height += half * step + page_paragraph_height(p, wide, more, size, 0) + 3.0;
+    io_assumed_words(&in.wall, &reader, label, value, source, sizeof label);
+    snprintf(layers, sizeof layers, "%s: %s.", label, value);
+    height += half * step + page_paragraph_height(p, wide, layers, size, 0) +
+              page_paragraph_height(p, wide, more, size, 0) + 3.0;
     if (is_drawn) {
         p->y += half * step + 1.0;
+        page_colour(p, INK);
+        page_paragraph(p, p->margin, wide, layers, size, 0);
         page_colour(p, INK2);
         page_paragraph(p, p->margin, wide, more, size, 0);
         p->y += 2.0;

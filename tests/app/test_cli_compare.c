@@ -156,7 +156,7 @@ static void expect_table(const char *page, json_t *filled, json_t *later, int is
         add_range(all, sizeof all, b, rows[i].key, rows[i].decimals, rows[i].unit);
     }
     if (is_empty) {
-        strcat(all, "They take a year ");
+        strcat(all, "Walls, a year ");
         add_range(all, sizeof all, json_object_get(filled, "saved"), "wall_units", 0, "kWh");
         add_range(all, sizeof all, json_object_get(later, "saved"), "wall_units", 0, "kWh");
     }
