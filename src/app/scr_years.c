@@ -19,6 +19,7 @@ static void start_job(App *app, Years *y)
 {
     YearsInput in = {.field = y->field,
                      .constants = app->run.config.constants,
+                     .wall = app->run.config.exercise.wall,
                      .climate = y->climates[y->climate],
                      .room_c = y->room_c,
                      .outdoor_c = y->outdoor_c,
@@ -258,7 +259,8 @@ static void pictures(App *app, Years *y, GfxRect r)
     double wider = 4.0, camera_wider = 2.0;
     float scale_w = ui_px(ui, 42), notes = ui_px(ui, 104), head = ui_px(ui, 26);
     float foot = ui_px(ui, 44), plates = 24.0f;
-    double section_m = (b->depth_m + c->gypsum_thickness_m + c->sheathing_thickness_m) * wider;
+    PbWallSkin skin = pb_wall_skin(&app->run.config.exercise.wall, c);
+    double section_m = (b->depth_m + skin.inside_m + skin.outside_m) * wider;
     double camera_m = (b->width_m + c->stud_width_m) * camera_wider;
     float words = scale_w + notes + ui_px(ui, 66) + ui_px(ui, 66) + ui_px(ui, 96);
     double px_m = (double)(r.h - head - foot - plates - 10.0f) / b->height_m;

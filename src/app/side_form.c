@@ -102,7 +102,7 @@ static const Number numbers[] = {
     {SIDE_EFFICIENCY + 1, 1.0, 500.0, 1.0, 0},
     {SIDE_EFFICIENCY + 2, 1.0, 500.0, 1.0, 0},
     {SIDE_BAY, 50.0, 400.0, 1.0 / 25.4, 2},
-    {SIDE_BAY + 1, 150.0, 1000.0, 1.0 / 25.4, 2},
+    {SIDE_BAY + 1, 150.0, 750.0, 1.0 / 25.4, 2},
     {SIDE_LAST_YEAR, 0.0, 1e6, 1.0, 1},
     {SIDE_NOT_HEATING, 0.0, 90.0, 1.0, 0},
     {SIDE_NOT_HEATING + 1, 0.0, 90.0, 1.0, 0},
@@ -446,6 +446,7 @@ int side_form_take(SideForm *f, PbHouse *house)
         }
         SDL_strlcpy(labels[i].to, f->text[labels[i].field], labels[i].size);
     }
+    h.bay.hole_x_m *= h.bay.width_m / f->house.bay.width_m; /* the hole stays where it was across */
     PbWallPlace place = PB_WALL_INSIDE;
     if (pb_wall_check(&h.wall, &place, NULL) != PB_OK) {
         return refuse(f, -1, io_wall_place_name(place, f->reader.language),

@@ -183,8 +183,9 @@ void years_section_draw(App *app, Years *y, GfxRect r, double px_m, double wider
     const UiTheme *t = ui->theme;
     const PbConstants *c = &app->run.config.constants;
     const YearsJob *job = y->shown;
-    float board = floorf((float)(c->gypsum_thickness_m * px_m * wider));
-    float outer = floorf((float)(c->sheathing_thickness_m * px_m * wider));
+    PbWallSkin skin = pb_wall_skin(&app->run.config.exercise.wall, c);
+    float board = floorf((float)(skin.inside_m * px_m * wider));
+    float outer = floorf((float)(skin.outside_m * px_m * wider));
     GfxRect in = {r.x + board, r.y, r.w - board - outer, r.h};
     float u0 = 0.0f, u1 = 1.0f;
     if (SDL_AtomicGet(&y->shown->frames_ready) == YEARS_KEYS) {

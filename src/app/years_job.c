@@ -137,8 +137,10 @@ static PbStatus section(YearsJob *job, YearsKey *key, const PbAgedBay *aged,
 static PbStatus heat_of(YearsJob *job, int k, const PbAgedBay *aged)
 {
     PbAllocator memory = pb_allocator_default();
-    PbAgedHeat weather = {
-        .room_c = job->in.room_c, .outdoor_c = job->in.outdoor_c, .strips = strips};
+    PbAgedHeat weather = {.room_c = job->in.room_c,
+                          .outdoor_c = job->in.outdoor_c,
+                          .strips = strips,
+                          .wall = job->in.wall};
     PbHeatBaySetup setup = pb_aged_heat_setup(&weather, aged);
     IoParallel crew = io_parallel_default();
     YearsKey *key = &job->keys[k];
@@ -173,6 +175,7 @@ static PbStatus draws(YearsJob *job)
     PbAgedHeat weather = pb_aged_heat_default();
     weather.room_c = job->in.room_c;
     weather.outdoor_c = job->in.outdoor_c;
+    weather.wall = job->in.wall;
     PbEffectiveR effective = {pb_aged_r, &weather};
     PbSettleConfig config = pb_settle_default();
     double years[YEARS_BANDS];

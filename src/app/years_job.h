@@ -20,6 +20,7 @@ typedef struct YearsInput {
     PbBayField field; /* borrowed for the start, copied */
     PbConstants constants;
     PbClimate climate;
+    PbWall wall;
     double room_c, outdoor_c;
     uint64_t seed;
 } YearsInput;

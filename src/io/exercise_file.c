@@ -8,6 +8,8 @@
 #include "core/hash.h"
 #include "format_rows.h"
 
+#include "io/wall_file.h"
+
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -95,6 +97,7 @@ void io_exercise_read(IoReader *r, IoValue *object, PbExercise *exercise)
     e.finish = (PbFinish)finish;
     io_text(r, io_object(r, object, "goal", 0), "climate", 0, e.climate, sizeof e.climate);
     io_text(r, io_object(r, object, "course", 0), "waits_for", 0, e.waits_for, sizeof e.waits_for);
+    io_wall_read(r, object, &e.wall);
     read_lists(r, object, &e);
     if (r->status == PB_OK) {
         io_end_deep(r, object);
@@ -186,6 +189,7 @@ json_t *io_exercise_to_json(const PbExercise *e)
     if (e->waits_for[0] != '\0') {
         failed |= put_text(json_object_get(object, "course"), "waits_for", e->waits_for);
     }
+    failed |= io_wall_put(object, &e->wall, 0);
     failed |= put_lists(object, e);
     if (failed) {
         json_decref(object);
@@ -203,6 +207,7 @@ uint64_t io_exercise_hash(const PbExercise *exercise)
     e.must_not_fill[1] = '\0'; /* that it is to be left counts, not why */
     e.must_not_fill[0] = e.must_not_fill[0] != '\0' ? 'x' : '\0';
     e.level = e.order = 0.0;
+    memset(&e.wall, 0, sizeof e.wall); /* around the bay: nothing of a run hangs on it */
     json_t *json = io_exercise_to_json(&e);
     char *text = json != NULL
                      ? json_dumps(json, JSON_COMPACT | JSON_SORT_KEYS | JSON_REAL_PRECISION(17))

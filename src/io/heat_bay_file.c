@@ -5,6 +5,8 @@
 
 #include "io/doc.h"
 
+#include "io/wall_file.h"
+
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -236,6 +238,7 @@ static void read_sizes(IoReader *r, IoValue *root, IoHeatBay *bay)
     int *const target[2][2] = {{&bay->setup.nx, &bay->setup.ny},
                                {&bay->setup.map_nx, &bay->setup.map_ny}};
     static const char *const key[2] = {"grid", "picture"};
+    PbError wrong = {0};
     io_integer(r, root, "strips", 0, 1, 32, &strips);
     bay->setup.strips = (int)strips;
     for (int n = 0; n < 2; n++) {
@@ -249,6 +252,10 @@ static void read_sizes(IoReader *r, IoValue *root, IoHeatBay *bay)
             }
             *target[n][q] = (int)value;
         }
+    }
+    io_wall_read(r, root, &bay->setup.wall);
+    if (r->status == PB_OK && pb_wall_check(&bay->setup.wall, NULL, &wrong) != PB_OK) {
+        io_complain(r, io_child(r, root, "wall"), PB_ERR_RANGE, "%.300s", wrong.message);
     }
     io_bool(r, root, "solve_void_flow", 0, &bay->setup.solve_void_flow);
     bay->wall_area_m2 = bay->field.width_m * bay->field.height_m;

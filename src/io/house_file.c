@@ -6,6 +6,7 @@
 
 #include "io/climate_file.h"
 #include "io/exercise_file.h"
+#include "io/wall_file.h"
 
 #include <ctype.h>
 #include <inttypes.h>
@@ -17,7 +18,7 @@
 const char *const io_foam_words[3] = {"good", "typical", "poor"};
 const char *const io_dense_words[PB_DENSE_CASES] = {"well-done", "hasty", "own"};
 
-enum { WALL_ROWS = 16, FUEL_ROWS = 16 }; /* at least as many as there are; a test asks */
+enum { FUEL_ROWS = 16 }; /* at least as many as there are; a test asks */
 
 typedef struct Folders {
     const char *const *at;
@@ -98,33 +99,6 @@ static void read_range(IoReader *r, IoValue *root, const char *key, double low, 
     }
 }
 
-/* Layers by place; "none" where a place is not named. */
-static void read_wall(IoReader *r, IoValue *root, PbWall *wall)
-{
-    static const char *const simple[] = {"simple"};
-    IoValue *v = io_child(r, root, "wall");
-    int unused;
-    memset(wall, 0, sizeof *wall);
-    if (v == NULL) {
-        return;
-    }
-    if (json_is_string(v->json)) {
-        io_choice(r, root, "wall", 1, simple, 1, &unused);
-        return;
-    }
-    v = io_object(r, root, "wall", 1);
-    for (int p = 0; v != NULL && p < PB_WALL_PLACES; p++) {
-        const char *ids[WALL_ROWS];
-        int count = pb_wall_layer_count((PbWallPlace)p);
-        for (int n = 0; n < count && n < WALL_ROWS; n++) {
-            ids[n] = pb_wall_layer((PbWallPlace)p, n)->id;
-        }
-        io_choice(r, v, pb_wall_place_word((PbWallPlace)p), p == PB_WALL_INSIDE, ids, count,
-                  &wall->layer[p]);
-    }
-    wall->is_layered = 1;
-}
-
 /* The price stands with the fuel's unit in the bill, or as that of a kWh, and only once. */
 static void read_bill(IoReader *r, IoValue *root, PbHouse *h)
 {
@@ -172,7 +146,6 @@ static void read_numbers(IoReader *r, IoValue *root, PbHouse *h)
     read_range(r, root, "degree_days_k_d", 0.0, 20000.0, "K d", &h->degree_days_k_d);
     read_bill(r, root, h);
     read_job(r, root, &h->job);
-    read_wall(r, root, &h->wall);
     read_range(r, root, "efficiency", 0.01, 5.0, "of 1", &h->efficiency);
     io_number(r, root, "room_c", 0, -20.0, 50.0, "deg C", &h->room_c);
     io_number(r, root, "outdoor_c", 0, -60.0, 45.0, "deg C", &h->outdoor_c);
@@ -195,6 +168,8 @@ static void read_house(IoReader *r, IoValue *root, const Folders *f, PbHouse *ho
     read_numbers(r, root, &h);
     read_climate(r, root, f, &h.climate);
     read_bay(r, root, f, &h.bay);
+    h.wall = h.bay.wall; /* where the house has none of its own */
+    io_wall_read(r, root, &h.wall);
     io_choice(r, root, "foam", 0, io_foam_words, 3, &foam);
     io_choice(r, root, "dense", 0, io_dense_words, PB_DENSE_OWN, &dense);
     h.foam = (PbFoamClass)foam;
@@ -243,20 +218,6 @@ static int put_range(json_t *object, const char *key, const PbHeatRange *r)
     failed |= json_object_set_new(v, "mid", json_real(r->mid));
     failed |= json_object_set_new(v, "high", json_real(r->high));
     return failed | json_object_set_new(object, key, v); /* `v` is gone when it fails: last */
-}
-
-static int put_wall(json_t *o, const PbWall *wall)
-{
-    if (!wall->is_layered) {
-        return 0; /* as in older files */
-    }
-    json_t *v = json_object();
-    int failed = 0;
-    for (int p = 0; p < PB_WALL_PLACES; p++) {
-        const char *id = pb_wall_layer((PbWallPlace)p, wall->layer[p])->id;
-        failed |= json_object_set_new(v, pb_wall_place_word((PbWallPlace)p), json_string(id));
-    }
-    return failed | json_object_set_new(o, "wall", v);
 }
 
 static int put_bill(json_t *o, const PbHouse *h)
@@ -312,7 +273,7 @@ json_t *io_house_to_json(const PbHouse *h, const char *const *folders, int count
     failed |= json_object_set_new(o, "town", json_string(h->town));
     failed |= json_object_set_new(o, "wall_area_m2", json_real(h->wall_area_m2));
     failed |= json_object_set_new(o, "framing_share", json_real(h->framing_share));
-    failed |= put_wall(o, &h->wall);
+    failed |= io_wall_put(o, &h->wall, h->bay.wall.is_layered);
     failed |= json_object_set_new(o, "climate", json_string(h->climate.name));
     failed |= put_range(o, "degree_days_k_d", &h->degree_days_k_d);
     failed |= json_object_set_new(o, "fuel", json_string(h->fuel));

@@ -164,6 +164,12 @@ START_TEST(bays_say_what_they_are_worth)
     ck_assert_int_eq(shipped("--json --bay", "bay_full_60.json"), 0);
     double r_full = number("r_m2k_w");
     ck_assert(r_full > 2.0 && r_full < 2.4);
+    /* Plaster on lath, boards and lapped wood in place of the simple wall's R_o of 0.342: R-2.18.
+     */
+    put("clad.json", "{\"state\": \"full 60\", \"wall\": {\"inside\": \"plaster-wood-lath\","
+                     "\"sheathing\": \"boards\", \"cladding\": \"wood-lap\"}}");
+    ck_assert_int_eq(run("--bay --json clad.json"), 0);
+    ck_assert_double_eq_tol(number("r_m2k_w") - r_full, 0.17 + 2.18 * 0.1761 - 0.342, 0.02);
     ck_assert_int_eq(shipped("--json --bay", "bay_top_void.json"), 0);
     ck_assert(number("r_m2k_w") < 0.9 * r_full);
     json_t *root = json_loads(out, 0, NULL);
@@ -258,6 +264,8 @@ static const Bad bad_bays[] = {
     {"{\"state\": \"full 60\",\n\"gaps\": [{\"x_m\": [0.3, 0.1]}]}", ":2:", "lower and then"},
     {"{\"state\": \"full 60\",\n\"climate\": {\"room_c\": 20, \"outdoor_c\": 20}}", ":2:", "0.1 K"},
     {"{\"state\": \"full 60\",\n\"climate\": {\"efficiency\": [0.9, 0.8, 0.7]}}", ":2:", "rising"},
+    {"{\"state\": \"full 60\",\n\"wall\": {\"inside\": \"gypsum-1-2\"}}", ":2:", "nothing outside"},
+    {"{\"state\": \"full 60\",\n\"wall\": \"thick\"}", ":2:", "expected one of \"simple\""},
     {"{\"state\": \"full 60\",\n\"grid\": [4, 4]}", ":2:", "out of range"},
     {"{\"state\": \"full 60\", \"density_map\": [[1],[1]]}", ":1:", "unknown key"},
 };

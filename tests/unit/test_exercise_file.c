@@ -29,6 +29,7 @@ static PbExercise full(void)
     e.board_pitch_m = 0.0; /* means "spread evenly", and is not the default */
     snprintf(e.must_not_fill, sizeof e.must_not_fill, "A flue stands in it.");
     e.leave_kg = 0.5;
+    e.wall = pb_wall_usual();
     return e;
 }
 
@@ -47,8 +48,27 @@ START_TEST(reads_back_what_it_writes)
     ck_assert_double_eq(back.board_pitch_m, 0.0);
     ck_assert_double_eq(back.leak75_m3_s_m2, e.leak75_m3_s_m2);
     ck_assert_str_eq(back.openings[0].place, "outlet box");
+    ck_assert_mem_eq(&back.wall, &e.wall, sizeof e.wall);
     json_decref(json);
     json_decref(again);
+}
+END_TEST
+
+/* Files from before there were layers have the simple wall, and layers are no part of what makes
+ * two exercises the same one: no run hangs on them. */
+START_TEST(layers_are_apart_from_the_exercise)
+{
+    PbExercise plain = pb_exercise_default(), clad = plain;
+    PbError err = {0};
+    char field[96] = "";
+    json_t *json = io_exercise_to_json(&plain);
+    ck_assert_ptr_null(json_object_get(json, "wall"));
+    json_decref(json);
+    clad.wall = pb_wall_usual();
+    ck_assert_uint_eq(io_exercise_hash(&plain), io_exercise_hash(&clad));
+    clad.wall.layer[PB_WALL_SHEATHING] = clad.wall.layer[PB_WALL_CLADDING] = 0;
+    ck_assert_int_eq(pb_exercise_check(&clad, field, sizeof field, &err), PB_ERR_RANGE);
+    ck_assert_str_eq(field, "wall/cladding");
 }
 END_TEST
 
@@ -285,6 +305,7 @@ int main(void)
     Suite *s = suite_create("exercise_file");
     TCase *tc = tcase_create("normal");
     tcase_add_test(tc, reads_back_what_it_writes);
+    tcase_add_test(tc, layers_are_apart_from_the_exercise);
     tcase_add_test(tc, ships_the_default_as_a_file);
     tcase_add_test(tc, reads_every_shipped_exercise);
     tcase_add_test(tc, the_hash_is_of_the_bay_alone);

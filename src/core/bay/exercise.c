@@ -405,6 +405,18 @@ static PbStatus check_course(const PbExercise *e, Complaint *c)
     return PB_OK;
 }
 
+static PbStatus check_wall(const PbExercise *e, Complaint *c)
+{
+    PbError inner = {0};
+    PbWallPlace place = PB_WALL_INSIDE;
+    char path[32];
+    if (pb_wall_check(&e->wall, &place, &inner) == PB_OK) {
+        return PB_OK;
+    }
+    snprintf(path, sizeof path, "wall/%s", pb_wall_place_word(place));
+    return refuse(c, path, "%.300s", inner.message);
+}
+
 PbStatus pb_exercise_check(const PbExercise *e, char *field, size_t size, PbError *err)
 {
     Complaint c = {field, size, err};
@@ -416,5 +428,6 @@ PbStatus pb_exercise_check(const PbExercise *e, char *field, size_t size, PbErro
     PB_TRY(check_obstacles(e, &c));
     PB_TRY(check_openings(e, &c));
     PB_TRY(check_hole(e, &c));
+    PB_TRY(check_wall(e, &c));
     return check_machine(e, &c);
 }

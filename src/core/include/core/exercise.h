@@ -10,6 +10,7 @@
 #define CORE_EXERCISE_H
 
 #include "core/status.h"
+#include "core/wall.h"
 
 #define PB_MAX_OBSTACLES 24
 #define PB_MAX_OPENINGS  12
@@ -94,6 +95,7 @@ typedef struct PbExercise {
     double end_leak_share; /**< share of the leak that sits along the plates, [0, 1) */
 
     PbFinish finish;
+    PbWall wall; /**< layers around the bay, for heat alone; all zero = the simple wall */
     double fastener_spacing_m; /**< along each stud */
     double strength_pa; /**< mean resistance to failure of a 0.4 m patch; 0 = from the finish */
 
