@@ -64,7 +64,8 @@ static int is_same_wall(const PbHouse *a, const PbHouse *b)
            a->outdoor_c == b->outdoor_c && a->seed == b->seed &&
            /* NOLINTNEXTLINE(bugprone-suspicious-memory-comparison) */
            memcmp(&a->climate, &b->climate, sizeof a->climate) == 0 &&
-           memcmp(&a->wall, &b->wall, sizeof a->wall) == 0 &&
+           memcmp(&a->wall, &b->wall, sizeof a->wall) == 0 && a->cavity.now == b->cavity.now &&
+           a->cavity.share == b->cavity.share &&
            /* NOLINTNEXTLINE(bugprone-suspicious-memory-comparison) */
            memcmp(&a->bay, &b->bay, sizeof a->bay) == 0;
 }

@@ -8,7 +8,7 @@
 
 enum {
     SIDE_MAX_DYING = 16,
-    SIDE_FIELDS = 25, /* of the house page */
+    SIDE_FIELDS = 26, /* of the house page */
     SIDE_TEXT = 96,
     SIDE_NAMES = 64,
     SIDE_AIRS = 6
@@ -39,6 +39,7 @@ enum {
     ID_SIDE_AIR,
     ID_SIDE_SAVED,
     ID_SIDE_FUEL,
+    ID_SIDE_CAVITY,
     ID_SIDE_FIELD = 530, /* and SIDE_FIELDS - 1 more */
     ID_SIDE_LAYER = 560  /* and four more: one a place of the wall */
 };

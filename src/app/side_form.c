@@ -30,6 +30,12 @@ const SideRow side_rows[SIDE_ROWS] = {
      N_("How deep it is and how wide between two studs: 3 1/2 to 4 in. and 14 1/2 in. in most old "
         "walls. Measure at an outlet or a drilled hole."),
      0},
+    {SIDE_SHARE, 1, SIDE_A_CAVITY, N_("In the cavity now"),
+     N_("What the saving is held against. Old loose fill: the height that it still stands to; it "
+        "is "
+        "taken out or pushed aside by the new one. Part packed: its share of the wall. For an old "
+        "batt take a bay that has one."),
+     0},
     {-1, 0, SIDE_A_LAYER, N_("Sheathing"),
      N_("On the outside of the studs. Look at an outlet or "
         "in the attic."),
@@ -101,6 +107,7 @@ static const Number numbers[] = {
     {SIDE_EFFICIENCY, 1.0, 500.0, 1.0, 0},
     {SIDE_EFFICIENCY + 1, 1.0, 500.0, 1.0, 0},
     {SIDE_EFFICIENCY + 2, 1.0, 500.0, 1.0, 0},
+    {SIDE_SHARE, 5.0, 95.0, 1.0, 0},
     {SIDE_BAY, 50.0, 400.0, 1.0 / 25.4, 2},
     {SIDE_BAY + 1, 150.0, 750.0, 1.0 / 25.4, 2},
     {SIDE_LAST_YEAR, 0.0, 1e6, 1.0, 1},
@@ -139,6 +146,9 @@ static double *place(PbHouse *h, int field, double *factor)
         return &h->room_c;
     case SIDE_TEMPERATURES + 1:
         return &h->outdoor_c;
+    case SIDE_SHARE:
+        *factor = 0.01;
+        return &h->cavity.share;
     case SIDE_BAY:
         *factor = 0.001;
         return &h->bay.depth_m;
@@ -299,6 +309,7 @@ const char *side_form_unit(const SideForm *f, int field)
         return f->house.bill.fuel > 0 ? io_fuel_unit(&f->house, f->reader.language) : "";
     case SIDE_BAY:
         return io_unit_name(IO_UNIT_SMALL, f->reader);
+    case SIDE_SHARE:
     case SIDE_NOT_HEATING:
         return "%";
     case SIDE_EFFICIENCY:
@@ -369,7 +380,8 @@ const char *side_part_of(const SideRow *row, int field)
     static const char *const bay[2] = {N_("deep"), N_("wide")};
     static const char *const two[2] = {N_("room"), N_("outdoors")};
     int i = field - row->field;
-    return row->field == SIDE_JOB   ? _(job[i])
+    return row->field == SIDE_SHARE ? _("share, %")
+           : row->field == SIDE_JOB ? _(job[i])
            : row->field == SIDE_BAY ? _(bay[i])
            : row->fields == 3       ? _(three[i])
            : row->fields == 2       ? _(two[i])

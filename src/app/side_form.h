@@ -18,9 +18,10 @@ enum {
     SIDE_TEMPERATURES = SIDE_EFFICIENCY + 3,
     SIDE_NOT_HEATING = SIDE_TEMPERATURES + 2,
     SIDE_JOB = SIDE_NOT_HEATING + 3, /* price, rebate, years */
-    SIDE_BAY = SIDE_JOB + 3          /* depth, width */
+    SIDE_BAY = SIDE_JOB + 3,         /* depth, width */
+    SIDE_SHARE = SIDE_BAY + 2
 };
-enum { SIDE_ROWS = 21, SIDE_TOWN_COUNT = 5, SIDE_AIR_COUNT = SIDE_AIRS };
+enum { SIDE_ROWS = 22, SIDE_TOWN_COUNT = 5, SIDE_AIR_COUNT = SIDE_AIRS };
 
 typedef enum SideRowKind {
     SIDE_A_TEXT,
@@ -28,7 +29,8 @@ typedef enum SideRowKind {
     SIDE_A_TOWN,
     SIDE_A_AIR,
     SIDE_A_LAYER,
-    SIDE_A_FUEL
+    SIDE_A_FUEL,
+    SIDE_A_CAVITY
 } SideRowKind;
 
 typedef struct SideRow {

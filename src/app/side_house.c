@@ -121,6 +121,16 @@ static void layer(App *app, const SideRow *row, GfxRect r)
     }
 }
 
+static void cavity(App *app, GfxRect r)
+{
+    static const char *const words[PB_CAVITY_KINDS] = {N_("nothing"), N_("old loose fill"),
+                                                       N_("nothing, but part is packed")};
+    PbCavity *c = &app->side->form.house.cavity;
+    app_mark(app, "cavity", r);
+    c->now = (PbCavityNow)stepper(app, ID_SIDE_CAVITY, r, _(words[c->now]), PB_CAVITY_KINDS,
+                                  (int)c->now);
+}
+
 static void fuel(App *app, GfxRect r)
 {
     SideForm *f = &app->side->form;
@@ -150,7 +160,8 @@ static void row_draw(App *app, const SideRow *row, GfxRect r, float label_w)
     Side *s = app->side;
     SideForm *f = &s->form;
     char words[120], mark[24];
-    const char *unit = row->field >= 0 ? side_form_unit(f, row->field) : "";
+    const char *unit =
+        row->field >= 0 && row->kind != SIDE_A_CAVITY ? side_form_unit(f, row->field) : "";
     float high = ui_px(ui, 32), x = r.x + label_w, room_w = r.w - label_w, gap = ui_px(ui, 8);
     SDL_snprintf(words, sizeof words, "%s%s%s", _(row->name), unit[0] ? ", " : "", unit);
     double size = ui_fit(ui, label_w - gap, 14, UI_REGULAR, words);
@@ -176,6 +187,10 @@ static void row_draw(App *app, const SideRow *row, GfxRect r, float label_w)
         return;
     }
     float each = row->kind == SIDE_A_TEXT ? room_w : (room_w - 2.0f * gap) / 3.0f;
+    if (row->kind == SIDE_A_CAVITY) { /* what, and how much of it */
+        cavity(app, (GfxRect){x, r.y, 2.0f * each + gap, high});
+        x += 2.0f * (each + gap);
+    }
     for (int i = 0; i < row->fields; i++) {
         int n = row->field + i;
         GfxRect at = {x + (each + gap) * (float)i, r.y, each, high};
@@ -184,8 +199,8 @@ static void row_draw(App *app, const SideRow *row, GfxRect r, float label_w)
         SDL_snprintf(mark, sizeof mark, "field_%d", n);
         app_mark(app, mark, at);
         int id = ID_SIDE_FIELD + n;
-        if (row->kind == SIDE_A_NUMBER ? ui_figure_field(ui, id, at, f->text[n], SIDE_TEXT + 1)
-                                       : ui_text_field(ui, id, at, f->text[n], SIDE_TEXT + 1, "")) {
+        if (row->kind != SIDE_A_TEXT ? ui_figure_field(ui, id, at, f->text[n], SIDE_TEXT + 1)
+                                     : ui_text_field(ui, id, at, f->text[n], SIDE_TEXT + 1, "")) {
             side_house_use(app);
             return;
         }
@@ -211,6 +226,8 @@ static int stepper_id(const SideRow *row)
         return ID_SIDE_TOWN;
     case SIDE_A_AIR:
         return ID_SIDE_AIR;
+    case SIDE_A_CAVITY:
+        return ID_SIDE_CAVITY;
     case SIDE_A_FUEL:
         return ID_SIDE_FUEL;
     case SIDE_A_LAYER:
@@ -255,9 +272,10 @@ static void rows_draw(App *app, GfxRect r)
             GfxRect line = {r.x + 4.0f, r.y + step * (float)(i - f->first) + 4.0f, r.w - 16.0f,
                             step};
             row_draw(app, row, line, label_w);
-        } else if (row->field < 0) {
-            ui_focusable(ui, stepper_id(row));
         } else {
+            if (stepper_id(row) >= 0) {
+                ui_focusable(ui, stepper_id(row));
+            }
             for (int k = 0; k < row->fields; k++) {
                 ui_focusable(ui, ID_SIDE_FIELD + row->field + k);
             }

@@ -12,7 +12,7 @@ static IoReaderTaste taste(const App *app)
 
 const char *side_name(const App *app, PbCompareFill fill)
 {
-    return io_fill_name(fill, taste(app).language);
+    return io_fill_title(&app->side->shown_house, fill, taste(app).language);
 }
 
 static void range(App *app, const PbCompareFigures *f, IoCompareFigure figure, PbHeatRange v,

@@ -230,7 +230,7 @@ static void print_all(const PbCompare *c, const Options *o)
             io_saving_sentence((PbCompareFill)f, &saving, h, o->taste, saved, sizeof saved);
             io_compare_sentence(&say, o->taste, sentence, sizeof sentence);
             printf("  %s: %s; %s\n    %s\n    %s\n",
-                   io_fill_name((PbCompareFill)f, o->taste.language), r, heat, sentence, saved);
+                   io_fill_title(h, (PbCompareFill)f, o->taste.language), r, heat, sentence, saved);
         }
     }
     printf("\n%s\n", io_compare_note(0, o->taste.language));

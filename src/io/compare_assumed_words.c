@@ -22,6 +22,8 @@ static const Label labels[] = {
     {"degree_days_k_d", {"Heating degree days", "Grados día de calefacción"}},
     {"fuel", {"Fuel", "Energía"}},
     {"price_per_kwh", {"Price of a kWh", "Precio del kWh"}},
+    {"cavity/old-loose", {"Old loose fill stands to", "El relleno viejo llega a"}},
+    {"cavity/partly", {"Packed already", "Ya empacado"}},
     {"bill/price", {"Price on the bill", "Precio en el recibo"}},
     {"bill/last_year", {"Last year's bill", "Recibo del año pasado"}},
     {"bill/not_heating", {"Of it not for heating", "De eso, no para calentar"}},
@@ -164,7 +166,8 @@ static Shown shown_input(const PbAssumed *row, const IoAssumedReader *reader)
     const char *unit = row->unit;
     int is_percent = strcmp(unit, "-") == 0 && strstr(row->key, "rh") != NULL;
     if (strcmp(row->key, "framing_share") == 0 || strcmp(row->key, "efficiency") == 0 ||
-        strcmp(row->key, "bill/not_heating") == 0 || is_percent) {
+        strcmp(row->key, "bill/not_heating") == 0 || strncmp(row->key, "cavity/", 7) == 0 ||
+        is_percent) {
         return (Shown){100.0, 0.0, 4, -1, "%"};
     }
     if (strcmp(unit, "m2") == 0) {

@@ -108,6 +108,12 @@ static const Words says[PB_SAYS_LIMIT] = {
                                   "this does not stand",
                                   "La pared reventó al empacar: un relleno así no queda "
                                   "en pie"}},
+    [PB_SAYS_NOW] = {"now", {"The wall with what is in it now", "La pared con lo que tiene ahora"}},
+    [PB_SAYS_NOW_HEAT] = {"now_heat",
+                          {"With what is in it now the wall lets through {x} the heat of one "
+                           "packed full",
+                           "Con lo que tiene ahora la pared deja pasar {x} el calor de una bien "
+                           "llena"}},
     [PB_SAYS_DENSE_VOIDS] = {"dense_voids",
                              {"Packed with soft and empty places: {v} is empty inside and {g} open "
                               "at the top, and heat gets through there",
@@ -186,6 +192,18 @@ static const char *const cautions[IO_COMPARE_CAUTIONS][2] = {
 const char *io_fill_name(PbCompareFill fill, IoLanguage language)
 {
     return (int)fill < PB_COMPARE_FILLS ? fills[fill].text[language] : "";
+}
+
+const char *io_fill_title(const PbHouse *house, PbCompareFill fill, IoLanguage language)
+{
+    int has_content = house->cavity.now == PB_CAVITY_LOOSE;
+    for (int i = 0; i < house->bay.obstacle_count; i++) {
+        has_content |= pb_obstacle_traits(house->bay.obstacles[i].kind)->is_batt;
+    }
+    if (fill == PB_COMPARE_EMPTY && has_content) {
+        return language == IO_SPANISH ? "Como está ahora" : "As it is now";
+    }
+    return io_fill_name(fill, language);
 }
 
 const char *io_fill_key(PbCompareFill fill)

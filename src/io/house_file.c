@@ -20,6 +20,8 @@ const char *const io_dense_words[PB_DENSE_CASES] = {"well-done", "hasty", "own"}
 
 enum { FUEL_ROWS = 16 }; /* at least as many as there are; a test asks */
 
+static const char *const cavity_words[PB_CAVITY_KINDS] = {"empty", "old-loose", "partly"};
+
 typedef struct Folders {
     const char *const *at;
     int count;
@@ -99,6 +101,17 @@ static void read_range(IoReader *r, IoValue *root, const char *key, double low, 
     }
 }
 
+static void read_cavity(IoReader *r, IoValue *root, PbCavity *cavity)
+{
+    int now = PB_CAVITY_EMPTY;
+    IoValue *v = io_object(r, root, "cavity", 0);
+    if (v != NULL) {
+        io_choice(r, v, "now", 1, cavity_words, PB_CAVITY_KINDS, &now);
+        io_number(r, v, "share", now != PB_CAVITY_EMPTY, 0.05, 0.95, "of 1", &cavity->share);
+        cavity->now = (PbCavityNow)now;
+    }
+}
+
 /* The price stands with the fuel's unit in the bill, or as that of a kWh, and only once. */
 static void read_bill(IoReader *r, IoValue *root, PbHouse *h)
 {
@@ -146,6 +159,7 @@ static void read_numbers(IoReader *r, IoValue *root, PbHouse *h)
     read_range(r, root, "degree_days_k_d", 0.0, 20000.0, "K d", &h->degree_days_k_d);
     read_bill(r, root, h);
     read_job(r, root, &h->job);
+    read_cavity(r, root, &h->cavity);
     read_range(r, root, "efficiency", 0.01, 5.0, "of 1", &h->efficiency);
     io_number(r, root, "room_c", 0, -20.0, 50.0, "deg C", &h->room_c);
     io_number(r, root, "outdoor_c", 0, -60.0, 45.0, "deg C", &h->outdoor_c);
@@ -220,6 +234,17 @@ static int put_range(json_t *object, const char *key, const PbHeatRange *r)
     return failed | json_object_set_new(object, key, v); /* `v` is gone when it fails: last */
 }
 
+static int put_cavity(json_t *o, const PbCavity *cavity)
+{
+    if (cavity->now == PB_CAVITY_EMPTY) {
+        return 0; /* as in older files */
+    }
+    json_t *v = json_object();
+    int failed = json_object_set_new(v, "now", json_string(cavity_words[cavity->now]));
+    failed |= json_object_set_new(v, "share", json_real(cavity->share));
+    return failed | json_object_set_new(o, "cavity", v);
+}
+
 static int put_bill(json_t *o, const PbHouse *h)
 {
     if (h->bill.fuel == 0) {
@@ -278,6 +303,7 @@ json_t *io_house_to_json(const PbHouse *h, const char *const *folders, int count
     failed |= put_range(o, "degree_days_k_d", &h->degree_days_k_d);
     failed |= json_object_set_new(o, "fuel", json_string(h->fuel));
     failed |= json_object_set_new(o, "currency", json_string(h->currency));
+    failed |= put_cavity(o, &h->cavity);
     failed |= put_bill(o, h);
     failed |= put_range(o, "efficiency", &h->efficiency);
     failed |= put_job(o, &h->job);

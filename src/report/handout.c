@@ -198,7 +198,8 @@ static void draw_cell(Page *p, PbCompareFill fill, double x, double wide, double
     }
     page_colour(p, INK);
     const char *which = case_word(p, fill);
-    snprintf(name, sizeof name, "%s%s%s", io_fill_name(fill, p->taste.language),
+    snprintf(name, sizeof name, "%s%s%s",
+             io_fill_title(&pb_compare_setup(h->compare)->house, fill, p->taste.language),
              which[0] != '\0' ? ": " : "", which);
     line_in(p, text_x, top + 9.0, text_wide, name, 10.5, 1);
     sentence_of(p, fill, sentence, sizeof sentence);

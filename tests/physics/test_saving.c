@@ -192,6 +192,52 @@ START_TEST(draws_beyond_the_bill_are_left_out)
 }
 END_TEST
 
+/* Old fill to seven tenths: R of the whole by area of both parts lies near; it saves less than the
+ * empty wall, and what it says is not that nothing is in it. */
+START_TEST(old_fill_is_what_the_saving_is_held_against)
+{
+    PbCompareSetup s = setup_of(1, 0);
+    PbCompare *empty = some(&s, 0);
+    s.house.cavity = (PbCavity){PB_CAVITY_LOOSE, 0.7};
+    PbCompare *old = some(&s, 0);
+    PbCompareFigures a, b, foam;
+    PbCompareSaving from_empty, from_old;
+    pb_compare_figures(empty, PB_COMPARE_EMPTY, 0, &a);
+    pb_compare_figures(old, PB_COMPARE_EMPTY, 0, &b);
+    pb_compare_figures(old, PB_COMPARE_FOAM, 0, &foam);
+    pb_compare_saving(empty, PB_COMPARE_FOAM, 0, &from_empty);
+    pb_compare_saving(old, PB_COMPARE_FOAM, 0, &from_old);
+    double by_area = 1.0 / (0.3 / a.r_m2k_w.mid + 0.7 / foam.r_m2k_w.mid);
+    ck_assert_double_eq_tol(b.r_m2k_w.mid / by_area, 1.0, 0.10);
+    ck_assert_double_lt(from_old.units.mid, 0.5 * from_empty.units.mid);
+    ck_assert_double_gt(from_old.units.mid, 0.1 * from_empty.units.mid);
+    ck_assert_double_eq_tol(b.top_gap_m.mid, 0.3 * s.house.bay.height_m, 1e-9);
+    ck_assert_int_eq(pb_compare_say(old, PB_COMPARE_EMPTY, 0).says, PB_SAYS_NOW);
+    ck_assert_int_eq(pb_compare_say(empty, PB_COMPARE_EMPTY, 0).says, PB_SAYS_EMPTY);
+    pb_compare_destroy(empty);
+    pb_compare_destroy(old);
+}
+END_TEST
+
+/* A third packed already: it saves two thirds of what the whole would, of a house with a bill. */
+START_TEST(what_is_packed_already_saves_nothing)
+{
+    PbCompareSetup s = setup_of(1, 0);
+    s.house.bill = (PbBill){pb_fuel_find("gas-therm") + 1, {1.4, 1.4, 1.4}, 900.0, {0, 0, 0}};
+    pb_house_price_by_bill(&s.house);
+    PbCompare *c = some(&s, 0);
+    PbCompareSaving whole, part;
+    pb_compare_saving(c, PB_COMPARE_FOAM, 0, &whole);
+    pb_compare_destroy(c);
+    s.house.cavity = (PbCavity){PB_CAVITY_PARTLY, 1.0 / 3.0};
+    c = some(&s, 0);
+    pb_compare_saving(c, PB_COMPARE_FOAM, 0, &part);
+    ck_assert_double_eq_tol(part.units.mid / whole.units.mid, 2.0 / 3.0, 0.01);
+    ck_assert_double_lt(part.wall_units.mid, whole.wall_units.mid);
+    pb_compare_destroy(c);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("saving");
@@ -201,6 +247,8 @@ int main(void)
     tcase_add_test(all, fuel_money_and_payback_follow_from_the_heat);
     tcase_add_test(all, the_bill_bounds_what_is_saved);
     tcase_add_test(all, the_range_is_of_paired_draws);
+    tcase_add_test(all, old_fill_is_what_the_saving_is_held_against);
+    tcase_add_test(all, what_is_packed_already_saves_nothing);
     tcase_add_test(all, draws_beyond_the_bill_are_left_out);
     suite_add_tcase(suite, all);
     return run_suite(suite);

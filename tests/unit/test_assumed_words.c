@@ -261,6 +261,7 @@ START_TEST(every_input_has_a_name_and_a_value_for_each_reader)
             setup.house.wall = pb_wall_usual();
             setup.house.bill = (PbBill){1, {1, 1.4, 2}, 900.0, {0.1, 0.2, 0.3}};
             setup.house.job = (PbJob){4000.0, 500.0, 20.0};
+            setup.house.cavity = (PbCavity){PB_CAVITY_LOOSE, 0.7};
         }
         PbCompare *c;
         PbAssumed rows[PB_COMPARE_MAX_ROWS];

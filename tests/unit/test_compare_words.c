@@ -127,6 +127,12 @@ static const struct {
     {PB_SAYS_DENSE_BLOWN_OUT,
      {"The wall blew out while it was packed: a fill like this does not stand.",
       "La pared reventó al empacar: un relleno así no queda en pie."}},
+    {PB_SAYS_NOW, {"The wall with what is in it now.", "La pared con lo que tiene ahora."}},
+    {PB_SAYS_NOW_HEAT,
+     {"With what is in it now the wall lets through 1.50 to 1.90" NB
+      "times the heat of one packed full.",
+      "Con lo que tiene ahora la pared deja pasar 1.50 a 1.90" NB
+      "veces el calor de una bien llena."}},
     {PB_SAYS_DENSE_VOIDS,
      {"Packed with soft and empty places: 48" NB "in.² is empty inside and 13 to 21" NB
       "in. open at the top, and heat gets through there.",

@@ -102,6 +102,12 @@ static void spoil(PbHouse *h, int which)
     case 23:
         h->job.life_years = 0.0;
         break;
+    case 24:
+        h->cavity = (PbCavity){PB_CAVITY_KINDS, 0.5};
+        break;
+    case 25:
+        h->cavity = (PbCavity){PB_CAVITY_PARTLY, 0.97};
+        break;
     default:
         h->dense = PB_DENSE_CASES;
         break;
@@ -132,6 +138,8 @@ static const char *const places[] = {"wall_area_m2",
                                      "bill/not_heating/high",
                                      "job/rebate",
                                      "job/life_years",
+                                     "cavity/now",
+                                     "cavity/share",
                                      "dense"};
 enum { PLACES = sizeof places / sizeof places[0] };
 

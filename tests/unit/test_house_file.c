@@ -81,6 +81,7 @@ START_TEST(layers_bill_and_job_come_back)
     h.wall.layer[PB_WALL_OVER] = pb_wall_layer_find(PB_WALL_OVER, "hollow");
     h.bill = (PbBill){pb_fuel_find("oil-gallon") + 1, {3.0, 3.5, 4.5}, 640.0, {0.1, 0.2, 0.3}};
     h.job = (PbJob){5200.0, 900.0, 25.0};
+    h.cavity = (PbCavity){PB_CAVITY_PARTLY, 0.3};
     pb_house_price_by_bill(&h);
     char *text = io_house_to_text(&h, folders, 2);
     ck_assert_ptr_nonnull(strstr(text, "\"oil-gallon\""));
@@ -90,6 +91,7 @@ START_TEST(layers_bill_and_job_come_back)
     ck_assert_mem_eq(&again.wall, &h.wall, sizeof h.wall);
     ck_assert(again.bill.fuel == h.bill.fuel && again.bill.price.high == 4.5 &&
               again.bill.last_year == 640.0 && again.bill.not_heating.mid == 0.2);
+    ck_assert(again.cavity.now == PB_CAVITY_PARTLY && again.cavity.share == 0.3);
     ck_assert(again.job.price == 5200.0 && again.job.rebate == 900.0 &&
               again.job.life_years == 25.0);
     ck_assert(again.price_per_kwh.mid == h.price_per_kwh.mid);
@@ -184,6 +186,10 @@ static const struct {
      59},
     {HEAD CLIMATE "\"bill\": {\"fuel\": \"gas-therm\", \"price\": 1, \"last_year\": 50000}, " AREA,
      "\"bill/last_year\": 50000 is out of range", 4, 75},
+    {HEAD PRICE CLIMATE "\"cavity\": {\"now\": \"old-loose\"}, " AREA, "\"share\" is missing", 4,
+     86},
+    {HEAD PRICE CLIMATE "\"cavity\": {\"now\": \"half\"}, " AREA, "expected one of \"empty\"", 4,
+     94},
     {HEAD PRICE CLIMATE "\"job\": {\"price\": 100, \"rebate\": 200}, " AREA, "at most the price", 4,
      108},
 };

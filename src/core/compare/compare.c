@@ -125,6 +125,21 @@ static void lay_out(PbCompare *c, PbArena *a)
     }
 }
 
+/* Old loose fill, settled, to its share of the height. */
+static PbStatus make_now(PbCompare *c)
+{
+    const PbCavity *cavity = &c->setup.house.cavity;
+    PB_TRY(pb_aged_columns(&c->bay, 0, c->bay.nx, &c->now));
+    for (int j = 0; j < c->now.ny && cavity->now == PB_CAVITY_LOOSE; j++) {
+        for (int i = 0; i < c->now.nx && j + 0.5 < cavity->share * c->now.ny; i++) {
+            int n = j * c->now.nx + i;
+            c->now.density_kg_m3[n] =
+                c->now.free_frac[n] > 0.0 ? c->setup.constants.old_fill_kg_m3 : 0.0;
+        }
+    }
+    return PB_OK;
+}
+
 /* The bare bay with its obstacles, as the packing sees it. */
 static PbStatus make_bay(PbCompare *c, PbError *err)
 {
@@ -137,6 +152,7 @@ static PbStatus make_bay(PbCompare *c, PbError *err)
     PB_TRY(pb_session_create(&config, &session, err));
     PbStatus status = pb_session_field(session, &c->bay);
     pb_session_destroy(session);
+    status = status == PB_OK ? make_now(c) : status;
     return status == PB_OK ? PB_OK : pb_fail(err, status, "no room for the bay of a comparison");
 }
 
@@ -210,6 +226,7 @@ void pb_compare_destroy(PbCompare *c)
         pb_bay_field_destroy(&fill->packed);
     }
     pb_bay_field_destroy(&c->bay);
+    pb_bay_field_destroy(&c->now);
     if (c->block != NULL) {
         memory.free(memory.user, c->block);
     }

@@ -47,6 +47,11 @@ static void house_rows(Rows *r, const PbHouse *h)
     const char *typed = is_demo ? "a sample, no real house" : "entered for this house";
     number(r, PB_ASSUMED_HOUSE, "wall_area_m2", h->wall_area_m2, "m2", typed);
     text(r, PB_ASSUMED_HOUSE, "wall", h->wall.is_layered ? "layers" : "simple", typed);
+    if (h->cavity.now != PB_CAVITY_EMPTY) {
+        number(r, PB_ASSUMED_HOUSE,
+               h->cavity.now == PB_CAVITY_LOOSE ? "cavity/old-loose" : "cavity/partly",
+               h->cavity.share, "-", typed);
+    }
     number(r, PB_ASSUMED_HOUSE, "framing_share", h->framing_share, "-", typed);
     range(r, "degree_days_k_d", &h->degree_days_k_d, "K d", typed);
     text(r, PB_ASSUMED_HOUSE, "fuel", h->fuel, typed);
@@ -144,6 +149,9 @@ static int is_used(const PbConstantInfo *info, const PbHouse *h)
     }
     if (strcmp(info->group, "fuel") == 0) {
         return h->bill.fuel > 0 && strcmp(info->name, pb_fuel(h->bill.fuel - 1)->constant) == 0;
+    }
+    if (strcmp(info->name, "old_fill_kg_m3") == 0) {
+        return h->cavity.now == PB_CAVITY_LOOSE;
     }
     if (strcmp(info->name, "house_wall_share") == 0) {
         return !(h->bill.fuel > 0 && h->bill.last_year > 0.0);

@@ -67,8 +67,13 @@ static void fill_figures(const PbCompare *c, PbCompareFill fill, int t, PbCompar
     const CompareFrame *frame = &f->frames[pb_compare_key_frame(c, t)];
     double gap = frame->report.top_gap_m, shrink = 0.0;
     if (fill == PB_COMPARE_EMPTY) {
-        gap = h->bay.height_m;
-        out->void_area_m2 = h->bay.height_m * h->bay.width_m;
+        double open = h->cavity.now == PB_CAVITY_LOOSE ? 1.0 - h->cavity.share : 1.0;
+        gap = open * h->bay.height_m;
+        out->void_area_m2 = gap * h->bay.width_m;
+        out->has_content = open < 1.0;
+        for (int i = 0; i < h->bay.obstacle_count; i++) {
+            out->has_content |= pb_obstacle_traits(h->bay.obstacles[i].kind)->is_batt;
+        }
     } else if (fill == PB_COMPARE_FOAM) {
         gap = frame->foam.plate_gap_m[1];
         shrink = frame->foam.shrink_frac;

@@ -147,7 +147,12 @@ PbStatus compare_age(PbCompare *c, PbCompareFill fill, PbError *err)
         return age_foam(c, f, err);
     }
     if (fill == PB_COMPARE_EMPTY) {
-        return make_pictures(c, f, (size_t)c->bay.nx * (size_t)c->bay.ny, err);
+        size_t cells = (size_t)c->now.nx * (size_t)c->now.ny;
+        PB_TRY(make_pictures(c, f, cells, err));
+        for (int n = 0; n < c->frame_count; n++) {
+            keep_picture(&f->frames[n], c->now.density_kg_m3, cells);
+        }
+        return PB_OK;
     }
     return age_cellulose(c, f, err);
 }

@@ -137,7 +137,7 @@ static void key_setup(const PbCompare *c, PbCompareFill fill, int t, int is_coar
     if (fill == PB_COMPARE_LOOSE || fill == PB_COMPARE_DENSE) {
         *s = aged_setup(c, &f->aged[t], is_coarse ? COMPARE_DRAW_STRIPS : COMPARE_STRIPS);
     } else {
-        *s = weather(c, fill == PB_COMPARE_FOAM ? foam : &c->bay, COMPARE_STRIPS);
+        *s = weather(c, fill == PB_COMPARE_FOAM ? foam : &c->now, COMPARE_STRIPS);
     }
     if (is_coarse) {
         make_coarse(s, fill == PB_COMPARE_FOAM ? COMPARE_FOAM_DRAW_STRIPS : COMPARE_DRAW_STRIPS);
@@ -172,7 +172,7 @@ PbStatus compare_heat(PbCompare *c, PbCompareFill fill, int t, PbError *err)
 
 static PbStatus draw_empty(const PbCompare *c, const PbConstants *constants, CompareSample *out)
 {
-    PbHeatBaySetup s = weather(c, &c->bay, COMPARE_DRAW_STRIPS);
+    PbHeatBaySetup s = weather(c, &c->now, COMPARE_DRAW_STRIPS);
     double r;
     make_coarse(&s, COMPARE_DRAW_STRIPS);
     PB_TRY(drawn_r(c, &s, constants, &r));

@@ -58,6 +58,7 @@ typedef struct CompareFill {
 struct PbCompare {
     PbCompareSetup setup;
     PbBayField bay; /* empty, with its obstacles */
+    PbBayField now; /* the same with what is in it before the work */
     int frame_count, piece_count;
     PbComparePiece *piece;
     _Atomic int *is_done; /* set last, in sequence: what it guards is then to be seen */

@@ -60,10 +60,17 @@ typedef struct Saved {
     double wall_units, wall_share, heat_kwh, units, money, payback_years;
 } Saved;
 
+/* R of the wall as it is, with the fill, and of the part that is packed already. */
+typedef struct Walls {
+    double now, then, packed;
+} Walls;
+
 /* 0 = the walls alone would burn more than the bill. */
-static int saved_of(const CompareHome *m, const PbHouse *h, double r_now, double r_then, Saved *out)
+static int saved_of(const CompareHome *m, const PbHouse *h, const Walls *r, Saved *out)
 {
-    double now = h->wall_area_m2 / r_now, then = h->wall_area_m2 / r_then;
+    double done = h->cavity.now == PB_CAVITY_PARTLY ? h->cavity.share : 0.0;
+    double open_m2 = h->wall_area_m2 * (1.0 - done), rest = h->wall_area_m2 * done / r->packed;
+    double now = open_m2 / r->now + rest, then = open_m2 / r->then + rest;
     double loss = m->bill_w_k > 0.0 ? m->bill_w_k : now / m->wall_share;
     int is_over = now >= loss;
     double heat = pb_home_heat_kwh(&m->home, is_over ? now : loss);
@@ -127,12 +134,14 @@ void pb_compare_saving(const PbCompare *c, PbCompareFill fill, int t, PbCompareS
         return;
     }
     out.is_ready = 1;
-    out.is_over_bill =
-        !saved_of(&c->mid, h, key_r(c, PB_COMPARE_EMPTY, 0), key_r(c, fill, at), &mid);
+    Walls key = {key_r(c, PB_COMPARE_EMPTY, 0), key_r(c, fill, at),
+                 compare_perfect_r(&c->setup, &c->setup.constants)};
+    out.is_over_bill = !saved_of(&c->mid, h, &key, &mid);
     out.draws = common_draws(c, fill);
     for (int d = 0; d < out.draws; d++) {
-        double now = compare_drawn_r(c, PB_COMPARE_EMPTY, 0, d);
-        if (saved_of(&c->homes[d], h, now, compare_drawn_r(c, fill, t, d), &draws[out.kept])) {
+        Walls r = {compare_drawn_r(c, PB_COMPARE_EMPTY, 0, d), compare_drawn_r(c, fill, t, d),
+                   c->perfect_r[d]};
+        if (saved_of(&c->homes[d], h, &r, &draws[out.kept])) {
             out.better += draws[out.kept].money > 0.0;
             out.kept++;
         }

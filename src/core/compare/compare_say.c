@@ -35,10 +35,12 @@ static PbCompareSays says_of(PbCompareFill fill, const PbCompareFigures *f)
         return PB_SAYS_DENSE_BLOWN_OUT;
     }
     if (f->draws < PB_COMPARE_ENOUGH_DRAWS) {
-        return alone[fill];
+        return f->has_content ? PB_SAYS_NOW : alone[fill];
     }
     if (fill == PB_COMPARE_EMPTY) {
-        return f->has_loop ? PB_SAYS_EMPTY_LOOP : PB_SAYS_EMPTY_STILL;
+        return f->has_content ? PB_SAYS_NOW_HEAT
+               : f->has_loop  ? PB_SAYS_EMPTY_LOOP
+                              : PB_SAYS_EMPTY_STILL;
     }
     if (fill == PB_COMPARE_LOOSE) {
         int rank = gap_rank(f);

@@ -24,6 +24,7 @@ PbHouse pb_house_default(void)
     snprintf(h.currency, sizeof h.currency, "USD");
     h.price_per_kwh = row_range("fuel_price_per_kwh");
     h.efficiency = row_range("heating_efficiency");
+    h.cavity.share = 0.8;
     h.job.life_years = 20.0;
     h.room_c = 20.0;
     h.outdoor_c = 0.0;
@@ -153,6 +154,10 @@ PbStatus pb_house_check(const PbHouse *h, char *field, size_t size, PbError *err
     PB_TRY(range(&c, "degree_days_k_d", &h->degree_days_k_d, 0.0, 20000.0, "K d"));
     PB_TRY(range(&c, "price_per_kwh", &h->price_per_kwh, 0.0, 1000.0, "money per kWh"));
     PB_TRY(range(&c, "efficiency", &h->efficiency, 0.01, 5.0, "of 1"));
+    PB_TRY(number(&c, "cavity/now", (double)h->cavity.now, 0.0, PB_CAVITY_KINDS - 1, ""));
+    if (h->cavity.now != PB_CAVITY_EMPTY) {
+        PB_TRY(number(&c, "cavity/share", h->cavity.share, 0.05, 0.95, "of 1"));
+    }
     PB_TRY(check_bill(&c, h));
     PB_TRY(check_job(&c, &h->job));
     PB_TRY(number(&c, "room_c", h->room_c, -20.0, 50.0, "deg C"));

@@ -124,6 +124,7 @@ PB_NODISCARD PbStatus pb_compare_run_all(PbCompare *compare, PbHeatParallel para
 typedef struct PbCompareFigures {
     double years;
     int is_blown_out; /**< the face gave way while it was packed */
+    int has_content;  /**< empty bay: old fill or a batt is in it before the work */
     int has_fill;     /**< the fill's picture and gaps are ready: all down to has_loop */
     int has_heat;     /**< mid values of heat are ready */
     int draws;        /**< finished; 0: ranges have no width yet; fewer than
@@ -250,6 +251,8 @@ typedef enum PbCompareSays {
     PB_SAYS_DENSE_GAP,
     PB_SAYS_DENSE_BLOWN_OUT, /**< the face gave way */
     PB_SAYS_DENSE_VOIDS,     /**< voids inside, whatever the top does */
+    PB_SAYS_NOW,             /**< old fill or a batt in it: until the draws are in, and then */
+    PB_SAYS_NOW_HEAT,
     PB_SAYS_LIMIT
 } PbCompareSays;
 

@@ -28,6 +28,19 @@ typedef enum PbDenseCase {
     PB_DENSE_CASES
 } PbDenseCase;
 
+/** What is in the cavities before the work. An old batt is an obstacle of the bay. */
+typedef enum PbCavityNow {
+    PB_CAVITY_EMPTY,
+    PB_CAVITY_LOOSE,  /**< old loose fill that still stands to `share` of the height */
+    PB_CAVITY_PARTLY, /**< empty, but `share` of the wall area is packed already and stays so */
+    PB_CAVITY_KINDS
+} PbCavityNow;
+
+typedef struct PbCavity {
+    PbCavityNow now;
+    double share; /**< 0.05..0.95; not looked at for an empty one */
+} PbCavity;
+
 /** What heats the house and what was burnt, in the unit of the bill. */
 typedef struct PbBill {
     int fuel;                /**< row of pb_fuel + 1; 0 = no bill: price_per_kwh was typed */
@@ -47,6 +60,7 @@ typedef struct PbHouse {
     char town[96];               /**< a label; may be empty */
     double wall_area_m2;         /**< outside wall without windows and doors, 1..5000 */
     PbWall wall;                 /**< layers; all zero = the simple wall of older files */
+    PbCavity cavity;             /**< what the saving is held against */
     double framing_share;        /**< of that area that is wood through the wall, 0.05..0.5 */
     PbClimate climate;           /**< humidity and foam ageing; its name is a climate file */
     PbHeatRange degree_days_k_d; /**< of a heating season, 0..20000 */

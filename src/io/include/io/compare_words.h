@@ -13,6 +13,8 @@
 
 /** @brief "Empty bay", "Loose blow", "Water-based foam", "Dense pack". Static storage. */
 const char *io_fill_name(PbCompareFill fill, IoLanguage language);
+/** @brief The same for a house: "As it is now" where old fill or a batt is in the bay. */
+const char *io_fill_title(const PbHouse *house, PbCompareFill fill, IoLanguage language);
 /** @brief Fixed keys for JSON and CSV: "empty"; "foam_loop"; "unclear". */
 const char *io_fill_key(PbCompareFill fill);
 const char *io_says_key(PbCompareSays says);
