@@ -101,9 +101,9 @@ static const Number numbers[] = {
     {SIDE_DEGREE_DAYS, 0.0, 20000.0, 1.8, 0},
     {SIDE_DEGREE_DAYS + 1, 0.0, 20000.0, 1.8, 0},
     {SIDE_DEGREE_DAYS + 2, 0.0, 20000.0, 1.8, 0},
-    {SIDE_PRICE, 0.0, 1000.0, 1.0, 4},
-    {SIDE_PRICE + 1, 0.0, 1000.0, 1.0, 4},
-    {SIDE_PRICE + 2, 0.0, 1000.0, 1.0, 4},
+    {SIDE_PRICE, 0.0, 1e5, 1.0, 4},
+    {SIDE_PRICE + 1, 0.0, 1e5, 1.0, 4},
+    {SIDE_PRICE + 2, 0.0, 1e5, 1.0, 4},
     {SIDE_EFFICIENCY, 1.0, 500.0, 1.0, 0},
     {SIDE_EFFICIENCY + 1, 1.0, 500.0, 1.0, 0},
     {SIDE_EFFICIENCY + 2, 1.0, 500.0, 1.0, 0},
@@ -283,6 +283,7 @@ void side_form_fuel(SideForm *f, int fuel)
 void side_form_layer(SideForm *f, PbWallPlace place, int chosen)
 {
     PbWall *w = &f->house.wall;
+    f->says[0] = '\0'; /* what was refused may be another wall now */
     if (place == PB_WALL_INSIDE && chosen == 0) {
         memset(w, 0, sizeof *w);
         return;
@@ -388,6 +389,18 @@ const char *side_part_of(const SideRow *row, int field)
                                     : "";
 }
 
+/* What the house takes there: of a price and of last year's units it hangs on the fuel. */
+static void limits(const Number *n, const PbHouse *h, double *low, double *high)
+{
+    int is_price = n->field >= SIDE_PRICE && n->field < SIDE_PRICE + 3, fuel = h->bill.fuel;
+    PbConstants shipped = pb_constants_default();
+    *low = is_price && fuel > 0 ? 1e-4 : n->low;
+    *high = is_price && fuel == 0 ? 1000.0 : n->high;
+    if (n->field == SIDE_LAST_YEAR && fuel > 0) {
+        *high = floor(PB_BILL_MOST_KWH / pb_fuel_kwh(fuel - 1, &shipped));
+    }
+}
+
 static int take_numbers(SideForm *f, PbHouse *h)
 {
     char what[120], expected[200], low[32], high[32], same[32];
@@ -395,21 +408,24 @@ static int take_numbers(SideForm *f, PbHouse *h)
         const Number *n = &numbers[i];
         const SideRow *row = side_row_of(n->field);
         const char *part = side_part_of(row, n->field);
-        double value, factor, *at = place(h, n->field, &factor);
+        double value, least, most, factor, *at = place(h, n->field, &factor);
+        const char *unit = side_form_unit(f, n->field == SIDE_JOB + 2 ? n->field : row->field);
+        limits(n, h, &least, &most);
         SDL_snprintf(what, sizeof what, "%s%s%s", _(row->name), part[0] ? ", " : "", part);
-        write_number(low, sizeof low, shown(n, n->low, f->reader.is_us), 0, f->reader);
-        write_number(high, sizeof high, shown(n, n->high, f->reader.is_us), 0, f->reader);
+        write_number(low, sizeof low, shown(n, least, f->reader.is_us),
+                     least < 1.0 ? n->decimals : 0, f->reader);
+        write_number(high, sizeof high, shown(n, most, f->reader.is_us), 0, f->reader);
         if (!read_number(f->text[n->field], f->reader, &value)) {
             SDL_snprintf(expected, sizeof expected,
                          _("\"%.24s\" is not a number; expected one from %s to %s %.16s"),
-                         f->text[n->field], low, high, side_form_unit(f, row->field));
+                         f->text[n->field], low, high, unit);
             return refuse(f, n->field, what, expected);
         }
         value = si_of(n, value, f->reader.is_us);
-        if (value < n->low || value > n->high) {
+        if (value < least || value > most) {
             SDL_snprintf(expected, sizeof expected,
                          _("%.24s is out of range; expected %s to %s %.16s"), f->text[n->field],
-                         low, high, side_form_unit(f, row->field));
+                         low, high, unit);
             return refuse(f, n->field, what, expected);
         }
         written(n, h, f->reader, same, sizeof same);
@@ -465,6 +481,10 @@ int side_form_take(SideForm *f, PbHouse *house)
                       place == PB_WALL_OVER
                           ? _("new siding needs an old one under it")
                           : _("nothing stands outside of the studs; expected sheathing or siding"));
+    }
+    if (h.bill.fuel == 0 && h.bill.last_year > 0.0) {
+        return refuse(f, SIDE_LAST_YEAR, _("Last year's bill"),
+                      _("expected the fuel in the unit of the bill first, or 0"));
     }
     if (h.job.rebate > h.job.price) {
         return refuse(f, SIDE_JOB + 1, _("The job"), _("expected a rebate of at most the price"));

@@ -257,6 +257,17 @@ static void value_words(const PbAssumed *row, const IoAssumedReader *reader, cha
         snprintf(money, sizeof money, "%s/kWh", reader->currency);
         snprintf(unit, sizeof unit, "%s", money);
     }
+    if (strcmp(row->key, "job/price") == 0 && reader->house != NULL) {
+        double area =
+            reader->house->wall_area_m2 * (taste.is_us ? 1.0 / (PB_M_PER_FT * PB_M_PER_FT) : 1.0);
+        Shown each = {1.0 / area, 0.0, 3, -1, ""};
+        number(&each, row->value, taste, low, sizeof low);
+        snprintf(value, size, "%s\xC2\xA0%s (%s\xC2\xA0%s/%s)", mid, unit, low, unit,
+                 !taste.is_us                   ? "m²"
+                 : taste.language == IO_SPANISH ? "pie²"
+                                                : "ft²");
+        return;
+    }
     int is_close = unit[0] == '\0' || (unit[0] == '%' && taste.language == IO_ENGLISH);
     const char *gap = is_close ? "" : "\xC2\xA0";
     if (row->low < row->high) {

@@ -231,6 +231,22 @@ static const char *const labels[][3] = {
     {"seed", "Seed of the packing", "Semilla del empacado"},
 };
 
+START_TEST(a_job_is_told_by_the_square_foot_too)
+{
+    PbHouse house = pb_house_default();
+    house.wall_area_m2 = 149.0; /* 1604 square feet */
+    PbAssumed row = INPUT(PB_ASSUMED_HOUSE, "job/price", NULL, 5600, 5600, 5600, "money",
+                          "entered for this house", "");
+    char label[200], value[200], source[200];
+    IoAssumedReader reader = {{IO_ENGLISH, 1, 0}, "USD", NULL, &house};
+    io_assumed_words(&row, &reader, label, value, source, sizeof label);
+    ck_assert_str_eq(value, "5600" NB "USD (3.49" NB "USD/ft²)");
+    reader.taste = (IoReaderTaste){IO_SPANISH, 0, 0};
+    io_assumed_words(&row, &reader, label, value, source, sizeof label);
+    ck_assert_str_eq(value, "5600" NB "USD (37.6" NB "USD/m²)");
+}
+END_TEST
+
 START_TEST(inputs_have_these_labels)
 {
     char label[200], value[200], source[200];
@@ -304,6 +320,7 @@ int main(void)
     tcase_add_loop_test(all, inputs_read_well, 0, INPUTS);
     tcase_add_loop_test(all, constants_read_in_the_units_of_a_page, 0, UNITS);
     tcase_add_loop_test(all, units_have_spanish_words, 0, 6);
+    tcase_add_test(all, a_job_is_told_by_the_square_foot_too);
     tcase_add_loop_test(all, inputs_have_these_labels, 0, sizeof labels / sizeof labels[0]);
     tcase_add_test(all, every_input_has_a_name_and_a_value_for_each_reader);
     suite_add_tcase(suite, all);

@@ -118,9 +118,6 @@ static PbStatus check_bay(const Complaint *c, const PbHouse *h)
     return PB_OK;
 }
 
-/* More heat in a year than any dwelling takes: a slip of the unit or of a nought. */
-static const double most_kwh = 1e6;
-
 static PbStatus check_bill(const Complaint *c, const PbHouse *h)
 {
     const PbBill *b = &h->bill;
@@ -129,7 +126,7 @@ static PbStatus check_bill(const Complaint *c, const PbHouse *h)
         return PB_OK;
     }
     PbConstants shipped = pb_constants_default();
-    double most = most_kwh / pb_fuel_kwh(b->fuel - 1, &shipped);
+    double most = PB_BILL_MOST_KWH / pb_fuel_kwh(b->fuel - 1, &shipped);
     PB_TRY(range(c, "bill/price", &b->price, 1e-4, 1e5, "money per unit of the bill"));
     PB_TRY(number(c, "bill/last_year", b->last_year, 0.0, most, "units a year"));
     return range(c, "bill/not_heating", &b->not_heating, 0.0, 0.9, "of 1");

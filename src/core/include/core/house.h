@@ -41,6 +41,9 @@ typedef struct PbCavity {
     double share; /**< 0.05..0.95; not looked at for an empty one */
 } PbCavity;
 
+/** More heat in a year than any dwelling takes: a slip of the unit or of a nought. */
+#define PB_BILL_MOST_KWH 1e6
+
 /** What heats the house and what was burnt, in the unit of the bill. */
 typedef struct PbBill {
     int fuel;                /**< row of pb_fuel + 1; 0 = no bill: price_per_kwh was typed */
