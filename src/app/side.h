@@ -8,7 +8,7 @@
 
 enum {
     SIDE_MAX_DYING = 16,
-    SIDE_FIELDS = 26, /* of the house page */
+    SIDE_FIELDS = 29, /* of the house page */
     SIDE_TEXT = 96,
     SIDE_NAMES = 64,
     SIDE_AIRS = 6

@@ -62,6 +62,10 @@ const SideRow side_rows[SIDE_ROWS] = {
      0},
     {SIDE_EFFICIENCY, 3, SIDE_A_NUMBER, N_("Efficiency of the heating"),
      N_("AFUE or system efficiency. A heat pump is over 100% (COP 2.8 = 280%)."), 0},
+    {SIDE_COOLING, 3, SIDE_A_NUMBER, N_("Cooling"),
+     N_("The room that it keeps, the price of a kWh of electricity, and the efficiency (COP 3 = "
+        "300%). Price 0 where the house is not cooled."),
+     0},
     {SIDE_JOB, 3, SIDE_A_NUMBER, N_("The job"),
      N_("Its whole price, what comes back as a rebate, and how many years it is counted to last. "
         "0 where there is no price yet."),
@@ -107,6 +111,9 @@ static const Number numbers[] = {
     {SIDE_EFFICIENCY, 1.0, 500.0, 1.0, 0},
     {SIDE_EFFICIENCY + 1, 1.0, 500.0, 1.0, 0},
     {SIDE_EFFICIENCY + 2, 1.0, 500.0, 1.0, 0},
+    {SIDE_COOLING, 15.0, 35.0, 0.0, 1},
+    {SIDE_COOLING + 1, 0.0, 1000.0, 1.0, 4},
+    {SIDE_COOLING + 2, 50.0, 1000.0, 1.0, 0},
     {SIDE_SHARE, 5.0, 95.0, 1.0, 0},
     {SIDE_BAY, 50.0, 400.0, 1.0 / 25.4, 2},
     {SIDE_BAY + 1, 150.0, 750.0, 1.0 / 25.4, 2},
@@ -146,6 +153,13 @@ static double *place(PbHouse *h, int field, double *factor)
         return &h->room_c;
     case SIDE_TEMPERATURES + 1:
         return &h->outdoor_c;
+    case SIDE_COOLING:
+        return &h->cooling.set_c;
+    case SIDE_COOLING + 1:
+        return &h->cooling.price_kwh.mid;
+    case SIDE_COOLING + 2:
+        *factor = 0.01;
+        return &h->cooling.efficiency.mid;
     case SIDE_SHARE:
         *factor = 0.01;
         return &h->cavity.share;
@@ -305,16 +319,20 @@ const char *side_form_unit(const SideForm *f, int field)
         return f->reader.is_us ? "°F·d" : "K·d";
     case SIDE_PRICE:
     case SIDE_JOB:
+    case SIDE_JOB + 1:
+    case SIDE_COOLING + 1:
         return f->text[SIDE_CURRENCY];
     case SIDE_LAST_YEAR:
         return f->house.bill.fuel > 0 ? io_fuel_unit(&f->house, f->reader.language) : "";
     case SIDE_BAY:
         return io_unit_name(IO_UNIT_SMALL, f->reader);
+    case SIDE_COOLING + 2:
     case SIDE_SHARE:
     case SIDE_NOT_HEATING:
         return "%";
     case SIDE_EFFICIENCY:
         return "%";
+    case SIDE_COOLING:
     case SIDE_TEMPERATURES:
         return f->reader.is_us ? "°F" : "°C";
     default:
@@ -378,15 +396,17 @@ const char *side_part_of(const SideRow *row, int field)
 {
     static const char *const three[3] = {N_("lowest"), N_("usual"), N_("highest")};
     static const char *const job[3] = {N_("price"), N_("rebate"), N_("years")};
+    static const char *const cooling[3] = {N_("room"), N_("price"), "%"};
     static const char *const bay[2] = {N_("deep"), N_("wide")};
     static const char *const two[2] = {N_("room"), N_("outdoors")};
     int i = field - row->field;
-    return row->field == SIDE_SHARE ? _("share, %")
-           : row->field == SIDE_JOB ? _(job[i])
-           : row->field == SIDE_BAY ? _(bay[i])
-           : row->fields == 3       ? _(three[i])
-           : row->fields == 2       ? _(two[i])
-                                    : "";
+    return row->field == SIDE_SHARE     ? _("share, %")
+           : row->field == SIDE_JOB     ? _(job[i])
+           : row->field == SIDE_COOLING ? _(cooling[i])
+           : row->field == SIDE_BAY     ? _(bay[i])
+           : row->fields == 3           ? _(three[i])
+           : row->fields == 2           ? _(two[i])
+                                        : "";
 }
 
 /* What the house takes there: of a price and of last year's units it hangs on the fuel. */
@@ -401,6 +421,11 @@ static void limits(const Number *n, const PbHouse *h, double *low, double *high)
     }
 }
 
+int side_row_is_of_parts(const SideRow *row)
+{
+    return row->field == SIDE_JOB || row->field == SIDE_COOLING;
+}
+
 static int take_numbers(SideForm *f, PbHouse *h)
 {
     char what[120], expected[200], low[32], high[32], same[32];
@@ -409,7 +434,7 @@ static int take_numbers(SideForm *f, PbHouse *h)
         const SideRow *row = side_row_of(n->field);
         const char *part = side_part_of(row, n->field);
         double value, least, most, factor, *at = place(h, n->field, &factor);
-        const char *unit = side_form_unit(f, n->field == SIDE_JOB + 2 ? n->field : row->field);
+        const char *unit = side_form_unit(f, side_row_is_of_parts(row) ? n->field : row->field);
         limits(n, h, &least, &most);
         SDL_snprintf(what, sizeof what, "%s%s%s", _(row->name), part[0] ? ", " : "", part);
         write_number(low, sizeof low, shown(n, least, f->reader.is_us),
@@ -433,7 +458,7 @@ static int take_numbers(SideForm *f, PbHouse *h)
             *at = value * factor;
         }
         int rank = n->field - row->field;
-        if (row->fields == 3 && rank > 0 && row->field != SIDE_JOB) {
+        if (row->fields == 3 && rank > 0 && !side_row_is_of_parts(row)) {
             double unused, before = *place(h, n->field - 1, &unused);
             if (*at < before) {
                 return refuse(f, n->field, what,
@@ -447,6 +472,14 @@ static int take_numbers(SideForm *f, PbHouse *h)
                                       : _("outdoors must be at least 5 °C colder than the room"));
     }
     return 1;
+}
+
+/* A range of which one field shows the middle: its ends go with it in proportion. */
+static void follow_middle(PbHeatRange *r, const PbHeatRange *was)
+{
+    double share = was->mid > 0.0 ? r->mid / was->mid : 0.0;
+    r->low = share > 0.0 ? was->low * share : r->mid;
+    r->high = share > 0.0 ? was->high * share : r->mid;
 }
 
 int side_form_take(SideForm *f, PbHouse *house)
@@ -482,6 +515,8 @@ int side_form_take(SideForm *f, PbHouse *house)
                           ? _("new siding needs an old one under it")
                           : _("nothing stands outside of the studs; expected sheathing or siding"));
     }
+    follow_middle(&h.cooling.price_kwh, &f->house.cooling.price_kwh);
+    follow_middle(&h.cooling.efficiency, &f->house.cooling.efficiency);
     if (h.bill.fuel == 0 && h.bill.last_year > 0.0) {
         return refuse(f, SIDE_LAST_YEAR, _("Last year's bill"),
                       _("expected the fuel in the unit of the bill first, or 0"));

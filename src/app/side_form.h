@@ -19,9 +19,10 @@ enum {
     SIDE_NOT_HEATING = SIDE_TEMPERATURES + 2,
     SIDE_JOB = SIDE_NOT_HEATING + 3, /* price, rebate, years */
     SIDE_BAY = SIDE_JOB + 3,         /* depth, width */
-    SIDE_SHARE = SIDE_BAY + 2
+    SIDE_SHARE = SIDE_BAY + 2,
+    SIDE_COOLING /* room, price of a kWh, efficiency */
 };
-enum { SIDE_ROWS = 22, SIDE_TOWN_COUNT = 5, SIDE_AIR_COUNT = SIDE_AIRS };
+enum { SIDE_ROWS = 23, SIDE_TOWN_COUNT = 5, SIDE_AIR_COUNT = SIDE_AIRS };
 
 typedef enum SideRowKind {
     SIDE_A_TEXT,
@@ -56,6 +57,8 @@ void side_form_town(SideForm *f, int town);
 /* The house that is typed, but for its climate. 0 = refused: f->bad and f->says tell why, and
  * `house` is as it was. */
 int side_form_take(SideForm *f, PbHouse *house);
+/* Three fields that are three things, not lowest, usual and highest of one. */
+int side_row_is_of_parts(const SideRow *row);
 const char *side_form_unit(const SideForm *f, int field);
 const SideRow *side_row_of(int field);
 /* Another fuel, or 0 for a price of a kWh: the price follows by heat content. */

@@ -297,7 +297,7 @@ static void help_draw(App *app, GfxRect r)
     ui_label(ui, r.x, y, 16, UI_BOLD, t->ink, UI_LEFT, _(side_rows[at].name));
     y += ui_px(ui, 26);
     y += ui_paragraph(ui, r.x, y, r.w, 15, UI_REGULAR, t->ink, _(side_rows[at].help));
-    if (side_rows[at].fields == 3 && side_rows[at].field != SIDE_JOB) {
+    if (side_rows[at].fields == 3 && !side_row_is_of_parts(&side_rows[at])) {
         y += ui_px(ui, 8);
         y += ui_paragraph(ui, r.x, y, r.w, 15, UI_REGULAR, t->ink,
                           _("Lowest, usual, highest: the money is shown as a range."));

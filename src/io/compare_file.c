@@ -86,6 +86,7 @@ static const Row saved_ranges[] = {
     {"wall_share", offsetof(PbCompareSaving, wall_share)},
     {"heat_kwh", offsetof(PbCompareSaving, heat_kwh)},
     {"units", offsetof(PbCompareSaving, units)},
+    {"cool_kwh", offsetof(PbCompareSaving, cool_kwh)},
     {"money", offsetof(PbCompareSaving, money)},
     {"payback_years", offsetof(PbCompareSaving, payback_years)},
 };

@@ -149,10 +149,11 @@ static const char *const notes[IO_COMPARE_NOTES][2] = {
      "and efficiency among them.",
      "Los márgenes abarcan 8 de cada 10 resultados de corridas sobre números que nadie conoce "
      "bien, entre ellos precio, invierno y eficiencia."},
-    {"Saved is against the wall as it is, through the wall area alone, without air leaks and "
-     "cooling. Measured savings are often lower than computed ones.",
-     "El ahorro es frente a la pared como está, solo por la superficie de pared, sin fugas de aire "
-     "ni enfriamiento. El ahorro medido suele ser menor que el calculado."},
+    {"Saved is against the wall as it is, through the wall area alone, without air leaks. "
+     "Measured savings are often lower than computed ones.",
+     "El ahorro es frente a la pared como está, solo por la superficie de pared, sin fugas de "
+     "aire. "
+     "El ahorro medido suele ser menor que el calculado."},
     {"Loose and dense are one simulated packing of one bay; another hand or day packs otherwise.",
      "Suelto y denso son un solo empacado simulado de una cavidad; otra mano u otro día empaca de "
      "otro modo."},

@@ -141,6 +141,18 @@ static void read_bill(IoReader *r, IoValue *root, PbHouse *h)
     pb_house_price_by_bill(h);
 }
 
+static void read_cooling(IoReader *r, IoValue *root, PbCooling *k)
+{
+    IoValue *v = io_object(r, root, "cooling", 0);
+    if (v != NULL) {
+        io_number(r, v, "room_c", 0, 15.0, 35.0, "deg C", &k->set_c);
+        read_range(r, v, "price_per_kwh", 0.0, 1000.0, "money per kWh", &k->price_kwh);
+        if (io_child(r, v, "efficiency") != NULL) {
+            read_range(r, v, "efficiency", 0.5, 10.0, "of 1", &k->efficiency);
+        }
+    }
+}
+
 static void read_job(IoReader *r, IoValue *root, PbJob *job)
 {
     IoValue *v = io_object(r, root, "job", 0);
@@ -158,6 +170,7 @@ static void read_numbers(IoReader *r, IoValue *root, PbHouse *h)
     io_number(r, root, "framing_share", 1, 0.05, 0.5, "of 1", &h->framing_share);
     read_range(r, root, "degree_days_k_d", 0.0, 20000.0, "K d", &h->degree_days_k_d);
     read_bill(r, root, h);
+    read_cooling(r, root, &h->cooling);
     read_job(r, root, &h->job);
     read_cavity(r, root, &h->cavity);
     read_range(r, root, "efficiency", 0.01, 5.0, "of 1", &h->efficiency);
@@ -258,6 +271,18 @@ static int put_bill(json_t *o, const PbHouse *h)
     return failed | json_object_set_new(o, "bill", v);
 }
 
+static int put_cooling(json_t *o, const PbCooling *k)
+{
+    if (k->price_kwh.mid <= 0.0) {
+        return 0;
+    }
+    json_t *v = json_object();
+    int failed = json_object_set_new(v, "room_c", json_real(k->set_c));
+    failed |= put_range(v, "price_per_kwh", &k->price_kwh);
+    failed |= put_range(v, "efficiency", &k->efficiency);
+    return failed | json_object_set_new(o, "cooling", v);
+}
+
 static int put_job(json_t *o, const PbJob *job)
 {
     if (job->price <= 0.0) {
@@ -306,6 +331,7 @@ json_t *io_house_to_json(const PbHouse *h, const char *const *folders, int count
     failed |= put_cavity(o, &h->cavity);
     failed |= put_bill(o, h);
     failed |= put_range(o, "efficiency", &h->efficiency);
+    failed |= put_cooling(o, &h->cooling);
     failed |= put_job(o, &h->job);
     failed |= json_object_set_new(o, "room_c", json_real(h->room_c));
     failed |= json_object_set_new(o, "outdoor_c", json_real(h->outdoor_c));

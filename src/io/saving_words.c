@@ -84,6 +84,9 @@ void io_saving_shown(IoSavingFigure figure, const PbCompareSaving *s, const PbHo
     case IO_SAVING_FUEL:
         io_compare_shown(IO_FIGURE_MONEY, s->units, kept, unit, taste, out, size);
         break;
+    case IO_SAVING_COOLING:
+        io_compare_shown(IO_FIGURE_KWH, s->cool_kwh, kept, NULL, taste, out, size);
+        break;
     case IO_SAVING_MONEY:
         io_compare_shown(IO_FIGURE_MONEY, s->money, kept, h->currency, taste, out, size);
         break;
@@ -144,6 +147,12 @@ static void saved_sentence(const PbCompareSaving *s, const PbHouse *h, IoReaderT
                 : "Saves %s a year, %s, against the wall as it is",
              fuel, money);
     size_t used = append(out, 0, size, text);
+    if (h->cooling.price_kwh.mid > 0.0) {
+        io_saving_shown(IO_SAVING_COOLING, s, h, taste, back, sizeof back);
+        snprintf(text, sizeof text, es ? ", de ello %s de enfriamiento" : ", with %s of cooling",
+                 back);
+        used = append(out, used, size, text);
+    }
     if (s->draws < PB_COMPARE_ENOUGH_DRAWS) {
         snprintf(text, sizeof text,
                  es ? "; sin margen todavía: %d de %d corridas."

@@ -219,6 +219,25 @@ START_TEST(old_fill_is_what_the_saving_is_held_against)
 }
 END_TEST
 
+/* Electricity and money by hand from both losses; a house that is not cooled has none. */
+START_TEST(cooling_is_saved_beside_the_heat)
+{
+    PbCompareSetup s = setup_of(2, 0);
+    PbError err = {0};
+    PbCompareSaving none, cooled;
+    s.house.climate.outdoor_c = (PbSeason){24.0, 6.0};
+    PbCompare *c = some(&s, 0);
+    pb_compare_saving(c, PB_COMPARE_FOAM, 0, &none);
+    ck_assert(none.cool_kwh.mid == 0.0);
+    s.house.cooling = (PbCooling){24.0, {0.15, 0.15, 0.15}, {3.0, 3.0, 3.0}};
+    ck_assert_int_eq(pb_compare_set_money(c, &s.house, &err), PB_OK);
+    pb_compare_saving(c, PB_COMPARE_FOAM, 0, &cooled);
+    ck_assert(cooled.cool_kwh.mid != 0.0 && cooled.units.mid == none.units.mid);
+    ck_assert_double_eq_tol(cooled.money.mid, none.money.mid + 0.15 * cooled.cool_kwh.mid, 1e-9);
+    pb_compare_destroy(c);
+}
+END_TEST
+
 /* A third packed already: it saves two thirds of what the whole would, of a house with a bill. */
 START_TEST(what_is_packed_already_saves_nothing)
 {
@@ -248,6 +267,7 @@ int main(void)
     tcase_add_test(all, the_bill_bounds_what_is_saved);
     tcase_add_test(all, the_range_is_of_paired_draws);
     tcase_add_test(all, old_fill_is_what_the_saving_is_held_against);
+    tcase_add_test(all, cooling_is_saved_beside_the_heat);
     tcase_add_test(all, what_is_packed_already_saves_nothing);
     tcase_add_test(all, draws_beyond_the_bill_are_left_out);
     suite_add_tcase(suite, all);

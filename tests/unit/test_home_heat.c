@@ -91,6 +91,29 @@ START_TEST(the_loss_of_a_house_comes_back_from_its_heat)
 END_TEST
 
 /* 1 Btu = 0.000293071 kWh. */
+/*
+ * Cooling by the same law: days above a base less days below it are the mean of the year less the
+ * base. Above every day it goes with the loss; near the base a tighter house keeps its gains in.
+ */
+START_TEST(cooling_is_the_other_side_of_the_degree_days)
+{
+    PbHome hot = {{40.0, 5.0}, 20.0, 1000.0, 1.0}, mild = {{20.0, 4.0}, 20.0, 1500.0, 1.0};
+    double base = 24.0 - 1.0 - 1000.0 / 250.0;
+    ck_assert_double_eq_tol(pb_home_cooling_kwh(&hot, 24.0, 250.0),
+                            0.024 * 250.0 * 365.25 * (40.0 - base), 1.0);
+    PbSeason s = {22.0, 6.0};
+    double below = pb_degree_days_k_d(&s, 20.0), above = below + 365.25 * 2.0;
+    PbHome h = {s, 20.0, 0.0, 0.0};
+    ck_assert_double_eq_tol(pb_home_cooling_kwh(&h, 20.0, 100.0), 2.4 * above, 1e-6);
+    ck_assert_double_gt(pb_home_cooling_kwh(&hot, 24.0, 250.0),
+                        pb_home_cooling_kwh(&hot, 24.0, 150.0));
+    ck_assert_double_lt(pb_home_cooling_kwh(&mild, 24.0, 250.0),
+                        pb_home_cooling_kwh(&mild, 24.0, 150.0));
+    PbHome cold = {{-20.0, 5.0}, 20.0, 500.0, 1.0};
+    ck_assert_double_lt(pb_home_cooling_kwh(&cold, 24.0, 250.0), 1.0);
+}
+END_TEST
+
 START_TEST(fuels_hold_what_their_units_hold)
 {
     PbConstants k = pb_constants_default();
@@ -117,6 +140,7 @@ int main(void)
     tcase_add_loop_test(all, test_houses_take_their_published_heat, 0, CASES);
     tcase_add_test(all, a_better_envelope_saves_about_what_is_published);
     tcase_add_test(all, the_loss_of_a_house_comes_back_from_its_heat);
+    tcase_add_test(all, cooling_is_the_other_side_of_the_degree_days);
     tcase_add_test(all, fuels_hold_what_their_units_hold);
     suite_add_tcase(suite, all);
     return run_suite(suite);

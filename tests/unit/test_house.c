@@ -108,6 +108,12 @@ static void spoil(PbHouse *h, int which)
     case 25:
         h->cavity = (PbCavity){PB_CAVITY_PARTLY, 0.97};
         break;
+    case 26:
+        h->cooling.set_c = 40.0;
+        break;
+    case 27:
+        h->cooling.efficiency.low = 0.1;
+        break;
     default:
         h->dense = PB_DENSE_CASES;
         break;
@@ -140,6 +146,8 @@ static const char *const places[] = {"wall_area_m2",
                                      "job/life_years",
                                      "cavity/now",
                                      "cavity/share",
+                                     "cooling/room_c",
+                                     "cooling/efficiency/low",
                                      "dense"};
 enum { PLACES = sizeof places / sizeof places[0] };
 

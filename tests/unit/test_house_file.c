@@ -82,15 +82,18 @@ START_TEST(layers_bill_and_job_come_back)
     h.bill = (PbBill){pb_fuel_find("oil-gallon") + 1, {3.0, 3.5, 4.5}, 640.0, {0.1, 0.2, 0.3}};
     h.job = (PbJob){5200.0, 900.0, 25.0};
     h.cavity = (PbCavity){PB_CAVITY_PARTLY, 0.3};
+    h.cooling = (PbCooling){25.5, {0.1, 0.15, 0.2}, {2.0, 3.0, 4.0}};
     pb_house_price_by_bill(&h);
     char *text = io_house_to_text(&h, folders, 2);
     ck_assert_ptr_nonnull(strstr(text, "\"oil-gallon\""));
-    ck_assert_ptr_null(strstr(text, "price_per_kwh"));
+    ck_assert_ptr_null(strstr(text, "\n  \"price_per_kwh\"")); /* that of cooling stands deeper */
     ck_assert_msg(parse(text, &again, &err) == PB_OK, "%d:%d %s\n%s", err.line, err.column,
                   err.message, text);
     ck_assert_mem_eq(&again.wall, &h.wall, sizeof h.wall);
     ck_assert(again.bill.fuel == h.bill.fuel && again.bill.price.high == 4.5 &&
               again.bill.last_year == 640.0 && again.bill.not_heating.mid == 0.2);
+    ck_assert(again.cooling.set_c == 25.5 && again.cooling.price_kwh.high == 0.2 &&
+              again.cooling.efficiency.low == 2.0);
     ck_assert(again.cavity.now == PB_CAVITY_PARTLY && again.cavity.share == 0.3);
     ck_assert(again.job.price == 5200.0 && again.job.rebate == 900.0 &&
               again.job.life_years == 25.0);
@@ -186,6 +189,8 @@ static const struct {
      59},
     {HEAD CLIMATE "\"bill\": {\"fuel\": \"gas-therm\", \"price\": 1, \"last_year\": 50000}, " AREA,
      "\"bill/last_year\": 50000 is out of range", 4, 75},
+    {HEAD PRICE CLIMATE "\"cooling\": {\"room_c\": 24}, " AREA, "\"price_per_kwh\" is missing", 4,
+     87},
     {HEAD PRICE CLIMATE "\"cavity\": {\"now\": \"old-loose\"}, " AREA, "\"share\" is missing", 4,
      86},
     {HEAD PRICE CLIMATE "\"cavity\": {\"now\": \"half\"}, " AREA, "expected one of \"empty\"", 4,

@@ -62,6 +62,11 @@ static void house_rows(Rows *r, const PbHouse *h)
     } else {
         range(r, "price_per_kwh", &h->price_per_kwh, "money/kWh", typed);
     }
+    if (h->cooling.price_kwh.mid > 0.0) {
+        number(r, PB_ASSUMED_HOUSE, "cooling/room_c", h->cooling.set_c, "deg C", typed);
+        range(r, "cooling/price_per_kwh", &h->cooling.price_kwh, "money/kWh", typed);
+        range(r, "cooling/efficiency", &h->cooling.efficiency, "-", typed);
+    }
     if (h->job.price > 0.0) {
         number(r, PB_ASSUMED_HOUSE, "job/price", h->job.price, "money", typed);
         number(r, PB_ASSUMED_HOUSE, "job/rebate", h->job.rebate, "money", typed);

@@ -221,6 +221,7 @@ static void copy_money(PbHouse *to, const PbHouse *from)
     memcpy(to->fuel, from->fuel, sizeof to->fuel);
     memcpy(to->currency, from->currency, sizeof to->currency);
     to->bill = from->bill;
+    to->cooling = from->cooling;
     to->job = from->job;
     to->wall_area_m2 = from->wall_area_m2;
     to->degree_days_k_d = from->degree_days_k_d;

@@ -43,6 +43,7 @@ typedef struct CompareHome {
     double bill_w_k;   /* loss that the bill tells; 0 = no bill */
     double price, kwh; /* of a unit of fuel, and in it; of a kWh without a bill */
     double efficiency;
+    double cool_price, cool_efficiency; /* of electricity; price 0 = not cooled */
 } CompareHome;
 
 typedef struct CompareFill {

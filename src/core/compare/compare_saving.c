@@ -32,6 +32,8 @@ static CompareHome home_of(const PbHouse *h, const PbConstants *k, int index)
     m.home.room_c = h->room_c;
     m.home.gains_w = k->house_gains_w;
     m.home.sun_k = k->house_sun_k;
+    m.cool_price = drawn(&h->cooling.price_kwh, "cooling_price", seed, index);
+    m.cool_efficiency = drawn(&h->cooling.efficiency, "cooling_efficiency", seed, index);
     m.efficiency = drawn(&h->efficiency, "efficiency", seed, index);
     m.price = drawn(&h->price_per_kwh, "price", seed, index);
     if (b->fuel > 0) {
@@ -57,13 +59,21 @@ void compare_make_homes(PbCompare *c)
 
 /* One draw, or the shipped values. */
 typedef struct Saved {
-    double wall_units, wall_share, heat_kwh, units, money, payback_years;
+    double wall_units, wall_share, heat_kwh, units, cool_kwh, money, payback_years;
 } Saved;
 
 /* R of the wall as it is, with the fill, and of the part that is packed already. */
 typedef struct Walls {
     double now, then, packed;
 } Walls;
+
+/* Electricity of cooling that a lower loss saves. */
+static double cooled(const CompareHome *m, const PbHouse *h, double loss, double less)
+{
+    double before = pb_home_cooling_kwh(&m->home, h->cooling.set_c, loss);
+    double after = pb_home_cooling_kwh(&m->home, h->cooling.set_c, loss - less);
+    return (before - after) / m->cool_efficiency;
+}
 
 /* 0 = the walls alone would burn more than the bill. */
 static int saved_of(const CompareHome *m, const PbHouse *h, const Walls *r, Saved *out)
@@ -78,7 +88,9 @@ static int saved_of(const CompareHome *m, const PbHouse *h, const Walls *r, Save
     out->wall_units = (is_over ? heat : heat * now / loss) / (m->efficiency * m->kwh);
     out->heat_kwh = is_over ? 0.0 : heat - pb_home_heat_kwh(&m->home, loss - (now - then));
     out->units = out->heat_kwh / (m->efficiency * m->kwh);
-    out->money = out->units * m->price;
+    out->cool_kwh =
+        is_over || h->cooling.price_kwh.mid <= 0.0 ? 0.0 : cooled(m, h, loss, now - then);
+    out->money = out->units * m->price + out->cool_kwh * m->cool_price;
     double cost = h->job.price - h->job.rebate;
     out->payback_years = h->job.price <= 0.0 ? 0.0
                          : out->money > 0.0  ? cost / out->money
@@ -88,8 +100,8 @@ static int saved_of(const CompareHome *m, const PbHouse *h, const Walls *r, Save
 
 static double field_of(const Saved *s, int field)
 {
-    const double all[] = {s->wall_units, s->wall_share, s->heat_kwh,
-                          s->units,      s->money,      s->payback_years};
+    const double all[] = {s->wall_units, s->wall_share, s->heat_kwh,     s->units,
+                          s->cool_kwh,   s->money,      s->payback_years};
     return all[field];
 }
 
@@ -146,9 +158,9 @@ void pb_compare_saving(const PbCompare *c, PbCompareFill fill, int t, PbCompareS
             out.kept++;
         }
     }
-    PbHeatRange *const ranges[] = {&out.wall_units, &out.wall_share, &out.heat_kwh,
-                                   &out.units,      &out.money,      &out.payback_years};
-    for (int i = 0; i < (out.is_over_bill ? 2 : 6); i++) {
+    PbHeatRange *const ranges[] = {&out.wall_units, &out.wall_share, &out.heat_kwh,     &out.units,
+                                   &out.cool_kwh,   &out.money,      &out.payback_years};
+    for (int i = 0; i < (out.is_over_bill ? 2 : 7); i++) {
         *ranges[i] = range_of(&mid, draws, out.is_over_bill ? 0 : out.kept, i);
     }
     if (c->mid.bill_w_k > 0.0) {
@@ -183,6 +195,7 @@ void pb_compare_saving_at(const PbCompare *c, PbCompareFill fill, double years,
         a.better = a.better < b.better ? a.better : b.better;
         a.heat_kwh = between(a.heat_kwh, b.heat_kwh, share);
         a.units = between(a.units, b.units, share);
+        a.cool_kwh = between(a.cool_kwh, b.cool_kwh, share);
         a.money = between(a.money, b.money, share);
         a.payback_years = between(a.payback_years, b.payback_years, share);
     }

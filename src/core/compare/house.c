@@ -25,6 +25,7 @@ PbHouse pb_house_default(void)
     h.price_per_kwh = row_range("fuel_price_per_kwh");
     h.efficiency = row_range("heating_efficiency");
     h.cavity.share = 0.8;
+    h.cooling = (PbCooling){24.0, {0.0, 0.0, 0.0}, {2.5, 3.0, 4.0}};
     h.job.life_years = 20.0;
     h.room_c = 20.0;
     h.outdoor_c = 0.0;
@@ -132,6 +133,13 @@ static PbStatus check_bill(const Complaint *c, const PbHouse *h)
     return range(c, "bill/not_heating", &b->not_heating, 0.0, 0.9, "of 1");
 }
 
+static PbStatus check_cooling(const Complaint *c, const PbCooling *k)
+{
+    PB_TRY(number(c, "cooling/room_c", k->set_c, 15.0, 35.0, "deg C"));
+    PB_TRY(range(c, "cooling/price_per_kwh", &k->price_kwh, 0.0, 1000.0, "money per kWh"));
+    return range(c, "cooling/efficiency", &k->efficiency, 0.5, 10.0, "of 1");
+}
+
 static PbStatus check_job(const Complaint *c, const PbJob *j)
 {
     PB_TRY(number(c, "job/price", j->price, 0.0, 1e9, "money"));
@@ -156,6 +164,7 @@ PbStatus pb_house_check(const PbHouse *h, char *field, size_t size, PbError *err
         PB_TRY(number(&c, "cavity/share", h->cavity.share, 0.05, 0.95, "of 1"));
     }
     PB_TRY(check_bill(&c, h));
+    PB_TRY(check_cooling(&c, &h->cooling));
     PB_TRY(check_job(&c, &h->job));
     PB_TRY(number(&c, "room_c", h->room_c, -20.0, 50.0, "deg C"));
     PB_TRY(number(&c, "outdoor_c", h->outdoor_c, -60.0, 45.0, "deg C"));

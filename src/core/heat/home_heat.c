@@ -61,6 +61,15 @@ double pb_home_heat_kwh(const PbHome *h, double loss_w_k)
     return 24.0 / 1000.0 * loss_w_k * days;
 }
 
+double pb_home_cooling_kwh(const PbHome *h, double set_c, double loss_w_k)
+{
+    double base = set_c - h->sun_k - h->gains_w / loss_w_k;
+    /* Days above the base less days below it: the mean of the year, since the sine adds nothing. */
+    double days =
+        pb_degree_days_k_d(&h->outdoor, base) + PB_DAYS_PER_YEAR * (h->outdoor.mean - base);
+    return 24.0 / 1000.0 * loss_w_k * pb_max(days, 0.0);
+}
+
 double pb_home_loss_w_k(const PbHome *h, double heat_kwh)
 {
     double low = 1.0, high = 1e6; /* heat rises with the loss */

@@ -190,7 +190,9 @@ typedef struct PbCompareSaving {
     double bill_units;      /**< of fuel that the bill has for heating, mid; 0 = no bill */
     PbHeatRange heat_kwh;   /**< saved, into the rooms */
     PbHeatRange units;      /**< saved fuel */
-    PbHeatRange money;      /**< saved */
+    PbHeatRange cool_kwh;   /**< saved electricity of cooling; below 0 where the fill keeps heat in;
+                               0 of a house that is not cooled */
+    PbHeatRange money;      /**< saved, fuel and cooling */
     PbHeatRange payback_years; /**< price of the job less rebate over money; 0 = no price, HUGE_VAL
                                   where nothing is saved */
 } PbCompareSaving;

@@ -33,6 +33,11 @@ typedef struct PbHome {
 double pb_home_balance_c(const PbHome *home, double loss_w_k);
 /** @brief Heat into the rooms over a year, kWh. @param[in] loss_w_k of the whole house, > 0 */
 double pb_home_heat_kwh(const PbHome *home, double loss_w_k);
+/**
+ * @brief Heat that has to be taken out of the rooms over a year, kWh, sensible, by the same method
+ * above t_set - sun - gains / loss. A lower loss keeps gains in: it may cool less or more.
+ */
+double pb_home_cooling_kwh(const PbHome *home, double set_c, double loss_w_k);
 /** @brief The loss, W/K, of a house that takes this heat. @param[in] heat_kwh > 0 */
 double pb_home_loss_w_k(const PbHome *home, double heat_kwh);
 

@@ -52,6 +52,13 @@ typedef struct PbBill {
     PbHeatRange not_heating; /**< share of it for hot water, cooking, drying: 0..0.9 */
 } PbBill;
 
+/** Cooling by electricity. */
+typedef struct PbCooling {
+    double set_c;           /**< room that the cooling keeps, 15..35 */
+    PbHeatRange price_kwh;  /**< of electricity; mid 0 = the house is not cooled */
+    PbHeatRange efficiency; /**< heat taken out over electricity, 0.5..10 */
+} PbCooling;
+
 /** What the work costs. */
 typedef struct PbJob {
     double price, rebate; /**< of the whole job; 0 = not known, no rebate */
@@ -70,6 +77,7 @@ typedef struct PbHouse {
     char fuel[48];               /**< a label */
     char currency[16];           /**< a label: "USD", "EUR" */
     PbBill bill;
+    PbCooling cooling;
     PbJob job;
     PbHeatRange price_per_kwh; /**< of heat content of the fuel, 0..1000; with a bill: its price
                                   over the shipped heat content (pb_house_price_by_bill) */
@@ -82,8 +90,8 @@ typedef struct PbHouse {
 } PbHouse;
 
 /** @brief Plain bay, the simple wall, default climate, money and efficiency of the constants, 100
- * m2, a quarter framing, no bill, no price of the job, 20 years of life, 20 C against 0 C, typical
- * foam, well-done dense pack, seed 7. */
+ * m2, a quarter framing, no bill, no cooling, no price of the job, 20 years of life, 20 C against 0
+ * C, typical foam, well-done dense pack, seed 7. */
 PbHouse pb_house_default(void);
 /** @brief price_per_kwh from the bill's price; nothing without a bill. */
 void pb_house_price_by_bill(PbHouse *house);

@@ -10,6 +10,7 @@
 
 typedef enum IoSavingFigure {
     IO_SAVING_FUEL,      /**< "110 to 190 therms" */
+    IO_SAVING_COOLING,   /**< electricity of cooling, kWh */
     IO_SAVING_MONEY,     /**< with the currency */
     IO_SAVING_PAYBACK,   /**< "9 to 17 years"; "-" without a price */
     IO_SAVING_WALLS,     /**< what the walls take as they are, in fuel */
