@@ -35,7 +35,9 @@ START_TEST(reads_the_demo_house)
     ck_assert_double_eq(h.price_per_kwh.mid, 0.09);
     ck_assert_int_eq(h.foam, PB_FOAM_TYPICAL);
     ck_assert_int_eq(h.dense, PB_DENSE_WELL_DONE);
+    ck_assert(!h.wall.is_layered); /* a house of before there were layers */
     ck_assert_str_eq(load("plaster").currency, "EUR");
+    ck_assert(load("plaster").wall.is_layered);
 }
 END_TEST
 
