@@ -26,6 +26,25 @@ static void cellulose(App *app, PbCompareFill fill, GfxRect r)
     ui_layer(&app->ui, NULL);
 }
 
+/* Loose fill of before the work, to its share of the height: grey, since nobody knows its weight.
+ */
+static void old_fill(App *app, GfxRect r)
+{
+    Ui *ui = &app->ui;
+    const PbCavity *cavity = &app->side->shown_house.cavity;
+    if (cavity->now != PB_CAVITY_LOOSE) {
+        return;
+    }
+    float high = floorf(r.h * (float)cavity->share), top = r.y + r.h - high;
+    ui_rect(ui, r.x, top, r.w, high, ui_fade(ui->theme->ink2, 0.45));
+    for (uint32_t k = 0; k < 160; k++) {
+        float size = 1.5f + 2.5f * ui_scatter(k * 3u + 5u);
+        ui_rect(ui, r.x + (r.w - size) * ui_scatter(k * 3u + 3u),
+                top + (high - size) * ui_scatter(k * 3u + 4u), size, size,
+                ui_fade(ui->theme->ink, 0.35));
+    }
+}
+
 /* A gap of this many metres in pixels: none under 0.2 mm, a line at least. */
 static float gap_px(double gap_m, double px_m)
 {
@@ -104,6 +123,8 @@ void side_bay_draw(App *app, PbCompareFill fill, GfxRect r, double px_m, float s
         foam(app, r, px_m);
     } else if (fill != PB_COMPARE_EMPTY) {
         cellulose(app, fill, r);
+    } else if (!side_is_stale(app->side, PB_COMPARE_EMPTY)) {
+        old_fill(app, r);
     }
     wall_blocks_draw(app, r, 0.0, 0.0, px_m);
     wall_frame_draw(app, r, stud);

@@ -46,8 +46,8 @@ void side_figure(App *app, PbCompareFill fill, SideFigure which, char *out, size
                size);
         break;
     default:
-        if (fill == PB_COMPARE_EMPTY) {
-            SDL_strlcpy(out, _("No fill"), size);
+        if (fill == PB_COMPARE_EMPTY && app->side->shown_house.cavity.now != PB_CAVITY_LOOSE) {
+            SDL_strlcpy(out, f->has_content ? _("Old batt") : _("No fill"), size);
         } else if (fill == PB_COMPARE_FOAM) {
             range(app, f, IO_FIGURE_SHARE, f->shrink_frac, words, sizeof words);
             SDL_snprintf(out, size, _("Shrunk %s"), words);

@@ -150,7 +150,8 @@ void handout_bay(const Page *p, const PbCompare *c, PbCompareFill fill, int t, d
     boards(p, &f);
     if (fill == PB_COMPARE_FOAM) {
         foam(p, &f, pb_compare_foam(c, frame));
-    } else if (fill != PB_COMPARE_EMPTY) {
+    } else if (fill != PB_COMPARE_EMPTY ||
+               pb_compare_setup(c)->house.cavity.now == PB_CAVITY_LOOSE) {
         PbComparePicture d = pb_compare_density(c, fill, frame);
         paint(p, &f, &d, b->target_kg_m3);
         hatch(p, &f, &d, b->target_kg_m3);
