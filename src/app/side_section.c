@@ -5,6 +5,7 @@
 
 #include "core/material.h"
 #include "io/compare_words.h"
+#include "io/saving_words.h"
 #include "io/wall_words.h"
 
 #include <math.h>
@@ -95,12 +96,51 @@ static float line(App *app, GfxRect r, float y, const char *name, const char *va
     return ui_px(ui, 19);
 }
 
+/* What is typed now, where all of it is understood; a look at the form, which says nothing. */
+static int typed_house(const SideForm *form, PbHouse *house)
+{
+    SideForm look = *form;
+    return side_form_take(&look, house);
+}
+
+/* R of the whole wall, and what packing it would save by what is typed so far. */
+static float sums(App *app, GfxRect r, const PbHouse *shown, const PbConstants *k)
+{
+    Ui *ui = &app->ui;
+    IoReaderTaste taste = app_reader(app);
+    PbHouse typed, *h = &typed;
+    int is_whole = typed_house(&app->side->form, &typed);
+    const PbHouse *wall = is_whole ? h : shown;
+    PbWallSkin skin = pb_wall_skin(&wall->wall, k);
+    double stud = wall->bay.depth_m / k->wood_k_w_mk, share = wall->framing_share;
+    double fill = wall->bay.depth_m / pb_material_conductivity(k, k->perfect_fill_kg_m3);
+    PbWallPaths empty = pb_wall_paths(&skin, stud, share, airspace_m2k_w);
+    PbWallPaths dense = pb_wall_paths(&skin, stud, share, fill);
+    double now = pb_wall_r(&empty), then = pb_wall_r(&dense);
+    char value[64], says[500];
+    float y = r.y;
+    io_compare_figure(IO_FIGURE_R, now, NULL, taste, value, sizeof value);
+    y += line(app, r, y, _("Whole wall, empty"), value, UI_BOLD);
+    io_compare_figure(IO_FIGURE_R, then, NULL, taste, value, sizeof value);
+    y += line(app, r, y, _("Whole wall, packed full"), value, UI_BOLD);
+    PbCompareSaving saving;
+    if (!is_whole || h->cavity.now == PB_CAVITY_LOOSE || r.h < ui_px(ui, 150)) {
+        return y;
+    }
+    pb_compare_saving_of(h, k, now, then, &saving);
+    io_saving_sentence(PB_COMPARE_DENSE, &saving, h, taste, says, sizeof says);
+    y += ui_px(ui, 6);
+    return y + ui_paragraph(ui, r.x, y, r.w, 14, UI_REGULAR,
+                            saving.is_over_bill ? ui->theme->danger : ui->theme->ink, says);
+}
+
 void side_section_strip(App *app, GfxRect r)
 {
     const PbHouse *h = &app->side->form.house;
     PbConstants k = pb_constants_default();
     Layer l[SECTION_LAYERS];
-    cut(app, r, l, layers_of(app, h, &k, l));
+    int count = layers_of(app, h, &k, l);
+    cut(app, r, l, count);
     app_mark(app, "section", r);
 }
 
@@ -133,13 +173,5 @@ void side_section_draw(App *app, GfxRect r)
     if (pb_wall_check(&h->wall, NULL, NULL) != PB_OK) {
         return; /* not a whole wall yet */
     }
-    PbWallSkin skin = pb_wall_skin(&h->wall, &k);
-    double stud = h->bay.depth_m / k.wood_k_w_mk, share = h->framing_share;
-    double fill = h->bay.depth_m / pb_material_conductivity(&k, k.perfect_fill_kg_m3);
-    PbWallPaths empty = pb_wall_paths(&skin, stud, share, airspace_m2k_w);
-    PbWallPaths dense = pb_wall_paths(&skin, stud, share, fill);
-    io_compare_figure(IO_FIGURE_R, pb_wall_r(&empty), NULL, app_reader(app), value, sizeof value);
-    y += line(app, r, y, _("Whole wall, empty"), value, UI_BOLD);
-    io_compare_figure(IO_FIGURE_R, pb_wall_r(&dense), NULL, app_reader(app), value, sizeof value);
-    (void)line(app, r, y, _("Whole wall, packed full"), value, UI_BOLD);
+    (void)sums(app, (GfxRect){r.x, y, r.w, r.y + r.h - y}, h, &k);
 }

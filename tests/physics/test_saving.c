@@ -141,6 +141,26 @@ START_TEST(the_bill_bounds_what_is_saved)
 }
 END_TEST
 
+/* At once, from R alone: the same as the comparison has for its shipped values. */
+START_TEST(a_house_being_typed_has_its_middle_at_once)
+{
+    PbCompareSetup s = setup_of(0, 0);
+    s.house.bill =
+        (PbBill){pb_fuel_find("gas-therm") + 1, {1.4, 1.4, 1.4}, 1500.0, {0.2, 0.2, 0.2}};
+    pb_house_price_by_bill(&s.house);
+    PbCompare *c = some(&s, 0);
+    PbCompareFigures empty, foam;
+    PbCompareSaving worked, once;
+    pb_compare_figures(c, PB_COMPARE_EMPTY, 0, &empty);
+    pb_compare_figures(c, PB_COMPARE_FOAM, 0, &foam);
+    pb_compare_saving(c, PB_COMPARE_FOAM, 0, &worked);
+    pb_compare_saving_of(&s.house, &s.constants, empty.r_m2k_w.mid, foam.r_m2k_w.mid, &once);
+    ck_assert_double_eq_tol(once.units.mid, worked.units.mid, 1e-9);
+    ck_assert(once.bill_units == worked.bill_units && once.draws == 0 && once.is_ready);
+    pb_compare_destroy(c);
+}
+END_TEST
+
 /* One draw moves both walls alike. */
 START_TEST(the_range_is_of_paired_draws)
 {
@@ -265,6 +285,7 @@ int main(void)
     tcase_add_loop_test(all, three_houses_are_those_worked_by_hand, 0, 3);
     tcase_add_test(all, fuel_money_and_payback_follow_from_the_heat);
     tcase_add_test(all, the_bill_bounds_what_is_saved);
+    tcase_add_test(all, a_house_being_typed_has_its_middle_at_once);
     tcase_add_test(all, the_range_is_of_paired_draws);
     tcase_add_test(all, old_fill_is_what_the_saving_is_held_against);
     tcase_add_test(all, cooling_is_saved_beside_the_heat);

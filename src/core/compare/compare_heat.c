@@ -28,7 +28,7 @@ double pb_compare_wall_r(const PbHeatBayResult *bay, const PbHouse *house, const
 }
 
 /* Dense packed full. */
-static PbWallPaths perfect_paths(const PbHouse *h, const PbConstants *c)
+PbWallPaths compare_perfect_paths(const PbHouse *h, const PbConstants *c)
 {
     PbWallSkin skin = pb_wall_skin(&h->wall, c);
     double fill = h->bay.depth_m / pb_material_conductivity(c, c->perfect_fill_kg_m3);
@@ -37,7 +37,7 @@ static PbWallPaths perfect_paths(const PbHouse *h, const PbConstants *c)
 
 double compare_perfect_r(const PbCompareSetup *s, const PbConstants *c)
 {
-    PbWallPaths paths = perfect_paths(&s->house, c);
+    PbWallPaths paths = compare_perfect_paths(&s->house, c);
     return pb_wall_r(&paths);
 }
 
@@ -86,7 +86,7 @@ static double cold_area(const PbCompare *c, const PbHeatBayResult *r)
     const PbConstants *k = &c->setup.constants;
     double air = h->room_c - h->outdoor_c;
     double limit =
-        h->room_c - air * (perfect_paths(h, k).cavity_u_w_m2k * k->room_film_m2k_w + 0.05);
+        h->room_c - air * (compare_perfect_paths(h, k).cavity_u_w_m2k * k->room_film_m2k_w + 0.05);
     double dx = (r->map_x1_m - r->map_x0_m) / r->map_nx, dy = h->bay.height_m / r->map_ny;
     double edge = k->stud_width_m; /* a board over a stud is cold that far to its sides */
     int cold = 0;

@@ -90,6 +90,8 @@ void compare_make_homes(PbCompare *c);
 /* R of the wall under a draw, brought to the grid of the key times. */
 double compare_drawn_r(const PbCompare *c, PbCompareFill fill, int t, int draw);
 
+/* The wall of a house dense packed full. */
+PbWallPaths compare_perfect_paths(const PbHouse *house, const PbConstants *constants);
 /* R of a wall dense packed full. */
 double compare_perfect_r(const PbCompareSetup *setup, const PbConstants *constants);
 

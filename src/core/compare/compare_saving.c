@@ -122,6 +122,32 @@ static PbHeatRange range_of(const Saved *mid, const Saved *draws, int count, int
     return r;
 }
 
+static double bill_units(const PbHouse *h)
+{
+    int has_bill = h->bill.fuel > 0 && h->bill.last_year > 0.0;
+    return has_bill ? h->bill.last_year * (1.0 - h->bill.not_heating.mid) : 0.0;
+}
+
+void pb_compare_saving_of(const PbHouse *house, const PbConstants *constants, double now_m2k_w,
+                          double then_m2k_w, PbCompareSaving *saving)
+{
+    CompareHome home = home_of(house, constants, -1);
+    PbWallPaths packed = compare_perfect_paths(house, constants);
+    Walls r = {now_m2k_w, then_m2k_w, pb_wall_r(&packed)};
+    Saved mid;
+    PbCompareSaving out;
+    memset(&out, 0, sizeof out);
+    out.is_ready = 1;
+    out.is_over_bill = !saved_of(&home, house, &r, &mid);
+    out.bill_units = bill_units(house);
+    PbHeatRange *const ranges[] = {&out.wall_units, &out.wall_share, &out.heat_kwh,     &out.units,
+                                   &out.cool_kwh,   &out.money,      &out.payback_years};
+    for (int i = 0; i < (out.is_over_bill ? 2 : 7); i++) {
+        *ranges[i] = range_of(&mid, NULL, 0, i);
+    }
+    *saving = out;
+}
+
 static double key_r(const PbCompare *c, PbCompareFill fill, int t)
 {
     return c->fill[fill].heat[fill == PB_COMPARE_EMPTY ? 0 : t].r_m2k_w;
@@ -163,9 +189,7 @@ void pb_compare_saving(const PbCompare *c, PbCompareFill fill, int t, PbCompareS
     for (int i = 0; i < (out.is_over_bill ? 2 : 7); i++) {
         *ranges[i] = range_of(&mid, draws, out.is_over_bill ? 0 : out.kept, i);
     }
-    if (c->mid.bill_w_k > 0.0) {
-        out.bill_units = h->bill.last_year * (1.0 - h->bill.not_heating.mid);
-    }
+    out.bill_units = bill_units(h);
     *saving = out;
 }
 

@@ -197,6 +197,13 @@ typedef struct PbCompareSaving {
                                   where nothing is saved */
 } PbCompareSaving;
 
+/**
+ * @brief The same at once, of shipped values alone, for a house that is still being typed: a wall
+ * of R `now` as it is against one of R `then`. No draws, no years.
+ * @param[in] house judged (pb_house_check)
+ */
+void pb_compare_saving_of(const PbHouse *house, const PbConstants *constants, double now_m2k_w,
+                          double then_m2k_w, PbCompareSaving *saving);
 /** @brief Saving of a fill at key time t; the empty bay saves nothing, its wall_* hold. */
 void pb_compare_saving(const PbCompare *compare, PbCompareFill fill, int t,
                        PbCompareSaving *saving);
