@@ -198,7 +198,7 @@ void years_charts_draw(App *app, Years *y, GfxRect r)
     const Chart charts[3] = {
         {GAP, _("Top gap"), app_unit(app, IO_UNIT_SMALL), y->band.gap,
          us ? 1.0 / PB_M_PER_IN : 1000.0},
-        {RESISTANCE, _("Effective R"), us ? _("h·ft²·°F/Btu") : "m²K/W", y->band.r,
+        {RESISTANCE, _("R of this bay"), us ? _("h·ft²·°F/Btu") : "m²K/W", y->band.r,
          us ? 1.0 / PB_M2K_W_PER_R : 1.0},
         {HEAT, _("Heat flow"), us ? "Btu/h" : "W", y->band.heat, us ? 1.0 / PB_W_PER_BTU_H : 1.0}};
     for (int i = 0; i < 3; i++) {
