@@ -27,7 +27,8 @@ static CompareHome home_of(const PbHouse *h, const PbConstants *k, int index)
     uint64_t seed = h->seed;
     const PbBill *b = &h->bill;
     double days = pb_max(drawn(&h->degree_days_k_d, "degree_days", seed, index), 1.0);
-    CompareHome m = {.wall_share = k->house_wall_share, .kwh = 1.0};
+    CompareHome m = {
+        .wall_share = k->house_wall_share, .realized = k->house_realized_share, .kwh = 1.0};
     m.home.outdoor = pb_season_of_degree_days(&h->climate.outdoor_c, k->degree_day_base_c, days);
     m.home.room_c = h->room_c;
     m.home.gains_w = k->house_gains_w;
@@ -72,7 +73,7 @@ static double cooled(const CompareHome *m, const PbHouse *h, double loss, double
 {
     double before = pb_home_cooling_kwh(&m->home, h->cooling.set_c, loss);
     double after = pb_home_cooling_kwh(&m->home, h->cooling.set_c, loss - less);
-    return (before - after) / m->cool_efficiency;
+    return m->realized * (before - after) / m->cool_efficiency;
 }
 
 /* 0 = the walls alone would burn more than the bill. */
@@ -86,7 +87,8 @@ static int saved_of(const CompareHome *m, const PbHouse *h, const Walls *r, Save
     double heat = pb_home_heat_kwh(&m->home, is_over ? now : loss);
     out->wall_share = now / loss;
     out->wall_units = (is_over ? heat : heat * now / loss) / (m->efficiency * m->kwh);
-    out->heat_kwh = is_over ? 0.0 : heat - pb_home_heat_kwh(&m->home, loss - (now - then));
+    out->heat_kwh =
+        is_over ? 0.0 : m->realized * (heat - pb_home_heat_kwh(&m->home, loss - (now - then)));
     out->units = out->heat_kwh / (m->efficiency * m->kwh);
     out->cool_kwh =
         is_over || h->cooling.price_kwh.mid <= 0.0 ? 0.0 : cooled(m, h, loss, now - then);
