@@ -444,6 +444,40 @@ START_TEST(a_recorded_run_stands_in_for_the_dense_pack)
 }
 END_TEST
 
+/* A bill of forty therms, where the walls alone take hundreds: told, and nothing that hangs on it.
+ */
+START_TEST(holds_back_what_the_bill_contradicts)
+{
+    static char text[20000];
+    json_error_t error;
+    json_t *house = json_load_file(LOW, 0, &error);
+    ck_assert_msg(house != NULL, "%s", error.text);
+    json_object_del(house, "price_per_kwh");
+    json_object_set_new(
+        house, "bill",
+        json_pack("{s:s,s:f,s:i}", "fuel", "gas-therm", "price", 1.4, "last_year", 40));
+    char path[400];
+    snprintf(path, sizeof path, "%s/bill.json", folder);
+    ck_assert_int_eq(json_dump_file(house, path, 0), 0);
+    json_decref(house);
+    ck_assert_int_eq(compare("bill.json --draws 0 --years 30 --json g.json", text, sizeof text), 0);
+    json_t *all = load("g.json");
+    for (int f = 0; f < 4; f++) {
+        json_t *saved = json_object_get(time_of(all, f, 1), "saved");
+        ck_assert(json_is_true(json_object_get(saved, "is_held_back")));
+        ck_assert_double_gt(part(saved, "wall_units", "mid"), 40.0);
+        ck_assert_ptr_null(json_object_get(saved, "units"));
+        ck_assert_ptr_null(json_object_get(saved, "money"));
+    }
+    json_decref(all);
+    ck_assert_int_eq(compare("bill.json --draws 0 --years 30", text, sizeof text), 0);
+    plain(text);
+    ck_assert_ptr_nonnull(strstr(text, "The walls alone would burn more than the bill: "));
+    ck_assert_ptr_null(strstr(text, "Saves "));
+    ck_assert_ptr_null(strstr(text, "USD"));
+}
+END_TEST
+
 START_TEST(speaks_both_languages)
 {
     static char text[20000];
@@ -526,6 +560,7 @@ int main(void)
     tcase_add_test(tc, nothing_is_compared_before_there_are_draws_enough);
     tcase_add_test(tc, json_and_csv_hold_the_same_and_threads_change_no_byte);
     tcase_add_test(tc, a_recorded_run_stands_in_for_the_dense_pack);
+    tcase_add_test(tc, holds_back_what_the_bill_contradicts);
     tcase_add_test(tc, speaks_both_languages);
     tcase_add_loop_test(tc, what_is_off_is_one_line_and_nothing_is_written, 0, OFF);
     tcase_add_test(tc, check_takes_a_house);
