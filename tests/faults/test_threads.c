@@ -123,7 +123,7 @@ static double heat_on(int threads)
     PbBayField b = bay();
     PbSettleConfig config = pb_settle_default();
     PbAllocator memory = pb_allocator_default();
-    PbAgedHeat weather = {20.0, 0.0, 6};
+    PbAgedHeat weather = {.room_c = 20.0, .outdoor_c = 0.0, .strips = 6};
     IoParallel crew = {threads};
     PbConstants constants = pb_constants_default();
     PbSettle *s;
