@@ -27,8 +27,8 @@ const SideRow side_rows[SIDE_ROWS] = {
         "less than most old walls."),
      PB_WALL_INSIDE},
     {SIDE_BAY, 2, SIDE_A_NUMBER, N_("Cavity"),
-     N_("How deep it is and how wide between two studs: 3 1/2 to 4 in. and 14 1/2 in. in most old "
-        "walls. Measure at an outlet or a drilled hole."),
+     N_("How deep it is and how wide between two studs. Old studs are deeper than those of today: "
+        "measure at an outlet or a drilled hole."),
      0},
     {SIDE_SHARE, 1, SIDE_A_CAVITY, N_("In the cavity now"),
      N_("What the saving is held against. Old loose fill: the height that it still stands to; it "
