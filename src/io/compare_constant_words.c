@@ -151,6 +151,8 @@ static const Name names[] = {
       "Parte del calor de la casa que pierden las paredes ahora"}},
     {"house_realized_share",
      {"Part of a computed saving that is measured", "Parte del ahorro calculado que se mide"}},
+    {"framing_scale", {"True framing over the one typed", "Madera verdadera sobre la anotada"}},
+    {"wall_area_scale", {"True wall area over the one typed", "Pared verdadera sobre la anotada"}},
     {"old_fill_kg_m3", {"Old loose fill: density", "Relleno viejo: densidad"}},
     {"fuel_therm_kwh", {"Heat in a therm", "Calor en un therm"}},
     {"fuel_ccf_kwh", {"Heat in 100 ft³ of gas", "Calor en 100 pies³ de gas"}},

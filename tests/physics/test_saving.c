@@ -170,6 +170,7 @@ START_TEST(the_range_is_of_paired_draws)
     s.constants.house_sun_k += 0.01;
     s.constants.house_wall_share += 0.001;
     s.constants.house_realized_share -= 0.001;
+    s.constants.wall_area_scale += 0.001;
     PbCompare *c = some(&s, 0);
     PbCompareFigures empty, foam;
     PbCompareSaving saving;

@@ -15,6 +15,12 @@ static double stud_r(double depth_m, const PbConstants *c)
     return depth_m / c->wood_k_w_mk;
 }
 
+/* Of a draw, not more than half: as much as may be typed. */
+static double framing(const PbHouse *h, const PbConstants *c)
+{
+    return pb_min(h->framing_share * c->framing_scale, 0.5);
+}
+
 double pb_compare_wall_r(const PbHeatBayResult *bay, const PbHouse *house, const PbConstants *c)
 {
     /* The conductance of the cavity layer stands in the bay's own lower limit, beside its stud. */
@@ -23,7 +29,7 @@ double pb_compare_wall_r(const PbHeatBayResult *bay, const PbHouse *house, const
     double share = c->stud_width_m / (c->stud_width_m + house->bay.width_m);
     double layers = 1.0 / (bay->r_lower_m2k_w - outer);
     double cavity = (layers - share / stud) / (1.0 - share);
-    PbWallPaths paths = {outer, stud, house->framing_share, bay->u_cavity_w_m2k, cavity};
+    PbWallPaths paths = {outer, stud, framing(house, c), bay->u_cavity_w_m2k, cavity};
     return pb_wall_r(&paths);
 }
 
@@ -32,7 +38,7 @@ PbWallPaths compare_perfect_paths(const PbHouse *h, const PbConstants *c)
 {
     PbWallSkin skin = pb_wall_skin(&h->wall, c);
     double fill = h->bay.depth_m / pb_material_conductivity(c, c->perfect_fill_kg_m3);
-    return pb_wall_paths(&skin, stud_r(h->bay.depth_m, c), h->framing_share, fill);
+    return pb_wall_paths(&skin, stud_r(h->bay.depth_m, c), framing(h, c), fill);
 }
 
 double compare_perfect_r(const PbCompareSetup *s, const PbConstants *c)

@@ -39,6 +39,7 @@ typedef struct CompareSample {
 /* The house around the wall under one draw. */
 typedef struct CompareHome {
     PbHome home;
+    double area_m2;    /* of the walls */
     double realized;   /* of a computed saving, what is measured */
     double wall_share; /* of its loss, where no bill is known */
     double bill_w_k;   /* loss that the bill tells; 0 = no bill */

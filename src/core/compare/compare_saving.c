@@ -27,8 +27,10 @@ static CompareHome home_of(const PbHouse *h, const PbConstants *k, int index)
     uint64_t seed = h->seed;
     const PbBill *b = &h->bill;
     double days = pb_max(drawn(&h->degree_days_k_d, "degree_days", seed, index), 1.0);
-    CompareHome m = {
-        .wall_share = k->house_wall_share, .realized = k->house_realized_share, .kwh = 1.0};
+    CompareHome m = {.wall_share = k->house_wall_share,
+                     .realized = k->house_realized_share,
+                     .area_m2 = h->wall_area_m2 * k->wall_area_scale,
+                     .kwh = 1.0};
     m.home.outdoor = pb_season_of_degree_days(&h->climate.outdoor_c, k->degree_day_base_c, days);
     m.home.room_c = h->room_c;
     m.home.gains_w = k->house_gains_w;
@@ -80,7 +82,7 @@ static double cooled(const CompareHome *m, const PbHouse *h, double loss, double
 static int saved_of(const CompareHome *m, const PbHouse *h, const Walls *r, Saved *out)
 {
     double done = h->cavity.now == PB_CAVITY_PARTLY ? h->cavity.share : 0.0;
-    double open_m2 = h->wall_area_m2 * (1.0 - done), rest = h->wall_area_m2 * done / r->packed;
+    double open_m2 = m->area_m2 * (1.0 - done), rest = m->area_m2 * done / r->packed;
     double now = open_m2 / r->now + rest, then = open_m2 / r->then + rest;
     double loss = m->bill_w_k > 0.0 ? m->bill_w_k : now / m->wall_share;
     int is_over = now >= loss;
