@@ -7,7 +7,7 @@
 #include <math.h>
 
 /* Monthly means of a sine through January and July against degree days of the same place: U.S.
- * climate normals 1991-2020 (NOAA), base 65 F; New York (Central Park) 12.9 C, 4713 F d;
+ * climate normals (NOAA), base 65 F, from memory; New York (Central Park) 12.9 C, 4713 F d;
  * Minneapolis-St Paul 8.1 C, 7580 F d. The sine stands for twelve means, so 6 %. */
 START_TEST(degree_days_are_those_of_two_cities)
 {
