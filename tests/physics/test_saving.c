@@ -96,6 +96,7 @@ END_TEST
 START_TEST(fuel_money_and_payback_follow_from_the_heat)
 {
     PbCompareSetup s = setup_of(0, 0);
+    s.year_count = 2;
     s.house.bill = (PbBill){pb_fuel_find("oil-gallon") + 1, {3.5, 3.5, 3.5}, 0.0, {0, 0, 0}};
     s.house.efficiency = (PbHeatRange){0.8, 0.8, 0.8};
     s.house.job = (PbJob){5000.0, 1000.0, 20.0};
@@ -109,6 +110,8 @@ START_TEST(fuel_money_and_payback_follow_from_the_heat)
     ck_assert_double_eq_tol(saving.payback_years.mid, 4000.0 / (3.5 * gallons), 1e-9);
     pb_compare_saving(c, PB_COMPARE_EMPTY, 0, &saving);
     ck_assert(saving.is_ready && saving.units.mid == 0.0 && isinf(saving.payback_years.mid));
+    pb_compare_saving_at(c, PB_COMPARE_EMPTY, 0.5 * (s.years[0] + s.years[1]), &saving);
+    ck_assert(isinf(saving.payback_years.mid) && isinf(saving.payback_years.low));
     pb_compare_destroy(c);
 }
 END_TEST

@@ -164,43 +164,52 @@ void pb_compare_figures(const PbCompare *c, PbCompareFill fill, int t, PbCompare
     *figures = out;
 }
 
-static double between(double a, double b, double share)
+int compare_key_time(const PbCompare *c, double years, double *share)
 {
-    return a + (b - a) * share;
+    const double *key = c->setup.years;
+    int last = c->setup.year_count - 1, t = 0;
+    while (t < last && key[t + 1] <= years) {
+        t++;
+    }
+    *share = t < last && years > key[t]
+                 ? (sqrt(years) - sqrt(key[t])) / (sqrt(key[t + 1]) - sqrt(key[t]))
+                 : 0.0;
+    return t;
 }
 
-static PbHeatRange range_between(PbHeatRange a, PbHeatRange b, double share)
+double compare_between(double a, double b, double share)
 {
-    return (PbHeatRange){between(a.low, b.low, share), between(a.mid, b.mid, share),
-                         between(a.high, b.high, share)};
+    return isinf(a) || isinf(b) ? HUGE_VAL : a + (b - a) * share;
+}
+
+PbHeatRange compare_range_between(PbHeatRange a, PbHeatRange b, double share)
+{
+    return (PbHeatRange){compare_between(a.low, b.low, share), compare_between(a.mid, b.mid, share),
+                         compare_between(a.high, b.high, share)};
 }
 
 void pb_compare_figures_at(const PbCompare *c, PbCompareFill fill, double years,
                            PbCompareFigures *figures)
 {
-    int last = c->setup.year_count - 1, t = 0;
-    while (t < last && c->setup.years[t + 1] <= years) {
-        t++;
-    }
+    double share;
+    int t = compare_key_time(c, years, &share);
     PbCompareFigures a, b;
     pb_compare_figures(c, fill, t, &a);
-    if (t == last || !(years > c->setup.years[t])) {
+    if (!(share > 0.0)) {
         *figures = a;
         return;
     }
     pb_compare_figures(c, fill, t + 1, &b);
-    double from = sqrt(c->setup.years[t]), to = sqrt(c->setup.years[t + 1]);
-    double share = (sqrt(years) - from) / (to - from);
     a.years = years;
     a.has_heat &= b.has_heat;
     a.pairs = a.pairs < b.pairs ? a.pairs : b.pairs;
-    a.top_gap_m = range_between(a.top_gap_m, b.top_gap_m, share);
-    a.shrink_frac = range_between(a.shrink_frac, b.shrink_frac, share);
-    a.r_m2k_w = range_between(a.r_m2k_w, b.r_m2k_w, share);
-    a.heat_ratio = range_between(a.heat_ratio, b.heat_ratio, share);
-    a.heat_kwh = range_between(a.heat_kwh, b.heat_kwh, share);
-    a.cost = range_between(a.cost, b.cost, share);
-    a.against_log = range_between(a.against_log, b.against_log, share);
+    a.top_gap_m = compare_range_between(a.top_gap_m, b.top_gap_m, share);
+    a.shrink_frac = compare_range_between(a.shrink_frac, b.shrink_frac, share);
+    a.r_m2k_w = compare_range_between(a.r_m2k_w, b.r_m2k_w, share);
+    a.heat_ratio = compare_range_between(a.heat_ratio, b.heat_ratio, share);
+    a.heat_kwh = compare_range_between(a.heat_kwh, b.heat_kwh, share);
+    a.cost = compare_range_between(a.cost, b.cost, share);
+    a.against_log = compare_range_between(a.against_log, b.against_log, share);
     double *const own[] = {&a.stud_gap_m,    &a.face_gap_m,    &a.mean_kg_m3,
                            &a.least_kg_m3,   &a.void_area_m2,  &a.inner_void_area_m2,
                            &a.surface_min_c, &a.surface_max_c, &a.cold_m2};
@@ -208,7 +217,7 @@ void pb_compare_figures_at(const PbCompare *c, PbCompareFill fill, double years,
                             b.least_kg_m3,   b.void_area_m2,  b.inner_void_area_m2,
                             b.surface_min_c, b.surface_max_c, b.cold_m2};
     for (size_t i = 0; i < sizeof other / sizeof other[0]; i++) {
-        *own[i] = between(*own[i], other[i], share);
+        *own[i] = compare_between(*own[i], other[i], share);
     }
     *figures = a;
 }

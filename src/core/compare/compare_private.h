@@ -87,6 +87,12 @@ PbFoamCase compare_foam_case(const PbCompare *c);
 PbSettleConfig compare_settle_config(const PbCompare *c);
 /* The bay with foam in it: density of dry foam and what water is left. */
 void compare_foam_field(const PbCompare *c, const PbFoamState *state, double *density_kg_m3);
+/* The last key time that is not after `years`; share: how far on to the next one it lies, in the
+ * root of the years, 0 = at it. */
+int compare_key_time(const PbCompare *c, double years, double *share);
+/* Between two values of key times; never (HUGE_VAL) at one of them is never. */
+double compare_between(double a, double b, double share);
+PbHeatRange compare_range_between(PbHeatRange a, PbHeatRange b, double share);
 /* compare_saving.c: mid and homes from the house, anew when its money changes. */
 void compare_make_homes(PbCompare *c);
 /* R of the wall under a draw, brought to the grid of the key times. */

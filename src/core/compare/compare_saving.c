@@ -197,35 +197,23 @@ void pb_compare_saving(const PbCompare *c, PbCompareFill fill, int t, PbCompareS
     *saving = out;
 }
 
-static PbHeatRange between(PbHeatRange a, PbHeatRange b, double share)
-{
-    PbHeatRange r = {a.low + (b.low - a.low) * share, a.mid + (b.mid - a.mid) * share,
-                     isinf(a.high) || isinf(b.high) ? HUGE_VAL
-                                                    : a.high + (b.high - a.high) * share};
-    return r;
-}
-
 void pb_compare_saving_at(const PbCompare *c, PbCompareFill fill, double years,
                           PbCompareSaving *saving)
 {
-    int last = c->setup.year_count - 1, t = 0;
-    while (t < last && c->setup.years[t + 1] <= years) {
-        t++;
-    }
+    double share;
+    int t = compare_key_time(c, years, &share);
     PbCompareSaving a, b;
     pb_compare_saving(c, fill, t, &a);
-    if (t < last && years > c->setup.years[t]) {
+    if (share > 0.0) {
         pb_compare_saving(c, fill, t + 1, &b);
-        double from = sqrt(c->setup.years[t]), to = sqrt(c->setup.years[t + 1]);
-        double share = (sqrt(years) - from) / (to - from);
         a.is_ready &= b.is_ready;
         a.kept = a.kept < b.kept ? a.kept : b.kept;
         a.better = a.better < b.better ? a.better : b.better;
-        a.heat_kwh = between(a.heat_kwh, b.heat_kwh, share);
-        a.units = between(a.units, b.units, share);
-        a.cool_kwh = between(a.cool_kwh, b.cool_kwh, share);
-        a.money = between(a.money, b.money, share);
-        a.payback_years = between(a.payback_years, b.payback_years, share);
+        a.heat_kwh = compare_range_between(a.heat_kwh, b.heat_kwh, share);
+        a.units = compare_range_between(a.units, b.units, share);
+        a.cool_kwh = compare_range_between(a.cool_kwh, b.cool_kwh, share);
+        a.money = compare_range_between(a.money, b.money, share);
+        a.payback_years = compare_range_between(a.payback_years, b.payback_years, share);
     }
     *saving = a;
 }
