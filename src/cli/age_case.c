@@ -18,9 +18,8 @@ void age_put_changed(const AgeOptions *o, IoAgeResult *result)
 {
     size_t count;
     const PbConstantInfo *table = pb_constants_table(&count);
-    PbConstants constants = o->constants;
     for (size_t i = 0; i < count; i++) {
-        double value = *pb_constant_at(&constants, &table[i]);
+        double value = pb_constant_value(&o->constants, &table[i]);
         if (value != table[i].value) {
             char key[80];
             snprintf(key, sizeof key, "set_%.64s", table[i].name);

@@ -176,11 +176,10 @@ static void put_constants(Bytes *b, const PbConstants *constants)
 {
     size_t count;
     const PbConstantInfo *table = pb_constants_table(&count);
-    PbConstants c = *constants;
     unsigned others = 0;
     for (int pass = 0; pass < 2; pass++) {
         for (size_t i = 0; i < count; i++) {
-            double v = *pb_constant_at(&c, &table[i]);
+            double v = pb_constant_value(constants, &table[i]);
             if (v == table[i].value) {
                 continue;
             }

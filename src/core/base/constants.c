@@ -37,3 +37,8 @@ double *pb_constant_at(PbConstants *constants, const PbConstantInfo *info)
 {
     return (double *)(void *)((unsigned char *)constants + info->offset);
 }
+
+double pb_constant_value(const PbConstants *constants, const PbConstantInfo *info)
+{
+    return *(const double *)(const void *)((const unsigned char *)constants + info->offset);
+}

@@ -87,9 +87,8 @@ static const PbWallLayer *chosen(const PbWall *wall, PbWallPlace place)
 
 static double row_r(const PbWallLayer *row, const PbConstants *constants)
 {
-    PbConstants c = *constants;
-    const PbConstantInfo *info = row->constant != NULL ? pb_constant_find(row->constant) : NULL;
-    return info != NULL ? *pb_constant_at(&c, info) : 0.0;
+    return row->constant != NULL ? pb_constant_value(constants, pb_constant_find(row->constant))
+                                 : 0.0;
 }
 
 double pb_wall_layer_r(const PbWall *wall, PbWallPlace place, const PbConstants *c)

@@ -169,7 +169,6 @@ static int is_used(const PbConstantInfo *info, const PbHouse *h)
 int pb_compare_assumed(const PbCompare *c, PbAssumed *rows, int max)
 {
     Rows r = {rows, 0, max};
-    PbConstants constants = c->setup.constants;
     size_t count;
     const PbConstantInfo *table = pb_constants_table(&count);
     house_rows(&r, &c->setup.house);
@@ -179,7 +178,7 @@ int pb_compare_assumed(const PbCompare *c, PbAssumed *rows, int max)
         if (!is_used(info, &c->setup.house)) {
             continue;
         }
-        double value = *pb_constant_at(&constants, info);
+        double value = pb_constant_value(&c->setup.constants, info);
         int is_drawn = pb_spread_moves(info) && value == info->value;
         add(&r, (PbAssumed){PB_ASSUMED_CONSTANT, info->name, NULL, value,
                             is_drawn ? info->low : value, is_drawn ? info->high : value, info->unit,

@@ -1,24 +1,15 @@
 /* What a fill saves against the wall as it is: the same house, the same draw, two walls. */
 #include "compare/compare_private.h"
 
-#include "core/hash.h"
 #include "core/pb_math.h"
-#include "core/rng.h"
 
 #include <math.h>
 #include <string.h>
 
-/* A typed range as draw `index` has it, a stream per name: as pb_spread_constants. */
+/* A typed range as draw `index` has it. */
 static double drawn(const PbHeatRange *r, const char *name, uint64_t seed, int index)
 {
-    if (index < 0) {
-        return r->mid;
-    }
-    PbRng rng =
-        pb_rng_make(seed ^ pb_hash_bytes(PB_HASH_START, name, strlen(name)), (uint64_t)index + 1u);
-    double u = pb_rng_uniform(&rng);
-    return u < 0.5 ? r->low + (r->mid - r->low) * 2.0 * u
-                   : r->mid + (r->high - r->mid) * (2.0 * u - 1.0);
+    return index < 0 ? r->mid : pb_spread_number(r->low, r->mid, r->high, name, seed, index);
 }
 
 /* index < 0: shipped values. */

@@ -114,7 +114,5 @@ int pb_fuel_find(const char *id)
 
 double pb_fuel_kwh(int n, const PbConstants *constants)
 {
-    PbConstants c = *constants;
-    const PbConstantInfo *info = pb_constant_find(fuels[n].constant);
-    return info != NULL ? *pb_constant_at(&c, info) : 1.0;
+    return pb_constant_value(constants, pb_constant_find(fuels[n].constant));
 }

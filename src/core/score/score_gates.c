@@ -40,11 +40,11 @@ static void gate_checks(const PbScoreInput *in, PbScore *s)
         if (e->kind != PB_EVENT_SAFETY) {
             continue;
         }
-        if (!gate->is_shut) {
-            shut(gate, pb_mark_checks_skipped(e->value) > 0 ? PB_FAULT_CHECKS : PB_FAULT_POWER_ON,
-                 e->y_m, e->y_m, e->tick * PB_TICK_S);
-        }
         int skipped = pb_mark_checks_skipped(e->value);
+        if (!gate->is_shut) {
+            shut(gate, skipped > 0 ? PB_FAULT_CHECKS : PB_FAULT_POWER_ON, e->y_m, e->y_m,
+                 e->tick * PB_TICK_S);
+        }
         gate->value = fmax(gate->value, skipped > 0 ? skipped : 1.0);
     }
 }

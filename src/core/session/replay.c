@@ -41,14 +41,14 @@ uint64_t pb_constants_hash(const PbConstants *constants)
 {
     size_t count;
     const PbConstantInfo *table = pb_constants_table(&count);
-    PbConstants c = *constants;
     uint64_t h = PB_HASH_START;
     for (size_t i = 0; i < count; i++) {
         if (is_of_the_house(table[i].group)) {
             continue;
         }
         h = pb_hash_bytes(h, table[i].name, strlen(table[i].name) + 1);
-        h = pb_hash_doubles(h, pb_constant_at(&c, &table[i]), 1);
+        double value = pb_constant_value(constants, &table[i]);
+        h = pb_hash_doubles(h, &value, 1);
     }
     return h;
 }

@@ -38,6 +38,15 @@ static double load_share_at_threshold(double exponent, double power)
     return pb_pow(0.002 * exponent * power, 1.0 / power);
 }
 
+double pb_spread_number(double low, double mid, double high, const char *name, uint64_t seed,
+                        int index)
+{
+    uint64_t stream = pb_hash_bytes(PB_HASH_START, name, strlen(name));
+    PbRng rng = pb_rng_make(seed ^ stream, (uint64_t)index + 1u);
+    double u = pb_rng_uniform(&rng);
+    return u < 0.5 ? low + (mid - low) * 2.0 * u : mid + (high - mid) * (2.0 * u - 1.0);
+}
+
 /* One constant as draw `index` moves it; one that was set by hand stays. */
 static void move(PbConstants *drawn, const PbConstantInfo *info, uint64_t seed, int index)
 {
@@ -45,12 +54,7 @@ static void move(PbConstants *drawn, const PbConstantInfo *info, uint64_t seed, 
     if (*value != info->value) {
         return; /* set by hand: known better than its range */
     }
-    /* A stream per name: a new row cannot shift the draws of the others. */
-    uint64_t stream = pb_hash_bytes(PB_HASH_START, info->name, strlen(info->name));
-    PbRng rng = pb_rng_make(seed ^ stream, (uint64_t)index + 1u);
-    double u = pb_rng_uniform(&rng);
-    *value = u < 0.5 ? info->low + (info->value - info->low) * 2.0 * u
-                     : info->value + (info->high - info->value) * (2.0 * u - 1.0);
+    *value = pb_spread_number(info->low, info->value, info->high, info->name, seed, index);
 }
 
 PbConstants pb_spread_constants(const PbConstants *base, uint64_t seed, int index, int hold_damp)

@@ -39,5 +39,7 @@ const PbConstantInfo *pb_constants_table(size_t *count);
 const PbConstantInfo *pb_constant_find(const char *name);
 /** @brief The field that a row describes. */
 double *pb_constant_at(PbConstants *constants, const PbConstantInfo *info);
+/** @brief What stands in it. */
+double pb_constant_value(const PbConstants *constants, const PbConstantInfo *info);
 
 #endif

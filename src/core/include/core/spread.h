@@ -42,6 +42,12 @@ typedef struct PbBand {
  * @param[in] hold_damp nonzero keeps settle_damp: the reading was chosen, not drawn
  */
 PbConstants pb_spread_constants(const PbConstants *base, uint64_t seed, int index, int hold_damp);
+/**
+ * @brief A number as draw `index` has it: below and above `mid` with the same chance, evenly. A
+ * stream per name: a new number cannot shift the draws of the others.
+ */
+double pb_spread_number(double low, double mid, double high, const char *name, uint64_t seed,
+                        int index);
 /** @brief Nonzero when draws move this constant. */
 int pb_spread_moves(const PbConstantInfo *info);
 
