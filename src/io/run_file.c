@@ -266,7 +266,7 @@ static const char *read_grade(Cursor *c, PbRunFile *run)
     }
     for (int i = 0; i < g.part_count; i++) {
         unsigned kind = (unsigned)little(c, 1);
-        g.parts[i].kind = (PbScorePartKind)kind;
+        g.parts[i].kind = (int)kind;
         g.parts[i].points = real(c);
         g.parts[i].max = real(c);
         if (c->failed || kind >= PB_SCORE_PARTS || !isfinite(g.parts[i].points) ||

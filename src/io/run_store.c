@@ -196,7 +196,7 @@ void io_run_set_grade(PbRunFile *run, const PbScore *score, const PbRubric *rubr
     g->is_pass = score->is_pass;
     g->part_count = PB_SCORE_PARTS;
     for (int i = 0; i < PB_SCORE_PARTS; i++) {
-        g->parts[i].kind = score->parts[i].kind;
+        g->parts[i].kind = (int)score->parts[i].kind;
         g->parts[i].points = score->parts[i].points;
         g->parts[i].max = score->parts[i].max;
     }

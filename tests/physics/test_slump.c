@@ -9,6 +9,7 @@
 #include "io/exercise_file.h"
 #include "io/hands_file.h"
 #include "pack/verify_pack.h"
+#include "session/session_private.h"
 
 #include <math.h>
 #include <string.h>

@@ -5,7 +5,7 @@
 #include "run_cases.h"
 
 #include "core/session.h"
-#include "pack/sim.h"
+#include "session/session_private.h"
 
 #define STALL_TICKS 8000
 

@@ -4,7 +4,7 @@
 #include "suite.h"
 
 #include "core/session.h"
-#include "pack/sim.h"
+#include "session/session_private.h"
 
 #include <math.h>
 #include <stdint.h>

@@ -1,5 +1,6 @@
 /* Numbers of marks: what they say, and that no other number says anything. */
 #include "core/marks.h"
+#include "core/run_record.h"
 
 #include "suite.h"
 

@@ -3,7 +3,7 @@
 #include "suite.h"
 
 #include "core/session.h"
-#include "pack/sim.h"
+#include "session/session_private.h"
 
 #include <stdint.h>
 #include <string.h>

@@ -68,22 +68,6 @@ static const PbNumberRow opening_rows[] = {
     {"", "width_m", "m", 2e-4, 0.3, REQUIRED, AT(PbOpening, width_m)},
 };
 
-static const PbNumberRow hands_rows[] = {
-    {"", "step_m", "m", 0.02, 6, OPTIONAL, AT(PbHands, step_m)},
-    {"", "wait_s", "s", 0, 600, OPTIONAL, AT(PbHands, wait_s)},
-    {"", "stall_frac", "-", 0.05, 0.99, OPTIONAL, AT(PbHands, stall_frac)},
-    {"", "speed_m_s", "m/s", 0.001, 1, OPTIONAL, AT(PbHands, speed_m_s)},
-    {"", "feed_kg_s", "kg/s", 0.001, 0.2, OR_ZERO, AT(PbHands, feed_kg_s)},
-    {"", "blower", "-", 0, 1, OPTIONAL, AT(PbHands, blower)},
-    {"", "air_only_s", "s", 0, 120, OPTIONAL, AT(PbHands, air_only_s)},
-    {"", "max_stop_s", "s", 1, 600, OR_ZERO, AT(PbHands, max_stop_s)},
-};
-
-static const PbNumberRow pass_rows[] = {
-    {"", "first_m", "m", 0, 6, REQUIRED, AT(PbPass, first_m)},
-    {"", "last_m", "m", 0, 6, REQUIRED, AT(PbPass, last_m)},
-};
-
 #define ROWS_OF(name)                                                                              \
     const PbNumberRow *pb_##name(size_t *count)                                                    \
     {                                                                                              \
@@ -93,8 +77,6 @@ static const PbNumberRow pass_rows[] = {
 ROWS_OF(exercise_rows)
 ROWS_OF(obstacle_rows)
 ROWS_OF(opening_rows)
-ROWS_OF(hands_rows)
-ROWS_OF(pass_rows)
 
 static const PbObstacleTraits obstacle_traits[PB_OBSTACLE_KINDS] = {
     [PB_OBSTACLE_BLOCK] = {"block", .is_rectangle = 1, .is_snapped = 1, .always_stops_tube = 1},
@@ -111,7 +93,6 @@ const PbObstacleTraits *pb_obstacle_traits(PbObstacleKind kind)
 }
 const char *const pb_finish_words[] = {"gypsum-12.7", "gypsum-15.9", "gypsum-9.5", "plaster",
                                        "panelling"};
-const char *const pb_pull_words[] = {"stall", "clock", "continuous", "none"};
 
 int pb_row_allows(const PbNumberRow *row, double value)
 {

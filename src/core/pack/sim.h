@@ -8,8 +8,13 @@
 
 #include "kernels.h"
 
+#include "core/alloc.h"
+#include "core/command.h"
+#include "core/constants.h"
+#include "core/event.h"
 #include "core/rng.h"
-#include "core/session.h"
+#include "core/tick.h"
+#include "core/view.h"
 
 #define PB_MAX_TUFTS    4096
 #define PB_MAX_LIFTS    512
@@ -278,10 +283,11 @@ typedef struct PbStateRow {
     PbStateKind kind;
 } PbStateRow;
 const PbStateRow *pb_state_rows(size_t *count);
+/** Hash of all that a step hands to the next, begun at `start`. */
+uint64_t pb_sim_hash(const PbSim *s, uint64_t start);
 
-/* session.c: the state behind a session, for its other files and for tests */
-const PbSim *pb_session_sim(const PbSession *session);
-PbAllocator pb_session_allocator(const PbSession *session);
+/* publish.c: the state as others may see it */
+void pb_sim_publish(PbSim *s);
 
 /* balance.c: what must hold of every state */
 /** Is every number finite that a step hands to the next? */
@@ -292,7 +298,6 @@ int pb_balance_closes(const PbSim *s);
 /* sim.c */
 void pb_sim_event(PbSim *s, PbEventKind kind, double x_m, double y_m, double value);
 PbStatus pb_sim_step(PbSim *s, const PbCommand *commands, int count);
-void pb_sim_publish(PbSim *s);
 double pb_sim_mass_kg(const PbSim *s);
 
 #endif

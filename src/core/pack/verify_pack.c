@@ -7,6 +7,7 @@
 #include "core/hands.h"
 #include "core/pb_math.h"
 #include "core/units.h"
+#include "session/session_private.h"
 
 #include <math.h>
 #include <string.h>

@@ -5,6 +5,7 @@
 #include "sim.h"
 
 #include "core/hands.h"
+#include "core/session.h"
 #include "core/verify.h"
 
 /** The state behind a session, writable: for cases that set up what no commands can. */

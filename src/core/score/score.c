@@ -3,8 +3,6 @@
  * words for the faults belong to whoever shows them. */
 #include "core/score.h"
 
-#include "core/course.h"
-
 #include "score_private.h"
 
 #include <math.h>

@@ -6,7 +6,6 @@
  */
 #include "core/hands.h"
 
-#include "core/format_rows.h"
 #include "core/session.h"
 
 #include <math.h>

@@ -5,7 +5,7 @@
  * to the other through the fill, and each crack is choked by fibre pressed into it: a power-law
  * orifice in series with a plug of fill. docs/physics/packing.md#leak-test
  */
-#include "pack/sim.h"
+#include "session_private.h"
 
 #include "core/pb_math.h"
 

@@ -1,5 +1,5 @@
 /* What a run amounts to: mass, densities by 0.1 m patches, panel, hands. */
-#include "pack/sim.h"
+#include "session_private.h"
 
 #include "core/pb_math.h"
 

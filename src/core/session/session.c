@@ -2,8 +2,9 @@
  * The face of a run: make one, step it, look at it. The work is in pack/sim.c.
  * One block of memory holds everything; nothing is allocated after creation.
  */
-#include "pack/sim.h"
+#include "session_private.h"
 
+#include "core/hash.h"
 #include "core/pb_math.h"
 #include "core/units.h"
 
@@ -183,6 +184,11 @@ const PbSim *pb_session_sim(const PbSession *session)
 PbAllocator pb_session_allocator(const PbSession *session)
 {
     return session->allocator;
+}
+
+uint64_t pb_session_hash(const PbSession *session)
+{
+    return pb_sim_hash(&session->sim, pb_hash_u64(PB_HASH_START, PB_PHYSICS_VERSION));
 }
 
 PbStatus pb_session_field(const PbSession *session, PbBayField *field)

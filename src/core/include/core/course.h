@@ -1,6 +1,6 @@
 /**
  * @file course.h
- * @brief The ladder of exercises, hints while practising, what to say after a run, bays to leave.
+ * @brief The ladder of exercises, hints while practising, what to say after a run.
  *
  * Pure functions: ids and numbers come out, the words belong to whoever shows them. Limits below
  * are this program's own choice, as a trainer would talk: no published source.
@@ -113,22 +113,5 @@ typedef struct PbDebrief {
 
 /** @brief Choose the sentences. Deterministic, allocates nothing. */
 PbDebrief pb_debrief(const PbScore *score);
-
-/** Judgement of a bay with `must_not_fill`. */
-typedef struct PbLeaveVerdict {
-    int applies;       /**< 0: an ordinary bay, the rest means nothing */
-    int was_left;      /**< ended with no more than allowed blown in, at no more than three stops:
-                            who works on through the bay has not noticed */
-    int stops;         /**< where material arrived */
-    double blown_kg;   /**< fed in this run */
-    double allowed_kg; /**< of the exercise, 0.02 when it says nothing */
-    double total; /**< score of the run instead of the rubric's: 100 when it was left, otherwise at
-                       most 40, falling to 0 at 3 x allowed */
-} PbLeaveVerdict;
-
-/** @brief Was a bay that must not be filled left alone? Deterministic, allocates nothing. */
-PbLeaveVerdict pb_leave_judge(const PbScoreInput *in);
-/** @brief Put the verdict into a score: total, pass. Leaves the score of an ordinary bay alone. */
-void pb_leave_apply(const PbLeaveVerdict *verdict, PbScore *score);
 
 #endif

@@ -1,6 +1,7 @@
 /**
  * @file format_rows.h
- * @brief The numbers of exercise and hands files: name, unit, range, and where each one lives.
+ * @brief The numbers of exercise files: name, unit, range, and where each one lives. Those of hands
+ * files are in core/hands.h.
  *
  * One table serves the check in the core, the reader, the writer and the documentation test, so
  * that a range cannot differ between them. To add a number: a field in the struct, a row here.
@@ -9,7 +10,8 @@
 #define CORE_FORMAT_ROWS_H
 
 #include "core/exercise.h"
-#include "core/hands.h"
+
+#include <stddef.h>
 
 /** Where a number stands in the file and in the struct. All strings have static storage. */
 typedef struct PbNumberRow {
@@ -28,10 +30,6 @@ const PbNumberRow *pb_exercise_rows(size_t *count);
 const PbNumberRow *pb_obstacle_rows(size_t *count);
 /** @brief Numbers of one PbOpening. */
 const PbNumberRow *pb_opening_rows(size_t *count);
-/** @brief Numbers of PbHands outside its lists. */
-const PbNumberRow *pb_hands_rows(size_t *count);
-/** @brief Numbers of one PbPass. */
-const PbNumberRow *pb_pass_rows(size_t *count);
 
 /** @brief Nonzero when the value is allowed; NaN never is. */
 int pb_row_allows(const PbNumberRow *row, double value);
@@ -44,10 +42,9 @@ int pb_row_allows(const PbNumberRow *row, double value);
 PB_NODISCARD PbStatus pb_rows_check(const PbNumberRow *rows, size_t count, const void *values,
                                     const char *prefix, char *field, size_t size, PbError *err);
 
-/** Words of the file for PbFinish and PbPullRule, in the order of the enums; obstacles have theirs
- * in pb_obstacle_traits. */
+/** Words of the file for PbFinish, in the order of the enum; obstacles have theirs in
+ * pb_obstacle_traits. */
 extern const char *const pb_finish_words[];
-extern const char *const pb_pull_words[];
-enum { PB_FINISH_WORDS = PB_FINISH_PANELLING + 1, PB_PULL_WORDS = PB_PULL_NONE + 1 };
+enum { PB_FINISH_WORDS = PB_FINISH_PANELLING + 1 };
 
 #endif

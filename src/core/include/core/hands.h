@@ -9,6 +9,7 @@
 #define CORE_HANDS_H
 
 #include "core/command.h"
+#include "core/format_rows.h"
 #include "core/status.h"
 #include "core/view.h"
 
@@ -72,6 +73,14 @@ typedef struct PbHandsState {
     double tube_was_m; /**< tube length at the last tick, to feel that it is stuck */
     double stuck_s;    /**< how long it has not moved though pushed */
 } PbHandsState;
+
+/** @brief Numbers of PbHands outside its lists. */
+const PbNumberRow *pb_hands_rows(size_t *count);
+/** @brief Numbers of one PbPass. */
+const PbNumberRow *pb_pass_rows(size_t *count);
+/** Words of the file for PbPullRule, in the order of the enum. */
+extern const char *const pb_pull_words[];
+enum { PB_PULL_WORDS = PB_PULL_NONE + 1 };
 
 /** @brief One-foot steps, one second after the stall, up from a low hole and then down. */
 PbHands pb_hands_default(void);

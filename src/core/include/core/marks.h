@@ -9,8 +9,6 @@
 #ifndef CORE_MARKS_H
 #define CORE_MARKS_H
 
-#include "core/run_record.h"
-
 /** Points of the check list before work. */
 #define PB_CHECK_POINTS 6
 
@@ -29,13 +27,5 @@ int pb_mark_checks_skipped(double mark);
 int pb_mark_is_power_on(double mark);
 /** @brief Sight that this mark says a graded run has: 0 open, 1 taped, 2 closed; -1 = none. */
 int pb_mark_graded_sight(double mark);
-/** @brief Sight of a recorded run that was graded, as pb_mark_graded_sight; -1 = practice. */
-int pb_run_graded_sight(const PbRunFile *run);
-/** @brief Did hands of a file work this run? */
-int pb_run_is_scripted(const PbRunFile *run);
-/** @brief How often it was left and taken up again. */
-int pb_run_breaks(const PbRunFile *run);
-/** @brief Was anything done in it? Marks alone are no work. */
-int pb_run_is_worked(const PbRunFile *run);
 
 #endif

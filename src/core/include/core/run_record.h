@@ -8,11 +8,12 @@
 #ifndef CORE_RUN_RECORD_H
 #define CORE_RUN_RECORD_H
 
-#include "core/score.h"
 #include "core/session.h"
 
 #include <stdint.h>
 
+/** Parts of a rubric that a grade has room for. */
+#define PB_GRADE_MAX_PARTS 16
 /** A state hash is kept every so many ticks, 2.4 s. */
 #define PB_RECORD_HASH_TICKS 60
 /** Longest run that a record may hold, 8000 s: the longest exercise with clearing and bleeding. */
@@ -49,9 +50,9 @@ typedef struct PbRunGrade {
     int is_pass;
     int part_count;
     struct {
-        PbScorePartKind kind;
+        int kind; /**< PbScorePartKind of core/score.h */
         double points, max;
-    } parts[PB_SCORE_PARTS];
+    } parts[PB_GRADE_MAX_PARTS];
 } PbRunGrade;
 
 typedef struct PbRunFile {
@@ -99,5 +100,14 @@ uint64_t pb_record_seal(uint64_t chain, uint64_t state_hash);
  * @return nonzero when physics version and every constant agree; else a replay is a re-simulation
  */
 int pb_record_is_same_physics(const PbRunFile *run);
+
+/** @brief Sight of a recorded run that was graded, as pb_mark_graded_sight; -1 = practice. */
+int pb_run_graded_sight(const PbRunFile *run);
+/** @brief Did hands of a file work this run? */
+int pb_run_is_scripted(const PbRunFile *run);
+/** @brief How often it was left and taken up again. */
+int pb_run_breaks(const PbRunFile *run);
+/** @brief Was anything done in it? Marks alone are no work. */
+int pb_run_is_worked(const PbRunFile *run);
 
 #endif

@@ -14,6 +14,7 @@
 #include "core/event.h"
 #include "core/exercise.h"
 #include "core/field.h"
+#include "core/tick.h"
 #include "core/view.h"
 
 #include <stdint.h>
@@ -21,10 +22,6 @@
 /** Grows by one whenever the same commands may give other bits, or the hash of a state changes;
  * what changed with each: docs/physics/README.md. */
 #define PB_PHYSICS_VERSION 4
-
-#define PB_TICK_S 0.04
-
-typedef enum PbGrid { PB_GRID_DEFAULT = 16, PB_GRID_FINE = 24 } PbGrid;
 
 typedef struct PbSession PbSession;
 
@@ -37,13 +34,6 @@ typedef struct PbSessionConfig {
                        */
     PbAllocator allocator;
 } PbSessionConfig;
-
-/** Seconds spent in each stage since creation, filled when a clock is given to pb_session_profile.
- */
-typedef struct PbProfile {
-    double gas_s, solid_s, tufts_s, other_s;
-    uint64_t gas_solves, solid_substeps, cell_substeps, ticks;
-} PbProfile;
 
 /** Everything that `run --json` prints; see docs/FORMATS.md. Valid at any time, final when done. */
 typedef struct PbResult {

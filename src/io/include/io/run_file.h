@@ -10,6 +10,7 @@
 #define IO_RUN_FILE_H
 
 #include "core/run_record.h"
+#include "core/score.h"
 #include "core/status.h"
 
 #include <stddef.h>

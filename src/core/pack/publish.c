@@ -1,5 +1,5 @@
 /* From the padded state to the view: what screens, sounds and files may see. */
-#include "pack/sim.h"
+#include "sim.h"
 
 #include "core/pb_math.h"
 

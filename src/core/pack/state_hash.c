@@ -4,7 +4,7 @@
  * stand unseen, and one that is not listed here does not compile. tests/unit/test_state_hash.c
  * changes every hashed number and spoils everything that is called scratch.
  */
-#include "pack/sim.h"
+#include "sim.h"
 
 #include "core/hash.h"
 
@@ -286,10 +286,9 @@ static uint64_t hash_row(uint64_t h, const PbSim *s, const PbStateRow *row)
     }
 }
 
-uint64_t pb_session_hash(const PbSession *session)
+uint64_t pb_sim_hash(const PbSim *s, uint64_t start)
 {
-    const PbSim *s = pb_session_sim(session);
-    uint64_t h = pb_hash_u64(PB_HASH_START, PB_PHYSICS_VERSION);
+    uint64_t h = start;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         h = hash_row(h, s, &rows[i]);
     }
