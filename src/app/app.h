@@ -135,8 +135,8 @@ typedef struct App {
     int width, height;                      /* of the drawable */
     double display_scale;                   /* pixels a window point */
     double now_s;                           /* program time */
-    int is_running, is_paused, is_us, lang; /* lang: 0 English, 1 Spanish */
-    int is_comma;                           /* the country writes "2,5" in Spanish */
+    int is_running, is_paused, is_us, lang; /* lang: row of words_languages */
+    int is_comma;                           /* the country writes "2,5" in this language */
     double text_scale;
     struct Debrief *debrief;          /* the room's own, NULL outside it */
     AppDraft drafts[APP_DRAFTS];      /* outlast the room; debrief_draft.c */
@@ -286,7 +286,10 @@ void app_window_close(App *app);
 void app_window_measure(App *app);
 /* language.c */
 void app_language(App *app, int lang);
-int app_language_from(const char *name);
+/* The one after it, round. */
+int app_next_language(const App *app);
+/* As their readers call them; how many. */
+int app_language_names(const char *names[WORDS_MOST]);
 /* files.c: find a data file in --data, beside the program, in the source tree, in the prefix */
 int app_find(const AppOptions *o, const char *name, char *path, size_t size);
 /* A shipped climate by its name; 0 = there is none, and `climate` is as it was. */

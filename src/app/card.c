@@ -109,9 +109,8 @@ static int checks_left(const App *app, char *out, size_t size)
         left += !((app->safety_ticked >> i) & 1u);
     }
     SDL_snprintf(out, size,
-                 ngettext("%d check not done. Starting now skips it and costs points.",
-                          "%d checks not done. Starting now skips them and costs points.",
-                          (unsigned long)left),
+                 app_plural("%d check not done. Starting now skips it and costs points.",
+                            "%d checks not done. Starting now skips them and costs points.", left),
                  left);
     return left;
 }

@@ -112,13 +112,14 @@ static void settings_card(App *app)
     GfxRect at = app_card_plate(app, ui_px(ui, 560), ui_px(ui, 68 + CARD_ROWS * 48 + 36 + 24),
                                 _("Settings"));
     float bottom = at.y + at.h;
-    const char *languages[2] = {"English", "Español"}, *units[2] = {"SI", "US"};
+    const char *languages[WORDS_MOST], *units[2] = {"SI", "US"};
     const char *sizes[5];
     for (int i = 0; i < 5; i++) {
         sizes[i] = app_fmt(app, 0, 100.0 + 25.0 * i, "%");
     }
     const char *colours[2] = {_("Paper"), _("High contrast")}, *motion[2] = {_("All"), _("Less")};
-    int lang = choice(app, &at, ID_OVER_A, "set_lang", _("Language"), languages, 2, app->lang);
+    int count = app_language_names(languages);
+    int lang = choice(app, &at, ID_OVER_A, "set_lang", _("Language"), languages, count, app->lang);
     if (lang != app->lang) {
         app_language(app, lang);
     }

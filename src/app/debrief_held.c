@@ -46,9 +46,9 @@ float debrief_held_draw(App *app, GfxRect r)
     }
     float high = ui_px(ui, 30), gap = ui_px(ui, 8), y = r.y + ui_px(ui, 24);
     SDL_snprintf(text, sizeof text,
-                 ngettext("%d run could not be saved: the disk or folder will not take it.",
-                          "%d runs could not be saved: the disk or folder will not take them.",
-                          (unsigned long)held),
+                 app_plural("%d run could not be saved: the disk or folder will not take it.",
+                            "%d runs could not be saved: the disk or folder will not take them.",
+                            held),
                  held);
     const GfxColor none = {0, 0, 0, 0};
     float more = ui_paragraph(ui, 0, 0, r.w - 2 * gap, 14, UI_BOLD, none, text) - ui_px(ui, 20);

@@ -12,10 +12,10 @@ enum { ABOUT = 5 };
 
 void debrief_breaks_words(int breaks, char *out, size_t size)
 {
-    SDL_snprintf(out, size,
-                 ngettext("left and gone on with %d time", "left and gone on with %d times",
-                          (unsigned long)breaks),
-                 breaks);
+    SDL_snprintf(
+        out, size,
+        app_plural("left and gone on with %d time", "left and gone on with %d times", breaks),
+        breaks);
 }
 
 /* The second line of a row: what is to be known of the run, most important first, then when. */
@@ -179,7 +179,7 @@ static void small_course(App *app, GfxRect r)
     ui_rect(ui, r.x, top + high, r.w, 1.0f, t->ink2);
     SDL_snprintf(text, sizeof text, _("pass %s"), app_fmt_points(app, pass));
     ui_label(ui, r.x, top + high + ui_px(ui, 15), 12, UI_REGULAR, t->ink2, UI_LEFT, text);
-    SDL_snprintf(text, sizeof text, ngettext("%d run", "%d runs", (unsigned long)d->course_count),
+    SDL_snprintf(text, sizeof text, app_plural("%d run", "%d runs", d->course_count),
                  d->course_count);
     ui_label(ui, r.x + r.w, top + high + ui_px(ui, 15), 12, UI_REGULAR, t->ink2, UI_RIGHT, text);
 }

@@ -10,8 +10,7 @@
 
 IoReaderTaste app_reader(const App *app)
 {
-    return (IoReaderTaste){app->lang == 1 ? IO_SPANISH : IO_ENGLISH, app->is_us,
-                           app->lang == 1 && app->is_comma};
+    return (IoReaderTaste){(IoLanguage)app->lang, app->is_us, app->is_comma};
 }
 
 static char *next(App *app)

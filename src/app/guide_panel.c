@@ -264,11 +264,12 @@ void guide_card_draw(App *app)
     GfxRect at = app_card_plate(app, ui_px(ui, 560), ui_px(ui, 68 + 24 + 36 + 36 + 34) + words,
                                 _("New here?"));
     ui_paragraph(ui, at.x, at.y + ui_px(ui, 12), at.w, 15, UI_REGULAR, t->ink, text);
-    const char *languages[2] = {"English", "Español"};
+    const char *languages[WORDS_MOST];
     float high = ui_px(ui, 36), gap = ui_px(ui, 10), w = (at.w - gap) * 0.5f;
     GfxRect no = {at.x, at.y + at.h - high, w, high}, yes = {no.x + w + gap, no.y, w, high};
     GfxRect which = {at.x, no.y - high - gap, at.w, high};
-    int lang = ui_segments(ui, ID_OVER_A, which, languages, 2, app->lang);
+    int lang =
+        ui_segments(ui, ID_OVER_A, which, languages, app_language_names(languages), app->lang);
     app_mark(app, "set_lang", which);
     app_mark(app, "card_close", no);
     app_mark(app, "card_ok", yes);

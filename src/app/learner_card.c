@@ -51,7 +51,7 @@ static void learner_row(App *app, GfxRect r, int index, int is_now)
     }
     if (index >= 0) {
         int n = rec->learners[index].run_count;
-        snprintf(words, sizeof words, ngettext("%d run", "%d runs", (unsigned long)n), n);
+        snprintf(words, sizeof words, app_plural("%d run", "%d runs", n), n);
         right =
             ui_label(ui, r.x + r.w - ui_px(ui, 10), base, 13, UI_REGULAR, t->ink2, UI_RIGHT, words);
     }
@@ -145,14 +145,13 @@ static void question(App *app, char *out, size_t size)
     char runs[160], grades[80], marks[80];
     const StoreContents *c = &g->contents;
     snprintf(runs, sizeof runs,
-             ngettext("%d run with its recording and PDF report",
-                      "%d runs with their recordings and PDF reports", (unsigned long)c->runs),
+             app_plural("%d run with its recording and PDF report",
+                        "%d runs with their recordings and PDF reports", c->runs),
              c->runs);
-    snprintf(grades, sizeof grades, ngettext("%d grade", "%d grades", (unsigned long)c->grades),
-             c->grades);
+    snprintf(grades, sizeof grades, app_plural("%d grade", "%d grades", c->grades), c->grades);
     snprintf(marks, sizeof marks,
-             ngettext("%d mark or comment of a trainer", "%d marks and comments of trainers",
-                      (unsigned long)c->marks),
+             app_plural("%d mark or comment of a trainer", "%d marks and comments of trainers",
+                        c->marks),
              c->marks);
     snprintf(out, size, _("Delete %s? With the name go %s, %s and %s. This cannot be undone."),
              g->name, runs, grades, marks);

@@ -56,13 +56,14 @@ static int first_screen(App *app, const PbExercise *e)
 static int first_language(const AppOptions *o, const IoSettings *kept)
 {
     if (o->lang[0] != '\0' || kept->lang >= 0) {
-        return o->lang[0] != '\0' ? app_language_from(o->lang) : kept->lang;
+        return o->lang[0] != '\0' ? words_language_of(o->lang) : kept->lang;
     }
     const char *names[4] = {getenv("LANGUAGE"), getenv("LC_ALL"), getenv("LC_MESSAGES"),
                             getenv("LANG")};
     for (int i = 0; i < 4; i++) {
         if (names[i] != NULL && names[i][0] != '\0') {
-            return app_language_from(names[i]) == 1 ? 1 : 0;
+            int lang = words_language_of(names[i]);
+            return lang >= 0 ? lang : WORDS_ENGLISH;
         }
     }
     return 0;

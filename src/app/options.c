@@ -77,9 +77,10 @@ static int take(AppOptions *o, const char *name, const char *v)
 {
     double n = 0.0;
     if (strcmp(name, "--lang") == 0) {
-        return app_language_from(v) >= 0 && path_into(o->lang, sizeof o->lang, v)
+        char codes[64];
+        return words_language_of(v) >= 0 && path_into(o->lang, sizeof o->lang, v)
                    ? -1
-                   : refuse(name, v, "en or es");
+                   : refuse(name, v, words_codes(codes, sizeof codes));
     }
     if (strcmp(name, "--scale") == 0) {
         o->has_scale = 1;

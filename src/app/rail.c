@@ -158,12 +158,11 @@ const char *rail_words(App *app, double years)
         SDL_strlcpy(out, _("filled"), sizeof app->words[0]);
     } else if (years < 1.0 - 1e-9) {
         int months = (int)floor(years * 12.0 + 0.5);
-        SDL_snprintf(out, sizeof app->words[0],
-                     ngettext("%d month", "%d months", (unsigned long)months), months);
+        SDL_snprintf(out, sizeof app->words[0], app_plural("%d month", "%d months", months),
+                     months);
     } else {
         int whole = (int)floor(years + 0.5);
-        SDL_snprintf(out, sizeof app->words[0],
-                     ngettext("%d year", "%d years", (unsigned long)whole), whole);
+        SDL_snprintf(out, sizeof app->words[0], app_plural("%d year", "%d years", whole), whole);
     }
     return out;
 }

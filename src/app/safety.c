@@ -20,8 +20,7 @@ void safety_checked(App *app)
     if (skipped > 0) {
         char line[120];
         SDL_snprintf(line, sizeof line,
-                     ngettext("%d check skipped", "%d checks skipped", (unsigned long)skipped),
-                     skipped);
+                     app_plural("%d check skipped", "%d checks skipped", skipped), skipped);
         app_notice(app, line, _("It costs points of \"Safety\". On a real job, stop and check."), 0,
                    5);
     }

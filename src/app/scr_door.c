@@ -41,8 +41,8 @@ static void foot_line(App *app, float margin)
     app->is_us = ui_segments(ui, ID_UNITS, r, units, 2, app->is_us);
     app_mark(app, "units", r);
     r = (GfxRect){r.x + r.w + gap, y, ui_px(ui, 88), high};
-    if (ui_button(ui, ID_LANG, r, app->lang ? "English" : "Español", 0, 0)) {
-        app_language(app, !app->lang);
+    if (ui_button(ui, ID_LANG, r, words_languages[app_next_language(app)].name, 0, 0)) {
+        app_language(app, app_next_language(app));
     }
     app_mark(app, "lang", r);
     SDL_snprintf(text, sizeof text, "%s %s", _("Text"),

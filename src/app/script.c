@@ -246,7 +246,7 @@ static void wheel_by(double notches)
 /* Many sizes in one program: the picture is the lower left part of the window's. */
 static int view(Script *s, App *app, const Line *l)
 {
-    int w = 0, h = 0, most_w = 0, most_h = 0, lang = app_language_from(l->c);
+    int w = 0, h = 0, most_w = 0, most_h = 0, lang = words_language_of(l->c);
     double scale = atof(l->b);
     SDL_GL_GetDrawableSize(app->window, &most_w, &most_h);
     if (sscanf(l->a, "%dx%d", &w, &h) != 2 || w < 640 || h < 400 || w > most_w || h > most_h ||

@@ -55,11 +55,9 @@ void settings_open(App *app)
             tell_trouble(app, status, &err);
         }
     }
-    IoReaderTaste here = io_taste_here(IO_SPANISH);
     app->is_us = o->has_units                            ? o->is_us
                  : app->kept.is_us != IO_UNITS_OF_SYSTEM ? app->kept.is_us
-                                                         : here.is_us;
-    app->is_comma = strpbrk(o->lang, "_-") != NULL ? io_taste_comma(o->lang) : here.is_comma;
+                                                         : io_taste_here(IO_ENGLISH).is_us;
     app->text_scale = o->has_scale ? o->text_scale : app->kept.text_scale;
     app->is_contrast = o->is_contrast || app->kept.is_contrast;
     app->is_still = app->kept.is_still;

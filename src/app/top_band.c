@@ -89,8 +89,8 @@ float app_switches_draw(App *app, float right, float y, float high, float least)
     if (r.x < least) {
         return right;
     }
-    if (ui_button(ui, ID_LANG, r, app->lang ? "English" : "Español", 0, 0)) {
-        app_language(app, !app->lang);
+    if (ui_button(ui, ID_LANG, r, words_languages[app_next_language(app)].name, 0, 0)) {
+        app_language(app, app_next_language(app));
     }
     app_mark(app, "lang", r);
     right = r.x;

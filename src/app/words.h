@@ -2,16 +2,12 @@
 #ifndef APP_WORDS_H
 #define APP_WORDS_H
 
-#include <libintl.h>
+#include "words/words.h"
 
-/* gettext answers "" with the head of its catalogue; a title that a file leaves empty stays empty.
- */
-static inline __attribute__((format_arg(1))) const char *app_words(const char *text)
-{
-    return text[0] != '\0' ? gettext(text) : text;
-}
+const char *app_words(const char *text) __attribute__((format_arg(1)));
+const char *app_plural(const char *one, const char *many, int n)
+    __attribute__((format_arg(1), format_arg(2)));
 
-#define _(text)  app_words(text)
-#define N_(text) (text) /* translated where it is shown */
+#define _(text) app_words(text)
 
 #endif

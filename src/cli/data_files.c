@@ -6,8 +6,8 @@
 #include <string.h>
 #include <unistd.h>
 
-/* share/ beside the program's own folder; "" when the system does not tell. */
-static const char *share(void)
+/* share/pullback beside the program's own folder; "" when the system does not tell. */
+static const char *beside(void)
 {
     static char folder[640];
     char program[600];
@@ -24,16 +24,7 @@ static const char *share(void)
         return "";
     }
     *slash = '\0';
-    snprintf(folder, sizeof folder, "%s/../share", program);
-    return folder;
-}
-
-static const char *beside(void)
-{
-    static char folder[660];
-    if (share()[0] != '\0') {
-        snprintf(folder, sizeof folder, "%s/pullback", share());
-    }
+    snprintf(folder, sizeof folder, "%s/../share/pullback", program);
     return folder;
 }
 
@@ -63,19 +54,4 @@ const char *cli_font_folder(void)
         }
     }
     return folder;
-}
-
-const char *cli_locale_folder(void)
-{
-    static char folder[660];
-    const char *const all[] = {folder, PB_BUILD_LOCALE};
-    snprintf(folder, sizeof folder, "%s/locale", share());
-    for (size_t i = 0; i < sizeof all / sizeof all[0]; i++) {
-        char probe[700];
-        snprintf(probe, sizeof probe, "%s/es/LC_MESSAGES/pullback.mo", all[i]);
-        if (access(probe, R_OK) == 0) {
-            return all[i];
-        }
-    }
-    return PB_INSTALL_LOCALE;
 }

@@ -9,8 +9,5 @@ enum { CLI_DATA_FOLDERS = 3 };
 int cli_data_folders(const char *folders[CLI_DATA_FOLDERS]);
 /* The first folder with fonts in it, as the report wants it; the prefix's when there is none. */
 const char *cli_font_folder(void);
-/* The first folder with the Spanish catalogue in it, as gettext wants it; the prefix's when there
- * is none. */
-const char *cli_locale_folder(void);
 
 #endif

@@ -1,7 +1,6 @@
 /* From a run, and what the store knows beside it, to its report. */
 #include "report_run.h"
 
-#include "cli_words.h"
 #include "data_files.h"
 #include "options.h"
 #include "run_session.h"
@@ -72,12 +71,12 @@ static void put_language(ReportRun *r)
 {
     IoLanguage language = r->taste.language;
     char text[sizeof r->cautions[0]];
-    snprintf(text, sizeof text, "%.95s", cli_word_in(language, r->exercise_title));
+    snprintf(text, sizeof text, "%.95s", words_in(language, r->exercise_title));
     snprintf(r->exercise_title, sizeof r->exercise_title, "%.95s", text);
-    snprintf(text, sizeof text, "%.63s", cli_word_in(language, r->rubric));
+    snprintf(text, sizeof text, "%.63s", words_in(language, r->rubric));
     snprintf(r->rubric, sizeof r->rubric, "%.63s", text);
     for (int i = 0; i < r->caution_count; i++) {
-        snprintf(text, sizeof text, "%s", cli_word_in(language, r->cautions[i]));
+        snprintf(text, sizeof text, "%s", words_in(language, r->cautions[i]));
         memcpy(r->cautions[i], text, sizeof text);
     }
 }

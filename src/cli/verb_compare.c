@@ -1,5 +1,4 @@
 /* compare: the four fills of a house side by side, without a window. */
-#include "cli_words.h"
 #include "data_files.h"
 #include "options.h"
 #include "replay_run.h"
@@ -209,7 +208,7 @@ static void print_all(const PbCompare *c, const Options *o)
     const PbHouse *h = &pb_compare_setup(c)->house;
     IoLanguage language = o->taste.language;
     printf("%s%s%s: %s, %s\n", io_house_word(h->customer, language), h->town[0] != '\0' ? ", " : "",
-           io_house_word(h->town, language), cli_word_in(language, h->bay.title),
+           io_house_word(h->town, language), words_in(language, h->bay.title),
            io_climate_title(h->climate.title, language));
     char wall[256];
     io_wall_words(&h->wall, language, wall, sizeof wall);
@@ -278,7 +277,7 @@ static PbStatus write_text(const PbCompare *c, const Options *o, const char *pat
 
 static const char *in_spanish(const char *text)
 {
-    return cli_word_in(IO_SPANISH, text);
+    return words_in(IO_SPANISH, text);
 }
 
 static PbStatus write_pdf(const PbCompare *c, const Options *o, PbError *err)

@@ -6,6 +6,7 @@
 #include "io/output_file.h"
 
 #include "core/utf8.h"
+#include "words/words.h"
 
 #include <errno.h>
 #include <stdio.h>
@@ -14,7 +15,6 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-static const char *const languages[3] = {"system", "en", "es"};
 static const char *const units[3] = {"system", "si", "us"};
 static const char *const colours[2] = {"paper", "high-contrast"};
 static const char *const motions[2] = {"full", "reduced"};
@@ -42,15 +42,26 @@ PbStatus io_settings_path(char *out, size_t size, PbError *err)
                             : pb_fail(err, PB_ERR_IO, "the path of the settings is too long");
 }
 
+static int read_language(IoReader *r, IoValue *root, int lang)
+{
+    const char *names[1 + WORDS_MOST] = {"system"};
+    int chosen = lang + 1;
+    for (int i = 0; i < words_language_count; i++) {
+        names[1 + i] = words_languages[i].code;
+    }
+    io_choice(r, root, "language", 0, names, 1 + words_language_count, &chosen);
+    return chosen - 1;
+}
+
 static void read_all(IoReader *r, IoValue *root, IoSettings *s)
 {
     char format[32] = "";
-    int lang = s->lang + 1, unit = s->is_us + 1;
+    int unit = s->is_us + 1;
     io_text(r, root, "format", 1, format, sizeof format);
     if (r->status == PB_OK && strcmp(format, IO_SETTINGS_FORMAT) != 0) {
         io_complain(r, root, PB_ERR_FORMAT, "expected the format \"%s\"", IO_SETTINGS_FORMAT);
     }
-    io_choice(r, root, "language", 0, languages, 3, &lang);
+    s->lang = read_language(r, root, s->lang);
     io_choice(r, root, "units", 0, units, 3, &unit);
     io_choice(r, root, "colours", 0, colours, 2, &s->is_contrast);
     io_choice(r, root, "motion", 0, motions, 2, &s->is_still);
@@ -61,7 +72,6 @@ static void read_all(IoReader *r, IoValue *root, IoSettings *s)
     io_choice(r, root, "captions", 0, sounds, 2, &s->is_uncaptioned);
     io_number(r, root, "volume", 0, 0.0, 1.0, "of 1", &s->volume);
     io_text(r, root, "sound_device", 0, s->device, sizeof s->device);
-    s->lang = lang - 1;
     s->is_us = unit - 1;
 }
 
@@ -119,10 +129,7 @@ PbStatus io_settings_save(const char *path, const IoSettings *s, PbError *err)
     (void)io_json_short();
     json_t *root = json_pack("{s:s, s:s, s:s, s:f, s:s, s:s, s:s, s:s, s:s, s:f, s:s, s:s}",
                              "format", IO_SETTINGS_FORMAT, "language",
-                             languages[s->lang < 0 ? 0
-                                       : s->lang   ? 2
-                                                   : 1],
-                             "units",
+                             s->lang < 0 ? "system" : words_languages[s->lang].code, "units",
                              units[s->is_us < 0 ? 0
                                    : s->is_us   ? 2
                                                 : 1],

@@ -28,18 +28,18 @@ static const UnitRow units[IO_UNIT_LIMIT] = {
         {"cm²", {"in.²", "pulg.²"}, 1e4, 1.0 / (PB_M_PER_IN * PB_M_PER_IN), 0, 0},
 };
 
-/* "es_MX.UTF-8", "es-MX": the two letters of the country; nonzero when they are one of `list`. */
-static int is_country_of(const char *locale, const char *const *list)
+/* "es_MX.UTF-8", "es-MX": the two letters of the country; nonzero when `list`, "ES AR", has them.
+ */
+static int is_country_of(const char *locale, const char *list)
 {
     const char *country = locale != NULL ? strpbrk(locale, "_-") : NULL;
-    if (country == NULL) {
+    if (country == NULL || country[1] == '\0' || country[2] == '\0' ||
+        strchr(".@", country[3]) == NULL) {
         return 0;
     }
-    for (; *list != NULL; list++) {
-        char after = '\0';
-        if (strncmp(country + 1, *list, 2) == 0) {
-            after = country[3];
-            return after == '\0' || after == '.' || after == '@';
+    for (const char *at = list; *at != '\0'; at += at[2] == ' ' ? 3 : 2) {
+        if (strncmp(country + 1, at, 2) == 0) {
+            return 1;
         }
     }
     return 0;
@@ -58,36 +58,27 @@ static const char *locale_of(const char *category)
     return NULL;
 }
 
-int io_taste_comma(const char *locale)
+int io_taste_comma(int language, const char *locale)
 {
-    /* Unicode CLDR, common/main/es*.xml, symbols/decimal: "es" has the comma, es_419 (Latin
-     * America) the point, but for those here. The C library's locales differ for Cuba and Peru
-     * only. */
-    static const char *const comma[] = {"AR", "BO", "CL", "CO", "CR", "EC",
-                                        "ES", "GQ", "PY", "UY", "VE", NULL};
-    return is_country_of(locale, comma);
+    const char *list = words_languages[language].comma;
+    return strcmp(list, "*") == 0 || is_country_of(locale, list);
 }
 
 IoReaderTaste io_taste_here(IoLanguage language)
 {
-    static const char *const us[] = {"US", "LR", "MM", NULL};
-    return (IoReaderTaste){language, is_country_of(locale_of("LC_MEASUREMENT"), us),
-                           language == IO_SPANISH && io_taste_comma(locale_of("LC_NUMERIC"))};
+    return (IoReaderTaste){language, is_country_of(locale_of("LC_MEASUREMENT"), "US LR MM"),
+                           io_taste_comma(language, locale_of("LC_NUMERIC"))};
 }
 
 int io_taste_language(IoReaderTaste *reader, const char *name)
 {
-    if (strncmp(name, "en", 2) == 0) {
-        reader->language = IO_ENGLISH;
-        reader->is_comma = 0;
-    } else if (strncmp(name, "es", 2) == 0) {
-        reader->language = IO_SPANISH;
+    int language = words_language_of(name);
+    if (language >= 0) {
+        reader->language = (IoLanguage)language;
         reader->is_comma =
-            io_taste_comma(strpbrk(name, "_-") != NULL ? name : locale_of("LC_NUMERIC"));
-    } else {
-        return 0;
+            io_taste_comma(language, strpbrk(name, "_-") != NULL ? name : locale_of("LC_NUMERIC"));
     }
-    return 1;
+    return language >= 0;
 }
 
 const char *io_unit_name(IoUnit unit, IoReaderTaste reader)

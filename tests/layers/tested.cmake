@@ -1,4 +1,4 @@
-# Gate: no file of the core, of the readers or of the store without a test.
+# Gate: no file of the core, of the words, of the readers or of the store without a test.
 #   cmake -DROOT=<tree> -P tested.cmake
 # src/core/pack/hose.c is tested by tests/{unit,physics,app}/test_hose*.c, or stands in
 # tests/layers/tested_elsewhere.txt with the test that covers it: "src/... tests/... why".
@@ -21,7 +21,7 @@ if(EXISTS ${ROOT}/tests/layers/tested_elsewhere.txt)
     endif()
   endforeach()
 endif()
-file(GLOB_RECURSE sources RELATIVE ${ROOT} ${ROOT}/src/core/*.c ${ROOT}/src/io/*.c ${ROOT}/src/store/*.c)
+file(GLOB_RECURSE sources RELATIVE ${ROOT} ${ROOT}/src/core/*.c ${ROOT}/src/words/*.c ${ROOT}/src/io/*.c ${ROOT}/src/store/*.c)
 foreach(source ${sources})
   get_filename_component(stem ${source} NAME_WE)
   string(REGEX REPLACE "_(base|avx2|avx512)$" "" stem ${stem})

@@ -19,7 +19,7 @@
 enum { IO_UNITS_OF_SYSTEM = -1 };
 
 typedef struct IoSettings {
-    int lang;          /**< -1 as the system, 0 English, 1 Spanish */
+    int lang;          /**< -1 as the system, else a row of words_languages */
     int is_us;         /**< units shown: 0 SI, 1 US, IO_UNITS_OF_SYSTEM until the person chooses */
     int is_contrast;   /**< high contrast colours */
     int is_still;      /**< reduced motion */

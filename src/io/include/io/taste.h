@@ -6,6 +6,8 @@
 #ifndef IO_TASTE_H
 #define IO_TASTE_H
 
+#include "words/words.h"
+
 #include <stddef.h>
 
 typedef enum IoLanguage { IO_ENGLISH, IO_SPANISH } IoLanguage;
@@ -39,11 +41,11 @@ typedef enum IoUnit {
  */
 IoReaderTaste io_taste_here(IoLanguage language);
 /**
- * @brief Nonzero when Spanish of this locale name ("es_ES.UTF-8") writes a decimal comma. Without a
- * country, and in countries not of the list, the point: crews in the US, Mexico and most of Central
- * America write it so. NULL allowed.
+ * @brief Nonzero when this language, in the country of this locale name ("es_ES.UTF-8"), writes a
+ * decimal comma. Spanish without a country, and in countries not of its row, has the point: crews
+ * in the US, Mexico and most of Central America write it so. NULL: no country.
  */
-int io_taste_comma(const char *locale);
+int io_taste_comma(int language, const char *locale);
 /** @brief Take the language of "en", "es", "es_AR" ..., and the mark of the country if it names
  * one. @return 0 when there is no such language. */
 int io_taste_language(IoReaderTaste *reader, const char *name);

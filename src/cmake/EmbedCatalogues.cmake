@@ -1,0 +1,10 @@
+# Run as a script: each catalogue of FILES (.../es.mo) as bytes in a C header, mo_es.
+set(text "/* Made by src/cmake/EmbedCatalogues.cmake. Do not edit. */\n")
+string(REPLACE "|" ";" FILES "${FILES}")
+foreach(file ${FILES})
+  get_filename_component(code ${file} NAME_WE)
+  file(READ ${file} body HEX)
+  string(REGEX REPLACE "([0-9a-f][0-9a-f])" "0x\\1," body "${body}")
+  string(APPEND text "static const unsigned char mo_${code}[] = {${body}};\n")
+endforeach()
+file(WRITE ${OUT} "${text}")
