@@ -93,7 +93,7 @@ static void take_events(App *app)
         }
     }
     app->run.event_count = 0;
-    if (app->run.has_result) {
+    if (app->run.watched.has_score) {
         char why[600];
         if (!records_run_end(&app->records, &app->run, why, sizeof why)) {
             fprintf(stderr, "pullback: this run could not be kept: %s\n", why);

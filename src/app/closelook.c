@@ -158,7 +158,7 @@ static void end_grain(Ui *ui, GfxRect r)
 /* The face warns where marks begin to be lost for it and is in danger where none are left. */
 static GfxColor strain_color(const App *app, double share, GfxColor calm)
 {
-    const PbRubric *rubric = &app->run.rubric;
+    const PbRubric *rubric = &app->run.watched.rubric;
     const UiTheme *t = app->ui.theme;
     return share > rubric->panel_zero ? t->danger : share > rubric->panel_free ? t->warn : calm;
 }
@@ -168,7 +168,7 @@ static void face_plate(App *app, GfxRect r, double share)
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
     ui_round(ui, r, ui_px(ui, 10), t->glass);
-    ui_round_line(ui, r, ui_px(ui, 10), share > app->run.rubric.panel_free ? 2.0f : 1.0f,
+    ui_round_line(ui, r, ui_px(ui, 10), share > app->run.watched.rubric.panel_free ? 2.0f : 1.0f,
                   strain_color(app, share, t->edge));
 }
 
@@ -244,8 +244,8 @@ void face_draw(App *app, GfxRect r, int is_line)
         ui_rect(ui, bar.x, bar.y, bar.w * (float)fmin(share, 1.0), bar.h,
                 strain_color(app, share, t->ink2));
         ui_frame(ui, bar, 1.0f, t->edge);
-        ui_rect(ui, bar.x + bar.w * (float)app->run.rubric.panel_free, bar.y - 3, 2.0f, bar.h + 6,
-                t->ink);
+        ui_rect(ui, bar.x + bar.w * (float)app->run.watched.rubric.panel_free, bar.y - 3, 2.0f,
+                bar.h + 6, t->ink);
         return;
     }
     section(app, (GfxRect){r.x + in, r.y + ui_px(ui, 34), r.w - 2 * in, r.h - ui_px(ui, 82)});

@@ -6,41 +6,24 @@
 
 #include "app.h"
 
-#include "core/replay.h"
-#include "core/score.h"
+#include "core/watched.h"
 #include "store/runs.h"
 #include "store/store.h"
 
 enum { DEBRIEF_TEXT = APP_DRAFT_TEXT, DEBRIEF_MAX_EVENTS = PB_SCORE_MAX_EVENTS, DEBRIEF_RUNS = 2 };
 
-typedef struct DebriefSample {
-    float time_s, mouth_y_m, pressure_pa, flow_m3_s, feed_kg_s;
-} DebriefSample;
-
 /* One run on the table. */
 typedef struct DebriefRun {
     int is_open, is_scanned, is_reference;
-    int is_part;            /* as in Run */
-    int is_guided;          /* by the guide: it has no grade */
-    int is_left;            /* broken off: it has no grade */
-    const PbRubric *rubric; /* that it is marked by: borrowed, the room's */
-    PbRunGrade own;         /* the grade that it came with: the trainer's points go by its parts */
-    int64_t id;             /* in the store; 0 = a file */
+    int is_part;    /* as in Run */
+    int is_guided;  /* by the guide: it has no grade */
+    int is_left;    /* broken off: it has no grade */
+    PbRunGrade own; /* the grade that it came with: the trainer's points go by its parts */
+    int64_t id;     /* in the store; 0 = a file */
     char learner[STORE_NAME_BYTES + 1], when[24];
     PbRunFile file;
-    PbReplay *replay;
-    PbScoreWatch watch;
-    PbClimate climate;
-    int has_climate;
-    PbScore score;
-    int has_score;
-    PbResult result;
-    int end_tick;           /* where the first pass came to its end */
-    DebriefSample *samples; /* five a second */
-    int sample_count, sample_room;
-    PbLift lifts[PB_SCORE_MAX_LIFTS];
-    int lift_count;
-    double end_s, top_pa, top_flow_m3_s, top_feed_kg_s;
+    PbWatched watched; /* its replay: seen once, then wherever the time line stands */
+    double end_s;
     PbPatch patches[PB_SCORE_MAX_PATCHES]; /* where the replay stands */
     int patch_count;
 } DebriefRun;
@@ -156,9 +139,8 @@ void debrief_run_close(DebriefRun *r);
 /* Mark it by its rubric, as it stands at its end. The replay is left there. */
 void debrief_run_mark(DebriefRun *r);
 /* Some ticks of the first pass. Nonzero when it has just come to its end. */
-int debrief_run_scan(DebriefRun *r, int ticks);
+int debrief_run_scan(App *app, DebriefRun *r, int ticks);
 void debrief_run_seek(DebriefRun *r, double at_s);
-const DebriefSample *debrief_run_sample(const DebriefRun *r, double at_s);
 /* debrief_store.c: what is kept. */
 void debrief_pick_last(App *app); /* the run that was just worked, kept or not */
 void debrief_refresh(App *app);

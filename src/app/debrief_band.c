@@ -27,7 +27,7 @@ static float button_width(Ui *ui, const char *label)
  * the run that was worked, and says so first. */
 static void about_run(App *app, const DebriefRun *run, char *out, size_t size)
 {
-    PbReplayCheck check = pb_replay_check(run->replay);
+    PbReplayCheck check = pb_replay_check(run->watched.replay);
     char parted[120] = "", when[24], breaks[60] = "";
     int left = pb_run_breaks(&run->file);
     if (left > 0) {
@@ -96,7 +96,7 @@ static void words(App *app, float left, const float right[3], int rows)
     const Debrief *d = app->debrief;
     const DebriefRun *run = &d->runs[0];
     int is_said = app->now_s < d->said_until_s, row = 0;
-    int is_parted = run->is_open && pb_replay_check(run->replay).parted_tick >= 0;
+    int is_parted = run->is_open && pb_replay_check(run->watched.replay).parted_tick >= 0;
     char text[400] = "";
     const GfxColor none = {0, 0, 0, 0};
     if (run->is_open) {

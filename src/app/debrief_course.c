@@ -109,7 +109,7 @@ static const PbRunSummary *at(const Debrief *d, const Series *s, int i)
 static void one(App *app, GfxRect r, int which)
 {
     const Debrief *d = app->debrief;
-    const PbScore *score = &d->runs[0].score;
+    const PbScore *score = &d->runs[0].watched.score;
     char last[64] = "–", title[120];
     double top = which == WHOLE ? 100.0 : 0.0;
     if (which >= 0 && which < PB_SCORE_PARTS) { /* the grades that runs came with */

@@ -8,7 +8,9 @@
 
 static const PbScorePart *mate_part(const Debrief *d, int part)
 {
-    return d->runs[1].is_open && d->runs[1].has_score ? &d->runs[1].score.parts[part] : NULL;
+    return d->runs[1].is_open && d->runs[1].watched.has_score
+               ? &d->runs[1].watched.score.parts[part]
+               : NULL;
 }
 
 static float heading(App *app, GfxRect r)
@@ -16,7 +18,7 @@ static float heading(App *app, GfxRect r)
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
     Debrief *d = app->debrief;
-    const PbScore *s = &d->runs[0].score;
+    const PbScore *s = &d->runs[0].watched.score;
     int given = 0;
     char text[120];
     double trainer = debrief_trainer_total(d, &given);
@@ -34,8 +36,9 @@ static float heading(App *app, GfxRect r)
                       given ? app_fmt(app, 0, trainer, "") : "–");
     ui_label(ui, right - ui_px(ui, 8), y - ui_px(ui, 1), 13, UI_REGULAR, t->ink2, UI_RIGHT,
              _("trainer"));
-    if (d->runs[1].is_open && d->runs[1].has_score) {
-        SDL_snprintf(text, sizeof text, _("beside: %d"), io_mark_shown(d->runs[1].score.total));
+    if (d->runs[1].is_open && d->runs[1].watched.has_score) {
+        SDL_snprintf(text, sizeof text, _("beside: %d"),
+                     io_mark_shown(d->runs[1].watched.score.total));
         ui_label(ui, right - ui_px(ui, 8), y - ui_px(ui, 15), 12, UI_REGULAR, t->accent, UI_RIGHT,
                  text);
     }
@@ -62,7 +65,7 @@ static int second_words(App *app, int part, char *text, size_t size, GfxColor *i
 {
     const UiTheme *t = app->ui.theme;
     Debrief *d = app->debrief;
-    const PbScore *s = &d->runs[0].score;
+    const PbScore *s = &d->runs[0].watched.score;
     const StoreMark *mark = debrief_current_mark(d, debrief_part_key(part), 0);
     char words[240];
     int loss = dearest(s, part);
@@ -94,7 +97,7 @@ static float second_line(App *app, GfxRect r, float y, int part, int is_drawn)
     float x = r.x + (loss >= 0 ? ui_px(ui, 26) : 0.0f), w = r.x + r.w - x;
     if (is_drawn && loss >= 0) {
         debrief_ring(ui, r.x + ui_px(ui, 10), y - ui_px(ui, 4),
-                     debrief_loss_rank(&d->runs[0].score, loss), loss == d->loss);
+                     debrief_loss_rank(&d->runs[0].watched.score, loss), loss == d->loss);
     }
     return ui_paragraph(ui, x, y, w, 12, UI_REGULAR, is_drawn ? ink : none, text);
 }
@@ -104,12 +107,12 @@ static void part_row(App *app, GfxRect r, int part)
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
     Debrief *d = app->debrief;
-    const PbScorePart *p = &d->runs[0].score.parts[part], *mate = mate_part(d, part);
+    const PbScorePart *p = &d->runs[0].watched.score.parts[part], *mate = mate_part(d, part);
     const StoreMark *mark = debrief_current_mark(d, debrief_part_key(part), 1);
     char text[64];
     int shown[PB_SCORE_PARTS];
     float base = r.y + ui_px(ui, 17);
-    io_parts_shown(&d->runs[0].score, shown);
+    io_parts_shown(&d->runs[0].watched.score, shown);
     if (d->part == part) {
         ui_rect(ui, r.x - ui_px(ui, 6), r.y, r.w + ui_px(ui, 12), r.h - 1.0f, t->accent_wash);
         ui_rect(ui, r.x - ui_px(ui, 6), r.y, ui_px(ui, 4), r.h - 1.0f, t->accent);
@@ -162,11 +165,11 @@ float debrief_rubric_draw(App *app, GfxRect r, int is_tight)
         part = hit;
         ui->focus = ID_D_RUBRIC;
         ui->is_ring_shown = 0;
-        debrief_choose_loss(app, dearest(&d->runs[0].score, part));
+        debrief_choose_loss(app, dearest(&d->runs[0].watched.score, part));
     }
     if (part != d->part && part >= 0 && part < PB_SCORE_PARTS) {
         d->part = part;
-        debrief_choose_loss(app, dearest(&d->runs[0].score, part));
+        debrief_choose_loss(app, dearest(&d->runs[0].watched.score, part));
         debrief_take_mark(app);
     }
     for (int i = 0; i < PB_SCORE_PARTS; i++) {
@@ -222,7 +225,7 @@ void debrief_grade_draw(App *app, GfxRect r)
     if (d->runs[0].is_left || d->runs[0].is_guided) {
         ungraded_draw(app, r);
     }
-    if (!d->runs[0].has_score) {
+    if (!d->runs[0].watched.has_score) {
         return;
     }
     if (is_tabbed) {

@@ -51,8 +51,8 @@ void debrief_short_draw(App *app, GfxRect r)
     char said[IO_DEBRIEF_SENTENCES][IO_DEBRIEF_BYTES];
     const GfxColor none = {0, 0, 0, 0};
     float high = 0.0f, gap = ui_px(ui, 30);
-    io_debrief_sentences(&app->debrief->runs[0].score, &app->debrief->runs[0].file.exercise, taste,
-                         said);
+    io_debrief_sentences(&app->debrief->runs[0].watched.score, &app->debrief->runs[0].file.exercise,
+                         taste, said);
     for (int i = 0; i < IO_DEBRIEF_SENTENCES; i++) {
         high += gap + ui_paragraph(ui, 0, 0, r.w, 14, UI_REGULAR, none, said[i]);
     }
@@ -74,7 +74,7 @@ void debrief_losses_draw(App *app, GfxRect r)
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
     Debrief *d = app->debrief;
-    const PbScore *s = &d->runs[0].score;
+    const PbScore *s = &d->runs[0].watched.score;
     char text[300];
     float row = ui_px(ui, 39), words = r.w - ui_px(ui, 80);
     const GfxColor none = {0, 0, 0, 0};
@@ -124,8 +124,8 @@ void debrief_losses_draw(App *app, GfxRect r)
 static int real_lifts(const DebriefRun *r, int *index)
 {
     int n = 0;
-    for (int i = 0; i < r->lift_count; i++) {
-        if (pb_is_stop(&r->lifts[i], r->rubric)) {
+    for (int i = 0; i < r->watched.lift_count; i++) {
+        if (pb_is_stop(&r->watched.lifts[i], &r->watched.rubric)) {
             index[n++] = i;
         }
     }
@@ -135,8 +135,8 @@ static int real_lifts(const DebriefRun *r, int *index)
 /* Seconds with the mouth still there after the flow fell; negative = it never fell. */
 static double dwell_of(const DebriefRun *r, int i)
 {
-    const PbLift *l = &r->lifts[i];
-    double left = i < PB_SCORE_MAX_LIFTS ? r->watch.lifts[i].left_s : 0.0;
+    const PbLift *l = &r->watched.lifts[i];
+    double left = i < PB_SCORE_MAX_LIFTS ? r->watched.watch.lifts[i].left_s : 0.0;
     left = left > 0.0 ? left : l->to_s;
     return l->stall_s < 0.0 ? -1.0 : fmax(left - l->stall_s, 0.0);
 }
@@ -144,7 +144,7 @@ static double dwell_of(const DebriefRun *r, int i)
 static void lift_row(App *app, GfxRect r, const float *at, int index, int number, int chosen)
 {
     Ui *ui = &app->ui;
-    const PbLift *l = &app->debrief->runs[0].lifts[index];
+    const PbLift *l = &app->debrief->runs[0].watched.lifts[index];
     double dwell = dwell_of(&app->debrief->runs[0], index);
     char span[40];
     const UiTheme *t = ui->theme;

@@ -13,7 +13,7 @@ enum { FINE = 4 }; /* marks a cell */
 
 static const PbView *view_of(const DebriefRun *r)
 {
-    return pb_session_view(pb_replay_session(r->replay));
+    return pb_session_view(r->watched.session);
 }
 
 static int grow(Debrief *d, int cells, int marks)
@@ -58,7 +58,7 @@ static void put_marks(Debrief *d, const DebriefRun *r, const PbView *v, int wide
     for (int k = 0; k < r->patch_count; k++) {
         const PbPatch *p = &r->patches[k];
         if (p->free_area_m2 <= 0.0 || p->density_kg_m3 >= e->target_kg_m3 ||
-            !run_is_judged(v, r->rubric, r->is_part, 0.5 * (p->y0_m + p->y1_m))) {
+            !run_is_judged(v, &r->watched.rubric, r->is_part, 0.5 * (p->y0_m + p->y1_m))) {
             continue;
         }
         uint8_t mark = p->density_kg_m3 < r->file.constants.void_kg_m3 ? 2 : 1;
@@ -155,15 +155,16 @@ void debrief_map_draw(App *app, GfxRect inner, double px_m, int which)
     wall_frame_draw(app, inner, stud);
     app->shown_exercise = NULL;
     tube(app, inner, px_m, r);
-    if (which == 0 && r->has_score && d->loss >= 0) {
-        band(app, inner, px_m, &r->score.losses[d->loss]);
+    if (which == 0 && r->watched.has_score && d->loss >= 0) {
+        band(app, inner, px_m, &r->watched.score.losses[d->loss]);
     }
-    for (int rank = 1; which == 0 && r->has_score && rank <= r->score.loss_count; rank++) {
-        int i = debrief_loss_at_rank(&r->score, rank);
-        if (i < 0 || r->score.losses[i].cause == PB_FAULT_HELD) {
+    for (int rank = 1; which == 0 && r->watched.has_score && rank <= r->watched.score.loss_count;
+         rank++) {
+        int i = debrief_loss_at_rank(&r->watched.score, rank);
+        if (i < 0 || r->watched.score.losses[i].cause == PB_FAULT_HELD) {
             break;
         }
-        const PbLoss *l = &r->score.losses[i];
+        const PbLoss *l = &r->watched.score.losses[i];
         if ((rank > 5 || l->points < IO_LEAST_LOSS) && i != d->loss) {
             continue;
         }

@@ -1,9 +1,7 @@
-/* The button that writes the printed report of the run, with the trainer's marks as they stand. The
- * run is played again and drawn on a thread of its own; the window goes on. Words that come from
- * the catalogue are fetched before the thread starts: the language may change while it runs. */
+/* The button that writes the printed report of the run, with the trainer's marks as they stand. Its
+ * data are those of the replay on the table; drawing and writing go on on a thread of their own. */
 #include "debrief.h"
 
-#include "io/run_file.h"
 #include "report/report.h"
 
 #include <stdio.h>
@@ -13,13 +11,7 @@
 struct DebriefPdfJob {
     SDL_Thread *thread;
     SDL_atomic_t is_over;
-    PbRunFile file; /* its own copy */
-    PbClimate climate;
-    int has_climate;
-    PbRubric rubric;
-    IoReaderTaste taste;
-    ReportRun words; /* names, marks and translated texts alone */
-    ReportPaper paper;
+    ReportRun *report;
     char path[700], fonts[700], now[24];
     PbStatus status; /* these two once is_over */
     PbError err;
@@ -42,7 +34,7 @@ static void put_marks(const Debrief *d, ReportRun *p)
     for (int i = 0; i < p->part_count && i < PB_SCORE_PARTS; i++) {
         const StoreMark *points = debrief_current_mark(d, debrief_part_key(i), 1);
         const StoreMark *said = debrief_current_mark(d, debrief_part_key(i), 0);
-        p->parts[i].trainer_max = d->runs[0].score.parts[i].max;
+        p->parts[i].trainer_max = d->runs[0].watched.score.parts[i].max;
         p->parts[i].trainer =
             points != NULL ? points->points * debrief_in_use(&d->runs[0], i) : -1.0;
         SDL_strlcpy(p->parts[i].reason, said != NULL ? said->reason : "",
@@ -59,37 +51,11 @@ static int fonts_folder(const App *app, char *out, size_t size)
     return 1;
 }
 
-/* Into the finished report: what only the room knows. */
-static void put_words(const ReportRun *words, ReportRun *report)
-{
-    SDL_strlcpy(report->learner, words->learner, sizeof report->learner);
-    SDL_strlcpy(report->when, words->when, sizeof report->when);
-    SDL_strlcpy(report->trainer, words->trainer, sizeof report->trainer);
-    SDL_strlcpy(report->comment, words->comment, sizeof report->comment);
-    SDL_strlcpy(report->exercise_title, words->exercise_title, sizeof report->exercise_title);
-    SDL_strlcpy(report->rubric, words->rubric, sizeof report->rubric);
-    memcpy(report->cautions, words->cautions, sizeof report->cautions);
-    report->trainer_total = words->trainer_total;
-    for (int i = 0; i < report->part_count; i++) {
-        report->parts[i].trainer = words->parts[i].trainer;
-        report->parts[i].trainer_max = words->parts[i].trainer_max;
-        SDL_strlcpy(report->parts[i].reason, words->parts[i].reason,
-                    sizeof report->parts[i].reason);
-    }
-}
-
 static int write_report(void *context)
 {
     DebriefPdfJob *job = context;
-    ReportRun *report = NULL;
-    job->status = report_gather(&job->file, job->has_climate ? &job->climate : NULL, &job->rubric,
-                                job->taste, &report, &job->err);
-    if (job->status == PB_OK) {
-        put_words(&job->words, report);
-        job->status =
-            report_run_pdf(report, job->path, job->paper, job->fonts, job->now, &job->err);
-    }
-    report_free(report);
+    job->status = report_run_pdf(job->report, job->path, REPORT_PAPER_OF_READER, job->fonts,
+                                 job->now, &job->err);
     SDL_AtomicSet(&job->is_over, 1);
     return 0;
 }
@@ -98,35 +64,37 @@ static void free_job(DebriefPdfJob *job)
 {
     if (job != NULL) {
         SDL_WaitThread(job->thread, NULL); /* NULL allowed */
-        io_run_free(&job->file);
+        report_free(job->report);
         free(job);
     }
 }
 
-static void take_words(Debrief *d, ReportRun *words)
+/* What the file does not say, and its words in the language of the window. */
+static void put_words(const Debrief *d, ReportRun *report)
 {
     const DebriefRun *r = &d->runs[0];
     const PbExercise *e = &r->file.exercise;
-    SDL_strlcpy(words->learner, r->learner, sizeof words->learner);
-    SDL_strlcpy(words->when, r->when, sizeof words->when);
-    SDL_strlcpy(words->exercise_title, _(e->title), sizeof words->exercise_title);
-    SDL_strlcpy(words->rubric, _(r->rubric->name), sizeof words->rubric);
+    SDL_strlcpy(report->learner, r->learner, sizeof report->learner);
+    SDL_strlcpy(report->when, r->when, sizeof report->when);
+    SDL_strlcpy(report->exercise_title, _(e->title), sizeof report->exercise_title);
+    SDL_strlcpy(report->rubric, _(r->watched.rubric.name), sizeof report->rubric);
     for (int i = 0; i < e->caution_count; i++) {
-        SDL_strlcpy(words->cautions[i], _(e->cautions[i]), sizeof words->cautions[i]);
+        SDL_strlcpy(report->cautions[i], _(e->cautions[i]), sizeof report->cautions[i]);
     }
-    words->part_count = PB_SCORE_PARTS;
-    put_marks(d, words);
+    put_marks(d, report);
 }
 
-/* The run's own bytes, from where it is kept. */
-static PbStatus take_file(Debrief *d, PbRunFile *file, PbError *err)
+/* From the replay, taken to its end; the next frame brings it back to the time line. */
+static PbStatus gather(App *app, ReportRun **report, PbError *err)
 {
-    void *bytes = NULL;
-    size_t size = 0;
-    PB_TRY(store_run_bytes(d->store, d->runs[0].id, &bytes, &size, err));
-    PbStatus status = io_run_decode("run", bytes, size, file, err);
-    free(bytes);
-    return status;
+    DebriefRun *r = &app->debrief->runs[0];
+    PbStatus status = pb_watched_seek(&r->watched, r->watched.seen_tick);
+    if (status != PB_OK) {
+        return pb_fail(err, status, "%s", _("Not enough memory"));
+    }
+    PB_TRY(report_gather(&r->file, &r->watched, app_reader(app), report, err));
+    put_words(app->debrief, *report);
+    return PB_OK;
 }
 
 void debrief_pdf(App *app)
@@ -149,18 +117,12 @@ void debrief_pdf(App *app)
         free_job(job);
         return;
     }
-    if (take_file(d, &job->file, &err) != PB_OK) {
+    if (gather(app, &job->report, &err) != PB_OK) {
         debrief_say(app, err.message, 1);
         free_job(job);
         return;
     }
-    job->climate = r->climate;
-    job->has_climate = r->has_climate;
-    job->rubric = *r->rubric;
-    job->taste = app_reader(app);
-    job->paper = REPORT_PAPER_OF_READER;
     debrief_utc_now(job->now, sizeof job->now);
-    take_words(d, &job->words);
     job->thread = SDL_CreateThread(write_report, "report", job);
     if (job->thread == NULL) {
         write_report(job); /* no thread to be had: then the window waits */

@@ -110,18 +110,18 @@ double debrief_own_points(const DebriefRun *r, int part, double *most)
             return r->own.parts[i].points;
         }
     }
-    *most = r->score.parts[part].max;
-    return r->score.parts[part].points;
+    *most = r->watched.score.parts[part].max;
+    return r->watched.score.parts[part].points;
 }
 
 double debrief_in_use(const DebriefRun *r, int part)
 {
     double most = 0.0;
-    if (part >= PB_SCORE_PARTS || !r->has_score) {
+    if (part >= PB_SCORE_PARTS || !r->watched.has_score) {
         return 1.0;
     }
     (void)debrief_own_points(r, part, &most);
-    return most > 0.0 ? r->score.parts[part].max / most : 1.0;
+    return most > 0.0 ? r->watched.score.parts[part].max / most : 1.0;
 }
 
 static void read_grades(App *app)
@@ -154,11 +154,11 @@ void debrief_grade_keep(App *app)
     StoreGrade grade;
     PbError err = {0};
     read_grades(app);
-    if (d->store == NULL || r->id == 0 || !r->has_score || d->rubric == 0 ||
-        strcmp(r->rubric->name, r->own.rubric) == 0) {
+    if (d->store == NULL || r->id == 0 || !r->watched.has_score || d->rubric == 0 ||
+        strcmp(r->watched.rubric.name, r->own.rubric) == 0) {
         return;
     }
-    fill(&r->score, r->rubric, &grade);
+    fill(&r->watched.score, &r->watched.rubric, &grade);
     if (store_grade_put(d->store, r->id, &grade, &err) != PB_OK) {
         debrief_say(app, err.message, 1);
     }
@@ -172,7 +172,7 @@ void debrief_rubric_choose(App *app, int rubric)
     d->loss = -1;
     for (int i = 0; i < DEBRIEF_RUNS; i++) {
         DebriefRun *r = &d->runs[i];
-        r->rubric = &d->rubrics[d->rubric];
+        r->watched.rubric = d->rubrics[d->rubric];
         if (r->is_open && r->is_scanned) {
             debrief_run_mark(r); /* update() brings the replay back to the time line */
         }

@@ -155,8 +155,8 @@ static void small_course(App *app, GfxRect r)
     Debrief *d = app->debrief;
     UiPoint p[64];
     int n = d->course_count > 64 ? 64 : d->course_count, first = d->course_count - n;
-    double pass =
-        d->runs[0].has_score ? d->runs[0].score.pass_score : d->runs[0].file.exercise.pass_score;
+    double pass = d->runs[0].watched.has_score ? d->runs[0].watched.score.pass_score
+                                               : d->runs[0].file.exercise.pass_score;
     char text[80];
     ui_label(ui, r.x, r.y + ui_px(ui, 14), 16, UI_BOLD, t->ink, UI_LEFT, _("Progress"));
     float top = r.y + ui_px(ui, 24), high = r.h - ui_px(ui, 44);

@@ -214,7 +214,7 @@ void debrief_pick_last(App *app)
         show_unkept(app);
         return;
     }
-    if (app->run.has_result && rec->kept_id == 0) { /* nor is it in memory */
+    if (app->run.watched.has_score && rec->kept_id == 0) { /* nor is it in memory */
         debrief_say(app, _("The run you just did was not saved and cannot be shown."), 1);
         return;
     }
@@ -300,7 +300,7 @@ double debrief_trainer_total(const Debrief *d, int *given)
     *given = whole != NULL;
     for (int i = 0; i < PB_SCORE_PARTS; i++) {
         const StoreMark *m = debrief_current_mark(d, debrief_part_key(i), 1);
-        const PbScorePart *p = &d->runs[0].score.parts[i];
+        const PbScorePart *p = &d->runs[0].watched.score.parts[i];
         got += m != NULL ? m->points * debrief_in_use(&d->runs[0], i) : p->points;
         most += p->max;
         *given += m != NULL;

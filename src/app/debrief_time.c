@@ -10,9 +10,9 @@ const double debrief_speeds[DEBRIEF_SPEEDS] = {0.25, 0.5, 1.0, 2.0, 4.0, 8.0, 16
 
 typedef enum Strip { STRIP_PRESSURE, STRIP_FLOW, STRIP_FEED, STRIPS } Strip;
 
-static double value_of(const DebriefSample *s, Strip kind)
+static double value_of(const PbSample *s, Strip kind)
 {
-    return (double)(kind == STRIP_PRESSURE ? s->pressure_pa
+    return (double)(kind == STRIP_PRESSURE ? s->blower_pa
                     : kind == STRIP_FLOW   ? s->flow_m3_s
                                            : s->feed_kg_s);
 }
@@ -22,9 +22,9 @@ static double top_of(const Debrief *d, Strip kind)
     double top = 1e-9;
     for (int i = 0; i < DEBRIEF_RUNS; i++) {
         const DebriefRun *r = &d->runs[i];
-        double of = kind == STRIP_PRESSURE ? r->top_pa
-                    : kind == STRIP_FLOW   ? r->top_flow_m3_s
-                                           : r->top_feed_kg_s;
+        double of = kind == STRIP_PRESSURE ? r->watched.top_pa
+                    : kind == STRIP_FLOW   ? r->watched.top_flow_m3_s
+                                           : r->watched.top_feed_kg_s;
         top = r->is_open ? fmax(top, of) : top;
     }
     return top * 1.06;
@@ -33,9 +33,9 @@ static double top_of(const Debrief *d, Strip kind)
 static void curve(App *app, GfxRect r, const DebriefRun *run, Strip kind, double top, int is_ghost)
 {
     UiPoint p[500];
-    int n = 0, stride = run->sample_count / 480 + 1;
-    for (int i = 0; i < run->sample_count && n < 500; i += stride) {
-        const DebriefSample *s = &run->samples[i];
+    int n = 0, stride = run->watched.sample_count / 480 + 1;
+    for (int i = 0; i < run->watched.sample_count && n < 500; i += stride) {
+        const PbSample *s = &run->watched.samples[i];
         float y = r.y + r.h - 2.0f - (float)(value_of(s, kind) / top) * (r.h - 4.0f);
         p[n++] = (UiPoint){debrief_x(app, (double)s->time_s), y};
     }
@@ -43,7 +43,7 @@ static void curve(App *app, GfxRect r, const DebriefRun *run, Strip kind, double
                 is_ghost ? app->ui.theme->accent : app->ui.theme->ink);
 }
 
-static const char *reading(App *app, Strip kind, const DebriefSample *s)
+static const char *reading(App *app, Strip kind, const PbSample *s)
 {
     double v = s != NULL ? value_of(s, kind) : 0.0;
     return kind == STRIP_PRESSURE ? app_fmt_pressure(app, v)
@@ -64,7 +64,7 @@ static void events(App *app, GfxRect r, float names_x)
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
     const Debrief *d = app->debrief;
-    const PbScoreWatch *w = &d->runs[0].watch;
+    const PbScoreWatch *w = &d->runs[0].watched.watch;
     float mid = r.y + r.h * 0.5f, s = ui_px(ui, 6);
     const char *last = "";
     double when = -1.0;
@@ -104,7 +104,7 @@ void debrief_strips_draw(App *app, GfxRect r, float names_x)
     const UiTheme *t = ui->theme;
     const Debrief *d = app->debrief;
     const char *names[STRIPS] = {_("Pressure"), _("Air flow"), _("Feed")};
-    const DebriefSample *now = debrief_run_sample(&d->runs[0], d->at_s);
+    const PbSample *now = pb_watched_sample(&d->runs[0].watched, d->at_s);
     float event_h = ui_px(ui, 34), gap = ui_px(ui, 5);
     int fit = (int)((r.h - event_h) / ui_px(ui, 33)), shown = fit < 1        ? 1
                                                               : fit > STRIPS ? STRIPS

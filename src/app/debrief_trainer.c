@@ -16,12 +16,12 @@ static const char *part_name(App *app, int part)
 /* By the rubric in use, as the rows of the rubric show it. */
 static double most(const Debrief *d)
 {
-    return d->part < PB_SCORE_PARTS ? d->runs[0].score.parts[d->part].max : 100.0;
+    return d->part < PB_SCORE_PARTS ? d->runs[0].watched.score.parts[d->part].max : 100.0;
 }
 
 static double computed(const Debrief *d)
 {
-    const PbScore *s = &d->runs[0].score;
+    const PbScore *s = &d->runs[0].watched.score;
     return d->part < PB_SCORE_PARTS ? s->parts[d->part].points : s->total;
 }
 

@@ -60,29 +60,29 @@ void debrief_choose_loss(App *app, int loss)
 {
     Debrief *d = app->debrief;
     const DebriefRun *r = &d->runs[0];
-    if (!r->has_score || loss < 0 || loss >= r->score.loss_count) {
+    if (!r->watched.has_score || loss < 0 || loss >= r->watched.score.loss_count) {
         return;
     }
     d->loss = loss;
-    d->lift = r->score.losses[loss].lift;
+    d->lift = r->watched.score.losses[loss].lift;
     d->is_playing = 0;
-    if ((int)r->score.losses[loss].part != d->part) {
-        d->part = (int)r->score.losses[loss].part;
+    if ((int)r->watched.score.losses[loss].part != d->part) {
+        d->part = (int)r->watched.score.losses[loss].part;
         debrief_take_mark(app);
     }
-    debrief_go(app, r->score.losses[loss].time_s);
+    debrief_go(app, r->watched.score.losses[loss].time_s);
 }
 
 void debrief_choose_lift(App *app, int lift)
 {
     Debrief *d = app->debrief;
-    if (lift < 0 || lift >= d->runs[0].lift_count) {
+    if (lift < 0 || lift >= d->runs[0].watched.lift_count) {
         return;
     }
     d->lift = lift;
     d->loss = -1;
     d->is_playing = 0;
-    debrief_go(app, d->runs[0].lifts[lift].to_s);
+    debrief_go(app, d->runs[0].watched.lifts[lift].to_s);
 }
 
 void debrief_ring(Ui *ui, float x, float y, int number, int is_chosen)
@@ -106,7 +106,7 @@ int debrief_ring_shift(const DebriefRun *r, int rank, double px_s, double px_m)
     double x[RINGS + 1], y[RINGS + 1];
     int n = 0, aside = 0;
     for (int k = 1; k <= rank; k = k < RINGS || k == rank ? k + 1 : rank) {
-        const PbLoss *l = &r->score.losses[debrief_loss_at_rank(&r->score, k)];
+        const PbLoss *l = &r->watched.score.losses[debrief_loss_at_rank(&r->watched.score, k)];
         y[n] = l->y_m * px_m;
         aside = -1;
         for (int is_free = 0; !is_free;) {
@@ -136,9 +136,9 @@ static void trace(App *app, const Chart *c, const DebriefRun *r, int is_ghost)
 {
     Ui *ui = &app->ui;
     UiPoint p[500];
-    int n = 0, stride = r->sample_count / 480 + 1;
-    for (int i = 0; i < r->sample_count && n < 499; i += stride) {
-        const DebriefSample *s = &r->samples[i];
+    int n = 0, stride = r->watched.sample_count / 480 + 1;
+    for (int i = 0; i < r->watched.sample_count && n < 499; i += stride) {
+        const PbSample *s = &r->watched.samples[i];
         UiPoint q = {debrief_x(app, (double)s->time_s), y_of(c, (double)s->mouth_y_m)};
         if (n >= 2 && fabsf(p[n - 1].y - q.y) < 0.3f && fabsf(p[n - 2].y - q.y) < 0.3f) {
             n--; /* level stretches keep their two ends only */
@@ -158,7 +158,7 @@ static void block(App *app, const Chart *c, const DebriefRun *r, int i)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    const PbLift *l = &r->lifts[i];
+    const PbLift *l = &r->watched.lifts[i];
     double high = r->file.exercise.height_m;
     int soft = l->density_kg_m3 < r->file.exercise.target_kg_m3;
     double reach = l->step_m > 0.05 && l->step_m < 0.6 ? 0.5 * l->step_m : 0.15;
@@ -198,20 +198,20 @@ static void rings(App *app, const Chart *c, const DebriefRun *r)
 {
     const Debrief *d = app->debrief;
     Ui *ui = &app->ui;
-    for (int rank = 5; r->has_score && rank >= 1; rank--) {
-        int i = debrief_loss_at_rank(&r->score, rank);
-        if (i >= 0 && r->score.losses[i].cause == PB_FAULT_HELD) {
+    for (int rank = 5; r->watched.has_score && rank >= 1; rank--) {
+        int i = debrief_loss_at_rank(&r->watched.score, rank);
+        if (i >= 0 && r->watched.score.losses[i].cause == PB_FAULT_HELD) {
             continue;
         }
-        if (i >= 0 && i != d->loss && r->score.losses[i].points >= IO_LEAST_LOSS) {
-            const PbLoss *l = &r->score.losses[i];
+        if (i >= 0 && i != d->loss && r->watched.score.losses[i].points >= IO_LEAST_LOSS) {
+            const PbLoss *l = &r->watched.score.losses[i];
             float x = debrief_x(app, l->time_s) + shift(app, c, r, rank);
             debrief_ring(ui, x, y_of(c, l->y_m), rank, 0);
         }
     }
-    if (r->has_score && d->loss >= 0) {
-        const PbLoss *l = &r->score.losses[d->loss];
-        int rank = debrief_loss_rank(&r->score, d->loss);
+    if (r->watched.has_score && d->loss >= 0) {
+        const PbLoss *l = &r->watched.score.losses[d->loss];
+        int rank = debrief_loss_rank(&r->watched.score, d->loss);
         float x = debrief_x(app, l->time_s) + shift(app, c, r, rank), y = y_of(c, l->y_m);
         ui_dashes(ui, c->inner.x + c->inner.w + ui_px(ui, 20), y, x, y, 1.0f, 3.0f,
                   ui->theme->accent);
@@ -230,8 +230,8 @@ void debrief_travel_draw(App *app, GfxRect r, GfxRect inner, double px_m)
     for (int k = 0; k * unit < a->file.exercise.height_m; k++) {
         ui_rect(ui, r.x, floorf(y_of(&c, k * unit)), r.w, 1.0f, t->rule);
     }
-    for (int i = 0; i < a->lift_count; i++) {
-        if (pb_is_stop(&a->lifts[i], a->rubric)) {
+    for (int i = 0; i < a->watched.lift_count; i++) {
+        if (pb_is_stop(&a->watched.lifts[i], &a->watched.rubric)) {
             block(app, &c, a, i);
         }
     }

@@ -32,7 +32,7 @@ void door_room(App *app, int room)
         return;
     }
     int row = app->door.row;
-    if (app->run.session == NULL && row < app->exercises.count) {
+    if (app->run.watched.session == NULL && row < app->exercises.count) {
         app->run.config.exercise = app->exercises.rows[row].exercise; /* the bay that ages */
         app_take_climate(app);
     }

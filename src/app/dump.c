@@ -137,10 +137,10 @@ static int dear_rows(const App *app, Row *out)
 {
     const Run *run = &app->run;
     PbResult live = {0};
-    if (run->session != NULL && !run->has_result) {
-        pb_session_result(run->session, &live);
+    if (run->watched.session != NULL && !run->watched.has_score) {
+        pb_session_result(run->watched.session, &live);
     }
-    const PbResult *r = run->has_result ? &run->result : &live;
+    const PbResult *r = run->watched.has_score ? &run->watched.result : &live;
     const Row all[] = {
         {"fed_kg", r->mass_fed_kg},
         {"in_bay_kg", r->mass_in_bay_kg},
@@ -215,10 +215,10 @@ static int rows(const App *app, Row *out)
         {"best_flow_m3_s", v->best_flow_m3_s},
         {"lift_count", v->lift_count},
         {"last_stall_s", v->lift_count ? v->lifts[v->lift_count - 1].stall_s : -1.0},
-        {"has_score", run->has_result},
-        {"score", run->has_result ? run->score.total : -1.0},
-        {"is_pass", run->has_result && run->score.is_pass},
-        {"verdict", run->has_result ? (double)run->score.verdict : -1.0},
+        {"has_score", run->watched.has_score},
+        {"score", run->watched.has_score ? run->watched.score.total : -1.0},
+        {"is_pass", run->watched.has_score && run->watched.score.is_pass},
+        {"verdict", run->watched.has_score ? (double)run->watched.score.verdict : -1.0},
         {"seed", (double)run->config.seed},
         {"target_kg_m3", run->config.exercise.target_kg_m3},
         {"bay_px_per_m", app->bay_px_m},
@@ -228,14 +228,17 @@ static int rows(const App *app, Row *out)
         {"debrief_runs", d != NULL ? d->count : -1},
         {"debrief_is_read", d != NULL && d->runs[0].is_scanned},
         {"debrief_at_s", d != NULL ? d->at_s : -1.0},
-        {"debrief_replay_s",
-         d != NULL && d->runs[0].is_open ? pb_replay_tick(d->runs[0].replay) * PB_TICK_S : -1.0},
+        {"debrief_replay_s", d != NULL && d->runs[0].is_open
+                                 ? pb_replay_tick(d->runs[0].watched.replay) * PB_TICK_S
+                                 : -1.0},
         {"debrief_end_s", d != NULL ? d->runs[0].end_s : -1.0},
-        {"debrief_score", d != NULL && d->runs[0].has_score ? d->runs[0].score.total : -1.0},
-        {"debrief_losses", d != NULL && d->runs[0].has_score ? d->runs[0].score.loss_count : -1},
+        {"debrief_score",
+         d != NULL && d->runs[0].watched.has_score ? d->runs[0].watched.score.total : -1.0},
+        {"debrief_losses",
+         d != NULL && d->runs[0].watched.has_score ? d->runs[0].watched.score.loss_count : -1},
         {"debrief_loss", d != NULL ? d->loss : -1},
         {"debrief_loss_s",
-         d != NULL && d->loss >= 0 ? d->runs[0].score.losses[d->loss].time_s : -1.0},
+         d != NULL && d->loss >= 0 ? d->runs[0].watched.score.losses[d->loss].time_s : -1.0},
         {"debrief_lift", d != NULL ? d->lift : -1},
         {"debrief_pdfs", d != NULL ? d->pdf_count : -1},
         {"debrief_rubric", d != NULL ? d->rubric : -1},
@@ -247,14 +250,16 @@ static int rows(const App *app, Row *out)
         {"debrief_part", d != NULL ? d->part : -1},
         {"debrief_playing", d != NULL && d->is_playing},
         {"debrief_beside", d != NULL && d->runs[1].is_scanned},
-        {"debrief_parted",
-         d != NULL && d->runs[0].is_open ? pb_replay_check(d->runs[0].replay).parted_tick : -1},
+        {"debrief_parted", d != NULL && d->runs[0].is_open
+                               ? pb_replay_check(d->runs[0].watched.replay).parted_tick
+                               : -1},
         {"guide", app->guide.is_on},
         {"guide_step", app->guide.is_on ? (double)app->guide.step : -1.0},
         {"guide_seen", app->is_guide_seen},
         {"guide_s", app->guide.done_s},
         {"is_graded", app->is_graded},
-        {"no_harm", run->has_result ? run->score.parts[PB_SCORE_NO_HARM].points : -1.0},
+        {"no_harm",
+         run->watched.has_score ? run->watched.score.parts[PB_SCORE_NO_HARM].points : -1.0},
         {"is_captioned", !app->is_uncaptioned},
         {"audio_playing", audio.is_playing},
         {"audio_buffer_frames", audio.buffer_frames},

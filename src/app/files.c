@@ -40,6 +40,6 @@ int app_climate(const AppOptions *o, const char *name, PbClimate *climate)
 
 void app_take_climate(App *app)
 {
-    app->run.has_climate =
-        app_climate(&app->options, app->run.config.exercise.climate, &app->run.climate);
+    app->run.watched.has_climate =
+        app_climate(&app->options, app->run.config.exercise.climate, &app->run.watched.climate);
 }

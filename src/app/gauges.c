@@ -23,8 +23,8 @@ static void flow(App *app, GfxRect r)
     for (int b = 0; b < RUN_FLOW_BARS; b++) {
         double at = v->time_s - 0.5 * (RUN_FLOW_BARS - 1 - b);
         int k = (int)(at * 5.0 + 0.5);
-        if (at >= 0.0 && k >= 0 && k < run->sample_count) {
-            bars[b] = run->samples[k].flow_m3_s;
+        if (at >= 0.0 && k >= 0 && k < run->watched.sample_count) {
+            bars[b] = run->watched.samples[k].flow_m3_s;
         }
     }
     bars[RUN_FLOW_BARS - 1] = (float)v->signals.flow_m3_s;

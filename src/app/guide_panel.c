@@ -26,7 +26,8 @@ void guide_stop(App *app)
 
 void guide_frame(App *app)
 {
-    guide_next(&app->guide, &app->run.view->signals, app->cautions_seen, app->run.has_result);
+    guide_next(&app->guide, &app->run.view->signals, app->cautions_seen,
+               app->run.watched.has_score);
 }
 
 int guide_is_done(const App *app)

@@ -89,7 +89,7 @@ int hidden_changes_frame(App *app)
         disguise(seen, &other, cells, &lift);
         app->run.view = &other;
         app->run.stop_max_pa += 500.0;
-        app->run.sample_count /= 2;
+        app->run.watched.sample_count /= 2;
         app->run.mouth_before_m += 0.3f;
         app->run.mouth_now_m += 0.3f;
         app_draw_and_show(app);

@@ -39,7 +39,7 @@ static int first_screen(App *app, const PbExercise *e)
         return APP_DONE;
     }
     app_run_exercise(app, e);
-    if (app->run.session == NULL) {
+    if (app->run.watched.session == NULL) {
         fprintf(stderr, "pullback: %s\n", app->notice.text);
         return APP_TROUBLE;
     }

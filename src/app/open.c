@@ -11,7 +11,7 @@
 
 int app_has_run(const App *app)
 {
-    return app->run.session != NULL && !app->run.has_result;
+    return app->run.watched.session != NULL && !app->run.watched.has_score;
 }
 
 static int is_untold(const App *app)
@@ -108,8 +108,8 @@ static int replace_run(App *app, const PbSessionConfig *config)
 static void begin(App *app, const PbSessionConfig *config, Purpose purpose)
 {
     char why[600];
-    int is_other =
-        app->run.session == NULL || strcmp(app->run.config.exercise.id, config->exercise.id) != 0;
+    int is_other = app->run.watched.session == NULL ||
+                   strcmp(app->run.config.exercise.id, config->exercise.id) != 0;
     if (!replace_run(app, config)) {
         return;
     }

@@ -28,7 +28,8 @@ typedef struct RecordsFile {
     size_t size;
     int64_t learner_id, left_id;
     char ended[24];
-    const Run *seen; /* the run that it records, as it stands now; NULL = there is but the file */
+    const PbWatched
+        *seen; /* the run that it records, as it stands now; NULL = there is but the file */
 } RecordsFile;
 
 typedef struct Records {

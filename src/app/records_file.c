@@ -21,10 +21,8 @@
 static PbStatus sum_up_seen(const RecordsFile *file, PbRunSummary *m, PbError *err)
 {
     PbRunFile run;
-    const Run *seen = file->seen;
     PB_TRY(io_run_decode(file->name, file->bytes, file->size, &run, err));
-    io_run_summary(&run, seen->session, &seen->watch, seen->has_result ? &seen->score : NULL,
-                   &seen->rubric, file->ended, m);
+    io_run_summary(&run, file->seen, file->ended, m);
     io_run_free(&run);
     m->origin = PB_ORIGIN_HERE;
     return m->exercise_hash != 0 ? PB_OK : pb_fail(err, PB_ERR_MEMORY, "out of memory");

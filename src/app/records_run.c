@@ -127,7 +127,7 @@ static int is_same_run(Run *run, const PbRunFile *file)
 static void play_again(Run *run, const PbRunFile *file)
 {
     int next = 0;
-    for (int tick = 0; tick < file->last_tick && !run->has_result; tick++) {
+    for (int tick = 0; tick < file->last_tick && !run->watched.has_score; tick++) {
         run->queued = 0;
         for (; next < file->command_count && file->commands[next].tick == tick; next++) {
             if (run->queued < (int)(sizeof run->queue / sizeof run->queue[0])) {
@@ -158,7 +158,7 @@ int records_run_go_on(Records *r, Run *run, int64_t left_id, const PbRunFile *fi
         return 0;
     }
     play_again(run, file);
-    if (run->has_result || !is_same_run(run, file)) {
+    if (run->watched.has_score || !is_same_run(run, file)) {
         snprintf(why, size, "the run does not replay to where it was left");
         drop_recording(r, run);
         return 0;
@@ -171,7 +171,7 @@ int records_run_go_on(Records *r, Run *run, int64_t left_id, const PbRunFile *fi
 /* Somebody looked in and left, or took a run up and put it down: nothing is kept of that. */
 static int is_worth_keeping(const Run *run)
 {
-    return run->has_result || (run->is_worked && run->view->tick > run->taken_up_tick);
+    return run->watched.has_score || (run->is_worked && run->view->tick > run->taken_up_tick);
 }
 
 /* Debrief shows the run that was just worked, kept or not. */
@@ -188,8 +188,10 @@ static void remember(Records *r, const unsigned char *bytes, size_t size)
 static int keep(Records *r, Run *run, char *why, size_t size)
 {
     PbError err = {0};
-    RecordsFile file = {
-        .name = "run", .learner_id = r->run_learner_id, .left_id = r->run_left_id, .seen = run};
+    RecordsFile file = {.name = "run",
+                        .learner_id = r->run_learner_id,
+                        .left_id = r->run_left_id,
+                        .seen = &run->watched};
     file.bytes = io_recorder_bytes(run->recorder, &file.size);
     records_now(file.ended);
     r->kept_id = 0;
@@ -219,10 +221,11 @@ int records_run_end(Records *r, Run *run, char *why, size_t size)
         return 1;
     }
     int is_wanted = is_worth_keeping(run);
-    if (run->has_result) {
+    if (run->watched.has_score) {
         /* A refusing disk is no matter yet: the bytes are here and go into the store. */
         io_recorder_ended(run->recorder, (int64_t)time(NULL));
-        (void)!io_recorder_finish(run->recorder, run->session, &run->score, &run->rubric, &ignored);
+        (void)!io_recorder_finish(run->recorder, run->watched.session, &run->watched.score,
+                                  &run->watched.rubric, &ignored);
     }
     int is_kept = !is_wanted || keep(r, run, why, size);
     io_recorder_close(run->recorder);

@@ -47,7 +47,7 @@ static float sentence(Ui *ui, float x, float y, float w, float left, const char 
 static void guide_words(App *app, const char *words[SENTENCES],
                         char text[SENTENCES][IO_DEBRIEF_BYTES])
 {
-    const PbResult *k = &app->run.result;
+    const PbResult *k = &app->run.watched.result;
     words[0] = _("Done:");
     words[1] = _("Next:");
     if (k->blow_out || k->stall_count < 3) {
@@ -70,7 +70,7 @@ const char *result_verdict(App *app)
     static const char *const words[3] = {[PB_VERDICT_PASS] = N_("Passed"),
                                          [PB_VERDICT_REDO] = N_("Do it again"),
                                          [PB_VERDICT_FAIL] = N_("Failed")};
-    return _(words[app->run.score.verdict]);
+    return _(words[app->run.watched.score.verdict]);
 }
 
 /* The sentences in a box at the top of `r`; `is_stacked`: each under its word, for narrow columns.
@@ -94,7 +94,7 @@ float result_short_draw(App *app, GfxRect r, int is_stacked)
     if (is_guide) {
         guide_words(app, words, text);
     } else {
-        io_debrief_sentences(&app->run.score, &app->run.config.exercise, taste, text);
+        io_debrief_sentences(&app->run.watched.score, &app->run.config.exercise, taste, text);
     }
     for (int i = 0; i < count && !is_stacked; i++) {
         float wide = ui_width(ui, 14, UI_BOLD, words[i]) + ui_px(ui, 10);
@@ -110,7 +110,7 @@ float result_short_draw(App *app, GfxRect r, int is_stacked)
     app_mark(app, "short", box);
     float y = box.y + ui_px(ui, 22);
     if (has_head) {
-        const PbScore *s = &app->run.score;
+        const PbScore *s = &app->run.watched.score;
         char head[120];
         SDL_snprintf(head, sizeof head, "%s / 100  %s%s%s", app_fmt_mark(app, s->total),
                      result_verdict(app), app->is_graded ? ", " : "",

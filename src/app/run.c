@@ -34,7 +34,7 @@ static uint8_t mark_of(const Run *run, const PbPatch *p)
 {
     double rho = p->density_kg_m3;
     if (p->free_area_m2 <= 0.0 || rho >= run->config.exercise.target_kg_m3 ||
-        !run_is_judged(run->view, &run->rubric, run->is_part, 0.5 * (p->y0_m + p->y1_m))) {
+        !run_is_judged(run->view, &run->watched.rubric, run->is_part, 0.5 * (p->y0_m + p->y1_m))) {
         return 0;
     }
     return rho < run->config.constants.void_kg_m3 ? 2 : 1;
@@ -44,7 +44,7 @@ static uint8_t mark_of(const Run *run, const PbPatch *p)
 static void refresh_marks(Run *run)
 {
     const PbExercise *e = &run->config.exercise;
-    run->patch_count = pb_session_patches(run->session, run->patches, RUN_MAX_PATCHES);
+    run->patch_count = pb_session_patches(run->watched.session, run->patches, RUN_MAX_PATCHES);
     memset(run->marks, 0, (size_t)run->mark_nx * (size_t)run->mark_ny);
     for (int k = 0; k < run->patch_count; k++) {
         const PbPatch *p = &run->patches[k];
@@ -61,78 +61,64 @@ static void refresh_marks(Run *run)
     }
 }
 
-static void take_sample(Run *run)
+/* Room for the pictures of the bay. */
+static int has_room(Run *run)
 {
-    const PbView *v = run->view;
-    if (run->sample_count == run->sample_room) {
-        int more = run->sample_room * 2 + 512;
-        RunSample *grown = realloc(run->samples, (size_t)more * sizeof *grown);
-        if (grown == NULL) {
-            return;
-        }
-        run->samples = grown;
-        run->sample_room = more;
+    const PbExercise *e = &run->config.exercise;
+    size_t cells = (size_t)run->view->nx * (size_t)run->view->ny;
+    run->mark_nx = (int)ceil(e->width_m / 0.0125);
+    run->mark_ny = (int)ceil(e->height_m / 0.0125);
+    run->before = calloc(cells, sizeof(float));
+    run->now = calloc(cells, sizeof(float));
+    run->blend = calloc(cells, sizeof(float));
+    run->marks = calloc((size_t)run->mark_nx, (size_t)run->mark_ny);
+    return run->before != NULL && run->now != NULL && run->blend != NULL && run->marks != NULL;
+}
+
+static PbStatus make(Run *run, const PbSessionConfig *config, PbError *err)
+{
+    run->config = *config;
+    PB_TRY(pb_watched_start(&run->watched, config, err));
+    run->view = pb_session_view(run->watched.session);
+    if (!has_room(run)) {
+        return pb_fail(err, PB_ERR_MEMORY, "there is not enough memory for the picture of the bay");
     }
-    run->samples[run->sample_count++] =
-        (RunSample){(float)v->time_s, (float)v->mouth_y_m, (float)v->signals.blower_pa,
-                    (float)v->signals.flow_m3_s};
+    run->is_part = config->exercise.must_not_fill[0] != '\0';
+    run->mouth_before_m = run->mouth_now_m = (float)run->view->mouth_y_m;
+    run->blocked_s = -100.0;
+    refresh_marks(run);
+    return PB_OK;
 }
 
 PbStatus run_start(Run *run, const PbSessionConfig *config, PbError *err)
 {
-    PbSession *session = NULL;
-    PB_TRY(pb_session_create(config, &session, err));
-    const PbView *v = pb_session_view(session);
-    size_t cells = (size_t)v->nx * (size_t)v->ny;
-    int mark_nx = (int)ceil(config->exercise.width_m / 0.0125);
-    int mark_ny = (int)ceil(config->exercise.height_m / 0.0125);
-    float *before = calloc(cells, sizeof(float)), *now = calloc(cells, sizeof(float));
-    float *blend = calloc(cells, sizeof(float));
-    uint8_t *marks = calloc((size_t)mark_nx, (size_t)mark_ny);
-    if (!before || !now || !blend || !marks) { /* the run that was there goes on */
-        pb_session_destroy(session);
-        free(before);
-        free(now);
-        free(blend);
-        free(marks);
-        return pb_fail(err, PB_ERR_MEMORY, "there is not enough memory for the picture of the bay");
+    Run *made = calloc(1, sizeof *made);
+    if (made == NULL) {
+        return pb_fail(err, PB_ERR_MEMORY, "there is not enough memory for a run");
     }
-    PbSessionConfig kept = *config; /* it may be the run's own */
-    run_free(run);
-    memset(run, 0, sizeof *run);
-    run->config = kept;
-    run->rubric = pb_rubric_default();
-    run->is_part = kept.exercise.must_not_fill[0] != '\0';
-    run->session = session;
-    run->view = v;
-    run->before = before;
-    run->now = now;
-    run->blend = blend;
-    run->marks = marks;
-    run->mark_nx = mark_nx;
-    run->mark_ny = mark_ny;
-    run->mouth_before_m = run->mouth_now_m = (float)v->mouth_y_m;
-    run->blocked_s = -100.0;
-    refresh_marks(run);
-    take_sample(run);
-    return PB_OK;
+    PbStatus status = make(made, config, err);
+    if (status == PB_OK) {
+        run_free(run);
+        *run = *made;
+    } else {
+        run_free(made); /* the run that was there goes on */
+    }
+    free(made);
+    return status;
 }
 
 void run_free(Run *run)
 {
     io_recorder_close(run->recorder);
-    pb_session_destroy(run->session);
+    pb_watched_end(&run->watched);
     free(run->before);
     free(run->now);
     free(run->blend);
     free(run->marks);
-    free(run->samples);
     run->recorder = NULL;
-    run->session = NULL;
     run->view = NULL;
     run->before = run->now = run->blend = NULL;
     run->marks = NULL;
-    run->samples = NULL;
 }
 
 void run_command(Run *run, PbCommandKind kind, double value)
@@ -161,7 +147,7 @@ static void collect(Run *run)
 {
     const PbView *v = run->view;
     int count = 0;
-    const PbEvent *events = pb_session_events(run->session, &count);
+    const PbEvent *events = pb_session_events(run->watched.session, &count);
     for (int i = 0; i < count; i++) {
         if (events[i].kind == PB_EVENT_TUBE_BLOCKED) {
             run->blocked_s = v->time_s;
@@ -172,7 +158,6 @@ static void collect(Run *run)
             run->events[run->event_count++] = events[i];
         }
     }
-    pb_score_watch(&run->watch, run->session);
     double pa = v->signals.blower_pa;
     if (v->lift_count != run->stop_seen) {
         run->stop_seen = v->lift_count;
@@ -182,30 +167,35 @@ static void collect(Run *run)
     run->stop_min_pa = fmin(run->stop_min_pa, pa);
 }
 
+/* Without memory for it, it is tried again at the next tick. */
 static void finish(Run *run)
 {
-    pb_session_result(run->session, &run->result);
     refresh_marks(run);
-    run->has_result =
-        pb_score_session(run->session, &run->watch, run->has_climate ? &run->climate : NULL,
-                         &run->rubric, &run->score) == PB_OK;
+    run->status = pb_watched_mark(&run->watched);
 }
 
 void run_tick(Run *run)
 {
     float *swap = run->before;
-    if (run->session == NULL || pb_session_is_over(run->session)) {
+    const PbSession *session = run->watched.session;
+    if (session == NULL || run->watched.has_score) {
         return;
     }
-    run->status = pb_session_step(run->session, run->queue, run->queued);
+    if (run->watched.is_ended) {
+        finish(run);
+        return;
+    }
+    run->status = pb_watched_step(&run->watched, run->queue, run->queued);
+    if (run->status == PB_ERR_MEMORY) {
+        return; /* nothing has changed; the commands wait */
+    }
     if (run->recorder != NULL && run->status == PB_OK) {
-        io_recorder_step(run->recorder, run->session, run->queue, run->queued);
+        io_recorder_step(run->recorder, session, run->queue, run->queued);
     }
     for (int i = 0; i < run->queued; i++) {
         run->is_worked |= run->queue[i].kind != PB_COMMAND_MARK;
     }
     run->queued = 0;
-    run->view = pb_session_view(run->session);
     const PbView *v = run->view;
     run->before = run->now;
     run->now = swap;
@@ -215,12 +205,11 @@ void run_tick(Run *run)
     run->mouth_now_m = (float)v->mouth_y_m;
     run->tube_now_m = (float)v->signals.tube_in_m;
     collect(run);
-    if (v->tick % 5 == 0) {
-        take_sample(run);
+    if (v->tick % PB_SAMPLE_TICKS == 0) {
         refresh_marks(run);
     }
     run->version++;
-    if (pb_session_is_over(run->session) && !run->has_result) {
+    if (run->watched.is_ended) {
         finish(run);
     }
 }

@@ -3,21 +3,16 @@
 #ifndef APP_RUN_H
 #define APP_RUN_H
 
-#include "core/score.h"
-#include "core/session.h"
+#include "core/watched.h"
 #include "io/run_recorder.h"
 
 #include "gfxtypes/draw.h"
 
 enum { RUN_MAX_PATCHES = 4096, RUN_MAX_LIFTS = 256, RUN_FLOW_BARS = 60, RUN_MAX_STEPS = 5 };
 
-typedef struct RunSample {
-    float time_s, mouth_y_m, pressure_pa, flow_m3_s;
-} RunSample;
-
 typedef struct Run {
     PbSessionConfig config;
-    PbSession *session;
+    PbWatched watched;  /* its session, samples, result and marks */
     const PbView *view; /* borrowed from the session */
     PbCommand queue[64];
     int queued;
@@ -32,15 +27,9 @@ typedef struct Run {
     PbPatch patches[RUN_MAX_PATCHES];
     int patch_count;
 
-    RunSample *samples; /* five a second */
-    int sample_count, sample_room;
     double stop_pressure_pa; /* at the start of this stop */
     double stop_max_pa, stop_min_pa;
     int stop_seen;
-    PbScoreWatch watch; /* what the marks need to have seen */
-    PbRubric rubric;    /* that this run is marked by */
-    PbClimate climate;  /* for the years part of the marks */
-    int has_climate;
     IoRecorder *recorder; /* NULL = not recorded; opened and ended by records.c */
     int is_worked;        /* a person has done something in it */
     int is_part;          /* no whole fill is asked for: the guide's, or a bay to leave empty */
@@ -50,10 +39,7 @@ typedef struct Run {
 
     PbEvent events[64]; /* new ones, for the screen to take */
     int event_count;
-    PbResult result;
-    PbScore score;
-    int has_result;
-    PbStatus status;  /* of the last step */
+    PbStatus status;  /* of the last step, or of the marks at its end */
     uint64_t version; /* grows when the pictures change */
 } Run;
 

@@ -16,12 +16,12 @@
  * bar is drawn meanwhile, so a slow screen is no reason to read slowly. */
 enum { SCAN_TICKS = 90, SCAN_MS = 30 };
 
-static int scan(DebriefRun *r)
+static int scan(App *app, DebriefRun *r)
 {
     Uint64 began = SDL_GetTicks64();
     int is_over = 0;
     do {
-        is_over = debrief_run_scan(r, SCAN_TICKS);
+        is_over = debrief_run_scan(app, r, SCAN_TICKS);
     } while (!is_over && r->is_open && !r->is_scanned && SDL_GetTicks64() - began < SCAN_MS);
     return is_over;
 }
@@ -79,7 +79,7 @@ static void leave(App *app)
 static void update(App *app, double dt_s)
 {
     Debrief *d = app->debrief;
-    if (scan(&d->runs[0])) {
+    if (scan(app, &d->runs[0])) {
         d->at_s = d->runs[0].end_s; /* the bay as it was left */
         debrief_grade_keep(app);
     }
@@ -87,7 +87,7 @@ static void update(App *app, double dt_s)
     debrief_pdf_look(app);
 #endif
     if (d->runs[0].is_scanned || !d->runs[0].is_open) {
-        debrief_run_scan(&d->runs[1], SCAN_TICKS);
+        debrief_run_scan(app, &d->runs[1], SCAN_TICKS);
     }
     if (!d->runs[0].is_scanned) {
         return;
@@ -104,8 +104,8 @@ static void update(App *app, double dt_s)
 static void step_loss(App *app, int by)
 {
     Debrief *d = app->debrief;
-    const PbScore *s = &d->runs[0].score;
-    if (!d->runs[0].has_score || s->loss_count == 0) {
+    const PbScore *s = &d->runs[0].watched.score;
+    if (!d->runs[0].watched.has_score || s->loss_count == 0) {
         return;
     }
     int rank = d->loss >= 0 ? debrief_loss_rank(s, d->loss) + by : by > 0 ? 1 : s->loss_count;
@@ -212,7 +212,8 @@ static int waiting(App *app, GfxRect r)
         return 1;
     }
     if (!run->is_scanned) {
-        float done = (float)pb_replay_tick(run->replay) / fmaxf((float)run->file.last_tick, 1.0f);
+        float done =
+            (float)pb_replay_tick(run->watched.replay) / fmaxf((float)run->file.last_tick, 1.0f);
         GfxRect bar = {r.x, r.y + ui_px(ui, 60), fminf(r.w, ui_px(ui, 360)), ui_px(ui, 10)};
         ui_label(ui, r.x, r.y + ui_px(ui, 48), 14, UI_REGULAR, t->ink, UI_LEFT,
                  _("Running the recording again"));
@@ -242,8 +243,8 @@ static float under_map(App *app, GfxRect r, int is_drawn)
     float x = r.x + w + ui_px(ui, 12), room = r.w - w - ui_px(ui, 162);
     y += ui_paragraph(ui, x, y, room, 12, UI_REGULAR, ink, text) + ui_px(ui, 1);
     SDL_snprintf(text, sizeof text, _("mean %s   softest 5%% %s"),
-                 app_fmt_density(app, run->result.mean_kg_m3, 0),
-                 app_fmt_density(app, run->result.p5_patch_kg_m3, 0));
+                 app_fmt_density(app, run->watched.result.mean_kg_m3, 0),
+                 app_fmt_density(app, run->watched.result.p5_patch_kg_m3, 0));
     y += ui_paragraph(ui, x, y, room, 12, UI_REGULAR, ink, text);
     return y - r.y - ui_px(ui, 12);
 }

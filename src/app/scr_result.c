@@ -79,7 +79,7 @@ static float grade(App *app, GfxRect r, int is_tight)
 {
     Ui *ui = &app->ui;
     const UiTheme *t = ui->theme;
-    const PbScore *s = &app->run.score;
+    const PbScore *s = &app->run.watched.score;
     float y = r.y + ui_px(ui, 30);
     float w = ui_label(ui, r.x, y, 34, UI_BOLD, t->ink, UI_LEFT, app_fmt_mark(app, s->total));
     int shown[PB_SCORE_PARTS];
@@ -137,7 +137,7 @@ static float fact(App *app, GfxRect r, float y, const char *name, const char *va
 static float facts(App *app, GfxRect r)
 {
     Ui *ui = &app->ui;
-    const PbResult *k = &app->run.result;
+    const PbResult *k = &app->run.watched.result;
     const PbExercise *e = &app->run.config.exercise;
     char text[120];
     double wanted = k->fillable_volume_m3 * e->target_kg_m3;
@@ -184,7 +184,7 @@ static float lift_table(App *app, GfxRect r)
     int shown = 0;
     for (int i = 0; i < v->lift_count; i++) {
         const PbLift *l = &v->lifts[i];
-        if (!pb_is_stop(l, &app->run.rubric)) {
+        if (!pb_is_stop(l, &app->run.watched.rubric)) {
             continue;
         }
         y += row;
@@ -376,7 +376,7 @@ static void draw(App *app)
     app_top_band(app, _("How it packed"), detail);
     float top = app_band_height(app) + 14.0f, bottom = ui->height - 16.0f, gap = 24.0f;
     float scale_w = ui_px(ui, 46), note_w = ui_px(ui, 132), legend_h = ui_px(ui, 62);
-    if (app->run.result.blow_out) {
+    if (app->run.watched.result.blow_out) {
         top += danger_band(app, 16.0f, top, ui->width - 32.0f);
     }
     /* large type: one list at a time, and the sentences are the first of them */

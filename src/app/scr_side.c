@@ -138,7 +138,8 @@ static void catch_up(App *app, Side *s)
 
 static int take_own(App *app, Side *s)
 {
-    if (app->run.session == NULL || pb_session_field(app->run.session, &s->own) != PB_OK) {
+    if (app->run.watched.session == NULL ||
+        pb_session_field(app->run.watched.session, &s->own) != PB_OK) {
         return 0;
     }
     s->own_bay = app->run.config.exercise;
@@ -182,9 +183,10 @@ static int enter(App *app)
     s->pair[0] = PB_COMPARE_FOAM;
     s->pair[1] = PB_COMPARE_DENSE;
     /* Never back into Years later, which may have been opened from here. */
-    s->back = app->screen == SCREEN_RESULT || (app->screen == SCREEN_YEARS && app->run.has_result)
-                  ? SCREEN_RESULT
-                  : SCREEN_DOOR;
+    s->back =
+        app->screen == SCREEN_RESULT || (app->screen == SCREEN_YEARS && app->run.watched.has_score)
+            ? SCREEN_RESULT
+            : SCREEN_DOOR;
     s->has_own = take_own(app, s);
     side_house_first(app, s);
     s->bay = s->house.bay;

@@ -90,28 +90,28 @@ static void load_climates(App *app, Years *y)
         y->climates[i] = pb_climate_default();
         (void)app_climate(&app->options, names[i], &y->climates[i]); /* else the default stays */
     }
-    if (app->run.has_climate) {
-        const PbSeason *own = &app->run.climate.bay_rh;
+    if (app->run.watched.has_climate) {
+        const PbSeason *own = &app->run.watched.climate.bay_rh;
         for (int i = 0; i < YEARS_CLIMATES; i++) {
             const PbSeason *k = &y->climates[i].bay_rh;
             if (fabs(k->mean - own->mean) < 1e-9 && fabs(k->swing - own->swing) < 1e-9) {
                 y->climate = i;
-                y->climates[i] = app->run.climate;
+                y->climates[i] = app->run.watched.climate;
                 return;
             }
         }
-        y->climates[0] = app->run.climate;
+        y->climates[0] = app->run.watched.climate;
     }
 }
 
 static PbStatus take_bay(App *app, Years *y)
 {
     PbSession *empty = NULL;
-    if (app->run.session == NULL) { /* from the Door, before the first run */
+    if (app->run.watched.session == NULL) { /* from the Door, before the first run */
         PbError err;
         PB_TRY(pb_session_create(&app->run.config, &empty, &err));
     }
-    PbStatus status = pb_session_field(empty != NULL ? empty : app->run.session, &y->field);
+    PbStatus status = pb_session_field(empty != NULL ? empty : app->run.watched.session, &y->field);
     pb_session_destroy(empty);
     PB_TRY(status);
     double kg = pb_field_mass_kg(&y->field);

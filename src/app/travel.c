@@ -60,12 +60,13 @@ static void trace(App *app, const Chart *c)
     const Run *run = &app->run;
     UiPoint p[400];
     int n = 0, first = 0;
-    while (first < run->sample_count && (double)run->samples[first].time_s < c->from_s) {
+    while (first < run->watched.sample_count &&
+           (double)run->watched.samples[first].time_s < c->from_s) {
         first++;
     }
-    int stride = (run->sample_count - first) / 380 + 1;
-    for (int i = first; i < run->sample_count && n < 398; i += stride) {
-        const RunSample *s = &run->samples[i];
+    int stride = (run->watched.sample_count - first) / 380 + 1;
+    for (int i = first; i < run->watched.sample_count && n < 398; i += stride) {
+        const PbSample *s = &run->watched.samples[i];
         UiPoint q = {x_of(c, (double)s->time_s), y_of(c, (double)s->mouth_y_m)};
         /* Level stretches keep their two ends only. */
         if (n >= 2 && fabsf(p[n - 1].y - q.y) < 0.3f && fabsf(p[n - 2].y - q.y) < 0.3f) {
@@ -86,7 +87,7 @@ static void lifts(App *app, const Chart *c)
     float last_x = -1e9f, last_y = 0.0f;
     for (int i = 0; i + 1 < v->lift_count; i++) {
         const PbLift *l = &v->lifts[i];
-        if (l->to_s < c->from_s || !pb_is_stop(l, &app->run.rubric)) {
+        if (l->to_s < c->from_s || !pb_is_stop(l, &app->run.watched.rubric)) {
             continue;
         }
         /* Figures stand clear of the stairs: above when the mouth works its way down. */
@@ -144,7 +145,7 @@ void travel_whole_draw(App *app, GfxRect r, GfxRect inner, double px_m)
     Ui *ui = &app->ui;
     const Run *run = &app->run;
     const PbView *v = run->view;
-    double span = fmax(run->result.duration_s, 10.0);
+    double span = fmax(run->watched.result.duration_s, 10.0);
     Chart c = {r, px_m, (double)(inner.y + inner.h), 0.0, span, r.x + r.w - ui_px(ui, 6)};
     c.r.w = c.now_x - r.x;
     float base = floorf((float)c.bottom);
@@ -154,7 +155,7 @@ void travel_whole_draw(App *app, GfxRect r, GfxRect inner, double px_m)
         ui_rect(ui, c.r.x, floorf(y_of(&c, k * unit)), c.r.w, 1.0f, ui->theme->rule);
     }
     for (int i = 0; i < v->lift_count; i++) {
-        if (pb_is_stop(&v->lifts[i], &run->rubric)) {
+        if (pb_is_stop(&v->lifts[i], &run->watched.rubric)) {
             block(app, &c, &v->lifts[i]);
         }
     }

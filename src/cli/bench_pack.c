@@ -21,22 +21,20 @@ static PbStatus one(const PbSessionConfig *config, PbProfile *profile, PackTimes
 {
     static CliRun run; /* large; benchmarks run one after another */
     PbHands hands = pb_hands_default();
-    PbResult result;
     CliRunExtras extras = {.profile = profile};
     PB_TRY(cli_run(config, &hands, &extras, &run, err));
-    pb_session_result(run.session, &result);
-    const PbView *view = pb_session_view(run.session);
+    const PbView *view = pb_session_view(run.watched.session);
     t->nx = view->nx;
     t->ny = view->ny;
-    t->bytes = pb_session_memory(run.session);
-    t->simulated_s = result.duration_s;
-    t->mean_kg_m3 = result.mean_kg_m3;
+    t->bytes = pb_session_memory(run.watched.session);
+    t->simulated_s = run.watched.result.duration_s;
+    t->mean_kg_m3 = run.watched.result.mean_kg_m3;
     if (profile != NULL) {
         t->profiled_s = run.wall_s;
     } else if (t->best_s == 0.0 || run.wall_s < t->best_s) {
         t->best_s = run.wall_s;
     }
-    pb_session_destroy(run.session);
+    pb_watched_end(&run.watched);
     return PB_OK;
 }
 

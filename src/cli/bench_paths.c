@@ -95,7 +95,7 @@ static PbStatus pack_once(const PbSessionConfig *config, Packed *p, int is_last,
     best->solid_s = fmin(best->solid_s, profile.solid_s);
     best->tufts_s = fmin(best->tufts_s, profile.tufts_s);
     p->tuft_ticks = run->tuft_ticks;
-    const PbView *view = pb_session_view(run->session);
+    const PbView *view = pb_session_view(run->watched.session);
     p->unknowns = view->nx * view->ny;
     p->half = view->nx;
     return PB_OK;
@@ -125,20 +125,20 @@ static double tick_floor(const Packed *p)
            (double)b->ticks;
 }
 
-static PbStatus time_score(FILE *out, const CliRun *run, PbError *err)
+static PbStatus time_score(FILE *out, CliRun *run, PbError *err)
 {
-    static PbScore score; /* large */
-    PbClimate climate = pb_settle_default().climate;
     double best = HUGE_VAL;
+    run->watched.climate = pb_settle_default().climate;
+    run->watched.has_climate = 1;
     for (int i = 0; i < 3; i++) {
         double from = bench_cpu_s();
-        PbStatus status = pb_score_session(run->session, &run->watch, &climate, NULL, &score);
+        PbStatus status = pb_watched_mark(&run->watched);
         if (status != PB_OK) {
             return pb_fail(err, status, "the run could not be marked");
         }
         best = fmin(best, bench_cpu_s() - from);
     }
-    const PbView *v = pb_session_view(run->session);
+    const PbView *v = pb_session_view(run->watched.session);
     /* marking ages the bay for 30 years of monthly steps and little else */
     bench_path(out, "score", "run", 1e9 * best,
                bench_years_floor_ns() * (double)(v->nx * v->ny) * 390.0, "ageing 30 years");
@@ -152,20 +152,18 @@ static PbStatus time_replay(FILE *out, const Packed *p, PbError *err)
     static IoPlay r; /* large */
     size_t size, kept;
     const unsigned char *bytes = io_recorder_bytes(p->recorder, &size);
-    memset(&r, 0, sizeof r);
-    PB_TRY(io_run_decode("bench", bytes, size, &r.run, err));
-    PbStatus status = pb_replay_create(&r.run, pb_allocator_default(), &r.replay, err);
+    PB_TRY(io_play_open("bench", bytes, size, &r, err));
     double from = bench_cpu_s();
-    status = status == PB_OK ? io_play_to(&r, r.run.last_tick, err) : status;
+    PbStatus status = io_play_to(&r, r.run.last_tick, err);
     double pass_s = bench_cpu_s() - from, seeks_s = 0.0, least_ns = 0.0, floor_ns = tick_floor(p);
-    int last = status == PB_OK ? pb_replay_tick(r.replay) : 0;
+    int last = status == PB_OK ? pb_replay_tick(r.watched.replay) : 0;
     for (int i = 0; i < SEEKS && status == PB_OK; i++) {
         int tick = (int)((long long)last * ((i * 17) % SEEKS) / SEEKS);
         from = bench_cpu_s();
-        status = pb_replay_seek(r.replay, tick);
+        status = pb_replay_seek(r.watched.replay, tick);
         seeks_s += bench_cpu_s() - from;
         /* a state copied back, then the way from there */
-        least_ns += 2.0 * (double)pb_session_memory(pb_replay_session(r.replay)) *
+        least_ns += 2.0 * (double)pb_session_memory(r.watched.session) *
                         bench_floor_get()->byte_ns[FLOOR_L3] +
                     (double)(tick % KEY_TICKS) * floor_ns;
     }
@@ -174,7 +172,7 @@ static PbStatus time_replay(FILE *out, const Packed *p, PbError *err)
         bench_path(out, "seek", "seek", 1e9 * seeks_s / SEEKS, least_ns / SEEKS,
                    "packing from a kept state");
         fprintf(out, "replay,realtime_factor %.0f,%d key states\n", last * PB_TICK_S / pass_s,
-                pb_replay_key_states(r.replay, &kept));
+                pb_replay_key_states(r.watched.replay, &kept));
     }
     io_play_close(&r);
     return status;
@@ -190,7 +188,7 @@ static PbStatus measure(FILE *out, PbError *err)
     for (int i = 0; i < TIMES && status == PB_OK; i++) {
         status = pack_once(&config, &p, i == TIMES - 1, &run, err);
         if (status == PB_OK && i < TIMES - 1) {
-            pb_session_destroy(run.session);
+            pb_watched_end(&run.watched);
         }
     }
     if (status == PB_OK) {
@@ -198,7 +196,7 @@ static PbStatus measure(FILE *out, PbError *err)
         bench_path(out, "pack", "tick", p.tick_ns, tick_floor(&p), "its parts");
         fprintf(out, "pack,realtime_factor %.0f,processor time\n", PB_TICK_S * 1e9 / p.tick_ns);
         status = time_score(out, &run, err);
-        pb_session_destroy(run.session);
+        pb_watched_end(&run.watched);
     }
     if (status == PB_OK) {
         status = time_replay(out, &p, err);

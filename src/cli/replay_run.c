@@ -38,42 +38,45 @@ PbStatus cli_replay_decode(const char *verb, const char *name, const unsigned ch
     return PB_OK;
 }
 
-PbStatus cli_replay_mark(IoPlay *r, const PbRubric *rubric, PbScore *score, PbError *err)
+PbStatus cli_replay_mark(IoPlay *r, const PbRubric *rubric, PbError *err)
 {
-    PbClimate climate;
-    PB_TRY(cli_climate_of(&r->run.exercise, &climate, err));
-    return io_play_mark(r, &climate, rubric, score, err);
+    PB_TRY(cli_climate_of(&r->run.exercise, &r->watched.climate, err));
+    r->watched.has_climate = 1;
+    r->watched.rubric = *rubric;
+    return io_play_mark(r, err);
 }
 
 /* The run is played again, because a run file holds hands, not fields. Another physics version or
  * other constants give what this program makes of those hands. */
-static PbStatus bay_at_end(const PbRunFile *run, PbBayField *bay, PbError *err)
+static PbStatus bay_at_end(IoPlay *r, PbBayField *bay, PbError *err)
 {
-    PbReplay *replay = NULL;
-    PB_TRY(pb_replay_create(run, pb_allocator_default(), &replay, err));
-    PbStatus status = pb_replay_seek(replay, run->last_tick);
-    PbReplayCheck check = pb_replay_check(replay);
-    if (status != PB_OK) {
-        (void)pb_fail(err, status, "the run cannot be played again to its end");
-    } else if (!check.is_resimulated && check.parted_tick >= 0) {
-        status = pb_fail(err, PB_ERR_FORMAT,
-                         "the run parted from its recording at tick %d: its bay is not taken",
-                         check.parted_tick);
-    } else {
-        status = pb_session_field(pb_replay_session(replay), bay);
+    PB_TRY(io_play_to(r, r->run.last_tick, err));
+    PbReplayCheck check = pb_replay_check(r->watched.replay);
+    if (!check.is_resimulated && check.parted_tick >= 0) {
+        return pb_fail(err, PB_ERR_FORMAT,
+                       "the run parted from its recording at tick %d: its bay is not taken",
+                       check.parted_tick);
     }
-    pb_replay_destroy(replay);
-    return status;
+    return pb_session_field(r->watched.session, bay);
 }
 
 PbStatus cli_run_bay(const char *path, PbExercise *exercise, PbBayField *bay, PbError *err)
 {
-    PbRunFile run;
-    PB_TRY(io_run_read(path, &run, err));
-    PbStatus status = bay_at_end(&run, bay, err);
-    if (status == PB_OK && exercise != NULL) {
-        *exercise = run.exercise;
+    IoPlay *r = calloc(1, sizeof *r); /* too large for a stack */
+    if (r == NULL) {
+        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
     }
-    io_run_free(&run);
+    PbStatus status = io_run_read(path, &r->run, err);
+    if (status == PB_OK) {
+        status = pb_watched_replay(&r->watched, &r->run, pb_allocator_default(), err);
+    }
+    if (status == PB_OK) {
+        status = bay_at_end(r, bay, err);
+    }
+    if (status == PB_OK && exercise != NULL) {
+        *exercise = r->run.exercise;
+    }
+    io_play_close(r);
+    free(r);
     return status;
 }

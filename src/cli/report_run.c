@@ -3,7 +3,6 @@
 
 #include "data_files.h"
 #include "options.h"
-#include "run_session.h"
 #include "store_options.h"
 #include "verbs.h"
 
@@ -81,28 +80,24 @@ static void put_language(ReportRun *r)
     }
 }
 
-PbStatus cli_report_pdf(const PbRunFile *run, const PbRubric *rubric, const char *who,
-                        const char *ended, const StoreMark *marks, int mark_count,
-                        const CliPdf *pdf, PbError *err)
+PbStatus cli_report_pdf(const CliReport *report, PbError *err)
 {
-    const char *fonts = cli_font_folder();
-    PbClimate climate;
-    ReportRun *report;
+    const IoPlay *play = report->play;
+    ReportRun *page;
     char now[24];
-    PB_TRY(cli_climate_of(&run->exercise, &climate, err));
-    PB_TRY(report_gather(run, &climate, rubric, pdf->taste, &report, err));
-    if (who != NULL) {
-        snprintf(report->learner, sizeof report->learner, "%s", who);
+    PB_TRY(report_gather(&play->run, &play->watched, report->pdf.taste, &page, err));
+    if (report->who != NULL) {
+        snprintf(page->learner, sizeof page->learner, "%s", report->who);
     }
-    if (ended != NULL) {
-        snprintf(report->when, sizeof report->when, "%.23s", ended);
+    if (report->ended != NULL) {
+        snprintf(page->when, sizeof page->when, "%.23s", report->ended);
     }
-    put_marks(marks, mark_count, &run->grade, report);
-    put_language(report);
+    put_marks(report->marks, report->mark_count, &play->run.grade, page);
+    put_language(page);
     cli_now(now);
     /* the run's own time where it has one: then the same run gives the same file */
-    PbStatus status = report_run_pdf(report, pdf->out, pdf->paper, fonts,
-                                     report->when[0] != '\0' ? report->when : now, err);
-    report_free(report);
+    PbStatus status = report_run_pdf(page, report->pdf.out, report->pdf.paper, cli_font_folder(),
+                                     page->when[0] != '\0' ? page->when : now, err);
+    report_free(page);
     return status;
 }

@@ -2,8 +2,8 @@
 #ifndef CLI_REPORT_RUN_H
 #define CLI_REPORT_RUN_H
 
+#include "io/run_judge.h"
 #include "report/report.h"
-
 #include "store/runs.h"
 
 typedef struct CliPdf {
@@ -16,12 +16,16 @@ typedef struct CliPdf {
  * has been printed. */
 int cli_pdf_option(const char *verb, int argc, char **argv, int *i, CliPdf *pdf, int *bad);
 
-/*
- * Replay a run and write its report. who: name to print, NULL = the one in the run. ended: its
- * time, NULL = as the run says. marks: the trainer's, may be NULL.
- */
-PB_NODISCARD PbStatus cli_report_pdf(const PbRunFile *run, const PbRubric *rubric, const char *who,
-                                     const char *ended, const StoreMark *marks, int mark_count,
-                                     const CliPdf *pdf, PbError *err);
+/* What a report is made of. All borrowed. */
+typedef struct CliReport {
+    const IoPlay *play;     /* played to its end and marked */
+    const char *who;        /* name to print; NULL = the one in the run */
+    const char *ended;      /* its time; NULL = as the run says */
+    const StoreMark *marks; /* the trainer's */
+    int mark_count;
+    CliPdf pdf;
+} CliReport;
+
+PB_NODISCARD PbStatus cli_report_pdf(const CliReport *report, PbError *err);
 
 #endif

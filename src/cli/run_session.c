@@ -5,6 +5,7 @@
 
 #include "core/marks.h"
 #include "io/climate_file.h"
+#include "io/result_file.h"
 
 #include <string.h>
 #include <time.h>
@@ -17,20 +18,6 @@ double cli_clock_s(void)
     struct timespec t;
     clock_gettime(CLOCK_MONOTONIC, &t);
     return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
-}
-
-static void collect(CliRun *run)
-{
-    int count;
-    const PbEvent *events = pb_session_events(run->session, &count);
-    pb_score_watch(&run->watch, run->session);
-    run->tuft_ticks += pb_session_view(run->session)->tuft_count;
-    for (int i = 0; i < count; i++) {
-        if (events[i].kind == PB_EVENT_STALL && run->stall_count < CLI_MAX_STALLS) {
-            run->stalls[run->stall_count++] =
-                (IoStall){events[i].tick * PB_TICK_S, events[i].y_m, events[i].value};
-        }
-    }
 }
 
 /* Wait until this moment of the run has come by the wall clock. */
@@ -51,25 +38,26 @@ static PbStatus step_all(const PbSessionConfig *config, const PbHands *hands,
     PbCommand commands[16 + 1];
     memset(&state, 0, sizeof state);
     long most = (long)((config->exercise.time_limit_s + GRACE_S) / PB_TICK_S);
-    while (!pb_session_is_over(run->session)) {
-        const PbView *view = pb_session_view(run->session);
+    const PbView *view = pb_session_view(run->watched.session);
+    while (!run->watched.is_ended) {
         int count = pb_hands_next(hands, &state, view, commands);
         if (extras->recorder != NULL && view->tick == 0) { /* no person's run, and says so */
             commands[count++] = (PbCommand){PB_COMMAND_MARK, PB_MARK_SCRIPTED};
         }
-        PbStatus status = pb_session_step(run->session, commands, count);
+        PbStatus status = pb_watched_step(&run->watched, commands, count);
         if (status != PB_OK) {
             return pb_fail(err, status, "the run stopped at %.2f s: %s", view->time_s,
                            pb_status_name(status));
         }
-        collect(run);
+        view = pb_session_view(run->watched.session);
+        run->tuft_ticks += view->tuft_count;
         if (extras->recorder != NULL) {
-            io_recorder_step(extras->recorder, run->session, commands, count);
+            io_recorder_step(extras->recorder, run->watched.session, commands, count);
         }
         if (extras->signals != NULL) {
-            io_signals_row(extras->signals, pb_session_view(run->session));
+            io_signals_row(extras->signals, view);
         }
-        keep_pace(pb_session_view(run->session)->time_s, extras->pace, from_s);
+        keep_pace(view->time_s, extras->pace, from_s);
         if (--most < 0) {
             return pb_fail(err, PB_ERR_STATE, "the run did not end in its time");
         }
@@ -81,17 +69,17 @@ PbStatus cli_run(const PbSessionConfig *config, const PbHands *hands, const CliR
                  CliRun *run, PbError *err)
 {
     memset(run, 0, sizeof *run);
-    PB_TRY(pb_session_create(config, &run->session, err));
+    PB_TRY(pb_watched_start(&run->watched, config, err));
     if (extras->profile != NULL) {
-        pb_session_profile(run->session, extras->clock_s != NULL ? extras->clock_s : cli_clock_s,
+        pb_session_profile(run->watched.stepped,
+                           extras->clock_s != NULL ? extras->clock_s : cli_clock_s,
                            extras->profile);
     }
     double from = cli_clock_s();
     PbStatus status = step_all(config, hands, extras, run, err);
     run->wall_s = cli_clock_s() - from;
     if (status != PB_OK) {
-        pb_session_destroy(run->session);
-        run->session = NULL;
+        pb_watched_end(&run->watched);
     }
     return status;
 }

@@ -3,22 +3,15 @@
 #define CLI_RUN_SESSION_H
 
 #include "core/hands.h"
-#include "core/session.h"
-#include "io/result_file.h"
+#include "core/watched.h"
 #include "io/run_recorder.h"
 
 #include <stdio.h>
 
-/* Stalls of a run; a run has at most a few dozen, more are counted but not listed. */
-enum { CLI_MAX_STALLS = 512 };
-
 typedef struct CliRun {
-    PbSession *session; /* over when cli_run returns PB_OK; caller destroys it */
-    IoStall stalls[CLI_MAX_STALLS];
-    int stall_count;
+    PbWatched watched; /* over when cli_run returns PB_OK; caller ends it */
     double wall_s;     /* of the stepping alone */
     double tuft_ticks; /* tufts in the air, summed over the ticks */
-    PbScoreWatch watch;
 } CliRun;
 
 /* What a run may be asked besides its result. Zero it for nothing. */

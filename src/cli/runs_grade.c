@@ -62,8 +62,8 @@ static void fill(const PbScore *s, const PbRubric *rubric, StoreGrade *g)
 
 PbStatus runs_regrade(Store *store, const RunsOptions *o, int *code, PbError *err)
 {
-    static IoPlay r; /* large, as is the score */
-    static PbScore score;
+    static IoPlay r; /* large */
+    const PbScore *score = &r.watched.score;
     PbRubric rubric;
     StoreRun run;
     StoreGrade grade;
@@ -82,14 +82,18 @@ PbStatus runs_regrade(Store *store, const RunsOptions *o, int *code, PbError *er
     PbStatus status = cli_replay_decode("runs", name, bytes, size, &r, err);
     free(bytes);
     PB_TRY(status);
-    status = cli_replay_mark(&r, &rubric, &score, err);
+    status = cli_replay_mark(&r, &rubric, err);
+    if (status == PB_OK) {
+        fill(score, &rubric, &grade);
+        status = store_grade_put(store, o->id, &grade, err);
+    }
+    *code = score->is_pass ? CLI_DONE : CLI_NO;
+    int mark = io_mark_shown(score->total);
+    PbVerdict verdict = score->verdict;
     io_play_close(&r);
     PB_TRY(status);
-    fill(&score, &rubric, &grade);
-    PB_TRY(store_grade_put(store, o->id, &grade, err));
-    printf("run %" PRId64 ": %d of 100 by %s, %s; %d by %s stands beside it\n", o->id,
-           io_mark_shown(score.total), rubric.name, io_verdict_word(score.verdict, IO_ENGLISH),
-           io_mark_shown(run.summary.total), run.summary.rubric);
-    *code = score.is_pass ? CLI_DONE : CLI_NO;
+    printf("run %" PRId64 ": %d of 100 by %s, %s; %d by %s stands beside it\n", o->id, mark,
+           rubric.name, io_verdict_word(verdict, IO_ENGLISH), io_mark_shown(run.summary.total),
+           run.summary.rubric);
     return PB_OK;
 }

@@ -1,10 +1,10 @@
 /* Runs of the store as text, CSV, JSON and learning-record statements. */
+#include "replay_run.h"
 #include "runs_options.h"
 #include "shipped.h"
 #include "store_options.h"
 
 #include "io/doc.h"
-#include "io/run_file.h"
 #include "io/score_words.h"
 
 #include <inttypes.h>
@@ -234,15 +234,14 @@ PbStatus runs_pdf(Store *store, const RunsOptions *o, int *code, PbError *err)
 {
     StoreRun run;
     StoreMark *marks = NULL;
-    int mark_count = 0;
     void *bytes;
     size_t size;
-    PbRunFile file;
-    CliPdf pdf = o->pdf;
+    static IoPlay play; /* large */
+    CliReport report = {.play = &play, .pdf = o->pdf};
     PbRubric rubric;
     char name[40];
     (void)code;
-    pdf.out = o->word[2];
+    report.pdf.out = o->word[2];
     snprintf(name, sizeof name, "run %" PRId64, o->id);
     PB_TRY(store_run_get(store, o->id, &run, err));
     if (run.summary.state == PB_RUN_LEFT) {
@@ -251,18 +250,23 @@ PbStatus runs_pdf(Store *store, const RunsOptions *o, int *code, PbError *err)
     }
     PB_TRY(runs_rubric(store, o, &rubric, err));
     PB_TRY(store_run_bytes(store, o->id, &bytes, &size, err));
-    PbStatus status = io_run_decode(name, bytes, size, &file, err);
+    PbStatus status = io_play_open(name, bytes, size, &play, err);
     free(bytes);
     PB_TRY(status);
-    status = store_mark_list(store, o->id, &marks, &mark_count, err);
+    status = cli_replay_mark(&play, &rubric, err);
     if (status == PB_OK) {
-        status = cli_report_pdf(&file, &rubric, run.learner, run.summary.when, marks, mark_count,
-                                &pdf, err);
+        status = store_mark_list(store, o->id, &marks, &report.mark_count, err);
+    }
+    if (status == PB_OK) {
+        report.who = run.learner;
+        report.ended = run.summary.when;
+        report.marks = marks;
+        status = cli_report_pdf(&report, err);
     }
     free(marks);
-    io_run_free(&file);
+    io_play_close(&play);
     if (status == PB_OK) {
-        printf("run %" PRId64 ": report in %s\n", o->id, pdf.out);
+        printf("run %" PRId64 ": report in %s\n", o->id, report.pdf.out);
     }
     return status;
 }

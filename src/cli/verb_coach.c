@@ -106,25 +106,30 @@ static PbHands hands_at(const PbExercise *e, const double at[KNOBS])
     return h;
 }
 
+static PbStatus mark(const Coach *c, PbWatched *run)
+{
+    run->climate = c->climate;
+    run->has_climate = 1;
+    run->rubric = c->rubric;
+    return pb_watched_mark(run);
+}
+
 static void judge(void *context, int index)
 {
     Coach *c = context;
     Try *t = &c->tries[c->first + index];
     CliRun *run = malloc(sizeof *run);
-    PbScore *score = malloc(sizeof *score);
     CliRunExtras extras = {0};
     PbError err;
     t->failed = 1;
-    if (run != NULL && score != NULL &&
-        cli_run(&c->config, &t->hands, &extras, run, &err) == PB_OK) {
-        if (pb_score_session(run->session, &run->watch, &c->climate, &c->rubric, score) == PB_OK) {
+    if (run != NULL && cli_run(&c->config, &t->hands, &extras, run, &err) == PB_OK) {
+        if (mark(c, &run->watched) == PB_OK) {
             t->failed = 0;
-            t->score = score->total;
+            t->score = run->watched.score.total;
         }
-        pb_session_destroy(run->session);
+        pb_watched_end(&run->watched);
     }
     free(run);
-    free(score);
     pthread_mutex_lock(&c->lock);
     c->done++;
     if (c->shows_progress) {
@@ -224,7 +229,6 @@ static PbStatus save(const Coach *c, const Try *best, const char *path, const ch
 {
     IoRecorder *recorder;
     static CliRun run; /* large */
-    static PbScore score;
     IoOutput out;
     size_t size;
     PB_TRY(
@@ -232,12 +236,13 @@ static PbStatus save(const Coach *c, const Try *best, const char *path, const ch
     CliRunExtras extras = {.recorder = recorder};
     PbStatus status = cli_run(&c->config, &best->hands, &extras, &run, err);
     if (status == PB_OK) {
-        status = pb_score_session(run.session, &run.watch, &c->climate, &c->rubric, &score);
+        status = mark(c, &run.watched);
         status = status == PB_OK ? PB_OK : pb_fail(err, status, "the best run cannot be marked");
     }
     if (status == PB_OK) {
         io_recorder_ended(recorder, (int64_t)time(NULL));
-        status = io_recorder_finish(recorder, run.session, &score, &c->rubric, err);
+        status =
+            io_recorder_finish(recorder, run.watched.session, &run.watched.score, &c->rubric, err);
     }
     if (status == PB_OK) {
         status = io_output_open(path, begins, &out, err);
@@ -247,7 +252,7 @@ static PbStatus save(const Coach *c, const Try *best, const char *path, const ch
         fwrite(bytes, 1, size, out.file);
         status = io_output_commit(&out, err);
     }
-    pb_session_destroy(run.session);
+    pb_watched_end(&run.watched);
     io_recorder_close(recorder);
     return status;
 }

@@ -65,13 +65,14 @@ static int parse(int argc, char **argv, GradeOptions *o)
     return cli_check_outputs(out, 1, in, 2);
 }
 
-static void print_text(const GradeOptions *o, const IoPlay *r, const PbScore *s,
-                       const PbRubric *rubric)
+static void print_text(const GradeOptions *o, const IoPlay *r)
 {
+    const PbScore *s = &r->watched.score;
+    const PbRubric *rubric = &r->watched.rubric;
     int es = o->taste.language == IO_SPANISH;
     printf("%s: %s%s%s\n", r->run.exercise.id, r->run.who,
            r->run.is_ended ? "" : (es ? " (cortada antes de su fin)" : " (cut off before its end)"),
-           pb_replay_check(r->replay).is_resimulated
+           pb_replay_check(r->watched.replay).is_resimulated
                ? (es ? " (vuelta a simular)" : " (re-simulated)")
                : "");
     printf(es ? "%d de 100, %s (se aprueba con %.4g; criterios %s)\n"
@@ -125,12 +126,13 @@ static void print_csv(const GradeOptions *o, const PbScore *s)
     }
 }
 
-static int print_json(const GradeOptions *o, const IoPlay *r, const PbScore *s,
-                      const PbRubric *rubric)
+static int print_json(const GradeOptions *o, const IoPlay *r)
 {
-    const PbView *v = pb_session_view(pb_replay_session(r->replay));
+    const PbWatched *w = &r->watched;
+    const PbView *v = pb_session_view(w->session);
     (void)io_json_short();
-    json_t *json = io_score_to_json(s, rubric, v->lifts, v->lift_count, &r->watch, o->taste);
+    json_t *json =
+        io_score_to_json(&w->score, &w->rubric, v->lifts, v->lift_count, &w->watch, o->taste);
     if (json == NULL) {
         return 1;
     }
@@ -139,7 +141,7 @@ static int print_json(const GradeOptions *o, const IoPlay *r, const PbScore *s,
     failed |= json_object_set_new(json, "who", json_string(r->run.who));
     failed |= json_object_set_new(json, "is_ended", json_boolean(r->run.is_ended));
     failed |= json_object_set_new(json, "resimulated",
-                                  json_boolean(pb_replay_check(r->replay).is_resimulated));
+                                  json_boolean(pb_replay_check(r->watched.replay).is_resimulated));
     failed |= json_object_set_new(
         json, "stored_total", r->run.grade.is_given ? json_real(r->run.grade.total) : json_null());
     failed |= json_dumpf(json, stdout, JSON_COMPACT | JSON_REAL_PRECISION(15));
@@ -148,51 +150,44 @@ static int print_json(const GradeOptions *o, const IoPlay *r, const PbScore *s,
     return failed || io_json_short();
 }
 
-static PbStatus mark(const GradeOptions *o, IoPlay *r, PbRubric *rubric, PbScore *score,
-                     PbError *err)
+/* One replay for the marks and for the page that shows them. */
+static PbStatus grade(const GradeOptions *o, IoPlay *r, PbError *err)
 {
+    PbRubric rubric = pb_rubric_default();
+    CliReport report = {.play = r, .pdf = o->pdf};
     if (o->rubric != NULL) {
-        PB_TRY(io_rubric_load(o->rubric, rubric, err));
+        PB_TRY(io_rubric_load(o->rubric, &rubric, err));
     }
     PB_TRY(cli_replay_open("grade", o->path, r, err));
-    return cli_replay_mark(r, rubric, score, err);
+    PB_TRY(cli_replay_mark(r, &rubric, err));
+    report.pdf.taste = o->taste;
+    return o->pdf.out != NULL ? cli_report_pdf(&report, err) : PB_OK;
 }
 
 int verb_grade(int argc, char **argv)
 {
     GradeOptions o;
-    static IoPlay r; /* large, as is the score */
-    static PbScore score;
-    PbRubric rubric = pb_rubric_default();
+    static IoPlay r; /* large */
     PbError err = {0};
     int code = parse(argc, argv, &o);
     if (code != CLI_DONE) {
         return code;
     }
-    PbStatus status = mark(&o, &r, &rubric, &score, &err);
+    PbStatus status = grade(&o, &r, &err);
     if (status != PB_OK) {
         io_play_close(&r);
         err.status = status;
         return cli_report(&err);
     }
-    code = score.is_pass ? CLI_DONE : CLI_NO;
-    if (o.pdf.out != NULL) {
-        o.pdf.taste = o.taste;
-        status = cli_report_pdf(&r.run, &rubric, NULL, NULL, NULL, 0, &o.pdf, &err);
-        if (status != PB_OK) {
-            io_play_close(&r);
-            err.status = status;
-            return cli_report(&err);
-        }
-    }
+    code = r.watched.score.is_pass ? CLI_DONE : CLI_NO;
     if (o.is_json) {
-        if (print_json(&o, &r, &score, &rubric)) {
+        if (print_json(&o, &r)) {
             code = cli_printed(ferror(stdout) ? PB_ERR_IO : PB_ERR_MEMORY);
         }
     } else if (o.is_csv) {
-        print_csv(&o, &score);
+        print_csv(&o, &r.watched.score);
     } else {
-        print_text(&o, &r, &score, &rubric);
+        print_text(&o, &r);
     }
     io_play_close(&r);
     return code;

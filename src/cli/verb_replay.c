@@ -7,6 +7,7 @@
 #include "run_session.h"
 #include "verbs.h"
 
+#include "io/doc.h"
 #include "io/score_words.h"
 
 #include <inttypes.h>
@@ -60,8 +61,8 @@ static int print_json(const IoPlay *r, const PbReplayCheck *c, uint64_t hash, in
     failed |= json_object_set_new(o, "who", json_string(r->run.who));
     failed |= json_object_set_new(o, "seed", json_string(seed));
     failed |= json_object_set_new(o, "recorded_s", json_real(r->run.last_tick * PB_TICK_S));
-    failed |=
-        json_object_set_new(o, "replayed_s", json_real(pb_replay_tick(r->replay) * PB_TICK_S));
+    failed |= json_object_set_new(o, "replayed_s",
+                                  json_real(pb_replay_tick(r->watched.replay) * PB_TICK_S));
     failed |= json_object_set_new(o, "is_ended", json_boolean(r->run.is_ended));
     failed |= json_object_set_new(o, "cut_bytes", json_integer((json_int_t)r->run.cut_bytes));
     failed |= json_object_set_new(o, "resimulated", json_boolean(c->is_resimulated));
@@ -92,8 +93,8 @@ static void print_text(const IoPlay *r, const PbReplayCheck *c, uint64_t hash)
     printf("run        %s, %s; seed %" PRIu64 "; %.2f s recorded, %s\n", run->exercise.id,
            run->who[0] != '\0' ? run->who : "nobody named", run->seed, run->last_tick * PB_TICK_S,
            run->is_ended ? "to its end" : "cut off before its end");
-    printf("replayed   to %.2f s; state 0x%016" PRIx64 "\n", pb_replay_tick(r->replay) * PB_TICK_S,
-           hash);
+    printf("replayed   to %.2f s; state 0x%016" PRIx64 "\n",
+           pb_replay_tick(r->watched.replay) * PB_TICK_S, hash);
     if (c->is_resimulated) {
         printf("compared   not: re-simulated with physics %d (recorded with %d%s); a stored grade "
                "stands\n",
@@ -120,12 +121,13 @@ static void bench(IoPlay *r, double pass_s)
     enum { SEEKS = 40 };
     double worst = 0.0, sum = 0.0;
     size_t bytes;
-    int last = pb_replay_tick(r->replay), keys = pb_replay_key_states(r->replay, &bytes);
+    int last = pb_replay_tick(r->watched.replay),
+        keys = pb_replay_key_states(r->watched.replay, &bytes);
     for (int i = 0; i < SEEKS; i++) {
         int tick =
             (int)((long long)last * ((i * 17) % SEEKS) / SEEKS + 249 * last / 5000) % (last + 1);
         double from = cli_clock_s();
-        if (pb_replay_seek(r->replay, tick) != PB_OK) {
+        if (pb_replay_seek(r->watched.replay, tick) != PB_OK) {
             printf("bench      a seek failed\n");
             return;
         }
@@ -162,8 +164,8 @@ int verb_replay(int argc, char **argv)
         io_play_close(&r);
         return CLI_NO;
     }
-    PbReplayCheck c = pb_replay_check(r.replay);
-    uint64_t hash = pb_session_hash(pb_replay_session(r.replay));
+    PbReplayCheck c = pb_replay_check(r.watched.replay);
+    uint64_t hash = pb_session_hash(r.watched.session);
     if (to >= r.run.last_tick && c.parted_tick < 0 && io_play_parted(&r) >= 0) {
         c.parted_tick = io_play_parted(&r);
         c.recorded_hash = r.run.end_hash;

@@ -13,6 +13,7 @@
 #include "io/field_file.h"
 #include "io/hands_file.h"
 #include "io/output_file.h"
+#include "io/result_file.h"
 
 #include <errno.h>
 #include <inttypes.h>
@@ -175,20 +176,20 @@ static PbStatus finish_outputs(const RunOptions *o, const PbSession *session, Ru
 static void gather(const RunOptions *o, const PbSessionConfig *config, const PbHands *hands,
                    const CliRun *run, IoRunResult *result)
 {
-    const PbView *view = pb_session_view(run->session);
+    const PbView *view = pb_session_view(run->watched.session);
     memset(result, 0, sizeof *result);
     result->exercise = &config->exercise;
     result->hands_name = hands->name;
     result->constants = o->constants;
     result->seed = config->seed;
     result->cells_across = config->cells_across;
-    pb_session_result(run->session, &result->result);
+    result->result = run->watched.result;
     result->lifts = view->lifts;
     result->lift_count = view->lift_count;
-    result->stalls = run->stalls;
-    result->stall_count = run->stall_count;
+    result->events = run->watched.watch.events;
+    result->event_count = run->watched.watch.event_count;
     result->realtime_factor = run->wall_s > 0.0 ? result->result.duration_s / run->wall_s : 0.0;
-    if (pb_session_leak_test(run->session, 75.0, &result->leak75_empty_m3_s_m2,
+    if (pb_session_leak_test(run->watched.session, 75.0, &result->leak75_empty_m3_s_m2,
                              &result->leak75_packed_m3_s_m2) != PB_OK) {
         result->leak75_empty_m3_s_m2 = -1.0;
     }
@@ -282,23 +283,19 @@ static PbStatus print_json(const IoRunResult *run, PbError *err)
 }
 
 /* The recording's end and grade; a disk that refused it does not take the result away. */
-static PbStatus end_recording(const RunOptions *o, const PbSessionConfig *config, const CliRun *run,
+static PbStatus end_recording(const RunOptions *o, const PbSessionConfig *config, PbWatched *run,
                               IoRecorder *recorder, PbError *err)
 {
-    PbClimate climate;
-    static PbScore score;
-    PbRubric rubric = pb_rubric_default();
     PbError ignored;
     static const char kept[] = "; the run is kept in memory"; /* true of a program that goes on */
     if (o->record == NULL) {
         return PB_OK;
     }
-    int has_climate = cli_climate_of(&config->exercise, &climate, &ignored) == PB_OK;
-    PbStatus graded =
-        pb_score_session(run->session, &run->watch, has_climate ? &climate : NULL, &rubric, &score);
+    run->has_climate = cli_climate_of(&config->exercise, &run->climate, &ignored) == PB_OK;
+    PbStatus graded = pb_watched_mark(run);
     io_recorder_ended(recorder, (int64_t)time(NULL));
-    PbStatus status =
-        io_recorder_finish(recorder, run->session, graded == PB_OK ? &score : NULL, &rubric, err);
+    PbStatus status = io_recorder_finish(recorder, run->session,
+                                         graded == PB_OK ? &run->score : NULL, &run->rubric, err);
     char *tail = status == PB_ERR_IO ? strstr(err->message, kept) : NULL;
     if (tail != NULL) {
         snprintf(tail, sizeof err->message - (size_t)(tail - err->message),
@@ -335,10 +332,10 @@ static PbStatus run_and_print(const RunOptions *o, const PbSessionConfig *config
         status = cli_run(config, hands, &extras, &run, err);
     }
     if (status == PB_OK) {
-        status = finish_outputs(o, run.session, &out, err);
+        status = finish_outputs(o, run.watched.session, &out, err);
     }
     if (status == PB_OK) {
-        PbStatus recorded = end_recording(o, config, &run, recorder, err);
+        PbStatus recorded = end_recording(o, config, &run.watched, recorder, err);
         PbError kept = *err;
         status = print_result(o, config, hands, &run, err);
         if (status == PB_OK && recorded != PB_OK) {
@@ -349,7 +346,7 @@ static PbStatus run_and_print(const RunOptions *o, const PbSessionConfig *config
     io_recorder_close(recorder);
     io_output_abandon(&out.density);
     io_output_abandon(&out.signals);
-    pb_session_destroy(run.session);
+    pb_watched_end(&run.watched);
     return status;
 }
 

@@ -58,12 +58,15 @@ static json_t *ledger_json(const PbLedger *l, int *failed)
 static json_t *stalls_json(const IoRunResult *run, int *failed)
 {
     json_t *list = json_array();
-    for (int i = 0; i < run->stall_count; i++) {
-        JsonMaker m = json_maker();
-        json_put_number(&m, "time_s", run->stalls[i].time_s);
-        json_put_number(&m, "mouth_y_m", run->stalls[i].mouth_y_m);
-        json_put_number(&m, "flow_m3_s", run->stalls[i].flow_m3_s);
-        json_put_item(list, &m, failed);
+    for (int i = 0; i < run->event_count; i++) {
+        const PbEvent *event = &run->events[i];
+        if (event->kind == PB_EVENT_STALL) {
+            JsonMaker m = json_maker();
+            json_put_number(&m, "time_s", event->tick * PB_TICK_S);
+            json_put_number(&m, "mouth_y_m", event->y_m);
+            json_put_number(&m, "flow_m3_s", event->value);
+            json_put_item(list, &m, failed);
+        }
     }
     return list;
 }

@@ -13,7 +13,7 @@ PbStatus io_play_open(const char *name, const unsigned char *bytes, size_t size,
 {
     memset(play, 0, sizeof *play);
     PB_TRY(io_run_decode(name, bytes, size, &play->run, err));
-    PbStatus status = pb_replay_create(&play->run, pb_allocator_default(), &play->replay, err);
+    PbStatus status = pb_watched_replay(&play->watched, &play->run, pb_allocator_default(), err);
     if (status != PB_OK) {
         io_play_close(play);
     }
@@ -22,30 +22,23 @@ PbStatus io_play_open(const char *name, const unsigned char *bytes, size_t size,
 
 void io_play_close(IoPlay *play)
 {
-    pb_replay_destroy(play->replay);
+    pb_watched_end(&play->watched);
     io_run_free(&play->run);
-    play->replay = NULL;
 }
 
 PbStatus io_play_to(IoPlay *play, int tick, PbError *err)
 {
-    while (pb_replay_tick(play->replay) < tick && !pb_replay_is_at_end(play->replay)) {
-        PbStatus status = pb_replay_step(play->replay);
-        if (status != PB_OK) {
-            return pb_fail(err, status, "the replay stopped at %.2f s: %s",
-                           pb_replay_tick(play->replay) * PB_TICK_S, pb_status_name(status));
-        }
-        pb_score_watch(&play->watch, pb_replay_session(play->replay));
-    }
-    return PB_OK;
+    PbStatus status = pb_watched_seek(&play->watched, tick);
+    return status == PB_OK
+               ? PB_OK
+               : pb_fail(err, status, "the replay stopped at %.2f s: %s",
+                         pb_replay_tick(play->watched.replay) * PB_TICK_S, pb_status_name(status));
 }
 
-PbStatus io_play_mark(IoPlay *play, const PbClimate *climate, const PbRubric *rubric,
-                      PbScore *score, PbError *err)
+PbStatus io_play_mark(IoPlay *play, PbError *err)
 {
     PB_TRY(io_play_to(play, play->run.last_tick, err));
-    PbStatus status =
-        pb_score_session(pb_replay_session(play->replay), &play->watch, climate, rubric, score);
+    PbStatus status = pb_watched_mark(&play->watched);
     return status == PB_OK ? PB_OK : pb_fail(err, status, "this run cannot be marked");
 }
 
@@ -62,9 +55,9 @@ static int missing_hash(const PbRunFile *run)
 int io_play_parted(const IoPlay *play)
 {
     const PbRunFile *run = &play->run;
-    const PbSession *session = pb_replay_session(play->replay);
-    PbReplayCheck check = pb_replay_check(play->replay);
-    int tick = pb_replay_tick(play->replay), missing = missing_hash(run);
+    const PbSession *session = play->watched.session;
+    PbReplayCheck check = pb_replay_check(play->watched.replay);
+    int tick = pb_replay_tick(play->watched.replay), missing = missing_hash(run);
     if (check.is_resimulated || check.parted_tick >= 0) {
         return check.is_resimulated ? -1 : check.parted_tick;
     }
@@ -80,29 +73,23 @@ int io_play_parted(const IoPlay *play)
 /* A run that this program cannot play as it was: what the file says of it, and no marks. */
 static void sum_up_older(const IoJudge *how, const IoPlay *play, PbRunSummary *m)
 {
-    io_run_summary(&play->run, NULL, NULL, NULL, NULL, how->now, m);
+    io_run_summary(&play->run, NULL, how->now, m);
     m->state = play->run.is_ended ? PB_RUN_UNVERIFIED : PB_RUN_LEFT;
 }
 
-static PbStatus find_climate(const IoJudge *how, const PbExercise *exercise, PbClimate *climate,
-                             int *is_found, PbError *err)
+static PbStatus find_climate(const IoJudge *how, IoPlay *play, PbError *err)
 {
-    *is_found = 0;
+    PbWatched *w = &play->watched;
     if (how->climate == NULL) {
         return PB_OK;
     }
-    PbStatus status = how->climate(how->user, exercise, climate, err);
-    *is_found = status == PB_OK;
+    PbStatus status = how->climate(how->user, &play->run.exercise, &w->climate, err);
+    w->has_climate = status == PB_OK;
     return status == PB_ERR_NO_RESULT ? PB_OK : status;
 }
 
-static PbStatus judge(const IoJudge *how, IoPlay *play, PbScore *score, PbRunSummary *m,
-                      int *parted, PbError *err)
+static PbStatus judge(const IoJudge *how, IoPlay *play, PbRunSummary *m, int *parted, PbError *err)
 {
-    PbRubric standard = pb_rubric_default();
-    const PbRubric *rubric = how->rubric != NULL ? how->rubric : &standard;
-    PbClimate climate;
-    int has_climate;
     if (play->run.form != PB_RECORD_SEALED || !pb_record_is_same_physics(&play->run)) {
         sum_up_older(how, play, m);
         return PB_OK;
@@ -114,14 +101,14 @@ static PbStatus judge(const IoJudge *how, IoPlay *play, PbScore *score, PbRunSum
                        "the run parts from its recording at tick %d (%.2f s): it does not replay",
                        *parted, *parted * PB_TICK_S);
     }
-    const PbSession *session = pb_replay_session(play->replay);
-    if (!pb_session_is_over(session)) {
-        io_run_summary(&play->run, session, &play->watch, NULL, rubric, how->now, m);
-        return PB_OK;
+    if (how->rubric != NULL) {
+        play->watched.rubric = *how->rubric;
     }
-    PB_TRY(find_climate(how, &play->run.exercise, &climate, &has_climate, err));
-    PB_TRY(io_play_mark(play, has_climate ? &climate : NULL, rubric, score, err));
-    io_run_summary(&play->run, session, &play->watch, score, rubric, how->now, m);
+    if (pb_session_is_over(play->watched.session)) {
+        PB_TRY(find_climate(how, play, err));
+        PB_TRY(io_play_mark(play, err));
+    }
+    io_run_summary(&play->run, &play->watched, how->now, m);
     return PB_OK;
 }
 
@@ -136,25 +123,22 @@ static void name_file(PbError *err, const char *name)
 PbStatus io_run_judge(const IoJudge *how, const char *name, const unsigned char *bytes, size_t size,
                       PbRunSummary *summary, int *parted_tick, PbError *err)
 {
-    struct {
-        IoPlay play;
-        PbScore score;
-    } *room = calloc(1, sizeof *room); /* too large for a stack */
+    IoPlay *play = calloc(1, sizeof *play); /* too large for a stack */
     PbRunSummary m = {0};
     int parted = -1;
-    if (room == NULL) {
+    if (play == NULL) {
         return pb_fail(err, PB_ERR_MEMORY, "out of memory");
     }
-    PbStatus status = io_play_open(name, bytes, size, &room->play, err);
+    PbStatus status = io_play_open(name, bytes, size, play, err);
     if (status == PB_OK) {
         name_file(err, name); /* reading has left the place of its last line there */
-        status = judge(how, &room->play, &room->score, &m, &parted, err);
-        io_play_close(&room->play);
+        status = judge(how, play, &m, &parted, err);
+        io_play_close(play);
     }
     if (status == PB_OK && m.exercise_hash == 0) {
         status = pb_fail(err, PB_ERR_MEMORY, "out of memory");
     }
-    free(room);
+    free(play);
     if (status == PB_OK) {
         m.origin = how->origin;
         *summary = m;

@@ -81,17 +81,18 @@ int io_part_points(const PbScore *score, PbPartPoints parts[PB_SUMMARY_PARTS])
     return PB_SCORE_PARTS;
 }
 
-static void fill_grade(const PbScore *score, const PbRubric *rubric, PbRunSummary *m)
+static void fill_grade(const PbWatched *watched, PbRunSummary *m)
 {
-    if (score == NULL) { /* it was left: it stands in the lists without a grade */
+    if (watched == NULL ||
+        !watched->has_score) { /* it was left: it stands in the lists without a grade */
         m->state = PB_RUN_LEFT;
         snprintf(m->rubric, sizeof m->rubric, "none");
         return;
     }
-    memcpy(m->rubric, rubric->name, sizeof m->rubric);
-    m->total = score->total;
-    m->is_pass = score->is_pass;
-    m->part_count = io_part_points(score, m->parts);
+    memcpy(m->rubric, watched->rubric.name, sizeof m->rubric);
+    m->total = watched->score.total;
+    m->is_pass = watched->score.is_pass;
+    m->part_count = io_part_points(&watched->score, m->parts);
 }
 
 _Static_assert(sizeof((PbRunSummary *)0)->rubric == sizeof((PbRubric *)0)->name, "same length");
@@ -140,8 +141,8 @@ int io_local_time(const char *utc, char out[24])
     return localtime_r(&at, &t) != NULL && strftime(out, 24, "%Y-%m-%d %H:%M", &t) > 0;
 }
 
-void io_run_summary(const PbRunFile *run, const PbSession *session, const PbScoreWatch *watch,
-                    const PbScore *score, const PbRubric *rubric, const char *now, PbRunSummary *m)
+void io_run_summary(const PbRunFile *run, const PbWatched *watched, const char *now,
+                    PbRunSummary *m)
 {
     memset(m, 0, sizeof *m);
     snprintf(m->exercise_id, sizeof m->exercise_id, "%s", run->exercise.id);
@@ -160,9 +161,9 @@ void io_run_summary(const PbRunFile *run, const PbSession *session, const PbScor
         snprintf(m->when, sizeof m->when, "%.23s", now);
     }
     m->step_mean_m = m->step_spread_m = m->dwell_mean_s = m->dwell_spread_s = -1.0;
-    if (session != NULL) {
-        const PbView *view = pb_session_view(session);
-        io_summary_hands(view->lifts, view->lift_count, watch, rubric, m);
+    if (watched != NULL) {
+        const PbView *view = pb_session_view(watched->session);
+        io_summary_hands(view->lifts, view->lift_count, &watched->watch, &watched->rubric, m);
     }
-    fill_grade(score, rubric, m);
+    fill_grade(watched, m);
 }

@@ -1,33 +1,13 @@
-/* From a recorded run to the data of its report: one replay, watched from its first tick. */
+/* From a run that was watched to its end, and marked, to the data of its report. Nothing is played
+ * or marked here. */
 #include "report/report.h"
 
 #include "core/marks.h"
-#include "core/replay.h"
 #include "io/run_summary.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-
-/* A sample of the time line every fifth of a second. */
-enum { SAMPLE_TICKS = 5 };
-
-static PbStatus take_sample(ReportRun *r, int *room, const PbView *v, PbError *err)
-{
-    if (r->sample_count == *room) {
-        int more = *room == 0 ? 1024 : 2 * *room;
-        ReportSample *grown = realloc(r->samples, (size_t)more * sizeof *grown);
-        if (grown == NULL) {
-            return pb_fail(err, PB_ERR_MEMORY, "out of memory");
-        }
-        r->samples = grown;
-        *room = more;
-    }
-    r->samples[r->sample_count++] =
-        (ReportSample){(float)v->time_s, (float)v->mouth_y_m, (float)v->signals.blower_pa,
-                       (float)v->signals.flow_m3_s};
-    return PB_OK;
-}
 
 static void take_events(ReportRun *r, const PbEvent *events, int count)
 {
@@ -49,25 +29,15 @@ static void take_events(ReportRun *r, const PbEvent *events, int count)
     }
 }
 
-static PbStatus watch_all(const PbRunFile *run, PbReplay *replay, PbScoreWatch *watch, ReportRun *r,
-                          PbError *err)
+static PbStatus copy_samples(const PbWatched *w, ReportRun *r, PbError *err)
 {
-    int room = 0;
-    while (pb_replay_tick(replay) < run->last_tick && !pb_replay_is_at_end(replay)) {
-        PbStatus status = pb_replay_step(replay);
-        if (status != PB_OK) {
-            return pb_fail(err, status, "the replay stopped at %.2f s: %s",
-                           pb_replay_tick(replay) * PB_TICK_S, pb_status_name(status));
-        }
-        const PbSession *session = pb_replay_session(replay);
-        int count;
-        const PbEvent *events = pb_session_events(session, &count);
-        pb_score_watch(watch, session);
-        take_events(r, events, count);
-        if (pb_replay_tick(replay) % SAMPLE_TICKS == 0) {
-            PB_TRY(take_sample(r, &room, pb_session_view(session), err));
-        }
+    size_t bytes = (size_t)w->sample_count * sizeof *w->samples;
+    r->samples = malloc(bytes);
+    if (r->samples == NULL) {
+        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
     }
+    memcpy(r->samples, w->samples, bytes);
+    r->sample_count = w->sample_count;
     return PB_OK;
 }
 
@@ -139,12 +109,13 @@ static void copy_score(const PbScore *s, const PbRubric *rubric, const PbExercis
     }
 }
 
-static void copy_run(const PbRunFile *run, const PbSession *session, const PbScoreWatch *watch,
-                     ReportRun *r)
+static void copy_run(const PbRunFile *run, const PbWatched *w, ReportRun *r)
 {
     const PbExercise *e = &run->exercise;
-    PbResult result;
-    pb_session_result(session, &result);
+    const PbResult *result = &w->result;
+    PbReplayCheck check = pb_replay_check(w->replay);
+    r->is_resimulated = check.is_resimulated;
+    r->parted_s = check.parted_tick > 0 ? check.parted_tick * PB_TICK_S : 0.0;
     snprintf(r->learner, sizeof r->learner, "%s", run->who);
     snprintf(r->exercise_id, sizeof r->exercise_id, "%s", e->id);
     snprintf(r->exercise_title, sizeof r->exercise_title, "%s", e->title);
@@ -154,20 +125,20 @@ static void copy_run(const PbRunFile *run, const PbSession *session, const PbSco
     r->cells_across = run->cells_across;
     r->is_ended = run->is_ended;
     r->is_graded = pb_run_graded_sight(run) >= 0;
-    r->is_blown_out = result.blow_out;
+    r->is_blown_out = result->blow_out;
     r->duration_s = run->last_tick * PB_TICK_S;
     r->width_m = e->width_m;
     r->height_m = e->height_m;
     r->hole_x_m = e->hole_x_m;
     r->hole_y_m = e->hole_y_m;
     r->target_kg_m3 = e->target_kg_m3;
-    r->mean_kg_m3 = result.mean_kg_m3;
-    r->p5_kg_m3 = result.p5_patch_kg_m3;
-    r->min_kg_m3 = result.min_patch_kg_m3;
-    r->share_at_target = result.share_at_target;
-    r->mass_kg = result.mass_in_bay_kg;
-    r->bags = result.bags;
-    r->panel_over_strength = watch->peak_load;
+    r->mean_kg_m3 = result->mean_kg_m3;
+    r->p5_kg_m3 = result->p5_patch_kg_m3;
+    r->min_kg_m3 = result->min_patch_kg_m3;
+    r->share_at_target = result->share_at_target;
+    r->mass_kg = result->mass_in_bay_kg;
+    r->bags = result->bags;
+    r->panel_over_strength = w->watch.peak_load;
     r->caution_count = e->caution_count;
     for (int i = 0; i < e->caution_count; i++) {
         snprintf(r->cautions[i], sizeof r->cautions[i], "%s", e->cautions[i]);
@@ -175,48 +146,27 @@ static void copy_run(const PbRunFile *run, const PbSession *session, const PbSco
     (void)io_run_ended(run, r->when);
 }
 
-static PbStatus fill(const PbRunFile *run, PbReplay *replay, const PbClimate *climate,
-                     const PbRubric *rubric, ReportRun *r, PbError *err)
+static PbStatus fill(const PbRunFile *run, const PbWatched *w, ReportRun *r, PbError *err)
 {
-    PbScoreWatch *watch = calloc(1, sizeof *watch);
-    PbScore *score = calloc(1, sizeof *score);
-    PbStatus status = watch == NULL || score == NULL ? pb_fail(err, PB_ERR_MEMORY, "out of memory")
-                                                     : watch_all(run, replay, watch, r, err);
-    const PbSession *session = pb_replay_session(replay);
-    if (status == PB_OK) {
-        status = pb_score_session(session, watch, climate, rubric, score);
-        if (status != PB_OK) {
-            (void)pb_fail(err, status, "this run cannot be marked");
-        }
-    }
-    if (status == PB_OK) {
-        PbReplayCheck check = pb_replay_check(replay);
-        copy_run(run, session, watch, r);
-        r->is_resimulated = check.is_resimulated;
-        r->parted_s = check.parted_tick > 0 ? check.parted_tick * PB_TICK_S : 0.0;
-        copy_score(score, rubric, &run->exercise, r);
-        status = copy_map(session, r, err);
-    }
-    free(score);
-    free(watch);
-    return status;
+    copy_run(run, w, r);
+    copy_score(&w->score, &w->rubric, &run->exercise, r);
+    take_events(r, w->watch.events, w->watch.event_count);
+    PB_TRY(copy_samples(w, r, err));
+    return copy_map(w->session, r, err);
 }
 
-PbStatus report_gather(const PbRunFile *run, const PbClimate *climate, const PbRubric *rubric,
-                       IoReaderTaste taste, ReportRun **report, PbError *err)
+PbStatus report_gather(const PbRunFile *run, const PbWatched *w, IoReaderTaste taste,
+                       ReportRun **report, PbError *err)
 {
-    PbRubric standard = pb_rubric_default();
-    PbReplay *replay;
+    if (!w->is_ended || !w->has_score || pb_replay_tick(w->replay) != w->seen_tick) {
+        return pb_fail(err, PB_ERR_STATE, "the run is not marked, or does not stand at its end");
+    }
     ReportRun *r = calloc(1, sizeof *r);
     if (r == NULL) {
         return pb_fail(err, PB_ERR_MEMORY, "out of memory");
     }
     r->taste = taste;
-    PbStatus status = pb_replay_create(run, pb_allocator_default(), &replay, err);
-    if (status == PB_OK) {
-        status = fill(run, replay, climate, rubric != NULL ? rubric : &standard, r, err);
-        pb_replay_destroy(replay);
-    }
+    PbStatus status = fill(run, w, r, err);
     if (status != PB_OK) {
         report_free(r);
         return status;

@@ -195,7 +195,7 @@ void draw_time_line(Page *p, double x, double width, double map_top, double map_
     page_text(p, x, map_top - 9.0,
               word(p, "Tube position; rings: stalls", "Posición del tubo; anillos: stalls"), 8.0, 1,
               LEFT);
-    trace(p, &mouth, offsetof(ReportSample, mouth_y_m), 1.0, 1.1);
+    trace(p, &mouth, offsetof(PbSample, mouth_y_m), 1.0, 1.1);
     draw_stalls(p, &mouth);
     draw_moments(p, &mouth);
     double y = map_top + map_height + 9.0;
@@ -206,11 +206,11 @@ void draw_time_line(Page *p, double x, double width, double map_top, double map_
     double each = (bottom - y - 38.0) / 2.0;
     Chart pressure = {x, y, width, each, end_s, 1.0};
     strip(p, &pressure, word(p, "Pressure at the blower", "Presión en el soplador"),
-          io_unit_name(IO_UNIT_PRESSURE, p->taste), offsetof(ReportSample, pressure_pa),
+          io_unit_name(IO_UNIT_PRESSURE, p->taste), offsetof(PbSample, blower_pa),
           io_unit_value(IO_UNIT_PRESSURE, 1.0, p->taste));
     Chart flow = {x, y + each + 20.0, width, each, end_s, 1.0};
     strip(p, &flow, word(p, "Air flow", "Flujo de aire"), io_unit_name(IO_UNIT_FLOW, p->taste),
-          offsetof(ReportSample, flow_m3_s), io_unit_value(IO_UNIT_FLOW, 1.0, p->taste));
+          offsetof(PbSample, flow_m3_s), io_unit_value(IO_UNIT_FLOW, 1.0, p->taste));
     page_colour(p, INK2);
     for (double t = 0.0; t <= end_s; t += minute_step(end_s)) {
         io_clock_words(t, text, sizeof text);

@@ -5,6 +5,7 @@
  * every exercise is packed by both crews, and the table of docs/TRAINERS.md printed.
  */
 #include "core/course.h"
+#include "core/watched.h"
 #include "crew.h"
 #include "io/exercise_file.h"
 #include "suite.h"
@@ -55,41 +56,27 @@ static int was_hinted(const Outcome *o, PbHintKind kind)
 
 static Outcome run(const PbExercise *e, CrewPlan plan)
 {
-    static PbPatch patches[1024];
+    static PbWatched w;
     Outcome o;
     memset(&o, 0, sizeof o);
     PbSessionConfig config = pb_session_default();
     config.exercise = *e;
     config.seed = 5;
-    PbSession *s;
     PbError err = {0};
-    ck_assert_msg(pb_session_create(&config, &s, &err) == PB_OK, "%s", err.message);
+    ck_assert_msg(pb_watched_start(&w, &config, &err) == PB_OK, "%s", err.message);
     Crew crew = crew_make(plan);
     PbCoach coach = pb_coach_start(e);
-    PbScoreWatch watch;
-    memset(&watch, 0, sizeof watch);
-    while (!pb_session_is_over(s)) {
+    const PbView *v = pb_session_view(w.session);
+    while (!w.is_ended) {
         PbCommand commands[16];
-        const PbView *v = pb_session_view(s);
         int n = crew_next(&crew, &v->signals, commands);
-        ck_assert_int_eq(pb_session_step(s, commands, n), PB_OK);
-        v = pb_session_view(s);
+        ck_assert_int_eq(pb_watched_step(&w, commands, n), PB_OK);
         note(&o, pb_coach_next(&coach, &v->signals).kind);
-        pb_score_watch(&watch, s);
     }
-    const PbView *v = pb_session_view(s);
-    pb_session_result(s, &o.result);
-    PbRubric rubric = pb_rubric_default();
-    PbScoreInput in = {.exercise = e,
-                       .result = &o.result,
-                       .patches = patches,
-                       .patch_count = pb_session_patches(s, patches, 1024),
-                       .lifts = v->lifts,
-                       .lift_count = v->lift_count,
-                       .watch = &watch,
-                       .rubric = &rubric};
-    ck_assert_int_eq(pb_score(&in, &o.score), PB_OK);
-    pb_session_destroy(s);
+    ck_assert_int_eq(pb_watched_mark(&w), PB_OK);
+    o.result = w.result;
+    o.score = w.score;
+    pb_watched_end(&w);
     return o;
 }
 

@@ -1,8 +1,7 @@
 /* The shipped reference runs: of the exercise as it is shipped, whole, hash by hash the same, and
  * with the points that they say; and each of them beats the plain one-foot rule. */
 #include "core/hands.h"
-#include "core/replay.h"
-#include "core/score.h"
+#include "core/watched.h"
 #include "io/climate_file.h"
 #include "io/exercise_file.h"
 #include "io/run_file.h"
@@ -39,13 +38,9 @@ START_TEST(replays_and_has_the_points_that_it_says)
 {
     char path[300];
     PbRunFile run;
-    PbReplay *replay;
-    PbClimate climate;
     PbError err;
-    static PbScoreWatch watch;
-    static PbScore score;
+    static PbWatched w;
     const PbRubric rubric = pb_rubric_default();
-    memset(&watch, 0, sizeof watch);
     snprintf(path, sizeof path, ASSETS "reference/%s.pbrun", shipped[_i].id);
     ck_assert_int_eq(io_run_read(path, &run, &err), PB_OK);
     ck_assert_str_eq(run.exercise.id, shipped[_i].id);
@@ -55,20 +50,17 @@ START_TEST(replays_and_has_the_points_that_it_says)
                   "%s: the default rubric has changed since its grade was given; search a new one "
                   "with pullback-cli coach",
                   shipped[_i].id);
-    ck_assert_int_eq(io_climate_load(ASSETS "climates/cold.json", &climate, &err), PB_OK);
+    ck_assert_int_eq(pb_watched_replay(&w, &run, pb_allocator_default(), &err), PB_OK);
     ck_assert_str_eq(run.exercise.climate, "cold");
-    ck_assert_int_eq(pb_replay_create(&run, pb_allocator_default(), &replay, &err), PB_OK);
-    while (pb_replay_tick(replay) < run.last_tick && pb_replay_step(replay) == PB_OK) {
-        pb_score_watch(&watch, pb_replay_session(replay));
-    }
-    ck_assert_int_eq(pb_replay_tick(replay), run.last_tick);
-    ck_assert_int_lt(pb_replay_check(replay).parted_tick, 0);
-    ck_assert_int_gt(pb_replay_check(replay).compared, 30);
-    ck_assert_int_eq(pb_score_session(pb_replay_session(replay), &watch, &climate, &rubric, &score),
-                     PB_OK);
-    ck_assert_double_eq(score.total, run.grade.total);
-    ck_assert_double_ge(score.total, shipped[_i].at_least);
-    pb_replay_destroy(replay);
+    ck_assert_int_eq(io_climate_load(ASSETS "climates/cold.json", &w.climate, &err), PB_OK);
+    w.has_climate = 1;
+    ck_assert_int_eq(pb_watched_mark(&w), PB_OK);
+    ck_assert_int_eq(w.seen_tick, run.last_tick);
+    ck_assert_int_lt(pb_replay_check(w.replay).parted_tick, 0);
+    ck_assert_int_gt(pb_replay_check(w.replay).compared, 30);
+    ck_assert_double_eq(w.score.total, run.grade.total);
+    ck_assert_double_ge(w.score.total, shipped[_i].at_least);
+    pb_watched_end(&w);
     io_run_free(&run);
 }
 END_TEST

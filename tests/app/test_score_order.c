@@ -4,7 +4,7 @@
  * source: the order is what a trainer would say of such runs, not a published ranking.
  */
 #include "core/course.h"
-#include "core/score.h"
+#include "core/watched.h"
 #include "io/climate_file.h"
 #include "io/exercise_file.h"
 #include "io/hands_file.h"
@@ -112,23 +112,23 @@ static void run_case(Case which, const PbClimate *climate)
     PbHands hands;
     PbHandsState state = {0};
     PbCommand commands[16];
-    PbSession *s = NULL;
     PbError err;
-    static PbScoreWatch watch;
-    memset(&watch, 0, sizeof watch);
+    static PbWatched w;
     ck_assert_int_eq(io_exercise_load(ASSETS "exercises/plain-2x4.json", &config.exercise, &err),
                      PB_OK);
     set_up(which, &config, &hands);
-    ck_assert_int_eq(pb_session_create(&config, &s, &err), PB_OK);
-    while (!pb_session_is_over(s)) {
-        int n = pb_hands_next(&hands, &state, pb_session_view(s), commands);
-        ck_assert_int_eq(pb_session_step(s, commands, n), PB_OK);
-        pb_score_watch(&watch, s);
+    ck_assert_int_eq(pb_watched_start(&w, &config, &err), PB_OK);
+    while (!w.is_ended) {
+        int n = pb_hands_next(&hands, &state, pb_session_view(w.session), commands);
+        ck_assert_int_eq(pb_watched_step(&w, commands, n), PB_OK);
     }
-    pb_session_result(s, &results[which]);
-    loads[which] = watch.peak_load;
-    ck_assert_int_eq(pb_score_session(s, &watch, climate, NULL, &scores[which]), PB_OK);
-    pb_session_destroy(s);
+    w.climate = *climate;
+    w.has_climate = 1;
+    ck_assert_int_eq(pb_watched_mark(&w), PB_OK);
+    results[which] = w.result;
+    loads[which] = w.watch.peak_load;
+    scores[which] = w.score;
+    pb_watched_end(&w);
 }
 
 static double share(Case which, PbScorePartKind part)

@@ -1,8 +1,7 @@
 /* What counts as a stop is the rubric's to say, and everything that is told of a run goes by the
  * same rubric: points, losses, summary, grade and report. */
 #include "core/course.h"
-#include "core/replay.h"
-#include "core/score.h"
+#include "core/watched.h"
 #include "io/run_file.h"
 #include "io/run_summary.h"
 #include "report/report.h"
@@ -13,25 +12,21 @@
 #define RECORDED PB_TEST_SOURCE_DIR "/tests/app/recorded.pbrun"
 
 static PbRunFile run;
-static PbReplay *replay;
-static PbScoreWatch watch;
+static PbWatched watched;
 static const PbView *view;
 
 static void play(void)
 {
     PbError err;
-    memset(&watch, 0, sizeof watch);
     ck_assert_int_eq(io_run_read(RECORDED, &run, &err), PB_OK);
-    ck_assert_int_eq(pb_replay_create(&run, pb_allocator_default(), &replay, &err), PB_OK);
-    while (pb_replay_tick(replay) < run.last_tick && pb_replay_step(replay) == PB_OK) {
-        pb_score_watch(&watch, pb_replay_session(replay));
-    }
-    view = pb_session_view(pb_replay_session(replay));
+    ck_assert_int_eq(pb_watched_replay(&watched, &run, pb_allocator_default(), &err), PB_OK);
+    ck_assert_int_eq(pb_watched_seek(&watched, run.last_tick), PB_OK);
+    view = pb_session_view(watched.session);
 }
 
 static void give_back(void)
 {
-    pb_replay_destroy(replay);
+    pb_watched_end(&watched);
     io_run_free(&run);
 }
 
@@ -62,21 +57,19 @@ START_TEST(score_summary_and_report_agree_on_what_a_stop_is)
     static const double stop_min_kg[2] = {0.02, 0.6};
     for (int k = 0; k < 2; k++) {
         PbRubric rubric = pb_rubric_default();
-        static PbScore score;
+        const PbScore *score = &watched.score;
         PbRunSummary summary;
         ReportRun *report;
         PbError err;
         int told = 0, reported = 0;
         rubric.stop_min_kg = stop_min_kg[k];
-        ck_assert_int_eq(pb_score_session(pb_replay_session(replay), &watch, NULL, &rubric, &score),
-                         PB_OK);
-        for (int i = 0; i < score.loss_count; i++) {
-            told |= score.losses[i].cause == PB_FAULT_NOTHING_DONE;
+        watched.rubric = rubric;
+        ck_assert_int_eq(pb_watched_mark(&watched), PB_OK);
+        for (int i = 0; i < score->loss_count; i++) {
+            told |= score->losses[i].cause == PB_FAULT_NOTHING_DONE;
         }
-        io_run_summary(&run, pb_replay_session(replay), &watch, &score, &rubric,
-                       "2026-03-04T09:30:00Z", &summary);
-        ck_assert_int_eq(report_gather(&run, NULL, &rubric, (IoReaderTaste){0}, &report, &err),
-                         PB_OK);
+        io_run_summary(&run, &watched, "2026-03-04T09:30:00Z", &summary);
+        ck_assert_int_eq(report_gather(&run, &watched, (IoReaderTaste){0}, &report, &err), PB_OK);
         for (int i = 0; i < report->moment_count; i++) {
             reported |= strstr(report->moments[i].sentence, "othing was packed") != NULL;
         }

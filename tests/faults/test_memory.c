@@ -8,8 +8,8 @@
 #include "core/climate.h"
 #include "core/hash.h"
 #include "core/heat_case.h"
-#include "core/replay.h"
 #include "core/spread.h"
+#include "core/watched.h"
 #include "fail_alloc.h"
 #include "io/age_result.h"
 #include "io/climate_file.h"
@@ -467,14 +467,28 @@ START_TEST(the_store_is_sound_after_every_shortage)
 END_TEST
 
 static ReportRun *gathered;
+static PbWatched watched;
+
+static PbStatus watch(uint64_t *result, PbError *err)
+{
+    static PbWatched w;
+    PB_TRY(pb_watched_replay(&w, &recorded, pb_allocator_default(), err));
+    w.climate = pb_climate_default();
+    w.has_climate = 1;
+    PbStatus status = pb_watched_mark(&w);
+    if (status == PB_OK) {
+        *result = hash(PB_HASH_START, w.samples, (size_t)w.sample_count * sizeof *w.samples) +
+                  (uint64_t)(w.score.total * 1e6);
+    }
+    pb_watched_end(&w);
+    return status == PB_OK ? status : pb_fail(err, status, "watch: %s", pb_status_name(status));
+}
 
 static PbStatus gather(uint64_t *result, PbError *err)
 {
-    PbClimate climate = pb_climate_default();
-    PbRubric rubric = pb_rubric_default();
     IoReaderTaste taste = {IO_ENGLISH, 0, 0};
     ReportRun *r;
-    PB_TRY(report_gather(&recorded, &climate, &rubric, taste, &r, err));
+    PB_TRY(report_gather(&recorded, &watched, taste, &r, err));
     *result = hash(PB_HASH_START, r->samples, (size_t)r->sample_count * sizeof *r->samples);
     *result =
         hash(*result, r->density_kg_m3, (size_t)r->nx * (size_t)r->ny * sizeof *r->density_kg_m3);
@@ -506,8 +520,6 @@ static PbStatus print_pdf(uint64_t *result, PbError *err)
 START_TEST(a_report_is_whole_or_not_there)
 {
     PbError err;
-    PbClimate climate = pb_climate_default();
-    PbRubric rubric = pb_rubric_default();
     IoReaderTaste taste = {IO_ENGLISH, 0, 0};
     ck_assert_int_eq(io_run_read(PB_TEST_SOURCE_DIR "/tests/app/recorded.pbrun", &recorded, &err),
                      PB_OK);
@@ -519,8 +531,11 @@ START_TEST(a_report_is_whole_or_not_there)
     for (; recorded.hash_count > 0 && recorded.hashes[recorded.hash_count - 1].tick > 500;
          recorded.hash_count--) {
     }
-    ck_assert_int_eq(report_gather(&recorded, &climate, &rubric, taste, &gathered, &err), PB_OK);
-    sweep("report's figures", gather, 0, 5);
+    sweep("a run watched", watch, 0, 5);
+    ck_assert_int_eq(pb_watched_replay(&watched, &recorded, pb_allocator_default(), &err), PB_OK);
+    ck_assert_int_eq(pb_watched_mark(&watched), PB_OK);
+    ck_assert_int_eq(report_gather(&recorded, &watched, taste, &gathered, &err), PB_OK);
+    sweep("report's figures", gather, 0, 1);
     /* Not always survived by cairo itself: Debian's 1.16 may read through NULL in its own replay of
      * a page, and it passes over what its compressor says. Everything else that asks for memory,
      * FreeType included, is tried. */
@@ -529,6 +544,7 @@ START_TEST(a_report_is_whole_or_not_there)
     fail_alloc_spare("libz");
     sweep("report's pages", print_pdf, KEEPS_CACHES, 97);
     report_free(gathered);
+    pb_watched_end(&watched);
     io_run_free(&recorded);
     unlink("faults-report.pdf");
 }

@@ -2,7 +2,7 @@
  * and under the physics of this program, with the hashes, the result and the grade that come of
  * them. renew_run FILE.pbrun SOURCE_TREE; what it had is replaced in one move. Who did it and when
  * stay as they were. */
-#include "core/score.h"
+#include "core/watched.h"
 #include "io/climate_file.h"
 #include "io/exercise_file.h"
 #include "io/run_file.h"
@@ -12,66 +12,61 @@
 #include <string.h>
 #include <unistd.h>
 
-static PbStatus record(const PbRunFile *old, IoRecorder *r, PbSession *s, PbScoreWatch *watch,
-                       PbError *err)
+static PbStatus record(const PbRunFile *old, IoRecorder *r, PbWatched *w, PbError *err)
 {
     int next = 0;
-    while (!pb_session_is_over(s) && pb_session_view(s)->tick < old->last_tick) {
+    while (!w->is_ended && w->seen_tick < old->last_tick) {
         PbCommand commands[64];
-        int count = 0, tick = pb_session_view(s)->tick;
+        int count = 0, tick = w->seen_tick;
         for (; next < old->command_count && old->commands[next].tick == tick && count < 64;
              next++) {
             commands[count++] = old->commands[next].command;
         }
-        PbStatus status = pb_session_step(s, commands, count);
+        PbStatus status = pb_watched_step(w, commands, count);
         if (status != PB_OK) {
             return pb_fail(err, status, "at tick %d: %s", tick, pb_status_name(status));
         }
-        io_recorder_step(r, s, commands, count);
-        pb_score_watch(watch, s);
+        io_recorder_step(r, w->session, commands, count);
     }
-    return pb_session_is_over(s)
+    return w->is_ended
                ? PB_OK
                : pb_fail(err, PB_ERR_NO_RESULT, "the hands no longer bring the run to its end");
 }
 
 /* With a grade if it had one, by the default rubric. */
-static PbStatus finish(const PbRunFile *old, IoRecorder *r, const PbSession *s,
-                       const PbScoreWatch *watch, const char *tree, PbError *err)
+static PbStatus finish(const PbRunFile *old, IoRecorder *r, PbWatched *w, const char *tree,
+                       PbError *err)
 {
-    static PbScore score;
-    const PbRubric rubric = pb_rubric_default();
     char path[600];
-    PbClimate climate;
     if (!old->grade.is_given) {
-        return io_recorder_finish(r, s, NULL, NULL, err);
+        return io_recorder_finish(r, w->session, NULL, NULL, err);
     }
     snprintf(path, sizeof path, "%s/assets/climates/%s.json", tree, old->exercise.climate);
-    PB_TRY(io_climate_load(path, &climate, err));
-    PB_TRY(pb_score_session(s, watch, &climate, &rubric, &score));
-    printf("%s: %.2f points, was %.2f\n", old->exercise.id, score.total, old->grade.total);
-    return io_recorder_finish(r, s, &score, &rubric, err);
+    PB_TRY(io_climate_load(path, &w->climate, err));
+    w->has_climate = 1;
+    PB_TRY(pb_watched_mark(w));
+    printf("%s: %.2f points, was %.2f\n", old->exercise.id, w->score.total, old->grade.total);
+    return io_recorder_finish(r, w->session, &w->score, &w->rubric, err);
 }
 
 static PbStatus renew(const PbRunFile *old, const char *part, const char *tree, PbError *err)
 {
-    static PbScoreWatch watch;
+    static PbWatched w;
     PbSessionConfig config = pb_session_default();
-    PbSession *s = NULL;
     IoRecorder *r = NULL;
     char path[600];
     snprintf(path, sizeof path, "%s/assets/exercises/%s.json", tree, old->exercise.id);
     PB_TRY(io_exercise_load(path, &config.exercise, err));
     config.seed = old->seed;
     config.cells_across = old->cells_across;
-    PB_TRY(pb_session_create(&config, &s, err));
+    PB_TRY(pb_watched_start(&w, &config, err));
     PbStatus status = io_recorder_open(part, &config, old->who, old->started_unix_s, &r, err);
     if (status == PB_OK) {
-        status = record(old, r, s, &watch, err);
-        status = status == PB_OK ? finish(old, r, s, &watch, tree, err) : status;
+        status = record(old, r, &w, err);
+        status = status == PB_OK ? finish(old, r, &w, tree, err) : status;
         io_recorder_close(r);
     }
-    pb_session_destroy(s);
+    pb_watched_end(&w);
     return status;
 }
 

@@ -31,7 +31,7 @@ static ReportRun *sample(void)
     s->free_frac = calloc(NX * NY, sizeof(double));
     s->batt_frac = calloc(NX * NY, sizeof(double));
     s->patches = calloc(96, sizeof(PbPatch));
-    s->samples = calloc(SAMPLES, sizeof(ReportSample));
+    s->samples = calloc(SAMPLES, sizeof(PbSample));
     strcpy(s->learner, "Learner \xc3\xad");
     strcpy(s->trainer, "Trainer 1");
     strcpy(s->exercise_id, "plain-2x4");
@@ -86,8 +86,8 @@ static ReportRun *sample(void)
     s->sample_count = SAMPLES;
     for (int i = 0; i < SAMPLES; i++) {
         double t = 187.0 * i / SAMPLES;
-        s->samples[i] = (ReportSample){(float)t, (float)(2.1 - 0.3 * floor(t / 25.0)),
-                                       (float)(9000.0 + 20.0 * t), (float)(0.025 - 1e-5 * t)};
+        s->samples[i] = (PbSample){(float)t, (float)(2.1 - 0.3 * floor(t / 25.0)),
+                                   (float)(9000.0 + 20.0 * t), (float)(0.025 - 1e-5 * t), 0.02f};
     }
     s->events[0] = (ReportEvent){60.0, 1.5, 1, "stall"};
     s->events[1] = (ReportEvent){90.0, 1.2, 0, "hose plugged"};

@@ -7,7 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
-static IoRunResult sample(const PbExercise *e, const PbLift *lifts, const IoStall *stalls)
+static IoRunResult sample(const PbExercise *e, const PbLift *lifts, const PbEvent *events)
 {
     IoRunResult r;
     memset(&r, 0, sizeof r);
@@ -22,8 +22,8 @@ static IoRunResult sample(const PbExercise *e, const PbLift *lifts, const IoStal
     r.result.state_hash = 0xabcull;
     r.lifts = lifts;
     r.lift_count = 2;
-    r.stalls = stalls;
-    r.stall_count = 1;
+    r.events = events;
+    r.event_count = 2;
     r.leak75_empty_m3_s_m2 = 0.01;
     r.leak75_packed_m3_s_m2 = 0.001;
     return r;
@@ -31,7 +31,9 @@ static IoRunResult sample(const PbExercise *e, const PbLift *lifts, const IoStal
 
 static const PbLift two_lifts[2] = {{0, 9, 2.1, 0, 8, 1.5, 50, 1},
                                     {9, 19, 0.2, 0.3, -1, 0.2, 55, -1}};
-static const IoStall one_stall[1] = {{8, 2.1, 0.018}};
+/* What is no stall is not listed. */
+static const PbEvent one_stall[2] = {{PB_EVENT_CREAK, 100, 0.1, 1.0, 0.6},
+                                     {PB_EVENT_STALL, 200, 0.1, 2.1, 0.018}};
 
 START_TEST(writes_every_key_of_the_documentation)
 {
@@ -68,6 +70,10 @@ START_TEST(writes_every_key_of_the_documentation)
         ck_assert_msg(strstr(doc, row) != NULL, "%s is not documented", keys[i]);
     }
     ck_assert_uint_eq(json_object_size(json), (size_t)count);
+    const json_t *stalls = json_object_get(json, "stalls");
+    ck_assert_uint_eq(json_array_size(stalls), 1);
+    ck_assert_double_eq(json_number_value(json_object_get(json_array_get(stalls, 0), "time_s")),
+                        8.0);
     free(doc);
     json_decref(json);
 }

@@ -63,7 +63,7 @@ static int put(const char *path, const char *store_at, PbError *err)
     }
     if (io_read_file(path, IO_RUN_MAX_BYTES, &bytes, &size, err) == PB_OK &&
         io_run_decode(path, (const unsigned char *)bytes, size, &run, err) == PB_OK) {
-        io_run_summary(&run, NULL, NULL, NULL, NULL, when, &m);
+        io_run_summary(&run, NULL, when, &m);
         is_done = store_learner_add(store, "Learner1", when, &id, err) == PB_OK &&
                   store_run_add(store, id, bytes, size, &m, when, &id, err) == PB_OK;
         io_run_free(&run);

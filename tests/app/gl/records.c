@@ -176,10 +176,10 @@ START_TEST(a_kept_run_knows_its_steps_and_takes_a_mark_on_a_part)
         }
     }
     run_command(&run, PB_COMMAND_FINISH, 1.0);
-    for (int i = 0; i < 2000 && !run.has_result; i++) {
+    for (int i = 0; i < 2000 && !run.watched.has_score; i++) {
         run_tick(&run);
     }
-    ck_assert(run.has_result);
+    ck_assert(run.watched.has_score);
     ck_assert_msg(records_run_end(&records, &run, why, sizeof why), "%s", why);
     ck_assert_int_eq(store_run_get(records.store, 1, &kept, &err), PB_OK);
     ck_assert_double_gt(kept.summary.step_mean_m, 0.05);
@@ -323,7 +323,7 @@ START_TEST(a_run_that_was_left_goes_on_and_is_one_run_that_replays)
         run_tick(&run);
     }
     run_command(&run, PB_COMMAND_FINISH, 1.0);
-    for (int i = 0; i < 2000 && !run.has_result; i++) {
+    for (int i = 0; i < 2000 && !run.watched.has_score; i++) {
         run_tick(&run);
     }
     ck_assert_msg(records_run_end(&records, &run, why, sizeof why), "%s", why);

@@ -14,13 +14,6 @@
 #define IO_RESULT_FORMAT  "pullback result 1"
 #define IO_SIGNALS_FORMAT "# pullback signals v1"
 
-/** One stall, from the events of the run. */
-typedef struct IoStall {
-    double time_s;
-    double mouth_y_m;
-    double flow_m3_s;
-} IoStall;
-
 /** Everything that goes into a result. Pointers are borrowed for the call. */
 typedef struct IoRunResult {
     const PbExercise *exercise;
@@ -31,8 +24,8 @@ typedef struct IoRunResult {
     PbResult result;
     const PbLift *lifts;
     int lift_count;
-    const IoStall *stalls;
-    int stall_count;
+    const PbEvent *events; /**< the stalls among them are listed */
+    int event_count;
     double realtime_factor;
     double leak75_empty_m3_s_m2; /**< negative = not measured */
     double leak75_packed_m3_s_m2;

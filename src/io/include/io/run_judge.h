@@ -6,15 +6,14 @@
 #ifndef IO_RUN_JUDGE_H
 #define IO_RUN_JUDGE_H
 
-#include "core/replay.h"
 #include "core/run_summary.h"
+#include "core/watched.h"
 #include "io/run_file.h"
 
-/** A run that is being played again. Zero it, or begin with io_play_open. */
+/** A run that is being played again. Zero it, or begin with io_play_open. It may not be moved. */
 typedef struct IoPlay {
     PbRunFile run;
-    PbReplay *replay;
-    PbScoreWatch watch;
+    PbWatched watched;
 } IoPlay;
 
 /** @brief Read a run from bytes and stand at tick 0. name: shown as the file in complaints. Errors
@@ -23,12 +22,9 @@ PB_NODISCARD PbStatus io_play_open(const char *name, const unsigned char *bytes,
                                    IoPlay *play, PbError *err);
 /** @brief Step to this tick, or to the end, watching. Errors as pb_replay_step, said in words. */
 PB_NODISCARD PbStatus io_play_to(IoPlay *play, int tick, PbError *err);
-/**
- * @brief Play to the end and mark what came of it.
- * @param[in] climate of the exercise; NULL leaves the years part out
+/** @brief Play to the end and mark what came of it, by the rubric and in the climate of `watched`.
  */
-PB_NODISCARD PbStatus io_play_mark(IoPlay *play, const PbClimate *climate, const PbRubric *rubric,
-                                   PbScore *score, PbError *err);
+PB_NODISCARD PbStatus io_play_mark(IoPlay *play, PbError *err);
 /** @brief After a whole replay: the first tick where it and the recording part, be it in a hash, in
  * a hash that is missing, or in the end. Negative = nowhere. */
 int io_play_parted(const IoPlay *play);

@@ -7,22 +7,19 @@
 
 #include "core/run_record.h"
 #include "core/run_summary.h"
-#include "core/score.h"
+#include "core/watched.h"
 
 /**
  * @brief Fill a summary.
  * @param[in] run     borrowed for the call
- * @param[in] session the run's own session or its replay, as far as the recording goes; NULL when
- *                    it cannot be played: steps and dwells are not known then
- * @param[in] watch   as shown every step of that session
- * @param[in] rubric  says what a stop is; NULL only without a session
- * @param[in] score   marks of that session by it. NULL: the run is PB_RUN_LEFT and has none. What
- *                    the file says of a grade of its own is noted as its claim
+ * @param[in] watched the run itself or its replay, as far as the recording goes; NULL when it
+ *                    cannot be played: steps and dwells are not known then. Without marks the run
+ *                    is PB_RUN_LEFT. What the file says of a grade of its own is noted as its claim
  * @param[in] now     time for a run that does not say when it was made, and the latest that any
  *                    run may have ended
  */
-void io_run_summary(const PbRunFile *run, const PbSession *session, const PbScoreWatch *watch,
-                    const PbScore *score, const PbRubric *rubric, const char *now, PbRunSummary *m);
+void io_run_summary(const PbRunFile *run, const PbWatched *watched, const char *now,
+                    PbRunSummary *m);
 
 /**
  * @brief When a run ended, UTC, "2026-03-04T09:30:00Z": as it says, else start and program time,

@@ -10,7 +10,7 @@
 #ifndef REPORT_REPORT_H
 #define REPORT_REPORT_H
 
-#include "core/run_record.h"
+#include "core/watched.h"
 #include "io/debrief_words.h"
 #include "io/score_words.h"
 
@@ -28,11 +28,6 @@ typedef struct ReportPart {
     double trainer_max; /**< that those points are out of; 0 = as max */
     char reason[2001];  /**< the trainer's, may be "" */
 } ReportPart;
-
-/** One moment of the time line. */
-typedef struct ReportSample {
-    float time_s, mouth_y_m, pressure_pa, flow_m3_s;
-} ReportSample;
 
 typedef struct ReportEvent {
     double time_s, y_m;
@@ -84,7 +79,7 @@ typedef struct ReportRun {
     double *batt_frac;     /**< [ny][nx] share of the depth that an old batt takes */
     PbPatch *patches;
     int patch_count;
-    ReportSample *samples;
+    PbSample *samples;
     int sample_count;
     ReportEvent events[REPORT_EVENTS];
     int event_count;
@@ -97,17 +92,15 @@ typedef struct ReportRun {
 } ReportRun;
 
 /**
- * @brief Replay a recorded run and gather what the report shows. The trainer's marks, names and
- * taste are left for the caller to fill in.
- * @param[in]  climate of the exercise; NULL leaves the years part out
- * @param[in]  rubric  NULL: the default
+ * @brief Gather what the report shows. The trainer's marks, names and taste are left for the caller
+ * to fill in.
+ * @param[in]  watched its replay, marked and standing at its end; nothing is played again
  * @param[in]  taste   language and units of sentences and words
  * @param[out] report  caller gives it back with report_free; untouched unless PB_OK
- * @return PB_OK; as pb_replay_create, pb_replay_step, pb_score_session; PB_ERR_MEMORY
+ * @return PB_OK; PB_ERR_STATE for a replay elsewhere; PB_ERR_MEMORY
  */
-PB_NODISCARD PbStatus report_gather(const PbRunFile *run, const PbClimate *climate,
-                                    const PbRubric *rubric, IoReaderTaste taste, ReportRun **report,
-                                    PbError *err);
+PB_NODISCARD PbStatus report_gather(const PbRunFile *run, const PbWatched *watched,
+                                    IoReaderTaste taste, ReportRun **report, PbError *err);
 /** @brief Give a gathered report back. NULL allowed. */
 void report_free(ReportRun *report);
 
