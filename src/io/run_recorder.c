@@ -8,13 +8,14 @@
 
 #include "run_chunks.h"
 
+#include "io/clock.h"
+
 #include <errno.h>
 #include <fcntl.h>
 #include <pthread.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 #include <unistd.h>
 
 enum { SEAL_TICKS = 12, MAX_PENDING_HASHES = 4 }; /* 0.48 s of a run at its own pace */
@@ -47,13 +48,6 @@ struct IoRecorder {
     int attempts;   /* under the lock: grows with every try to write */
     int trouble;    /* errno of the last try, 0 = well; under the lock */
 };
-
-static double clock_s(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
-}
 
 /* Write what `unsent` holds behind the first `before` bytes. @return 0 or errno. */
 static int send(IoRecorder *r, size_t before)
@@ -106,11 +100,7 @@ static void *writer(void *argument)
             write_new_bytes(r);
             continue;
         }
-        struct timespec until;
-        clock_gettime(CLOCK_MONOTONIC, &until);
-        until.tv_nsec += (long)(RETRY_S * 1e9);
-        until.tv_sec += until.tv_nsec / 1000000000L;
-        until.tv_nsec %= 1000000000L;
+        struct timespec until = io_clock_after(RETRY_S);
         if (pthread_cond_timedwait(&r->wake, &r->lock, &until) == ETIMEDOUT &&
             r->written < r->sealed.used && !r->is_closing) {
             write_new_bytes(r);
@@ -213,7 +203,7 @@ PbStatus io_recorder_open(const char *path, const PbSessionConfig *config, const
     if (run_text_is_clean(who, strlen(who), sizeof h->who - 1)) {
         snprintf(h->who, sizeof h->who, "%s", who);
     }
-    r->sealed_s = clock_s();
+    r->sealed_s = io_clock_s();
     PbStatus status = run_put_head(&r->sealed, h, err);
     if (status == PB_OK) {
         status = start_writing(r, path, err);
@@ -243,7 +233,7 @@ static void seal(IoRecorder *r)
     pthread_cond_signal(&r->wake);
     pthread_mutex_unlock(&r->lock);
     r->sealed_tick = r->tick;
-    r->sealed_s = clock_s();
+    r->sealed_s = io_clock_s();
     r->pending_count = 0;
     r->hash_count = 0;
 }
@@ -279,7 +269,7 @@ void io_recorder_step(IoRecorder *r, const PbSession *session, const PbCommand *
         uint64_t hash = pb_record_seal(r->chain, pb_session_hash(session));
         r->hashes[r->hash_count++] = (PbTickHash){tick, hash};
     }
-    if (r->tick - r->sealed_tick >= SEAL_TICKS || clock_s() - r->sealed_s > SEAL_S) {
+    if (r->tick - r->sealed_tick >= SEAL_TICKS || io_clock_s() - r->sealed_s > SEAL_S) {
         seal(r);
     }
 }
@@ -324,12 +314,17 @@ PbStatus io_recorder_mark(IoRecorder *r, const char *text, PbError *err)
     return say(r, 0, err);
 }
 
-PbStatus io_recorder_status(IoRecorder *r, PbError *err)
+int io_recorder_trouble(IoRecorder *r)
 {
     pthread_mutex_lock(&r->lock);
     int code = r->trouble;
     pthread_mutex_unlock(&r->lock);
-    return say(r, code, err);
+    return code;
+}
+
+PbStatus io_recorder_status(IoRecorder *r, PbError *err)
+{
+    return say(r, io_recorder_trouble(r), err);
 }
 
 const unsigned char *io_recorder_bytes(IoRecorder *r, size_t *size)

@@ -2,6 +2,7 @@
 #include "io/run_summary.h"
 
 #include "core/marks.h"
+#include "io/clock.h"
 #include "io/exercise_file.h"
 #include "io/score_words.h"
 
@@ -97,23 +98,15 @@ static void fill_grade(const PbWatched *watched, PbRunSummary *m)
 
 _Static_assert(sizeof((PbRunSummary *)0)->rubric == sizeof((PbRubric *)0)->name, "same length");
 
-/* The last second that four digits of a year can say, 9999-12-31T23:59:59Z. */
-static const int64_t LAST_UNIX_S = 253402300799;
-
 int io_run_ended(const PbRunFile *run, char out[24])
 {
     int64_t lasted_s = (int64_t)(run->last_tick * PB_TICK_S);
     int64_t ended_s = run->ended_unix_s;
     out[0] = '\0';
-    if (ended_s <= 0 && run->started_unix_s > 0 && run->started_unix_s <= LAST_UNIX_S - lasted_s) {
+    if (ended_s <= 0 && run->started_unix_s > 0 && run->started_unix_s <= INT64_MAX - lasted_s) {
         ended_s = run->started_unix_s + lasted_s;
     }
-    if (ended_s <= 0 || ended_s > LAST_UNIX_S) {
-        return 0;
-    }
-    time_t end = (time_t)ended_s;
-    struct tm t;
-    return gmtime_r(&end, &t) != NULL && strftime(out, 24, "%Y-%m-%dT%H:%M:%SZ", &t) > 0;
+    return ended_s > 0 && io_utc(ended_s, out);
 }
 
 /* Days from 1970-01-01, Gregorian calendar. Years begin in March here, so that the leap day is

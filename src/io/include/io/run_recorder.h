@@ -45,6 +45,8 @@ PB_NODISCARD PbStatus io_recorder_mark(IoRecorder *recorder, const char *text, P
  * PB_ERR_MEMORY when even memory ran out and recording stopped. Cheap; call it once a frame.
  */
 PB_NODISCARD PbStatus io_recorder_status(IoRecorder *recorder, PbError *err);
+/** @brief errno of the last try to write, 0 when it went well: the reason behind PB_ERR_IO. */
+int io_recorder_trouble(IoRecorder *recorder);
 /** @brief All bytes so far, a readable run file. Borrowed until the next call. */
 const unsigned char *io_recorder_bytes(IoRecorder *recorder, size_t *size);
 /** @brief Put the run as far as it is into another new file. @return PB_OK or PB_ERR_IO (also when
