@@ -26,7 +26,7 @@ typedef struct AgeOptions {
     int vibration, face, damp, damp_given;
     int spread, threads;
     int seed;
-    int threshold, json, progress, bench;
+    int threshold, json, progress;
     const char *frames;
     int foam, inner, outer; /* foam < 0: fill, not foam */
     PbConstants constants;
@@ -59,10 +59,4 @@ void age_put_changed(const AgeOptions *o, IoAgeResult *result);
 
 int age_fill(const AgeOptions *o);
 int age_foam(const AgeOptions *o);
-/* Where heat joins: NULL while no solver is linked in, and then no effective R is printed. */
-const PbEffectiveR *age_effective_r(void);
-
-/* Speed table of settling; nonzero when it could not run. */
-int bench_years(FILE *out);
-
 #endif

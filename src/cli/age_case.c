@@ -4,9 +4,9 @@
  * read_input, told apart by its first byte; all it has to give is a PbBayField.
  */
 #include "age.h"
-#include "data_files.h"
 #include "replay_run.h"
 
+#include "cli/data_files.h"
 #include "io/climate_file.h"
 #include "io/field_file.h"
 

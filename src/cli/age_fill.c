@@ -1,7 +1,8 @@
 /* Settling of fill for the age verb: one run with shipped constants, frames, threshold, draws. */
 #include "age.h"
-#include "verbs.h"
 
+#include "cli/front.h"
+#include "core/aged_heat.h"
 #include "io/field_file.h"
 
 #include <math.h>
@@ -11,13 +12,14 @@
 static const char *const metric_names[] = {"top_gap_m", "void_area_m2", "worst_patch_kg_m3",
                                            "effective_r_m2k_w"};
 
+static const PbEffectiveR heat = {pb_aged_r, NULL};
+
 typedef struct FillCase {
     const AgeOptions *options;
     PbBayField bay;
     PbSettleConfig config;
     double years[AGE_MAX_TIMES];
     int times;
-    int metrics; /* 3, or 4 with effective R */
 } FillCase;
 
 static void describe(const FillCase *c, IoAgeResult *out)
@@ -81,10 +83,9 @@ static void put_reports(IoAgeResult *out, const PbSettleReport *r, int n, int is
     io_age_integer(out, "steps", r[n - 1].steps);
 }
 
-/* The run with shipped constants: reports, frames, effective R where there is a solver. */
+/* The run with shipped constants: reports, frames, effective R. */
 static PbStatus run_once(const FillCase *c, IoAgeResult *out, PbError *err)
 {
-    const PbEffectiveR *heat = age_effective_r();
     PbSettle *s;
     PbSettleReport reports[AGE_MAX_TIMES];
     PbAgedBay aged[AGE_MAX_TIMES];
@@ -99,8 +100,8 @@ static PbStatus run_once(const FillCase *c, IoAgeResult *out, PbError *err)
             status = pb_settle_aged(s, 0, &aged[i]);
             frames += status == PB_OK;
         }
-        if (status == PB_OK && heat != NULL) {
-            status = heat->of_bay(heat->user, &c->config.constants, &aged[i], &r_value[i]);
+        if (status == PB_OK) {
+            status = heat.of_bay(heat.user, &c->config.constants, &aged[i], &r_value[i]);
         }
         if (status != PB_OK) {
             (void)pb_fail(err, status, "the run to %g years failed", c->years[i]);
@@ -108,9 +109,7 @@ static PbStatus run_once(const FillCase *c, IoAgeResult *out, PbError *err)
     }
     if (status == PB_OK) {
         put_reports(out, reports, c->times, c->bay.tilt_deg < 90.0);
-        if (heat != NULL) {
-            io_age_series(out, "effective_r_m2k_w", r_value, c->times, 1);
-        }
+        io_age_series(out, "effective_r_m2k_w", r_value, c->times, 1);
     }
     if (status == PB_OK && c->options->frames != NULL) {
         status = io_frames_csv_write(c->options->frames, aged, frames, err);
@@ -129,12 +128,12 @@ static PbStatus draw(const void *user, int index, double *values, PbError *err)
     PbAgeSample samples[AGE_MAX_TIMES];
     config.constants = pb_spread_constants(&c->config.constants, (uint64_t)c->options->seed, index,
                                            c->options->damp_given);
-    PB_TRY(pb_spread_age(&c->bay, &config, c->years, c->times, age_effective_r(), samples, err));
+    PB_TRY(pb_spread_age(&c->bay, &config, c->years, c->times, &heat, samples, err));
     for (int t = 0; t < c->times; t++) {
         const double all[PB_AGE_METRICS] = {samples[t].top_gap_m, samples[t].void_area_m2,
                                             samples[t].worst_patch_kg_m3,
                                             samples[t].effective_r_m2k_w};
-        memcpy(values + (size_t)t * (size_t)c->metrics, all, (size_t)c->metrics * sizeof *all);
+        memcpy(values + (size_t)t * PB_AGE_METRICS, all, sizeof all);
     }
     return PB_OK;
 }
@@ -161,7 +160,6 @@ int age_fill(const AgeOptions *o)
     c.config.face = (PbFace)o->face;
     c.config.damp = (PbDampReading)o->damp;
     c.times = age_times(o, c.years);
-    c.metrics = age_effective_r() != NULL ? 4 : 3;
     err.status = age_find_climate(o, &c.config.climate, &err);
     if (err.status != PB_OK) {
         return cli_report(&err);
@@ -187,7 +185,7 @@ int age_fill(const AgeOptions *o)
         err.status = status;
         code = cli_report(&err);
     } else if (o->spread > 0) {
-        AgeSpread spread = {o->spread, c.times, c.metrics, metric_names, draw, &c};
+        AgeSpread spread = {o->spread, c.times, PB_AGE_METRICS, metric_names, draw, &c};
         code = age_spread_print(o, &spread, result);
     } else {
         code = cli_printed(io_age_print(stdout, result, o->json));

@@ -1,7 +1,7 @@
 /* Drying and shrinkage of water-based foam for the age verb. */
 #include "age.h"
-#include "verbs.h"
 
+#include "cli/front.h"
 #include "core/units.h"
 
 #include <math.h>

@@ -1,8 +1,8 @@
 /* Command line of the age verb. Words are usage (2), numbers out of range are bad input (3). */
 #include "age.h"
 #include "options.h"
-#include "verbs.h"
 
+#include "cli/front.h"
 #include "core/units.h"
 #include "io/doc.h"
 #include "io/field_file.h"
@@ -140,10 +140,8 @@ static int take_flag(AgeOptions *o, const char *arg)
     struct {
         const char *name;
         int *flag;
-    } flags[] = {{"--json", &o->json},
-                 {"--threshold", &o->threshold},
-                 {"--progress", &o->progress},
-                 {"--bench", &o->bench}};
+    } flags[] = {
+        {"--json", &o->json}, {"--threshold", &o->threshold}, {"--progress", &o->progress}};
     for (size_t i = 0; i < sizeof flags / sizeof flags[0]; i++) {
         if (strcmp(arg, flags[i].name) == 0) {
             *flags[i].flag = 1;
@@ -155,9 +153,6 @@ static int take_flag(AgeOptions *o, const char *arg)
 
 static int check_together(const AgeOptions *o)
 {
-    if (o->bench) {
-        return CLI_DONE;
-    }
     if (o->foam < 0 && (o->input != NULL) == (o->has_density != 0)) {
         return cli_usage("age",
                          "expected either a density file or --density KG_M3 (or --foam CLASS)");

@@ -3,7 +3,8 @@
  * the result is the same for any number of threads. Ctrl-C stops between draws and prints nothing.
  */
 #include "age.h"
-#include "verbs.h"
+
+#include "cli/front.h"
 
 #include <pthread.h>
 #include <signal.h>

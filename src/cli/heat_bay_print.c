@@ -1,9 +1,10 @@
 /* heat --bay: solve a bay on all cores and say what it means, in SI with R-values beside. */
 #include "heat_print.h"
-#include "verbs.h"
 
+#include "cli/front.h"
 #include "core/pb_math.h"
 #include "core/units.h"
+#include "io/clock.h"
 #include "io/doc.h"
 #include "io/parallel.h"
 
@@ -194,12 +195,12 @@ int heat_run_bay(const char *file, int json, const char *field, int nx, int ny)
     input.setup.ny = ny > 0 ? ny : input.setup.ny;
     input.setup.parallel = io_parallel_for;
     input.setup.parallel_user = &threads;
-    double from = heat_now_ms();
+    double from = io_clock_s();
     PbStatus status = pb_heat_bay_solve(&input.setup, &constants, &allocator, &bay, &err);
     int code;
     if (status == PB_OK) {
         Answer a = {.path = file, .file = &input, .bay = bay, .r = pb_heat_bay_result(bay)};
-        a.ms = heat_now_ms() - from;
+        a.ms = 1e3 * (io_clock_s() - from);
         status = work_out(&constants, &a);
         code = status == PB_OK ? show(&a, json, field) : cli_printed(status);
         free(a.picture);

@@ -9,7 +9,6 @@
 #define HEAT_FIELD_BEGINS "x_m,y_m,t_c"
 #define HEAT_MAP_BEGINS   "x_m,y_m,surface_c"
 
-double heat_now_ms(void);
 /* "key":value and a comma; null where there is no value. */
 void heat_json_number(FILE *out, const char *key, double value);
 /* Text as a JSON string with quotes. */
@@ -19,7 +18,5 @@ int heat_write_file(const char *path, const char *begins,
                     void (*write)(FILE *out, const void *what), const void *what);
 /* Solve and print a bay file; nx, ny 0 = as in the file. @return exit code */
 int heat_run_bay(const char *file, int json, const char *field, int nx, int ny);
-/* Timings of sections, a bay and the cavity. @return exit code */
-int bench_heat(FILE *out);
 
 #endif

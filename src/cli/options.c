@@ -1,8 +1,7 @@
 /* What options.h promises. */
 #include "options.h"
 
-#include "verbs.h"
-
+#include "cli/front.h"
 #include "store/store.h"
 
 #include <string.h>

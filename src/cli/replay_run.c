@@ -1,8 +1,7 @@
 /* Recorded runs run again for verbs: see replay_run.h. */
 #include "replay_run.h"
 
-#include "run_session.h"
-
+#include "cli/run_session.h"
 #include "io/doc.h"
 
 #include <stdio.h>

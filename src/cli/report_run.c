@@ -1,10 +1,13 @@
 /* From a run, and what the store knows beside it, to its report. */
 #include "report_run.h"
 
-#include "data_files.h"
 #include "options.h"
 #include "store_options.h"
-#include "verbs.h"
+
+#include "cli/data_files.h"
+#include "cli/front.h"
+#include "cli/run_session.h"
+#include "io/clock.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -84,7 +87,7 @@ PbStatus cli_report_pdf(const CliReport *report, PbError *err)
 {
     const IoPlay *play = report->play;
     ReportRun *page;
-    char now[24];
+    char now[IO_UTC_SIZE];
     PB_TRY(report_gather(&play->run, &play->watched, report->pdf.taste, &page, err));
     if (report->who != NULL) {
         snprintf(page->learner, sizeof page->learner, "%s", report->who);
@@ -94,7 +97,7 @@ PbStatus cli_report_pdf(const CliReport *report, PbError *err)
     }
     put_marks(report->marks, report->mark_count, &play->run.grade, page);
     put_language(page);
-    cli_now(now);
+    io_now_utc(now);
     /* the run's own time where it has one: then the same run gives the same file */
     PbStatus status = report_run_pdf(page, report->pdf.out, report->pdf.paper, cli_font_folder(),
                                      page->when[0] != '\0' ? page->when : now, err);

@@ -3,8 +3,9 @@
 #include "replay_run.h"
 #include "runs_options.h"
 #include "store_options.h"
-#include "verbs.h"
 
+#include "cli/front.h"
+#include "io/clock.h"
 #include "io/doc.h"
 #include "io/rubric_file.h"
 #include "io/run_summary.h"
@@ -24,7 +25,7 @@ static PbStatus take_file(Store *store, const char *path, PbRubric *rubric, PbEr
     PB_TRY(io_read_file(path, STORE_SHELF_BYTES, &text, &size, err));
     PbStatus status = io_rubric_parse(path, text, size, rubric, err);
     if (status == PB_OK) {
-        cli_now(now);
+        io_now_utc(now);
         status = store_item_put(store, STORE_RUBRICS, rubric->name, text, now, err);
     }
     free(text);
@@ -54,7 +55,7 @@ static void fill(const PbScore *s, const PbRubric *rubric, StoreGrade *g)
 {
     memset(g, 0, sizeof *g);
     snprintf(g->rubric, sizeof g->rubric, "%s", rubric->name);
-    cli_now(g->graded);
+    io_now_utc(g->graded);
     g->total = s->total;
     g->is_pass = s->is_pass;
     g->part_count = io_part_points(s, g->parts);
@@ -62,7 +63,7 @@ static void fill(const PbScore *s, const PbRubric *rubric, StoreGrade *g)
 
 PbStatus runs_regrade(Store *store, const RunsOptions *o, int *code, PbError *err)
 {
-    static IoPlay r; /* large */
+    IoPlay r = {0};
     const PbScore *score = &r.watched.score;
     PbRubric rubric;
     StoreRun run;

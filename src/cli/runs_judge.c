@@ -1,10 +1,11 @@
 /* Run files into the store, and the store held against them: both play every run again, because a
  * grade is what a replay gives and never what somebody wrote down. */
-#include "run_session.h"
 #include "runs_options.h"
 #include "shipped.h"
 #include "store_options.h"
 
+#include "cli/run_session.h"
+#include "io/clock.h"
 #include "io/doc.h"
 #include "io/run_judge.h"
 #include "io/run_summary.h"
@@ -30,7 +31,7 @@ typedef struct Progress {
 
 static void tell(Progress *p, int done)
 {
-    double now_s = cli_clock_s();
+    double now_s = io_clock_s();
     if (p->from_s > 0.0 && now_s - p->from_s < 2.0) {
         return;
     }
@@ -50,8 +51,8 @@ typedef struct Import {
 
 static PbStatus judge_all(char **paths, int count, Import *runs, PbError *err)
 {
-    char now[24];
-    cli_now(now);
+    char now[IO_UTC_SIZE];
+    io_now_utc(now);
     IoJudge how = {.climate = climate_of, .origin = PB_ORIGIN_IMPORTED, .now = now};
     Progress progress = {.doing = "played again", .count = count};
     for (int i = 0; i < count; i++) {
@@ -67,8 +68,8 @@ static PbStatus judge_all(char **paths, int count, Import *runs, PbError *err)
 static PbStatus put_all(Store *store, const StoreLearner *learner, char **paths, int count,
                         Import *runs, PbError *err)
 {
-    char now[24];
-    cli_now(now);
+    char now[IO_UTC_SIZE];
+    io_now_utc(now);
     for (int i = 0; i < count; i++) {
         Import *r = &runs[i];
         PbStatus status =
@@ -232,7 +233,7 @@ static PbStatus check_run(Store *store, int64_t id, int *is_right, int *older, P
     char name[40], now[24], said[200];
     const char *why = NULL;
     PbError bad = {0};
-    cli_now(now);
+    io_now_utc(now);
     IoJudge how = {.climate = climate_of, .now = now};
     snprintf(name, sizeof name, "run %" PRId64, id);
     PbStatus status = store_run_get(store, id, &run, err);

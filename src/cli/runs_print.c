@@ -236,7 +236,7 @@ PbStatus runs_pdf(Store *store, const RunsOptions *o, int *code, PbError *err)
     StoreMark *marks = NULL;
     void *bytes;
     size_t size;
-    static IoPlay play; /* large */
+    IoPlay play = {0};
     CliReport report = {.play = &play, .pdf = o->pdf};
     PbRubric rubric;
     char name[40];

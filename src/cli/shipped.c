@@ -1,8 +1,7 @@
 /* The hashes of the shipped exercises, read once. */
 #include "shipped.h"
 
-#include "data_files.h"
-
+#include "cli/data_files.h"
 #include "io/exercise_file.h"
 
 #include <dirent.h>

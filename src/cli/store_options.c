@@ -1,13 +1,12 @@
 /* The small things that learners and runs have in common. */
 #include "store_options.h"
 
-#include "verbs.h"
+#include "cli/front.h"
 
 #include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 int cli_read_id(const char *text, int64_t *id)
 {
@@ -39,14 +38,6 @@ PbStatus cli_find_learner(Store *store, const char *text, StoreLearner *learner,
     }
     free(list);
     return status;
-}
-
-void cli_now(char when[24])
-{
-    time_t now = time(NULL);
-    struct tm t;
-    gmtime_r(&now, &t);
-    strftime(when, 24, "%Y-%m-%dT%H:%M:%SZ", &t);
 }
 
 int cli_confirm(const char *question)

@@ -1,4 +1,4 @@
-/* What the verbs on the store share: the database, the person, the time, a question. */
+/* What the verbs on the store share: the database, the person, a question. */
 #ifndef CLI_STORE_OPTIONS_H
 #define CLI_STORE_OPTIONS_H
 
@@ -9,8 +9,6 @@ int cli_read_id(const char *text, int64_t *id);
 /* A learner by name; by number when nobody has that name. */
 PB_NODISCARD PbStatus cli_find_learner(Store *store, const char *text, StoreLearner *learner,
                                        PbError *err);
-/* Now, in the store's form. */
-void cli_now(char when[24]);
 /* Print the question, read a line; nonzero only for "yes" or "y". */
 int cli_confirm(const char *question);
 /* After something was deleted: says so when its bytes cannot be overwritten yet. */

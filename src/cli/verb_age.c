@@ -2,6 +2,8 @@
 #include "age.h"
 #include "verbs.h"
 
+#include "cli/front.h"
+
 #include <stdio.h>
 
 int verb_age(int argc, char **argv)
@@ -10,9 +12,6 @@ int verb_age(int argc, char **argv)
     int code = age_options(argc, argv, &o);
     if (code != CLI_DONE) {
         return code;
-    }
-    if (o.bench) {
-        return bench_years(stdout) == 0 ? CLI_DONE : CLI_INTERNAL;
     }
     return o.foam >= 0 ? age_foam(&o) : age_fill(&o);
 }

@@ -3,9 +3,10 @@
  * the bay needs and what a trainer may not have meant. Notes are advice, not refusals: a bad idea
  * can be the point of an exercise.
  */
-#include "data_files.h"
 #include "verbs.h"
 
+#include "cli/data_files.h"
+#include "cli/front.h"
 #include "core/units.h"
 #include "io/exercise_file.h"
 #include "io/hands_file.h"

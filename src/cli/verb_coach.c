@@ -5,11 +5,13 @@
  * rounds are judged in index order, so the answer is the same for any number of threads.
  */
 #include "options.h"
-#include "run_session.h"
 #include "store_options.h"
 #include "verbs.h"
 
+#include "cli/front.h"
+#include "cli/run_session.h"
 #include "core/rng.h"
+#include "io/clock.h"
 #include "io/exercise_file.h"
 #include "io/output_file.h"
 #include "io/parallel.h"
@@ -21,7 +23,6 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
-#include <time.h>
 #include <unistd.h>
 
 enum { FIRST_ROUND = 32, ROUND = 12, MAX_TRIES = 512, KNOBS = 5 };
@@ -228,11 +229,10 @@ static PbStatus save(const Coach *c, const Try *best, const char *path, const ch
                      PbError *err)
 {
     IoRecorder *recorder;
-    static CliRun run; /* large */
+    CliRun run = {0};
     IoOutput out;
     size_t size;
-    PB_TRY(
-        io_recorder_open(NULL, &c->config, best->hands.name, (int64_t)time(NULL), &recorder, err));
+    PB_TRY(io_recorder_open(NULL, &c->config, best->hands.name, io_now(), &recorder, err));
     CliRunExtras extras = {.recorder = recorder};
     PbStatus status = cli_run(&c->config, &best->hands, &extras, &run, err);
     if (status == PB_OK) {
@@ -240,7 +240,7 @@ static PbStatus save(const Coach *c, const Try *best, const char *path, const ch
         status = status == PB_OK ? PB_OK : pb_fail(err, status, "the best run cannot be marked");
     }
     if (status == PB_OK) {
-        io_recorder_ended(recorder, (int64_t)time(NULL));
+        io_recorder_ended(recorder, io_now());
         status =
             io_recorder_finish(recorder, run.watched.session, &run.watched.score, &c->rubric, err);
     }

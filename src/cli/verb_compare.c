@@ -1,10 +1,12 @@
 /* compare: the four fills of a house side by side, without a window. */
-#include "data_files.h"
 #include "options.h"
 #include "replay_run.h"
 #include "store_options.h"
 #include "verbs.h"
 
+#include "cli/data_files.h"
+#include "cli/front.h"
+#include "io/clock.h"
 #include "io/compare_file.h"
 #include "io/compare_words.h"
 #include "io/doc.h"
@@ -287,8 +289,8 @@ static PbStatus write_pdf(const PbCompare *c, const Options *o, PbError *err)
                        .t = pb_compare_setup(c)->year_count - 1,
                        .taste = o->taste,
                        .translate = o->taste.language == IO_SPANISH ? in_spanish : NULL};
-    char now[24];
-    cli_now(now);
+    char now[IO_UTC_SIZE];
+    io_now_utc(now);
     snprintf(h.company, sizeof h.company, "%.96s", o->company);
     int year = 0, month = 1, day = 1;
     if (o->date != NULL) {

@@ -5,9 +5,10 @@
 #include "options.h"
 #include "replay_run.h"
 #include "report_run.h"
-#include "run_session.h"
 #include "verbs.h"
 
+#include "cli/front.h"
+#include "cli/run_session.h"
 #include "io/doc.h"
 #include "io/rubric_file.h"
 #include "io/score_words.h"
@@ -167,7 +168,7 @@ static PbStatus grade(const GradeOptions *o, IoPlay *r, PbError *err)
 int verb_grade(int argc, char **argv)
 {
     GradeOptions o;
-    static IoPlay r; /* large */
+    IoPlay r = {0};
     PbError err = {0};
     int code = parse(argc, argv, &o);
     if (code != CLI_DONE) {

@@ -5,6 +5,8 @@
 #include "options.h"
 #include "verbs.h"
 
+#include "cli/front.h"
+#include "io/clock.h"
 #include "io/doc.h"
 #include "io/output_file.h"
 
@@ -12,19 +14,11 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 typedef struct Options {
     const char *file, *field;
-    int bay, bench, json, nx, ny;
+    int bay, json, nx, ny;
 } Options;
-
-double heat_now_ms(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (double)t.tv_sec * 1e3 + (double)t.tv_nsec * 1e-6;
-}
 
 void heat_json_number(FILE *out, const char *key, double value)
 {
@@ -177,9 +171,9 @@ static int run_case(const Options *o)
         PbAllocator allocator = pb_allocator_default();
         c->nx = o->nx > 0 ? o->nx : c->nx;
         c->ny = o->ny > 0 ? o->ny : c->ny;
-        from = heat_now_ms();
+        from = io_clock_s();
         status = pb_heat_case_solve(c, &allocator, &section, &err);
-        ms = heat_now_ms() - from;
+        ms = 1e3 * (io_clock_s() - from);
         if (status != PB_OK && err.file[0] == '\0') {
             snprintf(err.file, sizeof err.file, "%.255s", o->file);
         }
@@ -235,8 +229,6 @@ static int read_options(int argc, char **argv, Options *o)
             o->json = 1;
         } else if (strcmp(argv[i], "--bay") == 0) {
             o->bay = 1;
-        } else if (strcmp(argv[i], "--bench") == 0) {
-            o->bench = 1;
         } else if (strcmp(argv[i], "--field") == 0 && i + 1 < argc) {
             o->field = argv[++i];
         } else if (strcmp(argv[i], "--grid") == 0 && i + 1 < argc) {
@@ -248,13 +240,13 @@ static int read_options(int argc, char **argv, Options *o)
         } else if ((argv[i][0] == '-' && argv[i][1] != '\0') || o->file != NULL) {
             return cli_usage("heat",
                              "unexpected \"%s\", expected CASE.json or --bay BAY.json, --json, "
-                             "--field OUT.csv, --grid NXxNY, --bench",
+                             "--field OUT.csv, --grid NXxNY",
                              argv[i]);
         } else {
             o->file = argv[i];
         }
     }
-    if (o->file == NULL && !o->bench) {
+    if (o->file == NULL) {
         return cli_usage("heat", "expected CASE.json or --bay BAY.json");
     }
     const char *const in[] = {o->file};
@@ -268,9 +260,6 @@ int verb_heat(int argc, char **argv)
     int code = read_options(argc, argv, &o);
     if (code != CLI_DONE) {
         return code;
-    }
-    if (o.bench) {
-        return bench_heat(stdout);
     }
     return o.bay ? heat_run_bay(o.file, o.json, o.field, o.nx, o.ny) : run_case(&o);
 }

@@ -3,6 +3,8 @@
 #include "store_options.h"
 #include "verbs.h"
 
+#include "cli/front.h"
+#include "io/clock.h"
 #include "io/settings_file.h"
 
 #include <inttypes.h>
@@ -55,10 +57,10 @@ static PbStatus list(Store *store, const Words *w, int *code, PbError *err)
 
 static PbStatus add(Store *store, const Words *w, int *code, PbError *err)
 {
-    char now[24];
+    char now[IO_UTC_SIZE];
     int64_t id;
     (void)code;
-    cli_now(now);
+    io_now_utc(now);
     PB_TRY(store_learner_add(store, w->word[1], now, &id, err));
     printf("learner %" PRId64 ": %s\n", id, w->word[1]);
     return PB_OK;

@@ -4,9 +4,10 @@
  * compared: the stored grade stands.
  */
 #include "replay_run.h"
-#include "run_session.h"
 #include "verbs.h"
 
+#include "cli/front.h"
+#include "cli/run_session.h"
 #include "io/doc.h"
 #include "io/score_words.h"
 
@@ -17,7 +18,7 @@
 typedef struct ReplayOptions {
     const char *path;
     double to_s; /* negative: the end */
-    int is_json, is_bench;
+    int is_json;
 } ReplayOptions;
 
 static int read_seconds(const char *text, double *seconds)
@@ -32,21 +33,17 @@ static int parse(int argc, char **argv, ReplayOptions *o)
     for (int i = 1; i < argc; i++) {
         if (strcmp(argv[i], "--json") == 0) {
             o->is_json = 1;
-        } else if (strcmp(argv[i], "--bench") == 0) {
-            o->is_bench = 1;
         } else if (strcmp(argv[i], "--to") == 0 && i + 1 < argc) {
             if (!read_seconds(argv[++i], &o->to_s)) {
                 return cli_usage("replay", "--to \"%s\": expected seconds from 0", argv[i]);
             }
         } else if (argv[i][0] == '-' || o->path != NULL) {
-            return cli_usage("replay", "\"%s\": expected RUN [--to SECONDS] [--json] [--bench]",
-                             argv[i]);
+            return cli_usage("replay", "\"%s\": expected RUN [--to SECONDS] [--json]", argv[i]);
         } else {
             o->path = argv[i];
         }
     }
-    return o->path != NULL ? CLI_DONE
-                           : cli_usage("replay", "expected RUN [--to SECONDS] [--json] [--bench]");
+    return o->path != NULL ? CLI_DONE : cli_usage("replay", "expected RUN [--to SECONDS] [--json]");
 }
 
 static int print_json(const IoPlay *r, const PbReplayCheck *c, uint64_t hash, int is_same)
@@ -115,36 +112,10 @@ static void print_text(const IoPlay *r, const PbReplayCheck *c, uint64_t hash)
     }
 }
 
-/* Seeks to scattered places after one whole pass. */
-static void bench(IoPlay *r, double pass_s)
-{
-    enum { SEEKS = 40 };
-    double worst = 0.0, sum = 0.0;
-    size_t bytes;
-    int last = pb_replay_tick(r->watched.replay),
-        keys = pb_replay_key_states(r->watched.replay, &bytes);
-    for (int i = 0; i < SEEKS; i++) {
-        int tick =
-            (int)((long long)last * ((i * 17) % SEEKS) / SEEKS + 249 * last / 5000) % (last + 1);
-        double from = cli_clock_s();
-        if (pb_replay_seek(r->watched.replay, tick) != PB_OK) {
-            printf("bench      a seek failed\n");
-            return;
-        }
-        double took = cli_clock_s() - from;
-        worst = took > worst ? took : worst;
-        sum += took;
-    }
-    printf("bench      realtime_factor %.0f; %d seeks: %.1f ms mean, %.1f ms worst; %d key states, "
-           "%.1f MiB\n",
-           last * PB_TICK_S / pass_s, SEEKS, 1e3 * sum / SEEKS, 1e3 * worst, keys,
-           (double)bytes / 1048576.0);
-}
-
 int verb_replay(int argc, char **argv)
 {
     ReplayOptions o;
-    static IoPlay r; /* large */
+    IoPlay r = {0};
     PbError err = {0};
     int code = parse(argc, argv, &o);
     if (code != CLI_DONE) {
@@ -156,9 +127,7 @@ int verb_replay(int argc, char **argv)
         return cli_report(&err);
     }
     int to = o.to_s < 0.0 ? r.run.last_tick : (int)(o.to_s / PB_TICK_S + 0.5);
-    double from = cli_clock_s();
     status = io_play_to(&r, to, &err);
-    double pass_s = cli_clock_s() - from;
     if (status != PB_OK) {
         fprintf(stderr, "pullback-cli replay: %s\n", err.message);
         io_play_close(&r);
@@ -178,9 +147,6 @@ int verb_replay(int argc, char **argv)
         }
     } else {
         print_text(&r, &c, hash);
-    }
-    if (o.is_bench) {
-        bench(&r, pass_s);
     }
     io_play_close(&r);
     return code;

@@ -3,10 +3,12 @@
  * the run starts, and outputs appear only when it has ended well. Next: run_session.c.
  */
 #include "options.h"
-#include "run_session.h"
 #include "verbs.h"
 
+#include "cli/front.h"
+#include "cli/run_session.h"
 #include "core/units.h"
+#include "io/clock.h"
 #include "io/constants_file.h"
 #include "io/doc.h"
 #include "io/exercise_file.h"
@@ -19,7 +21,6 @@
 #include <inttypes.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 typedef struct RunOptions {
     const char *exercise, *hands, *density, *signals, *constants, *record;
@@ -287,19 +288,17 @@ static PbStatus end_recording(const RunOptions *o, const PbSessionConfig *config
                               IoRecorder *recorder, PbError *err)
 {
     PbError ignored;
-    static const char kept[] = "; the run is kept in memory"; /* true of a program that goes on */
     if (o->record == NULL) {
         return PB_OK;
     }
     run->has_climate = cli_climate_of(&config->exercise, &run->climate, &ignored) == PB_OK;
     PbStatus graded = pb_watched_mark(run);
-    io_recorder_ended(recorder, (int64_t)time(NULL));
+    io_recorder_ended(recorder, io_now());
     PbStatus status = io_recorder_finish(recorder, run->session,
                                          graded == PB_OK ? &run->score : NULL, &run->rubric, err);
-    char *tail = status == PB_ERR_IO ? strstr(err->message, kept) : NULL;
-    if (tail != NULL) {
-        snprintf(tail, sizeof err->message - (size_t)(tail - err->message),
-                 "; the file holds the run as far as the disk took it");
+    if (status == PB_ERR_IO) { /* in memory it is kept only while the program goes on */
+        return pb_fail(err, status, "cannot write: %s; the file holds the run as far as the disk took it",
+                       strerror(io_recorder_trouble(recorder)));
     }
     return status;
 }
@@ -320,12 +319,11 @@ static PbStatus run_and_print(const RunOptions *o, const PbSessionConfig *config
                               const PbHands *hands, PbError *err)
 {
     RunOutputs out;
-    static CliRun run; /* large; one a process */
+    CliRun run = {0};
     IoRecorder *recorder = NULL;
     PbStatus status = open_outputs(o, &out, err);
     if (status == PB_OK && o->record != NULL) {
-        status =
-            io_recorder_open(o->record, config, hands->name, (int64_t)time(NULL), &recorder, err);
+        status = io_recorder_open(o->record, config, hands->name, io_now(), &recorder, err);
     }
     if (status == PB_OK) {
         CliRunExtras extras = {.signals = out.signals.file, .recorder = recorder, .pace = o->pace};

@@ -5,6 +5,8 @@
 #include "store_options.h"
 #include "verbs.h"
 
+#include "cli/front.h"
+#include "io/clock.h"
 #include "io/doc.h"
 #include "io/output_file.h"
 
@@ -165,7 +167,7 @@ static PbStatus comment(Store *store, const RunsOptions *o, int *code, PbError *
     strcpy(mark.reason, reason);
     strcpy(mark.trainer, by);
     mark.points = o->points;
-    cli_now(mark.marked);
+    io_now_utc(mark.marked);
     PB_TRY(store_mark_add(store, o->id, &mark, err));
     printf("run %" PRId64 ": %s noted; the computed points stand beside it\n", o->id, o->part);
     return PB_OK;

@@ -103,7 +103,7 @@ char *io_constants_markdown(void)
     const PbConstantInfo *table = pb_constants_table(&count);
     Page page = {NULL, 0, 0, 0};
     page_print(&page, "# Constants\n\n"
-                      "Made by `pullback-cli constants --markdown` from `assets/constants.json`; "
+                      "Made by `pullback-lab constants --markdown` from `assets/constants.json`; "
                       "a test holds the two together.\n"
                       "The value is used; the range is what is plausible. All SI.\n");
     for (size_t i = 0; i < count; i++) {

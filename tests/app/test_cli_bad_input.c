@@ -316,8 +316,6 @@ static const char *const lines[] = {
     "run a.json --hands c.json --grid coarse",
     "run a.json --hands c.json --fast",
     "check",
-    "bench --fast",
-    "bench nothing",
     "pack",
 };
 

@@ -1,4 +1,4 @@
-/* The front door of pullback-cli: help, version, exit codes, one line for each complaint. */
+/* The front door of pullback-cli and pullback-lab: help, version, exit codes, one line for each complaint. */
 #include "suite.h"
 
 #include <jansson.h>
@@ -6,11 +6,11 @@
 #include <string.h>
 #include <sys/wait.h>
 
-/* Runs the program through the shell; both streams, cut at the buffer, go to `text`. */
-static int run(const char *args, char *text, size_t size)
+/* Runs a program through the shell; both streams, cut at the buffer, go to `text`. */
+static int run_of(const char *program, const char *args, char *text, size_t size)
 {
     char command[1024];
-    snprintf(command, sizeof command, "'%s' %s", PB_TEST_CLI, args);
+    snprintf(command, sizeof command, "'%s' %s", program, args);
     FILE *pipe = popen(command, "r");
     ck_assert_ptr_nonnull(pipe);
     size_t used = fread(text, 1, size - 1, pipe);
@@ -21,6 +21,16 @@ static int run(const char *args, char *text, size_t size)
     int status = pclose(pipe);
     ck_assert_msg(WIFEXITED(status), "%s did not end by itself", args);
     return WEXITSTATUS(status);
+}
+
+static int run(const char *args, char *text, size_t size)
+{
+    return run_of(PB_TEST_CLI, args, text, size);
+}
+
+static int lab(const char *args, char *text, size_t size)
+{
+    return run_of(PB_TEST_LAB, args, text, size);
 }
 
 static int count_lines(const char *text)
@@ -36,26 +46,38 @@ START_TEST(help_and_version_go_to_standard_output)
 {
     char text[4096];
     ck_assert_int_eq(run("--help 2>/dev/null", text, sizeof text), 0);
+    ck_assert_ptr_nonnull(strstr(text, "compare"));
+    ck_assert_ptr_null(strstr(text, "verify")); /* the laboratory's */
+    ck_assert_ptr_nonnull(strstr(text, "local codes"));
+    ck_assert_int_eq(lab("--help 2>/dev/null", text, sizeof text), 0);
+    ck_assert_ptr_nonnull(strstr(text, "usage: pullback-lab VERB"));
     ck_assert_ptr_nonnull(strstr(text, "verify"));
     ck_assert_ptr_nonnull(strstr(text, "constants"));
-    ck_assert_ptr_nonnull(strstr(text, "local codes"));
     ck_assert_int_eq(run("--version 2>/dev/null", text, sizeof text), 0);
     ck_assert_int_eq(strncmp(text, "pullback-cli ", 13), 0);
 }
 END_TEST
 
-static const char *const off[] = {
-    "no-such-verb", "verify --nonsense", "verify --only", "constants --yaml", "constants --json x",
+static const struct {
+    const char *program, *args;
+} off[] = {
+    {PB_TEST_CLI, "no-such-verb"},       {PB_TEST_CLI, "verify"},
+    {PB_TEST_LAB, "run"},                {PB_TEST_LAB, "verify --nonsense"},
+    {PB_TEST_LAB, "verify --only"},      {PB_TEST_LAB, "constants --yaml"},
+    {PB_TEST_LAB, "constants --json x"}, {PB_TEST_LAB, "bench --fast"},
+    {PB_TEST_LAB, "bench nothing"},
 };
 
 START_TEST(a_wrong_command_line_is_one_line_and_exit_2)
 {
     char args[128], text[4096];
-    snprintf(args, sizeof args, "%s 2>&1", off[_i]);
-    ck_assert_msg(run(args, text, sizeof text) == 2, "%s: %s", off[_i], text);
-    ck_assert_msg(count_lines(text) == 1, "%s: %s", off[_i], text);
-    snprintf(args, sizeof args, "%s 2>/dev/null", off[_i]);
-    ck_assert_int_eq(run(args, text, sizeof text), 2);
+    const char *program = off[_i].program, *name = strrchr(program, '/') + 1;
+    snprintf(args, sizeof args, "%s 2>&1", off[_i].args);
+    ck_assert_msg(run_of(program, args, text, sizeof text) == 2, "%s: %s", off[_i].args, text);
+    ck_assert_msg(count_lines(text) == 1, "%s: %s", off[_i].args, text);
+    ck_assert_msg(strncmp(text, name, strlen(name)) == 0, "%s: %s", name, text);
+    snprintf(args, sizeof args, "%s 2>/dev/null", off[_i].args);
+    ck_assert_int_eq(run_of(program, args, text, sizeof text), 2);
     ck_assert_msg(text[0] == '\0', "on standard output: %s", text);
 }
 END_TEST
@@ -71,7 +93,7 @@ END_TEST
 START_TEST(a_full_disk_is_exit_4)
 {
     char text[4096];
-    ck_assert_int_eq(run("constants 2>&1 >/dev/full", text, sizeof text), 4);
+    ck_assert_int_eq(lab("constants 2>&1 >/dev/full", text, sizeof text), 4);
     ck_assert_ptr_nonnull(strstr(text, "cannot write"));
     ck_assert_int_eq(run("--help 2>&1 >/dev/full", text, sizeof text), 4);
 }
@@ -88,13 +110,13 @@ END_TEST
 START_TEST(no_row_to_check_is_not_all_passed)
 {
     char text[4096];
-    ck_assert_int_eq(run("verify --only no-such-row 2>&1", text, sizeof text), 2);
+    ck_assert_int_eq(lab("verify --only no-such-row 2>&1", text, sizeof text), 2);
     ck_assert_ptr_nonnull(strstr(text, "--only \"no-such-row\": no row begins so"));
     static const char *const some[] = {"foam.F0", "fo"}; /* in a family; a family cut short */
     for (size_t i = 0; i < sizeof some / sizeof some[0]; i++) {
         char args[64];
         snprintf(args, sizeof args, "verify --only %s", some[i]);
-        ck_assert_int_eq(run(args, text, sizeof text), 0);
+        ck_assert_int_eq(lab(args, text, sizeof text), 0);
         ck_assert_ptr_nonnull(strstr(text, "foam.F01"));
     }
 }
@@ -103,7 +125,7 @@ END_TEST
 START_TEST(a_closed_output_is_exit_4)
 {
     char text[4096];
-    ck_assert_int_eq(run("constants 2>&1 >&-", text, sizeof text), 4);
+    ck_assert_int_eq(lab("constants 2>&1 >&-", text, sizeof text), 4);
     ck_assert_ptr_nonnull(strstr(text, "cannot write to standard output"));
 }
 END_TEST

@@ -4,7 +4,7 @@
  * (ordering) is done once and not counted. Figures are kept in docs/physics/heat.md.
  */
 #include "heat/section.h"
-#include "heat/verify.h"
+#include "lab/verify_heat.h"
 
 #include <cholmod.h>
 #include <math.h>
@@ -83,12 +83,12 @@ static void gap_case(PbHeatCase *c, int ny)
     c->nx = 32;
     c->ny = ny;
     c->background = (PbHeatMaterial){PB_HEAT_POROUS, 0.035, 1e-10};
-    pb_heat_add_region(c, 0, x0, 0, h, PB_HEAT_SOLID, 0.16);
-    pb_heat_add_region(c, x1, c->width_m, 0, h, PB_HEAT_SOLID, 0.13);
-    pb_heat_add_region(c, x0, x0 + b, 0, h, PB_HEAT_AIR, 0.0249);
-    pb_heat_add_region(c, x1 - b, x1, 0, h, PB_HEAT_AIR, 0.0249);
-    pb_heat_add_region(c, x0 + b, x1 - b, 0, e, PB_HEAT_AIR, 0.0249);
-    pb_heat_add_region(c, x0 + b, x1 - b, h - e, h, PB_HEAT_AIR, 0.0249);
+    verify_heat_region(c, 0, x0, 0, h, PB_HEAT_SOLID, 0.16);
+    verify_heat_region(c, x1, c->width_m, 0, h, PB_HEAT_SOLID, 0.13);
+    verify_heat_region(c, x0, x0 + b, 0, h, PB_HEAT_AIR, 0.0249);
+    verify_heat_region(c, x1 - b, x1, 0, h, PB_HEAT_AIR, 0.0249);
+    verify_heat_region(c, x0 + b, x1 - b, 0, e, PB_HEAT_AIR, 0.0249);
+    verify_heat_region(c, x0 + b, x1 - b, h - e, h, PB_HEAT_AIR, 0.0249);
     c->physics.side[0] = (PbHeatSide){PB_HEAT_FILM, 20.0, 0.13};
     c->physics.side[1] = (PbHeatSide){PB_HEAT_FILM, 0.0, 0.04};
     c->physics.radiation_w_m2k = 4.2;

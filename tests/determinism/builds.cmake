@@ -1,5 +1,6 @@
-# Builds pullback-cli several ways and compares what it prints.
+# Builds pullback-cli and pullback-lab several ways and compares what they print.
 #   cmake -DROOT=<tree> -DFOLDER=<for builds> -DLIST=<commands file> -DOWN=<a built pullback-cli>
+#     -DOWN_LAB=<a built pullback-lab>
 #     -P builds.cmake
 #   cmake -DROOT= -DFOLDER= -DPLANT=ON -P builds.cmake
 # With PLANT the two builds differ by one bit on purpose (contraction in a small program of this
@@ -67,20 +68,22 @@ set(first_name "")
 foreach(build ${builds})
   string(REPLACE "," ";" parts "${build}")
   list(GET parts 0 name)
-  set(program ${OWN})
+  set(cli ${OWN})
+  set(lab ${OWN_LAB})
   if(NOT name STREQUAL "own")
     list(GET parts 1 compiler)
     list(GET parts 2 type)
     list(GET parts 3 flags)
     set(folder ${FOLDER}/${name})
-    set(program ${folder}/src/cli/pullback-cli)
+    set(cli ${folder}/src/cli/pullback-cli)
+    set(lab ${folder}/src/lab/pullback-lab)
     execute_process(COMMAND ${CMAKE_COMMAND} -S ${ROOT} -B ${folder} -G Ninja -DCMAKE_C_COMPILER=${compiler}
       -DCMAKE_BUILD_TYPE=${type} "-DCMAKE_C_FLAGS=${flags}" -DPB_BUILD_APP=OFF -DPB_BUILD_TESTS=OFF
       OUTPUT_VARIABLE log ERROR_VARIABLE log RESULT_VARIABLE code)
     if(NOT code EQUAL 0)
       message(FATAL_ERROR "${name} cannot be set up:\n${log}")
     endif()
-    execute_process(COMMAND ${CMAKE_COMMAND} --build ${folder} -j ${cores} --target pullback-cli
+    execute_process(COMMAND ${CMAKE_COMMAND} --build ${folder} -j ${cores} --target pullback-cli pullback-lab
       OUTPUT_VARIABLE log ERROR_VARIABLE log RESULT_VARIABLE code)
     if(NOT code EQUAL 0)
       message(FATAL_ERROR "${name} does not build:\n${log}")
@@ -94,6 +97,11 @@ foreach(build ${builds})
     if(command MATCHES "^([0-9]+): (.*)$")
       set(expected ${CMAKE_MATCH_1})
       set(words "${CMAKE_MATCH_2}")
+    endif()
+    set(program ${cli})
+    if(words MATCHES "^lab (.*)$")
+      set(program ${lab})
+      set(words "${CMAKE_MATCH_1}")
     endif()
     separate_arguments(words UNIX_COMMAND "${words}")
     string(TIMESTAMP before "%s")

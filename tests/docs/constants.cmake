@@ -1,9 +1,9 @@
 # docs/CONSTANTS.md is what the program prints.
-#   cmake -DCLI=pullback-cli -DPAGE=docs/CONSTANTS.md [-DWRITE=ON] -P constants.cmake
+#   cmake -DLAB=pullback-lab -DPAGE=docs/CONSTANTS.md [-DWRITE=ON] -P constants.cmake
 cmake_minimum_required(VERSION 3.25)
-execute_process(COMMAND ${CLI} constants --markdown OUTPUT_VARIABLE printed RESULT_VARIABLE code)
+execute_process(COMMAND ${LAB} constants --markdown OUTPUT_VARIABLE printed RESULT_VARIABLE code)
 if(NOT code EQUAL 0)
-  message(FATAL_ERROR "pullback-cli constants --markdown ended with ${code}")
+  message(FATAL_ERROR "pullback-lab constants --markdown ended with ${code}")
 endif()
 if(WRITE)
   file(WRITE ${PAGE} "${printed}")

@@ -54,7 +54,6 @@ sweep() {
     echo "$name: $tried shortages, $refused refused"
 }
 sweep check check "$root/assets/exercises/electrical-box.json"
-sweep constants constants
 sweep age age --density 45 --years 2 --json
 sweep age_text age --density 45 --years 2
 sweep foam age --foam typical --years 2 --json

@@ -67,7 +67,7 @@ file(WRITE ${tree}/src/render/pass.c "#include \"core/view.h\"\n#include <epoxy/
 file(WRITE ${tree}/src/app/loop.c "#include \"render/pass.h\"\n#include <SDL.h>\n")
 file(WRITE ${tree}/tests/unit/test_good.c "int main(void)\n{\n    return 0;\n}\n")
 file(COPY_FILE ${STYLE} ${tree}/.clang-format)
-foreach(gate includes order words tested)
+foreach(gate includes order words tested clock)
   must_pass(${gate} "a clean tree")
 endforeach()
 
@@ -93,6 +93,8 @@ must_catch(includes src/app/a.c "${p}<sqlite3.h>\n" "app may not use this header
 must_catch(includes src/app/a.c "${p}<epoxy/gl.h>\n" "app may not use this header")
 must_catch(includes src/cli/a.c "${p}\"render/pass.h\"\n" "cli may not include this")
 must_catch(includes src/cli/a.c "${p}<SDL.h>\n" "cli may not use this header")
+must_catch(includes src/lab/a.c "${p}\"report/report.h\"\n" "lab may not include this")
+must_catch(includes src/cli/a.c "${p}\"lab/verify.h\"\n" "cli may not include this")
 must_catch(includes src/gfxtypes/a.h "${p}\"core/view.h\"\n" "gfxtypes may not include this")
 must_catch(includes src/novel/a.c "int x;\n" "is no known layer")
 file(REMOVE_RECURSE ${tree}/src/novel)
@@ -135,6 +137,9 @@ string(CONCAT stand_in "place" "holder")
 must_catch(words README.md "The ${stand_in}\n" "README.md:1")
 string(REPEAT "int x;\n" 601 long)
 must_catch(words src/core/base/a.c "${long}" "601 lines")
+
+must_catch(clock src/cli/a.c "long f(void) { return (long)time(NULL); }\n" "src/cli/a.c")
+must_catch(clock src/io/a.c "void f(void *t) { clock_gettime(1, t); }\n" "src/io/a.c")
 
 must_catch(tested src/core/base/lonely.c "int x;\n" "src/core/base/lonely.c")
 must_catch(tested src/store/lonely.c "int x;\n" "src/store/lonely.c")

@@ -9,7 +9,7 @@ cmake_minimum_required(VERSION 3.25)
 set(c_pure "assert.h|float.h|inttypes.h|limits.h|math.h|stdalign.h|stdarg.h|stdbool.h|stddef.h|stdint.h|stdio.h|stdlib.h|string.h")
 set(c_any "${c_pure}|ctype.h|dirent.h|errno.h|fcntl.h|getopt.h|locale.h|pthread.h|signal.h|stdatomic.h|strings.h|time.h|unistd.h|sys/[a-z]+.h")
 
-set(layers core words io gfxtypes store report render ui audio app cli)
+set(layers core words io gfxtypes store report render ui audio app cli lab)
 # own: quoted headers of other layers. third: system headers beyond C.
 set(own_core "")
 set(third_core "(${c_pure}|immintrin.h)")
@@ -35,6 +35,9 @@ set(own_app "(core|words|io|gfxtypes|store|report|render|ui|audio)/.*")
 set(third_app "(${c_any}|malloc.h|SDL[A-Za-z_]*.h|cairo[a-z-]*.h|png.h)")
 set(own_cli "(core|words|io|store|report)/.*")
 set(third_cli "(${c_any}|jansson.h)")
+# Checks set up states of the packing that no command can.
+set(own_lab "((core|io|store|cli)/.*|pack/sim.h|session/session_private.h)")
+set(third_lab "(${c_any})")
 
 set(bad "")
 macro(complain what)

@@ -3,7 +3,7 @@
 #include "suite.h"
 
 #include "core/session.h"
-#include "pack/verify_pack.h"
+#include "lab/verify_pack.h"
 
 #include <math.h>
 
@@ -15,7 +15,7 @@ static double left_over(int is_solved_each_tick)
     config.exercise.leak75_m3_s_m2 = 2e-4;
     config.exercise.hole_open_frac = 0.0;
     ck_assert_int_eq(pb_session_create(&config, &session, NULL), PB_OK);
-    PbSim *s = pb_verify_sim(session);
+    PbSim *s = verify_sim(session);
     const PbCommand in = {PB_COMMAND_TUBE_TARGET, 0.5};
     for (int n = 0; n < 100; n++) { /* the next solves */
         s->solved_mouth_y_m = is_solved_each_tick ? -2.0 : s->solved_mouth_y_m;

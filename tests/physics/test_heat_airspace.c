@@ -6,7 +6,7 @@
 #include "core/heat_air.h"
 #include "core/heat_bay.h"
 #include "core/pb_math.h"
-#include "heat/verify.h"
+#include "lab/verify_heat.h"
 
 #include <check.h>
 #include <math.h>
@@ -92,11 +92,11 @@ START_TEST(the_films_give_the_table_of_the_standard)
 }
 END_TEST
 
-static PbHeatFigures slot(PbHeatCase *c, double ra, double aspect)
+static VerifyHeatFigures slot(PbHeatCase *c, double ra, double aspect)
 {
     *c = pb_heat_case_default();
     pb_heat_case_dimensionless(c, PB_HEAT_KIND_AIR, ra, 0.71, 0.0, aspect);
-    return pb_heat_figures(c, 24, 96);
+    return verify_heat_figures(c, 24, 96);
 }
 
 /* ElSherbiny, Raithby and Hollands, J. Heat Transfer 104 (1982) 96, from memory. */
@@ -113,7 +113,7 @@ START_TEST(tall_slots_have_an_answer)
     PbHeatCase *c = malloc(sizeof *c);
     ck_assert_ptr_nonnull(c);
     for (int n = 0; n < 3; n++) {
-        PbHeatFigures f = slot(c, ra[n], aspect[n]);
+        VerifyHeatFigures f = slot(c, ra[n], aspect[n]);
         double other = measured_nusselt(ra[n], aspect[n]);
         ck_assert_int_eq(c->is_mean, 1);
         ck_assert_msg(fabs(f.nu / other - 1.0) < 0.05, "Ra %g, aspect %g: Nu %g, measured %g",
@@ -121,7 +121,7 @@ START_TEST(tall_slots_have_an_answer)
         ck_assert_double_eq_tol(f.nu, pb_heat_slot_nusselt(ra[n], aspect[n]), 1e-6 * f.nu);
     }
     /* steady ones are solved as before */
-    PbHeatFigures f = slot(c, 3e3, 20.0);
+    VerifyHeatFigures f = slot(c, 3e3, 20.0);
     ck_assert_int_eq(c->is_mean, 0);
     ck_assert_double_eq_tol(f.nu, 1.104, 0.01);
     free(c);

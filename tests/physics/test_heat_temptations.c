@@ -2,7 +2,7 @@
  * and the answers must move the right way over whole sweeps. Numbers in comments without a source
  * are this model's own converged results. */
 #include "core/heat_bay.h"
-#include "heat/verify.h"
+#include "lab/verify_heat.h"
 
 #include <check.h>
 #include <math.h>
@@ -28,8 +28,8 @@ static void wall(double k, double permeability, double outdoor_c)
     c->width_m = W;
     c->height_m = H;
     c->background = (PbHeatMaterial){PB_HEAT_POROUS, k, permeability};
-    pb_heat_add_region(c, 0, B0, 0, H, PB_HEAT_SOLID, 0.16);
-    pb_heat_add_region(c, B1, W, 0, H, PB_HEAT_SOLID, 0.13);
+    verify_heat_region(c, 0, B0, 0, H, PB_HEAT_SOLID, 0.16);
+    verify_heat_region(c, B1, W, 0, H, PB_HEAT_SOLID, 0.13);
     c->physics.side[0] = (PbHeatSide){PB_HEAT_FILM, 20.0, 0.13};
     c->physics.side[1] = (PbHeatSide){PB_HEAT_FILM, outdoor_c, 0.04};
     c->physics.radiation_w_m2k = 4.2;
@@ -39,24 +39,24 @@ static void wall(double k, double permeability, double outdoor_c)
 static void faces(double hot, double cold)
 {
     if (hot > 0.0) {
-        pb_heat_add_region(c, B0, B0 + hot, 0, H, PB_HEAT_AIR, AIR_K);
+        verify_heat_region(c, B0, B0 + hot, 0, H, PB_HEAT_AIR, AIR_K);
     }
     if (cold > 0.0) {
-        pb_heat_add_region(c, B1 - cold, B1, 0, H, PB_HEAT_AIR, AIR_K);
+        verify_heat_region(c, B1 - cold, B1, 0, H, PB_HEAT_AIR, AIR_K);
     }
 }
 
 static void ends(double hot, double cold, double high)
 {
-    pb_heat_add_region(c, B0 + hot, B1 - cold, 0, high, PB_HEAT_AIR, AIR_K);
-    pb_heat_add_region(c, B0 + hot, B1 - cold, H - high, H, PB_HEAT_AIR, AIR_K);
+    verify_heat_region(c, B0 + hot, B1 - cold, 0, high, PB_HEAT_AIR, AIR_K);
+    verify_heat_region(c, B0 + hot, B1 - cold, H - high, H, PB_HEAT_AIR, AIR_K);
 }
 
 static double u_of(int with_flow)
 {
     c->physics.flow = with_flow ? PB_HEAT_FLOW_VISCOUS : PB_HEAT_FLOW_NONE;
     double dt = c->physics.side[0].temperature_c - c->physics.side[1].temperature_c;
-    PbHeatFigures f = pb_heat_figures(c, 32, 128);
+    VerifyHeatFigures f = verify_heat_figures(c, 32, 128);
     ck_assert(isfinite(f.heat_w_m[0]));
     ck_assert_msg(f.balance < 1e-6, "balance %g", f.balance);
     return f.heat_w_m[0] / (H * dt);
@@ -149,7 +149,7 @@ START_TEST(a_crack_at_mid_height_carries_nothing)
     wall(0.035, 1e-10, 0.0);
     faces(0.005, 0.005);
     double tight = u_of(1);
-    pb_heat_add_region(c, B0 + 0.005, B1 - 0.005, 0.5 * H - 0.0015, 0.5 * H + 0.0015, PB_HEAT_AIR,
+    verify_heat_region(c, B0 + 0.005, B1 - 0.005, 0.5 * H - 0.0015, 0.5 * H + 0.0015, PB_HEAT_AIR,
                        AIR_K);
     ck_assert_msg(fabs(u_of(1) / tight - 1.0) < 0.01, "%g", u_of(1) / tight);
 }
@@ -177,7 +177,7 @@ START_TEST(a_void_loses_mainly_by_radiation)
 {
     wall(0.040, 1.8e-9, 0.0);
     double full = u_of(1);
-    pb_heat_add_region(c, B0, B1, H - 0.2, H, PB_HEAT_AIR, AIR_K);
+    verify_heat_region(c, B0, B1, H - 0.2, H, PB_HEAT_AIR, AIR_K);
     double with = u_of(1) - full;
     c->void_convection_w_m2k = 0.0;
     double still = u_of(0) - full;
@@ -191,9 +191,9 @@ END_TEST
 START_TEST(height_averages_hide_a_cold_patch)
 {
     wall(0.040, 1.8e-9, 0.0);
-    pb_heat_add_region(c, B0, B1, H - 0.2, H, PB_HEAT_AIR, AIR_K);
+    verify_heat_region(c, B0, B1, H - 0.2, H, PB_HEAT_AIR, AIR_K);
     double u = u_of(1);
-    PbHeatFigures f = pb_heat_figures(c, 32, 128);
+    VerifyHeatFigures f = verify_heat_figures(c, 32, 128);
     ck_assert(u / 0.38961 < 1.4);
     ck_assert_msg(f.left_min_c < 19.0 - 4.0, "%g", f.left_min_c);
     /* board and fill carry heat to the void's edge: more than by area alone */
@@ -220,7 +220,7 @@ START_TEST(heat_never_falls_with_gap_void_or_cold)
     last = 0.0;
     for (int n = 0; n < 17; n++) {
         wall(0.040, 1.8e-9, 0.0);
-        pb_heat_add_region(c, B0, B1, H - 0.025 - 0.05 * n, H, PB_HEAT_AIR, AIR_K);
+        verify_heat_region(c, B0, B1, H - 0.025 - 0.05 * n, H, PB_HEAT_AIR, AIR_K);
         double u = u_of(1);
         ck_assert_msg(u > last, "void %d: %g after %g", n, u, last);
         last = u;

@@ -1,5 +1,5 @@
 /* Every row of the heat part of `verify` must pass, and there must be rows. */
-#include "core/heat_verify.h"
+#include "lab/verify.h"
 
 #include <check.h>
 #include <math.h>
@@ -7,7 +7,7 @@
 
 static int rows;
 
-static void judge(void *user, const PbVerifyRow *row)
+static void judge(void *user, const VerifyRow *row)
 {
     (void)user;
     rows++;
@@ -19,8 +19,8 @@ static void judge(void *user, const PbVerifyRow *row)
 
 START_TEST(every_row_passes)
 {
-    PbVerifySink sink = {judge, NULL};
-    pb_verify_heat(&sink);
+    VerifySink sink = {judge, NULL};
+    verify_heat(&sink);
     ck_assert_int_gt(rows, 150);
 }
 END_TEST

@@ -4,7 +4,7 @@
  */
 #include "suite.h"
 
-#include "pack/verify_pack.h"
+#include "lab/verify_pack.h"
 
 #include <math.h>
 #include <string.h>
@@ -14,7 +14,7 @@
 START_TEST(gas_of_a_uniform_bay_follows_the_fin_law_to_second_order)
 {
     double leak12, leak24;
-    double e12 = pb_verify_darcy_fin(12, &leak12), e24 = pb_verify_darcy_fin(24, &leak24);
+    double e12 = verify_darcy_fin(12, &leak12), e24 = verify_darcy_fin(24, &leak24);
     ck_assert_double_lt(e24, 1e-4);
     /* half the cell, a quarter of the error; the band leaves room for the uneven row count */
     ck_assert_double_ge(e12 / e24, 3.5);
@@ -27,7 +27,7 @@ END_TEST
 /* dp/dz = rho g - p/L (Janssen, Z. VDI 39, 1895); 3 %: first-order upwind at 23 mm cells. */
 START_TEST(a_settled_column_follows_janssen)
 {
-    ck_assert_double_lt(pb_verify_janssen(), 0.03);
+    ck_assert_double_lt(verify_janssen(), 0.03);
 }
 END_TEST
 
@@ -35,7 +35,7 @@ END_TEST
 START_TEST(a_column_without_friction_carries_its_own_weight)
 {
     double base, exact;
-    ck_assert_double_lt(pb_verify_own_weight(&base, &exact), 0.03);
+    ck_assert_double_lt(verify_own_weight(&base, &exact), 0.03);
     ck_assert_double_lt(fabs(base - exact) / exact, 0.03);
 }
 END_TEST
@@ -43,7 +43,7 @@ END_TEST
 START_TEST(the_stall_comes_at_the_density_that_the_air_balance_gives)
 {
     double formula;
-    double ours = pb_verify_stall(&formula);
+    double ours = verify_stall(&formula);
     ck_assert_double_lt(fabs(ours - formula) / formula, 0.03);
     /* and at a density that dense packing means: 3.5 to 4.6 lb/ft3 at the mouth */
     ck_assert_double_gt(ours, 56.0);
@@ -69,7 +69,7 @@ START_TEST(the_fill_knows_no_left_or_right)
     PbSession *a, *b;
     ck_assert_int_eq(pb_session_create(&c, &a, NULL), PB_OK);
     ck_assert_int_eq(pb_session_create(&c, &b, NULL), PB_OK);
-    PbSim *sa = pb_verify_sim(a), *sb = pb_verify_sim(b);
+    PbSim *sa = verify_sim(a), *sb = verify_sim(b);
     lay_column(sa, 0);
     lay_column(sb, 1);
     for (int n = 0; n < 100; n++) {
@@ -94,7 +94,7 @@ START_TEST(skipping_still_rows_changes_no_bit)
     PbSession *a, *b;
     ck_assert_int_eq(pb_session_create(&c, &a, NULL), PB_OK);
     ck_assert_int_eq(pb_session_create(&c, &b, NULL), PB_OK);
-    PbSim *sa = pb_verify_sim(a), *sb = pb_verify_sim(b);
+    PbSim *sa = verify_sim(a), *sb = verify_sim(b);
     lay_column(sa, 0);
     lay_column(sb, 0);
     for (int n = 0; n < 20; n++) {
@@ -118,7 +118,7 @@ START_TEST(a_row_whose_past_density_alone_moved_is_not_still)
         if (pb_session_create(&c, &session, NULL) != PB_OK) {
             continue; /* this machine lacks it */
         }
-        PbSim *s = pb_verify_sim(session);
+        PbSim *s = verify_sim(session);
         pb_fill_step(s); /* sets the parameters; the bay is empty */
         int at = pb_at(s, 7, 5);
         unsigned char marks[8] = {0, 0, 0, 0, 0, 1, 0, 0}, changed[8];
@@ -148,7 +148,7 @@ START_TEST(every_fed_cell_gets_its_share_however_many_there_are)
     c.exercise.hole_y_m = 0.25;
     PbSession *session;
     ck_assert_int_eq(pb_session_create(&c, &session, NULL), PB_OK);
-    PbSim *s = pb_verify_sim(session);
+    PbSim *s = verify_sim(session);
     int fed = 0;
     for (int j = 0; j < s->ny; j++) {
         for (int i = 0; i < s->nx; i++) {
@@ -174,7 +174,7 @@ START_TEST(a_pressure_that_is_no_number_is_said_within_a_second)
     PbSessionConfig c = pb_session_default();
     PbSession *session;
     ck_assert_int_eq(pb_session_create(&c, &session, NULL), PB_OK);
-    PbSim *s = pb_verify_sim(session);
+    PbSim *s = verify_sim(session);
     s->gas_pa[pb_at(s, 3, 3)] = (double)NAN;
     PbStatus status = PB_OK;
     for (int n = 0; n < 25 && status == PB_OK; n++) {

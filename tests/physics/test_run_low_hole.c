@@ -102,7 +102,7 @@ START_TEST(packing_cuts_leakage_about_tenfold)
     RunCase c = run_case_low();
     double leak[2];
     PbResult r;
-    ck_assert_int_eq(pb_verify_run(&c.exercise, &c.hands, 1, &r, leak), PB_OK);
+    ck_assert_int_eq(verify_run(&c.exercise, &c.hands, 1, &r, leak), PB_OK);
     ck_assert_double_ge(leak[0], 2e-3);
     ck_assert_double_le(leak[0], 20e-3);
     ck_assert_double_ge(leak[1], 0.2e-3);

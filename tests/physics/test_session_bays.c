@@ -221,7 +221,7 @@ END_TEST
 static double whole_leak(const PbExercise *e)
 {
     PbSession *session = make(e);
-    const PbSim *s = pb_verify_sim(session);
+    const PbSim *s = verify_sim(session);
     double sum = 0.0;
     for (int at = 0; at < s->cells; at++) {
         sum += s->leak[at] * s->dx * s->dy;
@@ -264,7 +264,7 @@ START_TEST(two_openings_in_one_place_are_both_open)
     e.obstacles[0] = block(0.0, 0.368, 1.75, 2.05);
     e.obstacle_count = 1;
     PbSession *session = make(&e);
-    const PbSim *s = pb_verify_sim(session);
+    const PbSim *s = verify_sim(session);
     int cells[PB_MAX_OPENINGS + 1] = {0};
     for (int at = 0; at < s->cells; at++) {
         cells[s->opening_at[at]]++;

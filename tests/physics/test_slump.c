@@ -8,7 +8,7 @@
 #include "core/pb_math.h"
 #include "io/exercise_file.h"
 #include "io/hands_file.h"
-#include "pack/verify_pack.h"
+#include "lab/verify_pack.h"
 #include "session/session_private.h"
 
 #include <math.h>
@@ -162,7 +162,7 @@ static PbSession *bank_session(int is_mirrored)
     PbSessionConfig c = pb_session_default();
     PbSession *session;
     ck_assert_int_eq(pb_session_create(&c, &session, NULL), PB_OK);
-    PbSim *s = pb_verify_sim(session);
+    PbSim *s = verify_sim(session);
     lay_bank(s, is_mirrored);
     for (int n = 0; n < 250; n++) { /* 10 s */
         pb_fill_step(s);
@@ -174,7 +174,7 @@ static PbSession *bank_session(int is_mirrored)
 START_TEST(a_bank_breaks_to_a_slope_and_a_shelf_falls)
 {
     PbSession *session = bank_session(0), *mirror = bank_session(1);
-    PbSim *s = pb_verify_sim(session), *m = pb_verify_sim(mirror);
+    PbSim *s = verify_sim(session), *m = verify_sim(mirror);
     ck_assert_double_le(over_height_m(s), 0.0);
     double laid = 0.0, foot = 0.0, high = 0.0;
     for (int j = 0; j < s->ny; j++) {

@@ -5,7 +5,7 @@
 #include "suite.h"
 
 #include "core/units.h"
-#include "pack/verify_pack.h"
+#include "lab/verify_pack.h"
 
 #include <math.h>
 #include <string.h>
@@ -42,7 +42,7 @@ static inline RunCase run_case_high(void)
 static inline PbResult run_it(const RunCase *c)
 {
     PbResult r;
-    ck_assert_int_eq(pb_verify_run(&c->exercise, &c->hands, c->seed, &r, NULL), PB_OK);
+    ck_assert_int_eq(verify_run(&c->exercise, &c->hands, c->seed, &r, NULL), PB_OK);
     return r;
 }
 

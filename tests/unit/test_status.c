@@ -1,7 +1,7 @@
 /* Result codes, the one-line error, event names and the three shapes of a check row. */
 #include "core/event.h"
 #include "core/status.h"
-#include "core/verify.h"
+#include "lab/verify.h"
 
 #include "suite.h"
 
@@ -45,23 +45,23 @@ START_TEST(names_every_status_and_event_differently)
 }
 END_TEST
 
-static void keep_row(void *user, const PbVerifyRow *row)
+static void keep_row(void *user, const VerifyRow *row)
 {
-    *(PbVerifyRow *)user = *row;
+    *(VerifyRow *)user = *row;
 }
 
 START_TEST(check_rows_carry_their_limits)
 {
-    PbVerifyRow row;
-    PbVerifySink sink = {keep_row, &row};
-    pb_verify_rel(&sink, "a", "b", "Pa", "exact", -200.0, -201.0, 0.01);
+    VerifyRow row;
+    VerifySink sink = {keep_row, &row};
+    verify_rel(&sink, "a", "b", "Pa", "exact", -200.0, -201.0, 0.01);
     ck_assert_double_eq(row.accept_low, -202.0);
     ck_assert_double_eq(row.accept_high, -198.0);
-    pb_verify_abs(&sink, "a", "b", "Pa", "exact", 5.0, 5.1, 0.5);
+    verify_abs(&sink, "a", "b", "Pa", "exact", 5.0, 5.1, 0.5);
     ck_assert_double_eq(row.accept_low, 4.5);
     ck_assert_double_eq(row.accept_high, 5.5);
     ck_assert_double_eq(row.ours, 5.1);
-    pb_verify_range(&sink, "a", "b", "Pa", "s", 2.0, 3.0, 1.0, 4.0);
+    verify_range(&sink, "a", "b", "Pa", "s", 2.0, 3.0, 1.0, 4.0);
     ck_assert_double_eq(row.accept_low, 1.0);
     ck_assert_double_eq(row.accept_high, 4.0);
     ck_assert_str_eq(row.source, "s");

@@ -16,7 +16,6 @@
 #include "core/climate.h"
 #include "core/constants.h"
 #include "core/field.h"
-#include "core/verify.h"
 
 #include <stdint.h>
 
@@ -159,8 +158,5 @@ double pb_settle_relax_pa(const PbConstants *constants, double lateral_pa, doubl
                           double laid_dry_kg_m3, double rh_frac, double years);
 /** @brief Strength of the fabric that this lay-down leaves, 0..1, equation (8). */
 double pb_settle_fabric(const PbConstants *constants, double laid_dry_kg_m3);
-
-/** @brief Published and exact checks of settling and foam, through the shipped code. */
-void pb_verify_years(const PbVerifySink *sink);
 
 #endif
