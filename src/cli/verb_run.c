@@ -297,7 +297,8 @@ static PbStatus end_recording(const RunOptions *o, const PbSessionConfig *config
     PbStatus status = io_recorder_finish(recorder, run->session,
                                          graded == PB_OK ? &run->score : NULL, &run->rubric, err);
     if (status == PB_ERR_IO) { /* in memory it is kept only while the program goes on */
-        return pb_fail(err, status, "cannot write: %s; the file holds the run as far as the disk took it",
+        return pb_fail(err, status,
+                       "cannot write: %s; the file holds the run as far as the disk took it",
                        strerror(io_recorder_trouble(recorder)));
     }
     return status;

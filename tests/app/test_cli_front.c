@@ -1,4 +1,5 @@
-/* The front door of pullback-cli and pullback-lab: help, version, exit codes, one line for each complaint. */
+/* The front door of pullback-cli and pullback-lab: help, version, exit codes, one line for each
+ * complaint. */
 #include "suite.h"
 
 #include <jansson.h>
@@ -61,10 +62,14 @@ END_TEST
 static const struct {
     const char *program, *args;
 } off[] = {
-    {PB_TEST_CLI, "no-such-verb"},       {PB_TEST_CLI, "verify"},
-    {PB_TEST_LAB, "run"},                {PB_TEST_LAB, "verify --nonsense"},
-    {PB_TEST_LAB, "verify --only"},      {PB_TEST_LAB, "constants --yaml"},
-    {PB_TEST_LAB, "constants --json x"}, {PB_TEST_LAB, "bench --fast"},
+    {PB_TEST_CLI, "no-such-verb"},
+    {PB_TEST_CLI, "verify"},
+    {PB_TEST_LAB, "run"},
+    {PB_TEST_LAB, "verify --nonsense"},
+    {PB_TEST_LAB, "verify --only"},
+    {PB_TEST_LAB, "constants --yaml"},
+    {PB_TEST_LAB, "constants --json x"},
+    {PB_TEST_LAB, "bench --fast"},
     {PB_TEST_LAB, "bench nothing"},
 };
 

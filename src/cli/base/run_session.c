@@ -65,8 +65,7 @@ PbStatus cli_run(const PbSessionConfig *config, const PbHands *hands, const CliR
     PB_TRY(pb_watched_start(&run->watched, config, err));
     if (extras->profile != NULL) {
         pb_session_profile(run->watched.stepped,
-                           extras->clock_s != NULL ? extras->clock_s : io_clock_s,
-                           extras->profile);
+                           extras->clock_s != NULL ? extras->clock_s : io_clock_s, extras->profile);
     }
     double from = io_clock_s();
     PbStatus status = step_all(config, hands, extras, run, err);
