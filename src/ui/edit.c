@@ -1,6 +1,7 @@
 /* What keys do to a line of text: caret, selection, letters. No drawing. */
 #include "edit.h"
 
+#include <stdio.h>
 #include <string.h>
 
 static int is_start(char c)
@@ -152,4 +153,17 @@ void ui_edit_word(Ui *ui, const char *text, int at)
     }
     ui->anchor = from;
     ui->caret = to;
+}
+
+int ui_edit_answer(Ui *ui, int id, char *text, int size, int is_box)
+{
+    char before[UI_TYPED_BYTES];
+    int entered = !is_box && ui->in.enter > 0;
+    snprintf(before, sizeof before, "%s", text);
+    ui_edit(ui, text, size, is_box);
+    if (entered || strcmp(before, text) != 0) {
+        snprintf(ui->answer_text, sizeof ui->answer_text, "%s", text);
+        ui_answer(ui, id, entered ? 1.0 : 0.0);
+    }
+    return entered;
 }

@@ -101,10 +101,10 @@ static int field(Ui *ui, int id, GfxRect r, char *text, int size, const char *hi
 {
     const UiTheme *t = ui->theme;
     int was_here = ui->caret_id == id;
-    int state = id < ui->modal ? 0 : ui_area(ui, id, r, 0), has_focus = ui_focusable(ui, id);
+    int state = id < ui->modal ? 0 : ui_area_state(ui, id, r, 0), has_focus = ui_focusable(ui, id);
     float in = ui_px(ui, 10), room = r.w - 2.0f * in;
     float base = floorf(r.y + r.h * 0.5f + 14.0f * ui->scale * 0.36f + 0.5f);
-    int entered = has_focus && ui->in.enter > 0;
+    int entered = 0;
     take_caret(ui, id, has_focus, text, is_figure);
     if (has_focus && ui_is_dragged(ui, id) && (was_here || !is_figure)) {
         int from = ui->slide, end = (int)strlen(text);
@@ -112,7 +112,7 @@ static int field(Ui *ui, int id, GfxRect r, char *text, int size, const char *hi
         point(ui, text, byte_at(ui, 14, text, from, end, ui->in.mouse_x - r.x - in));
     }
     if (has_focus) {
-        ui_edit(ui, text, size, 0);
+        entered = ui_edit_answer(ui, id, text, size, 0);
         slide(ui, room, text);
     }
     frame(ui, r, has_focus, state & UI_AREA_HOT);
@@ -210,14 +210,14 @@ static Lines lines_plan(Ui *ui, GfxRect r, const char *text, int caret)
 
 void ui_text_box(Ui *ui, int id, GfxRect r, char *text, int size, const char *hint)
 {
-    int state = id < ui->modal ? 0 : ui_area(ui, id, r, 0), has_focus = ui_focusable(ui, id);
+    int state = id < ui->modal ? 0 : ui_area_state(ui, id, r, 0), has_focus = ui_focusable(ui, id);
     take_caret(ui, id, has_focus, text, 0);
     if (has_focus && ui_is_dragged(ui, id)) {
         Lines l = lines_plan(ui, r, text, ui->caret);
         point(ui, text, line_at(ui, l, text, ui->in.mouse_x, ui->in.mouse_y));
     }
     if (has_focus) {
-        ui_edit(ui, text, size, 1);
+        (void)ui_edit_answer(ui, id, text, size, 1);
     }
     Lines l = lines_plan(ui, r, text, has_focus ? ui->caret : 0);
     frame(ui, r, has_focus, state & UI_AREA_HOT);

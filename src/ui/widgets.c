@@ -1,5 +1,6 @@
 /* Buttons, segments, sliders, key caps, and the focus that Tab moves. State lives with the caller;
  * here is only which widget the mouse or the keyboard is on. */
+#include "edit.h"
 #include "legible.h"
 
 #include <math.h>
@@ -36,6 +37,7 @@ void ui_begin(Ui *ui, float width, float height, float scale)
     ui->is_focus_there = 0;
     ui->space_used = 0;
     ui->has_left_out = ui->is_wheel_used = 0;
+    ui->answer_count = 0;
     ui->ring = (GfxRect){0, 0, 0, 0};
     if (!ui->in.is_down && !ui->in.released) {
         ui->active = 0;
@@ -65,6 +67,26 @@ void ui_end(Ui *ui)
     }
     ui->in =
         (UiInput){.mouse_x = ui->in.mouse_x, .mouse_y = ui->in.mouse_y, .is_down = ui->in.is_down};
+}
+
+void ui_answer(Ui *ui, int id, double value)
+{
+    if (ui->answer_count < UI_MAX_ANSWERS) {
+        ui->answers[ui->answer_count++] = (UiAnswer){id, value};
+    }
+}
+
+int ui_answered(const Ui *ui, int id, double *value)
+{
+    for (int i = 0; i < ui->answer_count; i++) {
+        if (ui->answers[i].id == id) {
+            if (value != NULL) {
+                *value = ui->answers[i].value;
+            }
+            return 1;
+        }
+    }
+    return 0;
 }
 
 float ui_px(const Ui *ui, double px)
@@ -149,7 +171,7 @@ static int key_choose(Ui *ui, int has_focus)
     return 0;
 }
 
-int ui_area(Ui *ui, int id, GfxRect hit, int in_order)
+int ui_area_state(Ui *ui, int id, GfxRect hit, int in_order)
 {
     int is_hot = 0, chosen = press(ui, id, hit, &is_hot);
     ui_legible_control(ui->legible, hit);
@@ -158,6 +180,15 @@ int ui_area(Ui *ui, int id, GfxRect hit, int in_order)
     int is_held = is_hot && ui->active == id;
     return (is_hot ? UI_AREA_HOT : 0) | (chosen ? UI_AREA_CHOSEN : 0) |
            (has_focus ? UI_AREA_FOCUS : 0) | (is_held ? UI_AREA_HELD : 0);
+}
+
+int ui_area(Ui *ui, int id, GfxRect hit, int in_order)
+{
+    int state = ui_area_state(ui, id, hit, in_order);
+    if (state & UI_AREA_CHOSEN) {
+        ui_answer(ui, id, 1.0);
+    }
+    return state;
 }
 
 /* Base line that centres a line of this size in a box. */
@@ -230,6 +261,9 @@ int ui_button(Ui *ui, int id, GfxRect r, const char *label, int is_primary, int 
     if (has_focus) {
         ui_focus_ring(ui, r, radius);
     }
+    if (chosen) {
+        ui_answer(ui, id, 1.0);
+    }
     return chosen;
 }
 
@@ -284,6 +318,9 @@ int ui_segments(Ui *ui, int id, GfxRect r, const char *const *labels, int count,
     }
     if (has_focus) {
         ui_focus_ring(ui, r, radius);
+    }
+    if (chosen != current) {
+        ui_answer(ui, id, (double)chosen);
     }
     return chosen;
 }
@@ -341,6 +378,9 @@ int ui_slider(Ui *ui, int id, GfxRect r, double *value, double step, double wax)
     }
     int changed = fabs(v - *value) > 1e-12;
     *value = v;
+    if (changed) {
+        ui_answer(ui, id, v);
+    }
     return changed;
 }
 

@@ -3,7 +3,7 @@
 # (words/rules.txt); what is said at the hose and the machine is held word for word (words/held.txt).
 #   cmake -DROOT=<tree> -DXGETTEXT=... -DMSGCMP=... -DOUT=<scratch> -P words.cmake
 cmake_minimum_required(VERSION 3.25)
-file(GLOB sources ${ROOT}/src/app/*.c)
+file(GLOB sources ${ROOT}/src/app/*/*.c)
 execute_process(COMMAND ${XGETTEXT} -k_ -kN_ -kngettext:1,2 --from-code=UTF-8 -o ${OUT}/words.pot
   ${sources} RESULT_VARIABLE code)
 if(code)

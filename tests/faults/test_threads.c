@@ -8,9 +8,9 @@
 #include "core/session.h"
 #include "io/parallel.h"
 #include "io/run_recorder.h"
-#include "side_job.h"
+#include "side/job.h"
 #include "suite.h"
-#include "years_job.h"
+#include "years/job.h"
 
 #include <stdlib.h>
 #include <string.h>

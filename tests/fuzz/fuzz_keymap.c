@@ -1,6 +1,6 @@
 /* The reader of keys and controller buttons against any bytes; what it takes must give every action
  * a key of its own. */
-#include "app/keymap.h"
+#include "base/keymap.h"
 #include "reader.h"
 
 static PbStatus take(const FuzzInput *in, PbError *err)

@@ -1,6 +1,6 @@
 /* The steps of the guide on signals made by hand: it goes on by what was done, and says of a
  * clogged hose, a machine that is locked out and a tube outside what is so, never what would be. */
-#include "guide.h"
+#include "base/guide.h"
 
 #include "suite.h"
 

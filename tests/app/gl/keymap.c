@@ -1,6 +1,6 @@
 /* The keymap file without a window: round trip, and every kind of damage is refused with its place
  * and leaves the map alone. */
-#include "keymap.h"
+#include "base/keymap.h"
 
 #include "io/doc.h"
 

@@ -1,6 +1,6 @@
 /* Keeping runs when the disk will not: a database that cannot grow, and one that cannot be made.
  * The window's own records, without the window. */
-#include "records.h"
+#include "base/records.h"
 
 #include "suite.h"
 

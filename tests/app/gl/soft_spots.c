@@ -1,5 +1,5 @@
 /* Brackets of the result: a void is called so where it is, and nowhere else. */
-#include "soft_spots.h"
+#include "base/soft_spots.h"
 
 #include "suite.h"
 

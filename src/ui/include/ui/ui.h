@@ -84,6 +84,13 @@ typedef struct UiInput {
 
 typedef struct UiLegible UiLegible;
 
+/** What a layout answers to what was taken: a widget was chosen, or changed to this value. */
+typedef struct UiAnswer {
+    int id;
+    double value;
+} UiAnswer;
+enum { UI_MAX_ANSWERS = 8 };
+
 typedef struct Ui {
     GfxDrawList list;
     UiText *text;
@@ -105,6 +112,9 @@ typedef struct Ui {
     int is_wheel_used;  /**< a widget or a list took it, in this layout */
     GfxRect ring;       /**< what has the focus, in this layout; zero = not drawn */
     int has_left_out;   /**< not all that was typed or pasted had room, in this layout */
+    UiAnswer answers[UI_MAX_ANSWERS];
+    int answer_count;
+    char answer_text[UI_TYPED_BYTES]; /**< what the last field that was edited holds now */
     char copied[UI_TYPED_BYTES]; /**< for the clipboard, to be taken by the caller; "" = none */
     UiLegible *legible;          /**< tests: notes of what is drawn where; NULL = none are taken */
 } Ui;
@@ -156,7 +166,14 @@ float ui_width(Ui *ui, double size, UiWeight weight, const char *text);
 float ui_paragraph(Ui *ui, float x, float y, float width, double size, UiWeight weight, GfxColor c,
                    const char *text);
 
-/* Widgets. */
+/* Widgets. What a person did with one is also an answer of the layout (value: 1 for a button or an
+ * area that was chosen, the segment, the slider's place, 1 for Enter in a field and 0 for an edit),
+ * so that a room can be laid out from a state that stays as it is and take the answers afterwards.
+ */
+/** @brief Nonzero when the last layout answered for this widget. @param[out] value may be NULL */
+int ui_answered(const Ui *ui, int id, double *value);
+/** @brief The answer of a place that the caller draws and judges itself. */
+void ui_answer(Ui *ui, int id, double value);
 int ui_button(Ui *ui, int id, GfxRect r, const char *label, int is_primary, int is_disabled);
 /** @brief Height that segments of this width need: one row, or two where a word does not fit. */
 float ui_segments_high(Ui *ui, float width, const char *const *labels, int count);

@@ -1,0 +1,154 @@
+/* Run files into the store: the one just recorded, and those that a crash left behind. */
+#include "base/records.h"
+
+#include "core/marks.h"
+#include "io/doc.h"
+#include "io/run_judge.h"
+#include "io/run_summary.h"
+
+#include <dirent.h>
+#include <errno.h>
+#include <fcntl.h>
+#include <signal.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <time.h>
+#include <unistd.h>
+
+/* The run is still here: its own session and marks, nothing is played again. */
+static PbStatus sum_up_seen(const RecordsFile *file, PbRunSummary *m, PbError *err)
+{
+    PbRunFile run;
+    PB_TRY(io_run_decode(file->name, file->bytes, file->size, &run, err));
+    io_run_summary(&run, file->seen, file->ended, m);
+    io_run_free(&run);
+    m->origin = PB_ORIGIN_HERE;
+    return m->exercise_hash != 0 ? PB_OK : pb_fail(err, PB_ERR_MEMORY, "out of memory");
+}
+
+PbStatus records_take(Records *r, const RecordsFile *file, PbError *err)
+{
+    PbRunSummary summary;
+    char when[24];
+    if (file->seen != NULL) {
+        PB_TRY(sum_up_seen(file, &summary, err));
+    } else {
+        IoJudge how = {.climate = r->climate,
+                       .user = r->climate_user,
+                       .origin = PB_ORIGIN_HERE,
+                       .now = file->ended};
+        PB_TRY(io_run_judge(&how, file->name, file->bytes, file->size, &summary, NULL, err));
+    }
+    if (summary.state == PB_RUN_LEFT) { /* its file has no end that would say when */
+        memcpy(summary.when, file->ended, sizeof summary.when);
+    }
+    records_now(when);
+    return store_run_put(r->store, file->learner_id, file->left_id, file->bytes, file->size,
+                         &summary, when, &r->kept_id, err);
+}
+
+/* Somebody, on whatever machine, is writing it (io/run_recorder.h). */
+static int is_locked(const char *path)
+{
+    struct flock whole = {.l_type = F_RDLCK, .l_whence = SEEK_SET};
+    int fd = open(path, O_RDONLY | O_CLOEXEC);
+    if (fd < 0) {
+        return 0;
+    }
+    int is_held = fcntl(fd, F_GETLK, &whole) == 0 && whole.l_type != F_UNLCK;
+    close(fd);
+    return is_held;
+}
+
+/* Names are LEARNER-TIME-NUMBER-PROCESS.run, or ...-PROCESS-LEFT.run for a run that goes on from
+ * the left one of that number in the store. A process that still lives is writing its own. */
+static int is_left_behind(const char *name, RecordsFile *file)
+{
+    long process = 0;
+    long long learner = 0, left = 0;
+    int number = 0, end = 0;
+    if (sscanf(name, "%lld-%*17[0-9TZ]-%d-%ld%n", &learner, &number, &process, &end) != 3 ||
+        end == 0 || process <= 0 || process == (long)getpid()) {
+        return 0;
+    }
+    const char *rest = name + end;
+    if (strcmp(rest, ".run") != 0) {
+        end = 0;
+        if (sscanf(rest, "-%lld.run%n", &left, &end) != 1 || end == 0 || rest[end] != '\0' ||
+            left <= 0) {
+            return 0;
+        }
+    }
+    file->learner_id = learner;
+    file->left_id = left;
+    return kill((pid_t)process, 0) != 0 && errno == ESRCH;
+}
+
+/* Nothing was done in it, or nothing beyond what the store has of it already. */
+static int is_empty(Records *r, const RecordsFile *file)
+{
+    PbRunFile run;
+    StoreRun left;
+    PbError err;
+    if (io_run_decode(file->name, file->bytes, file->size, &run, &err) != PB_OK) {
+        return 0;
+    }
+    double lasted_s = run.last_tick * PB_TICK_S;
+    int is_worked = pb_run_is_worked(&run);
+    io_run_free(&run);
+    return !is_worked ||
+           (file->left_id != 0 && store_run_get(r->store, file->left_id, &left, &err) == PB_OK &&
+            left.summary.duration_s >= lasted_s - 0.5 * PB_TICK_S);
+}
+
+/* It ended when its file was written last. */
+static void last_written(const char *path, char out[24])
+{
+    struct stat s;
+    struct tm t;
+    records_now(out);
+    if (stat(path, &s) == 0 && gmtime_r(&s.st_mtime, &t) != NULL) {
+        strftime(out, 24, "%Y-%m-%dT%H:%M:%SZ", &t);
+    }
+}
+
+static void gather_one(Records *r, const char *path, RecordsFile *file)
+{
+    char *bytes = NULL;
+    PbError err = {0};
+    if (is_locked(path) ||
+        io_read_file(path, IO_RUN_MAX_BYTES, &bytes, &file->size, &err) != PB_OK) {
+        return;
+    }
+    file->bytes = bytes;
+    last_written(path, file->ended);
+    if (is_empty(r, file)) {
+        unlink(path);
+    } else if (records_take(r, file, &err) == PB_OK) {
+        unlink(path);
+        fprintf(stderr, "pullback: a run that was cut off is kept now (%s)\n", path);
+    } else {
+        fprintf(stderr, "pullback: a run that was cut off stays in %s: %s\n", path, err.message);
+    }
+    free(bytes);
+}
+
+void records_gather(Records *r, const char *folder)
+{
+    DIR *dir = opendir(folder);
+    struct dirent *entry;
+    while (dir != NULL && (entry = readdir(dir)) != NULL) {
+        char path[1000];
+        RecordsFile file = {.name = path};
+        if (is_left_behind(entry->d_name, &file) &&
+            snprintf(path, sizeof path, "%s/%s", folder, entry->d_name) < (int)sizeof path) {
+            gather_one(r, path, &file);
+        }
+    }
+    if (dir != NULL) {
+        closedir(dir);
+    }
+    r->kept_id = 0; /* none of this session */
+}

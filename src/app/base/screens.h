@@ -1,0 +1,65 @@
+/* Private to app: a screen is one folder, its callbacks in room.c, and one row of the table in
+ * shell/screens.c.
+ *
+ * The loop calls the screen that is shown; a screen never calls another, it asks app_go and the
+ * change comes at the start of the next frame, so a screen may ask from inside its own draw.
+ * What a screen keeps between enter and leave hangs on a pointer of its own in App.
+ * Shared widgets numbers: each screen has a hundred of its own, see app.h. */
+#ifndef APP_SCREENS_H
+#define APP_SCREENS_H
+
+#include "gfxtypes/draw.h"
+
+#include <SDL.h>
+
+struct App;
+
+/* Append only: scripts and tests know these numbers. */
+typedef enum AppScreen {
+    SCREEN_BAY,
+    SCREEN_RESULT,
+    SCREEN_DOOR,
+    SCREEN_DEBRIEF,
+    SCREEN_YEARS,
+    SCREEN_SIDE,
+    SCREEN_COUNT
+} AppScreen;
+
+/* Every callback but draw may be NULL. */
+typedef struct Screen {
+    /* Get ready. 0 = cannot; it has told why, and the screen before stays. */
+    int (*enter)(struct App *app);
+    /* Give back what enter took. Also called when the program ends. */
+    void (*leave)(struct App *app);
+    /* Once a frame, after the events; dt_s is time of the wall. Not while the program is closing.
+     */
+    void (*update)(struct App *app, double dt_s);
+    void (*draw)(struct App *app);
+    /* After a layout that answers something (ui_answered): the only place, with update and input,
+     * where what a person did changes the room. It is laid out again then. */
+    void (*answer)(struct App *app);
+    /* An event before the shared keys and widgets have it. 1 = taken, nobody else gets it. Not
+     * called while a card is open; letting go of keys and buttons is always passed on. */
+    int (*input)(struct App *app, const SDL_Event *event);
+    /* Density that the fields of this frame's draw list show; borrowed until the next frame. */
+    GfxFieldData (*field)(struct App *app);
+    /* Its name in the top band and on the Door; N_ marked. */
+    const char *title;
+    /* Height that it needs at 100 %; a lower window shows it as a page that scrolls. 0 = any. */
+    float least_px;
+} Screen;
+
+/* The screens of this build; NULL where there is none. */
+const Screen *screen_of(AppScreen which);
+/* Ask for another screen; one that is not in the build is ignored. */
+void app_go(struct App *app, AppScreen to);
+/* Before any thread starts: what rooms worked with can be given back whole when they are left. */
+void screens_one_heap(void);
+/* Make the change that was asked for; the loop calls it at the start of a frame. */
+void screens_turn(struct App *app);
+/* Leave the screen that is shown, at the end of the program. */
+void screens_close(struct App *app);
+
+extern const Screen scr_bay, scr_result, scr_door, scr_debrief, scr_years, scr_side;
+
+#endif

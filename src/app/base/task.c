@@ -1,0 +1,56 @@
+/* The run at hand: its name and lesson, how far it is, and the way to another one. */
+#include "base/app.h"
+
+#include <math.h>
+
+/* The shell begins the run before the next frame, or tells why it cannot and changes nothing. */
+void app_ask(App *app, AskKind kind, const PbExercise *e, int64_t id)
+{
+    app->turn.ask.kind = kind;
+    app->turn.ask.id = id;
+    if (e != NULL) {
+        app->turn.ask.exercise = *e;
+    }
+}
+
+int app_has_run(const App *app)
+{
+    return app->run.watched.session != NULL && !app->run.watched.has_score;
+}
+
+static int is_untold(const App *app)
+{
+    return app->task.is_graded && app_has_run(app);
+}
+
+const char *app_bay_title(const App *app)
+{
+    return is_untold(app) ? _("Graded run") : _(app->run.config.exercise.title);
+}
+
+const char *app_bay_lesson(const App *app)
+{
+    const char *lesson = app->run.config.exercise.teaches;
+    return lesson[0] == '\0' ? ""
+           : is_untold(app)  ? _("What this bay is, and what it teaches, comes with the result.")
+                             : app_said(app, _(lesson));
+}
+
+int guide_is_done(const App *app)
+{
+    return app->guiding.guide.is_on && app->guiding.guide.step == GUIDE_DONE;
+}
+
+double app_shown_s(const App *app)
+{
+    return app->taste.is_still ? floor(app->program.now_s * 4.0) / 4.0 : app->program.now_s;
+}
+
+void guide_first_exercise(App *app)
+{
+    if (app->exercises.count > 0) { /* they stand in the order of the course */
+        app_ask(app, ASK_PRACTICE, &app->exercises.rows[0].exercise, 0);
+    } else {
+        app_go(app, SCREEN_DOOR);
+    }
+}

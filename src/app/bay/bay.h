@@ -1,0 +1,112 @@
+/* Private to app/bay: the room where the bay is packed, and what it keeps. */
+#ifndef APP_BAY_BAY_H
+#define APP_BAY_BAY_H
+
+#include "base/app.h"
+#include "bay/gauge.h"
+
+typedef enum AppDrag { DRAG_NONE, DRAG_BAY, DRAG_LOOK } AppDrag;
+typedef enum AppMiddle { MIDDLE_BAY, MIDDLE_CLOSE, MIDDLE_TRAVEL } AppMiddle;
+
+/* Keys and sticks held down now, from events alone (never polled). */
+typedef struct AppHeld {
+    int tube_out, tube_in, blower_less, blower_more, feed_less, feed_more;
+    double stick_rate;                 /* -1..1, + pushes in */
+    double trigger_less, trigger_more; /* 0..1 */
+    int rate_sent;
+    int down_tick[KEY_ACTIONS]; /* of the run, when the key went down */
+    double down_want;           /* of blower or feed, when its key went down */
+    int tap_ticks;              /* of the run at the last tap, plus 1; 0 = none yet */
+    double tap_in_m;            /* where taps since that tick put the tube */
+} AppHeld;
+
+typedef struct Bay {
+    AppHeld held;
+    AppDrag drag; /* by which picture the tube is held */
+    float drag_y;
+    double drag_from_m;
+    double tube_want_m;                 /* where hands hold the tube; negative = by rate */
+    double blower_want, feed_want_kg_s; /* while a key moves them */
+    double wax_pressure_pa, wax_feed, wax_pitch, wax_pulse; /* negative = no mark */
+    int middle_tab, gauge_tab;
+    double needle_pa;
+    PbCoach coach;
+    int coach_started;
+    double coach_s;
+    SightPlan plan;
+    SightMemory memory;
+    double clear_asked_s; /* when a plug was asked to be cleared under power */
+    double last_rumble_s;
+    int pad_index, rumbles; /* tests: virtual controller, index + 1; rumbles felt by it */
+    double shake_low, shake_high;
+} Bay;
+
+enum {
+    ID_PAUSE = ID_BAY,
+    ID_TUBE,
+    ID_TURN,
+    ID_BLOWER,
+    ID_FEED,
+    ID_MACHINE,
+    ID_CLEAR,
+    ID_FINISH,
+    ID_CAUTIONS,
+    ID_MIDDLE,
+    ID_GAUGES,
+    ID_FAN,
+    ID_SIGHT,
+    ID_SOUND,
+    ID_COMB,
+    ID_SHAKE,
+    ID_GUIDE_SKIP
+};
+
+/* input.c: hands in the bay room */
+int bay_input(App *app, const SDL_Event *event);
+void bay_held(App *app, double dt_s);
+void bay_let_go(App *app);
+void app_machine(App *app, int on);
+void app_tube_to(App *app, double tube_in_m);
+void app_finish(App *app);
+/* guide_panel.c: the guide for newcomers on the screen; its steps are in base/guide.c */
+void guide_start(App *app);
+void guide_stop(App *app);
+void guide_frame(App *app);
+float guide_strip_draw(App *app, GfxRect r);
+void guide_ring_draw(App *app);
+void guide_card_draw(App *app);
+/* step.c */
+void bay_update(App *app, double dt_s);
+/* cautions_card.c */
+void app_card_draw(App *app);
+/* hands_panel.c, closelook.c, gauges.c */
+void hands_panel_draw(App *app, GfxRect r);
+void hands_notice_draw(App *app);
+void closelook_draw(App *app, GfxRect r);
+void gauges_draw(App *app, GfxRect r);
+void face_draw(App *app, GfxRect r, int is_line);
+float face_line_high(App *app, float wide); /* that it needs as a line */
+/* sight.c, taped.c, sound.c, shake.c, safety.c */
+Gauge sight_gauge(App *app);
+void sight_next(App *app);
+void sight_wax(App *app);
+float sight_switch_draw(App *app, float title_right, GfxRect middle);
+void sight_closed_draw(App *app, GfxRect r);
+void coach_frame(App *app);
+int sight_may_tell(const App *app, PbEventKind kind);
+void taped_wall_draw(App *app, GfxRect inner, double px_m);
+void taped_side_draw(App *app, GfxRect r);
+float taped_side_width(App *app); /* that it needs */
+void sound_open(App *app);
+void sound_close(App *app);
+void sound_frame(App *app);
+void sound_mute(App *app);
+void sound_louder(App *app);
+void sound_next_device(App *app);
+const char *sound_device_label(App *app);
+const char *sound_label(App *app);
+void shake_frame(App *app);
+void safety_checked(App *app);
+void safety_clear_plug(App *app);
+
+#endif

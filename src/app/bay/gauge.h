@@ -1,0 +1,69 @@
+/* Private to app: gauges that stand for what a crew hears and feels. They are given what a crew can
+ * sense and what the screen remembers, nothing else: neither this header nor gauge_plates.c knows
+ * the run, so the compiler keeps the fill out of them. */
+#ifndef APP_GAUGE_H
+#define APP_GAUGE_H
+
+#include "base/spill.h"
+#include "base/words.h"
+
+#include "audio/audio.h"
+#include "core/view.h"
+#include "io/taste.h"
+#include "ui/ui.h"
+
+/* What is on the machine's plate and was seen before the work began. */
+typedef struct SightPlan {
+    double width_m, height_m, hole_x_m, hole_y_m;
+    double static_pa, open_flow_m3_s, feed_max_kg_s;
+    double tube_length_m, tube_outer_m, hole_bore_m, fastener_m;
+    int has_cover; /* an outlet cover on the face */
+    double cover_x_m, cover_y_m;
+} SightPlan;
+
+/* What a person at the hole remembers: made from signals alone. */
+typedef struct SightMemory {
+    double rest_m, last_m, moved_s, here_since_s;
+    double last_pull_m; /* + out; 0 = none yet */
+    double stop_min_pa, stop_max_pa;
+    double plug_since_s; /* negative = not plugged */
+    double seen_s;
+    int is_moving, is_started;
+} SightMemory;
+
+typedef struct Gauge {
+    Ui *ui;
+    const PbSignals *signals;
+    const SightPlan *plan;
+    double needle_pa, now_s, tube_in_m; /* lagged, program time, between two ticks */
+    double stop_min_pa, stop_max_pa;
+    double wax_pressure_pa, wax_pitch, wax_pulse; /* negative = no mark */
+    IoReaderTaste reader;
+    int is_still, is_captioned;
+} Gauge;
+
+/* A figure with its unit into `out`. */
+const char *gauge_figure(const Gauge *g, char *out, size_t size, int decimals, double value,
+                         const char *unit);
+const char *gauge_length(const Gauge *g, char *out, size_t size, double m);
+GfxRect gauge_plate(Ui *ui, GfxRect r, const char *title, const char *value, double value_size);
+void gauge_fan(const Gauge *g, GfxRect r, int has_focus);
+void gauge_sound(const Gauge *g, GfxRect r, int has_focus);
+void gauge_shake(const Gauge *g, GfxRect r, int has_focus);
+/* Tooth of the sound comb at the blower's pitch. */
+double gauge_pitch(const PbSignals *s, double static_pa);
+/* What the ear would say, for gauge titles and the captions line; plain sentence into `out`. */
+const char *gauge_caption(const Gauge *g, char *out, size_t size);
+/* The sound's own values from what a crew senses. */
+AudioParams gauge_audio(const PbSignals *s, const SightPlan *plan, double volume);
+
+/* closed.c: the face of the wall with nothing of what is behind it. */
+void closed_wall_draw(const Gauge *g, const SightMemory *m, GfxRect r, double *px_per_m,
+                      GfxRect *hole);
+float closed_card_draw(const Gauge *g, const SightMemory *m, float x, float y);
+float closed_card_width(const Gauge *g, const SightMemory *m);
+/* Wraps in r.w. Returns its height. */
+float closed_caption_draw(const Gauge *g, GfxRect r);
+void closed_memory_step(SightMemory *m, const PbSignals *s);
+
+#endif

@@ -1,0 +1,217 @@
+/* Private to app: the Debrief room. Read scr_debrief.c first: it says who draws what.
+ * A recorded run is replayed once on opening, for the time line and the marks; after that any
+ * moment is reached through the key states of core/replay.h. */
+#ifndef APP_DEBRIEF_H
+#define APP_DEBRIEF_H
+
+#include "base/app.h"
+
+#include "core/watched.h"
+#include "store/runs.h"
+#include "store/store.h"
+
+enum { DEBRIEF_TEXT = APP_DRAFT_TEXT, DEBRIEF_MAX_EVENTS = PB_SCORE_MAX_EVENTS, DEBRIEF_RUNS = 2 };
+
+/* One run on the table. */
+typedef struct DebriefRun {
+    int is_open, is_scanned, is_reference;
+    int is_part;    /* as in Run */
+    int is_guided;  /* by the guide: it has no grade */
+    int is_left;    /* broken off: it has no grade */
+    PbRunGrade own; /* the grade that it came with: the trainer's points go by its parts */
+    int64_t id;     /* in the store; 0 = a file */
+    char learner[STORE_NAME_BYTES + 1], when[24];
+    PbRunFile file;
+    PbWatched watched; /* its replay: seen once, then wherever the time line stands */
+    double end_s;
+    PbPatch patches[PB_SCORE_MAX_PATCHES]; /* where the replay stands */
+    int patch_count;
+} DebriefRun;
+
+typedef enum DebriefPanel {
+    PANEL_RUBRIC,
+    PANEL_SHORT,
+    PANEL_LOSSES,
+    PANEL_LIFTS,
+    PANEL_TRAINER
+} DebriefPanel;
+
+enum { DEBRIEF_RUBRICS = 24 };
+
+typedef enum DebriefFilter { FILTER_NONE, FILTER_LEARNER, FILTER_EXERCISE } DebriefFilter;
+
+typedef struct DebriefPdfJob DebriefPdfJob; /* debrief_pdf.c */
+
+typedef struct Debrief {
+    Store *store;      /* the window's one; NULL: see trouble */
+    char trouble[300]; /* why there are no runs */
+    StoreRun *all;     /* newest first, filtered */
+    int count;
+    StoreLearner *learners;
+    int learner_count;
+    int learner_filter; /* -1 all, else index */
+    char exercises[32][48], titles[32][96];
+    int exercise_count, exercise_filter; /* -1 all */
+    int filter_open;                     /* DebriefFilter whose list is open */
+    int first_choice;                    /* of that list, at its top */
+    int row, first_row;                  /* of the list: chosen, and at its top */
+    DebriefRun runs[DEBRIEF_RUNS];       /* the run, and the one beside it */
+    StoreRun *mates;                     /* runs that may stand beside it: same exercise */
+    int mate_count, mate;                /* -1 nothing, mate_count = the reference run */
+    int has_reference;
+    double at_s;
+    int is_playing, speed; /* index into debrief_speeds */
+    int loss, lift;        /* chosen, -1 none */
+    int first_loss, first_lift;
+    int panel, part;
+    int is_course, is_list_open, turn; /* turn: wall or grade at the largest text */
+    StoreMark *marks;                  /* of the run, oldest first */
+    int mark_count;
+    double points;                /* the trainer's, of the chosen part; negative = no points */
+    char typed[DEBRIEF_TEXT + 1]; /* reason or comment, UTF-8 */
+    int64_t box_run;              /* what points and typed belong to; 0 = nothing yet */
+    int box_part;
+    double box_points; /* as they are kept in the store */
+    char box_text[DEBRIEF_TEXT + 1];
+    char trainer[STORE_NAME_BYTES + 1]; /* who gives the marks; remembered in the store */
+    PbRubric rubrics[DEBRIEF_RUBRICS];  /* the default first */
+    int rubric_count, rubric;
+    StoreGrade *grades; /* of the run, under every rubric that was asked for */
+    int grade_count;
+    DebriefPdfJob *pdf_job; /* NULL = none under way */
+    char place[500];        /* folder for runs that could not be kept */
+    int saved;              /* marks put away since the room was entered */
+    char said[300];
+    double said_until_s;
+    int said_is_trouble;
+    float *field;
+    uint8_t *hatch;
+    int field_room, hatch_room, nx, ny; /* of one bay */
+    uint64_t shown_version;
+    GfxRect chart; /* time line on screen, for dragging */
+    int is_dragging;
+    char pdf[700];
+    int pdf_count;
+    StoreRun *course; /* runs of this learner in this exercise, oldest first, with parts */
+    int course_count;
+} Debrief;
+
+enum { DEBRIEF_SPEEDS = 7 };
+extern const double debrief_speeds[DEBRIEF_SPEEDS];
+
+/* Widget numbers of this room. */
+enum {
+    ID_D_DOOR = 300,
+    ID_D_LIST_OPEN,
+    ID_D_COURSE,
+    ID_D_LEARNER,
+    ID_D_EXERCISE,
+    ID_D_RUNS,
+    ID_D_MATE,
+    ID_D_PLAY,
+    ID_D_SLOWER,
+    ID_D_FASTER,
+    ID_D_SCRUB,
+    ID_D_TURN,
+    ID_D_PANEL,
+    ID_D_RUBRIC,
+    ID_D_LOSSES,
+    ID_D_LIFTS,
+    ID_D_PART,
+    ID_D_POINTS,
+    ID_D_TEXT,
+    ID_D_SAVE,
+    ID_D_PDF,
+    ID_D_GRADED_BY,
+    ID_D_NAME,
+    ID_D_RETRY,
+    ID_D_PLACE,
+    ID_D_PLACE_SAVE,
+    ID_D_CHOICES
+};
+
+/* debrief_band.c; `is_folded`: the list of runs opens from here. */
+void debrief_band_draw(App *app, int is_folded);
+/* debrief_load.c: a run on the table. */
+int debrief_run_open(App *app, DebriefRun *r, const void *bytes, size_t size, const char *name,
+                     char *why, size_t why_size);
+void debrief_run_close(DebriefRun *r);
+/* Mark it by its rubric, as it stands at its end. The replay is left there. */
+void debrief_run_mark(DebriefRun *r);
+/* Some ticks of the first pass. Nonzero when it has just come to its end. */
+int debrief_run_scan(App *app, DebriefRun *r, int ticks);
+void debrief_run_seek(DebriefRun *r, double at_s);
+/* debrief_store.c: what is kept. */
+void debrief_pick_last(App *app); /* the run that was just worked, kept or not */
+void debrief_refresh(App *app);
+void debrief_pick(App *app, int row);
+void debrief_pick_mate(App *app, int mate);
+void debrief_next_mate(App *app); /* nothing, the reference run, then the others, newest first */
+void debrief_save_mark(App *app);
+void debrief_take_mark(App *app);
+/* debrief_draft.c: what is typed and not saved. Once a frame while it may be typed. */
+void debrief_draft_keep(App *app);
+const AppDraft *debrief_draft_of(const App *app, int64_t run_id, int part);
+const StoreMark *debrief_current_mark(const Debrief *d, const char *part, int with_points);
+const char *debrief_part_key(int part);
+double debrief_trainer_total(const Debrief *d, int *given);
+void debrief_utc_now(char *out, size_t size);
+void debrief_say(App *app, const char *text, int is_trouble);
+/* debrief_rubric.c: by which rubric the run is marked. All grades asked for are kept. */
+void debrief_rubrics_read(App *app);
+void debrief_rubric_choose(App *app, int rubric);
+void debrief_grade_keep(App *app);
+void debrief_rubric_row(App *app, GfxRect r);
+/* Points and maximum of a part in the grade that the run came with: a trainer's points are kept
+ * out of that maximum. */
+double debrief_own_points(const DebriefRun *r, int part, double *most);
+/* Kept points of a part times this are points under the rubric in use. */
+double debrief_in_use(const DebriefRun *r, int part);
+/* debrief_held.c: runs that could not be kept. Returns the height that it took. */
+float debrief_held_draw(App *app, GfxRect r);
+/* debrief_pdf.c: the report is written on a thread of its own; look at it once a frame. */
+void debrief_pdf(App *app);
+void debrief_pdf_look(App *app);
+void debrief_pdf_end(Debrief *d); /* waits for it */
+/* debrief_map.c */
+void debrief_map_draw(App *app, GfxRect inner, double px_m, int which);
+GfxFieldData debrief_field(App *app);
+/* debrief_travel.c, debrief_time.c */
+void debrief_travel_draw(App *app, GfxRect r, GfxRect inner, double px_m);
+/* By how many steps of 20 px (at 100 %) its ring stands aside, so that it lies on no other. */
+int debrief_ring_shift(const DebriefRun *r, int rank, double px_s, double px_m);
+void debrief_ring(Ui *ui, float x, float y, int number, int is_chosen);
+void debrief_strips_draw(App *app, GfxRect r, float names_x);
+float debrief_play_width(App *app); /* that the button and the clock need */
+void debrief_transport_draw(App *app, GfxRect r, float chart_x);
+float debrief_x(const App *app, double t);
+double debrief_span(const Debrief *d);
+void debrief_go(App *app, double at_s);
+void debrief_choose_loss(App *app, int loss);
+void debrief_choose_lift(App *app, int lift);
+/* Number of the ring of a loss: rank by points over all parts, from 1. */
+int debrief_loss_rank(const PbScore *s, int loss);
+int debrief_loss_at_rank(const PbScore *s, int rank);
+/* debrief_grade.c, debrief_lists.c, debrief_trainer.c */
+void debrief_grade_draw(App *app, GfxRect r);
+float debrief_rubric_draw(App *app, GfxRect r, int is_tight);
+void debrief_short_draw(App *app, GfxRect r);
+void debrief_losses_draw(App *app, GfxRect r);
+void debrief_lifts_draw(App *app, GfxRect r);
+void debrief_trainer_draw(App *app, GfxRect r);
+/* debrief_side.c, debrief_filter.c, debrief_course.c */
+void debrief_breaks_words(int breaks, char *out, size_t size); /* that a run was left so often */
+void debrief_side_draw(App *app, GfxRect r);
+/* The two buttons that say whose runs of what are listed, and the list that one of them opens. */
+void debrief_filters_draw(App *app, GfxRect r);
+/* A button whose words may be long, in the middle of its width. */
+int debrief_wide_button(App *app, int id, GfxRect r, float room, const char *words, int is_off);
+void debrief_choices_draw(App *app, GfxRect r);
+/* Why there is nothing to list; "" when there is. */
+void debrief_none_words(const App *app, char *out, size_t size);
+void debrief_course_draw(App *app, GfxRect r);
+/* debrief_edit.c */
+/* A list that takes up and down while it has the focus. Returns the chosen row. */
+int debrief_list(Ui *ui, int id, GfxRect r, int count, int chosen);
+
+#endif

@@ -1,0 +1,203 @@
+/* Under the travel, on the same time scale: strips of pressure, flow and feed, the events, the line
+ * of "now" through all of them, and what moves it. */
+#include "debrief/debrief.h"
+
+#include "io/score_words.h"
+
+#include <math.h>
+
+const double debrief_speeds[DEBRIEF_SPEEDS] = {0.25, 0.5, 1.0, 2.0, 4.0, 8.0, 16.0};
+
+typedef enum Strip { STRIP_PRESSURE, STRIP_FLOW, STRIP_FEED, STRIPS } Strip;
+
+static double value_of(const PbSample *s, Strip kind)
+{
+    return (double)(kind == STRIP_PRESSURE ? s->blower_pa
+                    : kind == STRIP_FLOW   ? s->flow_m3_s
+                                           : s->feed_kg_s);
+}
+
+static double top_of(const Debrief *d, Strip kind)
+{
+    double top = 1e-9;
+    for (int i = 0; i < DEBRIEF_RUNS; i++) {
+        const DebriefRun *r = &d->runs[i];
+        double of = kind == STRIP_PRESSURE ? r->watched.top_pa
+                    : kind == STRIP_FLOW   ? r->watched.top_flow_m3_s
+                                           : r->watched.top_feed_kg_s;
+        top = r->is_open ? fmax(top, of) : top;
+    }
+    return top * 1.06;
+}
+
+static void curve(App *app, GfxRect r, const DebriefRun *run, Strip kind, double top, int is_ghost)
+{
+    UiPoint p[500];
+    int n = 0, stride = run->watched.sample_count / 480 + 1;
+    for (int i = 0; i < run->watched.sample_count && n < 500; i += stride) {
+        const PbSample *s = &run->watched.samples[i];
+        float y = r.y + r.h - 2.0f - (float)(value_of(s, kind) / top) * (r.h - 4.0f);
+        p[n++] = (UiPoint){debrief_x(app, (double)s->time_s), y};
+    }
+    ui_polyline(app->ui, p, n, is_ghost ? 1.0f : 2.0f,
+                is_ghost ? app->ui->theme->accent : app->ui->theme->ink);
+}
+
+static const char *reading(App *app, Strip kind, const PbSample *s)
+{
+    double v = s != NULL ? value_of(s, kind) : 0.0;
+    return kind == STRIP_PRESSURE ? app_fmt_pressure(app, v)
+           : kind == STRIP_FLOW   ? app_fmt_flow(app, v)
+                                  : app_fmt_feed(app, v);
+}
+
+static int is_bad(PbEventKind k)
+{
+    return k == PB_EVENT_PLUG || k == PB_EVENT_BLOW_OUT || k == PB_EVENT_FEED_OUTSIDE ||
+           k == PB_EVENT_BLOW_BACK || k == PB_EVENT_RUNAWAY || k == PB_EVENT_BOW_HALF ||
+           k == PB_EVENT_CREAK;
+}
+
+/* A tick for a stall or a pick-up, a triangle for what costs; the last one before now in words. */
+static void events(App *app, GfxRect r, float names_x)
+{
+    Ui *ui = app->ui;
+    const UiTheme *t = ui->theme;
+    const Debrief *d = app->debrief;
+    const PbScoreWatch *w = &d->runs[0].watched.watch;
+    float mid = r.y + r.h * 0.5f, s = ui_px(ui, 6);
+    const char *last = "";
+    double when = -1.0;
+    ui_rect(ui, r.x, floorf(mid), r.w, 1.0f, t->rule);
+    for (int i = 0; i < w->event_count; i++) {
+        const PbEvent *e = &w->events[i];
+        float x = debrief_x(app, e->tick * PB_TICK_S);
+        const char *words = io_event_words(e->kind, app->taste.lang ? IO_SPANISH : IO_ENGLISH);
+        if (words[0] == '\0') {
+            continue;
+        }
+        if (is_bad(e->kind)) {
+            ui_polygon(ui,
+                       (UiPoint[3]){{x, mid - s}, {x + s, mid + s * 0.7f}, {x - s, mid + s * 0.7f}},
+                       3, t->danger);
+        } else {
+            ui_rect(ui, floorf(x) - 1.0f, mid - s * 0.8f, 2.0f, s * 1.6f, t->ink2);
+        }
+        if (e->tick * PB_TICK_S <= d->at_s + 0.05) {
+            last = words;
+            when = e->tick * PB_TICK_S;
+        }
+    }
+    ui_label(ui, names_x, mid + ui_px(ui, 5), 13, UI_BOLD, t->ink, UI_LEFT, _("Events"));
+    if (when >= 0.0) {
+        char text[160];
+        SDL_snprintf(text, sizeof text, "%s  %s", app_fmt_clock(app, when), last);
+        GfxRect at = {r.x, r.y + r.h - ui_px(ui, 7), r.w, ui_px(ui, 26)};
+        ui_words(ui, at, 12, UI_REGULAR, t->ink2, UI_LEFT, text);
+    }
+    app_mark(app, "events", r);
+}
+
+void debrief_strips_draw(App *app, GfxRect r, float names_x)
+{
+    Ui *ui = app->ui;
+    const UiTheme *t = ui->theme;
+    const Debrief *d = app->debrief;
+    const char *names[STRIPS] = {_("Pressure"), _("Air flow"), _("Feed")};
+    const PbSample *now = pb_watched_sample(&d->runs[0].watched, d->at_s);
+    float event_h = ui_px(ui, 34), gap = ui_px(ui, 5);
+    int fit = (int)((r.h - event_h) / ui_px(ui, 33)), shown = fit < 1        ? 1
+                                                              : fit > STRIPS ? STRIPS
+                                                                             : fit;
+    float high = floorf((r.h - event_h) / (float)shown - gap);
+    for (int k = 0; k < shown; k++) {
+        GfxRect s = {r.x, r.y + (float)k * (high + gap), r.w, high};
+        double top = top_of(d, (Strip)k);
+        ui_round(ui, s, ui_px(ui, 4), t->glass);
+        ui_round_line(ui, s, ui_px(ui, 4), 1.0f, t->edge);
+        if (d->runs[1].is_open) {
+            curve(app, s, &d->runs[1], (Strip)k, top, 1);
+        }
+        curve(app, s, &d->runs[0], (Strip)k, top, 0);
+        float mid = s.y + s.h * 0.5f;
+        ui_label(ui, names_x, mid - ui_px(ui, 3), 13, UI_BOLD, t->ink, UI_LEFT, names[k]);
+        ui_label(ui, names_x, mid + ui_px(ui, 13), 13, UI_REGULAR, t->ink2, UI_LEFT,
+                 reading(app, (Strip)k, now));
+    }
+    events(app, (GfxRect){r.x, r.y + r.h - event_h, r.w, ui_px(ui, 18)}, names_x);
+    app_mark(app, "strips", r);
+}
+
+static void scale(App *app, GfxRect r)
+{
+    Ui *ui = app->ui;
+    double span = debrief_span(app->debrief);
+    double step = span > 480.0 ? 120.0 : span > 200.0 ? 60.0 : span > 80.0 ? 20.0 : 10.0;
+    float last = -1e9f, wide = ui_width(ui, 12, UI_REGULAR, "00:00") + ui_px(ui, 10);
+    for (int k = 0; k * step <= span; k++) {
+        float x = floorf(debrief_x(app, k * step));
+        ui_rect(ui, x, r.y, 1.0f, 5.0f, ui->theme->ink);
+        if (x - last > wide && x + wide * 0.4f < ui->width) {
+            ui_label(ui, x, r.y + ui_px(ui, 17), 12, UI_REGULAR, ui->theme->ink2, UI_CENTRE,
+                     app_fmt_clock(app, k * step));
+            last = x;
+        }
+    }
+}
+
+static float clock_width(Ui *ui)
+{
+    return ui_width(ui, 18, UI_BOLD, "00:00") + ui_px(ui, 10);
+}
+
+float debrief_play_width(App *app)
+{
+    Ui *ui = app->ui;
+    float play = ui_width(ui, 14, UI_BOLD, _("Play")),
+          pause = ui_width(ui, 14, UI_BOLD, _("Pause"));
+    return fmaxf(fmaxf(play, pause) + ui_px(ui, 12), ui_px(ui, 56)) + clock_width(ui) -
+           ui_px(ui, 4);
+}
+
+/* Play and the clock left of the time line, scrub under it, speeds at the right of the row below.
+ */
+void debrief_transport_draw(App *app, GfxRect r, float chart_x)
+{
+    Ui *ui = app->ui;
+    const UiTheme *t = ui->theme;
+    Debrief *d = app->debrief;
+    float high = ui_px(ui, 32), base = r.y + ui_px(ui, 23);
+    float clock_w = clock_width(ui);
+    GfxRect play = {r.x, r.y, fmaxf(chart_x - r.x - clock_w - ui_px(ui, 8), ui_px(ui, 56)), high};
+    if (ui_button(ui, ID_D_PLAY, play, d->is_playing ? _("Pause") : _("Play"), 0, 0)) {
+        d->is_playing = !d->is_playing;
+    }
+    app_mark(app, "play", play);
+    ui_label(ui, chart_x - ui_px(ui, 12), base, 18, UI_BOLD, t->ink, UI_RIGHT,
+             app_fmt_clock(app, d->at_s));
+    GfxRect scrub = {d->chart.x, r.y, d->chart.w, high};
+    double v = d->at_s / debrief_span(d);
+    if (ui_slider(ui, ID_D_SCRUB, scrub, &v, 1.0 / debrief_span(d), -1.0)) {
+        d->is_playing = 0;
+        debrief_go(app, v * debrief_span(d));
+    }
+    app_mark(app, "scrub", scrub);
+    scale(app, (GfxRect){d->chart.x, r.y + high - 2.0f, d->chart.w, 0.0f});
+    float y = r.y + high + ui_px(ui, 32), bw = ui_px(ui, 34);
+    GfxRect slow = {r.x + r.w - bw * 2 - ui_px(ui, 66), y, bw, ui_px(ui, 30)};
+    GfxRect fast = {r.x + r.w - bw, y, bw, ui_px(ui, 30)};
+    if (ui_button(ui, ID_D_SLOWER, slow, "–", 0, d->speed == 0) && d->speed > 0) {
+        d->speed--;
+    }
+    if (ui_button(ui, ID_D_FASTER, fast, "+", 0, d->speed == DEBRIEF_SPEEDS - 1) &&
+        d->speed < DEBRIEF_SPEEDS - 1) {
+        d->speed++;
+    }
+    app_mark(app, "slower", slow);
+    app_mark(app, "faster", fast);
+    double s = debrief_speeds[d->speed];
+    char text[32];
+    SDL_snprintf(text, sizeof text, "%s x", app_fmt(app, s < 0.4 ? 2 : s < 1.0 ? 1 : 0, s, ""));
+    ui_label(ui, (slow.x + slow.w + fast.x) * 0.5f, y + ui_px(ui, 20), 14, UI_BOLD, t->ink,
+             UI_CENTRE, text);
+}

@@ -1,0 +1,63 @@
+/* Private to app/shell: window, events, cards, and the turn from room to room. */
+#ifndef APP_SHELL_SHELL_H
+#define APP_SHELL_SHELL_H
+
+#include "base/app.h"
+#include "bay/bay.h"
+
+/* options.c */
+int app_options_parse(int argc, char **argv, AppOptions *o);
+/* window.c */
+int app_window_open(App *app);
+void app_window_close(App *app);
+void app_window_measure(App *app);
+/* loop.c */
+/* SIGUSR1 asks for a dump, SIGHUP to end; before the window can be seen. */
+void app_watch_signals(void);
+int app_loop(App *app);
+void app_frame(App *app, double dt_s);
+void app_lay_out(App *app); /* the widgets answer what was taken; nothing is shown yet */
+void app_draw_and_show(App *app);
+/* open.c: how a run begins. Goes to the bay room, or tells why not and changes nothing. */
+void app_carry_out(App *app); /* what a room has asked for */
+void app_open_file(App *app, const char *path);
+/* events.c */
+void app_input_event(App *app, const SDL_Event *event);
+void app_text_size(App *app, double by);
+/* settings.c */
+void settings_open(App *app);
+void settings_watch(App *app); /* once a frame: keep what the person has changed */
+/* cards.c, learner_card.c */
+void cards_draw(App *app);
+void learner_card_draw(App *app);
+void learner_delete_draw(App *app);
+/* A field, then Back and the primary button; 1 when the person wants it done. */
+int app_card_field(App *app, GfxRect at, const char *hint, const char *ok, int size);
+/* controls.c */
+void controls_open(App *app);
+void controls_draw(App *app);
+void controls_start(App *app);
+int controls_take_key(App *app, int key);
+int controls_take_pad(App *app, int button);
+int controls_take_axis(App *app, int axis, double value);
+/* virtual_pad.c, hidden.c */
+void virtual_pad_attach(App *app);
+void virtual_pad_detach(App *app);
+int virtual_pad_set(App *app, const char *what, double value);
+int hidden_changes_frame(App *app);
+/* script.c */
+typedef struct Script Script;
+Script *script_load(const char *path, char *why, size_t why_size);
+void script_free(Script *s);
+int script_step(Script *s, App *app); /* before a frame; 0 = the script is over */
+int script_every(const Script *s);
+int script_only_waits(const Script *s, const App *app); /* nobody looks, nothing is done */
+int script_is_paced(const Script *s); /* frames wait for the clock, as a person's do */
+/* dump.c, shot.c */
+int dump_value(const App *app, const char *key, double *value);
+int dump_write(const App *app, const char *path);
+int shot_write(App *app, const char *path);
+/* bench.c */
+int bench_run(App *app);
+
+#endif

@@ -1,0 +1,72 @@
+/* Private to app: the rows of the house page. Read side_form.c first. */
+#ifndef APP_SIDE_FORM_H
+#define APP_SIDE_FORM_H
+
+#include "side/side.h"
+
+/* First field of each row; three in a row are lowest, usual, highest. */
+enum {
+    SIDE_CUSTOMER,
+    SIDE_TOWN,
+    SIDE_DEGREE_DAYS,
+    SIDE_AREA = SIDE_DEGREE_DAYS + 3,
+    SIDE_FRAMING,
+    SIDE_LAST_YEAR,
+    SIDE_CURRENCY,
+    SIDE_PRICE,
+    SIDE_EFFICIENCY = SIDE_PRICE + 3,
+    SIDE_TEMPERATURES = SIDE_EFFICIENCY + 3,
+    SIDE_NOT_HEATING = SIDE_TEMPERATURES + 2,
+    SIDE_JOB = SIDE_NOT_HEATING + 3, /* price, rebate, years */
+    SIDE_BAY = SIDE_JOB + 3,         /* depth, width */
+    SIDE_SHARE = SIDE_BAY + 2,
+    SIDE_COOLING /* room, price of a kWh, efficiency */
+};
+enum { SIDE_ROWS = 23, SIDE_TOWN_COUNT = 5, SIDE_AIR_COUNT = SIDE_AIRS };
+
+typedef enum SideRowKind {
+    SIDE_A_TEXT,
+    SIDE_A_NUMBER,
+    SIDE_A_TOWN,
+    SIDE_A_AIR,
+    SIDE_A_LAYER,
+    SIDE_A_FUEL,
+    SIDE_A_CAVITY
+} SideRowKind;
+
+typedef struct SideRow {
+    int field, fields; /* first one, -1 = none; how many */
+    SideRowKind kind;
+    const char *name, *help; /* N_ marked */
+    PbWallPlace place;       /* of a layer */
+} SideRow;
+
+typedef struct SideTown {
+    const char *name, *climate; /* file in assets/climates */
+    PbHeatRange degree_days_k_d;
+} SideTown;
+
+extern const SideRow side_rows[SIDE_ROWS];
+extern const SideTown side_towns[SIDE_TOWN_COUNT];
+extern const char *const side_airs[SIDE_AIR_COUNT];
+
+/* The texts of a house. */
+void side_form_fill(SideForm *f, const PbHouse *house, IoReaderTaste reader);
+/* A town's degree-days and humidity into the form; -1 = own figures. */
+void side_form_town(SideForm *f, int town);
+/* The house that is typed, but for its climate. 0 = refused: f->bad and f->says tell why, and
+ * `house` is as it was. */
+int side_form_take(SideForm *f, PbHouse *house);
+/* Three fields that are three things, not lowest, usual and highest of one. */
+int side_row_is_of_parts(const SideRow *row);
+const char *side_form_unit(const SideForm *f, int field);
+const SideRow *side_row_of(int field);
+/* Another fuel, or 0 for a price of a kWh: the price follows by heat content. */
+void side_form_fuel(SideForm *f, int fuel);
+/* One step through the layers of a place; before the first inside face stands the simple wall. Any
+ * other layer chosen makes a wall of layers out of it. */
+void side_form_layer(SideForm *f, PbWallPlace place, int chosen);
+/* "lowest", "room"; "" where a row has one field. */
+const char *side_part_of(const SideRow *row, int field);
+
+#endif

@@ -1,0 +1,151 @@
+/* The handout: whose name stands on it, which year it shows, and the file it becomes. The page
+ * itself is report/handout.h; every figure on it is the comparison's. */
+#include "side/side.h"
+
+#include "io/compare_words.h"
+#include "report/handout.h"
+
+#include <ctype.h>
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+#include <time.h>
+
+/* The key time nearest to the rail, as the printed page shows one. */
+static int key_time(const Side *s)
+{
+    int best = 1;
+    double root = sqrt(s->rail.years);
+    for (int t = 1; t < s->shown->year_count; t++) {
+        if (fabs(sqrt(s->shown->years[t]) - root) < fabs(sqrt(s->shown->years[best]) - root)) {
+            best = t;
+        }
+    }
+    return best;
+}
+
+/* Beside the database, or where the program was started; named after the customer in plain letters.
+ */
+static int handout_path(const App *app, char *out, size_t size)
+{
+    const Side *s = app->side;
+    const char *db = app->records.store != NULL ? store_path(app->records.store) : "";
+    const char *slash = strrchr(db, '/');
+    int folder = slash != NULL ? (int)(slash - db) + 1 : 0;
+    char name[48];
+    size_t n = 0;
+    for (const char *p = s->shown_house.customer; *p && n + 1 < sizeof name; p++) {
+        int is_plain = isalnum((unsigned char)*p) && (unsigned char)*p < 0x80;
+        if (is_plain || (n > 0 && name[n - 1] != '-')) {
+            name[n++] = is_plain ? (char)tolower((unsigned char)*p) : '-';
+        }
+    }
+    name[n] = '\0';
+    return snprintf(out, size, "%.*shandout-%s.pdf", folder, db, name) < (int)size;
+}
+
+static void say(Side *s, const char *text, int is_trouble)
+{
+    SDL_strlcpy(s->handout_says, text, sizeof s->handout_says);
+    s->handout_is_trouble = is_trouble;
+}
+
+static const char *translate(const char *text)
+{
+    return text[0] != '\0' ? _(text) : text;
+}
+
+static void write_it(App *app)
+{
+    Side *s = app->side;
+    ReportHandout h = {.compare = s->shown->compare,
+                       .t = key_time(s),
+                       .taste = app_reader(app),
+                       .translate = translate};
+    PbError err = {0};
+    char fonts[700], now[24], words[900];
+    time_t today = time(NULL);
+    struct tm day;
+    if (s->company[strspn(s->company, " ")] == '\0') {
+        say(s, _("Expected the name of the company; it is printed as typed."), 1);
+        app->turn.focus_next = ID_SIDE_COMPANY;
+        return;
+    }
+    if (!app_find(&app->options, "fonts/B612-Regular.otf", fonts, sizeof fonts) ||
+        !handout_path(app, s->handout, sizeof s->handout)) {
+        say(s, _("The fonts for printing are not found."), 1);
+        return;
+    }
+    *strrchr(fonts, '/') = '\0';
+    records_now(now);
+    SDL_strlcpy(h.company, s->company, sizeof h.company);
+    if (localtime_r(&today, &day) != NULL) { /* the person's own day, not the store's UTC */
+        io_date_words(day.tm_year + 1900, day.tm_mon + 1, day.tm_mday, h.taste, h.date,
+                      sizeof h.date);
+    }
+    PbStatus status = report_handout_pdf(&h, s->handout, REPORT_PAPER_OF_READER, fonts, now, &err);
+    if (status != PB_OK) {
+        say(s,
+            status == PB_ERR_STATE ? _("The figures of this year are still being figured.")
+                                   : err.message,
+            1);
+        return;
+    }
+    side_store_company(app);
+    s->handout_count++;
+    SDL_snprintf(words, sizeof words, _("Handout written: %s"), s->handout);
+    say(s, words, 0);
+}
+
+/* Is every range of the printed years as wide as it will be? */
+static int is_done(const Side *s)
+{
+    return side_job_is_over(s->shown) && s->shown == s->job && !s->is_due &&
+           SDL_AtomicGet(&s->shown->status) == PB_OK;
+}
+
+void side_handout_draw(App *app, GfxRect r)
+{
+    Ui *ui = app->ui;
+    const UiTheme *t = ui->theme;
+    Side *s = app->side;
+    char words[200];
+    float w = fminf(r.w - 12.0f, ui_px(ui, 640)), x = r.x + 6.0f, high = ui_px(ui, 34);
+    float y = r.y + ui_px(ui, 14);
+    if (r.h >= ui_px(ui, 270)) { /* the lowest windows have no room to explain */
+        y += ui_paragraph(
+            ui, x, y, w, 14, UI_REGULAR, t->ink,
+            _("One page: the four bays when filled and at the year you picked, their ranges, what "
+              "is assumed, cautions. It claims nothing beyond what is computed."));
+        y += ui_px(ui, 16);
+    }
+    ui_label(ui, x, y, 14, UI_BOLD, t->ink, UI_LEFT, _("Company on the handout"));
+    GfxRect field = {x, y + ui_px(ui, 10), w, high};
+    app_mark(app, "company", field);
+    int wants = ui_text_field(ui, ID_SIDE_COMPANY, field, s->company, SIDE_TEXT + 1,
+                              _("Your company's name"));
+    if (ui->focus == ID_SIDE_COMPANY) {
+        ui_focus_ring(ui, field, ui_px(ui, 6));
+    }
+    y = field.y + high + ui_px(ui, 28);
+    SDL_snprintf(words, sizeof words, "%s: %s", _("Year shown beside year 0"),
+                 rail_words(app, s->shown->years[key_time(s)]));
+    ui_label_cut(ui, x, y, w, 14, UI_REGULAR, t->ink, words);
+    y += ui_px(ui, 14);
+    const char *ok = _("Write the handout");
+    GfxRect b = {x, y, fminf(ui_width(ui, 14, UI_BOLD, ok) + ui_px(ui, 40), w), high};
+    app_mark(app, "write", b);
+    wants |= ui_button(ui, ID_SIDE_WRITE, b, ok, 1, !is_done(s));
+    y += high + ui_px(ui, 24);
+    if (!is_done(s)) {
+        SDL_snprintf(words, sizeof words, "%s %s", _("The ranges are still being figured."),
+                     app_fmt(app, 0, floor(side_job_progress(s->job) * 100.0), "%"));
+        ui_paragraph(ui, x, y, w, 14, UI_REGULAR, t->ink2, words);
+    } else if (wants) {
+        write_it(app);
+    }
+    if (s->handout_says[0] != '\0' && is_done(s)) {
+        ui_paragraph(ui, x, y, fmaxf(w, r.w * 0.7f), 14, UI_BOLD,
+                     s->handout_is_trouble ? t->danger : t->ink, s->handout_says);
+    }
+}
