@@ -1,65 +1,10 @@
-/* Rubrics as JSON. One table for both ways; ranges here are for single numbers, what numbers must
- * fit together is core/score/rubric.c's. */
+/* Rubrics as JSON, both ways by the tables of the core: parts of core/score/score.c, limits of
+ * core/score/rubric.c. */
 #include "io/rubric_file.h"
 
 #include "format_rows.h"
 
 #include <string.h>
-
-typedef struct RubricRow {
-    const char *group, *key;
-    size_t offset;
-    double low, high;
-    const char *unit;
-} RubricRow;
-
-#define WEIGHT(key, part)                                                                          \
-    {                                                                                              \
-        "weights", key, offsetof(PbRubric, weight) + (part) * sizeof(double), 0.0, 1000.0,         \
-            "points"                                                                               \
-    }
-#define LIMIT(field, low, high, unit)                                                              \
-    {                                                                                              \
-        "limits", #field, offsetof(PbRubric, field), low, high, unit                               \
-    }
-
-static const RubricRow rows[] = {
-    WEIGHT("on_target", PB_SCORE_ON_TARGET),
-    WEIGHT("weakest", PB_SCORE_WEAKEST),
-    WEIGHT("years", PB_SCORE_YEARS),
-    WEIGHT("no_harm", PB_SCORE_NO_HARM),
-    WEIGHT("material", PB_SCORE_MATERIAL),
-    WEIGHT("hands", PB_SCORE_HANDS),
-    LIMIT(panel_free, 0.0, 0.99, "of strength"),
-    LIMIT(panel_zero, 0.01, 1.0, "of strength"),
-    LIMIT(material_free, 0.0, 2.0, "of 1"),
-    LIMIT(material_zero, 0.01, 10.0, "of 1"),
-    LIMIT(over_kg_m3, 1.0, 1000.0, "kg/m3"),
-    LIMIT(slice_m, 0.1, 1.0, "m"),
-    LIMIT(slice_min_kg_m3, 0.0, 200.0, "kg/m3"),
-    LIMIT(void_max_m2, 0.0, 10.0, "m2"),
-    LIMIT(step_max_m, 0.05, 6.0, "m"),
-    LIMIT(after_stall_s, 0.1, 600.0, "s"),
-    LIMIT(stop_min_kg, 0.001, 1.0, "kg"),
-    LIMIT(plug_points, 0.0, 1000.0, "points"),
-    LIMIT(outside_points, 0.0, 1000.0, "points"),
-    LIMIT(outside_free_kg, 0.0, 10.0, "kg"),
-    LIMIT(check_points, 0.0, 1000.0, "points"),
-    LIMIT(power_points, 0.0, 1000.0, "points"),
-    LIMIT(years, 1.0, PB_SETTLE_MAX_YEARS, "years"),
-    LIMIT(top_gap_zero_m, 0.001, 1.0, "m"),
-    LIMIT(void_zero_frac, 0.0001, 1.0, "of the face"),
-    LIMIT(reach_m, 0.1, 3.0, "m"),
-    LIMIT(air_min_pa, 0.0, 40000.0, "Pa"),
-    LIMIT(air_share, 0.0, 1.0, "of 1"),
-    LIMIT(feed_max_kg_s, 0.001, 0.2, "kg/s"),
-};
-enum { ROWS = sizeof rows / sizeof rows[0] };
-
-static double *at(PbRubric *rubric, const RubricRow *row)
-{
-    return (double *)(void *)((char *)rubric + row->offset);
-}
 
 /* The store finds rubrics by their name, and takes no run graded under one that it cannot keep. */
 static void read_name(IoReader *r, IoValue *root, char *name, size_t size)
@@ -100,14 +45,47 @@ static void put_aside(IoReader *r, IoValue *limits)
     }
 }
 
-static int is_retired(const RubricRow *row)
+static int is_retired(const char *key)
 {
     for (size_t i = 0; i < sizeof retired / sizeof retired[0]; i++) {
-        if (strcmp(row->key, retired[i]) == 0) {
+        if (strcmp(key, retired[i]) == 0) {
             return 1;
         }
     }
     return 0;
+}
+
+static void read_weights(IoReader *r, IoValue *weights, PbRubric *rubric)
+{
+    for (int i = PB_RUBRIC_FIRST_PARTS; i < PB_SCORE_PARTS; i++) {
+        rubric->weight[i] = 0.0;
+    }
+    if (weights != NULL) {
+        for (int i = 0; i < PB_SCORE_PARTS; i++) {
+            io_number(r, weights, pb_score_part((PbScorePartKind)i)->key, 0, 0.0, 1000.0, "points",
+                      &rubric->weight[i]);
+        }
+        io_end(r, weights);
+    }
+}
+
+static void read_limits(IoReader *r, IoValue *limits, PbRubric *rubric)
+{
+    size_t count;
+    const PbRubricLimit *rows = pb_rubric_limits(&count);
+    if (limits == NULL) {
+        return;
+    }
+    for (size_t i = 0; i < count; i++) {
+        if (rubric->rules != 1 || !is_retired(rows[i].key)) {
+            io_number(r, limits, rows[i].key, 0, rows[i].low, rows[i].high, rows[i].unit,
+                      (double *)(void *)((char *)rubric + rows[i].offset));
+        }
+    }
+    if (rubric->rules == 1) {
+        put_aside(r, limits);
+    }
+    io_end(r, limits);
 }
 
 static PbStatus read_doc(IoDoc *doc, PbRubric *rubric, PbError *err)
@@ -120,24 +98,8 @@ static PbStatus read_doc(IoDoc *doc, PbRubric *rubric, PbError *err)
     memset(made.name, 0, sizeof made.name);
     read_name(&r, doc->root, made.name, sizeof made.name);
     io_number(&r, doc->root, "pass_score", 0, 0.0, 100.0, "of 100", &made.pass_score);
-    IoValue *weights = io_object(&r, doc->root, "weights", 0);
-    IoValue *limits = io_object(&r, doc->root, "limits", 0);
-    for (int i = 0; i < ROWS; i++) {
-        IoValue *group = rows[i].group[0] == 'w' ? weights : limits;
-        if (group != NULL && !(made.rules == 1 && is_retired(&rows[i]))) {
-            io_number(&r, group, rows[i].key, 0, rows[i].low, rows[i].high, rows[i].unit,
-                      at(&made, &rows[i]));
-        }
-    }
-    if (limits != NULL && made.rules == 1) {
-        put_aside(&r, limits);
-    }
-    if (weights != NULL) {
-        io_end(&r, weights);
-    }
-    if (limits != NULL) {
-        io_end(&r, limits);
-    }
+    read_weights(&r, io_object(&r, doc->root, "weights", 0), &made);
+    read_limits(&r, io_object(&r, doc->root, "limits", 0), &made);
     io_end(&r, doc->root);
     if (r.status == PB_OK && pb_rubric_check(&made, field, sizeof field, &check) != PB_OK) {
         io_complain_check(&r, doc->root, field, &check);
@@ -166,16 +128,21 @@ PbStatus io_rubric_parse(const char *name, const char *text, size_t size, PbRubr
 
 json_t *io_rubric_to_json(const PbRubric *rubric)
 {
-    PbRubric copy = *rubric;
+    size_t count;
+    const PbRubricLimit *rows = pb_rubric_limits(&count);
     json_t *object = json_object(), *weights = json_object(), *limits = json_object();
     int failed = json_object_set_new(object, "format", json_string(IO_RUBRIC_FORMAT));
     failed |= json_object_set_new(object, "name", json_string(rubric->name));
     if (rubric->pass_score >= 0.0) {
         failed |= json_object_set_new(object, "pass_score", json_real(rubric->pass_score));
     }
-    for (int i = 0; i < ROWS; i++) {
-        json_t *group = rows[i].group[0] == 'w' ? weights : limits;
-        failed |= json_object_set_new(group, rows[i].key, json_real(*at(&copy, &rows[i])));
+    for (int i = 0; i < PB_SCORE_PARTS; i++) {
+        failed |= json_object_set_new(weights, pb_score_part((PbScorePartKind)i)->key,
+                                      json_real(rubric->weight[i]));
+    }
+    for (size_t i = 0; i < count; i++) {
+        const double *value = (const double *)(const void *)((const char *)rubric + rows[i].offset);
+        failed |= json_object_set_new(limits, rows[i].key, json_real(*value));
     }
     failed |= json_object_set_new(object, "weights", weights); /* gone when it fails: last */
     failed |= json_object_set_new(object, "limits", limits);

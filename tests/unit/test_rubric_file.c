@@ -1,9 +1,11 @@
 /* Rubrics from JSON: defaults where nothing is said, every number by its name, refusals by place.
  */
 #include "io/rubric_file.h"
+#include "score/score_private.h"
 #include "suite.h"
 
 #include <stddef.h>
+#include <stdio.h>
 #include <string.h>
 
 static PbStatus parse(const char *text, PbRubric *r, PbError *err)
@@ -48,6 +50,51 @@ START_TEST(every_number_is_in_the_hash_and_goes_both_ways)
     }
     free(text);
     json_decref(json);
+}
+END_TEST
+
+/* Grades stand beside the hash of the rubric that gave them: it may not change under them. */
+START_TEST(the_hash_of_a_rubric_is_what_kept_grades_say)
+{
+    PbRubric r = pb_rubric_default();
+    ck_assert_uint_eq(pb_rubric_hash(&r), 0xa823750646115f8du);
+    r.weight[PB_SCORE_HANDS] = 12.0;
+    r.reach_m = 0.5;
+    r.pass_score = 65.0;
+    ck_assert_uint_eq(pb_rubric_hash(&r), 0x11f36dac30436dc5u);
+}
+END_TEST
+
+START_TEST(a_number_that_came_later_counts_only_where_it_says_something)
+{
+    uint64_t h = 7;
+    ck_assert_uint_eq(pb_rubric_later(h, "tidy", 0.0, 0.0), h);
+    ck_assert_uint_ne(pb_rubric_later(h, "tidy", 5.0, 0.0), h);
+    ck_assert_uint_ne(pb_rubric_later(h, "tidy", 5.0, 0.0), pb_rubric_later(h, "tidy", 6.0, 0.0));
+    ck_assert_uint_ne(pb_rubric_later(h, "tidy", 5.0, 0.0), pb_rubric_later(h, "calm", 5.0, 0.0));
+}
+END_TEST
+
+START_TEST(stands_in_the_documentation)
+{
+    char *text, line[128];
+    size_t size, count;
+    PbError err;
+    const PbRubricLimit *rows = pb_rubric_limits(&count);
+    ck_assert_int_eq(
+        io_read_file(PB_TEST_SOURCE_DIR "/docs/formats/rubric.md", 1u << 20, &text, &size, &err),
+        PB_OK);
+    for (int i = 0; i < PB_SCORE_PARTS; i++) {
+        const PbScorePartTraits *part = pb_score_part((PbScorePartKind)i);
+        snprintf(line, sizeof line, "| `%s` | %g |", part->key, part->weight);
+        ck_assert_msg(strstr(text, line) != NULL, "rubric.md lacks: %s", line);
+    }
+    for (size_t i = 0; i < count; i++) {
+        snprintf(line, sizeof line, "| `%s` | %.6g | %g to %g ", rows[i].key, rows[i].standard,
+                 rows[i].low, rows[i].high);
+        ck_assert_msg(strstr(text, line) != NULL, "rubric.md lacks: %s", line);
+    }
+    free(text);
 }
 END_TEST
 
@@ -121,6 +168,9 @@ int main(void)
     TCase *normal = tcase_create("normal"), *refusals = tcase_create("refusals");
     tcase_add_test(normal, what_is_left_out_is_as_in_the_default_rubric);
     tcase_add_loop_test(normal, every_number_is_in_the_hash_and_goes_both_ways, 0, NUMBERS);
+    tcase_add_test(normal, the_hash_of_a_rubric_is_what_kept_grades_say);
+    tcase_add_test(normal, a_number_that_came_later_counts_only_where_it_says_something);
+    tcase_add_test(normal, stands_in_the_documentation);
     tcase_add_test(normal, the_shipped_rubric_is_the_default_one);
     tcase_add_test(refusals, refuses_by_place_and_leaves_output_alone);
     tcase_add_test(refusals, is_written_whole_or_not_at_all_when_memory_ends);

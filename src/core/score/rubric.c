@@ -1,9 +1,56 @@
-/* The default rubric and its limits. Numbers and their reasons: core/score.h. */
+/* The limits of a rubric in one table, its check and its hash. Numbers and their reasons:
+ * core/score.h. */
+#include "score_private.h"
+
 #include "core/hash.h"
-#include "core/score.h"
 
 #include <stdio.h>
 #include <string.h>
+
+#define LIMIT(field, low, high, unit, standard)                                                    \
+    {                                                                                              \
+#field, unit, low, high, standard, offsetof(PbRubric, field)                               \
+    }
+
+/* Append only, and count no more among the first: see pb_rubric_hash. */
+enum { FIRST_LIMITS = 23 };
+static const PbRubricLimit limits[] = {
+    LIMIT(panel_free, 0.0, 0.99, "of strength", 0.75),
+    LIMIT(panel_zero, 0.01, 1.0, "of strength", 0.90),
+    LIMIT(material_free, 0.0, 2.0, "of 1", 0.05),
+    LIMIT(material_zero, 0.01, 10.0, "of 1", 0.30),
+    LIMIT(over_kg_m3, 65.0, 1000.0, "kg/m3", 80.0),
+    LIMIT(slice_m, 0.1, 1.0, "m", 0.3),
+    LIMIT(slice_min_kg_m3, 0.0, 200.0, "kg/m3", 48.0),
+    LIMIT(void_max_m2, 0.0, 10.0, "m2", 0.01),
+    LIMIT(step_max_m, 0.05, 6.0, "m", 0.38),
+    LIMIT(after_stall_s, 0.1, 600.0, "s", 5.0),
+    LIMIT(stop_min_kg, 0.001, 1.0, "kg", 0.02),
+    LIMIT(plug_points, 0.0, 1000.0, "points", 3.0),
+    LIMIT(outside_points, 0.0, 1000.0, "points", 2.0),
+    LIMIT(outside_free_kg, 0.0, 10.0, "kg", 0.05),
+    LIMIT(check_points, 0.0, 1000.0, "points", 1.0),
+    LIMIT(power_points, 0.0, 1000.0, "points", 5.0),
+    LIMIT(years, 1.0, PB_SETTLE_MAX_YEARS, "years", 30.0),
+    LIMIT(top_gap_zero_m, 0.001, 1.0, "m", 0.05),
+    LIMIT(void_zero_frac, 0.0001, 1.0, "of the face", 0.02),
+    LIMIT(reach_m, 0.1, 3.0, "m", 0.45),
+    LIMIT(air_min_pa, 0.0, 40000.0, "Pa", 0.85 * 19900.0), /* of 80 in w.c. */
+    LIMIT(air_share, 0.0, 1.0, "of 1", 0.85),
+    LIMIT(feed_max_kg_s, 0.001, 0.2, "kg/s", 0.075),
+};
+enum { LIMITS = sizeof limits / sizeof limits[0] };
+
+const PbRubricLimit *pb_rubric_limits(size_t *count)
+{
+    *count = LIMITS;
+    return limits;
+}
+
+static double limit_of(const PbRubric *r, const PbRubricLimit *limit)
+{
+    return *(const double *)(const void *)((const char *)r + limit->offset);
+}
 
 PbRubric pb_rubric_default(void)
 {
@@ -11,36 +58,13 @@ PbRubric pb_rubric_default(void)
     memset(&r, 0, sizeof r);
     snprintf(r.name, sizeof r.name, "default");
     r.rules = PB_SCORE_RULES;
-    r.weight[PB_SCORE_ON_TARGET] = 40.0;
-    r.weight[PB_SCORE_WEAKEST] = 15.0;
-    r.weight[PB_SCORE_YEARS] = 15.0;
-    r.weight[PB_SCORE_NO_HARM] = 15.0;
-    r.weight[PB_SCORE_MATERIAL] = 5.0;
-    r.weight[PB_SCORE_HANDS] = 10.0;
     r.pass_score = -1.0;
-    r.panel_free = 0.75;
-    r.panel_zero = 0.90;
-    r.material_free = 0.05;
-    r.material_zero = 0.30;
-    r.over_kg_m3 = 80.0;
-    r.slice_m = 0.3;
-    r.slice_min_kg_m3 = 48.0;
-    r.void_max_m2 = 0.01;
-    r.step_max_m = 0.38;
-    r.after_stall_s = 5.0;
-    r.stop_min_kg = 0.02;
-    r.plug_points = 3.0;
-    r.outside_points = 2.0;
-    r.outside_free_kg = 0.05;
-    r.check_points = 1.0;
-    r.power_points = 5.0;
-    r.years = 30.0;
-    r.top_gap_zero_m = 0.05;
-    r.void_zero_frac = 0.02;
-    r.reach_m = 0.45;
-    r.air_min_pa = 0.85 * pb_exercise_default().machine.static_pa;
-    r.air_share = 0.85;
-    r.feed_max_kg_s = 0.075;
+    for (int i = 0; i < PB_SCORE_PARTS; i++) {
+        r.weight[i] = pb_score_part((PbScorePartKind)i)->weight;
+    }
+    for (int i = 0; i < LIMITS; i++) {
+        *(double *)(void *)((char *)&r + limits[i].offset) = limits[i].standard;
+    }
     return r;
 }
 
@@ -56,41 +80,15 @@ static PbStatus refuse(char *field, size_t size, PbError *err, const char *path,
     return pb_fail(err, PB_ERR_RANGE, "%s", message);
 }
 
-/* What the marking itself needs: what it divides by above 0, what it takes off not below 0. Files
- * are held to narrower ranges by their reader (io/rubric_file.c). */
 static PbStatus check_limits(const PbRubric *r, char *field, size_t size, PbError *err)
 {
-    const struct {
-        const char *path;
-        double value, most;
-        int is_zero_allowed;
-    } limits[] = {
-        {"limits/over_kg_m3", r->over_kg_m3, 1000.0, 0},
-        {"limits/slice_m", r->slice_m, 100.0, 0},
-        {"limits/slice_min_kg_m3", r->slice_min_kg_m3, 1000.0, 1},
-        {"limits/void_max_m2", r->void_max_m2, 100.0, 1},
-        {"limits/step_max_m", r->step_max_m, 100.0, 0},
-        {"limits/years", r->years, PB_SETTLE_MAX_YEARS, 0},
-        {"limits/top_gap_zero_m", r->top_gap_zero_m, 100.0, 0},
-        {"limits/void_zero_frac", r->void_zero_frac, 100.0, 0},
-        {"limits/reach_m", r->reach_m, 100.0, 0},
-        {"limits/after_stall_s", r->after_stall_s, 1e6, 0},
-        {"limits/stop_min_kg", r->stop_min_kg, 1e6, 1},
-        {"limits/plug_points", r->plug_points, 1e6, 1},
-        {"limits/outside_points", r->outside_points, 1e6, 1},
-        {"limits/outside_free_kg", r->outside_free_kg, 1e6, 1},
-        {"limits/check_points", r->check_points, 1e6, 1},
-        {"limits/power_points", r->power_points, 1e6, 1},
-        {"limits/air_min_pa", r->air_min_pa, 1e6, 1},
-        {"limits/air_share", r->air_share, 1.0, 1},
-        {"limits/feed_max_kg_s", r->feed_max_kg_s, 1e6, 1},
-    };
-    for (size_t i = 0; i < sizeof limits / sizeof limits[0]; i++) {
-        double v = limits[i].value;
-        if (!((v > 0.0 || (limits[i].is_zero_allowed && v == 0.0)) && v <= limits[i].most)) {
-            snprintf(field, size, "%s", limits[i].path);
-            return pb_fail(err, PB_ERR_RANGE, "%g, expected %s to %g", v,
-                           limits[i].is_zero_allowed ? "0" : "above 0", limits[i].most);
+    for (int i = 0; i < LIMITS; i++) {
+        const PbRubricLimit *l = &limits[i];
+        double v = limit_of(r, l);
+        if (!(v >= l->low && v <= l->high)) { /* NaN too */
+            snprintf(field, size, "limits/%s", l->key);
+            return pb_fail(err, PB_ERR_RANGE, "%g, expected %g to %g %s", v, l->low, l->high,
+                           l->unit);
         }
     }
     return PB_OK;
@@ -100,9 +98,9 @@ static PbStatus check_limits(const PbRubric *r, char *field, size_t size, PbErro
  * needs may never count as wasted. */
 static PbStatus check_order(const PbRubric *r, char *field, size_t size, PbError *err)
 {
-    double wall = r->weight[PB_SCORE_ON_TARGET] + r->weight[PB_SCORE_WEAKEST];
-    double sum = 0.0;
+    double wall = 0.0, sum = 0.0;
     for (int i = 0; i < PB_SCORE_PARTS; i++) {
+        wall += pb_score_part((PbScorePartKind)i)->is_wall ? r->weight[i] : 0.0;
         sum += r->weight[i];
     }
     if (wall < 0.5 * sum) {
@@ -110,11 +108,10 @@ static PbStatus check_order(const PbRubric *r, char *field, size_t size, PbError
                       "on_target and weakest have less than half of all points: a worse wall could "
                       "get the better mark");
     }
-    if (r->over_kg_m3 < 1.2 * r->slice_min_kg_m3 || r->over_kg_m3 < 65.0) {
-        return refuse(
-            field, size, err, "limits/over_kg_m3",
-            "expected 65 or more, and 1.2 times slice_min_kg_m3 or more: fill that a wall "
-            "needs would count as wasted");
+    if (r->over_kg_m3 < 1.2 * r->slice_min_kg_m3) {
+        return refuse(field, size, err, "limits/over_kg_m3",
+                      "expected 1.2 times slice_min_kg_m3 or more: fill that a wall needs would "
+                      "count as wasted");
     }
     return PB_OK;
 }
@@ -134,33 +131,36 @@ PbStatus pb_rubric_check(const PbRubric *r, char *field, size_t size, PbError *e
     if (!(r->pass_score <= 100.0)) {
         return refuse(field, size, err, "pass_score", "expected at most 100");
     }
-    if (!(r->panel_free >= 0.0 && r->panel_free < 1.0)) {
-        return refuse(field, size, err, "limits/panel_free", "expected 0 to below 1");
-    }
-    if (!(r->panel_zero > r->panel_free && r->panel_zero <= 1.0)) {
+    PB_TRY(check_limits(r, field, size, err));
+    if (!(r->panel_zero > r->panel_free)) {
         return refuse(field, size, err, "limits/panel_zero", "expected above panel_free, to 1");
     }
-    if (!(r->material_free >= 0.0 && r->material_free <= 2.0)) {
-        return refuse(field, size, err, "limits/material_free", "expected 0 to 2");
-    }
-    if (!(r->material_zero > r->material_free && r->material_zero <= 10.0)) {
+    if (!(r->material_zero > r->material_free)) {
         return refuse(field, size, err, "limits/material_zero",
                       "expected above material_free, to 10");
     }
-    PB_TRY(check_limits(r, field, size, err));
     return check_order(r, field, size, err);
+}
+
+uint64_t pb_rubric_later(uint64_t h, const char *key, double value, double silent)
+{
+    return value == silent ? h : pb_hash_doubles(pb_hash_bytes(h, key, strlen(key)), &value, 1);
 }
 
 uint64_t pb_rubric_hash(const PbRubric *r)
 {
-    const double numbers[] = {
-        PB_SCORE_RULES,     r->pass_score,    r->panel_free,     r->panel_zero,
-        r->material_free,   r->material_zero, r->over_kg_m3,     r->slice_m,
-        r->slice_min_kg_m3, r->void_max_m2,   r->step_max_m,     r->after_stall_s,
-        r->stop_min_kg,     r->plug_points,   r->outside_points, r->outside_free_kg,
-        r->check_points,    r->power_points,  r->years,          r->top_gap_zero_m,
-        r->void_zero_frac,  r->reach_m,       r->air_min_pa,     r->air_share,
-        r->feed_max_kg_s};
-    uint64_t h = pb_hash_doubles(PB_HASH_START, r->weight, PB_SCORE_PARTS);
-    return pb_hash_doubles(h, numbers, sizeof numbers / sizeof numbers[0]);
+    const double head[] = {PB_SCORE_RULES, r->pass_score};
+    uint64_t h = pb_hash_doubles(PB_HASH_START, r->weight, PB_RUBRIC_FIRST_PARTS);
+    h = pb_hash_doubles(h, head, 2);
+    for (int i = 0; i < FIRST_LIMITS; i++) {
+        double value = limit_of(r, &limits[i]);
+        h = pb_hash_doubles(h, &value, 1);
+    }
+    for (int i = PB_RUBRIC_FIRST_PARTS; i < PB_SCORE_PARTS; i++) {
+        h = pb_rubric_later(h, pb_score_part((PbScorePartKind)i)->key, r->weight[i], 0.0);
+    }
+    for (int i = FIRST_LIMITS; i < LIMITS; i++) {
+        h = pb_rubric_later(h, limits[i].key, limit_of(r, &limits[i]), limits[i].standard);
+    }
+    return h;
 }

@@ -294,7 +294,7 @@ static void sort_losses(PbScore *s)
         int is_held = s->losses[i].cause == PB_FAULT_HELD; /* all of the wall, at no one time */
         part->y_m = is_held ? -1.0 : s->losses[i].y_m;
         part->time_s = is_held ? -1.0 : s->losses[i].time_s;
-        part->count += part->kind != PB_SCORE_ON_TARGET;
+        part->count += !pb_score_part(part->kind)->counts_patches;
     }
 }
 
@@ -340,6 +340,25 @@ static int is_more_air_safe(const PbScoreInput *in)
            in->watch->peak_load * own_pa / set_pa < in->rubric->panel_free;
 }
 
+/* In the order in which they are marked: the first finds the wall share that others build on. */
+static const struct {
+    PbScorePartTraits traits;
+    void (*lose)(const PbScoreInput *in, PbScore *score);
+} parts[] = {
+    {{"on_target", 40.0, 1, 1}, pb_lose_on_target},
+    {{"weakest", 15.0, 1, 0}, pb_lose_weakest},
+    {{"years", 15.0, 0, 0}, pb_lose_years},
+    {{"no_harm", 15.0, 0, 0}, no_harm},
+    {{"material", 5.0, 0, 0}, material},
+    {{"hands", 10.0, 0, 0}, hands},
+};
+_Static_assert(sizeof parts / sizeof parts[0] == PB_SCORE_PARTS, "every part has its row");
+
+const PbScorePartTraits *pb_score_part(PbScorePartKind kind)
+{
+    return &parts[kind].traits;
+}
+
 PbStatus pb_score(const PbScoreInput *in, PbScore *score)
 {
     const PbResult *r = in->result;
@@ -356,12 +375,9 @@ PbStatus pb_score(const PbScoreInput *in, PbScore *score)
     }
     s.height_m = in->exercise->height_m;
     s.is_more_air_safe = is_more_air_safe(in);
-    pb_lose_on_target(in, &s);
-    pb_lose_weakest(in, &s);
-    pb_lose_years(in, &s);
-    no_harm(in, &s);
-    material(in, &s);
-    hands(in, &s);
+    for (int i = 0; i < PB_SCORE_PARTS; i++) {
+        parts[i].lose(in, &s);
+    }
     sum_up(in, &s);
     PbLeaveVerdict leave = pb_leave_judge(in);
     pb_leave_apply(&leave, &s);

@@ -33,6 +33,9 @@ int pb_nearest_lift(const PbScoreInput *in, double y_m);
 /** When a stop was left. */
 double pb_lift_left_s(const PbScoreInput *in, int lift);
 
+/** Hash with a number that came after the first rubrics; `silent` is its value in those. */
+uint64_t pb_rubric_later(uint64_t h, const char *key, double value, double silent);
+
 /** Losses of the parts that are about patches. */
 void pb_lose_on_target(const PbScoreInput *in, PbScore *score);
 void pb_lose_weakest(const PbScoreInput *in, PbScore *score);

@@ -53,7 +53,6 @@
  */
 #define PB_SCORE_RULES 2
 
-#define PB_SCORE_PARTS       6
 #define PB_SCORE_MAX_LOSSES  160
 #define PB_SCORE_MAX_EVENTS  512
 #define PB_SCORE_MAX_PATCHES 1024
@@ -65,8 +64,20 @@ typedef enum PbScorePartKind {
     PB_SCORE_YEARS,
     PB_SCORE_NO_HARM,
     PB_SCORE_MATERIAL,
-    PB_SCORE_HANDS
+    PB_SCORE_HANDS, /**< append only: numbers stand in files */
+    PB_SCORE_PARTS  /**< number of parts */
 } PbScorePartKind;
+
+/** Everything that others may ask of a part; how it is marked stands in the same row (score.c). */
+typedef struct PbScorePartTraits {
+    const char *key;    /**< in files: lower case and _ */
+    double weight;      /**< in the default rubric */
+    int is_wall;        /**< tells what wall was left, not how: these have half of all points */
+    int counts_patches; /**< PbScorePart.count is of soft patches, not of losses */
+} PbScorePartTraits;
+
+/** @brief The row of a part. @param[in] kind 0 .. PB_SCORE_PARTS - 1 */
+const PbScorePartTraits *pb_score_part(PbScorePartKind kind);
 
 /** Why points went. Append only: numbers stand in files. `value` is what PbLoss.value holds. */
 typedef enum PbScoreFault {
@@ -163,6 +174,14 @@ typedef struct PbRubric {
     double feed_max_kg_s;   /**< feed above which softness is laid to it */
 } PbRubric;
 
+/** A limit of a rubric: its key, what it may be, what it is when nothing is said. */
+typedef struct PbRubricLimit {
+    const char *key, *unit;
+    double low, high; /**< both allowed */
+    double standard;
+    size_t offset; /**< of the double in PbRubric */
+} PbRubricLimit;
+
 typedef struct PbScorePart {
     PbScorePartKind kind;
     double points, max;
@@ -242,7 +261,16 @@ int pb_is_stop(const PbLift *lift, const PbRubric *rubric);
 /** @brief Judge a rubric; as pb_exercise_check. */
 PB_NODISCARD PbStatus pb_rubric_check(const PbRubric *rubric, char *field, size_t size,
                                       PbError *err);
-/** @brief Hash over all numbers of a rubric, not its name. */
+/** @brief All limits of a rubric. */
+const PbRubricLimit *pb_rubric_limits(size_t *count);
+/** Parts that every rubric file knows. One that came later weighs nothing in a file that does not
+ * name it. */
+#define PB_RUBRIC_FIRST_PARTS 6
+/**
+ * @brief Hash over all numbers of a rubric, not its name. A part that came later and weighs
+ * nothing, and a later limit at its standard, leave it as it was: grades from before stay of their
+ * rubric.
+ */
 uint64_t pb_rubric_hash(const PbRubric *rubric);
 
 /** @brief Look at a session after a step. Allocates nothing. */
