@@ -37,16 +37,17 @@ static int notes(const PbExercise *e)
 {
     int count = 0;
     const PbMachine *m = &e->machine;
+    const PbFinishTraits *finish = pb_finish_traits(e->finish);
     double up = e->height_m - e->hole_y_m;
     double reach = up > e->hole_y_m ? up : e->hole_y_m;
     if (m->static_pa < 80.0 * PB_PA_PER_IN_WC * 0.998) {
         note(&count, "the blower is under 80 in w.c. static, the least for dense pack "
                      "(Standard Work Specifications 4.1101.5)");
     }
-    if (e->finish == PB_FINISH_GYPSUM_9_5 || e->finish == PB_FINISH_PANELLING) {
+    if (finish->is_weak) {
         note(&count, "this finish is weaker than the 1/2 in board that dense packing asks for");
     }
-    if (e->width_m > 0.5 && e->finish == PB_FINISH_GYPSUM_12_7) {
+    if (finish->width_max_m > 0.0 && e->width_m > finish->width_max_m) {
         note(&count, "1/2 in board on studs 24 in apart: 5/8 in is the usual least");
     }
     if (m->tube_length_m < reach) {

@@ -83,6 +83,7 @@ void io_exercise_read(IoReader *r, IoValue *object, PbExercise *exercise)
     PbExercise e = pb_exercise_default();
     char path[96];
     PbError check;
+    const char *finishes[PB_FINISHES];
     int finish = 0;
     memset(e.teaches, 0, sizeof e.teaches);
     e.level = e.order = 0.0; /* a file that says nothing is no part of the course */
@@ -92,8 +93,10 @@ void io_exercise_read(IoReader *r, IoValue *object, PbExercise *exercise)
     io_text(r, object, "teaches", 0, e.teaches, sizeof e.teaches);
     io_text(r, object, "must_not_fill", 0, e.must_not_fill, sizeof e.must_not_fill);
     io_rows_read(r, object, rows, count, &e);
-    io_choice(r, io_object(r, object, "finish", 1), "kind", 1, pb_finish_words, PB_FINISH_WORDS,
-              &finish);
+    for (int k = 0; k < PB_FINISHES; k++) {
+        finishes[k] = pb_finish_traits((PbFinish)k)->word;
+    }
+    io_choice(r, io_object(r, object, "finish", 1), "kind", 1, finishes, PB_FINISHES, &finish);
     e.finish = (PbFinish)finish;
     io_text(r, io_object(r, object, "goal", 0), "climate", 0, e.climate, sizeof e.climate);
     io_text(r, io_object(r, object, "course", 0), "waits_for", 0, e.waits_for, sizeof e.waits_for);
@@ -184,7 +187,8 @@ json_t *io_exercise_to_json(const PbExercise *e)
         failed |= put_text(object, "must_not_fill", e->must_not_fill);
     }
     failed |= io_rows_write(object, rows, count, e);
-    failed |= put_text(json_object_get(object, "finish"), "kind", pb_finish_words[e->finish]);
+    failed |=
+        put_text(json_object_get(object, "finish"), "kind", pb_finish_traits(e->finish)->word);
     failed |= put_text(json_object_get(object, "goal"), "climate", e->climate);
     if (e->waits_for[0] != '\0') {
         failed |= put_text(json_object_get(object, "course"), "waits_for", e->waits_for);

@@ -209,7 +209,7 @@ static const struct {
     {"obstacles/0", "y1_m", "2.4", "outside the bay, expected 0 to 2.35"},
     {"obstacles/0", "y1_m", "1.1", "y0_m below y1_m"},
     {"obstacles/0", "x1_m", "0", "x0_m below x1_m"},
-    {"obstacles/0", "size_m", "0.02", "only a cable, pipe or brace"},
+    {"obstacles/0", "size_m", "0.02", "a block has none"},
     {"obstacles/0", "depth_frac", "0", "out of range"},
     {"obstacles/0", "x1_m", "0.3", "this cable overlaps obstacle 1 (a block)"},
     {"obstacles/1", "size_m", NULL, "a cable needs its thickness"},

@@ -135,7 +135,7 @@ static PbStatus check_words(const PbExercise *e, Complaint *c)
     if (strnlen(e->waits_for, sizeof e->waits_for) == sizeof e->waits_for) {
         return refuse(c, "course/waits_for", "\"waits_for\": the text does not end");
     }
-    if ((int)e->finish < 0 || (int)e->finish >= PB_FINISH_WORDS) {
+    if ((int)e->finish < 0 || (int)e->finish >= PB_FINISHES) {
         return refuse(c, "finish/kind", "\"kind\": there is no such finish");
     }
     return PB_OK;
@@ -257,7 +257,8 @@ static PbStatus check_obstacle_shape(const PbObstacle *o, const char *path, Comp
         }
         if (o->size_m != 0.0) {
             snprintf(full, sizeof full, "%s/size_m", path);
-            return refuse(c, full, "\"size_m\": only a cable, pipe or brace has one; leave it out");
+            return refuse(c, full, "\"size_m\": a %s has none; leave it out",
+                          pb_obstacle_traits(o->kind)->word);
         }
         return PB_OK;
     }

@@ -78,22 +78,6 @@ ROWS_OF(exercise_rows)
 ROWS_OF(obstacle_rows)
 ROWS_OF(opening_rows)
 
-static const PbObstacleTraits obstacle_traits[PB_OBSTACLE_KINDS] = {
-    [PB_OBSTACLE_BLOCK] = {"block", .is_rectangle = 1, .is_snapped = 1, .always_stops_tube = 1},
-    [PB_OBSTACLE_BOX] = {"box", .is_rectangle = 1, .always_stops_tube = 1, .has_cover = 1},
-    [PB_OBSTACLE_CABLE] = {.word = "cable"},
-    [PB_OBSTACLE_PIPE] = {.word = "pipe"},
-    [PB_OBSTACLE_BRACE] = {.word = "brace"},
-    [PB_OBSTACLE_BATT] = {"batt", .is_rectangle = 1, .is_batt = 1},
-};
-
-const PbObstacleTraits *pb_obstacle_traits(PbObstacleKind kind)
-{
-    return &obstacle_traits[kind];
-}
-const char *const pb_finish_words[] = {"gypsum-12.7", "gypsum-15.9", "gypsum-9.5", "plaster",
-                                       "panelling"};
-
 int pb_row_allows(const PbNumberRow *row, double value)
 {
     /* written so that NaN fails */

@@ -35,9 +35,7 @@ PbFoamCase compare_foam_case(const PbCompare *c)
     f.constants = c->setup.constants;
     f.climate = h->climate;
     f.foam_class = h->foam;
-    f.inner = h->bay.finish == PB_FINISH_PLASTER     ? PB_SKIN_PLASTER
-              : h->bay.finish == PB_FINISH_PANELLING ? PB_SKIN_WOOD_BOARD
-                                                     : PB_SKIN_PAINTED_BOARD;
+    f.inner = pb_finish_traits(h->bay.finish)->skin;
     f.outer = PB_SKIN_WOOD_BOARD;
     f.width_m = h->bay.width_m;
     f.height_m = h->bay.height_m;
@@ -51,7 +49,7 @@ PbSettleConfig compare_settle_config(const PbCompare *c)
     PbSettleConfig s = pb_settle_default();
     s.constants = c->setup.constants;
     s.climate = c->setup.house.climate;
-    s.face = c->setup.house.bay.finish == PB_FINISH_PLASTER ? PB_FACE_LATH : PB_FACE_GYPSUM;
+    s.face = pb_finish_traits(c->setup.house.bay.finish)->face;
     s.allocator = c->setup.allocator;
     return s;
 }

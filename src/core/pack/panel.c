@@ -18,26 +18,20 @@ static const double WEAKEST_SHARE = 0.7;
 static const double BOW_FOLLOW = 0.2; /* share of the way that the bow goes in a tick */
 static const double HALF_LOAD = 0.5;
 
+static double constant_at(const PbSim *s, size_t offset)
+{
+    return *(const double *)(const void *)((const char *)&s->k + offset);
+}
+
 static double mean_strength(const PbSim *s)
 {
+    const PbFinishTraits *finish = pb_finish_traits(s->ex.finish);
     if (s->ex.strength_pa > 0.0) {
         return s->ex.strength_pa;
     }
-    double base = 0.0;
-    switch (s->ex.finish) {
-    case PB_FINISH_GYPSUM_12_7:
-        base = s->k.gypsum_12_7_pa;
-        break;
-    case PB_FINISH_GYPSUM_15_9:
-        base = s->k.gypsum_15_9_pa;
-        break;
-    case PB_FINISH_GYPSUM_9_5:
-        base = s->k.gypsum_9_5_pa;
-        break;
-    case PB_FINISH_PLASTER:
-        return s->k.plaster_pa;
-    case PB_FINISH_PANELLING:
-        return s->k.panelling_pa;
+    double base = constant_at(s, finish->strength_pa);
+    if (!finish->is_fastened) {
+        return base;
     }
     /* the constants hold for fasteners 0.305 m apart and a 0.368 m bay; pull on each goes with both
      */
@@ -46,19 +40,7 @@ static double mean_strength(const PbSim *s)
 
 static double stiffness(const PbSim *s)
 {
-    switch (s->ex.finish) {
-    case PB_FINISH_GYPSUM_15_9:
-        return s->k.gypsum_15_9_ei_n_m;
-    case PB_FINISH_GYPSUM_9_5:
-        return s->k.gypsum_9_5_ei_n_m;
-    case PB_FINISH_PLASTER:
-        return s->k.plaster_ei_n_m;
-    case PB_FINISH_PANELLING:
-        return s->k.panelling_ei_n_m;
-    case PB_FINISH_GYPSUM_12_7:
-        break;
-    }
-    return s->k.gypsum_12_7_ei_n_m;
+    return constant_at(s, pb_finish_traits(s->ex.finish)->stiffness_ei);
 }
 
 void pb_panel_init(PbSim *s)

@@ -75,8 +75,7 @@ static PbStatus age(const PbSession *session, const PbClimate *climate, double y
     PbBayField field;
     PbSettle *settle = NULL;
     config.climate = *climate;
-    config.face = pb_session_view(session)->exercise->finish == PB_FINISH_PLASTER ? PB_FACE_LATH
-                                                                                  : PB_FACE_GYPSUM;
+    config.face = pb_finish_traits(pb_session_view(session)->exercise->finish)->face;
     PB_TRY(pb_session_field(session, &field));
     PbStatus status = pb_settle_create(&field, &config, &settle, NULL);
     if (status == PB_OK) {

@@ -9,36 +9,13 @@
 #ifndef CORE_EXERCISE_H
 #define CORE_EXERCISE_H
 
+#include "core/kinds.h"
 #include "core/status.h"
 #include "core/wall.h"
 
 #define PB_MAX_OBSTACLES 24
 #define PB_MAX_OPENINGS  12
 #define PB_MAX_CAUTIONS  6
-
-/** Something in the bay that takes room. */
-typedef enum PbObstacleKind {
-    PB_OBSTACLE_BLOCK, /**< fire block or nailer: rectangle x0..x1, y0..y1 */
-    PB_OBSTACLE_BOX,   /**< electrical box: rectangle */
-    PB_OBSTACLE_CABLE, /**< runs from (x0,y0) to (x1,y1), `size_m` thick */
-    PB_OBSTACLE_PIPE,  /**< as cable */
-    PB_OBSTACLE_BRACE, /**< diagonal brace, as cable, `size_m` wide */
-    PB_OBSTACLE_BATT, /**< an old batt left in place: rectangle that air passes and fill does not */
-    PB_OBSTACLE_KINDS
-} PbObstacleKind;
-
-/** Everything that the program asks of a kind of obstacle. What is not a batt is wood to heat. */
-typedef struct PbObstacleTraits {
-    const char *word;      /**< in exercise files */
-    int is_rectangle;      /**< else a line of size_m from end to end */
-    int is_snapped;        /**< across the whole depth it is moved to cell edges: nothing passes */
-    int always_stops_tube; /**< also where it leaves part of the depth free */
-    int is_batt;           /**< air passes it as a batt and it insulates as one */
-    int has_cover;         /**< seen from the room */
-} PbObstacleTraits;
-
-/** @brief The row of a kind. @param[in] kind 0 .. PB_OBSTACLE_KINDS - 1 */
-const PbObstacleTraits *pb_obstacle_traits(PbObstacleKind kind);
 
 typedef struct PbObstacle {
     PbObstacleKind kind;
@@ -55,14 +32,6 @@ typedef struct PbOpening {
     double width_m; /**< smallest width: fill passes above the constants' tuft size */
     char place[48]; /**< word shown to people, e.g. "outlet box" */
 } PbOpening;
-
-typedef enum PbFinish {
-    PB_FINISH_GYPSUM_12_7, /**< 1/2 in gypsum board */
-    PB_FINISH_GYPSUM_15_9, /**< 5/8 in gypsum board */
-    PB_FINISH_GYPSUM_9_5,  /**< 3/8 in gypsum board */
-    PB_FINISH_PLASTER,     /**< plaster on wood lath */
-    PB_FINISH_PANELLING    /**< thin sheet panelling, brads or glue */
-} PbFinish;
 
 typedef struct PbMachine {
     double static_pa;      /**< outlet shut, feed off */

@@ -14,21 +14,13 @@
 
 #include "core/climate.h"
 #include "core/constants.h"
+#include "core/kinds.h"
 
 #include <stdint.h>
 
 #define PB_FOAM_MAX_CRACKS 64
 
 typedef enum PbFoamClass { PB_FOAM_GOOD, PB_FOAM_TYPICAL, PB_FOAM_POOR } PbFoamClass;
-
-/** What lets water vapour out on one side of the bay. */
-typedef enum PbFoamSkin {
-    PB_SKIN_PAINTED_BOARD,
-    PB_SKIN_WOOD_BOARD,
-    PB_SKIN_TIGHT,
-    PB_SKIN_PLASTER,
-    PB_SKIN_TIGHT_SHEATHING
-} PbFoamSkin;
 
 typedef struct PbFoamCase {
     PbConstants constants;

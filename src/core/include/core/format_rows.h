@@ -42,9 +42,4 @@ int pb_row_allows(const PbNumberRow *row, double value);
 PB_NODISCARD PbStatus pb_rows_check(const PbNumberRow *rows, size_t count, const void *values,
                                     const char *prefix, char *field, size_t size, PbError *err);
 
-/** Words of the file for PbFinish, in the order of the enum; obstacles have theirs in
- * pb_obstacle_traits. */
-extern const char *const pb_finish_words[];
-enum { PB_FINISH_WORDS = PB_FINISH_PANELLING + 1 };
-
 #endif

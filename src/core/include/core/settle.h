@@ -16,6 +16,7 @@
 #include "core/climate.h"
 #include "core/constants.h"
 #include "core/field.h"
+#include "core/kinds.h"
 
 #include <stdint.h>
 
@@ -25,7 +26,6 @@
 #define PB_SETTLE_THRESHOLD_GAP_M 0.005
 
 typedef enum PbVibration { PB_VIBRATION_QUIET, PB_VIBRATION_LIGHT, PB_VIBRATION_HEAVY } PbVibration;
-typedef enum PbFace { PB_FACE_GYPSUM, PB_FACE_FILM, PB_FACE_LATH } PbFace;
 /** The published damp threshold can be read for a 0.1 m or a 0.3 m wall; results differ. */
 typedef enum PbDampReading { PB_DAMP_SHALLOW, PB_DAMP_DEEP } PbDampReading;
 
