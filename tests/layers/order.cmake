@@ -38,9 +38,6 @@ endfunction()
 file(GLOB_RECURSE files ${core}/*.c ${core}/*.h ${core}/*.inc)
 foreach(file ${files})
   file(RELATIVE_PATH short ${core} ${file})
-  if(short MATCHES "/(heat_)?verify[a-z_]*\\.[ch]$")
-    continue() # the rows of verify look at all of the core
-  endif()
   if(short MATCHES "^include/core/(.+)\\.h$")
     set(folder "${home_${CMAKE_MATCH_1}}")
   else()
@@ -76,7 +73,7 @@ if(OBJECTS)
   set(built "")
   foreach(object ${objects})
     string(REGEX REPLACE "\\.c\\..*" "" name ${object})
-    if(EXISTS ${core}/${name}.c AND NOT name MATCHES "/verify_") # else left from an earlier build
+    if(EXISTS ${core}/${name}.c) # else left from an earlier build
       list(APPEND built ${object})
     endif()
   endforeach()
