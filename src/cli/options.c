@@ -14,6 +14,14 @@ const char *cli_word_after(int argc, char **argv, int *i, const char *option)
     return argv[++*i];
 }
 
+int cli_language(const char *verb, const char *value, IoReaderTaste *reader)
+{
+    char codes[64];
+    return io_taste_language(reader, value) ? CLI_DONE
+                                            : cli_usage(verb, "--lang \"%s\": expected %s", value,
+                                                        words_codes(codes, sizeof codes));
+}
+
 int cli_check_outputs(const IoPlace *outputs, int output_count, const char *const *inputs,
                       int input_count)
 {

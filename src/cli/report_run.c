@@ -71,7 +71,7 @@ static void put_marks(const StoreMark *marks, int count, const PbRunGrade *own, 
 /* What came out of the exercise's file, in the reader's language. */
 static void put_language(ReportRun *r)
 {
-    IoLanguage language = r->taste.language;
+    int language = r->taste.language;
     char text[sizeof r->cautions[0]];
     snprintf(text, sizeof text, "%.95s", words_in(language, r->exercise_title));
     snprintf(r->exercise_title, sizeof r->exercise_title, "%.95s", text);

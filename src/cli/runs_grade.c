@@ -94,7 +94,7 @@ PbStatus runs_regrade(Store *store, const RunsOptions *o, int *code, PbError *er
     io_play_close(&r);
     PB_TRY(status);
     printf("run %" PRId64 ": %d of 100 by %s, %s; %d by %s stands beside it\n", o->id, mark,
-           rubric.name, io_verdict_word(verdict, IO_ENGLISH), io_mark_shown(run.summary.total),
+           rubric.name, io_verdict_word(verdict, WORDS_ENGLISH), io_mark_shown(run.summary.total),
            run.summary.rubric);
     return PB_OK;
 }

@@ -137,9 +137,7 @@ static int option(Options *o, const char *name, const char *value)
         code = read_whole(name, value, 1, 16, &whole);
         o->threads = (int)whole;
     } else if (strcmp(name, "--lang") == 0) {
-        code = io_taste_language(&o->taste, value)
-                   ? CLI_DONE
-                   : cli_usage("compare", "--lang \"%s\": expected en or es", value);
+        code = cli_language("compare", value, &o->taste);
     } else if (strcmp(name, "--units") == 0) {
         code = read_choice(name, value, units, 2, &o->taste.is_us);
     } else if (strcmp(name, "--paper") == 0) {
@@ -163,7 +161,7 @@ static int read_options(int argc, char **argv, Options *o)
 {
     memset(o, 0, sizeof *o);
     o->seed = -1;
-    o->taste = io_taste_here(IO_ENGLISH);
+    o->taste = io_taste_here(WORDS_ENGLISH);
     o->draws = 40;
     o->threads = io_parallel_default().threads;
     o->years[1] = 30.0;
@@ -208,17 +206,16 @@ static int read_options(int argc, char **argv, Options *o)
 static void print_all(const PbCompare *c, const Options *o)
 {
     const PbHouse *h = &pb_compare_setup(c)->house;
-    IoLanguage language = o->taste.language;
+    int language = o->taste.language;
     printf("%s%s%s: %s, %s\n", io_house_word(h->customer, language), h->town[0] != '\0' ? ", " : "",
            io_house_word(h->town, language), words_in(language, h->bay.title),
            io_climate_title(h->climate.title, language));
     char wall[256];
     io_wall_words(&h->wall, language, wall, sizeof wall);
-    const char *head = !h->wall.is_layered ? "" : language == IO_SPANISH ? "Pared: " : "Wall: ";
+    const char *head = !h->wall.is_layered ? "" : words_in(language, "Wall: ");
     printf("%s%s\n", head, wall);
     for (int t = 0; t < pb_compare_setup(c)->year_count; t++) {
-        printf("\n%g %s\n", pb_compare_setup(c)->years[t],
-               o->taste.language == IO_SPANISH ? "años" : "years");
+        printf("\n%g %s\n", pb_compare_setup(c)->years[t], words_in(o->taste.language, "years"));
         for (int f = 0; f < PB_COMPARE_FILLS; f++) {
             PbCompareSaying say = pb_compare_say(c, (PbCompareFill)f, t);
             const PbCompareFigures *g = &say.figures;
@@ -277,18 +274,10 @@ static PbStatus write_text(const PbCompare *c, const Options *o, const char *pat
     return status;
 }
 
-static const char *in_spanish(const char *text)
-{
-    return words_in(IO_SPANISH, text);
-}
-
 static PbStatus write_pdf(const PbCompare *c, const Options *o, PbError *err)
 {
     const char *fonts = cli_font_folder();
-    ReportHandout h = {.compare = c,
-                       .t = pb_compare_setup(c)->year_count - 1,
-                       .taste = o->taste,
-                       .translate = o->taste.language == IO_SPANISH ? in_spanish : NULL};
+    ReportHandout h = {.compare = c, .t = pb_compare_setup(c)->year_count - 1, .taste = o->taste};
     char now[IO_UTC_SIZE];
     io_now_utc(now);
     snprintf(h.company, sizeof h.company, "%.96s", o->company);

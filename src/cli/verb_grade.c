@@ -28,7 +28,7 @@ static const char usage[] =
 
 static int parse(int argc, char **argv, GradeOptions *o)
 {
-    *o = (GradeOptions){.taste = io_taste_here(IO_ENGLISH)};
+    *o = (GradeOptions){.taste = io_taste_here(WORDS_ENGLISH)};
     for (int i = 1; i < argc; i++) {
         const char *next = i + 1 < argc ? argv[i + 1] : NULL;
         int bad = CLI_DONE;
@@ -39,8 +39,9 @@ static int parse(int argc, char **argv, GradeOptions *o)
         } else if (strcmp(argv[i], "--rubric") == 0 && next != NULL) {
             o->rubric = argv[++i];
         } else if (strcmp(argv[i], "--lang") == 0 && next != NULL) {
-            if (!io_taste_language(&o->taste, argv[++i])) {
-                return cli_usage("grade", "--lang \"%s\": expected en or es", argv[i]);
+            bad = cli_language("grade", argv[++i], &o->taste);
+            if (bad != CLI_DONE) {
+                return bad;
             }
         } else if (strcmp(argv[i], "--units") == 0 && next != NULL) {
             i++;
@@ -70,16 +71,14 @@ static void print_text(const GradeOptions *o, const IoPlay *r)
 {
     const PbScore *s = &r->watched.score;
     const PbRubric *rubric = &r->watched.rubric;
-    int es = o->taste.language == IO_SPANISH;
+    int language = o->taste.language;
     printf("%s: %s%s%s\n", r->run.exercise.id, r->run.who,
-           r->run.is_ended ? "" : (es ? " (cortada antes de su fin)" : " (cut off before its end)"),
-           pb_replay_check(r->watched.replay).is_resimulated
-               ? (es ? " (vuelta a simular)" : " (re-simulated)")
-               : "");
-    printf(es ? "%d de 100, %s (se aprueba con %.4g; criterios %s)\n"
-              : "%d of 100, %s (pass mark %.4g; rubric %s)\n",
-           io_mark_shown(s->total), io_verdict_word(s->verdict, o->taste.language), s->pass_score,
-           rubric->name);
+           r->run.is_ended ? "" : words_in(language, " (cut off before its end)"),
+           pb_replay_check(r->watched.replay).is_resimulated ? words_in(language, " (re-simulated)")
+                                                             : "");
+    printf(words_in(language, "%d of 100, %s (pass mark %.4g; rubric %s)"), io_mark_shown(s->total),
+           io_verdict_word(s->verdict, o->taste.language), s->pass_score, rubric->name);
+    putchar('\n');
     for (int i = 0; i < PB_GATES; i++) {
         char text[320];
         if (s->gates[i].is_shut) {
@@ -101,11 +100,12 @@ static void print_text(const GradeOptions *o, const IoPlay *r)
         }
     }
     if (s->has_years) {
-        printf(es ? "\nAños: %.0f años en el clima \"%s\"; una previsión con los valores enviados, "
-                    "no una promesa.\n"
-                  : "\nYears: %.0f years in the climate \"%s\"; a prediction with the shipped "
-                    "values, no promise.\n",
+        putchar('\n');
+        printf(words_in(language,
+                        "Years: %.0f years in the climate \"%s\"; a prediction with the shipped "
+                        "values, no promise."),
                rubric->years, r->run.exercise.climate);
+        putchar('\n');
     }
 }
 

@@ -59,9 +59,7 @@ static int take_option(RunsOptions *o, int argc, char **argv, int *i)
             return cli_usage("runs", "--points \"%s\": expected 0 to 100", value);
         }
     } else if ((value = cli_word_after(argc, argv, i, "--lang")) != NULL) {
-        if (!io_taste_language(&o->pdf.taste, value)) {
-            return cli_usage("runs", "--lang \"%s\": expected en or es", value);
-        }
+        bad = cli_language("runs", value, &o->pdf.taste);
     } else if ((value = cli_word_after(argc, argv, i, "--units")) != NULL) {
         if (strcmp(value, "si") != 0 && strcmp(value, "us") != 0) {
             return cli_usage("runs", "--units \"%s\": expected si or us", value);
@@ -84,7 +82,7 @@ static int take_option(RunsOptions *o, int argc, char **argv, int *i)
 static int parse(int argc, char **argv, RunsOptions *o)
 {
     memset(o, 0, sizeof *o);
-    o->pdf.taste = io_taste_here(IO_ENGLISH);
+    o->pdf.taste = io_taste_here(WORDS_ENGLISH);
     o->points = -1.0;
     for (int i = 1; i < argc; i++) {
         const char *name = argv[i];

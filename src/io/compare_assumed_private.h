@@ -16,6 +16,6 @@ typedef struct AssumedUnit {
 /* NULL: no such unit ("-", "days", "years"). */
 const AssumedUnit *assumed_constant_unit(const char *unit);
 /* The key itself where there is no name; a test asks that there is one for each. */
-const char *assumed_constant_name(const char *key, IoLanguage language);
+const char *assumed_constant_name(const char *key, int language);
 
 #endif

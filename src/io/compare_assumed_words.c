@@ -1,5 +1,6 @@
 /* Inputs of a comparison in words: labels, values in the reader's units, sources. */
 #include "compare_assumed_private.h"
+#include "word_template.h"
 
 #include "core/units.h"
 #include "io/saving_words.h"
@@ -12,122 +13,114 @@
 
 typedef struct Label {
     const char *key;
-    const char *text[2]; /* by IoLanguage */
+    const char *text;
 } Label;
 
 static const Label labels[] = {
-    {"wall_area_m2", {"Wall area", "Superficie de pared"}},
-    {"wall", {"Layers of the wall", "Capas de la pared"}},
-    {"framing_share", {"Framing factor", "Parte de madera en la pared"}},
-    {"degree_days_k_d", {"Heating degree days", "Grados día de calefacción"}},
-    {"fuel", {"Fuel", "Energía"}},
-    {"price_per_kwh", {"Price of a kWh", "Precio del kWh"}},
-    {"cavity/old-loose", {"Old loose fill stands to", "El relleno viejo llega a"}},
-    {"cavity/partly", {"Packed already", "Ya empacado"}},
-    {"bill/price", {"Price on the bill", "Precio en el recibo"}},
-    {"bill/last_year", {"Last year's bill", "Recibo del año pasado"}},
-    {"bill/not_heating", {"Of it not for heating", "De eso, no para calentar"}},
-    {"cooling/room_c", {"Room in summer", "Cuarto en verano"}},
-    {"cooling/price_per_kwh", {"Electricity for cooling", "Electricidad para enfriar"}},
-    {"cooling/efficiency", {"Cooling: COP", "Enfriamiento: COP"}},
-    {"job/price", {"Price of the job", "Precio del trabajo"}},
-    {"job/rebate", {"Rebate", "Reembolso"}},
-    {"job/life_years", {"Counted to last", "Se cuenta que dure"}},
-    {"efficiency", {"Efficiency of the heating", "Eficiencia de la calefacción"}},
-    {"room_c", {"Room air", "Aire interior"}},
-    {"outdoor_c", {"Outdoor air", "Aire exterior"}},
-    {"bay", {"Bay of the wall", "Cavidad de la pared"}},
-    {"bay/width_m", {"Bay width", "Ancho de la cavidad"}},
-    {"bay/height_m", {"Bay height", "Alto de la cavidad"}},
-    {"bay/depth_m", {"Bay depth", "Fondo de la cavidad"}},
-    {"climate", {"Climate", "Clima"}},
-    {"climate/bay_rh", {"Humidity in the wall", "Humedad en la pared"}},
-    {"climate/indoor_c", {"Indoor air over the year", "Aire interior en el año"}},
-    {"climate/indoor_rh", {"Indoor humidity over the year", "Humedad interior en el año"}},
-    {"climate/outdoor_c", {"Outdoor air over the year", "Aire exterior en el año"}},
-    {"climate/outdoor_rh", {"Outdoor humidity over the year", "Humedad exterior en el año"}},
-    {"climate/foam_ageing",
-     {"Foam ages so many times faster", "La espuma envejece tantas veces más rápido"}},
-    {"batt_k_w_mk", {"Old batt: heat conduction", "Colcha vieja: conducción de calor"}},
-    {"foam", {"Foam", "Espuma"}},
-    {"foam/inner", {"Room side of the foam", "Lado interior de la espuma"}},
-    {"foam/outer", {"Outside of the foam", "Lado exterior de la espuma"}},
-    {"dense", {"Dense pack", "Empacado denso"}},
-    {"loose", {"Loose blow", "Soplado suelto"}},
-    {"seed", {"Seed of the packing", "Semilla del empacado"}},
+    {"wall_area_m2", NC_("input", "Wall area")},
+    {"wall", N_("Layers of the wall")},
+    {"framing_share", NC_("input", "Framing factor")},
+    {"degree_days_k_d", N_("Heating degree days")},
+    {"fuel", NC_("input", "Fuel")},
+    {"price_per_kwh", N_("Price of a kWh")},
+    {"cavity/old-loose", N_("Old loose fill stands to")},
+    {"cavity/partly", N_("Packed already")},
+    {"bill/price", N_("Price on the bill")},
+    {"bill/last_year", N_("Last year's bill")},
+    {"bill/not_heating", N_("Of it not for heating")},
+    {"cooling/room_c", N_("Room in summer")},
+    {"cooling/price_per_kwh", N_("Electricity for cooling")},
+    {"cooling/efficiency", N_("Cooling: COP")},
+    {"job/price", N_("Price of the job")},
+    {"job/rebate", N_("Rebate")},
+    {"job/life_years", N_("Counted to last")},
+    {"efficiency", N_("Efficiency of the heating")},
+    {"room_c", N_("Room air")},
+    {"outdoor_c", N_("Outdoor air")},
+    {"bay", N_("Bay of the wall")},
+    {"bay/width_m", N_("Bay width")},
+    {"bay/height_m", N_("Bay height")},
+    {"bay/depth_m", N_("Bay depth")},
+    {"climate", N_("Climate")},
+    {"climate/bay_rh", N_("Humidity in the wall")},
+    {"climate/indoor_c", N_("Indoor air over the year")},
+    {"climate/indoor_rh", N_("Indoor humidity over the year")},
+    {"climate/outdoor_c", N_("Outdoor air over the year")},
+    {"climate/outdoor_rh", N_("Outdoor humidity over the year")},
+    {"climate/foam_ageing", N_("Foam ages so many times faster")},
+    {"batt_k_w_mk", N_("Old batt: heat conduction")},
+    {"foam", N_("Foam")},
+    {"foam/inner", N_("Room side of the foam")},
+    {"foam/outer", N_("Outside of the foam")},
+    {"dense", N_("Dense pack")},
+    {"loose", N_("Loose blow")},
+    {"seed", N_("Seed of the packing")},
 };
 
 /* Words of values and of sources that are not names of files or publications. */
 static const Label words[] = {
-    {"simple", {"simple wall", "pared simple"}},
-    {"good", {"best case", "mejor caso"}},
-    {"typical", {"typical", "típico"}},
-    {"poor", {"worst case", "peor caso"}},
-    {"well-done", {"well done", "bien hecho"}},
-    {"hasty", {"hasty", "con prisa"}},
-    {"own", {"an own run", "una corrida propia"}},
-    {"Long cold winters, dry rooms",
-     {"Long cold winters, dry rooms", "Inviernos largos y fríos, interior seco"}},
+    {"simple", N_("simple wall")},
+    {"good", N_("best case")},
+    {"typical", N_("typical")},
+    {"poor", N_("worst case")},
+    {"well-done", N_("well done")},
+    {"hasty", N_("hasty")},
+    {"own", N_("an own run")},
+    {"Long cold winters, dry rooms", N_("Long cold winters, dry rooms")},
     {"Damp: fill at 50 to 80 % over the year",
-     {"Damp: fill at 50 to 80% over the year", "Húmedo: relleno a 50-80 % en el año"}},
-    {"Hot and humid all year", {"Hot and humid all year", "Cálido y húmedo el año entero"}},
-    {"Normal humidity, temperate", {"Normal humidity, temperate", "Humedad normal, templado"}},
-    {"Laboratory: 50 % all year", {"Laboratory: 50% all year", "Laboratorio: 50 % el año entero"}},
-    {"Laboratory: 80 % all year", {"Laboratory: 80% all year", "Laboratorio: 80 % el año entero"}},
-    {"electricity, heat pump", {"electricity, heat pump", "electricidad, bomba de calor"}},
-    {"painted-board", {"painted board", "tablero pintado"}},
-    {"wood-board", {"wood boards", "tablas de madera"}},
-    {"plaster", {"plaster on lath", "yeso sobre listones"}},
-    {"no tube, hole near the top, open-blowing machine",
-     {"no tube, hole near the top", "sin tubo, hoyo arriba"}},
-    {"entered for this house", {"entered for this house", "dato de esta casa"}},
-    {"a sample, no real house", {"a sample, no real house", "muestra, no es una casa real"}},
-    {"handbook", {"handbook value", "valor de manual"}},
-    {"exercise file", {"exercise file", "archivo de ejercicio"}},
-    {"climate file: made, not measured",
-     {"climate file: made, not measured", "archivo de clima: hecho, no medido"}},
+     /* xgettext:no-c-format */ N_("Damp: fill at 50 to 80% over the year")},
+    {"Hot and humid all year", N_("Hot and humid all year")},
+    {"Normal humidity, temperate", N_("Normal humidity, temperate")},
+    {"Laboratory: 50 % all year", N_("Laboratory: 50% all year")},
+    {"Laboratory: 80 % all year", N_("Laboratory: 80% all year")},
+    {"electricity, heat pump", N_("electricity, heat pump")},
+    {"painted-board", N_("painted board")},
+    {"wood-board", N_("wood boards")},
+    {"plaster", N_("plaster on lath")},
+    {"no tube, hole near the top, open-blowing machine", N_("no tube, hole near the top")},
+    {"entered for this house", N_("entered for this house")},
+    {"a sample, no real house", N_("a sample, no real house")},
+    {"handbook", N_("handbook value")},
+    {"exercise file", N_("exercise file")},
+    {"climate file: made, not measured", N_("climate file: made, not measured")},
     {"ranges of published shrinkage, not products",
-     {"ranges of published shrinkage, not products",
-      "márgenes de encogimiento publicado, no productos"}},
-    {"from the finish of the bay", {"from the finish of the bay", "por el acabado de la cavidad"}},
-    {"assumption", {"assumption", "supuesto"}},
-    {"a recorded run", {"a recorded run", "una corrida grabada"}},
+     N_("ranges of published shrinkage, not products")},
+    {"from the finish of the bay", N_("from the finish of the bay")},
+    {"assumption", N_("assumption")},
+    {"a recorded run", N_("a recorded run")},
     {"two-foot steps by the clock; our choice, no source",
-     {"two-foot steps by the clock; our choice, no source",
-      "pasos de dos pies por reloj; elección nuestra, sin fuente"}},
+     N_("two-foot steps by the clock; our choice, no source")},
     {"one-foot steps after each stall; common practice",
-     {"one-foot steps after each stall; common practice",
-      "pasos de un pie después de cada stall; práctica común"}},
-    {"common practice", {"common practice", "práctica común"}},
-    {"one packing run, not drawn",
-     {"one packing run, the same in all trials", "una sola corrida, no cambia en los márgenes"}},
+     N_("one-foot steps after each stall; common practice")},
+    {"common practice", N_("common practice")},
+    {"one packing run, not drawn", N_("one packing run, the same in all trials")},
 };
 
-static const char *find(const Label *table, size_t count, const char *key, IoLanguage language)
+static const char *find(const Label *table, size_t count, const char *key, int language)
 {
     for (size_t i = 0; i < count; i++) {
         if (strcmp(table[i].key, key) == 0) {
-            return table[i].text[language];
+            return words_in(language, table[i].text);
         }
     }
     return key;
 }
 
-static const char *word(const char *key, IoLanguage language)
+static const char *word(const char *key, int language)
 {
     return find(words, sizeof words / sizeof words[0], key, language);
 }
 
 /* How well a constant is known, by the first word of its confidence. */
 static const Label confidences[] = {
-    {"high", {"well known", "bien conocido"}},
-    {"medium", {"known roughly", "conocido a medias"}},
-    {"low", {"poorly known, our estimate", "poco conocido, estimación nuestra"}},
-    {"definition", {"a definition", "una definición"}},
-    {"product", {"depends on the product", "depende del producto"}},
+    {"high", N_("well known")},
+    {"medium", N_("known roughly")},
+    {"low", N_("poorly known, our estimate")},
+    {"definition", N_("a definition")},
+    {"product", N_("depends on the product")},
 };
 
-static const char *confidence(const char *text, IoLanguage language)
+static const char *confidence(const char *text, int language)
 {
     for (size_t i = 0; i < sizeof confidences / sizeof confidences[0]; i++) {
         const char *key = confidences[i].key;
@@ -136,7 +129,7 @@ static const char *confidence(const char *text, IoLanguage language)
             same++;
         }
         if (same == n) {
-            return confidences[i].text[language];
+            return words_in(language, confidences[i].text);
         }
     }
     return text;
@@ -152,7 +145,8 @@ typedef struct Shown {
 static Shown shown_constant(const PbAssumed *row, int is_us)
 {
     if (strcmp(row->unit, "deg C") == 0) {
-        return is_us ? (Shown){1.8, 32.0, 4, -1, "°F"} : (Shown){1.0, 0.0, 4, -1, "°C"};
+        return is_us ? (Shown){1.8, 32.0, 4, -1, NC_("unit", "°F")}
+                     : (Shown){1.0, 0.0, 4, -1, NC_("unit", "°C")};
     }
     const AssumedUnit *unit = assumed_constant_unit(row->unit);
     if (unit == NULL) {
@@ -178,13 +172,16 @@ static Shown shown_input(const PbAssumed *row, const IoAssumedReader *reader)
                        io_unit_name(IO_UNIT_AREA, reader->taste)};
     }
     if (strcmp(unit, "m") == 0) {
-        return us ? (Shown){1.0 / PB_M_PER_IN, 0.0, 4, 1, "in."} : (Shown){1.0, 0.0, 4, -1, "m"};
+        return us ? (Shown){1.0 / PB_M_PER_IN, 0.0, 4, 1, NC_("unit", "in.")}
+                  : (Shown){1.0, 0.0, 4, -1, NC_("unit", "m")};
     }
     if (strcmp(unit, "K d") == 0) {
-        return us ? (Shown){1.8, 0.0, 4, 0, "°F d"} : (Shown){1.0, 0.0, 4, -1, "K d"};
+        return us ? (Shown){1.8, 0.0, 4, 0, NC_("unit", "°F d")}
+                  : (Shown){1.0, 0.0, 4, -1, NC_("unit", "K d")};
     }
     if (strcmp(unit, "deg C") == 0) {
-        return us ? (Shown){1.8, 32.0, 4, -1, "°F"} : (Shown){1.0, 0.0, 4, -1, "°C"};
+        return us ? (Shown){1.8, 32.0, 4, -1, NC_("unit", "°F")}
+                  : (Shown){1.0, 0.0, 4, -1, NC_("unit", "°C")};
     }
     if (strcmp(unit, "W/(m K)") == 0) {
         return shown_constant(row, us);
@@ -214,40 +211,17 @@ static void number(const Shown *s, double value, IoReaderTaste taste, char *out,
     io_decimal_mark(out, taste);
 }
 
-/* Units as Spanish writes them; longer words first. */
-static void unit_words(const char *unit, IoLanguage language, char *out, size_t size)
-{
-    static const char *const words_of[][2] = {
-        {"years", "años"}, {"days", "días"}, {" per ", " por "}, {"in.", "pulg."},
-        {"ft²", "pie²"},   {"ft³", "pie³"},  {"1%", "1 %"}};
-    size_t used = 0;
-    for (const char *at = unit; *at != '\0' && used + 1 < size;) {
-        size_t k = 0, count = sizeof words_of / sizeof words_of[0];
-        while (k < count && strncmp(at, words_of[k][0], strlen(words_of[k][0])) != 0) {
-            k++;
-        }
-        if (language == IO_SPANISH && k < count) {
-            int n = snprintf(out + used, size - used, "%s", words_of[k][1]);
-            used += n > 0 ? (size_t)n : 0;
-            at += strlen(words_of[k][0]);
-        } else {
-            out[used++] = *at++;
-        }
-    }
-    out[used < size ? used : size - 1] = '\0';
-}
-
 static void value_words(const PbAssumed *row, const IoAssumedReader *reader, char *value,
                         size_t size)
 {
     IoReaderTaste taste = reader->taste;
     Shown s = row->from == PB_ASSUMED_CONSTANT ? shown_constant(row, taste.is_us)
                                                : shown_input(row, reader);
-    char mid[32], low[32], high[32], unit[64], money[40];
+    char mid[32], low[32], high[32], range[80], unit[64], money[40];
     number(&s, row->value, taste, mid, sizeof mid);
     number(&s, row->low, taste, low, sizeof low);
     number(&s, row->high, taste, high, sizeof high);
-    unit_words(s.unit, taste.language, unit, sizeof unit);
+    snprintf(unit, sizeof unit, "%s", words_in(taste.language, s.unit));
     const char *bill = reader->house != NULL ? io_fuel_unit(reader->house, taste.language) : "";
     if (strcmp(row->unit, "unit") == 0) {
         snprintf(unit, sizeof unit, "%s", bill);
@@ -266,33 +240,23 @@ static void value_words(const PbAssumed *row, const IoAssumedReader *reader, cha
         Shown each = {1.0 / area, 0.0, 3, -1, ""};
         number(&each, row->value, taste, low, sizeof low);
         snprintf(value, size, "%s\xC2\xA0%s (%s\xC2\xA0%s/%s)", mid, unit, low, unit,
-                 !taste.is_us                   ? "m²"
-                 : taste.language == IO_SPANISH ? "pie²"
-                                                : "ft²");
+                 words_in(taste.language, taste.is_us ? NC_("per", "ft²") : NC_("unit", "m²")));
         return;
     }
-    int is_close = unit[0] == '\0' || (unit[0] == '%' && taste.language == IO_ENGLISH);
+    int is_close = unit[0] == '\0' || io_is_close(unit, taste);
     const char *gap = is_close ? "" : "\xC2\xA0";
     if (row->low < row->high) {
-        snprintf(value, size, "%s (%s %s %s)%s%s", mid, low,
-                 taste.language == IO_SPANISH ? "a" : "to", high, gap, unit);
+        snprintf(range, sizeof range, words_in(taste.language, "%s to %s"), low, high);
+        snprintf(value, size, "%s (%s)%s%s", mid, range, gap, unit);
     } else {
         snprintf(value, size, "%s%s%s", mid, gap, unit);
     }
 }
 
-/* Names that come out of shipped files; what somebody typed stays as it is. */
-static const char *shipped(const IoAssumedReader *reader, const char *text)
-{
-    return reader->translate != NULL && reader->taste.language == IO_SPANISH
-               ? reader->translate(text)
-               : text;
-}
-
 void io_assumed_words(const PbAssumed *row, const IoAssumedReader *reader, char *label, char *value,
                       char *source, size_t size)
 {
-    IoLanguage language = reader->taste.language;
+    int language = reader->taste.language;
     int is_constant = row->from == PB_ASSUMED_CONSTANT;
     snprintf(label, size, "%s",
              is_constant ? assumed_constant_name(row->key, language)
@@ -310,33 +274,48 @@ void io_assumed_words(const PbAssumed *row, const IoAssumedReader *reader, char 
     if (row->text != NULL) {
         int is_shipped = strcmp(row->key, "bay") == 0;
         snprintf(value, size, "%s",
-                 is_shipped ? shipped(reader, row->text) : word(row->text, language));
+                 is_shipped ? words_in(language, row->text) : word(row->text, language));
         return;
     }
     value_words(row, reader, value, size);
 }
 
-const char *io_climate_title(const char *title, IoLanguage language)
+const char *io_climate_title(const char *title, int language)
 {
     return word(title, language);
 }
 
-const char *io_house_word(const char *text, IoLanguage language)
+const char *io_house_word(const char *text, int language)
 {
-    static const Label demo[] = {{PB_HOUSE_DEMO, {PB_HOUSE_DEMO, "Casa de muestra"}},
-                                 {"Sample town", {"Sample town", "Pueblo de muestra"}}};
+    static const Label demo[] = {{PB_HOUSE_DEMO, N_("Demo house")},
+                                 {"Sample town", N_("Sample town")}};
     return find(demo, sizeof demo / sizeof demo[0], text, language);
+}
+
+typedef struct Date {
+    int year, day;
+    const char *month;
+} Date;
+
+static void date_part(char which, const void *of, IoReaderTaste taste, char *out, size_t size)
+{
+    const Date *date = of;
+    (void)taste;
+    if (which == 'm') {
+        snprintf(out, size, "%s", date->month);
+    } else {
+        snprintf(out, size, "%d", which == 'd' ? date->day : date->year);
+    }
 }
 
 void io_date_words(int year, int month, int day, IoReaderTaste taste, char *out, size_t size)
 {
-    static const char *const months[2][12] = {
-        {"Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"},
-        {"ene", "feb", "mar", "abr", "may", "jun", "jul", "ago", "sep", "oct", "nov", "dic"}};
-    const char *name = months[taste.language][(month + 11) % 12];
-    if (taste.language == IO_ENGLISH && taste.is_us) {
-        snprintf(out, size, "%s %d, %d", name, day, year);
-    } else {
-        snprintf(out, size, "%d %s %d", day, name, year);
-    }
+    static const char *const months[12] = {
+        NC_("month", "Jan"), NC_("month", "Feb"), NC_("month", "Mar"), NC_("month", "Apr"),
+        NC_("month", "May"), NC_("month", "Jun"), NC_("month", "Jul"), NC_("month", "Aug"),
+        NC_("month", "Sep"), NC_("month", "Oct"), NC_("month", "Nov"), NC_("month", "Dec")};
+    const Date date = {year, day, words_in(taste.language, months[(month + 11) % 12])};
+    const char *order = taste.is_us ? NC_("US date", "{m} {d}, {y}") : N_("{d} {m} {y}");
+    (void)io_template_append(words_in(taste.language, order), NULL, date_part, &date, taste, out, 0,
+                             size);
 }

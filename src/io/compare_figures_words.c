@@ -51,7 +51,7 @@ static Style length_style(double largest_m, IoReaderTaste taste)
 static Style style_of(IoCompareFigure figure, double largest, const char *currency,
                       IoReaderTaste taste)
 {
-    int us = taste.is_us, es = taste.language == IO_SPANISH;
+    int us = taste.is_us;
     switch (figure) {
     case IO_FIGURE_R:
         return us ? (Style){1.0 / PB_M2K_W_PER_R, 0.0, 1, "", "R ", 0.0}
@@ -60,7 +60,8 @@ static Style style_of(IoCompareFigure figure, double largest, const char *curren
         return us ? (Style){1.0 / PB_M2K_W_PER_R, 0.0, 2, "", "R ", 0.0}
                   : (Style){1.0, 0.0, 3, "m²K/W", NULL, 0.0};
     case IO_FIGURE_RATIO:
-        return (Style){1.0, 0.0, largest >= 9.95 ? 0 : 2, es ? "veces" : "times", NULL, 0.0};
+        return (Style){1.0,  0.0, largest >= 9.95 ? 0 : 2, words_in(taste.language, "times"),
+                       NULL, 0.0};
     case IO_FIGURE_KWH:
         return two_figures(largest, "kWh");
     case IO_FIGURE_MONEY:
@@ -90,11 +91,11 @@ static void number(const Style *s, double value, IoReaderTaste taste, char *out,
 void io_compare_range(IoCompareFigure figure, PbHeatRange range, const char *currency,
                       IoReaderTaste taste, char *out, size_t size)
 {
-    char low[32], high[32];
+    char low[40], high[32], both[80];
     Style s = style_of(figure, fmax(fabs(range.low), fabs(range.high)), currency, taste);
     number(&s, range.low, taste, low, sizeof low);
     number(&s, range.high, taste, high, sizeof high);
-    int is_close = s.unit[0] == '\0' || (s.unit[0] == '%' && taste.language == IO_ENGLISH);
+    int is_close = s.unit[0] == '\0' || io_is_close(s.unit, taste);
     /* no line breaks between a number and its unit */
     const char *gap = is_close ? "" : NO_BREAK, *before = s.before != NULL ? s.before : "";
     double least_m = taste.is_us ? 0.05 * PB_M_PER_IN : 0.001;
@@ -102,16 +103,15 @@ void io_compare_range(IoCompareFigure figure, PbHeatRange range, const char *cur
         /* "0.0 mm" would say that nothing opens, which no model of a wall knows: wood that swells
          * and fibres that stand up, both left out, move more than this */
         io_figure(taste.is_us ? 0.05 : 1.0, taste.is_us ? 2 : 0, "", taste, high, sizeof high);
-        /* "menos de" would not fit beside the longer words of Spanish */
-        snprintf(out, size, "%s%s%s%s", taste.language == IO_SPANISH ? "<" : "under ", high, gap,
-                 s.unit);
+        snprintf(low, sizeof low, words_in(taste.language, "under %s"), high);
+        snprintf(out, size, "%s%s%s", low, gap, s.unit);
         return;
     }
     if (strcmp(low, high) == 0) {
         snprintf(out, size, "%s%s%s%s", before, low, gap, s.unit);
     } else {
-        snprintf(out, size, "%s%s %s %s%s%s", before, low,
-                 taste.language == IO_SPANISH ? "a" : "to", high, gap, s.unit);
+        snprintf(both, sizeof both, words_in(taste.language, "%s to %s"), low, high);
+        snprintf(out, size, "%s%s%s%s", before, both, gap, s.unit);
     }
 }
 

@@ -121,7 +121,7 @@ static json_t *saved_json(const PbCompare *c, PbCompareFill fill, int t, IoReade
         failed |= put(o, saved_ranges[i].key, v);
     }
     io_saving_sentence(fill, &s, h, taste, sentence, sizeof sentence);
-    failed |= put(o, "unit", json_string(io_fuel_unit(h, IO_ENGLISH)));
+    failed |= put(o, "unit", json_string(io_fuel_unit(h, WORDS_ENGLISH)));
     failed |= put(o, "bill_units", json_real(s.bill_units));
     failed |= put(o, "sentence", json_string(sentence));
     if (failed) {
@@ -181,7 +181,7 @@ static json_t *fills_json(const PbCompare *c, IoReaderTaste taste)
 
 static json_t *assumed_json(const PbCompare *c, IoReaderTaste taste)
 {
-    const IoAssumedReader reader = {taste, pb_compare_setup(c)->house.currency, NULL,
+    const IoAssumedReader reader = {taste, pb_compare_setup(c)->house.currency,
                                     &pb_compare_setup(c)->house};
     static const char *const from[] = {"house", "climate", "case", "constant"};
     PbAssumed rows[PB_COMPARE_MAX_ROWS];
@@ -215,7 +215,7 @@ static json_t *assumed_json(const PbCompare *c, IoReaderTaste taste)
     return list;
 }
 
-static json_t *texts_json(const char *(*text)(int, IoLanguage), int count, IoLanguage language)
+static json_t *texts_json(const char *(*text)(int, int), int count, int language)
 {
     json_t *list = json_array();
     for (int i = 0; i < count; i++) {
@@ -254,7 +254,7 @@ json_t *io_compare_to_json(const PbCompare *c, IoReaderTaste taste, const char *
 static void csv_saved(FILE *out, const PbCompare *c, PbCompareFill fill, int t)
 {
     PbCompareSaving s;
-    const char *unit = io_fuel_unit(&pb_compare_setup(c)->house, IO_ENGLISH);
+    const char *unit = io_fuel_unit(&pb_compare_setup(c)->house, WORDS_ENGLISH);
     pb_compare_saving(c, fill, t, &s);
     if (io_saving_is_held(&s)) {
         fprintf(out, ",,,,%s,,,\n", unit);

@@ -6,93 +6,57 @@
 #include <stdio.h>
 #include <string.h>
 
-typedef struct Both {
-    const char *text[2]; /* by IoLanguage */
-} Both;
-
-static const Both heads[IO_DEBRIEF_SENTENCES] = {
-    {{"Best", "Lo mejor"}}, {{"Worst", "Lo peor"}}, {{"Next", "Lo siguiente"}}};
+static const char *const heads[IO_DEBRIEF_SENTENCES] = {N_("Best"), N_("Worst"), N_("Next")};
 
 /* What it means that a part kept its points. */
-static const Both good[PB_SCORE_PARTS] = {
-    {{"the wall is at its target density", "la pared está en su densidad objetivo"}},
-    {{"even the softest spot is firm", "hasta el punto más flojo está firme"}},
-    {{"little settling is predicted, under what is assumed",
-      "se prevé poco asentamiento, con lo que se supone"}},
-    {{"the wall was never in danger", "la pared nunca corrió peligro"}},
-    {{"the bags that went in are the bags it takes", "entraron los sacos que hacen falta"}},
-    {{"even pulls, good timing", "jalones parejos, buen ritmo"}}};
+static const char *const good[PB_SCORE_PARTS] = {
+    N_("the wall is at its target density"),
+    N_("even the softest spot is firm"),
+    N_("little settling is predicted, under what is assumed"),
+    N_("the wall was never in danger"),
+    N_("the bags that went in are the bags it takes"),
+    N_("even pulls, good timing")};
 
-static const Both advice[PB_ADVICE_LIMIT] = {
-    [PB_ADVICE_KEEP] = {{"Good work. Go on to the next exercise",
-                         "Buen trabajo. Pase al siguiente ejercicio"}},
-    [PB_ADVICE_SHORTER_STEPS] = {{"Pull back {step} at a time, no more",
-                                  "Jale {step} a la vez, no más"}},
-    [PB_ADVICE_WAIT] = {{"Wait for the stall, and two seconds more, before you move the tube",
-                         "Espere el stall, y dos segundos más, antes de mover el tubo"}},
-    [PB_ADVICE_MOVE_SOONER] = {{"Move on two seconds after the stall",
-                                "Siga dos segundos después del stall"}},
-    [PB_ADVICE_LESS_BLOWER] = {{"Turn the blower down when the wall creaks, and pull back sooner",
-                                "Baje el soplador cuando la pared cruja y jale antes"}},
-    [PB_ADVICE_LESS_FEED] = {{"Close the feed gate a little: less material for the same air",
-                              "Cierre un poco la compuerta: menos material con el mismo aire"}},
-    [PB_ADVICE_GATE_FIRST] = {{"Shut the feed gate before the tube comes out",
-                               "Cierre la compuerta antes de sacar el tubo"}},
-    [PB_ADVICE_MORE_MATERIAL] = {{"Make more stops, and wait for the stall at each one",
-                                  "Haga más paradas y espere el stall en cada una"}},
+static const char *const advice[PB_ADVICE_LIMIT] = {
+    [PB_ADVICE_KEEP] = N_("Good work. Go on to the next exercise"),
+    [PB_ADVICE_SHORTER_STEPS] = N_("Pull back {step} at a time, no more"),
+    [PB_ADVICE_WAIT] = N_("Wait for the stall, and two seconds more, before you move the tube"),
+    [PB_ADVICE_MOVE_SOONER] = N_("Move on two seconds after the stall"),
+    [PB_ADVICE_LESS_BLOWER] = N_("Turn the blower down when the wall creaks, and pull back sooner"),
+    [PB_ADVICE_LESS_FEED] = N_("Close the feed gate a little: less material for the same air"),
+    [PB_ADVICE_GATE_FIRST] = N_("Shut the feed gate before the tube comes out"),
+    [PB_ADVICE_MORE_MATERIAL] = N_("Make more stops, and wait for the stall at each one"),
     [PB_ADVICE_COUNT_BAGS] =
-        {{"Count the bags: more went in than the bay holds, so find out where it went",
-          "Cuente los sacos: entró más de lo que cabe; averigüe adónde se fue"}},
-    [PB_ADVICE_BEGIN] = {{"Push the tube to the far end, then start machine and feed",
-                          "Lleve el tubo hasta el otro extremo y encienda máquina y material"}},
-    [PB_ADVICE_LEAVE_IT] = {{"This bay is not to be filled: leave it and say why",
-                             "Esta cavidad no se rellena: déjela y diga por qué"}},
-    [PB_ADVICE_REACH_ENDS] = {{"Reach both ends of the bay: pack from the far end back to the "
-                               "hole, then turn the tube and do the short end",
-                               "Llegue a los dos extremos de la cavidad: empaque desde el más "
-                               "lejano hasta el hoyo, luego gire el tubo y haga el extremo corto"}},
-    [PB_ADVICE_MORE_AIR] = {{"Turn the blower up, and test its pressure before the first bay",
-                             "Suba el soplador y pruebe su presión antes de la primera cavidad"}},
-    [PB_ADVICE_WEAK_FACE] = {{"This face bears no more air: make stops closer together, stay until "
-                              "each one stalls, and "
-                              "where that is not enough, say so before the job",
-                              "Esta cara no aguanta más aire: haga paradas más juntas, espere el "
-                              "stall en cada una y, si "
-                              "no alcanza, dígalo antes del trabajo"}},
+        N_("Count the bags: more went in than the bay holds, so find out where it went"),
+    [PB_ADVICE_BEGIN] = N_("Push the tube to the far end, then start machine and feed"),
+    [PB_ADVICE_LEAVE_IT] = N_("This bay is not to be filled: leave it and say why"),
+    [PB_ADVICE_REACH_ENDS] = N_("Reach both ends of the bay: pack from the far end back to the "
+                                "hole, then turn the tube and do the short end"),
+    [PB_ADVICE_MORE_AIR] = N_("Turn the blower up, and test its pressure before the first bay"),
+    [PB_ADVICE_WEAK_FACE] =
+        N_("This face bears no more air: make stops closer together, stay until "
+           "each one stalls, and "
+           "where that is not enough, say so before the job"),
     [PB_ADVICE_MEND_MACHINE] =
-        {{"This machine is too weak to pack: have it put right, or take another, before the first "
-          "bay",
-          "Esta máquina es muy débil para empacar: que la arreglen, o use otra, antes de la "
-          "primera "
-          "cavidad"}},
-    [PB_ADVICE_OWN_HOLE] = {{"Wood keeps the tube out of there: that part needs a hole of its own",
-                             "La madera no deja pasar el tubo: esa parte necesita su propio hoyo"}},
+        N_("This machine is too weak to pack: have it put right, or take another, before the first "
+           "bay"),
+    [PB_ADVICE_OWN_HOLE] =
+        N_("Wood keeps the tube out of there: that part needs a hole of its own"),
     [PB_ADVICE_END_LONGER] =
-        {{"Bring the tube end closer to that end of the bay, and stay a second longer there",
-          "Acerque la punta del tubo a ese extremo de la cavidad y quédese ahí un segundo más"}},
+        N_("Bring the tube end closer to that end of the bay, and stay a second longer there"),
     [PB_ADVICE_SAFETY] =
-        {{"Do every check before you switch on, and cut the power before you clear a clog",
-          "Haga todas las revisiones antes de encender y corte la corriente antes de quitar un "
-          "tapón"}},
+        N_("Do every check before you switch on, and cut the power before you clear a clog"),
 };
 
 /* A bay that must not be filled: left alone, or not. */
-static const Both left_alone[2] = {
-    {{"Nothing: all that counts here is to leave the bay alone",
-      "Nada: aquí solo cuenta dejar la cavidad como está"}},
-    {{"This bay was left alone, as it must be", "Esta cavidad se dejó como está, como debe ser"}}};
-static const Both no_loss = {{"Nothing worth a word", "Nada que valga la pena decir"}};
-static const Both weak_sheet = {
-    {"This sheet was weaker than most: such a face should have borne the load",
-     "Esta placa era más débil que la mayoría: una cara así debía aguantar la carga"}};
-static const Both was_filled = {{"Material was blown into a bay that must not be filled",
-                                 "Se sopló material en una cavidad que no se rellena"}};
-static const Both no_points = {{"No points yet", "Todavía sin puntos"}};
-static const Both biggest = {{"Biggest loss", "Lo que más costó"}};
+static const char *const left_alone[2] = {
+    N_("Nothing: all that counts here is to leave the bay alone"),
+    N_("This bay was left alone, as it must be")};
+static const char *const no_loss = N_("Nothing worth a word");
 
-const char *io_debrief_head(int which, IoLanguage language)
+const char *io_debrief_head(int which, int language)
 {
-    return which >= 0 && which < IO_DEBRIEF_SENTENCES ? heads[which].text[language] : "";
+    return which >= 0 && which < IO_DEBRIEF_SENTENCES ? words_in(language, heads[which]) : "";
 }
 
 /* The dearest loss that says something of the part itself. */
@@ -137,15 +101,17 @@ static void worst_sentence(const PbScore *s, int part, IoReaderTaste taste, char
     }
     if (loss != NULL && (gate == NULL || loss->cause != gate->fault)) {
         char head[80];
-        snprintf(head, sizeof head, "%s: ", biggest.text[taste.language]);
+        snprintf(head, sizeof head, "%s: ", words_in(taste.language, "Biggest loss"));
         io_loss_sentence(loss, taste, why, sizeof why);
         append(out, size, head, why);
     }
     if (s->gates[PB_GATE_FACE].is_shut && s->verdict == PB_VERDICT_REDO) {
-        append(out, size, "", weak_sheet.text[taste.language]);
+        append(out, size, "",
+               words_in(taste.language,
+                        "This sheet was weaker than most: such a face should have borne the load"));
     }
     if (out[0] == '\0') {
-        append(out, size, "", no_loss.text[taste.language]);
+        append(out, size, "", words_in(taste.language, no_loss));
     }
     if (out[0] >= 'a' && out[0] <= 'z') { /* sentences of losses and gates begin small */
         out[0] = (char)(out[0] - 'a' + 'A');
@@ -155,24 +121,26 @@ static void worst_sentence(const PbScore *s, int part, IoReaderTaste taste, char
 void io_debrief_sentences(const PbScore *score, const PbExercise *exercise, IoReaderTaste taste,
                           char out[IO_DEBRIEF_SENTENCES][IO_DEBRIEF_BYTES])
 {
-    IoLanguage language = taste.language;
+    int language = taste.language;
     if (exercise != NULL && exercise->must_not_fill[0] != '\0') {
-        const Both *why = score->is_pass ? &no_loss : &was_filled;
-        const Both *next = &advice[score->is_pass ? PB_ADVICE_KEEP : PB_ADVICE_LEAVE_IT];
-        snprintf(out[0], IO_DEBRIEF_BYTES, "%s", left_alone[score->is_pass].text[language]);
-        snprintf(out[1], IO_DEBRIEF_BYTES, "%s", why->text[language]);
-        snprintf(out[2], IO_DEBRIEF_BYTES, "%s", next->text[language]);
+        const char *why =
+            score->is_pass ? no_loss : N_("Material was blown into a bay that must not be filled");
+        const char *next = advice[score->is_pass ? PB_ADVICE_KEEP : PB_ADVICE_LEAVE_IT];
+        snprintf(out[0], IO_DEBRIEF_BYTES, "%s", words_in(language, left_alone[score->is_pass]));
+        snprintf(out[1], IO_DEBRIEF_BYTES, "%s", words_in(language, why));
+        snprintf(out[2], IO_DEBRIEF_BYTES, "%s", words_in(language, next));
     } else {
         PbDebrief d = pb_debrief(score);
         const PbScorePart *best = &score->parts[d.best];
         if (best->max > 0.0 && best->points >= 0.5 * best->max) {
             snprintf(out[0], IO_DEBRIEF_BYTES, "%s: %s",
-                     io_part_name((PbScorePartKind)d.best, language), good[d.best].text[language]);
+                     io_part_name((PbScorePartKind)d.best, language),
+                     words_in(language, good[d.best]));
         } else {
-            snprintf(out[0], IO_DEBRIEF_BYTES, "%s", no_points.text[language]);
+            snprintf(out[0], IO_DEBRIEF_BYTES, "%s", words_in(language, "No points yet"));
         }
         worst_sentence(score, d.worst, taste, out[1], IO_DEBRIEF_BYTES);
-        io_named_figures(advice[d.next].text[language], taste, out[2], IO_DEBRIEF_BYTES);
+        io_named_figures(words_in(language, advice[d.next]), taste, out[2], IO_DEBRIEF_BYTES);
     }
     for (int i = 0; i < IO_DEBRIEF_SENTENCES; i++) {
         io_full_stop(out[i], IO_DEBRIEF_BYTES);

@@ -116,7 +116,7 @@ json_t *io_score_to_json(const PbScore *score, const PbRubric *rubric, const PbL
     json_put_number(&m, "total", score->total);
     json_put_number(&m, "pass_score", score->pass_score);
     json_put(&m, "passed", json_boolean(score->is_pass));
-    json_put(&m, "verdict", json_string(io_verdict_word(score->verdict, IO_ENGLISH)));
+    json_put(&m, "verdict", json_string(io_verdict_word(score->verdict, WORDS_ENGLISH)));
     json_put(&m, "shut_gates", gates_json(score, taste, &m.failed));
     json_put_number(&m, "wall_share", score->wall_share);
     json_put_number(&m, "years", rubric->years);

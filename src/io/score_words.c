@@ -13,16 +13,12 @@
 
 typedef struct Words {
     const char *key;
-    const char *text[2]; /* by IoLanguage */
+    const char *text;
 } Words;
 
 static const Words parts[PB_SCORE_PARTS] = {
-    {"on_target", {"On target", "En objetivo"}},
-    {"weakest", {"Weakest place", "Punto más débil"}},
-    {"years", {"Years", "Años"}},
-    {"no_harm", {"Safety", "Seguridad"}},
-    {"material", {"Material", "Material"}},
-    {"hands", {"Technique", "Técnica"}},
+    {"on_target", N_("On target")}, {"weakest", N_("Weakest place")}, {"years", N_("Years")},
+    {"no_harm", N_("Safety")},      {"material", N_("Material")},     {"hands", N_("Technique")},
 };
 
 /* How a cause's figure is shown. */
@@ -40,159 +36,119 @@ typedef enum Figure {
     NUMBER
 } Figure;
 
+/* Why points went, as a sentence with where and when, and in a few words for a line of the result,
+ * which has its own place for those. {l} what was wanted; in the short one {n} how many, {d} the
+ * target. */
 typedef struct FaultWords {
-    Words words;
+    const char *key;
     Figure figure;
+    const char *sentence, *line;
 } FaultWords;
 
 static const FaultWords faults[PB_FAULT_LIMIT] = {
-    [PB_FAULT_NONE] = {{"none", {"nothing lost", "nada perdido"}}, NO_FIGURE},
-    [PB_FAULT_SOFT_PATCHES] = {{"soft_patches",
-                                {"the stop at {t} was done right, yet {a} to {b} is at {d}",
-                                 "la parada de {t} se hizo bien, pero de {a} a {b} quedó en {d}"}},
-                               DENSITY},
-    [PB_FAULT_WEAK_PLACE] = {{"weak_place",
-                              {"softest stretch: {a} to {b} at {v}, left at {t}",
-                               "tramo más flojo: de {a} a {b} en {v}, dejado en {t}"}},
-                             DENSITY},
+    [PB_FAULT_NONE] = {"none", NO_FIGURE, N_("nothing lost"), N_("nothing lost")},
+    [PB_FAULT_SOFT_PATCHES] = {"soft_patches", DENSITY,
+                               N_("the stop at {t} was done right, yet {a} to {b} is at {d}"),
+                               N_("patches under {d}: {n}")},
+    [PB_FAULT_WEAK_PLACE] = {"weak_place", DENSITY,
+                             N_("softest stretch: {a} to {b} at {v}, left at {t}"),
+                             N_("softest stretch at {v}")},
     [PB_FAULT_PANEL_LOAD] =
-        {{"panel_load",
-          {"the wall was loaded to {v} of the strength expected of it at {t}, {y} up",
-           "la pared se cargó al {v} de la resistencia que se le supone en {t}, "
-           "a {y} de alto"}},
-         PERCENT},
+        {"panel_load", PERCENT,
+         N_("the wall was loaded to {v} of the strength expected of it at {t}, {y} up"),
+         N_("wall at {v} of its expected strength")},
     [PB_FAULT_BLOW_OUT] =
-        {{"blow_out",
-          {"the wall blew out at {t}, {y} up, at {v} of the strength expected of it",
-           "la pared reventó en {t}, a {y} de alto, al {v} de la resistencia que "
-           "se le supone"}},
-         PERCENT},
+        {"blow_out", PERCENT,
+         N_("the wall blew out at {t}, {y} up, at {v} of the strength expected of it"),
+         N_("the wall blew out")},
     [PB_FAULT_TOO_LITTLE] =
-        {{"too_little",
-          {"{v} less material than the bay should take; softest {y} up, left at {t}",
-           "{v} menos material del que debe llevar la cavidad; lo más flojo a {y} de alto, dejado "
-           "en {t}"}},
-         CHANGE},
+        {"too_little", CHANGE,
+         N_("{v} less material than the bay should take; softest {y} up, left at {t}"),
+         N_("{v} less than the bay should take")},
     [PB_FAULT_TOO_MUCH] =
-        {{"too_much",
-          {"{v} more material than the bay should take; densest {y} up, left at {t}",
-           "{v} más material del que debe llevar la cavidad; lo más denso a {y} de alto, dejado en "
-           "{t}"}},
-         CHANGE},
-    [PB_FAULT_LONG_STEP] = {{"long_step",
-                             {"pulled {v} in one go at {t}; {a} to {b} is at {d}",
-                              "jaló {v} de una vez en {t}; de {a} a {b} quedó en {d}"}},
-                            LENGTH},
+        {"too_much", CHANGE,
+         N_("{v} more material than the bay should take; densest {y} up, left at {t}"),
+         N_("{v} more than the bay should take")},
+    [PB_FAULT_LONG_STEP] = {"long_step", LENGTH,
+                            N_("pulled {v} in one go at {t}; {a} to {b} is at {d}"),
+                            N_("one pull of {v}")},
     [PB_FAULT_LEFT_EARLY] =
-        {{"left_early",
-          {"left {y} at {t} after {v}, before the stall; {a} to {b} is at {d}",
-           "dejó {y} en {t} después de {v}, antes del stall; de {a} a {b} quedó en {d}"}},
-         SECONDS},
-    [PB_FAULT_STAYED_LONG] = {{"stayed_long",
-                               {"stayed {v} after the stall at {y}, until {t}",
-                                "se quedó {v} después del stall a {y}, hasta {t}"}},
-                              SECONDS},
-    [PB_FAULT_PLUG] =
-        {{"plug",
-          {"the hose clogged at {t} with the tube end at {y}; {a} to {b} is at {d}",
-           "la manguera se tapó en {t} con la punta a {y}; de {a} a {b} quedó en {d}"}},
-         NO_FIGURE},
-    [PB_FAULT_FED_OUTSIDE] = {{"fed_outside",
-                               {"{v} blown with the tube end outside the bay, from {t}",
-                                "{v} soplados con la punta fuera de la cavidad, desde {t}"}},
-                              MASS},
-    [PB_FAULT_NOTHING_DONE] = {{"nothing_done",
-                                {"nothing was packed; {a} to {b} is at {d}",
-                                 "no se empacó nada; de {a} a {b} quedó en {d}"}},
-                               NO_FIGURE},
+        {"left_early", SECONDS,
+         N_("left {y} at {t} after {v}, before the stall; {a} to {b} is at {d}"),
+         N_("moved on before the stall")},
+    [PB_FAULT_STAYED_LONG] = {"stayed_long", SECONDS,
+                              N_("stayed {v} after the stall at {y}, until {t}"),
+                              N_("stayed {v} after the stall")},
+    [PB_FAULT_PLUG] = {"plug", NO_FIGURE,
+                       N_("the hose clogged at {t} with the tube end at {y}; {a} to {b} is at {d}"),
+                       N_("the hose clogged")},
+    [PB_FAULT_FED_OUTSIDE] = {"fed_outside", MASS,
+                              N_("{v} blown with the tube end outside the bay, from {t}"),
+                              N_("{v} blown outside the bay")},
+    [PB_FAULT_NOTHING_DONE] = {"nothing_done", NO_FIGURE,
+                               N_("nothing was packed; {a} to {b} is at {d}"),
+                               N_("nothing was packed")},
     [PB_FAULT_MISSED] =
-        {{"missed",
-          {"no stop reached {a} to {b}: the nearest was {v} away, left at {t}; it is at {d}",
-           "ninguna parada llegó de {a} a {b}: la más cercana quedó a {v}, dejada en {t}; quedó en "
-           "{d}"}},
-         LENGTH},
-    [PB_FAULT_WEAK_AIR] = {{"weak_air",
-                            {"the blower gave no more than {v} when {y} was packed (left at {t}); "
-                             "{a} to {b} is at {d}",
-                             "el soplador no daba más de {v} al empacar a {y} (dejado en {t}); de "
-                             "{a} a {b} quedó en {d}"}},
-                           PRESSURE},
-    [PB_FAULT_RICH_FEED] = {{"rich_feed",
-                             {"the feed gate was at {v} when {y} was packed (left at {t}): too "
-                              "rich; {a} to {b} is at {d}",
-                              "la compuerta estaba en {v} al empacar a {y} (dejado en {t}): "
-                              "demasiado material; de {a} a {b} quedó en {d}"}},
-                            FEED},
+        {"missed", LENGTH,
+         N_("no stop reached {a} to {b}: the nearest was {v} away, left at {t}; it is at {d}"),
+         N_("no stop within {v}")},
+    [PB_FAULT_WEAK_AIR] = {"weak_air", PRESSURE,
+                           N_("the blower gave no more than {v} when {y} was packed (left at {t}); "
+                              "{a} to {b} is at {d}"),
+                           N_("blower at {v}")},
+    [PB_FAULT_RICH_FEED] = {"rich_feed", FEED,
+                            N_("the feed gate was at {v} when {y} was packed (left at {t}): too "
+                               "rich; {a} to {b} is at {d}"),
+                            N_("feed of {v}")},
     [PB_FAULT_TOP_GAP] =
-        {{"top_gap",
-          {"settling is predicted to open {v} at the top; the nearest stop was left at {t}",
-           "se prevé que el asentamiento abra {v} arriba; la parada más cercana se dejó en {t}"}},
-         LENGTH},
-    [PB_FAULT_LATE_VOID] = {{"late_void",
-                             {"voids of {v} are predicted inside the bay, worst {y} up; the "
-                              "nearest stop was left at {t}",
-                              "se prevén vacíos de {v} dentro de la cavidad, lo peor a {y} de "
-                              "alto; la parada más cercana se dejó en {t}"}},
-                            AREA},
-    [PB_FAULT_LOST_FILL] = {{"lost_fill",
-                             {"{v} was blown and did not stay in the bay, by {t}",
-                              "{v} se soplaron y no quedaron en la cavidad, hasta {t}"}},
-                            MASS},
-    [PB_FAULT_CAPPED] = {{"capped",
-                          {"the whole grade is held to {v} because the wall blew out at {t}",
-                           "toda la calificación se limita a {v} porque la pared reventó en {t}"}},
-                         NUMBER},
-    [PB_FAULT_CHECKS] = {{"checks_skipped",
-                          {"checks before work skipped: {v}, at {t}",
-                           "revisiones antes del trabajo sin hacer: {v}, en {t}"}},
-                         NUMBER},
-    [PB_FAULT_POWER_ON] = {{"power_on",
-                            {"tried to clear a clog with the power on at {t}",
-                             "quiso quitar un tapón con la máquina encendida en {t}"}},
-                           NO_FIGURE},
-    [PB_FAULT_HELD] = {{"held",
-                        {"the wall is only worth {v}, and these points go with it",
-                         "la pared solo vale {v}, y estos puntos van con ella"}},
-                       PERCENT},
+        {"top_gap", LENGTH,
+         N_("settling is predicted to open {v} at the top; the nearest stop was left at {t}"),
+         N_("a gap of {v} at the top is predicted")},
+    [PB_FAULT_LATE_VOID] = {"late_void", AREA,
+                            N_("voids of {v} are predicted inside the bay, worst {y} up; the "
+                               "nearest stop was left at {t}"),
+                            N_("a void inside the bay is predicted")},
+    [PB_FAULT_LOST_FILL] = {"lost_fill", MASS,
+                            N_("{v} was blown and did not stay in the bay, by {t}"),
+                            N_("{v} did not stay in the bay")},
+    [PB_FAULT_CAPPED] = {"capped", NUMBER,
+                         N_("the whole grade is held to {v} because the wall blew out at {t}"),
+                         N_("held to {v} after a blow-out")},
+    [PB_FAULT_CHECKS] = {"checks_skipped", NUMBER, N_("checks before work skipped: {v}, at {t}"),
+                         N_("checks skipped: {v}")},
+    [PB_FAULT_POWER_ON] = {"power_on", NO_FIGURE,
+                           N_("tried to clear a clog with the power on at {t}"),
+                           N_("tried to clear a clog with the power on")},
+    [PB_FAULT_HELD] = {"held", PERCENT,
+                       N_("the wall is only worth {v}, and these points go with it"),
+                       N_("goes with the wall: {v}")},
     [PB_FAULT_WEAK_MACHINE] =
-        {{"weak_machine",
-          {"at full blower this machine gives only {v}; {a} to {b} is at {d}",
-           "con el soplador a fondo esta máquina solo da {v}; de {a} a {b} quedó en {d}"}},
-         PRESSURE},
-    [PB_FAULT_BEHIND_WOOD] =
-        {{"behind_wood",
-          {"wood {v} up keeps the tube from {a} to {b}; it is at {d}",
-           "la madera a {v} de alto no deja pasar el tubo de {a} a {b}; quedó en {d}"}},
-         LENGTH},
-    [PB_FAULT_OVER_DENSE] =
-        {{"over_dense",
-          {"{v} was packed in beyond any use; densest {y} up, left at {t}",
-           "{v} se empacaron sin provecho; lo más denso a {y} de alto, dejado en {t}"}},
-         MASS},
-    [PB_FAULT_SOFT_SLICE] = {{"soft_slice",
-                              {"{a} to {b}, left at {t}, is at {v}; {l} is the least anywhere",
-                               "de {a} a {b}, dejado en {t}, quedó en {v}; lo mínimo en cualquier "
-                               "parte es {l}"}},
-                             DENSITY},
-    [PB_FAULT_LOW_MEAN] = {{"low_mean",
-                            {"the mean is {v}, and {l} is wanted",
-                             "el promedio es {v}, y se piden {l}"}},
-                           DENSITY},
-    [PB_FAULT_VOID] = {{"void",
-                        {"{v} of the wall is as good as empty, most of it from {a} to {b}, left at "
-                         "{t}",
-                         "{v} de la pared está casi sin relleno, lo más de {a} a {b}, dejado en "
-                         "{t}"}},
-                       AREA},
-    [PB_FAULT_LOW_MARK] = {{"low_mark",
-                            {"{v} of 100 points, and {l} are wanted",
-                             "{v} de 100 puntos, y se piden {l}"}},
-                           NUMBER},
+        {"weak_machine", PRESSURE,
+         N_("at full blower this machine gives only {v}; {a} to {b} is at {d}"),
+         N_("the machine gives only {v}")},
+    [PB_FAULT_BEHIND_WOOD] = {"behind_wood", LENGTH,
+                              N_("wood {v} up keeps the tube from {a} to {b}; it is at {d}"),
+                              N_("behind wood {v} up")},
+    [PB_FAULT_OVER_DENSE] = {"over_dense", MASS,
+                             N_("{v} was packed in beyond any use; densest {y} up, left at {t}"),
+                             N_("{v} packed in beyond any use")},
+    [PB_FAULT_SOFT_SLICE] = {"soft_slice", DENSITY,
+                             N_("{a} to {b}, left at {t}, is at {v}; {l} is the least anywhere"),
+                             N_("softest stretch at {v}")},
+    [PB_FAULT_LOW_MEAN] = {"low_mean", DENSITY, N_("the mean is {v}, and {l} is wanted"),
+                           N_("mean of {v}")},
+    [PB_FAULT_VOID] =
+        {"void", AREA,
+         N_("{v} of the wall is as good as empty, most of it from {a} to {b}, left at "
+            "{t}"),
+         N_("{v} as good as empty")},
+    [PB_FAULT_LOW_MARK] = {"low_mark", NUMBER, N_("{v} of 100 points, and {l} are wanted"),
+                           N_("{v} of 100 points")},
 };
 
-const char *io_part_name(PbScorePartKind part, IoLanguage language)
+const char *io_part_name(PbScorePartKind part, int language)
 {
-    return (int)part < PB_SCORE_PARTS ? parts[part].text[language] : "";
+    return (int)part < PB_SCORE_PARTS ? words_in(language, parts[part].text) : "";
 }
 
 const char *io_part_key(PbScorePartKind part)
@@ -202,30 +158,29 @@ const char *io_part_key(PbScorePartKind part)
 
 const char *io_fault_key(PbScoreFault fault)
 {
-    return (int)fault < PB_FAULT_LIMIT ? faults[fault].words.key : "";
+    return (int)fault < PB_FAULT_LIMIT ? faults[fault].key : "";
 }
 
-const char *io_event_words(PbEventKind kind, IoLanguage language)
+const char *io_event_words(PbEventKind kind, int language)
 {
     static const struct {
         PbEventKind kind;
-        const char *text[2];
+        const char *text;
     } words[] = {
-        {PB_EVENT_STALL, {"stall", "stall"}},
-        {PB_EVENT_PLUG, {"hose clogged", "manguera tapada"}},
-        {PB_EVENT_PLUG_CLEARED, {"clog cleared", "tapón quitado"}},
-        {PB_EVENT_BOW_HALF, {"wall at half its strength", "pared a la mitad de su resistencia"}},
-        {PB_EVENT_CREAK, {"wall creaks", "la pared cruje"}},
-        {PB_EVENT_BLOW_OUT, {"wall blew out", "la pared reventó"}},
-        {PB_EVENT_FEED_OUTSIDE, {"blown outside the bay", "soplado fuera de la cavidad"}},
-        {PB_EVENT_BLOW_BACK, {"blow-back at the hole", "retroceso por el hoyo"}},
-        {PB_EVENT_RUNAWAY,
-         {"cellulose leaves through an opening", "la celulosa sale por una abertura"}},
-        {PB_EVENT_SAFETY, {"safety step skipped", "paso de seguridad omitido"}},
+        {PB_EVENT_STALL, N_("stall")},
+        {PB_EVENT_PLUG, N_("hose clogged")},
+        {PB_EVENT_PLUG_CLEARED, N_("clog cleared")},
+        {PB_EVENT_BOW_HALF, N_("wall at half its strength")},
+        {PB_EVENT_CREAK, N_("wall creaks")},
+        {PB_EVENT_BLOW_OUT, N_("wall blew out")},
+        {PB_EVENT_FEED_OUTSIDE, N_("blown outside the bay")},
+        {PB_EVENT_BLOW_BACK, N_("blow-back at the hole")},
+        {PB_EVENT_RUNAWAY, N_("cellulose leaves through an opening")},
+        {PB_EVENT_SAFETY, N_("safety step skipped")},
     };
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
         if (words[i].kind == kind) {
-            return words[i].text[language];
+            return words_in(language, words[i].text);
         }
     }
     return "";
@@ -318,8 +273,9 @@ static void fill_in(char which, const void *lost, IoReaderTaste taste, char *out
 
 void io_loss_sentence(const PbLoss *loss, IoReaderTaste taste, char *out, size_t size)
 {
-    const char *t =
-        (int)loss->cause < PB_FAULT_LIMIT ? faults[loss->cause].words.text[taste.language] : "";
+    const char *t = (int)loss->cause < PB_FAULT_LIMIT
+                        ? words_in(taste.language, faults[loss->cause].sentence)
+                        : "";
     /* without patches there is nothing to say of a band: the sentence ends before it */
     const char *end = strchr(t, ';');
     int is_short = loss->density_kg_m3 < 0.0 && end != NULL && strstr(end, "{d}") != NULL;
@@ -361,18 +317,18 @@ static void fill_gate(char which, const void *shut, IoReaderTaste taste, char *o
 
 void io_gate_sentence(const PbGate *gate, IoReaderTaste taste, char *out, size_t size)
 {
-    const char *t = faults[gate->fault].words.text[taste.language];
+    const char *t = words_in(taste.language, faults[gate->fault].sentence);
     (void)io_template_append(t, NULL, fill_gate, gate, taste, out, 0, size);
 }
 
-const char *io_verdict_word(PbVerdict verdict, IoLanguage language)
+const char *io_verdict_word(PbVerdict verdict, int language)
 {
-    static const char *const words[3][2] = {
-        [PB_VERDICT_PASS] = {"passed", "aprobado"},
-        [PB_VERDICT_REDO] = {"redo", "se repite"},
-        [PB_VERDICT_FAIL] = {"failed", "reprobado"},
+    static const char *const words[3] = {
+        [PB_VERDICT_PASS] = N_("passed"),
+        [PB_VERDICT_REDO] = N_("redo"),
+        [PB_VERDICT_FAIL] = N_("failed"),
     };
-    return words[verdict][language];
+    return words_in(language, words[verdict]);
 }
 
 int io_mark_shown(double total)
@@ -409,46 +365,6 @@ void io_parts_shown(const PbScore *score, int *shown)
     io_points_shown(points, PB_SCORE_PARTS, shown);
 }
 
-/* The same without where and when, for a line of the result. {n} how many, {d} the target. */
-static const char *const short_words[PB_FAULT_LIMIT][2] = {
-    [PB_FAULT_NONE] = {"nothing lost", "nada perdido"},
-    [PB_FAULT_SOFT_PATCHES] = {"patches under {d}: {n}", "parches bajo {d}: {n}"},
-    [PB_FAULT_WEAK_PLACE] = {"softest stretch at {v}", "tramo más flojo en {v}"},
-    [PB_FAULT_PANEL_LOAD] = {"wall at {v} of its expected strength",
-                             "pared al {v} de la resistencia supuesta"},
-    [PB_FAULT_BLOW_OUT] = {"the wall blew out", "la pared reventó"},
-    [PB_FAULT_TOO_LITTLE] = {"{v} less than the bay should take",
-                             "{v} menos de lo que debe llevar la cavidad"},
-    [PB_FAULT_TOO_MUCH] = {"{v} more than the bay should take",
-                           "{v} más de lo que debe llevar la cavidad"},
-    [PB_FAULT_LONG_STEP] = {"one pull of {v}", "un jalón de {v}"},
-    [PB_FAULT_LEFT_EARLY] = {"moved on before the stall", "se movió antes del stall"},
-    [PB_FAULT_STAYED_LONG] = {"stayed {v} after the stall", "siguió {v} después del stall"},
-    [PB_FAULT_PLUG] = {"the hose clogged", "se tapó la manguera"},
-    [PB_FAULT_FED_OUTSIDE] = {"{v} blown outside the bay", "{v} soplados fuera de la cavidad"},
-    [PB_FAULT_NOTHING_DONE] = {"nothing was packed", "no se empacó nada"},
-    [PB_FAULT_MISSED] = {"no stop within {v}", "ninguna parada a menos de {v}"},
-    [PB_FAULT_WEAK_AIR] = {"blower at {v}", "soplador en {v}"},
-    [PB_FAULT_RICH_FEED] = {"feed of {v}", "material a {v}"},
-    [PB_FAULT_TOP_GAP] = {"a gap of {v} at the top is predicted",
-                          "se prevé un espacio vacío de {v} arriba"},
-    [PB_FAULT_LATE_VOID] = {"a void inside the bay is predicted",
-                            "se prevé un vacío dentro de la cavidad"},
-    [PB_FAULT_LOST_FILL] = {"{v} did not stay in the bay", "{v} no se quedaron en la cavidad"},
-    [PB_FAULT_CAPPED] = {"held to {v} after a blow-out", "limitada a {v} por el reventón"},
-    [PB_FAULT_CHECKS] = {"checks skipped: {v}", "revisiones sin hacer: {v}"},
-    [PB_FAULT_POWER_ON] = {"tried to clear a clog with the power on",
-                           "quiso quitar un tapón con la máquina encendida"},
-    [PB_FAULT_HELD] = {"goes with the wall: {v}", "va con la pared: {v}"},
-    [PB_FAULT_WEAK_MACHINE] = {"the machine gives only {v}", "la máquina solo da {v}"},
-    [PB_FAULT_BEHIND_WOOD] = {"behind wood {v} up", "detrás de la madera a {v} de alto"},
-    [PB_FAULT_OVER_DENSE] = {"{v} packed in beyond any use", "{v} empacados sin provecho"},
-    [PB_FAULT_SOFT_SLICE] = {"softest stretch at {v}", "tramo más flojo en {v}"},
-    [PB_FAULT_LOW_MEAN] = {"mean of {v}", "promedio de {v}"},
-    [PB_FAULT_VOID] = {"{v} as good as empty", "{v} casi sin relleno"},
-    [PB_FAULT_LOW_MARK] = {"{v} of 100 points", "{v} de 100 puntos"},
-};
-
 typedef struct PartFigures {
     const PbScorePart *part;
     double target_kg_m3;
@@ -472,6 +388,6 @@ void io_fault_words(const PbScorePart *part, double target_kg_m3, IoReaderTaste 
 {
     PartFigures figures = {part, target_kg_m3};
     const char *t =
-        (int)part->fault < PB_FAULT_LIMIT ? short_words[part->fault][taste.language] : "";
+        (int)part->fault < PB_FAULT_LIMIT ? words_in(taste.language, faults[part->fault].line) : "";
     (void)io_template_append(t, NULL, fill_short, &figures, taste, out, 0, size);
 }

@@ -9,23 +9,27 @@
 #include <string.h>
 
 typedef struct UnitRow {
-    const char *si, *us[2]; /* by IoLanguage */
+    const char *si, *us;
     double si_scale, us_scale;
     int si_decimals, us_decimals;
 } UnitRow;
 
 static const UnitRow units[IO_UNIT_LIMIT] = {
-    [IO_UNIT_LENGTH] = {"m", {"ft", "pies"}, 1.0, 1.0 / PB_M_PER_FT, 2, 1},
-    [IO_UNIT_SMALL] = {"mm", {"in.", "pulg."}, 1e3, 1.0 / PB_M_PER_IN, 1, 2},
-    [IO_UNIT_DENSITY] = {"kg/m³", {"lb/ft³", "lb/pie³"}, 1.0, 1.0 / PB_KG_M3_PER_LB_FT3, 0, 1},
-    [IO_UNIT_MASS] = {"kg", {"lb", "lb"}, 1.0, 1.0 / PB_KG_PER_LB, 2, 1},
-    [IO_UNIT_FEED] = {"kg/min", {"lb/min", "lb/min"}, 60.0, 60.0 / PB_KG_PER_LB, 2, 1},
-    [IO_UNIT_PRESSURE] = {"kPa", {"in. w.c.", "pulg. c.a."}, 1e-3, 1.0 / PB_PA_PER_IN_WC, 1, 0},
-    [IO_UNIT_LOAD] = {"kPa", {"psf", "lb/pie²"}, 1e-3, 144.0 / PB_PA_PER_PSI, 1, 0},
-    [IO_UNIT_FLOW] = {"L/s", {"cfm", "cfm"}, 1e3, 1.0 / PB_M3_S_PER_CFM, 1, 0},
-    [IO_UNIT_AREA] = {"m²", {"ft²", "pies²"}, 1.0, 1.0 / (PB_M_PER_FT * PB_M_PER_FT), 2, 1},
-    [IO_UNIT_SMALL_AREA] =
-        {"cm²", {"in.²", "pulg.²"}, 1e4, 1.0 / (PB_M_PER_IN * PB_M_PER_IN), 0, 0},
+    [IO_UNIT_LENGTH] = {NC_("unit", "m"), NC_("unit", "ft"), 1.0, 1.0 / PB_M_PER_FT, 2, 1},
+    [IO_UNIT_SMALL] = {NC_("unit", "mm"), NC_("unit", "in."), 1e3, 1.0 / PB_M_PER_IN, 1, 2},
+    [IO_UNIT_DENSITY] = {NC_("unit", "kg/m³"), NC_("unit", "lb/ft³"), 1.0,
+                         1.0 / PB_KG_M3_PER_LB_FT3, 0, 1},
+    [IO_UNIT_MASS] = {NC_("unit", "kg"), NC_("unit", "lb"), 1.0, 1.0 / PB_KG_PER_LB, 2, 1},
+    [IO_UNIT_FEED] = {NC_("unit", "kg/min"), NC_("unit", "lb/min"), 60.0, 60.0 / PB_KG_PER_LB, 2,
+                      1},
+    [IO_UNIT_PRESSURE] = {NC_("unit", "kPa"), NC_("unit", "in. w.c."), 1e-3, 1.0 / PB_PA_PER_IN_WC,
+                          1, 0},
+    [IO_UNIT_LOAD] = {NC_("unit", "kPa"), NC_("unit", "psf"), 1e-3, 144.0 / PB_PA_PER_PSI, 1, 0},
+    [IO_UNIT_FLOW] = {NC_("unit", "L/s"), NC_("unit", "cfm"), 1e3, 1.0 / PB_M3_S_PER_CFM, 1, 0},
+    [IO_UNIT_AREA] = {NC_("unit", "m²"), NC_("unit", "ft²"), 1.0, 1.0 / (PB_M_PER_FT * PB_M_PER_FT),
+                      2, 1},
+    [IO_UNIT_SMALL_AREA] = {NC_("unit", "cm²"), NC_("unit", "in.²"), 1e4,
+                            1.0 / (PB_M_PER_IN * PB_M_PER_IN), 0, 0},
 };
 
 /* "es_MX.UTF-8", "es-MX": the two letters of the country; nonzero when `list`, "ES AR", has them.
@@ -64,7 +68,7 @@ int io_taste_comma(int language, const char *locale)
     return strcmp(list, "*") == 0 || is_country_of(locale, list);
 }
 
-IoReaderTaste io_taste_here(IoLanguage language)
+IoReaderTaste io_taste_here(int language)
 {
     return (IoReaderTaste){language, is_country_of(locale_of("LC_MEASUREMENT"), "US LR MM"),
                            io_taste_comma(language, locale_of("LC_NUMERIC"))};
@@ -74,7 +78,7 @@ int io_taste_language(IoReaderTaste *reader, const char *name)
 {
     int language = words_language_of(name);
     if (language >= 0) {
-        reader->language = (IoLanguage)language;
+        reader->language = language;
         reader->is_comma =
             io_taste_comma(language, strpbrk(name, "_-") != NULL ? name : locale_of("LC_NUMERIC"));
     }
@@ -83,7 +87,7 @@ int io_taste_language(IoReaderTaste *reader, const char *name)
 
 const char *io_unit_name(IoUnit unit, IoReaderTaste reader)
 {
-    return reader.is_us ? units[unit].us[reader.language] : units[unit].si;
+    return words_in(reader.language, reader.is_us ? units[unit].us : units[unit].si);
 }
 
 double io_unit_value(IoUnit unit, double si, IoReaderTaste reader)
@@ -106,6 +110,11 @@ void io_decimal_mark(char *number, IoReaderTaste reader)
     }
 }
 
+int io_is_close(const char *unit, IoReaderTaste reader)
+{
+    return unit[0] == '%' && strcmp(words_in(reader.language, N_("{n}%")), "{n}%") == 0;
+}
+
 void io_figure(double value, int decimals, const char *unit, IoReaderTaste reader, char *out,
                size_t size)
 {
@@ -113,23 +122,20 @@ void io_figure(double value, int decimals, const char *unit, IoReaderTaste reade
     int n = snprintf(out, size, "%.*f", decimals, fabs(value) < least ? 0.0 : value);
     io_decimal_mark(out, reader);
     if (n > 0 && (size_t)n < size && unit[0] != '\0') {
-        int is_close = unit[0] == '%' && reader.language == IO_ENGLISH;
-        snprintf(out + n, size - (size_t)n, "%s%s", is_close ? "" : " ", unit);
+        snprintf(out + n, size - (size_t)n, "%s%s", io_is_close(unit, reader) ? "" : " ", unit);
     }
 }
 
-/* By name: SI in English and Spanish, then US in both. SI figures are those a crew would use, not
- * the US ones to the last digit. */
+/* SI figures are those a crew would use, not the US ones to the last digit. */
 static const struct {
-    const char *name, *text[2][2]; /* by units, by IoLanguage */
+    const char *name, *text[2]; /* SI, US */
 } named[] = {
-    {"{step}", {{"30 cm", "30 cm"}, {"a foot", "un pie"}}},
-    {"{wide}", {{"60 cm", "60 cm"}, {"24 inches", "24 pulgadas"}}},
-    {"{weak}", {{"10 kPa", "10 kPa"}, {"40 in. w.c.", "40 pulg. c.a."}}},
-    {"{thin}",
-     {{"less than 1 kPa", "menos de 1 kPa"}, {"a few inches w.c.", "unas pocas pulgadas de agua"}}},
-    {"{square}", {{"10 cm", "10 cm"}, {"4 in.", "4 pulg."}}},
-    {"{line}", {{"1 mm", "1 mm"}, {"0.04 in.", "0.04 pulg."}}},
+    {"{step}", {NC_("unit", "30 cm"), NC_("unit", "a foot")}},
+    {"{wide}", {NC_("unit", "60 cm"), NC_("unit", "24 inches")}},
+    {"{weak}", {NC_("unit", "10 kPa"), NC_("unit", "40 in. w.c.")}},
+    {"{thin}", {NC_("unit", "less than 1 kPa"), NC_("unit", "a few inches w.c.")}},
+    {"{square}", {NC_("unit", "10 cm"), NC_("unit", "4 in.")}},
+    {"{line}", {NC_("unit", "1 mm"), NC_("unit", "0.04 in.")}},
 };
 
 void io_named_figures(const char *text, IoReaderTaste reader, char *out, size_t size)
@@ -145,7 +151,7 @@ void io_named_figures(const char *text, IoReaderTaste reader, char *out, size_t 
             continue;
         }
         int n = snprintf(out + used, size - used, "%s",
-                         named[i].text[reader.is_us != 0][reader.language]);
+                         words_in(reader.language, named[i].text[reader.is_us != 0]));
         used += n > 0 ? (size_t)n : 0;
         used = used < size ? used : size - 1;
         text += strlen(named[i].name);

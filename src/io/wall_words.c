@@ -6,56 +6,56 @@
 
 typedef struct Name {
     const char *id;
-    const char *text[2]; /* by IoLanguage */
+    const char *text;
 } Name;
 
 static const Name layers[] = {
-    {"none", {"none", "nada"}},
-    {"gypsum-3-8", {"3/8 in. drywall", "tablero de yeso de 3/8"}},
-    {"gypsum-1-2", {"1/2 in. drywall", "tablero de yeso de 1/2"}},
-    {"gypsum-5-8", {"5/8 in. drywall", "tablero de yeso de 5/8"}},
-    {"plaster-wood-lath", {"plaster on wood lath", "yeso sobre listones de madera"}},
-    {"plaster-metal-lath", {"plaster on metal lath", "yeso sobre malla de metal"}},
-    {"plaster-gypsum-lath", {"plaster on gypsum lath", "yeso sobre base de tablero"}},
-    {"paneling", {"1/4 in. wood paneling", "panel de madera de 1/4"}},
-    {"boards", {"3/4 in. boards", "tablas de 3/4"}},
-    {"plywood-3-8", {"3/8 in. plywood", "triplay de 3/8"}},
-    {"plywood-1-2", {"1/2 in. plywood", "triplay de 1/2"}},
-    {"plywood-5-8", {"5/8 in. plywood", "triplay de 5/8"}},
-    {"osb", {"7/16 in. OSB", "OSB de 7/16"}},
-    {"fiberboard-1-2", {"1/2 in. fiberboard", "tablero de fibra de 1/2"}},
-    {"fiberboard-25-32", {"25/32 in. fiberboard", "tablero de fibra de 25/32"}},
-    {"felt", {"felt", "fieltro"}},
-    {"wood-lap", {"lapped wood siding", "traslape de madera"}},
-    {"wood-shingle", {"wood shingles", "tejamanil de madera"}},
-    {"shingle-backer", {"wood shingles on a backer", "tejamanil sobre base aislante"}},
-    {"hardboard", {"hardboard siding", "traslape de fibra prensada"}},
-    {"stucco", {"stucco", "estuco"}},
-    {"asbestos-cement", {"asbestos-cement shingles", "tejas de asbesto-cemento"}},
-    {"composition", {"asphalt siding", "forro asfáltico"}},
-    {"fiber-cement", {"fiber-cement siding", "traslape de fibrocemento"}},
-    {"hollow", {"vinyl or metal siding", "forro de vinilo o metal"}},
-    {"hollow-backed", {"vinyl or metal siding on a backer", "vinilo o metal con base aislante"}},
-    {"brick", {"brick with an air space", "ladrillo con espacio de aire"}},
-    {"panel-siding", {"plywood panel siding", "panel exterior de triplay"}},
+    {"none", N_("none")},
+    {"gypsum-3-8", N_("3/8 in. drywall")},
+    {"gypsum-1-2", N_("1/2 in. drywall")},
+    {"gypsum-5-8", N_("5/8 in. drywall")},
+    {"plaster-wood-lath", N_("plaster on wood lath")},
+    {"plaster-metal-lath", N_("plaster on metal lath")},
+    {"plaster-gypsum-lath", N_("plaster on gypsum lath")},
+    {"paneling", N_("1/4 in. wood paneling")},
+    {"boards", N_("3/4 in. boards")},
+    {"plywood-3-8", N_("3/8 in. plywood")},
+    {"plywood-1-2", N_("1/2 in. plywood")},
+    {"plywood-5-8", N_("5/8 in. plywood")},
+    {"osb", N_("7/16 in. OSB")},
+    {"fiberboard-1-2", N_("1/2 in. fiberboard")},
+    {"fiberboard-25-32", N_("25/32 in. fiberboard")},
+    {"felt", N_("felt")},
+    {"wood-lap", N_("lapped wood siding")},
+    {"wood-shingle", N_("wood shingles")},
+    {"shingle-backer", N_("wood shingles on a backer")},
+    {"hardboard", N_("hardboard siding")},
+    {"stucco", N_("stucco")},
+    {"asbestos-cement", N_("asbestos-cement shingles")},
+    {"composition", N_("asphalt siding")},
+    {"fiber-cement", N_("fiber-cement siding")},
+    {"hollow", N_("vinyl or metal siding")},
+    {"hollow-backed", N_("vinyl or metal siding on a backer")},
+    {"brick", N_("brick with an air space")},
+    {"panel-siding", N_("plywood panel siding")},
 };
 
-static const char *name_of(const char *id, IoLanguage language)
+static const char *name_of(const char *id, int language)
 {
     for (size_t i = 0; i < sizeof layers / sizeof layers[0]; i++) {
         if (strcmp(layers[i].id, id) == 0) {
-            return layers[i].text[language];
+            return words_in(language, layers[i].text);
         }
     }
     return id;
 }
 
-const char *io_layer_name(PbWallPlace place, int n, IoLanguage language)
+const char *io_layer_name(PbWallPlace place, int n, int language)
 {
     return name_of(pb_wall_layer(place, n)->id, language);
 }
 
-const char *io_layer_of_constant(const char *constant, IoLanguage language)
+const char *io_layer_of_constant(const char *constant, int language)
 {
     for (int p = 0; p < PB_WALL_PLACES; p++) {
         for (int n = 0; n < pb_wall_layer_count((PbWallPlace)p); n++) {
@@ -68,22 +68,18 @@ const char *io_layer_of_constant(const char *constant, IoLanguage language)
     return NULL;
 }
 
-const char *io_wall_place_name(PbWallPlace place, IoLanguage language)
+const char *io_wall_place_name(PbWallPlace place, int language)
 {
-    static const char *const names[PB_WALL_PLACES][2] = {{"Inside face", "Cara interior"},
-                                                         {"Sheathing", "Forro estructural"},
-                                                         {"Paper", "Papel"},
-                                                         {"Siding", "Forro exterior"},
-                                                         {"Siding over it", "Forro encima"}};
-    return names[place][language];
+    static const char *const names[PB_WALL_PLACES] = {
+        N_("Inside face"), N_("Sheathing"), N_("Paper"), N_("Siding"), N_("Siding over it")};
+    return words_in(language, names[place]);
 }
 
-void io_wall_words(const PbWall *wall, IoLanguage language, char *out, size_t size)
+void io_wall_words(const PbWall *wall, int language, char *out, size_t size)
 {
     if (!wall->is_layered) {
         snprintf(out, size, "%s",
-                 language == IO_SPANISH ? "pared simple: tablero de yeso y un panel, sin forro"
-                                        : "simple wall: drywall and one panel, no siding");
+                 words_in(language, "simple wall: drywall and one panel, no siding"));
         return;
     }
     size_t used = 0;

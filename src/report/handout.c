@@ -41,8 +41,7 @@ static void draw_head(Page *p)
     double right = p->width - p->margin, wide = right - p->margin, y = p->margin;
     char text[240];
     page_colour(p, INK);
-    line_in(p, p->margin, y + 15.0, 0.62 * wide,
-            word(p, "One wall, four ways to fill it", "Una pared, cuatro formas de llenarla"), 17.0,
+    line_in(p, p->margin, y + 15.0, 0.62 * wide, word(p, "One wall, four ways to fill it"), 17.0,
             1);
     double room = 0.36 * wide, at = page_text_width(p, h->company, 10.0, 1);
     at = at > room ? room : at;
@@ -63,11 +62,11 @@ static void years_word(const Page *p, double years, char *out, size_t size)
     char number[24];
     show(p, number, sizeof number, years, years == floor(years) ? 0 : 2);
     if (years == 0.0) {
-        snprintf(out, size, "%s", word(p, "filled", "al llenar"));
+        snprintf(out, size, "%s", word(p, NC_("year 0", "filled")));
     } else if (years == 1.0) {
-        snprintf(out, size, "%s", word(p, "1 year", "1 año"));
+        snprintf(out, size, "%s", word(p, "1 year"));
     } else {
-        snprintf(out, size, "%s %s", number, word(p, "years", "años"));
+        snprintf(out, size, "%s %s", number, word(p, "years"));
     }
 }
 
@@ -120,20 +119,18 @@ static void draw_figures(Page *p, PbCompareFill fill, double x, double wide, dou
     years_word(p, a.years, now, sizeof now);
     years_word(p, b.years, then, sizeof then);
     figure_row(p, x, wide, &y, "", now, then);
-    range_row(p, x, wide, &y, word(p, "R of the wall", "R de la pared"), IO_FIGURE_R, a.r_m2k_w,
-              b.r_m2k_w, b.draws);
-    range_row(p, x, wide, &y, word(p, "Heat, full = 1", "Calor, llena = 1"), IO_FIGURE_RATIO,
-              a.heat_ratio, b.heat_ratio, b.draws);
+    range_row(p, x, wide, &y, word(p, "R of the wall"), IO_FIGURE_R, a.r_m2k_w, b.r_m2k_w, b.draws);
+    range_row(p, x, wide, &y, word(p, "Heat, full = 1"), IO_FIGURE_RATIO, a.heat_ratio,
+              b.heat_ratio, b.draws);
     if (fill == PB_COMPARE_EMPTY) {
-        saving_row(p, fill, x, wide, &y, word(p, "Walls, a year", "Paredes al año"),
-                   IO_SAVING_WALLS);
-        saving_row(p, fill, x, wide, &y, word(p, "Of all heat", "Del calor"), IO_SAVING_WALL_SHARE);
+        saving_row(p, fill, x, wide, &y, word(p, "Walls, a year"), IO_SAVING_WALLS);
+        saving_row(p, fill, x, wide, &y, word(p, "Of all heat"), IO_SAVING_WALL_SHARE);
         return;
     }
-    saving_row(p, fill, x, wide, &y, word(p, "Saved a year", "Ahorro al año"), IO_SAVING_FUEL);
-    saving_row(p, fill, x, wide, &y, word(p, "Money saved", "En dinero"), IO_SAVING_MONEY);
+    saving_row(p, fill, x, wide, &y, word(p, "Saved a year"), IO_SAVING_FUEL);
+    saving_row(p, fill, x, wide, &y, word(p, "Money saved"), IO_SAVING_MONEY);
     if (pb_compare_setup(h->compare)->house.job.price > 0.0) {
-        saving_row(p, fill, x, wide, &y, word(p, "Paid back in", "Se paga en"), IO_SAVING_PAYBACK);
+        saving_row(p, fill, x, wide, &y, word(p, "Paid back in"), IO_SAVING_PAYBACK);
     }
 }
 
@@ -164,13 +161,10 @@ static double cell_height(Page *p, PbCompareFill fill, double text_wide)
 static const char *case_word(const Page *p, PbCompareFill fill)
 {
     const PbHouse *h = &pb_compare_setup(handout(p)->compare)->house;
-    static const char *const foam[3][2] = {
-        {"best case", "mejor caso"}, {"typical", "típico"}, {"worst case", "peor caso"}};
-    static const char *const dense[PB_DENSE_CASES][2] = {
-        {"well done", "bien hecho"}, {"hasty", "con prisa"}, {"own run", "corrida propia"}};
-    int es = p->taste.language == IO_SPANISH;
-    return fill == PB_COMPARE_FOAM    ? foam[h->foam][es]
-           : fill == PB_COMPARE_DENSE ? dense[h->dense][es]
+    static const char *const foam[3] = {N_("best case"), N_("typical"), N_("worst case")};
+    static const char *const dense[PB_DENSE_CASES] = {N_("well done"), N_("hasty"), N_("own run")};
+    return fill == PB_COMPARE_FOAM    ? word(p, foam[h->foam])
+           : fill == PB_COMPARE_DENSE ? word(p, dense[h->dense])
                                       : "";
 }
 
@@ -263,12 +257,11 @@ static double inputs_block(Page *p, double size, int is_drawn)
 {
     Inputs in;
     const IoAssumedReader reader = {p->taste, pb_compare_setup(handout(p)->compare)->house.currency,
-                                    handout(p)->translate,
                                     &pb_compare_setup(handout(p)->compare)->house};
     double wide = p->width - 2.0 * p->margin, column = 0.5 * (wide - CELL_GAP), step = 1.3 * size;
     gather_inputs(p, &in);
     int half = (in.shown + 1) / 2;
-    double height = heading(p, word(p, "What is assumed", "Lo que se supone"), is_drawn);
+    double height = heading(p, word(p, "What is assumed"), is_drawn);
     char label[256], value[256], source[256], layers[520], more[300];
     for (int i = 0; i < in.shown && is_drawn; i++) {
         double x = p->margin + (i >= half ? column + CELL_GAP : 0.0);
@@ -280,12 +273,9 @@ static double inputs_block(Page *p, double size, int is_drawn)
         line_in(p, x + 0.42 * column, y, 0.58 * column, value, size, 0);
     }
     snprintf(more, sizeof more,
-             page_is_spanish(p) ? "Además %d constantes del modelo, %d de ellas cambian en cada "
-                                  "corrida dentro de su margen; la lista de supuestos las muestra "
-                                  "todas."
-                                : "Besides, %d constants of the model, %d of them changed in each "
-                                  "trial within their range; the list of assumptions shows them "
-                                  "all.",
+             word(p, "Besides, %d constants of the model, %d of them changed in each "
+                     "trial within their range; the list of assumptions shows them "
+                     "all."),
              in.constants, in.drawn);
     io_assumed_words(&in.wall, &reader, label, value, source, sizeof label);
     snprintf(layers, sizeof layers, "%s: %s.", label, value);
@@ -302,7 +292,7 @@ static double inputs_block(Page *p, double size, int is_drawn)
     return height;
 }
 
-static double text_block(Page *p, const char *name, const char *(*text)(int, IoLanguage), int count,
+static double text_block(Page *p, const char *name, const char *(*text)(int, int), int count,
                          double size, int is_drawn)
 {
     double wide = p->width - 2.0 * p->margin - 9.0, height = heading(p, name, is_drawn);
@@ -322,23 +312,19 @@ static double text_block(Page *p, const char *name, const char *(*text)(int, IoL
 static double small_print(Page *p, double size, int is_drawn)
 {
     double height = inputs_block(p, size, is_drawn);
-    height += text_block(p, word(p, "What the figures are", "Qué son las cifras"), io_compare_note,
-                         IO_COMPARE_NOTES, size, is_drawn);
-    return height + text_block(p, word(p, "Cautions", "Precauciones"), io_compare_caution,
-                               IO_COMPARE_CAUTIONS, size, is_drawn);
+    height += text_block(p, word(p, "What the figures are"), io_compare_note, IO_COMPARE_NOTES,
+                         size, is_drawn);
+    return height + text_block(p, word(p, "Cautions"), io_compare_caution, IO_COMPARE_CAUTIONS,
+                               size, is_drawn);
 }
 
 static void draw_key(const Page *p)
 {
     page_colour(p, INK2);
-    page_text(
-        p, p->margin, p->height - p->margin + 4.0,
-        word(p,
-             "Bays at true proportion; hatched = softer than the target, crossed = empty; "
-             "black = gaps in foam, at least a hair wide.",
-             "Cavidades a escala; rayado = más flojo que el objetivo, cruzado = vacío; negro = "
-             "rendijas de la espuma, al menos un pelo."),
-        6.5, 0, LEFT);
+    page_text(p, p->margin, p->height - p->margin + 4.0,
+              word(p, "Bays at true proportion; hatched = softer than the target, crossed = empty; "
+                      "black = gaps in foam, at least a hair wide."),
+              6.5, 0, LEFT);
     page_text(p, p->width - p->margin, p->height - p->margin + 4.0, "Pullback", 6.5, 0, RIGHT);
 }
 

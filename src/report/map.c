@@ -225,15 +225,13 @@ void draw_legend(Page *p, double x, double y, double width)
     show(p, number, sizeof number, io_unit_value(IO_UNIT_DENSITY, 80.0, p->taste), r->taste.is_us);
     page_text(p, x + width, y + 18.0, number, 7.5, 0, RIGHT);
     show_density(p, number, sizeof number, r->target_kg_m3);
-    snprintf(text, sizeof text, "%s %s", word(p, "target", "objetivo"), number);
+    snprintf(text, sizeof text, "%s %s", word(p, "target"), number);
     page_text(p, x + 0.5 * width, y + 28.0, text, 7.5, 1, CENTRE);
-    page_text(p, x, y + 39.0, word(p, "hatched: under target", "rayado: bajo el objetivo"), 7.0, 0,
-              LEFT);
-    page_text(p, x, y + 48.0, word(p, "crossed: empty", "cruzado: vacío"), 7.0, 0, LEFT);
+    page_text(p, x, y + 39.0, word(p, "hatched: under target"), 7.0, 0, LEFT);
+    page_text(p, x, y + 48.0, word(p, "crossed: empty"), 7.0, 0, LEFT);
     for (int c = 0; c < r->nx * r->ny; c++) {
         if (r->batt_frac[c] > 0.05) {
-            page_text(p, x, y + 57.0, word(p, "lined: old batt", "con líneas: colcha vieja"), 7.0,
-                      0, LEFT);
+            page_text(p, x, y + 57.0, word(p, "lined: old batt"), 7.0, 0, LEFT);
             break;
         }
     }

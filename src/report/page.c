@@ -170,11 +170,9 @@ void page_foot(const Page *p)
     page_line(p, p->margin, y - 11.0, p->width - p->margin, y - 11.0, 0.5);
     page_colour(p, INK2);
     page_text(p, p->margin, y,
-              word(p, "For training: local codes and licensed trades decide real work.",
-                   "Para capacitación: en la obra deciden las normas locales y los oficios con "
-                   "licencia."),
-              7.5, 0, LEFT);
-    snprintf(text, sizeof text, "%s %d", word(p, "page", "página"), p->number);
+              word(p, "For training: local codes and licensed trades decide real work."), 7.5, 0,
+              LEFT);
+    snprintf(text, sizeof text, "%s %d", word(p, "page"), p->number);
     page_text(p, p->width - p->margin, y, text, 7.5, 0, RIGHT);
 }
 
@@ -238,14 +236,9 @@ void page_part_rings(double placed[][2], int i, int axis, double low, double hig
     }
 }
 
-int page_is_spanish(const Page *p)
+const char *word(const Page *p, const char *text)
 {
-    return p->taste.language == IO_SPANISH;
-}
-
-const char *word(const Page *p, const char *english, const char *spanish)
-{
-    return p->taste.language == IO_SPANISH ? spanish : english;
+    return words_in(p->taste.language, text);
 }
 
 void show(const Page *p, char *out, size_t size, double value, int decimals)

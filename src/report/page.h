@@ -57,7 +57,6 @@ void page_foot(const Page *p);
 /* Number in a ring, as on map, time line and list. */
 void page_ring(const Page *p, double x, double y, int number);
 
-int page_is_spanish(const Page *p);
 /* Move ring `i` along one axis (0 x, 1 y), to the nearest place within low..high where it covers
  * none of the rings before it; it stays where there is no such place. */
 void page_part_rings(double placed[][2], int i, int axis, double low, double high);
@@ -94,9 +93,9 @@ typedef struct PdfJob {
 PB_NODISCARD PbStatus pdf_write(const PdfJob *job, const ReportRun *run, const void *subject,
                                 IoReaderTaste taste, PbError *err);
 
-/* Words in the reader's language. */
-const char *word(const Page *p, const char *english, const char *spanish);
-/* A number with fixed decimals and a decimal comma in Spanish. */
+/* A text in the reader's language. */
+const char *word(const Page *p, const char *text) __attribute__((format_arg(2)));
+/* A number with fixed decimals and the reader's decimal mark. */
 void show(const Page *p, char *out, size_t size, double value, int decimals);
 /* Quantities with their unit. */
 void show_length(const Page *p, char *out, size_t size, double m);

@@ -21,14 +21,10 @@ static void draw_doubt(Page *p, double x, double right)
     char text[160], clock[16];
     if (r->parted_s > 0.0) {
         io_clock_words(r->parted_s, clock, sizeof clock);
-        snprintf(text, sizeof text, "%s %s",
-                 word(p, "The replay parts from the recording at",
-                      "La repetición se aparta de la grabación en"),
+        snprintf(text, sizeof text, "%s %s", word(p, "The replay parts from the recording at"),
                  clock);
     } else if (r->is_resimulated) {
-        snprintf(text, sizeof text, "%s",
-                 word(p, "Re-simulated: recorded with other physics",
-                      "Vuelta a simular: grabada con otra física"));
+        snprintf(text, sizeof text, "%s", word(p, "Re-simulated: recorded with other physics"));
     } else {
         return;
     }
@@ -42,32 +38,29 @@ static void draw_head(Page *p)
     double right = p->width - p->margin, wide = right - p->margin;
     char text[320], clock[16];
     page_colour(p, INK);
-    page_text(p, p->margin, p->margin + 14.0, word(p, "Report of a run", "Informe de una práctica"),
-              18.0, 1, LEFT);
+    page_text(p, p->margin, p->margin + 14.0, word(p, "Report of a run"), 18.0, 1, LEFT);
     page_text(p, right, p->margin + 14.0, "Pullback", 11.0, 0, RIGHT);
     draw_doubt(p, p->margin + 0.5 * wide, right - 60.0);
     page_colour(p, INK);
     page_line(p, p->margin, p->margin + 22.0, right, p->margin + 22.0, 1.5);
     page_text_in(p, p->margin, p->margin + 38.0, 0.5 * wide - 8.0,
-                 r->learner[0] != '\0' ? r->learner : word(p, "nobody named", "sin nombre"), 12.0,
-                 1);
+                 r->learner[0] != '\0' ? r->learner : word(p, "nobody named"), 12.0, 1);
     page_text_in(p, p->margin + 0.5 * wide, p->margin + 38.0, 0.5 * wide, r->exercise_title, 12.0,
                  1);
     page_colour(p, INK2);
     io_clock_words(r->duration_s, clock, sizeof clock);
     if (r->when[0] != '\0') {
         snprintf(text, sizeof text, "%.10s  %.5s UTC, %s %s", r->when, r->when + 11,
-                 word(p, "length", "duración"), clock);
+                 word(p, "length"), clock);
     } else {
-        snprintf(text, sizeof text, "%s %s", word(p, "length", "duración"), clock);
+        snprintf(text, sizeof text, "%s %s", word(p, "length"), clock);
     }
     page_text_in(p, p->margin, p->margin + 51.0, 0.5 * wide - 8.0, text, 8.5, 0);
-    snprintf(text, sizeof text, "%s; %s %" PRIu64 ", %s %d", r->exercise_id,
-             word(p, "seed", "semilla"), r->seed, word(p, "physics", "física"), r->physics_version);
+    snprintf(text, sizeof text, "%s; %s %" PRIu64 ", %s %d", r->exercise_id, word(p, "seed"),
+             r->seed, word(p, "physics"), r->physics_version);
     if (r->is_graded) {
         size_t used = strlen(text);
-        snprintf(text + used, sizeof text - used, "; %s",
-                 word(p, "graded run", "práctica con calificación"));
+        snprintf(text + used, sizeof text - used, "; %s", word(p, "graded run"));
     }
     page_text_in(p, p->margin + 0.5 * wide, p->margin + 51.0, 0.5 * wide, text, 8.5, 0);
 }
@@ -115,12 +108,11 @@ static void draw_points(Page *p, double x, double right, double top)
     page_text(p, after, y + 12.0, io_verdict_word(r->verdict, p->taste.language), 10.0, 1, LEFT);
     page_colour(p, INK2);
     show(p, number, sizeof number, r->pass_score, fmod(r->pass_score, 1.0) > 0.0 ? 1 : 0);
-    snprintf(text, sizeof text,
-             page_is_spanish(p) ? "de 100; se aprueba con %s" : "of 100; pass at %s", number);
+    snprintf(text, sizeof text, word(p, "of 100; pass at %s"), number);
     page_text(p, after, y + 23.0, text, 8.0, 0, LEFT);
     y += 42.0;
-    page_text(p, right - 46.0, y, word(p, "computed", "calculado"), 7.5, 0, RIGHT);
-    page_text(p, right, y, word(p, "trainer", "instructor"), 7.5, 0, RIGHT);
+    page_text(p, right - 46.0, y, word(p, "computed"), 7.5, 0, RIGHT);
+    page_text(p, right, y, word(p, "trainer"), 7.5, 0, RIGHT);
     y += 14.0;
     double points[PB_SUMMARY_PARTS];
     int shown[PB_SUMMARY_PARTS];
@@ -133,10 +125,10 @@ static void draw_points(Page *p, double x, double right, double top)
         y += 21.0;
     }
     ReportPart whole = {.points = r->total, .max = 100.0, .trainer = r->trainer_total};
-    snprintf(whole.name, sizeof whole.name, "%s", word(p, "Whole", "Total"));
+    snprintf(whole.name, sizeof whole.name, "%s", word(p, "Whole"));
     draw_row(p, x, right, y + 2.0, &whole, io_mark_shown(r->total), 1);
     page_colour(p, INK2);
-    snprintf(text, sizeof text, "%s: %s", word(p, "rubric", "criterios"), r->rubric);
+    snprintf(text, sizeof text, "%s: %s", word(p, "rubric"), r->rubric);
     page_text_in(p, x, y + 20.0, right - x, text, 7.5, 0);
     p->y = y + 22.0;
 }
@@ -156,32 +148,27 @@ static void draw_figures(Page *p, double x, double right)
     char text[96];
     page_colour(p, INK);
     p->y += 14.0;
-    page_text(p, x, p->y, word(p, "Figures", "Cifras"), 9.0, 1, LEFT);
+    page_text(p, x, p->y, word(p, "Figures"), 9.0, 1, LEFT);
     show_density(p, text, sizeof text, r->mean_kg_m3);
-    figure_row(p, x, right, word(p, "mean density", "densidad promedio"), text);
+    figure_row(p, x, right, word(p, "mean density"), text);
     show_density(p, text, sizeof text, r->p5_kg_m3);
-    figure_row(p, x, right, word(p, "softest 5%", "5 % más flojo"), text);
+    figure_row(p, x, right, word(p, "softest 5%"), text);
     io_figure(100.0 * r->share_at_target, 1, "%", p->taste, text, sizeof text);
-    figure_row(p, x, right, word(p, "area at target", "área en el objetivo"), text);
+    figure_row(p, x, right, word(p, "area at target"), text);
     show_mass(p, text, sizeof text, r->mass_kg);
-    figure_row(p, x, right, word(p, "packed", "empacado"), text);
+    figure_row(p, x, right, word(p, "packed"), text);
     show(p, text, sizeof text, r->bags, 2);
-    figure_row(p, x, right, word(p, "bags used", "sacos usados"), text);
+    figure_row(p, x, right, word(p, "bags used"), text);
     io_figure(100.0 * r->panel_over_strength, 0, "%", p->taste, text, sizeof text);
-    figure_row(p, x, right,
-               word(p, "wall load, of expected strength", "carga, de la resistencia supuesta"),
-               text);
+    figure_row(p, x, right, word(p, "wall load, of expected strength"), text);
     page_colour(p, DANGER);
     if (r->is_blown_out) {
         p->y += 13.0;
-        page_text(p, x, p->y, word(p, "The wall blew out.", "La pared reventó."), 9.0, 1, LEFT);
+        page_text(p, x, p->y, word(p, "The wall blew out."), 9.0, 1, LEFT);
     }
     if (!r->is_ended) {
         p->y += 13.0;
-        page_text(
-            p, x, p->y,
-            word(p, "The run was cut off before its end.", "Práctica cortada antes de su fin."),
-            9.0, 1, LEFT);
+        page_text(p, x, p->y, word(p, "The run was cut off before its end."), 9.0, 1, LEFT);
     }
 }
 
@@ -190,7 +177,7 @@ static void draw_in_short(Page *p, double x, double right)
 {
     page_colour(p, INK);
     p->y += 24.0;
-    page_text(p, x, p->y, word(p, "In short", "En breve"), 9.0, 1, LEFT);
+    page_text(p, x, p->y, word(p, "In short"), 9.0, 1, LEFT);
     for (int i = 0; i < IO_DEBRIEF_SENTENCES; i++) {
         p->y += 13.0;
         page_colour(p, i == 1 ? DANGER : INK2);
@@ -206,11 +193,10 @@ static void draw_moment_list(Page *p)
     const ReportRun *r = p->r;
     double wide = p->width - 2.0 * p->margin;
     char text[96], points[24], clock[16], height[40];
-    page_heading(p, word(p, "Where most points went", "Dónde se fueron más puntos"));
+    page_heading(p, word(p, "Where most points went"));
     if (r->moment_count == 0) {
         page_colour(p, INK);
-        page_paragraph(p, p->margin, wide,
-                       word(p, "No points were lost.", "No se perdieron puntos."), 9.0, 0);
+        page_paragraph(p, p->margin, wide, word(p, "No points were lost."), 9.0, 0);
     }
     for (int i = 0; i < r->moment_count; i++) {
         const ReportMoment *m = &r->moments[i];
@@ -238,7 +224,7 @@ static void draw_trainer(Page *p)
     double wide = p->width - 2.0 * p->margin;
     int said = 0;
     char text[160], number[24];
-    page_heading(p, word(p, "What the trainer says", "Lo que dice el instructor"));
+    page_heading(p, word(p, "What the trainer says"));
     page_colour(p, INK);
     if (r->comment[0] != '\0') {
         page_paragraph(p, p->margin, wide, r->comment, 9.5, 0);
@@ -251,8 +237,8 @@ static void draw_trainer(Page *p)
         }
         if (part->trainer >= 0.0) {
             show(p, number, sizeof number, part->trainer, 1);
-            snprintf(text, sizeof text, page_is_spanish(p) ? "%s: %s de %.0f" : "%s: %s of %.0f",
-                     part->name, number, part->trainer_max > 0.0 ? part->trainer_max : part->max);
+            snprintf(text, sizeof text, word(p, "%s: %s of %.0f"), part->name, number,
+                     part->trainer_max > 0.0 ? part->trainer_max : part->max);
         } else {
             snprintf(text, sizeof text, "%s", part->name);
         }
@@ -263,8 +249,7 @@ static void draw_trainer(Page *p)
         said = 1;
     }
     if (!said) {
-        page_paragraph(p, p->margin, wide, word(p, "Nothing was written.", "No se escribió nada."),
-                       9.0, 0);
+        page_paragraph(p, p->margin, wide, word(p, "Nothing was written."), 9.0, 0);
     }
     if (r->trainer[0] != '\0') {
         p->y += 3.0;
@@ -272,11 +257,6 @@ static void draw_trainer(Page *p)
         page_paragraph(p, p->margin, wide, r->trainer, 9.0, 0);
     }
 }
-
-/* One thing to say in both languages. */
-typedef struct Said {
-    const char *en, *es;
-} Said;
 
 static void bullet(Page *p, const char *text)
 {
@@ -294,50 +274,37 @@ static void show_gap(const Page *p, char *out, size_t size, double m)
               io_unit_name(IO_UNIT_SMALL, p->taste), p->taste, out, size);
 }
 
-static const Said assumed_first = {
+static const char *const assumed_first = N_(
     "Densities, loads and flows come from a model of air, cellulose and wall. Each of its numbers "
-    "has a range and a source; a real wall is proven by weighing and sampling.",
-    "Densidades, cargas y flujos salen de un modelo de aire, celulosa y pared. Cada número suyo "
-    "tiene un margen y una fuente; una pared real se comprueba pesando y tomando muestras."};
-static const Said assumed[] = {
-    {"The wall's strength is that of sound drywall, plaster or paneling, well fastened. Age, damp, "
-     "cracks and poor fastening are unknown to the model.",
-     "La resistencia de la pared es la de un drywall, yeso o panel sano y bien fijado. Edad, "
-     "humedad, grietas y malas fijaciones no las conoce el modelo."},
-    {"The same run always gets the same computed points. Weights and limits are those of the "
-     "rubric named on the first page: practice, not a published standard.",
-     "La misma práctica recibe siempre los mismos puntos calculados. Pesos y límites son los de "
-     "los criterios de la primera página: práctica, no una norma publicada."},
-    {"Computed points and the trainer's stand side by side. Neither replaces a qualification that "
-     "the law asks for.",
-     "Los puntos calculados y los del instructor van lado a lado. Ninguno sustituye la "
-     "certificación que pida la ley."},
+    "has a range and a source; a real wall is proven by weighing and sampling.");
+static const char *const assumed[] = {
+    N_("The wall's strength is that of sound drywall, plaster or paneling, well fastened. Age, "
+       "damp, "
+       "cracks and poor fastening are unknown to the model."),
+    N_("The same run always gets the same computed points. Weights and limits are those of the "
+       "rubric named on the first page: practice, not a published standard."),
+    N_("Computed points and the trainer's stand side by side. Neither replaces a qualification "
+       "that "
+       "the law asks for."),
 };
-static const Said cautions[] = {
-    {"Dust: eye protection and a respirator under the employer's program. Keep flames and sparks "
-     "away from the dust.",
-     "Polvo: lentes de seguridad y respirador según el programa de la empresa. Lejos de llamas y "
-     "chispas."},
-    {"The machine can take a finger off: lock out its power before reaching into hopper, airlock "
-     "or hose.",
-     "La máquina puede arrancar un dedo: desconecte y bloquee la corriente antes de meter la mano "
-     "en tolva, esclusa o manguera."},
-    {"Old wiring, hot lights, flues, water, lead paint, asbestos, vermiculite: reasons not to fill "
-     "until a licensed trade has looked.",
-     "Cables viejos, luces calientes, chimeneas, agua, pintura con plomo, asbesto, vermiculita: "
-     "motivos para no rellenar hasta que lo vea un oficio con licencia."},
-    {"A wall can burst: keep people away from the other side; stop at the first pop or bow.",
-     "Una pared puede reventar: nadie del otro lado; pare al primer tronido o panza."},
-    {"A tighter house can pull flue gases back inside: appliances that burn fuel are tested after "
-     "the work, and a CO alarm works.",
-     "Una casa más sellada puede aspirar gases de combustión: los aparatos se prueban al terminar "
-     "y hay una alarma de CO que funciona."},
+static const char *const cautions[] = {
+    N_("Dust: eye protection and a respirator under the employer's program. Keep flames and sparks "
+       "away from the dust."),
+    N_("The machine can take a finger off: lock out its power before reaching into hopper, airlock "
+       "or hose."),
+    N_("Old wiring, hot lights, flues, water, lead paint, asbestos, vermiculite: reasons not to "
+       "fill "
+       "until a licensed trade has looked."),
+    N_("A wall can burst: keep people away from the other side; stop at the first pop or bow."),
+    N_("A tighter house can pull flue gases back inside: appliances that burn fuel are tested "
+       "after "
+       "the work, and a CO alarm works."),
 };
 
-static void bullets(Page *p, const Said *list, size_t count)
+static void bullets(Page *p, const char *const *list, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
-        bullet(p, page_is_spanish(p) ? list[i].es : list[i].en);
+        bullet(p, word(p, list[i]));
     }
 }
 
@@ -345,17 +312,13 @@ static void bullets(Page *p, const Said *list, size_t count)
 static const char *climate_words(const Page *p)
 {
     static const struct {
-        const char *name;
-        Said said;
-    } known[] = {{"normal", {"normal", "normal"}},
-                 {"cold", {"cold winters", "inviernos fríos"}},
-                 {"hot-humid", {"hot and humid", "cálido y húmedo"}},
-                 {"damp", {"damp", "húmedo"}},
-                 {"steady-50", {"50% all year", "50 % el año entero"}},
-                 {"steady-80", {"80% all year", "80 % el año entero"}}};
+        const char *name, *said;
+    } known[] = {{"normal", NC_("climate", "normal")}, {"cold", N_("cold winters")},
+                 {"hot-humid", N_("hot and humid")},   {"damp", N_("damp")},
+                 {"steady-50", N_("50% all year")},    {"steady-80", N_("80% all year")}};
     for (size_t i = 0; i < sizeof known / sizeof known[0]; i++) {
         if (strcmp(known[i].name, p->r->climate) == 0) {
-            return page_is_spanish(p) ? known[i].said.es : known[i].said.en;
+            return word(p, known[i].said);
         }
     }
     return p->r->climate;
@@ -365,25 +328,19 @@ static void draw_assumptions(Page *p)
 {
     const ReportRun *r = p->r;
     char text[500], said[500], gap[40], target[40], years[24];
-    page_heading(p, word(p, "What the numbers assume", "Lo que suponen los números"));
-    bullets(p, &assumed_first, 1);
+    page_heading(p, word(p, "What the numbers assume"));
+    bullet(p, word(p, assumed_first));
     show_density(p, target, sizeof target, r->target_kg_m3);
     snprintf(text, sizeof text,
-             page_is_spanish(p)
-                 ? "Objetivo %s, pesado. Las partes cuentan cuadros de {square} de la cavidad."
-                 : "Target %s as weighed. Shares count squares of {square} of the bay.",
-             target);
+             word(p, "Target %s as weighed. Shares count squares of {square} of the bay."), target);
     io_named_figures(text, p->taste, said, sizeof said);
     bullet(p, said);
     if (r->years > 0.0) {
         show(p, years, sizeof years, r->years, 0);
         show_gap(p, gap, sizeof gap, r->top_gap_m);
         snprintf(text, sizeof text,
-                 page_is_spanish(p)
-                     ? "Años: %s años con el clima \"%s\", valores medios: un espacio vacío de %s "
-                       "arriba. Una previsión con su margen, no una promesa."
-                     : "Years: %s years in the climate \"%s\", mean values: a top gap of %s. A "
-                       "prediction with a range, not a promise.",
+                 word(p, "Years: %s years in the climate \"%s\", mean values: a top gap of %s. A "
+                         "prediction with a range, not a promise."),
                  years, climate_words(p), gap);
         bullet(p, text);
     }
@@ -393,7 +350,7 @@ static void draw_assumptions(Page *p)
 static void draw_cautions(Page *p)
 {
     const ReportRun *r = p->r;
-    page_heading(p, word(p, "Cautions", "Precauciones"));
+    page_heading(p, word(p, "Cautions"));
     for (int i = 0; i < r->caution_count; i++) {
         bullet(p, r->cautions[i]);
     }

@@ -192,9 +192,7 @@ void draw_time_line(Page *p, double x, double width, double map_top, double map_
     char text[80];
     frame(p, &mouth);
     page_colour(p, INK);
-    page_text(p, x, map_top - 9.0,
-              word(p, "Tube position; rings: stalls", "Posición del tubo; anillos: stalls"), 8.0, 1,
-              LEFT);
+    page_text(p, x, map_top - 9.0, word(p, "Tube position; rings: stalls"), 8.0, 1, LEFT);
     trace(p, &mouth, offsetof(PbSample, mouth_y_m), 1.0, 1.1);
     draw_stalls(p, &mouth);
     draw_moments(p, &mouth);
@@ -205,11 +203,10 @@ void draw_time_line(Page *p, double x, double width, double map_top, double map_
     y += 50.0;
     double each = (bottom - y - 38.0) / 2.0;
     Chart pressure = {x, y, width, each, end_s, 1.0};
-    strip(p, &pressure, word(p, "Pressure at the blower", "Presión en el soplador"),
-          io_unit_name(IO_UNIT_PRESSURE, p->taste), offsetof(PbSample, blower_pa),
-          io_unit_value(IO_UNIT_PRESSURE, 1.0, p->taste));
+    strip(p, &pressure, word(p, "Pressure at the blower"), io_unit_name(IO_UNIT_PRESSURE, p->taste),
+          offsetof(PbSample, blower_pa), io_unit_value(IO_UNIT_PRESSURE, 1.0, p->taste));
     Chart flow = {x, y + each + 20.0, width, each, end_s, 1.0};
-    strip(p, &flow, word(p, "Air flow", "Flujo de aire"), io_unit_name(IO_UNIT_FLOW, p->taste),
+    strip(p, &flow, word(p, "Air flow"), io_unit_name(IO_UNIT_FLOW, p->taste),
           offsetof(PbSample, flow_m3_s), io_unit_value(IO_UNIT_FLOW, 1.0, p->taste));
     page_colour(p, INK2);
     for (double t = 0.0; t <= end_s; t += minute_step(end_s)) {

@@ -144,7 +144,7 @@ static void print_table(void)
         const PbScorePart *p = scores[c].parts;
         const PbResult *r = &results[c];
         printf("%-21s  %5.1f %-7s  %6.1f %7.1f %5.1f %5.1f %9.1f %5.1f   %4.2f  %4.2f\n", names[c],
-               scores[c].total, io_verdict_word(scores[c].verdict, IO_ENGLISH), p[0].points,
+               scores[c].total, io_verdict_word(scores[c].verdict, WORDS_ENGLISH), p[0].points,
                p[1].points, p[2].points, p[3].points, p[4].points, p[5].points,
                r->mass_fed_kg / (r->fillable_volume_m3 * 56.0), r->peak_panel_over_strength);
     }
@@ -219,7 +219,7 @@ START_TEST(runs_stand_in_the_order_of_a_trainer_and_lose_where_they_should)
     for (int c = 0; c < CASES; c++) {
         int is_good = c == PERFECT || c == STEADY || c == TWO_FOOT || c == RICH_FEED;
         ck_assert_msg(scores[c].is_pass == is_good, "%s: %s", names[c],
-                      io_verdict_word(scores[c].verdict, IO_ENGLISH));
+                      io_verdict_word(scores[c].verdict, WORDS_ENGLISH));
     }
 
     /* no drawn sheet has less than 0.7 of the strength expected: under that the textbook hands

@@ -1,50 +1,31 @@
-# Every word that the window program shows has a Spanish twin: those in its sources and those in the
-# shipped exercises. The twin is Spanish, has the same figures, and does not say the contrary
-# (words/rules.txt); what is said at the hose and the machine is held word for word (words/held.txt).
+# Every sentence that people read has a Spanish twin, wherever it is written: window, reports, command
+# line, shipped exercises; and no twin is left over. The twin is Spanish, has the same figures, and does
+# not say the contrary (words/rules.txt); what is said at the hose and the machine is held word for word
+# (words/held.txt).
 #   cmake -DROOT=<tree> -DXGETTEXT=... -DMSGCMP=... -DOUT=<scratch> -P words.cmake
 cmake_minimum_required(VERSION 3.25)
-file(GLOB sources ${ROOT}/src/app/*/*.c)
-execute_process(COMMAND ${XGETTEXT} -k_ -kN_ -kngettext:1,2 --from-code=UTF-8 -o ${OUT}/words.pot
-  ${sources} RESULT_VARIABLE code)
-if(code)
-  message(FATAL_ERROR "xgettext failed")
-endif()
+include(${ROOT}/src/cmake/WordsPot.cmake)
 execute_process(COMMAND ${MSGCMP} ${ROOT}/assets/locale/es.po ${OUT}/words.pot
   RESULT_VARIABLE code ERROR_VARIABLE said)
-if(code)
-  message(FATAL_ERROR "Spanish words are missing:\n${said}")
+string(REGEX MATCHALL "(words.pot:[0-9]+: this message is used|es.po:[0-9]+: warning: this message is not)"
+  places "${said}")
+set(named "")
+foreach(place IN LISTS places)
+  string(REGEX MATCH "^([a-z.]+):([0-9]+): (.*)$" none "${place}")
+  set(folder ${OUT})
+  if(CMAKE_MATCH_1 STREQUAL "es.po")
+    set(folder ${ROOT}/assets/locale)
+  endif()
+  execute_process(COMMAND head -n ${CMAKE_MATCH_2} ${folder}/${CMAKE_MATCH_1} COMMAND grep ^msgid
+    COMMAND tail -n 1 OUTPUT_VARIABLE line)
+  string(APPEND named "${CMAKE_MATCH_3}: ${line}")
+endforeach()
+if(named OR code)
+  message(FATAL_ERROR "Spanish words are missing or left over:\n${named}${said}")
 endif()
 
 file(READ ${ROOT}/assets/locale/es.po po)
-file(GLOB exercises ${ROOT}/assets/exercises/*.json)
 set(bad "")
-macro(need text)
-  string(FIND "${po}" "msgid \"${text}\"\n" at)
-  if(at EQUAL -1)
-    string(APPEND bad "${file}: ${text}\n")
-  endif()
-endmacro()
-foreach(file ${exercises})
-  file(READ ${file} json)
-  foreach(key title teaches must_not_fill)
-    string(JSON text ERROR_VARIABLE none GET "${json}" ${key})
-    if(NOT none)
-      need("${text}")
-    endif()
-  endforeach()
-  string(JSON text ERROR_VARIABLE none GET "${json}" course waits_for)
-  if(NOT none)
-    need("${text}")
-  endif()
-  string(JSON count ERROR_VARIABLE none LENGTH "${json}" cautions)
-  if(NOT none AND count GREATER 0)
-    math(EXPR last "${count} - 1")
-    foreach(i RANGE ${last})
-      string(JSON text GET "${json}" cautions ${i})
-      need("${text}")
-    endforeach()
-  endif()
-endforeach()
 # a caution in Spanish is whole on the report
 file(READ ${ROOT}/src/report/include/report/report.h header)
 string(REGEX MATCH "REPORT_CAUTION +([0-9]+)" none "${header}")
@@ -58,7 +39,7 @@ foreach(line IN LISTS translations)
   endif()
 endforeach()
 if(bad)
-  message(FATAL_ERROR "Exercises with words that have no Spanish twin:\n${bad}")
+  message(FATAL_ERROR "${bad}")
 endif()
 
 # The lines of a file of pairs, comments left out, as a list.

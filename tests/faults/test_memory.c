@@ -486,7 +486,7 @@ static PbStatus watch(uint64_t *result, PbError *err)
 
 static PbStatus gather(uint64_t *result, PbError *err)
 {
-    IoReaderTaste taste = {IO_ENGLISH, 0, 0};
+    IoReaderTaste taste = {WORDS_ENGLISH, 0, 0};
     ReportRun *r;
     PB_TRY(report_gather(&recorded, &watched, taste, &r, err));
     *result = hash(PB_HASH_START, r->samples, (size_t)r->sample_count * sizeof *r->samples);
@@ -520,7 +520,7 @@ static PbStatus print_pdf(uint64_t *result, PbError *err)
 START_TEST(a_report_is_whole_or_not_there)
 {
     PbError err;
-    IoReaderTaste taste = {IO_ENGLISH, 0, 0};
+    IoReaderTaste taste = {WORDS_ENGLISH, 0, 0};
     ck_assert_int_eq(io_run_read(PB_TEST_SOURCE_DIR "/tests/app/recorded.pbrun", &recorded, &err),
                      PB_OK);
     recorded.last_tick = 500; /* the whole run takes seconds each time */

@@ -67,7 +67,7 @@ file(WRITE ${tree}/src/render/pass.c "#include \"core/view.h\"\n#include <epoxy/
 file(WRITE ${tree}/src/app/loop.c "#include \"render/pass.h\"\n#include <SDL.h>\n")
 file(WRITE ${tree}/tests/unit/test_good.c "int main(void)\n{\n    return 0;\n}\n")
 file(COPY_FILE ${STYLE} ${tree}/.clang-format)
-foreach(gate includes order words tested clock)
+foreach(gate includes order languages words tested clock)
   must_pass(${gate} "a clean tree")
 endforeach()
 
@@ -131,6 +131,12 @@ must_catch(order src/core/pack/q.c "int pb_q(void);\n" "no objects of")
 set(objects "")
 file(REMOVE_RECURSE ${SCRATCH}/objects ${tree}/src/core/session ${tree}/src/core/novel ${tree}/src/core/include/core/session.h)
 file(WRITE ${tree}/src/core/include/core/good.h "#include <stddef.h>\n")
+
+must_catch(languages src/io/a.c "const char *w = language ? b : a;\n" "src/io/a.c: const char *w")
+must_catch(languages src/report/a.c "puts(page->language == 1 ? b : a);\n" "src/report/a.c: puts(page")
+must_catch(languages src/io/a.c "return words<n>.text[taste.language];\n" "src/io/a.c: return words")
+must_catch(languages src/app/a.c "/* as\n it is */ puts(names[app->lang]);\n" "src/app/a.c: puts")
+must_catch(languages src/cli/a.c "puts(\"Años\");\n" "src/cli/a.c: puts")
 
 string(CONCAT later "TO" "DO")
 string(CONCAT repair "fix" "me")

@@ -2,19 +2,13 @@
  * languages and in the units of each reader. */
 #include "io/compare_words.h"
 
+#include "languages.h"
 #include "suite.h"
 
 #include <stdio.h>
 #include <string.h>
 
 #define NB "\xC2\xA0"
-
-static const char *in_brackets(const char *text)
-{
-    static char out[128];
-    snprintf(out, sizeof out, "[%s]", text);
-    return out;
-}
 
 #define INPUT(from, key, text, value, low, high, unit, source, confidence)                         \
     {                                                                                              \
@@ -27,93 +21,93 @@ static const struct {
 } inputs[] = {
     {INPUT(PB_ASSUMED_HOUSE, "wall_area_m2", NULL, 118, 118, 118, "m2", "entered for this house",
            ""),
-     {IO_ENGLISH, 1, 0},
+     {WORDS_ENGLISH, 1, 0},
      "Wall area",
      "1270" NB "ft²",
      "entered for this house"},
     {INPUT(PB_ASSUMED_HOUSE, "wall_area_m2", NULL, 118, 118, 118, "m2", "entered for this house",
            ""),
-     {IO_SPANISH, 1, 0},
+     {SPANISH, 1, 0},
      "Superficie de pared",
      "1270" NB "pies²",
      "dato de esta casa"},
     {INPUT(PB_ASSUMED_HOUSE, "bay/width_m", NULL, 0.368, 0.368, 0.368, "m", "exercise file", ""),
-     {IO_ENGLISH, 1, 0},
+     {WORDS_ENGLISH, 1, 0},
      "Bay width",
      "14.5" NB "in.",
      "exercise file"},
     {INPUT(PB_ASSUMED_HOUSE, "bay/depth_m", NULL, 0.089, 0.089, 0.089, "m", "exercise file", ""),
-     {IO_SPANISH, 1, 0},
+     {SPANISH, 1, 0},
      "Fondo de la cavidad",
      "3.5" NB "pulg.",
      "archivo de ejercicio"},
     {INPUT(PB_ASSUMED_HOUSE, "degree_days_k_d", NULL, 3700, 3300, 4100, "K d",
            "a sample, no real house", ""),
-     {IO_ENGLISH, 1, 0},
+     {WORDS_ENGLISH, 1, 0},
      "Heating degree days",
      "6660 (5940 to 7380)" NB "°F d",
      "a sample, no real house"},
     {INPUT(PB_ASSUMED_HOUSE, "price_per_kwh", NULL, 0.09, 0.07, 0.12, "money/kWh",
            "a sample, no real house", ""),
-     {IO_SPANISH, 0, 1},
+     {SPANISH, 0, 1},
      "Precio del kWh",
      "0,09 (0,07 a 0,12)" NB "USD/kWh",
      "muestra, no es una casa real"},
     {INPUT(PB_ASSUMED_HOUSE, "efficiency", NULL, 0.85, 0.78, 0.94, "-", "entered for this house",
            ""),
-     {IO_ENGLISH, 0, 0},
+     {WORDS_ENGLISH, 0, 0},
      "Efficiency of the heating",
      "85 (78 to 94)%",
      "entered for this house"},
     {INPUT(PB_ASSUMED_HOUSE, "outdoor_c", NULL, -5, -5, -5, "deg C", "entered for this house", ""),
-     {IO_SPANISH, 1, 0},
+     {SPANISH, 1, 0},
      "Aire exterior",
      "23" NB "°F",
      "dato de esta casa"},
     {INPUT(PB_ASSUMED_HOUSE, "bay", "A plain wall bay", 0, 0, 0, "", "exercise file", ""),
-     {IO_SPANISH, 0, 0},
+     {SPANISH, 0, 0},
      "Cavidad de la pared",
-     "[A plain wall bay]",
+     "Una cavidad de pared sencilla",
      "archivo de ejercicio"},
     {INPUT(PB_ASSUMED_CLIMATE, "climate", "Long cold winters, dry rooms", 0, 0, 0, "",
            "climate file: made, not measured", ""),
-     {IO_SPANISH, 0, 0},
+     {SPANISH, 0, 0},
      "Clima",
      "Inviernos largos y fríos, interior seco",
      "archivo de clima: hecho, no medido"},
     {INPUT(PB_ASSUMED_CLIMATE, "climate/bay_rh", NULL, 0.45, 0.3, 0.6, "-",
            "climate file: made, not measured", ""),
-     {IO_SPANISH, 0, 0},
+     {SPANISH, 0, 0},
      "Humedad en la pared",
      "45 (30 a 60)" NB "%",
      "archivo de clima: hecho, no medido"},
     {INPUT(PB_ASSUMED_CASE, "foam", "typical", 0, 0, 0, "",
            "ranges of published shrinkage, not products", ""),
-     {IO_SPANISH, 0, 0},
+     {SPANISH, 0, 0},
      "Espuma",
      "típico",
      "márgenes de encogimiento publicado, no productos"},
     {INPUT(PB_ASSUMED_CONSTANT, "k_base_w_mk", NULL, 0.034, 0.032, 0.036, "W/(m K)",
            "fit to handbook values", "medium"),
-     {IO_SPANISH, 1, 0},
+     {SPANISH, 1, 0},
      "Celulosa: conducción de calor, base",
      "0.236 (0.222 a 0.25)" NB "Btu pulg./(h pie² °F)",
      "conocido a medias"},
     {INPUT(PB_ASSUMED_CONSTANT, "permeance_painted_board", NULL, 4e-10, 2e-10, 8e-10,
            "kg/(m2 s Pa)", "common values", "low"),
-     {IO_ENGLISH, 1, 0},
+     {WORDS_ENGLISH, 1, 0},
      "Painted drywall: lets water vapor through",
      "6.99 (3.5 to 14)" NB "perm",
      "poorly known, our estimate"},
     {INPUT(PB_ASSUMED_CONSTANT, "permeance_painted_board", NULL, 4e-10, 2e-10, 8e-10,
            "kg/(m2 s Pa)", "common values", "low"),
-     {IO_ENGLISH, 0, 0},
+     {WORDS_ENGLISH, 0, 0},
      "Painted drywall: lets water vapor through",
      "400 (200 to 800)" NB "ng/(m² s Pa)",
      "poorly known, our estimate"},
     {INPUT(PB_ASSUMED_CONSTANT, "sigma45_pa_s_m2", NULL, 5000, 3000, 10000, "Pa s/m2", "x",
            "LOW: one reading"),
-     {IO_ENGLISH, 0, 0},
+     {WORDS_ENGLISH, 0, 0},
      "Cellulose: resistance to air",
      "5 (3 to 10)" NB "kPa s/m²",
      "poorly known, our estimate"},
@@ -122,7 +116,7 @@ enum { INPUTS = sizeof inputs / sizeof inputs[0] };
 
 START_TEST(inputs_read_well)
 {
-    const IoAssumedReader reader = {inputs[_i].taste, "USD", in_brackets, NULL};
+    const IoAssumedReader reader = {inputs[_i].taste, "USD", NULL};
     char label[200], value[200], source[200];
     io_assumed_words(&inputs[_i].row, &reader, label, value, source, sizeof label);
     ck_assert_str_eq(label, inputs[_i].label);
@@ -175,8 +169,7 @@ static const struct {
 
 START_TEST(units_have_spanish_words)
 {
-    const IoAssumedReader reader = {
-        {IO_SPANISH, spanish_units[_i].is_us, 0}, "USD", in_brackets, NULL};
+    const IoAssumedReader reader = {{SPANISH, spanish_units[_i].is_us, 0}, "USD", NULL};
     double v = spanish_units[_i].value;
     PbAssumed row = INPUT(PB_ASSUMED_CONSTANT, "some_constant", NULL, v, v, v,
                           spanish_units[_i].unit, "x", "low");
@@ -189,7 +182,7 @@ END_TEST
 START_TEST(constants_read_in_the_units_of_a_page)
 {
     for (int us = 0; us < 2; us++) {
-        const IoAssumedReader reader = {{IO_ENGLISH, us, 0}, "USD", in_brackets, NULL};
+        const IoAssumedReader reader = {{WORDS_ENGLISH, us, 0}, "USD", NULL};
         double v = units[_i].value;
         PbAssumed row =
             INPUT(PB_ASSUMED_CONSTANT, "some_constant", NULL, v, v, v, units[_i].unit, "x", "low");
@@ -238,10 +231,10 @@ START_TEST(a_job_is_told_by_the_square_foot_too)
     PbAssumed row = INPUT(PB_ASSUMED_HOUSE, "job/price", NULL, 5600, 5600, 5600, "money",
                           "entered for this house", "");
     char label[200], value[200], source[200];
-    IoAssumedReader reader = {{IO_ENGLISH, 1, 0}, "USD", NULL, &house};
+    IoAssumedReader reader = {{WORDS_ENGLISH, 1, 0}, "USD", &house};
     io_assumed_words(&row, &reader, label, value, source, sizeof label);
     ck_assert_str_eq(value, "5600" NB "USD (3.49" NB "USD/ft²)");
-    reader.taste = (IoReaderTaste){IO_SPANISH, 0, 0};
+    reader.taste = (IoReaderTaste){SPANISH, 0, 0};
     io_assumed_words(&row, &reader, label, value, source, sizeof label);
     ck_assert_str_eq(value, "5600" NB "USD (37.6" NB "USD/m²)");
 }
@@ -251,7 +244,7 @@ START_TEST(inputs_have_these_labels)
 {
     char label[200], value[200], source[200];
     for (int language = 0; language < 2; language++) {
-        const IoAssumedReader reader = {{(IoLanguage)language, 0, 0}, "USD", in_brackets, NULL};
+        const IoAssumedReader reader = {{language, 0, 0}, "USD", NULL};
         PbAssumed row = INPUT(PB_ASSUMED_HOUSE, labels[_i][0], NULL, 1, 1, 1, "-", "handbook", "");
         io_assumed_words(&row, &reader, label, value, source, sizeof label);
         ck_assert_str_eq(label, labels[_i][1 + language]);
@@ -289,8 +282,7 @@ START_TEST(every_input_has_a_name_and_a_value_for_each_reader)
         for (int i = 0; i < count; i++) {
             char label[2][200], value[200], source[2][200];
             for (int k = 0; k < 4; k++) {
-                const IoAssumedReader reader = {
-                    {(IoLanguage)(k / 2), k % 2, 0}, "EUR", in_brackets, &setup.house};
+                const IoAssumedReader reader = {{k / 2, k % 2, 0}, "EUR", &setup.house};
                 io_assumed_words(&rows[i], &reader, label[k / 2], value, source[k / 2],
                                  sizeof value);
                 ck_assert_msg(strchr(label[k / 2], '_') == NULL, "%s", label[k / 2]);

@@ -71,8 +71,10 @@ START_TEST(two_fills_never_contradict_each_other)
         seen[a.beside]++;
         /* The figures beside the word are those that it was chosen by. */
         char text[2][400];
-        io_compare_sentence(&a, (IoReaderTaste){.language = IO_ENGLISH}, text[0], sizeof text[0]);
-        io_compare_sentence(&b, (IoReaderTaste){.language = IO_ENGLISH}, text[1], sizeof text[1]);
+        io_compare_sentence(&a, (IoReaderTaste){.language = WORDS_ENGLISH}, text[0],
+                            sizeof text[0]);
+        io_compare_sentence(&b, (IoReaderTaste){.language = WORDS_ENGLISH}, text[1],
+                            sizeof text[1]);
         expect_range(text[0], exp(f.against_log.low), exp(f.against_log.high));
         expect_range(text[1], 1.0 / exp(f.against_log.high), 1.0 / exp(f.against_log.low));
         ck_assert(!strstr(text[0], " more heat ") == !strstr(text[1], " less heat "));
@@ -130,8 +132,7 @@ START_TEST(nothing_is_compared_before_there_are_draws_enough)
             ck_assert_int_eq(s.says, alone[fill]);
             ck_assert_int_eq(s.beside, PB_BESIDE_WAITS);
             for (int k = 0; k < 2; k++) {
-                io_compare_sentence(&s, (IoReaderTaste){.language = (IoLanguage)k}, text,
-                                    sizeof text);
+                io_compare_sentence(&s, (IoReaderTaste){.language = k}, text, sizeof text);
                 snprintf(expected, sizeof expected, "%s%d %s", words[fill][k], draws,
                          k == 0 ? "of 20 trials." : "de 20 corridas.");
                 ck_assert_str_eq(text, expected);

@@ -2,6 +2,7 @@
  * and their comma, and the same state never reads two ways. */
 #include "io/compare_words.h"
 
+#include "languages.h"
 #include "suite.h"
 
 #include <math.h>
@@ -36,7 +37,7 @@ START_TEST(every_state_has_a_whole_sentence_in_both_languages)
             PbCompareSaying say = {(PbCompareSays)s, (PbCompareBeside)b, PB_COMPARE_DENSE,
                                    figures()};
             for (int k = 0; k < 2; k++) {
-                IoReaderTaste taste = {(IoLanguage)k, 0, 0};
+                IoReaderTaste taste = {k, 0, 0};
                 io_compare_sentence(&say, taste, text[k], sizeof text[k]);
                 size_t n = strlen(text[k]);
                 ck_assert_uint_gt(n, 15);
@@ -149,10 +150,10 @@ START_TEST(each_state_reads_so)
     if (say.says >= PB_SAYS_FOAM_TIGHT && say.says <= PB_SAYS_FOAM_LOOP) {
         say.figures.top_gap_m = (PbHeatRange){0.005, 0.005, 0.005}; /* narrower than at the studs */
     }
-    io_compare_sentence(&say, (IoReaderTaste){.language = IO_ENGLISH, .is_us = 1}, text,
+    io_compare_sentence(&say, (IoReaderTaste){.language = WORDS_ENGLISH, .is_us = 1}, text,
                         sizeof text);
     ck_assert_str_eq(text, states[_i].text[0]);
-    io_compare_sentence(&say, (IoReaderTaste){.language = IO_SPANISH}, text, sizeof text);
+    io_compare_sentence(&say, (IoReaderTaste){.language = SPANISH}, text, sizeof text);
     ck_assert_str_eq(text, states[_i].text[1]);
 }
 END_TEST
@@ -192,9 +193,9 @@ START_TEST(each_verdict_reads_so)
 {
     PbCompareSaying say = {PB_SAYS_EMPTY, verdicts[_i].beside, verdicts[_i].other, figures()};
     char text[400];
-    io_compare_sentence(&say, (IoReaderTaste){.language = IO_ENGLISH}, text, sizeof text);
+    io_compare_sentence(&say, (IoReaderTaste){.language = WORDS_ENGLISH}, text, sizeof text);
     ck_assert_str_eq(text + strlen("Nothing in the wall"), verdicts[_i].text[0]);
-    io_compare_sentence(&say, (IoReaderTaste){.language = IO_SPANISH}, text, sizeof text);
+    io_compare_sentence(&say, (IoReaderTaste){.language = SPANISH}, text, sizeof text);
     ck_assert_str_eq(text + strlen("Nada en la pared"), verdicts[_i].text[1]);
 }
 END_TEST
@@ -203,7 +204,7 @@ START_TEST(a_figure_without_draws_is_marked_as_one)
 {
     PbHeatRange r = {1.01, 1.05, 1.4};
     char text[80];
-    IoReaderTaste taste = {.language = IO_ENGLISH};
+    IoReaderTaste taste = {.language = WORDS_ENGLISH};
     io_compare_shown(IO_FIGURE_RATIO, r, PB_COMPARE_ENOUGH_DRAWS - 1, NULL, taste, text,
                      sizeof text);
     ck_assert_str_eq(text, "≈" NB "1.05" NB "times");
@@ -221,7 +222,7 @@ START_TEST(no_sentence_promises)
     for (int s = 1; s < PB_SAYS_LIMIT; s++) {
         for (int k = 0; k < 2; k++) {
             PbCompareSaying say = {(PbCompareSays)s, PB_BESIDE_SAME, PB_COMPARE_FOAM, figures()};
-            io_compare_sentence(&say, (IoReaderTaste){(IoLanguage)k, 0, 0}, text, sizeof text);
+            io_compare_sentence(&say, (IoReaderTaste){k, 0, 0}, text, sizeof text);
             for (size_t i = 0; i < sizeof banned / sizeof banned[0]; i++) {
                 ck_assert_msg(strstr(text, banned[i]) == NULL, "%s", text);
             }
@@ -234,7 +235,7 @@ START_TEST(nothing_is_said_before_anything_is_computed)
 {
     PbCompareSaying say = {PB_SAYS_NOTHING_YET, PB_BESIDE_NONE, PB_COMPARE_DENSE, figures()};
     char text[40] = "x";
-    io_compare_sentence(&say, (IoReaderTaste){IO_ENGLISH, 0, 0}, text, sizeof text);
+    io_compare_sentence(&say, (IoReaderTaste){WORDS_ENGLISH, 0, 0}, text, sizeof text);
     ck_assert_str_eq(text, "");
 }
 END_TEST
@@ -245,28 +246,28 @@ static const struct {
     IoReaderTaste taste;
     const char *text;
 } shown[] = {
-    {IO_FIGURE_R, {1.234, 1.4, 1.567}, {IO_ENGLISH, 0, 0}, "1.23 to 1.57" NB "m²K/W"},
-    {IO_FIGURE_R, {1.234, 1.4, 1.567}, {IO_SPANISH, 0, 0}, "1.23 a 1.57" NB "m²K/W"},
-    {IO_FIGURE_R, {1.761101837, 2.0, 3.522203674}, {IO_ENGLISH, 1, 0}, "R 10.0 to 20.0"},
-    {IO_FIGURE_R, {1.234, 1.234, 1.2341}, {IO_ENGLISH, 0, 0}, "1.23" NB "m²K/W"},
-    {IO_FIGURE_RATIO, {1.004, 1.0, 1.996}, {IO_ENGLISH, 0, 0}, "1.00 to 2.00" NB "times"},
-    {IO_FIGURE_KWH, {4326, 5000, 6170}, {IO_ENGLISH, 0, 0}, "4300 to 6200" NB "kWh"},
-    {IO_FIGURE_KWH, {16107, 5000, 99600}, {IO_ENGLISH, 0, 0}, "20000 to 100000" NB "kWh"},
-    {IO_FIGURE_MONEY, {322.4, 400, 949.2}, {IO_ENGLISH, 0, 0}, "320 to 950" NB "EUR"},
-    {IO_FIGURE_MONEY, {0.614, 0.7, 0.987}, {IO_SPANISH, 0, 0}, "0.61 a 0.99" NB "EUR"},
-    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0072}, {IO_ENGLISH, 0, 0}, "0.0 to 7.2" NB "mm"},
-    {IO_FIGURE_LENGTH, {0.33, 0.4, 0.54}, {IO_ENGLISH, 0, 0}, "33 to 54" NB "cm"},
-    {IO_FIGURE_LENGTH, {0.33, 0.4, 0.54}, {IO_ENGLISH, 1, 0}, "13 to 21" NB "in."},
-    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0072}, {IO_SPANISH, 1, 0}, "0.0 a 0.3" NB "pulg."},
-    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0}, {IO_ENGLISH, 0, 0}, "under 1" NB "mm"},
-    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.00099}, {IO_SPANISH, 0, 0}, "<1" NB "mm"},
-    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0011}, {IO_ENGLISH, 0, 0}, "0.0 to 1.1" NB "mm"},
-    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0012}, {IO_ENGLISH, 1, 0}, "under 0.05" NB "in."},
-    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0012}, {IO_SPANISH, 1, 0}, "<0.05" NB "pulg."},
-    {IO_FIGURE_SHARE, {0.041, 0.05, 0.058}, {IO_ENGLISH, 0, 0}, "4.1 to 5.8%"},
-    {IO_FIGURE_DENSITY, {56.2, 56.2, 56.2}, {IO_ENGLISH, 1, 0}, "3.5" NB "lb/ft³"},
-    {IO_FIGURE_AREA, {0.0312, 0.0312, 0.0312}, {IO_ENGLISH, 0, 0}, "312" NB "cm²"},
-    {IO_FIGURE_CELSIUS, {-40, -40, -40}, {IO_ENGLISH, 1, 0}, "-40.0" NB "°F"},
+    {IO_FIGURE_R, {1.234, 1.4, 1.567}, {WORDS_ENGLISH, 0, 0}, "1.23 to 1.57" NB "m²K/W"},
+    {IO_FIGURE_R, {1.234, 1.4, 1.567}, {SPANISH, 0, 0}, "1.23 a 1.57" NB "m²K/W"},
+    {IO_FIGURE_R, {1.761101837, 2.0, 3.522203674}, {WORDS_ENGLISH, 1, 0}, "R 10.0 to 20.0"},
+    {IO_FIGURE_R, {1.234, 1.234, 1.2341}, {WORDS_ENGLISH, 0, 0}, "1.23" NB "m²K/W"},
+    {IO_FIGURE_RATIO, {1.004, 1.0, 1.996}, {WORDS_ENGLISH, 0, 0}, "1.00 to 2.00" NB "times"},
+    {IO_FIGURE_KWH, {4326, 5000, 6170}, {WORDS_ENGLISH, 0, 0}, "4300 to 6200" NB "kWh"},
+    {IO_FIGURE_KWH, {16107, 5000, 99600}, {WORDS_ENGLISH, 0, 0}, "20000 to 100000" NB "kWh"},
+    {IO_FIGURE_MONEY, {322.4, 400, 949.2}, {WORDS_ENGLISH, 0, 0}, "320 to 950" NB "EUR"},
+    {IO_FIGURE_MONEY, {0.614, 0.7, 0.987}, {SPANISH, 0, 0}, "0.61 a 0.99" NB "EUR"},
+    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0072}, {WORDS_ENGLISH, 0, 0}, "0.0 to 7.2" NB "mm"},
+    {IO_FIGURE_LENGTH, {0.33, 0.4, 0.54}, {WORDS_ENGLISH, 0, 0}, "33 to 54" NB "cm"},
+    {IO_FIGURE_LENGTH, {0.33, 0.4, 0.54}, {WORDS_ENGLISH, 1, 0}, "13 to 21" NB "in."},
+    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0072}, {SPANISH, 1, 0}, "0.0 a 0.3" NB "pulg."},
+    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0}, {WORDS_ENGLISH, 0, 0}, "under 1" NB "mm"},
+    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.00099}, {SPANISH, 0, 0}, "<1" NB "mm"},
+    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0011}, {WORDS_ENGLISH, 0, 0}, "0.0 to 1.1" NB "mm"},
+    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0012}, {WORDS_ENGLISH, 1, 0}, "under 0.05" NB "in."},
+    {IO_FIGURE_LENGTH, {0.0, 0.0, 0.0012}, {SPANISH, 1, 0}, "<0.05" NB "pulg."},
+    {IO_FIGURE_SHARE, {0.041, 0.05, 0.058}, {WORDS_ENGLISH, 0, 0}, "4.1 to 5.8%"},
+    {IO_FIGURE_DENSITY, {56.2, 56.2, 56.2}, {WORDS_ENGLISH, 1, 0}, "3.5" NB "lb/ft³"},
+    {IO_FIGURE_AREA, {0.0312, 0.0312, 0.0312}, {WORDS_ENGLISH, 0, 0}, "312" NB "cm²"},
+    {IO_FIGURE_CELSIUS, {-40, -40, -40}, {WORDS_ENGLISH, 1, 0}, "-40.0" NB "°F"},
 };
 enum { SHOWN = sizeof shown / sizeof shown[0] };
 
@@ -281,15 +282,15 @@ END_TEST
 START_TEST(the_sample_house_and_dates_are_in_the_readers_words)
 {
     char text[40];
-    ck_assert_str_eq(io_house_word(PB_HOUSE_DEMO, IO_ENGLISH), "Demo house");
-    ck_assert_str_eq(io_house_word(PB_HOUSE_DEMO, IO_SPANISH), "Casa de muestra");
-    ck_assert_str_eq(io_house_word("Sample town", IO_SPANISH), "Pueblo de muestra");
-    ck_assert_str_eq(io_house_word("House", IO_SPANISH), "House"); /* as typed */
-    io_date_words(2026, 11, 30, (IoReaderTaste){IO_ENGLISH, 1, 0}, text, sizeof text);
+    ck_assert_str_eq(io_house_word(PB_HOUSE_DEMO, WORDS_ENGLISH), "Demo house");
+    ck_assert_str_eq(io_house_word(PB_HOUSE_DEMO, SPANISH), "Casa de muestra");
+    ck_assert_str_eq(io_house_word("Sample town", SPANISH), "Pueblo de muestra");
+    ck_assert_str_eq(io_house_word("House", SPANISH), "House"); /* as typed */
+    io_date_words(2026, 11, 30, (IoReaderTaste){WORDS_ENGLISH, 1, 0}, text, sizeof text);
     ck_assert_str_eq(text, "Nov 30, 2026");
-    io_date_words(2026, 1, 5, (IoReaderTaste){IO_ENGLISH, 0, 0}, text, sizeof text);
+    io_date_words(2026, 1, 5, (IoReaderTaste){WORDS_ENGLISH, 0, 0}, text, sizeof text);
     ck_assert_str_eq(text, "5 Jan 2026");
-    io_date_words(2026, 8, 5, (IoReaderTaste){IO_SPANISH, 1, 0}, text, sizeof text);
+    io_date_words(2026, 8, 5, (IoReaderTaste){SPANISH, 1, 0}, text, sizeof text);
     ck_assert_str_eq(text, "5 ago 2026");
 }
 END_TEST
@@ -299,7 +300,7 @@ START_TEST(a_small_buffer_is_not_overrun)
     PbCompareSaying say = {PB_SAYS_DENSE_VOIDS, PB_BESIDE_MORE, PB_COMPARE_FOAM, figures()};
     char text[24];
     memset(text, 'x', sizeof text);
-    io_compare_sentence(&say, (IoReaderTaste){IO_SPANISH, 0, 0}, text, 16);
+    io_compare_sentence(&say, (IoReaderTaste){SPANISH, 0, 0}, text, 16);
     ck_assert_uint_le(strlen(text), 15);
     ck_assert_int_eq(text[16], 'x');
 }

@@ -1,6 +1,7 @@
 /* The three sentences after a run: whole in both languages, and true to what was lost. */
 #include "core/course.h"
 #include "io/debrief_words.h"
+#include "languages.h"
 #include "suite.h"
 
 #include <stdio.h>
@@ -38,20 +39,20 @@ START_TEST(a_run_without_losses_is_praised_and_sent_on)
 {
     char said[IO_DEBRIEF_SENTENCES][IO_DEBRIEF_BYTES];
     PbScore s = full();
-    io_debrief_sentences(&s, NULL, (IoReaderTaste){IO_ENGLISH, 0, 0}, said);
+    io_debrief_sentences(&s, NULL, (IoReaderTaste){WORDS_ENGLISH, 0, 0}, said);
     ck_assert_str_eq(said[0], "On target: the wall is at its target density.");
     ck_assert_str_eq(said[1], "Nothing worth a word.");
     ck_assert_str_eq(said[2], "Good work. Go on to the next exercise.");
-    io_debrief_sentences(&s, NULL, (IoReaderTaste){IO_SPANISH, 0, 0}, said);
+    io_debrief_sentences(&s, NULL, (IoReaderTaste){SPANISH, 0, 0}, said);
     ck_assert_str_eq(said[0], "En objetivo: la pared está en su densidad objetivo.");
     ck_assert_str_eq(said[1], "Nada que valga la pena decir.");
     ck_assert_str_eq(said[2], "Buen trabajo. Pase al siguiente ejercicio.");
-    ck_assert_str_eq(io_debrief_head(0, IO_ENGLISH), "Best");
-    ck_assert_str_eq(io_debrief_head(1, IO_ENGLISH), "Worst");
-    ck_assert_str_eq(io_debrief_head(2, IO_ENGLISH), "Next");
-    ck_assert_str_eq(io_debrief_head(0, IO_SPANISH), "Lo mejor");
-    ck_assert_str_eq(io_debrief_head(1, IO_SPANISH), "Lo peor");
-    ck_assert_str_eq(io_debrief_head(2, IO_SPANISH), "Lo siguiente");
+    ck_assert_str_eq(io_debrief_head(0, WORDS_ENGLISH), "Best");
+    ck_assert_str_eq(io_debrief_head(1, WORDS_ENGLISH), "Worst");
+    ck_assert_str_eq(io_debrief_head(2, WORDS_ENGLISH), "Next");
+    ck_assert_str_eq(io_debrief_head(0, SPANISH), "Lo mejor");
+    ck_assert_str_eq(io_debrief_head(1, SPANISH), "Lo peor");
+    ck_assert_str_eq(io_debrief_head(2, SPANISH), "Lo siguiente");
 }
 END_TEST
 
@@ -78,7 +79,7 @@ START_TEST(the_best_part_is_praised_in_these_words)
         }
     }
     for (int language = 0; language < 2; language++) {
-        io_debrief_sentences(&s, NULL, (IoReaderTaste){(IoLanguage)language, 0, 0}, said);
+        io_debrief_sentences(&s, NULL, (IoReaderTaste){language, 0, 0}, said);
         ck_assert_str_eq(said[0], praise[_i][language]);
     }
 }
@@ -91,11 +92,11 @@ START_TEST(the_worst_part_is_named_with_its_biggest_loss_and_what_to_do)
     lose(&s, PB_SCORE_ON_TARGET, PB_FAULT_LEFT_EARLY, 3.0);
     lose(&s, PB_SCORE_ON_TARGET, PB_FAULT_LONG_STEP, 10.3);
     lose(&s, PB_SCORE_HANDS, PB_FAULT_LONG_STEP, 5.0);
-    io_debrief_sentences(&s, NULL, (IoReaderTaste){IO_ENGLISH, 0, 0}, said);
+    io_debrief_sentences(&s, NULL, (IoReaderTaste){WORDS_ENGLISH, 0, 0}, said);
     ck_assert_str_eq(said[1], "Biggest loss: pulled 0.60 m in one go at 1:54; 1.00 m to 1.40 m "
                               "is at 50 kg/m³.");
     ck_assert_str_eq(said[2], "Pull back 30 cm at a time, no more.");
-    io_debrief_sentences(&s, NULL, (IoReaderTaste){IO_SPANISH, 1, 0}, said);
+    io_debrief_sentences(&s, NULL, (IoReaderTaste){SPANISH, 1, 0}, said);
     ck_assert_str_eq(said[1], "Lo que más costó: jaló 2.0 pies de una vez en 1:54; de 3.3 pies a "
                               "4.6 pies quedó en 3.1 lb/pie³.");
     ck_assert_str_eq(said[2], "Jale un pie a la vez, no más.");
@@ -111,7 +112,7 @@ START_TEST(a_shut_gate_is_named_before_the_biggest_loss)
     lose(&s, PB_SCORE_WEAKEST, PB_FAULT_MISSED, 7.0);
     s.verdict = PB_VERDICT_REDO;
     s.gates[PB_GATE_SLICE] = (PbGate){1, PB_FAULT_SOFT_SLICE, 41.0, 48.0, 0.0, 0.3, 114.0};
-    io_debrief_sentences(&s, NULL, (IoReaderTaste){IO_ENGLISH, 0, 0}, said);
+    io_debrief_sentences(&s, NULL, (IoReaderTaste){WORDS_ENGLISH, 0, 0}, said);
     ck_assert_str_eq(said[1],
                      "0.00 m to 0.30 m, left at 1:54, is at 41 kg/m³; 48 kg/m³ is the least "
                      "anywhere. Biggest loss: no stop reached 1.00 m to 1.40 m: the nearest "
@@ -119,15 +120,15 @@ START_TEST(a_shut_gate_is_named_before_the_biggest_loss)
     ck_assert_int_eq((int)pb_debrief(&s).next, PB_ADVICE_REACH_ENDS);
     lose(&s, PB_SCORE_NO_HARM, PB_FAULT_BLOW_OUT, 15.0);
     s.gates[PB_GATE_FACE] = (PbGate){1, PB_FAULT_BLOW_OUT, 0.8, 0.0, 0.6, 0.6, 70.0};
-    io_debrief_sentences(&s, NULL, (IoReaderTaste){IO_ENGLISH, 0, 0}, said);
+    io_debrief_sentences(&s, NULL, (IoReaderTaste){WORDS_ENGLISH, 0, 0}, said);
     ck_assert_str_eq(said[1],
                      "The wall blew out at 1:10, 0.60 m up, at 80% of the strength expected "
                      "of it. This sheet was weaker than most: such a face should have borne "
                      "the load.");
-    io_debrief_sentences(&s, NULL, (IoReaderTaste){IO_SPANISH, 0, 0}, said);
+    io_debrief_sentences(&s, NULL, (IoReaderTaste){SPANISH, 0, 0}, said);
     ck_assert_ptr_nonnull(strstr(said[1], "Esta placa era más débil que la mayoría"));
     s.verdict = PB_VERDICT_FAIL;
-    io_debrief_sentences(&s, NULL, (IoReaderTaste){IO_ENGLISH, 0, 0}, said);
+    io_debrief_sentences(&s, NULL, (IoReaderTaste){WORDS_ENGLISH, 0, 0}, said);
     ck_assert_ptr_null(strstr(said[1], "weaker than most"));
 }
 END_TEST
@@ -217,7 +218,7 @@ START_TEST(every_cause_has_this_advice)
     lose(&s, PB_SCORE_ON_TARGET, advice[_i].cause, 20.0);
     ck_assert_int_ne((int)pb_debrief(&s).next, PB_ADVICE_KEEP);
     for (int language = 0; language < 2; language++) {
-        io_debrief_sentences(&s, NULL, (IoReaderTaste){(IoLanguage)language, language, 0}, said);
+        io_debrief_sentences(&s, NULL, (IoReaderTaste){language, language, 0}, said);
         ck_assert_str_eq(said[2], advice[_i].text[language]);
         for (int i = 0; i < IO_DEBRIEF_SENTENCES; i++) {
             size_t n = strlen(said[i]);
@@ -235,9 +236,9 @@ START_TEST(a_run_without_anything_good_says_so)
     for (int i = 0; i < PB_SCORE_PARTS; i++) {
         lose(&s, (PbScorePartKind)i, PB_FAULT_LEFT_EARLY, s.parts[i].max);
     }
-    io_debrief_sentences(&s, NULL, (IoReaderTaste){IO_ENGLISH, 0, 0}, said);
+    io_debrief_sentences(&s, NULL, (IoReaderTaste){WORDS_ENGLISH, 0, 0}, said);
     ck_assert_str_eq(said[0], "No points yet.");
-    io_debrief_sentences(&s, NULL, (IoReaderTaste){IO_SPANISH, 0, 0}, said);
+    io_debrief_sentences(&s, NULL, (IoReaderTaste){SPANISH, 0, 0}, said);
     ck_assert_str_eq(said[0], "Todavía sin puntos.");
 }
 END_TEST
@@ -250,18 +251,18 @@ START_TEST(a_bay_to_leave_is_judged_by_that_alone)
     snprintf(e.must_not_fill, sizeof e.must_not_fill, "the chimney");
     lose(&s, PB_SCORE_ON_TARGET, PB_FAULT_NOTHING_DONE, 40.0);
     s.is_pass = 1;
-    io_debrief_sentences(&s, &e, (IoReaderTaste){IO_ENGLISH, 0, 0}, said);
+    io_debrief_sentences(&s, &e, (IoReaderTaste){WORDS_ENGLISH, 0, 0}, said);
     ck_assert_str_eq(said[0], "This bay was left alone, as it must be.");
     ck_assert_str_eq(said[1], "Nothing worth a word.");
     ck_assert_str_eq(said[2], "Good work. Go on to the next exercise.");
-    io_debrief_sentences(&s, &e, (IoReaderTaste){IO_SPANISH, 0, 0}, said);
+    io_debrief_sentences(&s, &e, (IoReaderTaste){SPANISH, 0, 0}, said);
     ck_assert_str_eq(said[0], "Esta cavidad se dejó como está, como debe ser.");
     s.is_pass = 0;
-    io_debrief_sentences(&s, &e, (IoReaderTaste){IO_ENGLISH, 0, 0}, said);
+    io_debrief_sentences(&s, &e, (IoReaderTaste){WORDS_ENGLISH, 0, 0}, said);
     ck_assert_str_eq(said[0], "Nothing: all that counts here is to leave the bay alone.");
     ck_assert_str_eq(said[1], "Material was blown into a bay that must not be filled.");
     ck_assert_str_eq(said[2], "This bay is not to be filled: leave it and say why.");
-    io_debrief_sentences(&s, &e, (IoReaderTaste){IO_SPANISH, 0, 0}, said);
+    io_debrief_sentences(&s, &e, (IoReaderTaste){SPANISH, 0, 0}, said);
     ck_assert_str_eq(said[1], "Se sopló material en una cavidad que no se rellena.");
     ck_assert_str_eq(said[2], "Esta cavidad no se rellena: déjela y diga por qué.");
 }

@@ -3,6 +3,7 @@
  * page as text, the pages have their size, the same data give the same bytes. Needs pdftotext and
  * pdfinfo (poppler-utils).
  */
+#include "languages.h"
 #include "report/report.h"
 #include "suite.h"
 
@@ -46,7 +47,7 @@ static ReportRun *sample(void)
     s->part_count = PB_SCORE_PARTS;
     for (int i = 0; i < PB_SCORE_PARTS; i++) {
         snprintf(s->parts[i].name, sizeof s->parts[i].name, "%s",
-                 io_part_name((PbScorePartKind)i, IO_ENGLISH));
+                 io_part_name((PbScorePartKind)i, WORDS_ENGLISH));
         s->parts[i].points = points[i];
         s->parts[i].max = max[i];
         s->parts[i].trainer = trainer[i];
@@ -229,7 +230,7 @@ START_TEST(speaks_spanish_and_us_units)
                                      "Precauciones",
                                      "Trainer 1",
                                      "p\xc3\xa1gina 2"};
-    r->taste = (IoReaderTaste){IO_SPANISH, 1, 0};
+    r->taste = (IoReaderTaste){SPANISH, 1, 0};
     write_pdf("a.pdf", REPORT_LETTER);
     const char *text = ask("pdftotext -layout", "a.pdf", "-");
     for (size_t i = 0; i < sizeof es / sizeof es[0]; i++) {
@@ -251,7 +252,7 @@ START_TEST(says_when_the_replay_is_not_the_recorded_run)
     text = ask("pdftotext", "parted.pdf", "-");
     must_say(text, "The replay parts from the recording at 1:14");
     must_say(text, "pass at 72.5");
-    r->taste.language = IO_SPANISH;
+    r->taste.language = SPANISH;
     write_pdf("es.pdf", REPORT_LETTER);
     text = ask("pdftotext", "es.pdf", "-");
     must_say(text, "se aparta de la grabaci\xc3\xb3n en 1:14");
@@ -270,7 +271,7 @@ START_TEST(prints_a_long_caution_whole)
         "Una tubería de agua cerca de la cara de afuera puede congelarse con la pared rellena: "
         "déjela del lado caliente o mándela mover; pregunte a un plomero con licencia.";
     ck_assert_uint_gt(sizeof caution, 160);
-    r->taste = (IoReaderTaste){IO_SPANISH, 1, 0};
+    r->taste = (IoReaderTaste){SPANISH, 1, 0};
     r->caution_count = 1;
     snprintf(r->cautions[0], sizeof r->cautions[0], "%s", caution);
     write_pdf("long.pdf", REPORT_LETTER);

@@ -3,6 +3,7 @@
 #include "io/saving_words.h"
 #include "io/wall_words.h"
 
+#include "languages.h"
 #include "suite.h"
 
 #include <math.h>
@@ -38,9 +39,9 @@ static void reads(PbCompareFill fill, const PbCompareSaving *s, const PbHouse *h
                   const char *english, const char *spanish)
 {
     char text[500];
-    io_saving_sentence(fill, s, h, (IoReaderTaste){.language = IO_ENGLISH}, text, sizeof text);
+    io_saving_sentence(fill, s, h, (IoReaderTaste){.language = WORDS_ENGLISH}, text, sizeof text);
     ck_assert_str_eq(text, english);
-    io_saving_sentence(fill, s, h, (IoReaderTaste){.language = IO_SPANISH}, text, sizeof text);
+    io_saving_sentence(fill, s, h, (IoReaderTaste){.language = SPANISH}, text, sizeof text);
     ck_assert_str_eq(text, spanish);
 }
 
@@ -100,14 +101,14 @@ START_TEST(what_is_held_back_is_told_nowhere)
         "therms para calentar. Revise superficie, capas, grados día y recibo; el ahorro se "
         "retiene.");
     for (int f = IO_SAVING_FUEL; f <= IO_SAVING_PAYBACK; f++) {
-        io_saving_shown((IoSavingFigure)f, &s, &h, (IoReaderTaste){.language = IO_ENGLISH}, text,
+        io_saving_shown((IoSavingFigure)f, &s, &h, (IoReaderTaste){.language = WORDS_ENGLISH}, text,
                         sizeof text);
         ck_assert_str_eq(text, "held back");
     }
     s = saving();
     s.kept = 19; /* of 40: too few for a range that means anything */
     ck_assert(io_saving_is_held(&s));
-    io_saving_sentence(PB_COMPARE_DENSE, &s, &h, (IoReaderTaste){.language = IO_ENGLISH}, text,
+    io_saving_sentence(PB_COMPARE_DENSE, &s, &h, (IoReaderTaste){.language = WORDS_ENGLISH}, text,
                        sizeof text);
     ck_assert_ptr_nonnull(strstr(text, "In 21 of 40 trials the walls alone"));
     s.kept = 20;
@@ -132,15 +133,15 @@ START_TEST(payback_reads_so)
     char text[100];
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         s.payback_years = rows[i].years;
-        io_saving_shown(IO_SAVING_PAYBACK, &s, &h, (IoReaderTaste){.language = IO_ENGLISH}, text,
+        io_saving_shown(IO_SAVING_PAYBACK, &s, &h, (IoReaderTaste){.language = WORDS_ENGLISH}, text,
                         sizeof text);
         ck_assert_str_eq(text, rows[i].text);
     }
     h.job = (PbJob){9000.0, 0.0, 20.0};
     s.payback_years = (PbHeatRange){24.0, 30.0, 50.0};
     char sentence[500];
-    io_saving_sentence(PB_COMPARE_DENSE, &s, &h, (IoReaderTaste){.language = IO_ENGLISH}, sentence,
-                       sizeof sentence);
+    io_saving_sentence(PB_COMPARE_DENSE, &s, &h, (IoReaderTaste){.language = WORDS_ENGLISH},
+                       sentence, sizeof sentence);
     ck_assert_ptr_nonnull(strstr(sentence, "Not paid back within the 20 years"));
 }
 END_TEST
@@ -149,13 +150,13 @@ START_TEST(every_layer_and_fuel_has_its_name)
 {
     char english[300], spanish[300];
     for (int p = 0; p < PB_WALL_PLACES; p++) {
-        ck_assert_str_ne(io_wall_place_name((PbWallPlace)p, IO_ENGLISH),
-                         io_wall_place_name((PbWallPlace)p, IO_SPANISH));
+        ck_assert_str_ne(io_wall_place_name((PbWallPlace)p, WORDS_ENGLISH),
+                         io_wall_place_name((PbWallPlace)p, SPANISH));
         for (int n = 0; n < pb_wall_layer_count((PbWallPlace)p); n++) {
             const char *id = pb_wall_layer((PbWallPlace)p, n)->id;
-            ck_assert_str_ne(io_layer_name((PbWallPlace)p, n, IO_ENGLISH),
-                             io_layer_name((PbWallPlace)p, n, IO_SPANISH));
-            ck_assert_msg(strchr(io_layer_name((PbWallPlace)p, n, IO_SPANISH), '-') == NULL ||
+            ck_assert_str_ne(io_layer_name((PbWallPlace)p, n, WORDS_ENGLISH),
+                             io_layer_name((PbWallPlace)p, n, SPANISH));
+            ck_assert_msg(strchr(io_layer_name((PbWallPlace)p, n, SPANISH), '-') == NULL ||
                               strcmp(id, "asbestos-cement") == 0,
                           "%s has no name", id);
         }
@@ -163,17 +164,17 @@ START_TEST(every_layer_and_fuel_has_its_name)
     for (int n = 0; n < pb_fuel_count(); n++) {
         PbHouse h = house();
         h.bill.fuel = n + 1;
-        ck_assert_uint_gt(strlen(io_fuel_name(n, IO_SPANISH)), 4);
-        ck_assert_uint_gt(strlen(io_fuel_unit(&h, IO_SPANISH)), 1);
+        ck_assert_uint_gt(strlen(io_fuel_name(n, SPANISH)), 4);
+        ck_assert_uint_gt(strlen(io_fuel_unit(&h, SPANISH)), 1);
     }
     PbWall w = pb_wall_usual();
-    io_wall_words(&w, IO_ENGLISH, english, sizeof english);
+    io_wall_words(&w, WORDS_ENGLISH, english, sizeof english);
     ck_assert_str_eq(english, "1/2 in. drywall, 1/2 in. plywood, felt, lapped wood siding");
-    io_wall_words(&w, IO_SPANISH, spanish, sizeof spanish);
+    io_wall_words(&w, SPANISH, spanish, sizeof spanish);
     ck_assert_str_eq(spanish,
                      "tablero de yeso de 1/2, triplay de 1/2, fieltro, traslape de madera");
     w.is_layered = 0;
-    io_wall_words(&w, IO_ENGLISH, english, sizeof english);
+    io_wall_words(&w, WORDS_ENGLISH, english, sizeof english);
     ck_assert_ptr_nonnull(strstr(english, "simple wall"));
 }
 END_TEST

@@ -1,6 +1,7 @@
 /* Sentences on lost points, by value: what a person reads, in both languages and both systems of
  * units; never overrun. */
 #include "io/score_words.h"
+#include "languages.h"
 #include "suite.h"
 
 #include <string.h>
@@ -208,7 +209,7 @@ static const struct {
 };
 enum { SENTENCES = sizeof sentences / sizeof sentences[0] };
 static const IoReaderTaste readers[4] = {
-    {IO_ENGLISH, 0, 0}, {IO_ENGLISH, 1, 0}, {IO_SPANISH, 0, 1}, {IO_SPANISH, 1, 0}};
+    {WORDS_ENGLISH, 0, 0}, {WORDS_ENGLISH, 1, 0}, {SPANISH, 0, 1}, {SPANISH, 1, 0}};
 
 START_TEST(every_cause_has_this_sentence)
 {
@@ -334,13 +335,11 @@ START_TEST(parts_and_events_have_these_names)
 {
     for (int language = 0; language < 2; language++) {
         for (int i = 0; i < PB_SCORE_PARTS; i++) {
-            ck_assert_str_eq(io_part_name((PbScorePartKind)i, (IoLanguage)language),
-                             parts[i].text[language]);
+            ck_assert_str_eq(io_part_name((PbScorePartKind)i, language), parts[i].text[language]);
             ck_assert_str_eq(io_part_key((PbScorePartKind)i), parts[i].key);
         }
         for (size_t i = 0; i < sizeof events / sizeof events[0]; i++) {
-            ck_assert_str_eq(io_event_words(events[i].kind, (IoLanguage)language),
-                             events[i].text[language]);
+            ck_assert_str_eq(io_event_words(events[i].kind, language), events[i].text[language]);
         }
     }
 }
@@ -426,8 +425,8 @@ START_TEST(the_verdict_has_a_word)
     static const char *const words[3][2] = {
         {"passed", "aprobado"}, {"redo", "se repite"}, {"failed", "reprobado"}};
     for (int v = 0; v < 3; v++) {
-        ck_assert_str_eq(io_verdict_word((PbVerdict)v, IO_ENGLISH), words[v][0]);
-        ck_assert_str_eq(io_verdict_word((PbVerdict)v, IO_SPANISH), words[v][1]);
+        ck_assert_str_eq(io_verdict_word((PbVerdict)v, WORDS_ENGLISH), words[v][0]);
+        ck_assert_str_eq(io_verdict_word((PbVerdict)v, SPANISH), words[v][1]);
     }
 }
 END_TEST

@@ -1,5 +1,6 @@
 /* Whom figures are for: units and decimal mark from the locale, one way to write each unit. */
 #include "io/taste.h"
+#include "languages.h"
 #include "suite.h"
 
 #include <stdio.h>
@@ -60,9 +61,9 @@ START_TEST(units_and_mark_come_from_the_country)
     put("LC_MEASUREMENT", places[_i].measurement);
     put("LC_NUMERIC", places[_i].numeric);
     put("LANG", places[_i].lang);
-    IoReaderTaste spanish = io_taste_here(IO_SPANISH), english = io_taste_here(IO_ENGLISH);
-    ck_assert_int_eq(spanish.language, IO_SPANISH);
-    ck_assert_int_eq(english.language, IO_ENGLISH);
+    IoReaderTaste spanish = io_taste_here(SPANISH), english = io_taste_here(WORDS_ENGLISH);
+    ck_assert_int_eq(spanish.language, SPANISH);
+    ck_assert_int_eq(english.language, WORDS_ENGLISH);
     ck_assert_int_eq(spanish.is_us, places[_i].is_us);
     ck_assert_int_eq(english.is_us, places[_i].is_us);
     ck_assert_int_eq(spanish.is_comma, places[_i].is_comma);
@@ -72,16 +73,16 @@ END_TEST
 
 START_TEST(a_language_may_name_its_country)
 {
-    IoReaderTaste t = {IO_ENGLISH, 1, 0};
+    IoReaderTaste t = {WORDS_ENGLISH, 1, 0};
     put("LC_ALL", "es_ES.UTF-8");
     ck_assert_int_eq(io_taste_language(&t, "es"), 1);
-    ck_assert_int_eq(t.language, IO_SPANISH);
+    ck_assert_int_eq(t.language, SPANISH);
     ck_assert_int_eq(t.is_comma, 1); /* the country of the environment */
     ck_assert_int_eq(t.is_us, 1);    /* as it was */
     ck_assert_int_eq(io_taste_language(&t, "es_MX"), 1);
     ck_assert_int_eq(t.is_comma, 0);
     ck_assert_int_eq(io_taste_language(&t, "en"), 1);
-    ck_assert_int_eq(t.language, IO_ENGLISH);
+    ck_assert_int_eq(t.language, WORDS_ENGLISH);
     ck_assert_int_eq(io_taste_language(&t, "de"), 0);
 }
 END_TEST
@@ -108,7 +109,7 @@ START_TEST(each_unit_is_written_in_one_way)
     ck_assert_uint_eq(sizeof figures / sizeof figures[0], IO_UNIT_LIMIT);
     for (int i = 0; i < IO_UNIT_LIMIT; i++) {
         for (int k = 0; k < 4; k++) {
-            IoReaderTaste t = {k < 2 ? IO_ENGLISH : IO_SPANISH, k % 2, k >= 2};
+            IoReaderTaste t = {k < 2 ? WORDS_ENGLISH : SPANISH, k % 2, k >= 2};
             char text[48];
             io_unit_figure(figures[i].unit, figures[i].si, t, text, sizeof text);
             ck_assert_str_eq(text, figures[i].text[k]);
@@ -120,11 +121,11 @@ END_TEST
 START_TEST(per_cent_and_stops_stand_as_each_language_has_them)
 {
     char text[48];
-    io_figure(80.0, 0, "%", (IoReaderTaste){IO_ENGLISH, 1, 0}, text, sizeof text);
+    io_figure(80.0, 0, "%", (IoReaderTaste){WORDS_ENGLISH, 1, 0}, text, sizeof text);
     ck_assert_str_eq(text, "80%");
-    io_figure(79.6, 1, "%", (IoReaderTaste){IO_SPANISH, 1, 0}, text, sizeof text);
+    io_figure(79.6, 1, "%", (IoReaderTaste){SPANISH, 1, 0}, text, sizeof text);
     ck_assert_str_eq(text, "79.6 %");
-    io_figure(-0.004, 1, "", (IoReaderTaste){IO_ENGLISH, 0, 0}, text, sizeof text);
+    io_figure(-0.004, 1, "", (IoReaderTaste){WORDS_ENGLISH, 0, 0}, text, sizeof text);
     ck_assert_str_eq(text, "0.0");
     snprintf(text, sizeof text, "gaps of up to 0.3 in.");
     io_full_stop(text, sizeof text);

@@ -9,10 +9,11 @@
 
 /* The same word in both languages. */
 static const char *const same[] = {
-    "Material", "stall", "stud",    "material", "Total",   "Pullback",    "normal", "No",
-    "%s: %s.",  "%.*s",  "Control", "drywall",  "General", "Text",        "visual", "%s %s",
-    "Guide",    "R",     "error",   "Error",    "total",   "manual",      "Final",  "final",
-    "Paper",    "%s",    "usual",   "Formal",   "Plural",  "%s, %s (%s)", "color",  NULL};
+    "Material", "stall",   "stud",        "material", "Total",       "Pullback", "normal",
+    "No",       "%s: %s.", "%.*s",        "Control",  "drywall",     "General",  "Text",
+    "visual",   "%s %s",   "{d} {m} {y}", "gas, m³",  "gas, therms", "Guide",    "R",
+    "error",    "Error",   "total",       "manual",   "Final",       "final",    "Paper",
+    "%s",       "usual",   "Formal",      "Plural",   "%s, %s (%s)", "color",    NULL};
 
 static int is_allowed(const char *text)
 {
@@ -25,7 +26,7 @@ static int is_allowed(const char *text)
 }
 
 typedef struct Entry {
-    char id[700], str[900];
+    char context[40], id[700], str[900];
 } Entry;
 
 /* The text in quotes of a line, appended. */
@@ -44,12 +45,15 @@ static int next_entry(FILE *f, Entry *e)
     static char line[2000];
     char *to = NULL;
     size_t size = 0;
-    e->id[0] = e->str[0] = '\0';
+    e->context[0] = e->id[0] = e->str[0] = '\0';
     while (fgets(line, sizeof line, f) != NULL) {
         if (line[0] == '\n' && e->str[0] != '\0') {
             return 1;
         }
-        if (strncmp(line, "msgid ", 6) == 0) {
+        if (strncmp(line, "msgctxt ", 8) == 0) {
+            to = e->context;
+            size = sizeof e->context;
+        } else if (strncmp(line, "msgid ", 6) == 0) {
             e->id[0] = e->str[0] = '\0';
             to = e->id;
             size = sizeof e->id;
@@ -111,8 +115,21 @@ static const char *unit_of(const char *text, const char *const *list)
 /* Headings that are chosen by the units themselves, and the marks on the tube. */
 static int is_of_one_system(const char *id)
 {
-    static const char *const known[] = {"height ft", "height m", "pull ft", "pull m", "at ft",
-                                        "at m",      "foot",     "feet",    "time s", NULL};
+    /* the last one stands "en pie" */
+    static const char *const known[] = {
+        "height ft",
+        "height m",
+        "pull ft",
+        "pull m",
+        "at ft",
+        "at m",
+        "foot",
+        "feet",
+        "time s",
+        "two-foot steps by the clock; our choice, no source",
+        "one-foot steps after each stall; common practice",
+        "The wall blew out while it was packed: a fill like this does not stand",
+        NULL};
     for (int i = 0; known[i] != NULL; i++) {
         if (strcmp(known[i], id) == 0) {
             return 1;
@@ -133,7 +150,8 @@ START_TEST(the_catalogue_is_spanish_and_of_no_one_system)
         }
         count++;
         ck_assert_msg(e.str[0] != '\0', "not translated: %s", e.id);
-        ck_assert_msg(strcmp(e.id, e.str) != 0 || is_allowed(e.id), "English: %s", e.id);
+        int is_unit = strcmp(e.context, "unit") == 0 || strcmp(e.context, "per") == 0;
+        ck_assert_msg(is_unit || strcmp(e.id, e.str) != 0 || is_allowed(e.id), "English: %s", e.id);
         for (const char *p = e.id; (p = strchr(p, '{')) != NULL; p++) {
             char name[24] = "";
             snprintf(name, sizeof name, "%.*s", (int)strcspn(p, "}") + 1, p);
@@ -141,7 +159,7 @@ START_TEST(the_catalogue_is_spanish_and_of_no_one_system)
         }
         ck_assert_msg(count_of(e.id, "%s") == count_of(e.str, "%s"), "%%s in: %s", e.str);
         ck_assert_msg(count_of(e.id, "%d") == count_of(e.str, "%d"), "%%d in: %s", e.str);
-        if (!is_of_one_system(e.id)) {
+        if (!is_unit && !is_of_one_system(e.id)) {
             const char *m = unit_of(e.id, metric), *u = unit_of(e.id, us);
             ck_assert_msg(m == NULL && u == NULL, "\"%s\" in: %s", m != NULL ? m : u, e.id);
             m = unit_of(e.str, metric);
@@ -261,7 +279,7 @@ START_TEST(rendered_sentences_keep_to_the_readers_units)
                                             .time_s = 102.0};
         for (int is_us = 0; is_us < 2; is_us++) {
             for (int k = 0; k < 2; k++) {
-                IoReaderTaste reader = {(IoLanguage)k, is_us, 0};
+                IoReaderTaste reader = {k, is_us, 0};
                 io_loss_sentence(&s.losses[0], reader, loss[k], sizeof loss[k]);
                 io_debrief_sentences(&s, NULL, reader, said[k]);
                 must_be_of(loss[k], is_us);
@@ -294,14 +312,13 @@ START_TEST(named_figures_are_of_the_readers_system_and_language)
     char out[80], small[6];
     for (int i = 0; i < 6; i++) {
         for (int k = 0; k < 4; k++) {
-            io_named_figures(names[i], (IoReaderTaste){(IoLanguage)(k / 2), k % 2, 0}, out,
-                             sizeof out);
+            io_named_figures(names[i], (IoReaderTaste){(k / 2), k % 2, 0}, out, sizeof out);
             ck_assert_str_eq(out, text[i][k]);
         }
     }
-    io_named_figures("a {step} b {other} c", (IoReaderTaste){IO_ENGLISH, 1, 0}, out, sizeof out);
+    io_named_figures("a {step} b {other} c", (IoReaderTaste){WORDS_ENGLISH, 1, 0}, out, sizeof out);
     ck_assert_str_eq(out, "a a foot b {other} c");
-    io_named_figures("ab{step}", (IoReaderTaste){IO_ENGLISH, 1, 0}, small, sizeof small);
+    io_named_figures("ab{step}", (IoReaderTaste){WORDS_ENGLISH, 1, 0}, small, sizeof small);
     ck_assert_str_eq(small, "aba f");
 }
 END_TEST

@@ -2,6 +2,7 @@
  * own words, and the rows of languages are whole. */
 #include "words/words.h"
 
+#include "languages.h"
 #include "suite.h"
 
 #include <pthread.h>
@@ -62,14 +63,14 @@ END_TEST
 
 START_TEST(what_is_missing_shows_the_words_of_the_source)
 {
-    ck_assert_str_eq(words_in(1, "no such sentence"), "no such sentence");
-    ck_assert_str_eq(words_in(1, NC_("nowhere", "Back")), "Back");
-    ck_assert_str_eq(words_in(1, ""), ""); /* not the head of the catalogue */
+    ck_assert_str_eq(words_in(SPANISH, "no such sentence"), "no such sentence");
+    ck_assert_str_eq(words_in(SPANISH, NC_("nowhere", "Back")), "Back");
+    ck_assert_str_eq(words_in(SPANISH, ""), ""); /* not the head of the catalogue */
     ck_assert_str_eq(words_in(WORDS_ENGLISH, "Back"), "Back");
     ck_assert_str_eq(words_in(WORDS_ENGLISH, NC_("unit", "ft")), "ft");
-    ck_assert_str_eq(words_in(1, "Back"), "Volver");
-    ck_assert_str_eq(words_plural(1, "%d thing", "%d things", 1), "%d thing");
-    ck_assert_str_eq(words_plural(1, "%d thing", "%d things", 0), "%d things");
+    ck_assert_str_eq(words_in(SPANISH, "Back"), "Volver");
+    ck_assert_str_eq(words_plural(SPANISH, "%d thing", "%d things", 1), "%d thing");
+    ck_assert_str_eq(words_plural(SPANISH, "%d thing", "%d things", 0), "%d things");
 }
 END_TEST
 
@@ -93,6 +94,8 @@ START_TEST(a_language_is_named_by_its_code_alone)
     } rows[] = {{"en", 0},        {"es", 1}, {"es_MX.UTF-8", 1}, {"es:en", 1}, {"en_US", 0},
                 {"estonian", -1}, {"e", -1}, {"", -1},           {"C", -1}};
     char codes[40], few[6];
+    ck_assert_str_eq(words_languages[WORDS_ENGLISH].code, "en");
+    ck_assert_str_eq(words_languages[SPANISH].code, "es");
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         ck_assert_int_eq(words_language_of(rows[i].name), rows[i].language);
     }

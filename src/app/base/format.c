@@ -10,7 +10,7 @@
 
 IoReaderTaste app_reader(const App *app)
 {
-    return (IoReaderTaste){(IoLanguage)app->taste.lang, app->taste.is_us, app->taste.is_comma};
+    return (IoReaderTaste){app->taste.lang, app->taste.is_us, app->taste.is_comma};
 }
 
 static char *next(const App *app)

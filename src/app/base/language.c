@@ -21,8 +21,8 @@ void app_language(App *app, int lang)
 {
     const char *asked = app->options.lang; /* "es_AR" names the country of the numbers */
     app->taste.lang = shown = lang;
-    app->taste.is_comma = strpbrk(asked, "_-") != NULL ? io_taste_comma(lang, asked)
-                                                       : io_taste_here((IoLanguage)lang).is_comma;
+    app->taste.is_comma =
+        strpbrk(asked, "_-") != NULL ? io_taste_comma(lang, asked) : io_taste_here(lang).is_comma;
 }
 
 int app_next_language(const App *app)

@@ -14,7 +14,7 @@ static void flow(App *app, GfxRect r)
     const PbView *v = run->view;
     GfxRect in =
         gauge_plate(app->ui, r, _("Air flow"), app_fmt_flow(app, v->signals.flow_m3_s), 18);
-    const char *words = _("80% of peak flow at this stop");
+    const char *words = /* xgettext:no-c-format */ _("80% of peak flow at this stop");
     int wraps = ui_width(ui, UI_LEAST_PX, UI_REGULAR, words) > in.w - ui_px(ui, 24);
     float foot = ui_px(ui, wraps ? 34 : 18), base = in.y + in.h - foot,
           tall = base - in.y - ui_px(ui, 4);

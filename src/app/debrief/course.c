@@ -147,8 +147,7 @@ static void one(App *app, GfxRect r, int which)
     }
     SDL_snprintf(title, sizeof title, "%s",
                  which == WHOLE           ? _("Whole score")
-                 : which < PB_SCORE_PARTS ? io_part_name((PbScorePartKind)which,
-                                                         app->taste.lang ? IO_SPANISH : IO_ENGLISH)
+                 : which < PB_SCORE_PARTS ? io_part_name((PbScorePartKind)which, app->taste.lang)
                  : which == STEP          ? _("Length of a pull")
                                           : _("Wait after the stall"));
     chart(app, r, title, last, &s);

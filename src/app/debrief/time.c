@@ -72,7 +72,7 @@ static void events(App *app, GfxRect r, float names_x)
     for (int i = 0; i < w->event_count; i++) {
         const PbEvent *e = &w->events[i];
         float x = debrief_x(app, e->tick * PB_TICK_S);
-        const char *words = io_event_words(e->kind, app->taste.lang ? IO_SPANISH : IO_ENGLISH);
+        const char *words = io_event_words(e->kind, app->taste.lang);
         if (words[0] == '\0') {
             continue;
         }

@@ -8,9 +8,8 @@
 
 static const char *part_name(App *app, int part)
 {
-    return part >= PB_SCORE_PARTS
-               ? _("Whole run")
-               : io_part_name((PbScorePartKind)part, app->taste.lang ? IO_SPANISH : IO_ENGLISH);
+    return part >= PB_SCORE_PARTS ? _("Whole run")
+                                  : io_part_name((PbScorePartKind)part, app->taste.lang);
 }
 
 /* By the rubric in use, as the rows of the rubric show it. */

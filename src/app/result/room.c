@@ -59,7 +59,7 @@ static float part_row(App *app, GfxRect r, float y, const PbScorePart *p, int sh
     float high = ui_px(ui, 10), bar_w = r.w * 0.30f, squeeze = is_tight ? ui_px(ui, 4) : 0.0f;
     SDL_snprintf(points, sizeof points, "%s / %s", app_fmt(app, 0, shown, ""),
                  app_fmt_points(app, p->max));
-    const char *name = io_part_name(p->kind, app->taste.lang ? IO_SPANISH : IO_ENGLISH);
+    const char *name = io_part_name(p->kind, app->taste.lang);
     float used = ui_label(ui, r.x, y + ui_px(ui, 16) - squeeze, 14, UI_BOLD, t->ink, UI_LEFT, name);
     bar_w = fmaxf(fminf(bar_w, r.w - ui_px(ui, 68 + 10) - used), 0.0f); /* the name comes first */
     ui_label(ui, r.x + r.w, y + ui_px(ui, 16) - squeeze, 14, UI_BOLD, t->ink, UI_RIGHT, points);

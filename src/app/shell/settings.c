@@ -58,7 +58,7 @@ void settings_open(App *app)
     app->taste.is_us = o->has_units ? o->is_us
                        : app->settings.kept.is_us != IO_UNITS_OF_SYSTEM
                            ? app->settings.kept.is_us
-                           : io_taste_here(IO_ENGLISH).is_us;
+                           : io_taste_here(WORDS_ENGLISH).is_us;
     app->taste.text_scale = o->has_scale ? o->text_scale : app->settings.kept.text_scale;
     app->taste.is_contrast = o->is_contrast || app->settings.kept.is_contrast;
     app->taste.is_still = app->settings.kept.is_still;

@@ -16,18 +16,13 @@ static const char *heading(PbAssumedFrom from)
                                         : _("Material and physics");
 }
 
-static const char *translate(const char *text)
-{
-    return text[0] != '\0' ? _(text) : text;
-}
-
 /* One row: name, value with range, source, as three columns or one under the other. */
 static float row(App *app, GfxRect r, const PbAssumed *a, int is_wide, int is_ghost)
 {
     static const GfxColor none = {0, 0, 0, 0};
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
-    const IoAssumedReader reader = {app_reader(app), app->side->shown_house.currency, translate,
+    const IoAssumedReader reader = {app_reader(app), app->side->shown_house.currency,
                                     &app->side->shown_house};
     char words[TEXT], value[TEXT], from[TEXT], source[TEXT + 64];
     float gap = ui_px(ui, 16), base = r.y + ui_px(ui, 16);

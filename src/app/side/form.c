@@ -526,7 +526,7 @@ int side_form_take(SideForm *f, PbHouse *house)
     }
     if (h.bill.fuel > 0) {
         pb_house_price_by_bill(&h);
-        SDL_strlcpy(h.fuel, io_fuel_name(h.bill.fuel - 1, IO_ENGLISH), sizeof h.fuel);
+        SDL_strlcpy(h.fuel, io_fuel_name(h.bill.fuel - 1, WORDS_ENGLISH), sizeof h.fuel);
     }
     if (pb_house_check(&h, field, sizeof field, &err) != PB_OK) {
         return refuse(f, -1, _("This house"), err.message);

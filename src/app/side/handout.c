@@ -50,18 +50,10 @@ static void say(Side *s, const char *text, int is_trouble)
     s->handout_is_trouble = is_trouble;
 }
 
-static const char *translate(const char *text)
-{
-    return text[0] != '\0' ? _(text) : text;
-}
-
 static void write_it(App *app)
 {
     Side *s = app->side;
-    ReportHandout h = {.compare = s->shown->compare,
-                       .t = key_time(s),
-                       .taste = app_reader(app),
-                       .translate = translate};
+    ReportHandout h = {.compare = s->shown->compare, .t = key_time(s), .taste = app_reader(app)};
     PbError err = {0};
     char fonts[700], now[24], words[900];
     time_t today = time(NULL);

@@ -336,7 +336,7 @@ static void band(App *app, Side *s)
         left +=
             ui_label_cut(ui, left, base, room, 20, UI_BOLD, ui->theme->ink, title) + ui_px(ui, 16);
     }
-    IoLanguage language = app_reader(app).language;
+    int language = app_reader(app).language;
     SDL_snprintf(detail, sizeof detail, "%s%s%s", io_house_word(s->house.customer, language),
                  s->house.town[0] ? ", " : "", io_house_word(s->house.town, language));
     room = right - left - ui_px(ui, 8);

@@ -24,7 +24,7 @@ static const double airspace_m2k_w = 0.18;
 
 static int layers_of(const App *app, const PbHouse *h, const PbConstants *k, Layer *out)
 {
-    IoLanguage language = app_reader(app).language;
+    int language = app_reader(app).language;
     int count = 0;
     for (int p = 0; p < PB_WALL_PLACES; p++) {
         double r = pb_wall_layer_r(&h->wall, (PbWallPlace)p, k);

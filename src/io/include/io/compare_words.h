@@ -12,9 +12,9 @@
 #include "io/score_words.h"
 
 /** @brief "Empty bay", "Loose blow", "Water-based foam", "Dense pack". Static storage. */
-const char *io_fill_name(PbCompareFill fill, IoLanguage language);
+const char *io_fill_name(PbCompareFill fill, int language);
 /** @brief The same for a house: "As it is now" where old fill or a batt is in the bay. */
-const char *io_fill_title(const PbHouse *house, PbCompareFill fill, IoLanguage language);
+const char *io_fill_title(const PbHouse *house, PbCompareFill fill, int language);
 /** @brief Fixed keys for JSON and CSV: "empty"; "foam_loop"; "unclear". */
 const char *io_fill_key(PbCompareFill fill);
 const char *io_says_key(PbCompareSays says);
@@ -58,9 +58,7 @@ void io_compare_sentence(const PbCompareSaying *saying, IoReaderTaste taste, cha
 /** Whom inputs are told to. */
 typedef struct IoAssumedReader {
     IoReaderTaste taste;
-    const char *currency;                       /**< of the house; for the price */
-    const char *(*translate)(const char *text); /**< titles of shipped files into the language; NULL
-                                                   = as they are */
+    const char *currency; /**< of the house; for the price */
     const PbHouse *house; /**< for its layers and the unit of its bill; borrowed; NULL = as keys */
 } IoAssumedReader;
 
@@ -72,17 +70,17 @@ typedef struct IoAssumedReader {
 void io_assumed_words(const PbAssumed *row, const IoAssumedReader *reader, char *label, char *value,
                       char *source, size_t size);
 /** @brief Title of a shipped climate in the language; any other as it is. */
-const char *io_climate_title(const char *title, IoLanguage language);
+const char *io_climate_title(const char *title, int language);
 /** @brief Customer and town of the shipped sample house in the language; all else as it is. */
-const char *io_house_word(const char *text, IoLanguage language);
+const char *io_house_word(const char *text, int language);
 /** @brief "Nov 30, 2026" for US readers, else "30 Nov 2026", "30 nov 2026". */
 void io_date_words(int year, int month, int day, IoReaderTaste taste, char *out, size_t size);
 
 /** Sentences that go with every comparison, in order. */
 enum { IO_COMPARE_NOTES = 7, IO_COMPARE_CAUTIONS = 5 };
 /** @brief What the figures are and are not. @param[in] n 0 .. IO_COMPARE_NOTES - 1 */
-const char *io_compare_note(int n, IoLanguage language);
+const char *io_compare_note(int n, int language);
 /** @brief Cautions before any wall is filled. @param[in] n 0 .. IO_COMPARE_CAUTIONS - 1 */
-const char *io_compare_caution(int n, IoLanguage language);
+const char *io_compare_caution(int n, int language);
 
 #endif

@@ -22,6 +22,6 @@
 void io_debrief_sentences(const PbScore *score, const PbExercise *exercise, IoReaderTaste taste,
                           char out[IO_DEBRIEF_SENTENCES][IO_DEBRIEF_BYTES]);
 /** @brief Head of a sentence: "Best", "Worst", "Next". @param[in] which 0 to 2 */
-const char *io_debrief_head(int which, IoLanguage language);
+const char *io_debrief_head(int which, int language);
 
 #endif

@@ -18,9 +18,9 @@ typedef enum IoSavingFigure {
 } IoSavingFigure;
 
 /** @brief Unit of the bill, many: "therms"; "kWh" without a bill. Static storage. */
-const char *io_fuel_unit(const PbHouse *house, IoLanguage language);
+const char *io_fuel_unit(const PbHouse *house, int language);
 /** @brief Fuel with its unit, for a choice: "gas, therms". @param[in] fuel row of pb_fuel */
-const char *io_fuel_name(int fuel, IoLanguage language);
+const char *io_fuel_name(int fuel, int language);
 /**
  * @brief A figure as it may be shown: a range once enough draws are kept, "≈ " and the figure of
  * the shipped values before, "held back" where the walls would burn more than the bill.

@@ -29,16 +29,16 @@ void io_points_shown(const double *points, int count, int *shown);
 /** @brief The same for all parts of a score. @param[out] shown PB_SCORE_PARTS of them */
 void io_parts_shown(const PbScore *score, int *shown);
 /** @brief "passed", "redo", "failed"; static storage. */
-const char *io_verdict_word(PbVerdict verdict, IoLanguage language);
+const char *io_verdict_word(PbVerdict verdict, int language);
 /** @brief What shut this gate, where and when. @param[out] out cut at size */
 void io_gate_sentence(const PbGate *gate, IoReaderTaste taste, char *out, size_t size);
 /** @brief Name of a part, static storage. */
-const char *io_part_name(PbScorePartKind part, IoLanguage language);
+const char *io_part_name(PbScorePartKind part, int language);
 /** @brief Fixed key of a part or cause for JSON and CSV ("on_target", "long_step"). */
 const char *io_part_key(PbScorePartKind part);
 const char *io_fault_key(PbScoreFault fault);
 /** @brief Word for an event of a run, static storage; "" for those not worth a line. */
-const char *io_event_words(PbEventKind kind, IoLanguage language);
+const char *io_event_words(PbEventKind kind, int language);
 
 /**
  * @brief One sentence on a loss: what was done, when, where, and what it left.

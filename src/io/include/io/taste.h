@@ -10,11 +10,9 @@
 
 #include <stddef.h>
 
-typedef enum IoLanguage { IO_ENGLISH, IO_SPANISH } IoLanguage;
-
 /** Whom the words are for. All zero: English, SI, decimal point. */
 typedef struct IoReaderTaste {
-    IoLanguage language;
+    int language; /**< row of words_languages */
     int is_us;    /**< feet, pounds, lb/ft³, inches of water */
     int is_comma; /**< "2,5"; follows the country, see io_taste_comma */
 } IoReaderTaste;
@@ -39,7 +37,7 @@ typedef enum IoUnit {
  * or Myanmar, SI elsewhere and where no territory is named (C, POSIX, "en"); and the decimal mark
  * of the territory. LC_ALL, else LC_MEASUREMENT (units) or LC_NUMERIC (mark), else LANG.
  */
-IoReaderTaste io_taste_here(IoLanguage language);
+IoReaderTaste io_taste_here(int language);
 /**
  * @brief Nonzero when this language, in the country of this locale name ("es_ES.UTF-8"), writes a
  * decimal comma. Spanish without a country, and in countries not of its row, has the point: crews
@@ -60,9 +58,11 @@ void io_unit_figure(IoUnit unit, double si, IoReaderTaste reader, char *out, siz
 /** @brief Put the reader's decimal mark into a number that printf wrote: programs keep the C locale
  * for numbers. Changes the first '.' of `number`, so nothing may stand before it. */
 void io_decimal_mark(char *number, IoReaderTaste reader);
+/** @brief Nonzero when this unit stands close to its number: per cent in English. */
+int io_is_close(const char *unit, IoReaderTaste reader);
 /**
  * @brief A number with its unit; what rounds to nothing has no sign. Per cent stands close in
- * English, "80%", and apart in Spanish, "80 %".
+ * English, "80%", and apart in Spanish, "80 %", as the catalogue has "{n}%".
  * @param[in] unit "" = none
  */
 void io_figure(double value, int decimals, const char *unit, IoReaderTaste reader, char *out,

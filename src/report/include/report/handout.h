@@ -19,7 +19,6 @@ typedef struct ReportHandout {
     char company[97];         /**< as typed by the user; may be "" */
     char date[24];            /**< printed as given; may be "" */
     IoReaderTaste taste;
-    const char *(*translate)(const char *text); /**< as IoAssumedReader */
 } ReportHandout;
 
 /**
