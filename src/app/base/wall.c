@@ -91,55 +91,76 @@ static void batt(Ui *ui, GfxRect r)
     ui_frame(ui, r, 1.5f, t->ink2);
 }
 
-static void block(Ui *ui, GfxRect r, const PbObstacle *o, uint32_t seed)
+/* An obstacle on the screen: a line from end to end, or the two corners of a rectangle. */
+typedef struct Shape {
+    float ax, ay, bx, by, thick;
+    GfxRect r; /* of a rectangle */
+    double depth_frac;
+    uint32_t seed;
+} Shape;
+
+static void line(Ui *ui, const Shape *s, GfxColor edge, GfxColor inside)
 {
-    const UiTheme *t = ui->theme;
-    if (o->kind == PB_OBSTACLE_BLOCK) {
-        wood(ui, r, seed);
-    } else if (o->kind == PB_OBSTACLE_BOX) {
-        ui_rect(ui, r.x, r.y, r.w, r.h, t->well);
-        ui_frame(ui, r, 2.0f, t->ink2);
-    } else {
-        batt(ui, r);
-    }
-    if (o->depth_frac < 0.999 && o->kind == PB_OBSTACLE_BLOCK) {
-        /* A block that takes part of the depth only: dashed edge. */
-        ui_dashes(ui, r.x, r.y + r.h * 0.5f, r.x + r.w, r.y + r.h * 0.5f, 1.0f, 4.0f, t->wood_ink);
+    ui_line(ui, s->ax, s->ay, s->bx, s->by, s->thick + 2.0f, edge);
+    ui_line(ui, s->ax, s->ay, s->bx, s->by, s->thick, inside);
+}
+
+static void cable_look(Ui *ui, const Shape *s)
+{
+    line(ui, s, ui->theme->ink, ui->theme->sheet);
+}
+
+static void pipe_look(Ui *ui, const Shape *s)
+{
+    line(ui, s, ui->theme->ink, ui->theme->rule);
+}
+
+static void brace_look(Ui *ui, const Shape *s)
+{
+    line(ui, s, ui->theme->wood_ink, ui->theme->wood);
+}
+
+static void block_look(Ui *ui, const Shape *s)
+{
+    GfxRect r = s->r;
+    wood(ui, r, s->seed);
+    if (s->depth_frac < 0.999) { /* part of the depth only */
+        ui_dashes(ui, r.x, r.y + r.h * 0.5f, r.x + r.w, r.y + r.h * 0.5f, 1.0f, 4.0f,
+                  ui->theme->wood_ink);
     }
 }
+
+static void box_look(Ui *ui, const Shape *s)
+{
+    ui_rect(ui, s->r.x, s->r.y, s->r.w, s->r.h, ui->theme->well);
+    ui_frame(ui, s->r, 2.0f, ui->theme->ink2);
+}
+
+static void batt_look(Ui *ui, const Shape *s)
+{
+    batt(ui, s->r);
+}
+
+/* By PbObstacleKind; what else a kind is stands in core/kinds.h. */
+static void (*const looks[])(Ui *ui, const Shape *s) = {block_look, box_look,   cable_look,
+                                                        pipe_look,  brace_look, batt_look};
+_Static_assert(sizeof looks / sizeof looks[0] == PB_OBSTACLE_KINDS, "every kind has a look");
 
 void wall_blocks_draw(App *app, const PbExercise *e, GfxRect r, double x0, double y0, double px_m)
 {
     Ui *ui = app->ui;
-    const UiTheme *t = ui->theme;
     float bottom = r.y + r.h;
     for (int i = 0; i < e->obstacle_count; i++) {
         const PbObstacle *o = &e->obstacles[i];
-        float ax = r.x + (float)((o->x0_m - x0) * px_m), bx = r.x + (float)((o->x1_m - x0) * px_m);
-        float ay = bottom - (float)((o->y0_m - y0) * px_m);
-        float by = bottom - (float)((o->y1_m - y0) * px_m);
-        float thick = fmaxf((float)(o->size_m * px_m), 3.0f);
-        switch (o->kind) {
-        case PB_OBSTACLE_CABLE:
-            ui_line(ui, ax, ay, bx, by, thick + 2.0f, t->ink);
-            ui_line(ui, ax, ay, bx, by, thick, t->sheet);
-            break;
-        case PB_OBSTACLE_PIPE:
-            ui_line(ui, ax, ay, bx, by, thick + 2.0f, t->ink);
-            ui_line(ui, ax, ay, bx, by, thick, t->rule);
-            break;
-        case PB_OBSTACLE_BRACE:
-            ui_line(ui, ax, ay, bx, by, thick + 2.0f, t->wood_ink);
-            ui_line(ui, ax, ay, bx, by, thick, t->wood);
-            break;
-        case PB_OBSTACLE_BLOCK:
-        case PB_OBSTACLE_BOX:
-        case PB_OBSTACLE_BATT:
-            block(ui, (GfxRect){ax, by, bx - ax, ay - by}, o, 40u + (uint32_t)i);
-            break;
-        case PB_OBSTACLE_KINDS:
-            break;
-        }
+        Shape s = {.ax = r.x + (float)((o->x0_m - x0) * px_m),
+                   .ay = bottom - (float)((o->y0_m - y0) * px_m),
+                   .bx = r.x + (float)((o->x1_m - x0) * px_m),
+                   .by = bottom - (float)((o->y1_m - y0) * px_m),
+                   .thick = fmaxf((float)(o->size_m * px_m), 3.0f),
+                   .depth_frac = o->depth_frac,
+                   .seed = 40u + (uint32_t)i};
+        s.r = (GfxRect){s.ax, s.by, s.bx - s.ax, s.ay - s.by};
+        looks[o->kind](ui, &s);
     }
 }
 

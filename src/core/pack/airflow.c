@@ -260,9 +260,6 @@ void pb_airflow_step(PbSim *s)
     }
     mouth_means(s, &resistance, &standing);
     pb_hose_solve_flow(s, resistance, standing);
-    double q = s->hose.flow_m3_s;
-    s->hose.mouth_pa = q * resistance + standing;
-    s->hose.outlet_pa = pb_max(pb_hose_blower_pa(s, q), 0.0);
-    set_pressures(s, s->source_norm > 0.0 ? q : 0.0);
+    set_pressures(s, s->source_norm > 0.0 ? s->hose.flow_m3_s : 0.0);
     s->hole_flow_m3_s = s->hole_conductance * s->gas_pa[pb_hole_cell(s)];
 }

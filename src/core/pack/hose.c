@@ -143,6 +143,8 @@ void pb_hose_solve_flow(PbSim *s, double resistance, double standing_pa)
     if (h->spin <= 0.0) {
         h->flow_m3_s = 0.0;
     }
+    h->mouth_pa = h->flow_m3_s * resistance + standing_pa;
+    h->outlet_pa = pb_max(pb_hose_blower_pa(s, h->flow_m3_s), 0.0);
 }
 
 static void spin_wheel(PbSim *s)

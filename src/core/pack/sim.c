@@ -1,6 +1,28 @@
 /*
  * One tick, top to bottom. Each line of pb_sim_step is a stage with its own file; nothing is
  * hidden elsewhere. Commands in, events and a view out.
+ *
+ * What each stage writes, and what it reads of the others. A star: as the tick before left it.
+ *
+ *   apply     what the hands set in hose and tube_state
+ *   tube      tube_state, tube (its share of the cells)      hose.mouth_pa*, solid.p*
+ *   grid      phi, iphi                                      tube, bow_m*
+ *   hose      spin, load, slug, delivery, plugs              hose.flow_m3_s*, past_mouth*
+ *   airflow   mouth_w, rho_mouth, past_mouth, air_x, air_y,  phi, delivery, slug, sigma*; solves
+ *             leak_now, gas_pa, hole_flow; through           every second or fourth tick, else
+ *             pb_hose_solve_flow the flow and the pressures  unit_pa and memory_pa stand
+ *             of hose
+ *   tufts     tufts, rate_a and fed_cells (what lands),      gas_pa, mouth_w, rho_mouth, delivery,
+ *             delivered_kg                                   sigma*, dust_leak_kg_s*,
+ * dust_hole_kg_s* fill      solid, sigma, mobility, fibre_hold; empties    rate_a, gas_pa, iphi
+ *             fed_cells
+ *   slump     solid                                          phi, iphi
+ *   openings  solid (what runs out), hole, leak_kg_s, dust_* gas_pa, hole_flow, fibre_hold
+ *   panel     load_pa, bow_m, panel; when the face breaks    gas_pa, solid.p
+ *             also solid, phase and hose.is_on
+ *   lifts     stop, lifts, stalls                            delivery, flow, delivered_kg, solid.a
+ *
+ * The ledger is written by whoever moves material: hose, tufts, fill, openings, panel.
  */
 #include "sim.h"
 

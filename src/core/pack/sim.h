@@ -215,8 +215,9 @@ void pb_grid_refresh_free(PbSim *s);
 double pb_hose_blower_pa(const PbSim *s, double flow_m3_s);
 double pb_hose_loss_pa(const PbSim *s, double flow_m3_s);
 double pb_hose_capacity_kg_s(const PbSim *s, double flow_m3_s);
-/** Set the flow at which blower, hose and bay agree, and what it would be without the slug in the
- * line: bay resistance in Pa s/m3 and its standing pressure. */
+/** Called by airflow, which knows the bay: its resistance, Pa s/m3, and standing pressure. Sets the
+ * flow at which blower, hose and bay agree, what it would be without the slug in the line, and the
+ * pressures at machine and mouth. */
 void pb_hose_solve_flow(PbSim *s, double resistance, double standing_pa);
 /** Feed the hose and carry material through it for one tick. */
 void pb_hose_step(PbSim *s);
