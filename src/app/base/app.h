@@ -97,8 +97,9 @@ typedef struct AppMark {
 
 /* What a layout leaves behind: made anew by each, never read by the next. */
 typedef struct AppLaid {
-    Page *page;    /* the one that is being laid out */
-    int band_need; /* rows that the top band wants */
+    double text_scale; /* in use: what was chosen, or less where the room has none for it */
+    Page *page;        /* the one that is being laid out */
+    int band_need;     /* rows that the top band wants */
     AppMark marks[APP_MAX_MARKS];
     int mark_count;
     GfxRect middle;       /* between Hands and gauges: where a notice goes when Hands is full */
@@ -290,6 +291,7 @@ enum {
     ID_OVER_G,
     ID_OVER_H,
     ID_OVER_I,
+    ID_OVER_TOP, /* answered by a list: its first row */
     ID_OVER_ROWS = 920,
     ID_CARD = 1000,
     ID_CARD_OK,
@@ -367,7 +369,7 @@ const char *app_said(const App *app, const char *text);
 const char *app_fmt_unit(const App *app, IoUnit unit, double si);
 const char *app_unit(const App *app, IoUnit unit);
 /* top_band.c */
-void app_top_band(App *app, const char *title, const char *detail);
+void app_top_band(const App *app, const char *title, const char *detail);
 float app_band_height(const App *app);
 float app_band_row_high(const App *app); /* of its first row */
 /* In which row stand the second group and the switches, so that all of it fits: beside the title,
@@ -380,7 +382,11 @@ float app_band_y(const App *app, int row); /* of the buttons in it */
 float app_switches_width(const App *app);
 /* Units, language and text size up to `right`; those that would begin left of `least` are left out.
  * Returns the left end. */
-float app_switches_draw(App *app, float right, float y, float high, float least);
+float app_switches_draw(const App *app, float right, float y, float high, float least);
+/* The largest text that leaves the room its place; a smaller one is as it was chosen. */
+double app_text_most(const App *app);
+/* What the switches and the way back answered, in any room. */
+void app_band_answer(App *app);
 /* wall.c */
 void wall_draw(App *app, GfxRect inner, double px_m);
 void wall_scale_draw(App *app, const PbExercise *e, GfxRect inner, double px_m, float x);

@@ -34,7 +34,10 @@ typedef struct Screen {
     /* Once a frame, after the events; dt_s is time of the wall. Not while the program is closing.
      */
     void (*update)(struct App *app, double dt_s);
-    void (*draw)(struct App *app);
+    /* From a state that stays as it is: what is on the screen and which places answer. */
+    void (*lay)(const struct App *app);
+    void (*draw)(
+        struct App *app); /* of a room that acts while it is drawn; NULL where there is lay */
     /* After a layout that answers something (ui_answered): the only place, with update and input,
      * where what a person did changes the room. It is laid out again then. */
     void (*answer)(struct App *app);

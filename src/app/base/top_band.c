@@ -12,7 +12,7 @@ static float ends_at(Ui *ui, float right, float base, double size, UiWeight weig
 }
 
 /* Clock and bags, for the rooms that show the run; returns the left end. */
-static float run_readings(App *app, float right, float base, int is_drawn)
+static float run_readings(const App *app, float right, float base, int is_drawn)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -44,12 +44,12 @@ float app_switches_width(const App *app)
 
 float app_band_row_high(const App *app)
 {
-    return floorf((float)(44.0 * app->taste.text_scale * app->win.display_scale + 8.0));
+    return floorf((float)(44.0 * app->laid->text_scale * app->win.display_scale + 8.0));
 }
 
 float app_band_height(const App *app)
 {
-    return floorf((float)(44.0 * app->taste.text_scale * app->win.display_scale *
+    return floorf((float)(44.0 * app->laid->text_scale * app->win.display_scale *
                               fmax(app->pages.band_rows, 1.0) +
                           8.0));
 }
@@ -70,11 +70,11 @@ BandPlan app_band_plan(const App *app, float title, float second, float switches
 float app_band_y(const App *app, int row)
 {
     float high = ui_px(app->ui, 30),
-          step = (float)(44.0 * app->taste.text_scale * app->win.display_scale);
+          step = (float)(44.0 * app->laid->text_scale * app->win.display_scale);
     return floorf((app_band_row_high(app) - high) * 0.5f + step * (float)row);
 }
 
-float app_switches_draw(App *app, float right, float y, float high, float least)
+float app_switches_draw(const App *app, float right, float y, float high, float least)
 {
     Ui *ui = app->ui;
     const char *units[2] = {"SI", "US"};
@@ -84,16 +84,14 @@ float app_switches_draw(App *app, float right, float y, float high, float least)
     if (r.x < least) {
         return right + gap;
     }
-    app->taste.is_us = ui_segments(ui, ID_UNITS, r, units, 2, app->taste.is_us);
+    ui_segments(ui, ID_UNITS, r, units, 2, app->taste.is_us);
     app_mark(app, "units", r);
     right = r.x;
     r = (GfxRect){right - gap - ui_px(ui, 84), y, ui_px(ui, 84), high};
     if (r.x < least) {
         return right;
     }
-    if (ui_button(ui, ID_LANG, r, words_languages[app_next_language(app)].name, 0, 0)) {
-        app_language(app, app_next_language(app));
-    }
+    ui_button(ui, ID_LANG, r, words_languages[app_next_language(app)].name, 0, 0);
     app_mark(app, "lang", r);
     right = r.x;
     r = (GfxRect){right - gap - ui_px(ui, 98), y, ui_px(ui, 98), high};
@@ -101,16 +99,13 @@ float app_switches_draw(App *app, float right, float y, float high, float least)
         return right;
     }
     SDL_snprintf(words, sizeof words, "%s %s", _("Text"),
-                 app_fmt(app, 0, app->taste.text_scale * 100.0, "%"));
-    if (ui_button(ui, ID_SIZE, r, words, 0, 0)) {
-        app->taste.text_scale =
-            app->taste.text_scale >= 1.95 ? 1.0 : floor(app->taste.text_scale * 4.0 + 1.01) / 4.0;
-    }
+                 app_fmt(app, 0, app->laid->text_scale * 100.0, "%"));
+    ui_button(ui, ID_SIZE, r, words, 0, 0);
     app_mark(app, "size", r);
     return r.x;
 }
 
-void app_top_band(App *app, const char *title, const char *detail)
+void app_top_band(const App *app, const char *title, const char *detail)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -125,9 +120,7 @@ void app_top_band(App *app, const char *title, const char *detail)
     char words[80];
     SDL_snprintf(words, sizeof words, "   %s", door);
     app_mark(app, "door", back);
-    if (ui_button(ui, ID_BACK, back, words, 0, 0)) {
-        app_go(app, SCREEN_DOOR);
-    }
+    ui_button(ui, ID_BACK, back, words, 0, 0);
     float ax = back.x + ui_px(ui, 15), ay = floorf(y + high * 0.5f);
     GfxColor c = ui->active == ID_BACK && ui->hot == ID_BACK ? t->sheet : t->ink;
     ui_polyline(ui, (UiPoint[3]){{ax + s, ay - s}, {ax, ay}, {ax + s, ay + s}}, 3, 2.0f, c);
@@ -146,4 +139,33 @@ void app_top_band(App *app, const char *title, const char *detail)
         ui_label(ui, left, base, 13, UI_REGULAR, t->ink2, UI_LEFT, detail);
     }
     ui_rect(ui, 0.0f, app_band_height(app) - 2.0f, (float)app->win.width, 2.0f, t->ink);
+}
+
+/* The bay room needs room: in a small window its text is no larger than what leaves the wall its
+ * place, and the button for it says so. What the person chose stays chosen. */
+double app_text_most(const App *app)
+{
+    double w = app->win.width / app->win.display_scale / 640.0,
+           h = app->win.height / app->win.display_scale / 400.0;
+    double most = fmax(1.0, floor(fmin(w, h) * 20.0) / 20.0);
+    return app->turn.screen == SCREEN_BAY ? most : 2.0;
+}
+
+void app_band_answer(App *app)
+{
+    const Ui *ui = app->ui;
+    double value, scale = app->laid->text_scale, most = app_text_most(app);
+    if (ui_answered(ui, ID_UNITS, &value)) {
+        app->taste.is_us = value > 0.5;
+    }
+    if (ui_answered(ui, ID_LANG, NULL)) {
+        app_language(app, app_next_language(app));
+    }
+    if (ui_answered(ui, ID_SIZE, NULL)) { /* it goes round */
+        scale = scale >= 1.95 ? 1.0 : floor(scale * 4.0 + 1.01) / 4.0;
+        app->taste.text_scale = scale > most ? 1.0 : scale;
+    }
+    if (ui_answered(ui, ID_BACK, NULL)) {
+        app_go(app, SCREEN_DOOR);
+    }
 }

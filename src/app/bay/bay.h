@@ -74,11 +74,13 @@ void guide_stop(App *app);
 void guide_frame(App *app);
 float guide_strip_draw(App *app, GfxRect r);
 void guide_ring_draw(App *app);
-void guide_card_draw(App *app);
+void guide_card_draw(const App *app);
+void guide_card_answer(App *app);
 /* step.c */
 void bay_update(App *app, double dt_s);
 /* cautions_card.c */
-void app_card_draw(App *app);
+void cautions_card_draw(const App *app);
+void cautions_card_answer(App *app);
 /* hands_panel.c, closelook.c, gauges.c */
 void hands_panel_draw(App *app, GfxRect r);
 void hands_notice_draw(App *app);
@@ -103,7 +105,7 @@ void sound_frame(App *app);
 void sound_mute(App *app);
 void sound_louder(App *app);
 void sound_next_device(App *app);
-const char *sound_device_label(App *app);
+const char *sound_device_label(const App *app);
 const char *sound_label(App *app);
 void shake_frame(App *app);
 void safety_checked(App *app);

@@ -32,7 +32,7 @@ static float item(Ui *ui, float x, float y, float w, int is_drawn, const char *t
 }
 
 /* A point to tick: the box, the words, and the whole row to press. */
-static float point(App *app, float x, float y, float w, int is_drawn, int i)
+static float point(const App *app, float x, float y, float w, int is_drawn, int i)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -45,9 +45,6 @@ static float point(App *app, float x, float y, float w, int is_drawn, int i)
     }
     GfxRect b = {x, y - box * 0.85f, box, box}, row = {x, b.y - 2.0f, w, high + 2.0f};
     int state = ui_area(ui, ID_CARD_CHECK + i, row, 1);
-    if (state & UI_AREA_CHOSEN) {
-        app->task.safety_ticked ^= 1u << i;
-    }
     int is_ticked = (app->task.safety_ticked >> i) & 1u;
     ui_round(ui, b, 3.0f, is_ticked ? t->ink : t->glass);
     ui_round_line(ui, b, 3.0f, state & UI_AREA_HOT ? 2.0f : 1.5f, t->ink);
@@ -66,14 +63,14 @@ static float point(App *app, float x, float y, float w, int is_drawn, int i)
     return high + ui_px(ui, 5);
 }
 
-static float list(App *app, float x, float y, float w, int is_drawn)
+static float list(const App *app, float x, float y, float w, int is_drawn)
 {
     const PbExercise *e = &app->run.config.exercise;
     float high = 0.0f;
     GfxColor lesson = app->ui->theme->ink;
     lesson.a = is_drawn ? 255 : 0;
     const char *taught = app_bay_lesson(app);
-    if (app->taste.text_scale >= 1.3 &&
+    if (app->laid->text_scale >= 1.3 &&
         taught[0] != '\0') { /* the room has no other place for it then */
         high += ui_paragraph(app->ui, x, y, w, 14, UI_BOLD, lesson, taught) + ui_px(app->ui, 6);
     }
@@ -116,7 +113,7 @@ static int checks_left(const App *app, char *out, size_t size)
     return left;
 }
 
-void app_card_draw(App *app)
+void cautions_card_draw(const App *app)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -147,10 +144,20 @@ void app_card_draw(App *app)
     GfxRect no = {yes.x - ui_px(ui, 122), yes.y, ui_px(ui, 110), yes.h};
     app_mark(app, "card_ok", yes);
     app_mark(app, "card_back", no);
-    int back = ui_button(ui, ID_CARD_BACK, no, _("Back"), 0, 0);
-    if (ui_button(ui, ID_CARD_OK, yes, ok, 1, 0)) {
+    ui_button(ui, ID_CARD_BACK, no, _("Back"), 0, 0);
+    ui_button(ui, ID_CARD_OK, yes, ok, 1, 0);
+}
+
+void cautions_card_answer(App *app)
+{
+    for (int i = 0; i < SAFETY_POINTS; i++) {
+        if (ui_answered(app->ui, ID_CARD_CHECK + i, NULL)) {
+            app->task.safety_ticked ^= 1u << i;
+        }
+    }
+    if (ui_answered(app->ui, ID_CARD_OK, NULL)) {
         leave(app, 1);
-    } else if (back) {
+    } else if (ui_answered(app->ui, ID_CARD_BACK, NULL)) {
         leave(app, 0);
     }
 }

@@ -201,7 +201,7 @@ void closelook_draw(App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     char text[80];
-    int is_tabbed = app->taste.text_scale >= 1.3 || app_mark_find(app, "middle") != NULL;
+    int is_tabbed = app->laid->text_scale >= 1.3 || app_mark_find(app, "middle") != NULL;
     int small_face = r.h < ui_px(ui, 690);
     float head = is_tabbed ? ui_px(ui, 2) : ui_px(ui, 30);
     float legend = ui_px(ui, 74), face = small_face ? face_line_high(app, r.w) : ui_px(ui, 136);

@@ -94,7 +94,7 @@ void gauges_draw(App *app, GfxRect r)
         three(app, g, r);
         return;
     }
-    if (app->taste.text_scale >= 1.7 ||
+    if (app->laid->text_scale >= 1.7 ||
         r.h < ui_px(ui, 380)) { /* three share one place under the fan */
         const char *tabs[3] = {_("Air flow"), _("Sound"), _("Hose")};
         GfxRect tab = {r.x, r.y, r.w, ui_px(ui, 34)};
@@ -118,7 +118,7 @@ void gauges_draw(App *app, GfxRect r)
     }
     float high = r.h - 3 * gap;
     const float even[4] = {0.348f, 0.268f, 0.212f, 0.172f}, large[4] = {0.40f, 0.25f, 0.19f, 0.16f};
-    const float *share = app->taste.text_scale < 1.3 ? even : large;
+    const float *share = app->laid->text_scale < 1.3 ? even : large;
     float y = r.y;
     for (int i = 0; i < 4; i++) {
         float h = i == 3 ? r.y + r.h - y : floorf(high * share[i]);

@@ -234,7 +234,7 @@ void guide_ring_draw(App *app)
 }
 
 /* Opens by itself the first time, and from the Door. */
-void guide_card_draw(App *app)
+void guide_card_draw(const App *app)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -252,19 +252,23 @@ void guide_card_draw(App *app)
     float high = ui_px(ui, 36), gap = ui_px(ui, 10), w = (at.w - gap) * 0.5f;
     GfxRect no = {at.x, at.y + at.h - high, w, high}, yes = {no.x + w + gap, no.y, w, high};
     GfxRect which = {at.x, no.y - high - gap, at.w, high};
-    int lang = ui_segments(ui, ID_OVER_A, which, languages, app_language_names(languages),
-                           app->taste.lang);
+    ui_segments(ui, ID_OVER_A, which, languages, app_language_names(languages), app->taste.lang);
     app_mark(app, "set_lang", which);
     app_mark(app, "card_close", no);
     app_mark(app, "card_ok", yes);
-    int skip = ui_button(ui, ID_OVER_CLOSE, no, _("Skip"), 0, 0);
-    int start = ui_button(ui, ID_OVER_OK, yes, _("Start the guide"), 1, 0);
-    if (lang != app->taste.lang) {
-        app_language(app, lang);
+    ui_button(ui, ID_OVER_CLOSE, no, _("Skip"), 0, 0);
+    ui_button(ui, ID_OVER_OK, yes, _("Start the guide"), 1, 0);
+}
+
+void guide_card_answer(App *app)
+{
+    double lang;
+    if (ui_answered(app->ui, ID_OVER_A, &lang)) {
+        app_language(app, (int)lang);
     }
-    if (start) {
+    if (ui_answered(app->ui, ID_OVER_OK, NULL)) {
         guide_start(app);
-    } else if (skip) {
+    } else if (ui_answered(app->ui, ID_OVER_CLOSE, NULL)) {
         guide_stop(app);
         app_card_open(app, CARD_NONE);
     }

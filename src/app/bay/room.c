@@ -25,7 +25,7 @@ static Layout arranged(App *app, float strip, int is_beside)
     Layout l = {0};
     Ui *ui = app->ui;
     const PbExercise *e = &app->run.config.exercise;
-    double d = app->win.display_scale, T = app->taste.text_scale,
+    double d = app->win.display_scale, T = app->laid->text_scale,
            wide = (app->win.width / d - 1280.0) / 640.0;
     float W = (float)app->win.width, H = (float)app->win.height, band = app_band_height(app);
     float top = band + 14.0f, high = H - top - 16.0f;
@@ -207,7 +207,7 @@ static float band(App *app)
 {
     Ui *ui = app->ui;
     const char *title = _("Pack the bay"), *detail = app_bay_title(app);
-    if (app->taste.text_scale > 1.4 && ui->width < ui_px(ui, 660)) {
+    if (app->laid->text_scale > 1.4 && ui->width < ui_px(ui, 660)) {
         title = _("Bay"); /* a second row would be the wall's */
     }
     app_top_band(app, title, "");

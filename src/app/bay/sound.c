@@ -74,7 +74,7 @@ void sound_next_device(App *app)
     }
 }
 
-const char *sound_device_label(App *app)
+const char *sound_device_label(const App *app)
 {
     return app->sound.device[0] != '\0' ? app->sound.device : _("The system's choice");
 }

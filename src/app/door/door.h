@@ -7,12 +7,12 @@
 enum { DOOR_ROOMS = 4, DOOR_NX = 24, DOOR_NY = 64 };
 
 typedef struct Door {
-    int row;                            /* chosen exercise */
-    float scroll_px, list_px, whole_px; /* of the list: top, room, all rows */
-    double clicked_s;                   /* when a row was last clicked */
-    int is_graded;                      /* the next run counts */
-    int follow;                         /* bring the chosen row into view */
-    float density[DOOR_NX * DOOR_NY];   /* the picture over the bay room */
+    int row;                          /* chosen exercise */
+    float scroll_px;                  /* of the list: its top */
+    double clicked_s;                 /* when a row was last clicked */
+    int is_graded;                    /* the next run counts */
+    int follow;                       /* bring the chosen row into view */
+    float density[DOOR_NX * DOOR_NY]; /* the picture over the bay room */
     int is_painted;
 } Door;
 
@@ -26,13 +26,15 @@ enum {
     ID_DOOR_SETTINGS,
     ID_DOOR_GUIDE,
     ID_DOOR_GRADED,
+    ID_DOOR_SCROLL,             /* answered by the list: its top, in pixels */
     ID_DOOR_ROWS = ID_DOOR + 40 /* by mouse only, one a row */
 };
 
 /* wall.c, list.c */
-void door_wall_draw(App *app, GfxRect r);
+void door_wall_draw(const App *app, GfxRect r);
 void door_room(App *app, int room);
 GfxFieldData door_field(App *app);
-void door_list_draw(App *app, GfxRect r);
+void door_list_draw(const App *app, GfxRect r);
+void door_list_answer(App *app);
 void door_start(App *app);
 #endif

@@ -5,17 +5,14 @@
 #include <stdio.h>
 #include <string.h>
 
-static ExerciseRow *chosen(App *app)
+static const ExerciseRow *chosen(const App *app)
 {
-    Door *d = app->door;
-    int last = app->exercises.count - 1; /* -1 where there are none: the row is 0 then */
-    d->row = d->row > last ? last : d->row;
-    d->row = d->row < 0 ? 0 : d->row;
-    return last >= 0 ? &app->exercises.rows[d->row] : NULL;
+    int last = app->exercises.count - 1, row = app->door->row;
+    return last >= 0 ? &app->exercises.rows[row > last ? last : row] : NULL;
 }
 
 /* The run under way is one of the chosen exercise. */
-static int is_under_way(App *app, const ExerciseRow *row)
+static int is_under_way(const App *app, const ExerciseRow *row)
 {
     const Records *r = &app->records;
     int is_theirs = r->run_learner_id == 0 || r->run_learner_id == r->learner_id;
@@ -34,7 +31,7 @@ static void door_begin(App *app, const ExerciseRow *row)
 
 void door_start(App *app)
 {
-    ExerciseRow *row = chosen(app);
+    const ExerciseRow *row = chosen(app);
     if (row == NULL || !row->is_open) {
         return;
     }
@@ -47,7 +44,7 @@ void door_start(App *app)
     }
 }
 
-static float learner_part(App *app, GfxRect r)
+static float learner_part(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -60,9 +57,7 @@ static float learner_part(App *app, GfxRect r)
     ui_label(ui, r.x, r.y + ui_px(ui, 28), 14, UI_REGULAR, t->ink2, UI_LEFT, _("Learner"));
     ui_label_cut(ui, r.x, r.y + ui_px(ui, 57), room, size, UI_BOLD, t->ink, name);
     app_mark(app, "learner", b);
-    if (ui_button(ui, ID_DOOR_CHANGE, b, change, 0, rec->store == NULL)) {
-        app_card_open(app, CARD_LEARNER);
-    }
+    ui_button(ui, ID_DOOR_CHANGE, b, change, 0, rec->store == NULL);
     float y = r.y + ui_px(ui, 76);
     ui_rect(ui, r.x, y, r.w, 2.0f, t->ink);
     const char *why = rec->store == NULL     ? _("Grades cannot be saved on this computer now:")
@@ -83,7 +78,7 @@ static float learner_part(App *app, GfxRect r)
 /* Large type: titles take up to three lines. */
 static int is_large(const App *app)
 {
-    return app->taste.text_scale >= 1.5 - 1e-9;
+    return app->laid->text_scale >= 1.5 - 1e-9;
 }
 
 static void grade_bar(Ui *ui, GfxRect r, double grade, double pass)
@@ -95,7 +90,7 @@ static void grade_bar(Ui *ui, GfxRect r, double grade, double pass)
     ui_rect(ui, floorf(r.x + r.w * (float)(pass / 100.0)), r.y - 3.0f, 2.0f, r.h + 6.0f, t->ink);
 }
 
-static void row_words(App *app, GfxRect r, const ExerciseRow *row, int number)
+static void row_words(const App *app, GfxRect r, const ExerciseRow *row, int number)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -141,11 +136,10 @@ static void row_words(App *app, GfxRect r, const ExerciseRow *row, int number)
     ui_label_cut(ui, left, base, room, 14, UI_BOLD, ink, title);
 }
 
-static void list_row(App *app, GfxRect r, GfxRect clip, int index)
+static void list_row(const App *app, GfxRect r, GfxRect clip, int index)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
-    Door *d = app->door;
     GfxRect hit = r;
     char mark[24];
     hit.y = fmaxf(r.y, clip.y);
@@ -153,18 +147,9 @@ static void list_row(App *app, GfxRect r, GfxRect clip, int index)
     if (hit.h <= 0.0f) {
         return;
     }
-    int state = ui_area(ui, ID_DOOR_ROWS + index, hit, 0), is_now = d->row == index;
+    int state = ui_area(ui, ID_DOOR_ROWS + index, hit, 0), is_now = app->door->row == index;
     snprintf(mark, sizeof mark, "row_%d", index + 1);
     app_mark(app, mark, hit);
-    if (state & UI_AREA_CHOSEN) {
-        int again = is_now && app->program.now_s - app->door->clicked_s < 0.4;
-        d->row = index;
-        d->clicked_s = app->program.now_s;
-        ui->focus = ID_DOOR_LIST;
-        if (again) {
-            door_start(app);
-        }
-    }
     if (is_now) {
         ui_rect(ui, r.x, r.y, r.w, r.h, t->accent_wash);
         ui_rect(ui, r.x, r.y, 5.0f, r.h, t->accent);
@@ -178,66 +163,65 @@ static void list_row(App *app, GfxRect r, GfxRect clip, int index)
 }
 
 /* Up and down walk the rows while the list has the focus; at its ends they leave it as Tab does. */
-static void list_keys(App *app, float row_high)
+static void list_keys(const App *app, float row_high, float list_px)
 {
     Ui *ui = app->ui;
-    Door *d = app->door;
-    int by = ui->in.down - ui->in.up, page = (int)(d->list_px / row_high);
-    int last = app->exercises.count - 1, want = d->row + by;
+    int by = ui->in.down - ui->in.up, page = (int)(list_px / row_high);
+    int last = app->exercises.count - 1, want = app->door->row + by;
     want += ((ui->in.page_down > 0) - (ui->in.page_up > 0)) * page;
     want = ui->in.home ? 0 : ui->in.end ? last : want;
-    int is_inside = want >= 0 && want <= last;
-    if (by != 0 && is_inside) {
+    if (by != 0 && want >= 0 && want <= last) {
         ui->in.next -= ui->in.down;
         ui->in.previous -= ui->in.up;
     }
     want = want < 0 ? 0 : want > last ? last : want;
-    d->follow |= want != d->row;
-    ui->is_ring_shown |= want != d->row;
-    d->row = want;
+    if (want != app->door->row) {
+        ui->is_ring_shown = 1;
+        ui_answer(ui, ID_DOOR_LIST, want);
+    }
     if (ui->in.enter) {
-        door_start(app);
+        ui_answer(ui, ID_DOOR_START, 1.0);
     }
 }
 
-static void scroll(App *app, GfxRect r, float row_high)
+/* Top of the list: the wheel moves it, and a row that was come to by keys is brought into view. */
+static float scrolled(const App *app, GfxRect r, float row_high)
 {
     Ui *ui = app->ui;
-    Door *d = app->door;
-    d->list_px = r.h;
-    d->whole_px = row_high * (float)app->exercises.count;
+    const Door *d = app->door;
+    float px = d->scroll_px, top = row_high * (float)d->row;
     if (ui_over(ui, r) && !app_is_covered(app)) {
-        d->scroll_px -= ui_wheel(ui) * row_high;
+        px -= ui_wheel(ui) * row_high;
     }
     if (d->follow) {
-        float top = row_high * (float)d->row;
-        d->scroll_px = fminf(d->scroll_px, top);
-        d->scroll_px = fmaxf(d->scroll_px, top + row_high - r.h);
-        d->follow = 0;
+        px = fmaxf(fminf(px, top), top + row_high - r.h);
     }
-    d->scroll_px = fmaxf(fminf(d->scroll_px, d->whole_px - r.h), 0.0f);
+    px = fmaxf(fminf(px, row_high * (float)app->exercises.count - r.h), 0.0f);
+    if (px != d->scroll_px || d->follow) {
+        ui_answer(ui, ID_DOOR_SCROLL, (double)px);
+    }
+    return px;
 }
 
-static void rows(App *app, GfxRect r)
+static void rows(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
-    Door *d = app->door;
     float row_high = ui_px(ui, is_large(app) ? 70 : 48);
     page_needs(app, 3.0f * row_high - r.h);
     if (app->exercises.count > 0 && ui_focusable(ui, ID_DOOR_LIST)) {
-        list_keys(app, row_high);
+        list_keys(app, row_high, r.h);
     }
-    scroll(app, r, row_high);
-    float bar = d->whole_px > r.h ? ui_px(ui, 10) : 0.0f;
+    float px = scrolled(app, r, row_high), whole = row_high * (float)app->exercises.count;
+    float bar = whole > r.h ? ui_px(ui, 10) : 0.0f;
     app_mark(app, "list", r);
     ui_layer(ui, &r);
     for (int i = 0; i < app->exercises.count; i++) {
-        GfxRect row = {r.x, floorf(r.y + row_high * (float)i - d->scroll_px), r.w - bar, row_high};
+        GfxRect row = {r.x, floorf(r.y + row_high * (float)i - px), r.w - bar, row_high};
         list_row(app, row, r, i);
     }
     if (bar > 0.0f) {
-        float high = r.h * r.h / d->whole_px, y = r.y + d->scroll_px / d->whole_px * r.h;
+        float high = r.h * r.h / whole, y = r.y + px / whole * r.h;
         ui_rect(ui, r.x + r.w - 5.0f, r.y, 5.0f, r.h, t->well);
         ui_rect(ui, r.x + r.w - 5.0f, floorf(y), 5.0f, high, t->edge);
     }
@@ -248,10 +232,10 @@ static void rows(App *app, GfxRect r)
 }
 
 /* Start, start again, open a file; stacked when their words are wide. Returns the height used. */
-static float buttons(App *app, GfxRect r, int is_drawn)
+static float buttons(const App *app, GfxRect r, int is_drawn)
 {
     Ui *ui = app->ui;
-    ExerciseRow *row = chosen(app);
+    const ExerciseRow *row = chosen(app);
     char words[96];
     int is_here = is_under_way(app, row), is_going = is_here || (row != NULL && row->left_id != 0);
     float high = ui_px(ui, 40), gap = ui_px(ui, 10), half = (r.w - gap) * 0.5f;
@@ -281,40 +265,36 @@ static float buttons(App *app, GfxRect r, int is_drawn)
     }
     app_mark(app, "start", start);
     app_mark(app, "open", open);
-    if (ui_button(ui, ID_DOOR_START, start, words, 1, row == NULL || !row->is_open)) {
-        door_start(app);
+    ui_button(ui, ID_DOOR_START, start, words, 1, row == NULL || !row->is_open);
+    if (is_going) {
+        ui_button(ui, ID_DOOR_RESTART, over, again, 0, 0);
     }
-    if (is_going && ui_button(ui, ID_DOOR_RESTART, over, again, 0, 0)) {
-        door_begin(app, row);
-    }
-    if (ui_button(ui, ID_DOOR_FILE, open, file, 0, 0)) {
-        app_card_open(app, CARD_FILE);
-    }
+    ui_button(ui, ID_DOOR_FILE, open, file, 0, 0);
     return used;
 }
 
 /* Practice with hints and any sight, or a run that counts. Returns the height used. */
-static float purpose(App *app, GfxRect r, int is_drawn)
+static float purpose(const App *app, GfxRect r, int is_drawn)
 {
     Ui *ui = app->ui;
     const char *ways[2] = {_("Practice"), _("Graded")};
     float high = ui_px(ui, 32);
     if (is_drawn) {
         GfxRect at = {r.x, r.y + r.h - high, r.w, high};
-        app->door->is_graded = ui_segments(ui, ID_DOOR_GRADED, at, ways, 2, app->door->is_graded);
+        ui_segments(ui, ID_DOOR_GRADED, at, ways, 2, app->door->is_graded);
         app_mark(app, "graded", at);
     }
     return high + ui_px(ui, 10);
 }
 
-void door_list_draw(App *app, GfxRect r)
+void door_list_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
     float y = learner_part(app, r), foot = buttons(app, r, 0) + ui_px(ui, 14);
     float start = foot - ui_px(ui, 4);
     foot += purpose(app, r, 0);
-    ExerciseRow *row = chosen(app);
+    const ExerciseRow *row = chosen(app);
     const char *why = ""; /* what the chosen one teaches, or why it is shut */
     char waits[260];
     if (row != NULL && row->is_open && app->door->is_graded) {
@@ -348,4 +328,45 @@ void door_list_draw(App *app, GfxRect r)
     }
     purpose(app, (GfxRect){r.x, r.y, r.w, r.h - start}, 1);
     buttons(app, r, 1);
+}
+
+void door_list_answer(App *app)
+{
+    Ui *ui = app->ui;
+    Door *d = app->door;
+    double value;
+    if (ui_answered(ui, ID_DOOR_SCROLL, &value)) {
+        d->scroll_px = (float)value;
+        d->follow = 0;
+    }
+    if (ui_answered(ui, ID_DOOR_LIST, &value)) {
+        d->row = (int)value;
+        d->follow = 1;
+    }
+    for (int i = 0; i < app->exercises.count; i++) {
+        if (ui_answered(ui, ID_DOOR_ROWS + i, NULL)) {
+            int again = d->row == i && app->program.now_s - d->clicked_s < 0.4;
+            d->row = i;
+            d->clicked_s = app->program.now_s;
+            ui->focus = ID_DOOR_LIST;
+            if (again) {
+                door_start(app);
+            }
+        }
+    }
+    if (ui_answered(ui, ID_DOOR_GRADED, &value)) {
+        d->is_graded = value > 0.5;
+    }
+    if (ui_answered(ui, ID_DOOR_START, NULL)) {
+        door_start(app);
+    }
+    if (ui_answered(ui, ID_DOOR_RESTART, NULL) && chosen(app) != NULL) {
+        door_begin(app, chosen(app));
+    }
+    if (ui_answered(ui, ID_DOOR_CHANGE, NULL)) {
+        app_card_open(app, CARD_LEARNER);
+    }
+    if (ui_answered(ui, ID_DOOR_FILE, NULL)) {
+        app_card_open(app, CARD_FILE);
+    }
 }

@@ -16,7 +16,7 @@ static int enter(App *app)
 }
 
 /* Units, language, text size, settings: buttons, and what this program is for. */
-static void foot_line(App *app, float margin)
+static void foot_line(const App *app, float margin)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -25,32 +25,23 @@ static void foot_line(App *app, float margin)
     char text[64];
     float high = ui_px(ui, 32), gap = ui_px(ui, 10), x = margin, y = ui->height - high - 12.0f;
     GfxRect r = {x, y, ui_px(ui, 88), high};
-    app->taste.is_us = ui_segments(ui, ID_UNITS, r, units, 2, app->taste.is_us);
+    ui_segments(ui, ID_UNITS, r, units, 2, app->taste.is_us);
     app_mark(app, "units", r);
     r = (GfxRect){r.x + r.w + gap, y, ui_px(ui, 88), high};
-    if (ui_button(ui, ID_LANG, r, words_languages[app_next_language(app)].name, 0, 0)) {
-        app_language(app, app_next_language(app));
-    }
+    ui_button(ui, ID_LANG, r, words_languages[app_next_language(app)].name, 0, 0);
     app_mark(app, "lang", r);
     SDL_snprintf(text, sizeof text, "%s %s", _("Text"),
-                 app_fmt(app, 0, app->taste.text_scale * 100.0, "%"));
+                 app_fmt(app, 0, app->laid->text_scale * 100.0, "%"));
     r = (GfxRect){r.x + r.w + gap, y, ui_px(ui, 104), high};
-    if (ui_button(ui, ID_SIZE, r, text, 0, 0)) {
-        app->taste.text_scale =
-            app->taste.text_scale >= 1.95 ? 1.0 : floor(app->taste.text_scale * 4.0 + 1.01) / 4.0;
-    }
+    ui_button(ui, ID_SIZE, r, text, 0, 0);
     app_mark(app, "size", r);
     SDL_snprintf(text, sizeof text, "%s  F10", _("Settings"));
     r = (GfxRect){r.x + r.w + gap, y, ui_width(ui, 14, UI_BOLD, text) + ui_px(ui, 24), high};
-    if (ui_button(ui, ID_DOOR_SETTINGS, r, text, 0, 0)) {
-        app_card_open(app, CARD_SETTINGS);
-    }
+    ui_button(ui, ID_DOOR_SETTINGS, r, text, 0, 0);
     app_mark(app, "settings", r);
     SDL_snprintf(text, sizeof text, "%s  G", _("Guide"));
     r = (GfxRect){r.x + r.w + gap, y, ui_width(ui, 14, UI_BOLD, text) + ui_px(ui, 24), high};
-    if (ui_button(ui, ID_DOOR_GUIDE, r, text, 0, 0)) {
-        app_card_open(app, CARD_GUIDE);
-    }
+    ui_button(ui, ID_DOOR_GUIDE, r, text, 0, 0);
     app_mark(app, "guide_open", r);
     float left = r.x + r.w + gap, room = ui->width - margin - left;
     if (ui_width(ui, 13, UI_REGULAR, words) <= room) {
@@ -64,11 +55,11 @@ static void foot_line(App *app, float margin)
     }
 }
 
-static void draw(App *app)
+static void lay(const App *app)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
-    double d = app->win.display_scale, points = (double)ui->width / d, T = app->taste.text_scale;
+    double d = app->win.display_scale, points = (double)ui->width / d, T = app->laid->text_scale;
     float margin = (float)((points < 1200.0 ? 20.0 : 40.0) * d);
     double list = points < 1100.0 ? 300.0 : points >= 1700.0 ? 420.0 : 360.0;
     float list_w = (float)(list * (1.0 + 0.45 * (T - 1.0)) * d);
@@ -123,8 +114,26 @@ static int input(App *app, const SDL_Event *e)
     return 0;
 }
 
+static void answer(App *app)
+{
+    const Ui *ui = app->ui;
+    if (ui_answered(ui, ID_DOOR_SETTINGS, NULL)) {
+        app_card_open(app, CARD_SETTINGS);
+    }
+    if (ui_answered(ui, ID_DOOR_GUIDE, NULL)) {
+        app_card_open(app, CARD_GUIDE);
+    }
+    for (int room = 0; room < DOOR_ROOMS; room++) {
+        if (ui_answered(ui, ID_DOOR_ROOMS + room, NULL)) {
+            door_room(app, room);
+        }
+    }
+    door_list_answer(app);
+}
+
 const Screen scr_door = {.enter = enter,
-                         .draw = draw,
+                         .answer = answer,
+                         .lay = lay,
                          .input = input,
                          .field = door_field,
                          .title = N_("Door"),

@@ -183,7 +183,7 @@ static void picture_debrief(Ui *ui, GfxRect r)
     }
 }
 
-static void room_draw(App *app, int room, GfxRect r, int with_picture)
+static void room_draw(const App *app, int room, GfxRect r, int with_picture)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -230,9 +230,6 @@ static void room_draw(App *app, int room, GfxRect r, int with_picture)
     if ((state & UI_AREA_FOCUS) && ui->is_ring_shown) {
         ui_frame(ui, (GfxRect){r.x - 1, r.y - 1, r.w + 2, r.h + 2}, 4.0f, t->accent);
     }
-    if (state & UI_AREA_CHOSEN) {
-        door_room(app, room);
-    }
 }
 
 static void plank(Ui *ui, GfxRect r)
@@ -250,7 +247,7 @@ static void plank(Ui *ui, GfxRect r)
 }
 
 /* One row of bays with its plates and studs. */
-static void wall_row(App *app, GfxRect r, int first, int count, int with_picture)
+static void wall_row(const App *app, GfxRect r, int first, int count, int with_picture)
 {
     Ui *ui = app->ui;
     float stud = floorf(fmaxf(ui_px(ui, 17), 10.0f));
@@ -269,13 +266,13 @@ static void wall_row(App *app, GfxRect r, int first, int count, int with_picture
     plank(ui, (GfxRect){r.x, floorf(top + high), r.w, stud});
 }
 
-void door_wall_draw(App *app, GfxRect r)
+void door_wall_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     float least = ui_px(ui, 150) * 4.0f + ui_px(ui, 17) * 5.0f;
     if (r.w >= least) {
         wall_row(app, r, 0, DOOR_ROOMS,
-                 app->taste.text_scale < 1.5 - 1e-9 || r.h > ui_px(app->ui, 480));
+                 app->laid->text_scale < 1.5 - 1e-9 || r.h > ui_px(app->ui, 480));
         return;
     }
     float half = floorf((r.h - 8.0f) * 0.5f);

@@ -148,7 +148,7 @@ static const char *axis_words(int axis) /* as Keymap has them: 1 + axis, negativ
 }
 
 /* What stands on the button of a row. */
-static void row_words(App *app, int row, char *out, size_t size)
+static void row_words(const App *app, int row, char *out, size_t size)
 {
     const Keymap *k = &app->keymap;
     const char *pad = row < KEY_ACTIONS ? pad_words(k->pad[row]) : "";
@@ -163,7 +163,7 @@ static void row_words(App *app, int row, char *out, size_t size)
     }
 }
 
-static void row(App *app, GfxRect r, int action)
+static void row(const App *app, GfxRect r, int action)
 {
     Ui *ui = app->ui;
     char label[64];
@@ -174,15 +174,13 @@ static void row(App *app, GfxRect r, int action)
     ui_label(ui, r.x, r.y + r.h * 0.5f + ui_px(ui, 5), size, UI_REGULAR, ui->theme->ink, UI_LEFT,
              what);
     GfxRect b = {r.x + half, r.y + 2.0f, r.w - half, r.h - 4.0f};
-    if (ui_button(ui, ID_CARD_KEY + action, b, label, 0, 0)) {
-        app->cards.keys_wait = action + 1;
-    }
+    ui_button(ui, ID_CARD_KEY + action, b, label, 0, 0);
     char place[24];
     SDL_snprintf(place, sizeof place, "key%d", action);
     app_mark(app, place, b);
 }
 
-void controls_draw(App *app)
+void controls_draw(const App *app)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -198,13 +196,8 @@ void controls_draw(App *app)
     ui_label(ui, r.x + in, r.y + ui_px(ui, 32), 20, UI_BOLD, t->ink, UI_LEFT, _("Controls"));
     const char *ways[KEY_LAYOUTS] = {_("Both hands"), _("Left hand"), _("Right hand")};
     GfxRect seg = {r.x + in, r.y + ui_px(ui, 46), w - 2 * in, ui_px(ui, 32)};
-    int layout = ui_segments(ui, ID_CARD_LAYOUT, seg, ways, KEY_LAYOUTS, app->keymap.layout);
+    ui_segments(ui, ID_CARD_LAYOUT, seg, ways, KEY_LAYOUTS, app->keymap.layout);
     app_mark(app, "layout", seg);
-    if (layout != app->keymap.layout) {
-        app->keymap = keymap_default((KeyLayout)layout);
-        app->cards.keys_wait = 0;
-        save(app);
-    }
     float y = r.y + ui_px(ui, 90), part = (w - in * (float)(columns + 1)) / (float)columns;
     for (int i = 0; i < ROWS_ALL; i++) {
         int column = i / rows, line = i % rows;
@@ -216,9 +209,25 @@ void controls_draw(App *app)
     y += (float)rows * row_high;
     GfxRect yes = {r.x + w - in - button, y + ui_px(ui, 12), button, ui_px(ui, 34)};
     app_mark(app, "keys_done", yes);
-    if (ui_button(ui, ID_CARD_OK, yes, _("Done"), 1, 0)) {
-        app->cards.keys_open = app->cards.keys_wait = 0;
-        ui->focus = 0;
-    }
+    ui_button(ui, ID_CARD_OK, yes, _("Done"), 1, 0);
     ui_paragraph(ui, r.x + in, y + ui_px(ui, 34), room, 12, UI_REGULAR, t->ink2, hint);
+}
+
+void controls_answer(App *app)
+{
+    double layout;
+    for (int i = 0; i < ROWS_ALL; i++) {
+        if (ui_answered(app->ui, ID_CARD_KEY + i, NULL)) {
+            app->cards.keys_wait = i + 1;
+        }
+    }
+    if (ui_answered(app->ui, ID_CARD_LAYOUT, &layout)) {
+        app->keymap = keymap_default((KeyLayout)layout);
+        app->cards.keys_wait = 0;
+        save(app);
+    }
+    if (ui_answered(app->ui, ID_CARD_OK, NULL)) {
+        app->cards.keys_open = app->cards.keys_wait = 0;
+        app->ui->focus = 0;
+    }
 }

@@ -29,7 +29,7 @@ static void learner_chosen(App *app)
     records_grades(&app->records, &app->exercises);
 }
 
-static void learner_row(App *app, GfxRect r, int index, int is_now)
+static void learner_row(const App *app, GfxRect r, int index, int is_now)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -61,23 +61,16 @@ static void learner_row(App *app, GfxRect r, int index, int is_now)
     if (state & UI_AREA_FOCUS) {
         ui_focus_ring(ui, r, 2.0f);
     }
-    if (state & UI_AREA_CHOSEN) {
-        records_choose(&app->records, index);
-        learner_chosen(app);
-        return;
-    }
     snprintf(mark, sizeof mark, "delete_%d", index + 1);
     if (index >= 0) {
         app_mark(app, mark, gone);
-        if (ui_button(ui, ID_OVER_DELETE + index + 1, gone, _("Delete"), 0, 0)) {
-            ask(app, index);
-        }
+        ui_button(ui, ID_OVER_DELETE + index + 1, gone, _("Delete"), 0, 0);
     }
 }
 
 /* A window of the list that holds the one in focus. Tab knows the rows in it and one more at each
  * end, so that a long list leaves it room for what comes after. */
-static void learner_rows(App *app, GfxRect r)
+static void learner_rows(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     int all = app->records.learner_count + 1, most = 0, first = 0;
@@ -91,7 +84,10 @@ static void learner_rows(App *app, GfxRect r)
     if (at >= 0 && at < all && ui->is_ring_shown) {
         top = at < top ? at : at >= top + most ? at - most + 1 : top;
     }
-    app->cards.top = first = top;
+    first = top;
+    if (top != app->cards.top) {
+        ui_answer(ui, ID_OVER_TOP, top);
+    }
     if (all > most) {
         float x = r.x + r.w + ui_px(ui, 5), share = r.h / (float)all;
         ui_rect(ui, x, r.y, ui_px(ui, 4), r.h, ui->theme->well);
@@ -104,16 +100,13 @@ static void learner_rows(App *app, GfxRect r)
             int is_now = i == 0 ? app->records.learner_id == 0
                                 : app->records.learners[i - 1].id == app->records.learner_id;
             learner_row(app, row, i - 1, is_now);
-            if (app->cards.open != CARD_LEARNER) {
-                return;
-            }
         } else if (i == first - 1 || i == first + most || i == at) {
             ui_focusable(ui, ID_OVER_ROWS + i); /* Tab goes on to it and brings it into view */
         }
     }
 }
 
-void learner_card_draw(App *app)
+void learner_card_draw(const App *app)
 {
     Ui *ui = app->ui;
     int shown = app->records.learner_count + 1;
@@ -125,21 +118,37 @@ void learner_card_draw(App *app)
                                 _("Who is learning"));
     GfxRect list = {at.x, at.y, at.w, at.h - under};
     learner_rows(app, list);
-    if (app->cards.open != CARD_LEARNER) {
-        return;
-    }
     at.y = at.y + at.h - under + ui_px(ui, 14);
     at.h = under - ui_px(ui, 14);
-    if (app_card_field(app, at, _("A new name"), _("Add"), STORE_NAME_BYTES + 1)) {
-        if (records_add(&app->records, app->cards.field, app->cards.says, sizeof app->cards.says)) {
+    app_card_field(app, at, _("A new name"), _("Add"), STORE_NAME_BYTES + 1);
+}
+
+void learner_card_answer(App *app)
+{
+    double value;
+    if (ui_answered(app->ui, ID_OVER_TOP, &value)) {
+        app->cards.top = (int)value;
+    }
+    for (int i = -1; i < app->records.learner_count; i++) {
+        if (ui_answered(app->ui, ID_OVER_ROWS + i + 1, NULL)) {
+            records_choose(&app->records, i);
             learner_chosen(app);
+            return;
         }
+        if (ui_answered(app->ui, ID_OVER_DELETE + i + 1, NULL)) {
+            ask(app, i);
+            return;
+        }
+    }
+    if (app_card_field_done(app) &&
+        records_add(&app->records, app->cards.field, app->cards.says, sizeof app->cards.says)) {
+        learner_chosen(app);
     }
 }
 
 /* What goes, in words: "%d runs with their recordings, grades, trainer's points and PDF reports".
  */
-static void question(App *app, char *out, size_t size)
+static void question(const App *app, char *out, size_t size)
 {
     const LearnerGone *g = &app->cards.gone;
     char runs[160], grades[80], marks[80];
@@ -157,7 +166,7 @@ static void question(App *app, char *out, size_t size)
              g->name, runs, grades, marks);
 }
 
-void learner_delete_draw(App *app)
+void learner_delete_draw(const App *app)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -176,8 +185,14 @@ void learner_delete_draw(App *app)
     GfxRect no = {at.x, at.y + at.h - high, w, high}, yes = {no.x + w + gap, no.y, w, high};
     app_mark(app, "card_close", no);
     app_mark(app, "card_ok", yes);
-    int back = ui_button(ui, ID_OVER_CLOSE, no, _("Back"), 0, 0);
-    int is_meant = ui_button(ui, ID_OVER_OK, yes, _("Delete for good"), 1, 0);
+    ui_button(ui, ID_OVER_CLOSE, no, _("Back"), 0, 0);
+    ui_button(ui, ID_OVER_OK, yes, _("Delete for good"), 1, 0);
+}
+
+void learner_delete_answer(App *app)
+{
+    int back = ui_answered(app->ui, ID_OVER_CLOSE, NULL);
+    int is_meant = ui_answered(app->ui, ID_OVER_OK, NULL);
     if (is_meant && app_has_run(app) && app->records.run_learner_id == app->cards.gone.id) {
         snprintf(app->cards.says, sizeof app->cards.says, "%s",
                  _("A run of this learner is under way here. Finish it first."));

@@ -25,20 +25,11 @@ static void on_hangup(int number)
     end_wanted = 1;
 }
 
-/* The bay room needs room: in a small window its text is no larger than what leaves the wall its
- * place, and the button for it says so. What the person chose stays chosen. */
-static double room_scale(const App *app)
-{
-    double w = app->win.width / app->win.display_scale / 640.0,
-           h = app->win.height / app->win.display_scale / 400.0;
-    double most = fmax(1.0, floor(fmin(w, h) * 20.0) / 20.0);
-    return app->turn.screen == SCREEN_BAY ? most : 2.0;
-}
-
 /* Whether a widget answered, so that what is on the screen is no longer what is so. */
 static int lay(App *app)
 {
     Ui *ui = app->ui;
+    app->laid->text_scale = fmin(app->taste.text_scale, app_text_most(app));
     app->laid->mark_count = 0;
     app->laid->band_need = 1;
     app->laid->bay = app->laid->look = (GfxRect){0, 0, 0, 0};
@@ -50,9 +41,14 @@ static int lay(App *app)
                 : app->cards.open != CARD_NONE                   ? ID_OVER
                                                                  : 0;
     ui_begin(ui, (float)app->win.width, (float)app->win.height,
-             (float)(app->taste.text_scale * app->win.display_scale));
+             (float)(app->laid->text_scale * app->win.display_scale));
     page_begin(app, &app->pages.room, screen_of(app->turn.screen)->least_px * ui->scale);
-    screen_of(app->turn.screen)->draw(app);
+    const Screen *screen = screen_of(app->turn.screen);
+    if (screen->lay != NULL) {
+        screen->lay(app);
+    } else {
+        screen->draw(app);
+    }
     page_end(app);
     if (!app_is_covered(app)) {
         app->pages.card = (Page){0};
@@ -62,9 +58,12 @@ static int lay(App *app)
         page_end(app);
     }
     ui_end(ui);
-    const Screen *screen = screen_of(app->turn.screen);
-    if (ui->answer_count > 0 && screen->answer != NULL) {
-        screen->answer(app);
+    if (ui->answer_count > 0) {
+        app_band_answer(app);
+        cards_answer(app);
+        if (screen->answer != NULL) {
+            screen->answer(app);
+        }
     }
     if (ui->copied[0] != '\0') {
         (void)SDL_SetClipboardText(ui->copied);
@@ -80,7 +79,7 @@ static int page_fits(const Page *p)
 
 /* What a widget answered shows at once, and a top band or a page that turns out to need more room,
  * or less, has it at once. */
-static void draw_scaled(App *app)
+static void draw(App *app)
 {
     int must = lay(app);
     for (int again = 0; again < 3; again++) { /* the first gives the second its true height */
@@ -92,22 +91,6 @@ static void draw_scaled(App *app)
         app->pages.room.more = app->pages.room.want;
         app->pages.card.more = app->pages.card.want;
         must = lay(app);
-    }
-}
-
-static void draw(App *app)
-{
-    double chosen = app->taste.text_scale, most = room_scale(app);
-    if (chosen <= most) {
-        draw_scaled(app);
-        return;
-    }
-    app->taste.text_scale = most;
-    draw_scaled(app);
-    if (app->taste.text_scale == most) {
-        app->taste.text_scale = chosen;
-    } else if (app->taste.text_scale > most && app->cards.open == CARD_NONE) {
-        app->taste.text_scale = 1.0; /* the button goes round */
     }
 }
 

@@ -28,14 +28,20 @@ void app_text_size(App *app, double by);
 void settings_open(App *app);
 void settings_watch(App *app); /* once a frame: keep what the person has changed */
 /* cards.c, learner_card.c */
-void cards_draw(App *app);
-void learner_card_draw(App *app);
-void learner_delete_draw(App *app);
-/* A field, then Back and the primary button; 1 when the person wants it done. */
-int app_card_field(App *app, GfxRect at, const char *hint, const char *ok, int size);
+void cards_draw(const App *app);
+void cards_answer(App *app);
+void learner_card_draw(const App *app);
+void learner_card_answer(App *app);
+void learner_delete_draw(const App *app);
+void learner_delete_answer(App *app);
+/* A field, then Back and the primary button. */
+void app_card_field(const App *app, GfxRect at, const char *hint, const char *ok, int size);
+/* Takes what was typed; 1 when the person wants it done. */
+int app_card_field_done(App *app);
 /* controls.c */
 void controls_open(App *app);
-void controls_draw(App *app);
+void controls_draw(const App *app);
+void controls_answer(App *app);
 void controls_start(App *app);
 int controls_take_key(App *app, int key);
 int controls_take_pad(App *app, int button);
