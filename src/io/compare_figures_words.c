@@ -45,7 +45,7 @@ static Style length_style(double largest_m, IoReaderTaste taste)
     if (largest_m < 0.1) {
         return unit_style(IO_UNIT_SMALL, taste, largest_m < 0.00995 ? 1 : 0);
     }
-    return (Style){100.0, 0.0, 0, "cm", NULL, 0.0};
+    return (Style){100.0, 0.0, 0, words_in(taste.language, NC_("unit", "cm")), NULL, 0.0};
 }
 
 static Style style_of(IoCompareFigure figure, double largest, const char *currency,
@@ -55,15 +55,15 @@ static Style style_of(IoCompareFigure figure, double largest, const char *curren
     switch (figure) {
     case IO_FIGURE_R:
         return us ? (Style){1.0 / PB_M2K_W_PER_R, 0.0, 1, "", "R ", 0.0}
-                  : (Style){1.0, 0.0, 2, "m²K/W", NULL, 0.0};
+                  : (Style){1.0, 0.0, 2, words_in(taste.language, NC_("unit", "m²K/W")), NULL, 0.0};
     case IO_FIGURE_R_LAYER:
         return us ? (Style){1.0 / PB_M2K_W_PER_R, 0.0, 2, "", "R ", 0.0}
-                  : (Style){1.0, 0.0, 3, "m²K/W", NULL, 0.0};
+                  : (Style){1.0, 0.0, 3, words_in(taste.language, NC_("unit", "m²K/W")), NULL, 0.0};
     case IO_FIGURE_RATIO:
         return (Style){1.0,  0.0, largest >= 9.95 ? 0 : 2, words_in(taste.language, "times"),
                        NULL, 0.0};
     case IO_FIGURE_KWH:
-        return two_figures(largest, "kWh");
+        return two_figures(largest, words_in(taste.language, NC_("unit", "kWh")));
     case IO_FIGURE_MONEY:
         return two_figures(largest, currency != NULL ? currency : "");
     case IO_FIGURE_LENGTH:
@@ -76,7 +76,8 @@ static Style style_of(IoCompareFigure figure, double largest, const char *curren
         return largest < 0.1 ? unit_style(IO_UNIT_SMALL_AREA, taste, 0)
                              : unit_style(IO_UNIT_AREA, taste, us ? 1 : 2);
     case IO_FIGURE_CELSIUS:
-        return us ? (Style){1.8, 32.0, 1, "°F", NULL, 0.0} : (Style){1.0, 0.0, 1, "°C", NULL, 0.0};
+        return us ? (Style){1.8, 32.0, 1, words_in(taste.language, NC_("unit", "°F")), NULL, 0.0}
+                  : (Style){1.0, 0.0, 1, words_in(taste.language, NC_("unit", "°C")), NULL, 0.0};
     }
     return (Style){1.0, 0.0, 2, "", NULL, 0.0};
 }

@@ -30,7 +30,8 @@ const char *io_fuel_name(int fuel, int language)
 
 const char *io_fuel_unit(const PbHouse *house, int language)
 {
-    return house->bill.fuel > 0 ? words_in(language, fuel_units[house->bill.fuel - 1]) : "kWh";
+    return words_in(language,
+                    house->bill.fuel > 0 ? fuel_units[house->bill.fuel - 1] : NC_("unit", "kWh"));
 }
 
 int io_saving_is_held(const PbCompareSaving *s)
