@@ -29,15 +29,20 @@ static void take_events(ReportRun *r, const PbEvent *events, int count)
     }
 }
 
-static PbStatus copy_samples(const PbWatched *w, ReportRun *r, PbError *err)
+static PbStatus copy_travel(const PbWatched *w, ReportRun *r, PbError *err)
 {
-    size_t bytes = (size_t)w->sample_count * sizeof *w->samples;
-    r->samples = malloc(bytes);
-    if (r->samples == NULL) {
+    size_t samples = (size_t)w->sample_count * sizeof *w->samples;
+    size_t lifts = (size_t)w->lift_count * sizeof *w->lifts;
+    r->samples = malloc(samples);
+    r->lifts = malloc(lifts + 1); /* there may be none */
+    if (r->samples == NULL || r->lifts == NULL) {
         return pb_fail(err, PB_ERR_MEMORY, "out of memory");
     }
-    memcpy(r->samples, w->samples, bytes);
+    memcpy(r->samples, w->samples, samples);
+    memcpy(r->lifts, w->lifts, lifts);
     r->sample_count = w->sample_count;
+    r->lift_count = w->lift_count;
+    r->marked_by = w->rubric;
     return PB_OK;
 }
 
@@ -151,7 +156,7 @@ static PbStatus fill(const PbRunFile *run, const PbWatched *w, ReportRun *r, PbE
     copy_run(run, w, r);
     copy_score(&w->score, &w->rubric, &run->exercise, r);
     take_events(r, w->watch.events, w->watch.event_count);
-    PB_TRY(copy_samples(w, r, err));
+    PB_TRY(copy_travel(w, r, err));
     return copy_map(w->session, r, err);
 }
 
@@ -183,6 +188,7 @@ void report_free(ReportRun *report)
         free(report->batt_frac);
         free(report->patches);
         free(report->samples);
+        free(report->lifts);
         free(report);
     }
 }

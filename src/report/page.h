@@ -2,24 +2,27 @@
 #ifndef REPORT_PAGE_H
 #define REPORT_PAGE_H
 
+#include "picture/ground.h"
 #include "report/report.h"
 
 #include <cairo.h>
 
 /* Ink colours of the screens, on white paper. */
-#define INK     0x231F1A
-#define INK2    0x574E41
-#define RULE    0xCDBFA6
-#define WELL    0xE9E0CE
-#define ACCENT  0x6A2A7B
-#define WARN    0x875200
-#define WASH    0xF6E3BF
-#define DANGER  0xA3201B
-#define WOOD    0xE4C998
-#define WOODINK 0x6E5228
-#define BOARD   0xEFE6D2
-#define WOOL    0xF3DDD0
-#define WHITE   0xFFFFFF
+#define INK         0x231F1A
+#define INK2        0x574E41
+#define RULE        0xCDBFA6
+#define EDGE        0x8A7C66
+#define WELL        0xE9E0CE
+#define ACCENT      0x6A2A7B
+#define WARN        0x875200
+#define WASH        0xF6E3BF
+#define DANGER      0xA3201B
+#define DANGER_WASH 0xF5D9D2
+#define WOOD        0xE4C998
+#define WOODINK     0x6E5228
+#define BOARD       0xEFE6D2
+#define WOOL        0xF3DDD0
+#define WHITE       0xFFFFFF
 
 typedef struct Page {
     const ReportRun *r;  /* of a run's report, else NULL */
@@ -30,9 +33,14 @@ typedef struct Page {
     double width, height, margin;
     double y; /* next free line, from the top */
     int number;
+    int is_short; /* memory ran out, and something is missing */
 } Page;
 
-typedef enum Align { LEFT, RIGHT, CENTRE } Align;
+typedef enum Align { LEFT = GFX_LEFT, CENTRE = GFX_CENTRE, RIGHT = GFX_RIGHT } Align;
+
+/* paint.c: what pictures are laid out for here, and a picture; its list is given back. */
+PicGround page_ground(Page *p);
+void page_paint(Page *p, GfxShapes *shapes);
 
 void page_colour(const Page *p, unsigned rgb);
 void page_line(const Page *p, double x0, double y0, double x1, double y1, double width);

@@ -190,7 +190,7 @@ PbStatus pdf_write(const PdfJob *job, const ReportRun *run, const void *subject,
     }
     if (status == PB_OK) {
         status = write_pages(job, out.file, &page, err);
-        if (status == PB_OK && is_short_of_memory(page.faces)) {
+        if (status == PB_OK && (page.is_short || is_short_of_memory(page.faces))) {
             status = pb_fail(err, PB_ERR_MEMORY, "cannot write the report: out of memory");
         }
         if (status == PB_OK) {

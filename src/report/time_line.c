@@ -1,11 +1,11 @@
 /* Mouth height, pressure and flow over one axis of time; events and numbered moments on it. */
 #include "page.h"
 
-#include "core/units.h"
+#include "picture/strip.h"
+#include "picture/travel.h"
 
 #include <math.h>
 #include <stdio.h>
-#include <string.h>
 
 #define TWO_PI 6.283185307179586
 
@@ -50,52 +50,38 @@ static double minute_step(double end_s)
     return 1200.0;
 }
 
-static void frame(const Page *p, const Chart *c)
+static void minutes(const Page *p, const Chart *c)
 {
     page_colour(p, RULE);
     for (double t = minute_step(c->end_s); t < c->end_s; t += minute_step(c->end_s)) {
         page_line(p, cx(c, t), c->y, cx(c, t), c->y + c->h, 0.4);
     }
-    page_colour(p, INK2);
-    cairo_set_line_width(p->cr, 0.6);
-    cairo_rectangle(p->cr, c->x, c->y, c->w, c->h);
-    cairo_stroke(p->cr);
 }
 
-static void trace(const Page *p, const Chart *c, size_t offset, double factor, double width)
+static GfxRect area_of(const Chart *c)
 {
-    const ReportRun *r = p->r;
-    cairo_new_path(p->cr);
-    for (int i = 0; i < r->sample_count; i++) {
-        float v;
-        memcpy(&v, (const char *)&r->samples[i] + offset, sizeof v);
-        double x = cx(c, (double)r->samples[i].time_s), y = cy(c, (double)v * factor);
-        if (i == 0) {
-            cairo_move_to(p->cr, x, y);
-        } else {
-            cairo_line_to(p->cr, x, y);
-        }
-    }
-    page_colour(p, INK);
-    cairo_set_line_width(p->cr, width);
-    cairo_stroke(p->cr);
+    return (GfxRect){(float)c->x, (float)c->y, (float)c->w, (float)c->h};
 }
 
-/* A strip of one signal with its own scale at the left. */
-static void strip(const Page *p, Chart *c, const char *name, const char *unit, size_t offset,
+/* A strip of one signal with its own scale at the left; factor: from SI to the reader's unit. */
+static void strip(Page *p, Chart *c, const char *name, const char *unit, PicSignal signal,
                   double factor)
 {
     const ReportRun *r = p->r;
+    GfxShapes shapes = {0};
+    PicGround ground = page_ground(p);
     double most = 0.0;
     char text[80];
     for (int i = 0; i < r->sample_count; i++) {
-        float v;
-        memcpy(&v, (const char *)&r->samples[i] + offset, sizeof v);
-        most = (double)v * factor > most ? (double)v * factor : most;
+        most = fmax(most, pic_signal(&r->samples[i], signal) * factor);
     }
     double step = round_step(most > 0.0 ? most : 1.0, 4);
     c->high = step * ceil((most > 0.0 ? most : 1.0) / step);
-    frame(p, c);
+    PicStrip s = {area_of(c), c->end_s, c->high / factor, signal, r->samples, r->sample_count};
+    pic_strip_ground(&shapes, &ground, &s);
+    pic_strip_curve(&shapes, &ground, &s, 0);
+    page_paint(p, &shapes);
+    minutes(p, c);
     page_colour(p, INK2);
     for (double v = 0.0; v <= c->high * 1.0001; v += step * (c->high / step > 2.5 ? 2.0 : 1.0)) {
         show(p, text, sizeof text, v, step < 1.0 ? 1 : 0);
@@ -103,7 +89,30 @@ static void strip(const Page *p, Chart *c, const char *name, const char *unit, s
     }
     snprintf(text, sizeof text, "%s, %s", name, unit);
     page_text(p, c->x, c->y - 4.0, text, 8.0, 1, LEFT);
-    trace(p, c, offset, factor, 0.8);
+}
+
+/* On the height scale of the map beside it. */
+static void travel(Page *p, const Chart *c)
+{
+    const ReportRun *r = p->r;
+    GfxShapes shapes = {0};
+    PicGround ground = page_ground(p);
+    PicTravel t = {.area = area_of(c),
+                   .bottom = c->y + c->h,
+                   .px_m = c->h / c->high,
+                   .span_s = c->end_s,
+                   .height_m = r->height_m,
+                   .target_kg_m3 = r->target_kg_m3,
+                   .samples = r->samples,
+                   .sample_count = r->sample_count,
+                   .lifts = r->lifts,
+                   .lift_count = r->lift_count,
+                   .rubric = &r->marked_by,
+                   .chosen = -1};
+    pic_travel_rules(&shapes, &ground, &t, r->taste.is_us);
+    pic_travel_stops(&shapes, &ground, &t, PIC_FIGURES_INSIDE);
+    pic_travel_trace(&shapes, &ground, &t, NULL);
+    page_paint(p, &shapes);
 }
 
 static void draw_moments(const Page *p, const Chart *c)
@@ -190,10 +199,14 @@ void draw_time_line(Page *p, double x, double width, double map_top, double map_
     double end_s = r->duration_s > 1.0 ? r->duration_s : 1.0;
     Chart mouth = {x, map_top, width, map_height, end_s, r->height_m};
     char text[80];
-    frame(p, &mouth);
+    minutes(p, &mouth);
+    page_colour(p, INK2);
+    cairo_set_line_width(p->cr, 0.6);
+    cairo_rectangle(p->cr, mouth.x, mouth.y, mouth.w, mouth.h);
+    cairo_stroke(p->cr);
     page_colour(p, INK);
     page_text(p, x, map_top - 9.0, word(p, "Tube position; rings: stalls"), 8.0, 1, LEFT);
-    trace(p, &mouth, offsetof(PbSample, mouth_y_m), 1.0, 1.1);
+    travel(p, &mouth);
     draw_stalls(p, &mouth);
     draw_moments(p, &mouth);
     double y = map_top + map_height + 9.0;
@@ -204,10 +217,10 @@ void draw_time_line(Page *p, double x, double width, double map_top, double map_
     double each = (bottom - y - 38.0) / 2.0;
     Chart pressure = {x, y, width, each, end_s, 1.0};
     strip(p, &pressure, word(p, "Pressure at the blower"), io_unit_name(IO_UNIT_PRESSURE, p->taste),
-          offsetof(PbSample, blower_pa), io_unit_value(IO_UNIT_PRESSURE, 1.0, p->taste));
+          PIC_PRESSURE, io_unit_value(IO_UNIT_PRESSURE, 1.0, p->taste));
     Chart flow = {x, y + each + 20.0, width, each, end_s, 1.0};
-    strip(p, &flow, word(p, "Air flow"), io_unit_name(IO_UNIT_FLOW, p->taste),
-          offsetof(PbSample, flow_m3_s), io_unit_value(IO_UNIT_FLOW, 1.0, p->taste));
+    strip(p, &flow, word(p, "Air flow"), io_unit_name(IO_UNIT_FLOW, p->taste), PIC_FLOW,
+          io_unit_value(IO_UNIT_FLOW, 1.0, p->taste));
     page_colour(p, INK2);
     for (double t = 0.0; t <= end_s; t += minute_step(end_s)) {
         io_clock_words(t, text, sizeof text);

@@ -18,6 +18,7 @@
 #include "core/course.h"
 #include "io/settings_file.h"
 #include "io/taste.h"
+#include "picture/ground.h"
 #include "render/render.h"
 #include "ui/ui.h"
 
@@ -356,6 +357,9 @@ const char *app_fmt_pressure(const App *app, double pa);
 const char *app_fmt_load(const App *app, double pa);
 const char *app_fmt_flow(const App *app, double m3_s);
 const char *app_fmt_density(const App *app, double kg_m3, int with_unit);
+/* ground.c: what pictures are laid out for here, and a picture; its list is given back. */
+PicGround app_ground(const App *app);
+void app_paint(const App *app, GfxShapes *shapes);
 const char *app_fmt_mass(const App *app, double kg);
 const char *app_fmt_feed(const App *app, double kg_s);
 const char *app_fmt_points(const App *app, double points); /* a decimal only where there is one */

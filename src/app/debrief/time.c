@@ -2,53 +2,49 @@
  * of "now" through all of them, and what moves it. */
 #include "debrief/debrief.h"
 
+#include "picture/strip.h"
+
 #include "io/score_words.h"
 
 #include <math.h>
 
 const double debrief_speeds[DEBRIEF_SPEEDS] = {0.25, 0.5, 1.0, 2.0, 4.0, 8.0, 16.0};
 
-typedef enum Strip { STRIP_PRESSURE, STRIP_FLOW, STRIP_FEED, STRIPS } Strip;
-
-static double value_of(const PbSample *s, Strip kind)
-{
-    return (double)(kind == STRIP_PRESSURE ? s->blower_pa
-                    : kind == STRIP_FLOW   ? s->flow_m3_s
-                                           : s->feed_kg_s);
-}
-
-static double top_of(const Debrief *d, Strip kind)
+/* One scale for both runs. */
+static double top_of(const Debrief *d, PicSignal signal)
 {
     double top = 1e-9;
     for (int i = 0; i < DEBRIEF_RUNS; i++) {
         const DebriefRun *r = &d->runs[i];
-        double of = kind == STRIP_PRESSURE ? r->watched.top_pa
-                    : kind == STRIP_FLOW   ? r->watched.top_flow_m3_s
-                                           : r->watched.top_feed_kg_s;
-        top = r->is_open ? fmax(top, of) : top;
+        top = r->is_open ? fmax(top, pic_signal_top(&r->watched, signal)) : top;
     }
     return top * 1.06;
 }
 
-static void curve(App *app, GfxRect r, const DebriefRun *run, Strip kind, double top, int is_ghost)
+static const char *reading(App *app, PicSignal signal, const PbSample *s)
 {
-    UiPoint p[500];
-    int n = 0, stride = run->watched.sample_count / 480 + 1;
-    for (int i = 0; i < run->watched.sample_count && n < 500; i += stride) {
-        const PbSample *s = &run->watched.samples[i];
-        float y = r.y + r.h - 2.0f - (float)(value_of(s, kind) / top) * (r.h - 4.0f);
-        p[n++] = (UiPoint){debrief_x(app, (double)s->time_s), y};
-    }
-    ui_polyline(app->ui, p, n, is_ghost ? 1.0f : 2.0f,
-                is_ghost ? app->ui->theme->accent : app->ui->theme->ink);
+    double v = pic_signal(s, signal);
+    return signal == PIC_PRESSURE ? app_fmt_pressure(app, v)
+           : signal == PIC_FLOW   ? app_fmt_flow(app, v)
+                                  : app_fmt_feed(app, v);
 }
 
-static const char *reading(App *app, Strip kind, const PbSample *s)
+static void strip(App *app, GfxRect area, PicSignal signal)
 {
-    double v = s != NULL ? value_of(s, kind) : 0.0;
-    return kind == STRIP_PRESSURE ? app_fmt_pressure(app, v)
-           : kind == STRIP_FLOW   ? app_fmt_flow(app, v)
-                                  : app_fmt_feed(app, v);
+    const Debrief *d = app->debrief;
+    const PbWatched *run = &d->runs[0].watched, *mate = &d->runs[1].watched;
+    GfxShapes shapes = {0};
+    PicGround ground = app_ground(app);
+    PicStrip s = {area,   debrief_span(d), top_of(d, signal),
+                  signal, mate->samples,   mate->sample_count};
+    pic_strip_ground(&shapes, &ground, &s);
+    if (d->runs[1].is_open) {
+        pic_strip_curve(&shapes, &ground, &s, 1);
+    }
+    s.samples = run->samples;
+    s.sample_count = run->sample_count;
+    pic_strip_curve(&shapes, &ground, &s, 0);
+    app_paint(app, &shapes);
 }
 
 static int is_bad(PbEventKind k)
@@ -103,26 +99,20 @@ void debrief_strips_draw(App *app, GfxRect r, float names_x)
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
     const Debrief *d = app->debrief;
-    const char *names[STRIPS] = {_("Pressure"), _("Air flow"), _("Feed")};
+    const char *names[PIC_SIGNALS] = {_("Pressure"), _("Air flow"), _("Feed")};
     const PbSample *now = pb_watched_sample(&d->runs[0].watched, d->at_s);
     float event_h = ui_px(ui, 34), gap = ui_px(ui, 5);
-    int fit = (int)((r.h - event_h) / ui_px(ui, 33)), shown = fit < 1        ? 1
-                                                              : fit > STRIPS ? STRIPS
-                                                                             : fit;
+    int fit = (int)((r.h - event_h) / ui_px(ui, 33)), shown = fit < 1             ? 1
+                                                              : fit > PIC_SIGNALS ? PIC_SIGNALS
+                                                                                  : fit;
     float high = floorf((r.h - event_h) / (float)shown - gap);
     for (int k = 0; k < shown; k++) {
         GfxRect s = {r.x, r.y + (float)k * (high + gap), r.w, high};
-        double top = top_of(d, (Strip)k);
-        ui_round(ui, s, ui_px(ui, 4), t->glass);
-        ui_round_line(ui, s, ui_px(ui, 4), 1.0f, t->edge);
-        if (d->runs[1].is_open) {
-            curve(app, s, &d->runs[1], (Strip)k, top, 1);
-        }
-        curve(app, s, &d->runs[0], (Strip)k, top, 0);
+        strip(app, s, (PicSignal)k);
         float mid = s.y + s.h * 0.5f;
         ui_label(ui, names_x, mid - ui_px(ui, 3), 13, UI_BOLD, t->ink, UI_LEFT, names[k]);
         ui_label(ui, names_x, mid + ui_px(ui, 13), 13, UI_REGULAR, t->ink2, UI_LEFT,
-                 reading(app, (Strip)k, now));
+                 reading(app, (PicSignal)k, now));
     }
     events(app, (GfxRect){r.x, r.y + r.h - event_h, r.w, ui_px(ui, 18)}, names_x);
     app_mark(app, "strips", r);

@@ -4,7 +4,7 @@
 
 #include "io/score_words.h"
 
-#include "core/units.h"
+#include "picture/travel.h"
 
 #include <math.h>
 
@@ -122,79 +122,15 @@ int debrief_ring_shift(const DebriefRun *r, int rank, double px_s, double px_m)
     return aside;
 }
 
-typedef struct Chart {
-    GfxRect r, inner;
-    double px_m;
-} Chart;
-
-static float y_of(const Chart *c, double y_m)
-{
-    return c->inner.y + c->inner.h - (float)(y_m * c->px_m);
-}
-
-static void trace(App *app, const Chart *c, const DebriefRun *r, int is_ghost)
-{
-    Ui *ui = app->ui;
-    UiPoint p[500];
-    int n = 0, stride = r->watched.sample_count / 480 + 1;
-    for (int i = 0; i < r->watched.sample_count && n < 499; i += stride) {
-        const PbSample *s = &r->watched.samples[i];
-        UiPoint q = {debrief_x(app, (double)s->time_s), y_of(c, (double)s->mouth_y_m)};
-        if (n >= 2 && fabsf(p[n - 1].y - q.y) < 0.3f && fabsf(p[n - 2].y - q.y) < 0.3f) {
-            n--; /* level stretches keep their two ends only */
-        }
-        p[n++] = q;
-    }
-    if (!is_ghost) {
-        ui_polyline(ui, p, n, 3.0f, ui->theme->ink);
-        return;
-    }
-    for (int i = 0; i + 1 < n; i++) {
-        ui_dashes(ui, p[i].x, p[i].y, p[i + 1].x, p[i + 1].y, 2.0f, 5.0f, ui->theme->accent);
-    }
-}
-
-static void block(App *app, const Chart *c, const DebriefRun *r, int i)
-{
-    Ui *ui = app->ui;
-    const UiTheme *t = ui->theme;
-    const PbLift *l = &r->watched.lifts[i];
-    double high = r->file.exercise.height_m;
-    int soft = l->density_kg_m3 < r->file.exercise.target_kg_m3;
-    double reach = l->step_m > 0.05 && l->step_m < 0.6 ? 0.5 * l->step_m : 0.15;
-    float x0 = debrief_x(app, l->from_s), x1 = debrief_x(app, l->to_s);
-    float y1 = y_of(c, fmin(l->mouth_y_m + reach, high));
-    float y0 = y_of(c, fmax(l->mouth_y_m - reach, 0.0));
-    GfxRect b = {x0, y1, fmaxf(x1 - x0, 3.0f), y0 - y1};
-    ui_round(ui, b, 2.0f, soft ? t->danger_wash : t->well);
-    for (float s = 6.0f; soft && s < b.w + b.h; s += 7.0f) { /* hatch: soft without colour too */
-        float ax = fminf(s, b.w), ay = fmaxf(s - b.w, 0.0f), bx = fmaxf(s - b.h, 0.0f);
-        float by = fminf(s, b.h);
-        ui_line(ui, b.x + ax, b.y + ay, b.x + bx, b.y + by, 1.0f, ui_fade(t->danger, 0.35));
-    }
-    int chosen = app->debrief->lift == i;
-    ui_round_line(ui, b, 2.0f, chosen ? 3.0f : 1.0f,
-                  chosen ? t->accent
-                  : soft ? t->danger
-                         : t->edge);
-    const char *figure = app_fmt_density(app, l->density_kg_m3, 0);
-    if (b.w > ui_width(ui, 14, UI_BOLD, figure) + 6.0f && b.h > ui_px(ui, 34)) {
-        float base = y_of(c, l->mouth_y_m) - ui_px(ui, 6);
-        base += base - ui_px(ui, 12) < b.y ? ui_px(ui, 24) : 0.0f;
-        ui_label(ui, b.x + b.w * 0.5f, base, 14, UI_BOLD, soft ? t->danger : t->ink, UI_CENTRE,
-                 figure);
-    }
-}
-
 /* Rings of one spot stand in a row. */
-static float shift(App *app, const Chart *c, const DebriefRun *r, int rank)
+static float shift(App *app, const PicTravel *c, const DebriefRun *r, int rank)
 {
     double s = (double)app->ui->scale,
            px_s = (double)app->debrief->chart.w / debrief_span(app->debrief);
     return (float)debrief_ring_shift(r, rank, px_s / s, c->px_m / s) * ui_px(app->ui, 20);
 }
 
-static void rings(App *app, const Chart *c, const DebriefRun *r)
+static void rings(App *app, const PicTravel *c, float bay_right, const DebriefRun *r)
 {
     const Debrief *d = app->debrief;
     Ui *ui = app->ui;
@@ -206,39 +142,48 @@ static void rings(App *app, const Chart *c, const DebriefRun *r)
         if (i >= 0 && i != d->loss && r->watched.score.losses[i].points >= IO_LEAST_LOSS) {
             const PbLoss *l = &r->watched.score.losses[i];
             float x = debrief_x(app, l->time_s) + shift(app, c, r, rank);
-            debrief_ring(ui, x, y_of(c, l->y_m), rank, 0);
+            debrief_ring(ui, x, pic_travel_y(c, l->y_m), rank, 0);
         }
     }
     if (r->watched.has_score && d->loss >= 0) {
         const PbLoss *l = &r->watched.score.losses[d->loss];
         int rank = debrief_loss_rank(&r->watched.score, d->loss);
-        float x = debrief_x(app, l->time_s) + shift(app, c, r, rank), y = y_of(c, l->y_m);
-        ui_dashes(ui, c->inner.x + c->inner.w + ui_px(ui, 20), y, x, y, 1.0f, 3.0f,
-                  ui->theme->accent);
+        float x = debrief_x(app, l->time_s) + shift(app, c, r, rank), y = pic_travel_y(c, l->y_m);
+        ui_dashes(ui, bay_right + ui_px(ui, 20), y, x, y, 1.0f, 3.0f, ui->theme->accent);
         debrief_ring(ui, x, y, rank, 1);
     }
 }
 
+static PicTravel travel_of(const Debrief *d, const DebriefRun *r, GfxRect inner, double px_m)
+{
+    return (PicTravel){.area = d->chart,
+                       .bottom = (double)(inner.y + inner.h),
+                       .px_m = px_m,
+                       .span_s = debrief_span(d),
+                       .height_m = r->file.exercise.height_m,
+                       .target_kg_m3 = r->file.exercise.target_kg_m3,
+                       .samples = r->watched.samples,
+                       .sample_count = r->watched.sample_count,
+                       .lifts = r->watched.lifts,
+                       .lift_count = r->watched.lift_count,
+                       .rubric = &r->watched.rubric,
+                       .chosen = d->lift};
+}
+
 void debrief_travel_draw(App *app, GfxRect r, GfxRect inner, double px_m)
 {
-    Ui *ui = app->ui;
-    const UiTheme *t = ui->theme;
-    Debrief *d = app->debrief;
-    const DebriefRun *a = &d->runs[0];
-    Chart c = {r, inner, px_m};
-    double unit = app->taste.is_us ? 2.0 * PB_M_PER_FT : 0.5;
-    for (int k = 0; k * unit < a->file.exercise.height_m; k++) {
-        ui_rect(ui, r.x, floorf(y_of(&c, k * unit)), r.w, 1.0f, t->rule);
-    }
-    for (int i = 0; i < a->watched.lift_count; i++) {
-        if (pb_is_stop(&a->watched.lifts[i], &a->watched.rubric)) {
-            block(app, &c, a, i);
-        }
-    }
+    const Debrief *d = app->debrief;
+    GfxShapes shapes = {0};
+    PicGround ground = app_ground(app);
+    PicTravel a = travel_of(d, &d->runs[0], inner, px_m);
+    pic_travel_rules(&shapes, &ground, &a, app->taste.is_us);
+    pic_travel_stops(&shapes, &ground, &a, PIC_FIGURES_INSIDE);
     if (d->runs[1].is_open) {
-        trace(app, &c, &d->runs[1], 1);
+        PicTravel b = travel_of(d, &d->runs[1], inner, px_m);
+        pic_travel_ghost(&shapes, &ground, &b);
     }
-    trace(app, &c, a, 0);
-    rings(app, &c, a);
+    pic_travel_trace(&shapes, &ground, &a, NULL);
+    app_paint(app, &shapes);
+    rings(app, &a, inner.x + inner.w, &d->runs[0]);
     app_mark(app, "travel", r);
 }

@@ -81,6 +81,9 @@ typedef struct ReportRun {
     int patch_count;
     PbSample *samples;
     int sample_count;
+    PbLift *lifts;
+    int lift_count;
+    PbRubric marked_by; /**< says which of them are stops */
     ReportEvent events[REPORT_EVENTS];
     int event_count;
     ReportMoment moments[REPORT_MOMENTS];

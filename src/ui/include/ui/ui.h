@@ -12,17 +12,16 @@
 #define UI_UI_H
 
 #include "gfxtypes/draw.h"
+#include "gfxtypes/shapes.h"
 #include "ui/text.h"
 #include "ui/theme.h"
 
 /** Widgets of one frame that Tab walks through; what comes after them has mouse and focus alone. */
 #define UI_MAX_FOCUS 96
 
-typedef struct UiPoint {
-    float x, y;
-} UiPoint;
+typedef GfxPoint UiPoint;
 
-typedef enum UiAlign { UI_LEFT, UI_CENTRE, UI_RIGHT } UiAlign;
+typedef enum UiAlign { UI_LEFT = GFX_LEFT, UI_CENTRE = GFX_CENTRE, UI_RIGHT = GFX_RIGHT } UiAlign;
 
 typedef enum UiEventKind {
     UI_MOVE, /**< of the pointer */
@@ -151,6 +150,8 @@ void ui_arc(Ui *ui, float x, float y, float radius, double from, double to, floa
             GfxColor c);
 void ui_dashes(Ui *ui, float x0, float y0, float x1, float y1, float width, float dash, GfxColor c);
 void ui_field(Ui *ui, GfxField field);
+/** @brief A whole picture, in the colours of the theme. */
+void ui_paint(Ui *ui, const GfxShapes *shapes);
 /** @brief A triangle in pixels without a fringe: the cheapest mark there is. */
 void ui_speck(Ui *ui, float x, float y, float dx, float dy, float width, GfxColor c);
 
