@@ -1,7 +1,7 @@
 #version 330 core
-// Density ramp as a degree 5 polynomial straight in display-encoded channels: more material, more
-// ink; lightness falls all the way from 20 to 80 kg/m3. A lightness step, an ink contour and a hatch
-// tell under-target fill apart without relying on hue. The hatch is fixed to the screen.
+#include "gfxtypes/ramps.h"
+// Density: more material, more ink. A lightness step, an ink contour and a hatch tell under-target
+// fill apart without relying on hue. The hatch is fixed to the screen.
 uniform sampler2D density;
 uniform sampler2D marks;
 uniform float target;
@@ -15,20 +15,20 @@ const vec3 danger = vec3(0.639, 0.125, 0.106);
 
 vec3 ramp(float rho)
 {
-    float t = clamp((rho - 20.0) / 60.0, 0.0, 1.0);
-    vec3 c = vec3(1.449, 0.573, 1.922);
-    c = c * t + vec3(-2.758, -1.297, -5.258);
-    c = c * t + vec3(2.899, 0.777, 3.525);
-    c = c * t + vec3(-2.371, 0.099, 0.811);
-    c = c * t + vec3(-0.090, -0.844, -1.437);
-    return c * t + vec3(0.945, 0.870, 0.697);
+    float t = clamp((rho - RAMP_LOW_KG_M3) / RAMP_SPAN_KG_M3, 0.0, 1.0);
+    vec3 c = vec3(DENSITY_RAMP_5);
+    c = c * t + vec3(DENSITY_RAMP_4);
+    c = c * t + vec3(DENSITY_RAMP_3);
+    c = c * t + vec3(DENSITY_RAMP_2);
+    c = c * t + vec3(DENSITY_RAMP_1);
+    return c * t + vec3(DENSITY_RAMP_0);
 }
 
 void main()
 {
     float rho = texture(density, place).r;
     vec3 c = ramp(rho);
-    c = rho < target ? c + 0.10 * (1.0 - c) : c * 0.90;
+    c = rho < target ? c + RAMP_STEP * (1.0 - c) : c * (1.0 - RAMP_STEP);
     float cover = clamp((rho - 8.0) * 0.1, 0.0, 1.0);
     // A flat field has no contour: one that lies at the target all over would be all line.
     float slope = fwidth(rho);

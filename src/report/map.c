@@ -4,6 +4,8 @@
  */
 #include "page.h"
 
+#include "gfxtypes/ramps.h"
+
 #include "core/units.h"
 
 #include <math.h>
@@ -61,7 +63,7 @@ unsigned page_fill_colour(double kg_m3, double target_kg_m3, unsigned ground)
 {
     double cover = fmin(fmax((kg_m3 - 8.0) / 10.0, 0.0), 1.0), rgb[3];
     unsigned value = 0;
-    ramp(kg_m3, target_kg_m3, rgb);
+    gfx_density_rgb(kg_m3, target_kg_m3, rgb);
     for (int k = 0; k < 3; k++) {
         double under = (double)(ground >> (16 - 8 * k) & 255u) / 255.0;
         value = value << 8 | (unsigned)((under + cover * (rgb[k] - under)) * 255.0 + 0.5);
@@ -206,7 +208,7 @@ void draw_legend(Page *p, double x, double y, double width)
     char text[80], number[40];
     double step = width / STEPS, rgb[3];
     for (int i = 0; i < STEPS; i++) {
-        ramp(20.0 + (i + 0.5), r->target_kg_m3, rgb);
+        gfx_density_rgb(20.0 + (i + 0.5), r->target_kg_m3, rgb);
         cairo_set_source_rgb(p->cr, rgb[0], rgb[1], rgb[2]);
         cairo_rectangle(p->cr, x + i * step, y, step + 0.2, 8.0);
         cairo_fill(p->cr);

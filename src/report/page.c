@@ -261,23 +261,3 @@ void show_mass(const Page *p, char *out, size_t size, double kg)
 {
     io_unit_figure(IO_UNIT_MASS, kg, p->taste, out, size);
 }
-
-/* Degree 5 in encoded channels through nine control points whose lightness falls all the way, so
- * that every kind of colour sight and a grey printer keep the order; fitted for this program. The
- * step at the target is part of it. */
-void ramp(double kg_m3, double target_kg_m3, double rgb[3])
-{
-    static const double c[3][6] = {{0.945, -0.090, -2.371, 2.899, -2.758, 1.449},
-                                   {0.870, -0.844, 0.099, 0.777, -1.297, 0.573},
-                                   {0.697, -1.437, 0.811, 3.525, -5.258, 1.922}};
-    double t = (kg_m3 - 20.0) / 60.0;
-    t = t < 0.0 ? 0.0 : t > 1.0 ? 1.0 : t;
-    for (int i = 0; i < 3; i++) {
-        double v = c[i][5];
-        for (int k = 4; k >= 0; k--) {
-            v = v * t + c[i][k];
-        }
-        v = kg_m3 < target_kg_m3 ? v + 0.10 * (1.0 - v) : 0.90 * v;
-        rgb[i] = v < 0.0 ? 0.0 : v > 1.0 ? 1.0 : v;
-    }
-}

@@ -110,9 +110,6 @@ void show_length(const Page *p, char *out, size_t size, double m);
 void show_density(const Page *p, char *out, size_t size, double kg_m3);
 void show_mass(const Page *p, char *out, size_t size, double kg);
 
-/* The density ramp with its step at the target; rgb of 0..1. */
-void ramp(double kg_m3, double target_kg_m3, double rgb[3]);
-
 /* Blocks of the first page. map: returns the right edge that it used. */
 double draw_map(Page *p, double x, double top, double height);
 /* Rings of the moments at their height, beside the bay. */

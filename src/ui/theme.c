@@ -2,6 +2,8 @@
  * controls and marks at least 3 against their grounds, in both sets. */
 #include "ui/theme.h"
 
+#include "gfxtypes/ramps.h"
+
 #define HEX(v)                                                                                     \
     {                                                                                              \
         (uint8_t)((v) >> 16), (uint8_t)(((v) >> 8) & 255), (uint8_t)((v)&255), 255                 \
@@ -76,42 +78,22 @@ float ui_scatter(uint32_t k)
     return (float)((k ^ (k >> 16)) >> 8) / 16777216.0f;
 }
 
+static GfxColor bytes_of(const double rgb[3])
+{
+    return (GfxColor){(uint8_t)(rgb[0] * 255.0 + 0.5), (uint8_t)(rgb[1] * 255.0 + 0.5),
+                      (uint8_t)(rgb[2] * 255.0 + 0.5), 255};
+}
+
 GfxColor ui_density_color(double rho_kg_m3, double target_kg_m3)
 {
-    /* Highest power first; the same figures as shaders/field.frag. */
-    static const double k[3][6] = {{1.449, -2.758, 2.899, -2.371, -0.090, 0.945},
-                                   {0.573, -1.297, 0.777, 0.099, -0.844, 0.870},
-                                   {1.922, -5.258, 3.525, 0.811, -1.437, 0.697}};
-    double t = (rho_kg_m3 - 20.0) / 60.0;
-    uint8_t out[3];
-    t = t < 0.0 ? 0.0 : t > 1.0 ? 1.0 : t;
-    for (int i = 0; i < 3; i++) {
-        double c = k[i][0];
-        for (int j = 1; j < 6; j++) {
-            c = c * t + k[i][j];
-        }
-        c = rho_kg_m3 < target_kg_m3 ? c + 0.10 * (1.0 - c) : c * 0.90;
-        c = c < 0.0 ? 0.0 : c > 1.0 ? 1.0 : c;
-        out[i] = (uint8_t)(c * 255.0 + 0.5);
-    }
-    return (GfxColor){out[0], out[1], out[2], 255};
+    double rgb[3];
+    gfx_density_rgb(rho_kg_m3, target_kg_m3, rgb);
+    return bytes_of(rgb);
 }
 
 GfxColor ui_camera_color(double t)
 {
-    /* Highest power first; the same figures as shaders/camera.frag. */
-    static const double k[3][6] = {{-4.181, 11.259, -12.910, 7.417, -0.646, 0.033},
-                                   {-0.469, 1.421, -1.145, 0.239, 0.755, 0.132},
-                                   {0.115, 0.981, -0.666, -0.900, 1.078, 0.225}};
-    uint8_t out[3];
-    t = t < 0.0 ? 0.0 : t > 1.0 ? 1.0 : t;
-    for (int i = 0; i < 3; i++) {
-        double c = k[i][0];
-        for (int j = 1; j < 6; j++) {
-            c = c * t + k[i][j];
-        }
-        c = c < 0.0 ? 0.0 : c > 1.0 ? 1.0 : c;
-        out[i] = (uint8_t)(c * 255.0 + 0.5);
-    }
-    return (GfxColor){out[0], out[1], out[2], 255};
+    double rgb[3];
+    gfx_camera_rgb(t, rgb);
+    return bytes_of(rgb);
 }
