@@ -6,8 +6,9 @@
 #include <string.h>
 
 /* Thirty seconds of flow in bars of half a second. */
-static void flow(App *app, GfxRect r)
+static void flow(App *app, const Gauge *g, GfxRect r)
 {
+    (void)g;
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
     const Run *run = &app->run;
@@ -63,78 +64,96 @@ static void flow(App *app, GfxRect r)
                       foot + ui_px(ui, 1)};
         ui_words(ui, at, 12, UI_REGULAR, t->accent, UI_LEFT, words);
     }
-    app_mark(app, "flow", r);
 }
 
-/* The three that a closed wall keeps, larger. */
-static void three(App *app, const Gauge *g, GfxRect r)
+static void fan(App *app, const Gauge *g, GfxRect r)
+{
+    gauge_fan(g, r, ui_focusable(app->ui, ID_FAN));
+}
+
+static void sound(App *app, const Gauge *g, GfxRect r)
+{
+    gauge_sound(g, r, ui_focusable(app->ui, ID_COMB));
+}
+
+static void shake(App *app, const Gauge *g, GfxRect r)
+{
+    gauge_shake(g, r, ui_focusable(app->ui, ID_SHAKE));
+}
+
+/* From top to bottom. Heights are weights: they need not add up to anything. */
+typedef struct GaugeRow {
+    const char *mark; /* its place on the screen, for scripts and the guide */
+    void (*draw)(App *app, const Gauge *g, GfxRect r);
+    int even, large, closed; /* height: small text, large text, closed wall (0 = not there) */
+    const char *tab;         /* where three share one place; NULL = it keeps its own on top */
+} GaugeRow;
+
+static const GaugeRow rows[] = {
+    {"fan", fan, 348, 400, 44, NULL},
+    {"flow", flow, 268, 250, 0, N_("Air flow")}, /* a trainer's gauge: a crew has none */
+    {"comb", sound, 212, 190, 31, N_("Sound")},
+    {"shake", shake, 172, 160, 25, N_("Hose")},
+};
+enum { ROWS = sizeof rows / sizeof rows[0] };
+
+static void draw_row(App *app, const Gauge *g, const GaugeRow *row, GfxRect r)
+{
+    row->draw(app, g, r);
+    app_mark(app, row->mark, r);
+}
+
+static void draw_column(App *app, const Gauge *g, GfxRect r)
+{
+    int weight[ROWS], sum = 0, count = 0, last = 0;
+    for (int i = 0; i < ROWS; i++) {
+        weight[i] = app->task.sight == SIGHT_CLOSED ? rows[i].closed
+                    : app->laid->text_scale < 1.3   ? rows[i].even
+                                                    : rows[i].large;
+        sum += weight[i];
+        count += weight[i] > 0;
+        last = weight[i] > 0 ? i : last;
+    }
+    float gap = ui_px(app->ui, 12), high = r.h - (float)(count - 1) * gap, y = r.y;
+    for (int i = 0; i < ROWS; i++) {
+        if (weight[i] > 0) {
+            float h = i == last ? r.y + r.h - y : floorf(high * (float)weight[i] / (float)sum);
+            draw_row(app, g, &rows[i], (GfxRect){r.x, y, r.w, h});
+            y += h + gap;
+        }
+    }
+}
+
+/* Little room: those with a tab share one place under the rest. */
+static void draw_tabs(App *app, const Gauge *g, GfxRect r)
 {
     Ui *ui = app->ui;
-    const float share[3] = {0.44f, 0.31f, 0.25f};
-    void (*const draw[3])(const Gauge *, GfxRect, int) = {gauge_fan, gauge_sound, gauge_shake};
-    const int id[3] = {ID_FAN, ID_COMB, ID_SHAKE};
-    const char *const name[3] = {"fan", "comb", "shake"};
-    float gap = ui_px(ui, 12), high = r.h - 2 * gap, y = r.y;
-    for (int i = 0; i < 3; i++) {
-        float h = i == 2 ? r.y + r.h - y : floorf(high * share[i]);
-        GfxRect part = {r.x, y, r.w, h};
-        draw[i](g, part, ui_focusable(ui, id[i]));
-        app_mark(app, name[i], part);
-        y += h + gap;
+    const GaugeRow *tabbed[ROWS];
+    const char *names[ROWS];
+    int count = 0;
+    float gap = ui_px(ui, 12);
+    GfxRect tab = {r.x, r.y, r.w, ui_px(ui, 34)};
+    for (int i = 0; i < ROWS; i++) {
+        if (rows[i].tab != NULL) {
+            names[count] = _(rows[i].tab);
+            tabbed[count++] = &rows[i];
+        }
     }
+    app->bay->gauge_tab = ui_segments(ui, ID_GAUGES, tab, names, count, app->bay->gauge_tab);
+    app_mark(app, "gauges", tab);
+    float y = r.y + ui_px(ui, 44), high = r.y + r.h - y - gap;
+    draw_row(app, g, &rows[0], (GfxRect){r.x, y, r.w, high * 0.58f});
+    draw_row(app, g, tabbed[app->bay->gauge_tab],
+             (GfxRect){r.x, y + high * 0.58f + gap, r.w, high * 0.42f});
 }
 
 void gauges_draw(App *app, GfxRect r)
 {
-    Ui *ui = app->ui;
-    float gap = ui_px(ui, 12);
-    Gauge gauge = sight_gauge(app);
-    const Gauge *g = &gauge;
-    if (app->task.sight == SIGHT_CLOSED) {
-        three(app, g, r);
-        return;
-    }
-    if (app->laid->text_scale >= 1.7 ||
-        r.h < ui_px(ui, 380)) { /* three share one place under the fan */
-        const char *tabs[3] = {_("Air flow"), _("Sound"), _("Hose")};
-        GfxRect tab = {r.x, r.y, r.w, ui_px(ui, 34)};
-        app->bay->gauge_tab = ui_segments(ui, ID_GAUGES, tab, tabs, 3, app->bay->gauge_tab);
-        app_mark(app, "gauges", tab);
-        float y = r.y + ui_px(ui, 44), high = r.y + r.h - y - gap;
-        GfxRect top = {r.x, y, r.w, high * 0.58f};
-        GfxRect low = {r.x, y + high * 0.58f + gap, r.w, high * 0.42f};
-        gauge_fan(g, top, ui_focusable(ui, ID_FAN));
-        app_mark(app, "fan", top);
-        if (app->bay->gauge_tab == 0) {
-            flow(app, low);
-        } else if (app->bay->gauge_tab == 1) {
-            gauge_sound(g, low, ui_focusable(ui, ID_COMB));
-            app_mark(app, "comb", low);
-        } else {
-            gauge_shake(g, low, ui_focusable(ui, ID_SHAKE));
-            app_mark(app, "shake", low);
-        }
-        return;
-    }
-    float high = r.h - 3 * gap;
-    const float even[4] = {0.348f, 0.268f, 0.212f, 0.172f}, large[4] = {0.40f, 0.25f, 0.19f, 0.16f};
-    const float *share = app->laid->text_scale < 1.3 ? even : large;
-    float y = r.y;
-    for (int i = 0; i < 4; i++) {
-        float h = i == 3 ? r.y + r.h - y : floorf(high * share[i]);
-        GfxRect part = {r.x, y, r.w, h};
-        if (i == 0) {
-            gauge_fan(g, part, ui_focusable(ui, ID_FAN));
-            app_mark(app, "fan", part);
-        } else if (i == 1) {
-            flow(app, part);
-        } else if (i == 2) {
-            gauge_sound(g, part, ui_focusable(ui, ID_COMB));
-            app_mark(app, "comb", part);
-        } else {
-            gauge_shake(g, part, ui_focusable(ui, ID_SHAKE));
-            app_mark(app, "shake", part);
-        }
-        y += h + gap;
+    Gauge g = sight_gauge(app);
+    int is_closed = app->task.sight == SIGHT_CLOSED;
+    if (!is_closed && (app->laid->text_scale >= 1.7 || r.h < ui_px(app->ui, 380))) {
+        draw_tabs(app, &g, r);
+    } else {
+        draw_column(app, &g, r);
     }
 }
