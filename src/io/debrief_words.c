@@ -8,15 +8,6 @@
 
 static const char *const heads[IO_DEBRIEF_SENTENCES] = {N_("Best"), N_("Worst"), N_("Next")};
 
-/* What it means that a part kept its points. */
-static const char *const good[PB_SCORE_PARTS] = {
-    N_("the wall is at its target density"),
-    N_("even the softest spot is firm"),
-    N_("little settling is predicted, under what is assumed"),
-    N_("the wall was never in danger"),
-    N_("the bags that went in are the bags it takes"),
-    N_("even pulls, good timing")};
-
 static const char *const advice[PB_ADVICE_LIMIT] = {
     [PB_ADVICE_KEEP] = N_("Good work. Go on to the next exercise"),
     [PB_ADVICE_SHORTER_STEPS] = N_("Pull back {step} at a time, no more"),
@@ -135,7 +126,7 @@ void io_debrief_sentences(const PbScore *score, const PbExercise *exercise, IoRe
         if (best->max > 0.0 && best->points >= 0.5 * best->max) {
             snprintf(out[0], IO_DEBRIEF_BYTES, "%s: %s",
                      io_part_name((PbScorePartKind)d.best, language),
-                     words_in(language, good[d.best]));
+                     io_part_praise((PbScorePartKind)d.best, language));
         } else {
             snprintf(out[0], IO_DEBRIEF_BYTES, "%s", words_in(language, "No points yet"));
         }

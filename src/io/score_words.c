@@ -11,15 +11,18 @@
 #include <stdio.h>
 #include <string.h>
 
-typedef struct Words {
-    const char *key;
-    const char *text;
-} Words;
-
-static const Words parts[PB_SCORE_PARTS] = {
-    {"on_target", N_("On target")}, {"weakest", N_("Weakest place")}, {"years", N_("Years")},
-    {"no_harm", N_("Safety")},      {"material", N_("Material")},     {"hands", N_("Technique")},
+/* By PbScorePartKind: its name, and what it means that it kept its points. */
+static const struct {
+    const char *name, *praise;
+} parts[] = {
+    {N_("On target"), N_("the wall is at its target density")},
+    {N_("Weakest place"), N_("even the softest spot is firm")},
+    {N_("Years"), N_("little settling is predicted, under what is assumed")},
+    {N_("Safety"), N_("the wall was never in danger")},
+    {N_("Material"), N_("the bags that went in are the bags it takes")},
+    {N_("Technique"), N_("even pulls, good timing")},
 };
+_Static_assert(sizeof parts / sizeof parts[0] == PB_SCORE_PARTS, "every part has its words");
 
 /* How a cause's figure is shown. */
 typedef enum Figure {
@@ -148,12 +151,17 @@ static const FaultWords faults[PB_FAULT_LIMIT] = {
 
 const char *io_part_name(PbScorePartKind part, int language)
 {
-    return (int)part < PB_SCORE_PARTS ? words_in(language, parts[part].text) : "";
+    return (int)part < PB_SCORE_PARTS ? words_in(language, parts[part].name) : "";
+}
+
+const char *io_part_praise(PbScorePartKind part, int language)
+{
+    return words_in(language, parts[part].praise);
 }
 
 const char *io_part_key(PbScorePartKind part)
 {
-    return (int)part < PB_SCORE_PARTS ? parts[part].key : "";
+    return (int)part < PB_SCORE_PARTS ? pb_score_part(part)->key : "";
 }
 
 const char *io_fault_key(PbScoreFault fault)

@@ -34,6 +34,8 @@ const char *io_verdict_word(PbVerdict verdict, int language);
 void io_gate_sentence(const PbGate *gate, IoReaderTaste taste, char *out, size_t size);
 /** @brief Name of a part, static storage. */
 const char *io_part_name(PbScorePartKind part, int language);
+/** @brief What it means that this part kept its points, for the debrief. Static storage. */
+const char *io_part_praise(PbScorePartKind part, int language);
 /** @brief Fixed key of a part or cause for JSON and CSV ("on_target", "long_step"). */
 const char *io_part_key(PbScorePartKind part);
 const char *io_fault_key(PbScoreFault fault);
