@@ -2,6 +2,7 @@
 #ifndef CLI_AGE_H
 #define CLI_AGE_H
 
+#include "cli/options.h"
 #include "core/foam.h"
 #include "core/settle.h"
 #include "core/spread.h"
@@ -33,7 +34,7 @@ typedef struct AgeOptions {
 } AgeOptions;
 
 /* Read the command line. CLI_DONE, or the exit code after a complaint was printed. */
-int age_options(int argc, char **argv, AgeOptions *o);
+int age_parse(const CliVerb *verb, int argc, char **argv, AgeOptions *o);
 /* Times to report: those asked for, or the usual ones up to the asked year. */
 int age_times(const AgeOptions *o, double years[AGE_MAX_TIMES]);
 PbStatus age_find_climate(const AgeOptions *o, PbClimate *climate, PbError *err);

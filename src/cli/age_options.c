@@ -1,97 +1,57 @@
 /* Command line of the age verb. Words are usage (2), numbers out of range are bad input (3). */
 #include "age.h"
-#include "options.h"
+#include "outputs.h"
 
 #include "cli/front.h"
 #include "core/units.h"
 #include "io/doc.h"
 #include "io/field_file.h"
 
-#include <errno.h>
 #include <math.h>
-#include <stdlib.h>
+#include <stdio.h>
 #include <string.h>
 
-static const char *const vibrations[] = {"quiet", "light", "heavy", NULL};
-static const char *const faces[] = {"gypsum", "film", "lath", NULL};
-static const char *const damps[] = {"shallow", "deep", NULL};
-static const char *const foams[] = {"good", "typical", "poor", NULL};
-static const char *const skins[] = {"painted-board", "wood-board",      "tight",
-                                    "plaster",       "tight-sheathing", NULL};
+static const char *const vibrations[] = {"quiet", "light", "heavy"};
+static const char *const faces[] = {"gypsum", "film", "lath"};
+static const char *const damps[] = {"shallow", "deep"};
+static const char *const foams[] = {"good", "typical", "poor"};
+static const char *const skins[] = {"painted-board", "wood-board", "tight", "plaster",
+                                    "tight-sheathing"};
 
-/* One option that takes a number or a word. */
-typedef struct Option {
-    const char *name;
-    double low, high;
-    double *number;
-    int *whole;
-    int *given;
-    const char **text;
-    const char *const *words;
-} Option;
-
-static int bad_number(const char *name, const char *text, double low, double high)
-{
-    fprintf(stderr, "pullback-cli age: %s %s is out of range, expected %g to %g\n", name, text, low,
-            high);
-    return CLI_BAD_INPUT;
-}
-
-static int parse_number(const char *name, const char *text, double low, double high, double *out)
+/* A number that is none is usage; one out of range is bad input. */
+static int take_ranged(const CliOption *row, const char *text, void *member)
 {
     double v;
     const char *end = io_plain_number(text, &v);
     if (end == NULL || *end != '\0') {
-        return cli_usage("age", "%s \"%s\": expected a number from %g to %g", name, text, low,
-                         high);
+        return CLI_NOT_TAKEN;
     }
-    if (!(v >= low && v <= high)) {
-        return bad_number(name, text, low, high);
+    if (!(v >= row->low && v <= row->high)) {
+        fprintf(stderr, "pullback-cli age: %s %s is out of range, expected %g to %g\n", row->name,
+                text, row->low, row->high);
+        return CLI_BAD_INPUT;
     }
-    *out = v;
+    *(double *)member = v;
     return CLI_DONE;
 }
 
-static int take_option(const Option *at, const char *value)
+static int take_ranged_whole(const CliOption *row, const char *text, void *member)
 {
-    if (at->text != NULL) {
-        *at->text = value;
-        return CLI_DONE;
-    }
-    if (at->words != NULL) {
-        for (int i = 0; at->words[i] != NULL; i++) {
-            if (strcmp(at->words[i], value) == 0) {
-                *at->whole = i;
-                return CLI_DONE;
-            }
-        }
-        char list[160] = "";
-        for (int i = 0; at->words[i] != NULL; i++) {
-            size_t n = strlen(list);
-            snprintf(list + n, sizeof list - n, "%s%s", i ? ", " : "", at->words[i]);
-        }
-        return cli_usage("age", "%s \"%s\": expected one of %s", at->name, value, list);
-    }
     double v = 0.0;
-    int code = parse_number(at->name, value, at->low, at->high, &v);
-    if (code != CLI_DONE) {
-        return code;
+    int code = take_ranged(row, text, &v);
+    if (code == CLI_DONE && v != floor(v)) {
+        return cli_usage("age", "%s \"%s\": expected a whole number", row->name, text);
     }
-    if (at->whole != NULL) {
-        if (v != floor(v)) {
-            return cli_usage("age", "%s \"%s\": expected a whole number", at->name, value);
-        }
-        *at->whole = (int)v;
-    } else {
-        *at->number = v;
-    }
-    return CLI_DONE;
+    *(int *)member = (int)v;
+    return code;
 }
 
-static int take_times(AgeOptions *o, const char *text)
+static int take_times(const CliOption *row, const char *text, void *member)
 {
+    AgeOptions *o = member;
     const char *whole = text;
     double last = 0.0;
+    (void)row;
     o->at_count = 0; /* of an option given twice the last one counts, here as elsewhere */
     for (;;) {
         double v;
@@ -115,41 +75,74 @@ static int take_times(AgeOptions *o, const char *text)
     }
 }
 
-static int take_constant(AgeOptions *o, const char *text)
+static int take_constant(const CliOption *row, const char *text, void *member)
 {
+    AgeOptions *o = member;
     char name[64];
     const char *equals = strchr(text, '=');
     size_t n = equals != NULL ? (size_t)(equals - text) : 0;
     if (n == 0 || n >= sizeof name) {
-        return cli_usage("age", "--set \"%s\": expected NAME=VALUE", text);
+        return CLI_NOT_TAKEN;
     }
     memcpy(name, text, n);
     name[n] = '\0';
     const PbConstantInfo *info = pb_constant_find(name);
     if (info == NULL) {
-        return cli_usage("age", "--set: there is no constant \"%s\"", name);
+        return cli_usage("age", "%s: there is no constant \"%s\"", row->name, name);
     }
     /* Wider than the plausible range, so that a study can look past it, yet never absurd. */
-    double size = fmax(fabs(info->low), fabs(info->high));
-    return parse_number(name, equals + 1, 0.2 * fmin(info->low, info->value), 3.0 * size,
-                        pb_constant_at(&o->constants, info));
+    CliOption value = {.name = name,
+                       .low = 0.2 * fmin(info->low, info->value),
+                       .high = 3.0 * fmax(fabs(info->low), fabs(info->high))};
+    int code = take_ranged(&value, equals + 1, pb_constant_at(&o->constants, info));
+    return code != CLI_NOT_TAKEN ? code
+                                 : cli_usage("age", "%s \"%s\": expected a number from %g to %g",
+                                             name, equals + 1, value.low, value.high);
 }
 
-static int take_flag(AgeOptions *o, const char *arg)
-{
-    struct {
-        const char *name;
-        int *flag;
-    } flags[] = {
-        {"--json", &o->json}, {"--threshold", &o->threshold}, {"--progress", &o->progress}};
-    for (size_t i = 0; i < sizeof flags / sizeof flags[0]; i++) {
-        if (strcmp(arg, flags[i].name) == 0) {
-            *flags[i].flag = 1;
-            return 1;
-        }
-    }
-    return 0;
-}
+#define AT(member)  .at = offsetof(AgeOptions, member)
+#define WORDS(list) .words = (list), .word_count = sizeof(list) / sizeof(list)[0]
+const CliOption age_options[] = {
+    {"--density", "KG_M3", "one density, in place of a file", take_ranged, AT(density_kg_m3), NULL,
+     1, PB_SETTLE_MAX_KG_M3},
+    {"--years", "Y", "up to 200, default 30", take_ranged, AT(years), NULL, 0.001,
+     PB_SETTLE_MAX_YEARS},
+    {"--at", "Y1,Y2,...", "times to report, in place of the usual ones", take_times, .at = 0},
+    {"--climate", "NAME|FILE", "normal, damp, cold, hot-humid, steady-50, steady-80, or a file",
+     cli_take_text, AT(climate)},
+    {"--width", "M", "of a bay of one density, or of foam", take_ranged, AT(width_m), NULL, 0.02,
+     3},
+    {"--height", "M", "the same", take_ranged, AT(height_m), NULL, 0.1, 12},
+    {"--depth", "M", "the same", take_ranged, AT(depth_m), NULL, 0.02, 1},
+    {"--tilt", "DEG", "90 wall, 0 level", take_ranged, AT(tilt_deg), NULL, 0, 90},
+    {"--fill-rh", "0..1", "humidity at which the fill was laid", take_ranged, AT(fill_rh), NULL, 0,
+     1},
+    {"--cells", "N", "columns across a bay of one density, default 1", take_ranged_whole, AT(cells),
+     NULL, 1, 256},
+    {"--vibration", "quiet|light|heavy", "of the wall", cli_take_word, AT(vibration),
+     WORDS(vibrations)},
+    {"--face", "gypsum|film|lath", "what holds the fill", cli_take_word, AT(face), WORDS(faces)},
+    {"--damp", "shallow|deep", "reading of the published damp threshold", cli_take_word, AT(damp),
+     WORDS(damps)},
+    {"--threshold", NULL, "smallest uniform density with at most 5 mm of top gap", cli_take_flag,
+     AT(threshold)},
+    {"--frames", "OUT.csv", "the bay at every time, for films", cli_take_text, AT(frames)},
+    {"--foam", "good|typical|poor", "shrinkage of foam, in place of fill", cli_take_word, AT(foam),
+     WORDS(foams)},
+    {"--inner", "SKIN", "of foam: painted-board, wood-board, tight, plaster, tight-sheathing",
+     cli_take_word, AT(inner), WORDS(skins)},
+    {"--outer", "SKIN", "the same, of the other face", cli_take_word, AT(outer), WORDS(skins)},
+    {"--set", "NAME=VALUE", "another value for a constant", take_constant, .at = 0,
+     .expected = "NAME=VALUE"},
+    {"--spread", "N", "N seeded draws: median and 10-90 % band", take_ranged_whole, AT(spread),
+     NULL, 1, 100000},
+    {"--seed", "S", "of the draws", take_ranged_whole, AT(seed), NULL, 0, 2000000000},
+    {"--threads", "T", "of the draws, default all cores", take_ranged_whole, AT(threads), NULL, 1,
+     256},
+    {"--json", NULL, "for programs", cli_take_flag, AT(json)},
+    {"--progress", NULL, "tell of the draws", cli_take_flag, AT(progress)},
+    {.name = NULL},
+};
 
 static int check_together(const AgeOptions *o)
 {
@@ -173,49 +166,25 @@ static int check_together(const AgeOptions *o)
     return CLI_DONE;
 }
 
-/* -1: no such option; else an exit code. */
-static int take_valued(AgeOptions *o, const char *name, const char *value)
+static void note_given(const CliVerb *verb, const CliParsed *parsed, AgeOptions *o)
 {
-    const Option options[] = {
-        {"--density", 1, PB_SETTLE_MAX_KG_M3, &o->density_kg_m3, NULL, &o->has_density, NULL, NULL},
-        {"--width", 0.02, 3, &o->width_m, NULL, &o->has_width, NULL, NULL},
-        {"--height", 0.1, 12, &o->height_m, NULL, &o->has_height, NULL, NULL},
-        {"--depth", 0.02, 1, &o->depth_m, NULL, &o->has_depth, NULL, NULL},
-        {"--tilt", 0, 90, &o->tilt_deg, NULL, &o->has_tilt, NULL, NULL},
-        {"--fill-rh", 0, 1, &o->fill_rh, NULL, &o->has_fill_rh, NULL, NULL},
-        {"--cells", 1, 256, NULL, &o->cells, &o->has_cells, NULL, NULL},
-        {"--years", 0.001, PB_SETTLE_MAX_YEARS, &o->years, NULL, NULL, NULL, NULL},
-        {"--spread", 1, 100000, NULL, &o->spread, NULL, NULL, NULL},
-        {"--threads", 1, 256, NULL, &o->threads, NULL, NULL, NULL},
-        {"--seed", 0, 2000000000, NULL, &o->seed, NULL, NULL, NULL},
-        {"--climate", 0, 0, NULL, NULL, NULL, &o->climate, NULL},
-        {"--frames", 0, 0, NULL, NULL, NULL, &o->frames, NULL},
-        {"--vibration", 0, 0, NULL, &o->vibration, &o->is_of_fill, NULL, vibrations},
-        {"--face", 0, 0, NULL, &o->face, &o->is_of_fill, NULL, faces},
-        {"--damp", 0, 0, NULL, &o->damp, &o->damp_given, NULL, damps},
-        {"--foam", 0, 0, NULL, &o->foam, NULL, NULL, foams},
-        {"--inner", 0, 0, NULL, &o->inner, &o->is_of_foam, NULL, skins},
-        {"--outer", 0, 0, NULL, &o->outer, &o->is_of_foam, NULL, skins},
-    };
-    if (strcmp(name, "--at") == 0) {
-        return take_times(o, value);
+    const struct {
+        const char *name;
+        int *given;
+    } notes[] = {{"--density", &o->has_density},  {"--width", &o->has_width},
+                 {"--height", &o->has_height},    {"--depth", &o->has_depth},
+                 {"--tilt", &o->has_tilt},        {"--fill-rh", &o->has_fill_rh},
+                 {"--cells", &o->has_cells},      {"--damp", &o->damp_given},
+                 {"--vibration", &o->is_of_fill}, {"--face", &o->is_of_fill},
+                 {"--inner", &o->is_of_foam},     {"--outer", &o->is_of_foam}};
+    for (size_t i = 0; i < sizeof notes / sizeof notes[0]; i++) {
+        *notes[i].given |= cli_is_given(verb, parsed, notes[i].name);
     }
-    if (strcmp(name, "--set") == 0) {
-        return take_constant(o, value);
-    }
-    for (size_t k = 0; k < sizeof options / sizeof options[0]; k++) {
-        if (strcmp(name, options[k].name) == 0) {
-            if (options[k].given != NULL) {
-                *options[k].given = 1;
-            }
-            return take_option(&options[k], value);
-        }
-    }
-    return -1;
 }
 
-int age_options(int argc, char **argv, AgeOptions *o)
+int age_parse(const CliVerb *verb, int argc, char **argv, AgeOptions *o)
 {
+    CliParsed parsed;
     *o = (AgeOptions){.width_m = 0.368,
                       .height_m = 2.4,
                       .depth_m = 0.089,
@@ -229,29 +198,15 @@ int age_options(int argc, char **argv, AgeOptions *o)
                       .outer = PB_SKIN_WOOD_BOARD,
                       .seed = 1,
                       .constants = pb_constants_default()};
-    for (int i = 1; i < argc; i++) {
-        if (take_flag(o, argv[i])) {
-            continue;
-        }
-        if (strncmp(argv[i], "--", 2) != 0) {
-            if (o->input != NULL) {
-                return cli_usage("age", "two inputs, \"%s\" and \"%s\"", o->input, argv[i]);
-            }
-            o->input = argv[i];
-            continue;
-        }
-        int code = i + 1 < argc ? take_valued(o, argv[i], argv[i + 1]) : -1;
-        if (code < 0) {
-            return cli_usage("age", "unknown option \"%s\", or its value is missing", argv[i]);
-        }
-        if (code != CLI_DONE) {
-            return code;
-        }
-        i++;
+    int code = cli_parse(verb, argc, argv, o, 1, &parsed);
+    if (code != CLI_DONE) {
+        return code;
     }
+    o->input = parsed.count > 0 ? argv[1] : NULL;
+    note_given(verb, &parsed, o);
     const char *const in[] = {o->input, o->climate};
     const IoPlace out[] = {{o->frames, IO_FRAMES_BEGINS, 0}};
-    int code = check_together(o);
+    code = check_together(o);
     return code == CLI_DONE ? cli_check_outputs(out, 1, in, 2) : code;
 }
 

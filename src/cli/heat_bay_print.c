@@ -180,7 +180,7 @@ static int show(const Answer *a, int json, const char *field)
     return code;
 }
 
-int heat_run_bay(const char *file, int json, const char *field, int nx, int ny)
+int heat_run_bay(const char *file, int json, const char *field, const int grid[2])
 {
     PbError err = {0};
     PbConstants constants = pb_constants_default();
@@ -191,8 +191,8 @@ int heat_run_bay(const char *file, int json, const char *field, int nx, int ny)
     if (io_heat_bay_load(file, &constants, &input, &err) != PB_OK) {
         return cli_report(&err);
     }
-    input.setup.nx = nx > 0 ? nx : input.setup.nx;
-    input.setup.ny = ny > 0 ? ny : input.setup.ny;
+    input.setup.nx = grid[0] > 0 ? grid[0] : input.setup.nx;
+    input.setup.ny = grid[1] > 0 ? grid[1] : input.setup.ny;
     input.setup.parallel = io_parallel_for;
     input.setup.parallel_user = &threads;
     double from = io_clock_s();

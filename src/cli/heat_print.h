@@ -16,7 +16,7 @@ void heat_json_text(FILE *out, const char *text);
 /* The whole file or none of it. @return exit code, after a complaint when it is not CLI_DONE */
 int heat_write_file(const char *path, const char *begins,
                     void (*write)(FILE *out, const void *what), const void *what);
-/* Solve and print a bay file; nx, ny 0 = as in the file. @return exit code */
-int heat_run_bay(const char *file, int json, const char *field, int nx, int ny);
+/* Solve and print a bay file; grid: nx, ny, 0 = as in the file. @return exit code */
+int heat_run_bay(const char *file, int json, const char *field, const int grid[2]);
 
 #endif

@@ -1,7 +1,6 @@
 /* From a run, and what the store knows beside it, to its report. */
 #include "report_run.h"
 
-#include "options.h"
 #include "store_options.h"
 
 #include "cli/data_files.h"
@@ -11,26 +10,6 @@
 
 #include <stdio.h>
 #include <string.h>
-
-int cli_pdf_option(const char *verb, int argc, char **argv, int *i, CliPdf *pdf, int *bad)
-{
-    const char *w;
-    if ((w = cli_word_after(argc, argv, i, "--pdf")) != NULL) {
-        if (strcmp(w, "-") == 0) {
-            *bad = cli_usage(verb, "--pdf \"-\": expected the name of a file");
-        }
-        pdf->out = w;
-        return 1;
-    }
-    if ((w = cli_word_after(argc, argv, i, "--paper")) == NULL) {
-        return 0;
-    }
-    if (strcmp(w, "a4") != 0 && strcmp(w, "letter") != 0) {
-        *bad = cli_usage(verb, "--paper \"%s\": expected a4 or letter", w);
-    }
-    pdf->paper = w[0] == 'l' ? REPORT_LETTER : REPORT_A4;
-    return 1;
-}
 
 /* What a trainer's points are out of: the part in the grade that the run came with. */
 static double own_max(const PbRunGrade *own, int part)

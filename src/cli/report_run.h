@@ -12,10 +12,6 @@ typedef struct CliPdf {
     IoReaderTaste taste;
 } CliPdf;
 
-/* --pdf OUT, --paper a4|letter: nonzero when argv[*i] was one of them; *bad = a usage complaint
- * has been printed. */
-int cli_pdf_option(const char *verb, int argc, char **argv, int *i, CliPdf *pdf, int *bad);
-
 /* What a report is made of. All borrowed. */
 typedef struct CliReport {
     const IoPlay *play;     /* played to its end and marked */

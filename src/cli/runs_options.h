@@ -8,11 +8,7 @@
 
 #include <stdio.h>
 
-enum { RUNS_MAX_OPTIONS = 16 };
-
 typedef struct RunsOptions {
-    const char *option[RUNS_MAX_OPTIONS]; /* names of those given, but for --db */
-    int option_count;
     const char *db, *learner, *exercise, *part, *reason, *by, *home, *rubric;
     char **word; /* plain words: the act and what it is about */
     int count;

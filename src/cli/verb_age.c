@@ -6,10 +6,10 @@
 
 #include <stdio.h>
 
-int verb_age(int argc, char **argv)
+int verb_age(const CliVerb *verb, int argc, char **argv)
 {
     AgeOptions o;
-    int code = age_options(argc, argv, &o);
+    int code = age_parse(verb, argc, argv, &o);
     if (code != CLI_DONE) {
         return code;
     }

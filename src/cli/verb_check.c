@@ -6,7 +6,7 @@
 #include "verbs.h"
 
 #include "cli/data_files.h"
-#include "cli/front.h"
+#include "cli/options.h"
 #include "core/units.h"
 #include "io/exercise_file.h"
 #include "io/hands_file.h"
@@ -122,26 +122,45 @@ static int check_house(const char *path)
     return CLI_DONE;
 }
 
-int verb_check(int argc, char **argv)
+typedef struct Checked {
+    int files, worst;
+} Checked;
+
+static int take_file(Checked *c, int code)
 {
-    int worst = CLI_DONE, files = 0;
-    for (int i = 1; i < argc; i++) {
-        int code;
-        if (strcmp(argv[i], "--hands") == 0 && i + 1 < argc) {
-            code = check_hands(argv[++i]);
-        } else if (strcmp(argv[i], "--house") == 0 && i + 1 < argc) {
-            code = check_house(argv[++i]);
-        } else if (argv[i][0] == '-' && argv[i][1] != '\0') {
-            return cli_usage("check", "\"%s\" is no option, or its value is missing", argv[i]);
-        } else {
-            code = check_one(argv[i]);
-        }
-        files++;
-        worst = code > worst ? code : worst;
+    c->files++;
+    c->worst = code > c->worst ? code : c->worst;
+    return CLI_DONE;
+}
+
+static int take_hands(const CliOption *row, const char *text, void *member)
+{
+    (void)row;
+    return take_file(member, check_hands(text));
+}
+
+static int take_house(const CliOption *row, const char *text, void *member)
+{
+    (void)row;
+    return take_file(member, check_house(text));
+}
+
+const CliOption check_options[] = {
+    {"--hands", "FILE", "a hands file to check too", take_hands, .at = 0},
+    {"--house", "FILE", "a house file to check too", take_house, .at = 0},
+    {.name = NULL},
+};
+
+int verb_check(const CliVerb *verb, int argc, char **argv)
+{
+    Checked c = {0, CLI_DONE};
+    CliParsed parsed;
+    int code = cli_parse(verb, argc, argv, &c, argc, &parsed);
+    if (code != CLI_DONE) {
+        return code;
     }
-    if (files == 0) {
-        return cli_usage("check", "expected EXERCISE.json ... [--hands HANDS.json ...] "
-                                  "[--house HOUSE.json ...]");
+    for (int i = 1; i <= parsed.count; i++) {
+        (void)take_file(&c, check_one(argv[i]));
     }
-    return worst;
+    return c.files == 0 ? cli_expected(verb) : c.worst;
 }

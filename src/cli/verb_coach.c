@@ -4,7 +4,7 @@
  * the best so far, each tighter. What is tried in a round is drawn before the round starts, and
  * rounds are judged in index order, so the answer is the same for any number of threads.
  */
-#include "options.h"
+#include "outputs.h"
 #include "store_options.h"
 #include "verbs.h"
 
@@ -16,7 +16,6 @@
 #include "io/output_file.h"
 #include "io/parallel.h"
 
-#include <errno.h>
 #include <inttypes.h>
 #include <math.h>
 #include <pthread.h>
@@ -300,56 +299,29 @@ static PbStatus save_reference(const Coach *c, const Try *best, PbError *err)
     return PB_OK;
 }
 
-static int read_whole(const char *text, long low, long high, long *value)
-{
-    char *end;
-    errno = 0;
-    *value = strtol(text, &end, 10);
-    return errno == 0 && end != text && *end == '\0' && *value >= low && *value <= high;
-}
+#define AT(member) .at = offsetof(CoachOptions, member)
+const CliOption coach_options[] = {
+    {"--seed", "N", "chances of the runs", cli_take_seed, AT(seed), "a whole number from 0",
+     .high = 1e9},
+    {"--threads", "N", "1 to 16, default all cores", cli_take_whole, AT(threads), NULL, 1, 16},
+    {"--runs", "N", "how many to try", cli_take_whole, AT(budget), NULL, 2, MAX_TRIES},
+    {"--out", "RUN.pbrun", "where the best run goes", cli_take_text, AT(out)},
+    {"--no-save", NULL, "do not make it the reference run that Debrief shows", cli_take_flag,
+     AT(is_unsaved)},
+    {"--json", NULL, "for programs; makes no reference run", cli_take_flag, AT(is_json)},
+    {.name = NULL},
+};
 
-static int parse(int argc, char **argv, CoachOptions *o)
+static int parse(const CliVerb *verb, int argc, char **argv, CoachOptions *o)
 {
+    CliParsed parsed;
     *o = (CoachOptions){.seed = 1, .threads = io_parallel_default().threads, .budget = 92};
-    for (int i = 1; i < argc; i++) {
-        const char *next = i + 1 < argc ? argv[i + 1] : NULL;
-        long v = 0;
-        if (strcmp(argv[i], "--seed") == 0 && next != NULL) {
-            if (!read_whole(next, 0, 1000000000L, &v)) {
-                return cli_usage("coach", "--seed \"%s\": expected a whole number from 0", next);
-            }
-            o->seed = (uint64_t)v;
-            i++;
-        } else if (strcmp(argv[i], "--threads") == 0 && next != NULL) {
-            if (!read_whole(next, 1, 16, &v)) {
-                return cli_usage("coach", "--threads \"%s\": expected 1 to 16", next);
-            }
-            o->threads = (int)v;
-            i++;
-        } else if (strcmp(argv[i], "--runs") == 0 && next != NULL) {
-            if (!read_whole(next, 2, MAX_TRIES, &v)) {
-                return cli_usage("coach", "--runs \"%s\": expected 2 to %d", next, MAX_TRIES);
-            }
-            o->budget = (int)v;
-            i++;
-        } else if (strcmp(argv[i], "--out") == 0 && next != NULL) {
-            o->out = argv[++i];
-        } else if (strcmp(argv[i], "--no-save") == 0) {
-            o->is_unsaved = 1;
-        } else if (strcmp(argv[i], "--json") == 0) {
-            o->is_json = o->is_unsaved = 1;
-        } else if (argv[i][0] == '-' || o->exercise != NULL) {
-            return cli_usage("coach",
-                             "\"%s\": expected EXERCISE.json [--seed N] [--threads N] "
-                             "[--runs N] [--out RUN.pbrun] [--no-save] [--json]",
-                             argv[i]);
-        } else {
-            o->exercise = argv[i];
-        }
+    int code = cli_parse(verb, argc, argv, o, 1, &parsed);
+    if (code != CLI_DONE || parsed.count == 0) {
+        return code != CLI_DONE ? code : cli_expected(verb);
     }
-    if (o->exercise == NULL) {
-        return cli_usage("coach", "expected EXERCISE.json");
-    }
+    o->exercise = argv[1];
+    o->is_unsaved |= o->is_json;
     const char *const in[] = {o->exercise};
     const IoPlace out[] = {{o->out, IO_BEGINS_NEW, 0}};
     return cli_check_outputs(out, 1, in, 1);
@@ -421,13 +393,13 @@ static PbStatus coach(const CoachOptions *o, Coach *c, int *beats, PbError *err)
     return PB_OK;
 }
 
-int verb_coach(int argc, char **argv)
+int verb_coach(const CliVerb *verb, int argc, char **argv)
 {
     CoachOptions o;
     Coach c;
     PbError err = {0};
     int beats = 0;
-    int code = parse(argc, argv, &o);
+    int code = parse(verb, argc, argv, &o);
     if (code != CLI_DONE) {
         return code;
     }

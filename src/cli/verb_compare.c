@@ -1,5 +1,5 @@
 /* compare: the four fills of a house side by side, without a window. */
-#include "options.h"
+#include "outputs.h"
 #include "replay_run.h"
 #include "store_options.h"
 #include "verbs.h"
@@ -27,19 +27,21 @@ typedef struct Options {
     double years[PB_COMPARE_MAX_TIMES];
     int year_count;
     int draws, threads;
-    long long seed; /* negative = the house's */
+    uint64_t seed;
     ReportPaper paper;
     IoReaderTaste taste;
     PbFoamClass foam;
     PbDenseCase dense;
-    int has_foam, has_dense;
+    int has_foam, has_dense, has_seed; /* else the house's */
 } Options;
 
 /* A list of years: rising, 0 put in front where it is not there. */
-static int read_years(const char *text, Options *o)
+static int take_years(const CliOption *row, const char *text, void *member)
 {
-    o->year_count = 0;
+    Options *o = member;
     double first = 0.0;
+    (void)row;
+    o->year_count = 0;
     if (io_plain_number(text, &first) == NULL || first != 0.0) {
         o->years[o->year_count++] = 0.0;
     }
@@ -61,132 +63,54 @@ static int read_years(const char *text, Options *o)
     }
 }
 
-static int read_whole(const char *name, const char *text, long long low, long long high,
-                      long long *out)
-{
-    char *end;
-    long long v = strtoll(text, &end, 10);
-    if (end == text || *end != '\0' || v < low || v > high) {
-        return cli_usage("compare", "%s \"%s\": expected a whole number, %lld to %lld", name, text,
-                         low, high);
-    }
-    *out = v;
-    return CLI_DONE;
-}
+#define AT(member) .at = offsetof(Options, member)
+const CliOption compare_options[] = {
+    {"--years", "Y | Y1,Y2,...", "one year, or a list; 0 is always there; default 30", take_years,
+     .at = 0},
+    {"--json", "OUT", "for programs; \"-\" is standard output", cli_take_text, AT(json)},
+    {"--csv", "OUT", "a table; \"-\" is standard output", cli_take_text, AT(csv)},
+    {"--pdf", "OUT", "the one-page handout", cli_take_page, AT(pdf),
+     .expected = "the name of a file"},
+    {"--company", "NAME", "of the handout", cli_take_text, AT(company)},
+    {"--date", "TEXT", "of the handout, else today", cli_take_text, AT(date)},
+    {"--paper", "a4|letter", "of the handout", cli_take_paper, AT(paper),
+     .expected = "a4 or letter"},
+    {"--foam", "good|typical|poor", "in place of the house's", cli_take_word, AT(foam),
+     .words = io_foam_words, .word_count = 3},
+    {"--dense", "well-done|hasty", "in place of the house's", cli_take_word, AT(dense),
+     .words = io_dense_words, .word_count = PB_DENSE_OWN},
+    {"--own", "RUN.pbrun", "the dense pack is this recorded run, with its bay", cli_take_text,
+     AT(own)},
+    {"--seed", "N", "in place of the house's", cli_take_seed, AT(seed),
+     "a whole number, 0 to 1000000000", .high = 1e9},
+    {"--draws", "N", "for the ranges, default 40; under 20 nothing is compared", cli_take_whole,
+     AT(draws), NULL, 0, PB_COMPARE_MAX_DRAWS},
+    {"--lang", "en|es", "language of the sentences", cli_take_language, AT(taste),
+     .expect = words_codes},
+    {"--units", "si|us", "units of the sentences", cli_take_units, AT(taste),
+     .expected = "si or us"},
+    {"--threads", "N", "1 to 16, default all cores", cli_take_whole, AT(threads), NULL, 1, 16},
+    {.name = NULL},
+};
 
-static int read_choice(const char *name, const char *text, const char *const *words, int count,
-                       int *out)
+static int read_options(const CliVerb *verb, int argc, char **argv, Options *o)
 {
-    for (int i = 0; i < count; i++) {
-        if (strcmp(text, words[i]) == 0) {
-            *out = i;
-            return CLI_DONE;
-        }
-    }
-    char list[80] = "";
-    for (int i = 0; i < count; i++) {
-        size_t n = strlen(list);
-        snprintf(list + n, sizeof list - n, "%s%s",
-                 i == 0          ? ""
-                 : i < count - 1 ? ", "
-                                 : " or ",
-                 words[i]);
-    }
-    return cli_usage("compare", "%s \"%s\": expected %s", name, text, list);
-}
-
-/* Options whose value is taken as it is. */
-static const char **text_option(Options *o, const char *name)
-{
-    const struct {
-        const char *name;
-        const char **to;
-    } texts[] = {{"--own", &o->own}, {"--json", &o->json}, {"--csv", &o->csv},
-                 {"--pdf", &o->pdf}, {"--date", &o->date}, {"--company", &o->company}};
-    for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
-        if (strcmp(name, texts[i].name) == 0) {
-            return texts[i].to;
-        }
-    }
-    return NULL;
-}
-
-static int option(Options *o, const char *name, const char *value)
-{
-    static const char *const units[] = {"si", "us"}, *const papers[] = {"a4", "letter"};
-    const char **text = text_option(o, name);
-    long long whole = 0;
-    int choice = 0, code;
-    if (text == &o->pdf && strcmp(value, "-") == 0) {
-        return cli_usage("compare", "--pdf \"-\": expected the name of a file");
-    }
-    if (text != NULL) {
-        *text = value;
-        return CLI_DONE;
-    }
-    if (strcmp(name, "--years") == 0) {
-        return read_years(value, o);
-    }
-    if (strcmp(name, "--seed") == 0) {
-        return read_whole(name, value, 0, 1000000000LL, &o->seed);
-    }
-    if (strcmp(name, "--draws") == 0) {
-        code = read_whole(name, value, 0, PB_COMPARE_MAX_DRAWS, &whole);
-        o->draws = (int)whole;
-    } else if (strcmp(name, "--threads") == 0) {
-        code = read_whole(name, value, 1, 16, &whole);
-        o->threads = (int)whole;
-    } else if (strcmp(name, "--lang") == 0) {
-        code = cli_language("compare", value, &o->taste);
-    } else if (strcmp(name, "--units") == 0) {
-        code = read_choice(name, value, units, 2, &o->taste.is_us);
-    } else if (strcmp(name, "--paper") == 0) {
-        code = read_choice(name, value, papers, 2, &choice);
-        o->paper = choice == 1 ? REPORT_LETTER : REPORT_A4;
-    } else if (strcmp(name, "--foam") == 0) {
-        code = read_choice(name, value, io_foam_words, 3, &choice);
-        o->foam = (PbFoamClass)choice;
-        o->has_foam = 1;
-    } else if (strcmp(name, "--dense") == 0) {
-        code = read_choice(name, value, io_dense_words, PB_DENSE_OWN, &choice);
-        o->dense = (PbDenseCase)choice;
-        o->has_dense = 1;
-    } else {
-        code = cli_usage("compare", "\"%s\" is no option", name);
-    }
-    return code;
-}
-
-static int read_options(int argc, char **argv, Options *o)
-{
+    CliParsed parsed;
     memset(o, 0, sizeof *o);
-    o->seed = -1;
     o->taste = io_taste_here(WORDS_ENGLISH);
     o->draws = 40;
     o->threads = io_parallel_default().threads;
     o->years[1] = 30.0;
     o->year_count = 2;
     o->company = "";
-    for (int i = 1; i < argc; i++) {
-        if (argv[i][0] == '-' && argv[i][1] == '-') {
-            if (i + 1 >= argc) {
-                return cli_usage("compare", "\"%s\" is no option, or its value is missing",
-                                 argv[i]);
-            }
-            int code = option(o, argv[i], argv[i + 1]);
-            if (code != CLI_DONE) {
-                return code;
-            }
-            i++;
-        } else if (o->house == NULL) {
-            o->house = argv[i];
-        } else {
-            return cli_usage("compare", "one house at a time, \"%s\" is too many", argv[i]);
-        }
+    int code = cli_parse(verb, argc, argv, o, 1, &parsed);
+    if (code != CLI_DONE || parsed.count == 0) {
+        return code != CLI_DONE ? code : cli_expected(verb);
     }
-    if (o->house == NULL) {
-        return cli_usage("compare", "expected HOUSE.json");
-    }
+    o->house = argv[1];
+    o->has_foam = cli_is_given(verb, &parsed, "--foam");
+    o->has_dense = cli_is_given(verb, &parsed, "--dense");
+    o->has_seed = cli_is_given(verb, &parsed, "--seed");
     if (o->pdf != NULL && o->year_count < 2) {
         return cli_usage("compare", "a handout needs a year after 0");
     }
@@ -312,13 +236,13 @@ static PbStatus work(const Options *o, const PbCompareSetup *setup, PbError *err
     return status;
 }
 
-int verb_compare(int argc, char **argv)
+int verb_compare(const CliVerb *verb, int argc, char **argv)
 {
     Options o;
     PbError err = {0};
     PbCompareSetup setup = pb_compare_default();
     PbBayField own = {0};
-    int code = read_options(argc, argv, &o);
+    int code = read_options(verb, argc, argv, &o);
     if (code != CLI_DONE) {
         return code;
     }
@@ -327,7 +251,7 @@ int verb_compare(int argc, char **argv)
     PbStatus status = io_house_load(o.house, folders, count, &setup.house, &err);
     setup.house.foam = o.has_foam ? o.foam : setup.house.foam;
     setup.house.dense = o.has_dense ? o.dense : setup.house.dense;
-    setup.house.seed = o.seed >= 0 ? (uint64_t)o.seed : setup.house.seed;
+    setup.house.seed = o.has_seed ? o.seed : setup.house.seed;
     setup.draws = o.draws;
     setup.frames_between = 0;
     setup.year_count = o.year_count;

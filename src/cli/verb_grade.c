@@ -2,7 +2,7 @@
  * grade: replays a recorded run and marks it by a rubric. The marks are a function of run and
  * rubric alone. Exit 0 passed, 1 not passed. A run that was cut off is marked as far as it goes.
  */
-#include "options.h"
+#include "outputs.h"
 #include "replay_run.h"
 #include "report_run.h"
 #include "verbs.h"
@@ -18,50 +18,37 @@
 typedef struct GradeOptions {
     const char *path, *rubric;
     int is_json, is_csv;
-    IoReaderTaste taste;
     CliPdf pdf;
 } GradeOptions;
 
-static const char usage[] =
-    "expected RUN [--rubric FILE.json] [--json|--csv] [--pdf OUT [--paper a4|letter]] "
-    "[--lang en|es] [--units si|us]";
+#define AT(member) .at = offsetof(GradeOptions, member)
+const CliOption grade_options[] = {
+    {"--rubric", "FILE.json", "other weights, limits and pass rule", cli_take_text, AT(rubric)},
+    {"--json", NULL, "for programs", cli_take_flag, AT(is_json)},
+    {"--csv", NULL, "for programs", cli_take_flag, AT(is_csv)},
+    {"--pdf", "OUT", "the report as pages", cli_take_page, AT(pdf.out),
+     .expected = "the name of a file"},
+    {"--paper", "a4|letter", "of the pages; else letter for US units, A4 for SI", cli_take_paper,
+     AT(pdf.paper), .expected = "a4 or letter"},
+    {"--lang", "en|es", "language of the sentences", cli_take_language, AT(pdf.taste),
+     .expect = words_codes},
+    {"--units", "si|us", "units of the sentences", cli_take_units, AT(pdf.taste),
+     .expected = "si or us"},
+    {.name = NULL},
+};
 
-static int parse(int argc, char **argv, GradeOptions *o)
+static int parse(const CliVerb *verb, int argc, char **argv, GradeOptions *o)
 {
-    *o = (GradeOptions){.taste = io_taste_here(WORDS_ENGLISH)};
-    for (int i = 1; i < argc; i++) {
-        const char *next = i + 1 < argc ? argv[i + 1] : NULL;
-        int bad = CLI_DONE;
-        if (strcmp(argv[i], "--json") == 0) {
-            o->is_json = 1;
-        } else if (strcmp(argv[i], "--csv") == 0) {
-            o->is_csv = 1;
-        } else if (strcmp(argv[i], "--rubric") == 0 && next != NULL) {
-            o->rubric = argv[++i];
-        } else if (strcmp(argv[i], "--lang") == 0 && next != NULL) {
-            bad = cli_language("grade", argv[++i], &o->taste);
-            if (bad != CLI_DONE) {
-                return bad;
-            }
-        } else if (strcmp(argv[i], "--units") == 0 && next != NULL) {
-            i++;
-            if (strcmp(argv[i], "si") != 0 && strcmp(argv[i], "us") != 0) {
-                return cli_usage("grade", "--units \"%s\": expected si or us", argv[i]);
-            }
-            o->taste.is_us = argv[i][0] == 'u';
-        } else if (cli_pdf_option("grade", argc, argv, &i, &o->pdf, &bad)) {
-            if (bad != CLI_DONE) {
-                return bad;
-            }
-        } else if (argv[i][0] == '-' || o->path != NULL) {
-            return cli_usage("grade", "\"%s\": %s", argv[i], usage);
-        } else {
-            o->path = argv[i];
-        }
+    CliParsed parsed;
+    *o = (GradeOptions){.pdf.taste = io_taste_here(WORDS_ENGLISH)};
+    int code = cli_parse(verb, argc, argv, o, 1, &parsed);
+    if (code != CLI_DONE) {
+        return code;
     }
-    if (o->path == NULL || (o->is_json && o->is_csv)) {
-        return cli_usage("grade", "%s", usage);
+    if (parsed.count == 0 || (o->is_json && o->is_csv)) {
+        return cli_expected(verb);
     }
+    o->path = argv[1];
     const char *const in[] = {o->path, o->rubric};
     const IoPlace out[] = {{o->pdf.out, IO_BEGINS_PDF, 0}};
     return cli_check_outputs(out, 1, in, 2);
@@ -71,18 +58,18 @@ static void print_text(const GradeOptions *o, const IoPlay *r)
 {
     const PbScore *s = &r->watched.score;
     const PbRubric *rubric = &r->watched.rubric;
-    int language = o->taste.language;
+    int language = o->pdf.taste.language;
     printf("%s: %s%s%s\n", r->run.exercise.id, r->run.who,
            r->run.is_ended ? "" : words_in(language, " (cut off before its end)"),
            pb_replay_check(r->watched.replay).is_resimulated ? words_in(language, " (re-simulated)")
                                                              : "");
     printf(words_in(language, "%d of 100, %s (pass mark %.4g; rubric %s)"), io_mark_shown(s->total),
-           io_verdict_word(s->verdict, o->taste.language), s->pass_score, rubric->name);
+           io_verdict_word(s->verdict, o->pdf.taste.language), s->pass_score, rubric->name);
     putchar('\n');
     for (int i = 0; i < PB_GATES; i++) {
         char text[320];
         if (s->gates[i].is_shut) {
-            io_gate_sentence(&s->gates[i], o->taste, text, sizeof text);
+            io_gate_sentence(&s->gates[i], o->pdf.taste, text, sizeof text);
             printf("  %s\n", text);
         }
     }
@@ -90,11 +77,11 @@ static void print_text(const GradeOptions *o, const IoPlay *r)
     io_parts_shown(s, points);
     for (int p = 0; p < PB_SCORE_PARTS; p++) {
         printf("\n%3d / %-4.0f %s\n", points[p], s->parts[p].max,
-               io_part_name(s->parts[p].kind, o->taste.language));
+               io_part_name(s->parts[p].kind, o->pdf.taste.language));
         for (int i = 0; i < s->loss_count; i++) {
             char text[320];
             if ((int)s->losses[i].part == p && s->losses[i].points >= IO_LEAST_LOSS) {
-                io_loss_sentence(&s->losses[i], o->taste, text, sizeof text);
+                io_loss_sentence(&s->losses[i], o->pdf.taste, text, sizeof text);
                 printf("    -%2.0f  %s\n", s->losses[i].points, text);
             }
         }
@@ -115,12 +102,12 @@ static void print_csv(const GradeOptions *o, const PbScore *s)
     for (int p = 0; p < PB_SCORE_PARTS; p++) {
         printf("%s,got,%.17g,,,,,,%.17g,\"%s\"\n", io_part_key(s->parts[p].kind),
                s->parts[p].points, s->parts[p].max,
-               io_part_name(s->parts[p].kind, o->taste.language));
+               io_part_name(s->parts[p].kind, o->pdf.taste.language));
     }
     for (int i = 0; i < s->loss_count; i++) {
         const PbLoss *l = &s->losses[i];
         char text[320];
-        io_loss_sentence(l, o->taste, text, sizeof text);
+        io_loss_sentence(l, o->pdf.taste, text, sizeof text);
         printf("%s,%s,%.17g,%.17g,%.17g,%.17g,%.17g,%.17g,%.17g,\"%s\"\n", io_part_key(l->part),
                io_fault_key(l->cause), -l->points, l->time_s, l->x_m, l->y_m, l->y0_m, l->y1_m,
                l->value, text);
@@ -133,7 +120,7 @@ static int print_json(const GradeOptions *o, const IoPlay *r)
     const PbView *v = pb_session_view(w->session);
     (void)io_json_short();
     json_t *json =
-        io_score_to_json(&w->score, &w->rubric, v->lifts, v->lift_count, &w->watch, o->taste);
+        io_score_to_json(&w->score, &w->rubric, v->lifts, v->lift_count, &w->watch, o->pdf.taste);
     if (json == NULL) {
         return 1;
     }
@@ -161,16 +148,15 @@ static PbStatus grade(const GradeOptions *o, IoPlay *r, PbError *err)
     }
     PB_TRY(cli_replay_open("grade", o->path, r, err));
     PB_TRY(cli_replay_mark(r, &rubric, err));
-    report.pdf.taste = o->taste;
     return o->pdf.out != NULL ? cli_report_pdf(&report, err) : PB_OK;
 }
 
-int verb_grade(int argc, char **argv)
+int verb_grade(const CliVerb *verb, int argc, char **argv)
 {
     GradeOptions o;
     IoPlay r = {0};
     PbError err = {0};
-    int code = parse(argc, argv, &o);
+    int code = parse(verb, argc, argv, &o);
     if (code != CLI_DONE) {
         return code;
     }

@@ -2,7 +2,7 @@
  * written, so a refused input leaves no file behind. Printing of a bay is in heat_bay_print.c.
  */
 #include "heat_print.h"
-#include "options.h"
+#include "outputs.h"
 #include "verbs.h"
 
 #include "cli/front.h"
@@ -17,7 +17,8 @@
 
 typedef struct Options {
     const char *file, *field;
-    int bay, json, nx, ny;
+    int bay, json;
+    int grid[2]; /* nx, ny; 0 = as in the file */
 } Options;
 
 void heat_json_number(FILE *out, const char *key, double value)
@@ -169,8 +170,8 @@ static int run_case(const Options *o)
     double from = 0.0, ms = 0.0;
     if (status == PB_OK) {
         PbAllocator allocator = pb_allocator_default();
-        c->nx = o->nx > 0 ? o->nx : c->nx;
-        c->ny = o->ny > 0 ? o->ny : c->ny;
+        c->nx = o->grid[0] > 0 ? o->grid[0] : c->nx;
+        c->ny = o->grid[1] > 0 ? o->grid[1] : c->ny;
         from = io_clock_s();
         status = pb_heat_case_solve(c, &allocator, &section, &err);
         ms = 1e3 * (io_clock_s() - from);
@@ -203,63 +204,55 @@ static int run_case(const Options *o)
     return code;
 }
 
-/* NXxNY, both whole and in range. */
-static int read_grid(const char *text, Options *o)
+/* Two members: nx, ny. */
+static int take_grid(const CliOption *row, const char *text, void *member)
 {
+    int *n = member;
     char *end;
+    (void)row;
     long nx = strtol(text, &end, 10);
     if (end == text || *end != 'x') {
-        return 0;
+        return CLI_NOT_TAKEN;
     }
     const char *second = end + 1;
     long ny = strtol(second, &end, 10);
     if (end == second || *end != '\0' || nx < 2 || ny < 2 || nx > PB_HEAT_MAX_LINES ||
         ny > PB_HEAT_MAX_LINES || nx * ny > PB_HEAT_MAX_CELLS) {
-        return 0;
+        return CLI_NOT_TAKEN;
     }
-    o->nx = (int)nx;
-    o->ny = (int)ny;
-    return 1;
+    n[0] = (int)nx;
+    n[1] = (int)ny;
+    return CLI_DONE;
 }
 
-static int read_options(int argc, char **argv, Options *o)
-{
-    for (int i = 1; i < argc; i++) {
-        if (strcmp(argv[i], "--json") == 0) {
-            o->json = 1;
-        } else if (strcmp(argv[i], "--bay") == 0) {
-            o->bay = 1;
-        } else if (strcmp(argv[i], "--field") == 0 && i + 1 < argc) {
-            o->field = argv[++i];
-        } else if (strcmp(argv[i], "--grid") == 0 && i + 1 < argc) {
-            if (!read_grid(argv[++i], o)) {
-                return cli_usage(
-                    "heat", "--grid \"%s\": expected NXxNY, 2 to %d each way, at most %d cells",
-                    argv[i], PB_HEAT_MAX_LINES, PB_HEAT_MAX_CELLS);
-            }
-        } else if ((argv[i][0] == '-' && argv[i][1] != '\0') || o->file != NULL) {
-            return cli_usage("heat",
-                             "unexpected \"%s\", expected CASE.json or --bay BAY.json, --json, "
-                             "--field OUT.csv, --grid NXxNY",
-                             argv[i]);
-        } else {
-            o->file = argv[i];
-        }
-    }
-    if (o->file == NULL) {
-        return cli_usage("heat", "expected CASE.json or --bay BAY.json");
-    }
-    const char *const in[] = {o->file};
-    const IoPlace out[] = {{o->field, o->bay ? HEAT_MAP_BEGINS : HEAT_FIELD_BEGINS, 0}};
-    return cli_check_outputs(out, 1, in, 1);
-}
+#define TEXT_OF(x) #x
+#define DIGITS(x)  TEXT_OF(x)
+#define AT(member) .at = offsetof(Options, member)
+const CliOption heat_options[] = {
+    {"--bay", NULL, "the file is a whole bay: R, picture, season cost", cli_take_flag, AT(bay)},
+    {"--json", NULL, "for programs", cli_take_flag, AT(json)},
+    {"--field", "OUT.csv", "temperatures and air of a section, or the picture of a bay",
+     cli_take_text, AT(field)},
+    {"--grid", "NXxNY", "cells of a section", take_grid, AT(grid),
+     .expected = "NXxNY, 2 to " DIGITS(PB_HEAT_MAX_LINES) " each way, at most " DIGITS(
+         PB_HEAT_MAX_CELLS) " cells"},
+    {.name = NULL},
+};
 
-int verb_heat(int argc, char **argv)
+int verb_heat(const CliVerb *verb, int argc, char **argv)
 {
     Options o = {0};
-    int code = read_options(argc, argv, &o);
+    CliParsed parsed;
+    int code = cli_parse(verb, argc, argv, &o, 1, &parsed);
+    if (code != CLI_DONE || parsed.count == 0) {
+        return code != CLI_DONE ? code : cli_expected(verb);
+    }
+    o.file = argv[1];
+    const char *const in[] = {o.file};
+    const IoPlace out[] = {{o.field, o.bay ? HEAT_MAP_BEGINS : HEAT_FIELD_BEGINS, 0}};
+    code = cli_check_outputs(out, 1, in, 1);
     if (code != CLI_DONE) {
         return code;
     }
-    return o.bay ? heat_run_bay(o.file, o.json, o.field, o.nx, o.ny) : run_case(&o);
+    return o.bay ? heat_run_bay(o.file, o.json, o.field, o.grid) : run_case(&o);
 }

@@ -1,5 +1,5 @@
 /* learners: the people whose runs are kept. Deleting one says first what goes with it. */
-#include "options.h"
+#include "outputs.h"
 #include "store_options.h"
 #include "verbs.h"
 
@@ -14,30 +14,16 @@
 
 typedef struct Words {
     const char *db;
-    const char *word[4];
-    int count;
+    char **word;
     int is_yes;
 } Words;
 
-static int parse(int argc, char **argv, Words *w)
-{
-    memset(w, 0, sizeof *w);
-    for (int i = 1; i < argc; i++) {
-        const char *value = cli_word_after(argc, argv, &i, "--db");
-        if (value != NULL) {
-            w->db = value;
-        } else if (strcmp(argv[i], "--yes") == 0) {
-            w->is_yes = 1;
-        } else if (argv[i][0] == '-' && argv[i][1] == '-') {
-            return cli_usage("learners", "\"%s\" is no option, or its value is missing", argv[i]);
-        } else if (w->count == 4) {
-            return cli_usage("learners", "\"%s\" is too many", argv[i]);
-        } else {
-            w->word[w->count++] = argv[i];
-        }
-    }
-    return CLI_DONE;
-}
+#define AT(member) .at = offsetof(Words, member)
+const CliOption learners_options[] = {
+    {"--yes", NULL, "delete without asking", cli_take_flag, AT(is_yes)},
+    {"--db", "PATH", "another database than the person's own", cli_take_text, AT(db)},
+    {.name = NULL},
+};
 
 static PbStatus list(Store *store, const Words *w, int *code, PbError *err)
 {
@@ -122,21 +108,20 @@ static const struct {
 } acts[] = {
     {"list", 1, list}, {"add", 2, add}, {"rename", 3, rename_one}, {"delete", 2, delete_one}};
 
-int verb_learners(int argc, char **argv)
+int verb_learners(const CliVerb *verb, int argc, char **argv)
 {
-    static const char usage[] = "expected list | add NAME | rename NAME NEW | delete NAME [--yes], "
-                                "and [--db PATH]";
-    Words w;
-    int code = parse(argc, argv, &w);
+    Words w = {.word = argv + 1};
+    CliParsed parsed;
+    int code = cli_parse(verb, argc, argv, &w, 3, &parsed);
     if (code != CLI_DONE) {
         return code;
     }
     size_t at = 0;
-    while (at < 4 && (w.count == 0 || strcmp(acts[at].name, w.word[0]) != 0)) {
+    while (at < 4 && (parsed.count == 0 || strcmp(acts[at].name, w.word[0]) != 0)) {
         at++;
     }
-    if (at == 4 || acts[at].words != w.count) {
-        return cli_usage("learners", "%s", usage);
+    if (at == 4 || acts[at].words != parsed.count) {
+        return cli_expected(verb);
     }
     Store *store;
     PbError err = {0};

@@ -21,29 +21,20 @@ typedef struct ReplayOptions {
     int is_json;
 } ReplayOptions;
 
-static int read_seconds(const char *text, double *seconds)
-{
-    const char *end = io_plain_number(text, seconds);
-    return end != NULL && *end == '\0' && *seconds >= 0.0 && *seconds <= 1e5;
-}
+#define AT(member) .at = offsetof(ReplayOptions, member)
+const CliOption replay_options[] = {
+    {"--to", "SECONDS", "only to this time", cli_take_number, AT(to_s), "seconds from 0", 0.0, 1e5},
+    {"--json", NULL, "for programs", cli_take_flag, AT(is_json)},
+    {.name = NULL},
+};
 
-static int parse(int argc, char **argv, ReplayOptions *o)
+static int parse(const CliVerb *verb, int argc, char **argv, ReplayOptions *o)
 {
+    CliParsed parsed;
     *o = (ReplayOptions){.to_s = -1.0};
-    for (int i = 1; i < argc; i++) {
-        if (strcmp(argv[i], "--json") == 0) {
-            o->is_json = 1;
-        } else if (strcmp(argv[i], "--to") == 0 && i + 1 < argc) {
-            if (!read_seconds(argv[++i], &o->to_s)) {
-                return cli_usage("replay", "--to \"%s\": expected seconds from 0", argv[i]);
-            }
-        } else if (argv[i][0] == '-' || o->path != NULL) {
-            return cli_usage("replay", "\"%s\": expected RUN [--to SECONDS] [--json]", argv[i]);
-        } else {
-            o->path = argv[i];
-        }
-    }
-    return o->path != NULL ? CLI_DONE : cli_usage("replay", "expected RUN [--to SECONDS] [--json]");
+    int code = cli_parse(verb, argc, argv, o, 1, &parsed);
+    o->path = argv[1];
+    return code == CLI_DONE && parsed.count == 0 ? cli_expected(verb) : code;
 }
 
 static int print_json(const IoPlay *r, const PbReplayCheck *c, uint64_t hash, int is_same)
@@ -112,12 +103,12 @@ static void print_text(const IoPlay *r, const PbReplayCheck *c, uint64_t hash)
     }
 }
 
-int verb_replay(int argc, char **argv)
+int verb_replay(const CliVerb *verb, int argc, char **argv)
 {
     ReplayOptions o;
     IoPlay r = {0};
     PbError err = {0};
-    int code = parse(argc, argv, &o);
+    int code = parse(verb, argc, argv, &o);
     if (code != CLI_DONE) {
         return code;
     }

@@ -2,7 +2,7 @@
  * run: pack one bay with scripted hands and print the result. All input is read and judged before
  * the run starts, and outputs appear only when it has ended well. Next: run_session.c.
  */
-#include "options.h"
+#include "outputs.h"
 #include "verbs.h"
 
 #include "cli/front.h"
@@ -30,81 +30,42 @@ typedef struct RunOptions {
     int is_json;
 } RunOptions;
 
-/* Whole numbers only: strtoull alone would take "-1" and " 7". */
-static int read_seed(const char *text, uint64_t *seed)
+static int take_grid(const CliOption *row, const char *text, void *member)
 {
-    char *end;
-    if (text[0] < '0' || text[0] > '9') {
-        return 0;
-    }
-    errno = 0;
-    unsigned long long v = strtoull(text, &end, 10);
-    *seed = v;
-    return errno == 0 && *end == '\0';
+    int *cells = member;
+    (void)row;
+    *cells = strcmp(text, "fine") == 0 ? PB_GRID_FINE : PB_GRID_DEFAULT;
+    return *cells == PB_GRID_FINE || strcmp(text, "default") == 0 ? CLI_DONE : CLI_NOT_TAKEN;
 }
 
-static int read_grid(const char *text, int *cells)
-{
-    if (strcmp(text, "default") == 0) {
-        *cells = PB_GRID_DEFAULT;
-    } else if (strcmp(text, "fine") == 0) {
-        *cells = PB_GRID_FINE;
-    } else {
-        return 0;
-    }
-    return 1;
-}
+#define AT(member) .at = offsetof(RunOptions, member)
+const CliOption run_options[] = {
+    {"--hands", "FILE", "scripted hands: key frames or a rule", cli_take_text, AT(hands)},
+    {"--seed", "N", "chances of this run, default 1", cli_take_seed, AT(seed),
+     .expected = "a whole number from 0"},
+    {"--grid", "default|fine", "16 or 24 cells across the bay", take_grid, AT(cells_across),
+     .expected = "default or fine"},
+    {"--json", NULL, "the whole result, for programs", cli_take_flag, AT(is_json)},
+    {"--density", "OUT.csv", "density of the bay at the end", cli_take_text, AT(density)},
+    {"--signals", "OUT.csv", "what a crew can read, ten times a second", cli_take_text,
+     AT(signals)},
+    {"--record", "OUT.pbrun", "keep the run, for replay and grade", cli_take_text, AT(record)},
+    {"--pace", "TIMES", "no faster than this many times real time", cli_take_number, AT(pace),
+     "0.01 to 1000 times real time", 0.01, 1000.0},
+    {"--constants", "FILE", "other numbers of the model", cli_take_text, AT(constants)},
+    {.name = NULL},
+};
 
-static int read_pace(const char *text, double *pace)
+static int parse(const CliVerb *verb, int argc, char **argv, RunOptions *o)
 {
-    const char *end = io_plain_number(text, pace);
-    return end != NULL && *end == '\0' && *pace >= 0.01 && *pace <= 1000.0;
-}
-
-static int parse(int argc, char **argv, RunOptions *o)
-{
+    CliParsed parsed;
     *o = (RunOptions){.seed = 1, .cells_across = PB_GRID_DEFAULT};
-    for (int i = 1; i < argc; i++) {
-        const char *w;
-        if ((w = cli_word_after(argc, argv, &i, "--hands")) != NULL) {
-            o->hands = w;
-        } else if ((w = cli_word_after(argc, argv, &i, "--density")) != NULL) {
-            o->density = w;
-        } else if ((w = cli_word_after(argc, argv, &i, "--signals")) != NULL) {
-            o->signals = w;
-        } else if ((w = cli_word_after(argc, argv, &i, "--constants")) != NULL) {
-            o->constants = w;
-        } else if ((w = cli_word_after(argc, argv, &i, "--record")) != NULL) {
-            o->record = w;
-        } else if ((w = cli_word_after(argc, argv, &i, "--pace")) != NULL) {
-            if (!read_pace(w, &o->pace)) {
-                return cli_usage("run", "--pace \"%s\": expected 0.01 to 1000 times real time", w);
-            }
-        } else if ((w = cli_word_after(argc, argv, &i, "--seed")) != NULL) {
-            if (!read_seed(w, &o->seed)) {
-                return cli_usage("run", "--seed \"%s\": expected a whole number from 0", w);
-            }
-        } else if ((w = cli_word_after(argc, argv, &i, "--grid")) != NULL) {
-            if (!read_grid(w, &o->cells_across)) {
-                return cli_usage("run", "--grid \"%s\": expected default or fine", w);
-            }
-        } else if (strcmp(argv[i], "--json") == 0) {
-            o->is_json = 1;
-        } else if (argv[i][0] == '-' && argv[i][1] != '\0') {
-            return cli_usage("run", "\"%s\" is no option, or its value is missing", argv[i]);
-        } else if (o->exercise == NULL) {
-            o->exercise = argv[i];
-        } else {
-            return cli_usage("run", "one exercise at a time, \"%s\" is too many", argv[i]);
-        }
+    int code = cli_parse(verb, argc, argv, o, 1, &parsed);
+    if (code == CLI_DONE && (parsed.count == 0 || o->hands == NULL)) {
+        return cli_expected(verb);
     }
-    if (o->exercise == NULL || o->hands == NULL) {
-        return cli_usage("run", "expected EXERCISE.json --hands HANDS.json [--seed N] "
-                                "[--grid default|fine] [--json] [--density OUT.csv] "
-                                "[--signals OUT.csv] [--constants FILE.json] [--record OUT.pbrun] "
-                                "[--pace TIMES]");
-    }
-    return CLI_DONE;
+    o->exercise = argv[1];
+    return code;
 }
 
 static int check_paths(const RunOptions *o)
@@ -349,13 +310,13 @@ static PbStatus run_and_print(const RunOptions *o, const PbSessionConfig *config
     return status;
 }
 
-int verb_run(int argc, char **argv)
+int verb_run(const CliVerb *verb, int argc, char **argv)
 {
     RunOptions o;
     PbSessionConfig config = pb_session_default();
     PbHands hands;
     PbError err = {0};
-    int code = parse(argc, argv, &o);
+    int code = parse(verb, argc, argv, &o);
     if (code == CLI_DONE) {
         code = check_paths(&o);
     }

@@ -1,5 +1,5 @@
 /* runs: what the store keeps, in and out of it. Next: runs_judge.c, runs_print.c. */
-#include "options.h"
+#include "outputs.h"
 #include "runs_options.h"
 #include "shipped.h"
 #include "store_options.h"
@@ -15,98 +15,31 @@
 #include <string.h>
 #include <sys/stat.h>
 
-static const char usage[] =
-    "expected list [--learner NAME] [--exercise ID] [--json|--csv] | import FILE ... --learner "
-    "NAME "
-    "| export ID OUT | show ID | comment ID --part PART [--points X] [--reason TEXT] [--by NAME] | "
-    "regrade ID --rubric FILE.json | delete ID [--yes] | pdf ID OUT [--rubric FILE.json] [--paper "
-    "a4|letter] [--lang en|es] [--units si|us] | xapi "
-    "[--learner NAME] [--exercise ID] --home URL | check [--quick]; and [--db PATH]";
-
-static int read_points(const char *text, double *points)
-{
-    const char *end = io_plain_number(text, points);
-    return end != NULL && *end == '\0' && *points >= 0.0 && *points <= 100.0;
-}
-
-/* Options whose value is taken as it is. */
-static const char **text_option(RunsOptions *o, const char *name)
-{
-    const struct {
-        const char *name;
-        const char **to;
-    } texts[] = {{"--db", &o->db},     {"--learner", &o->learner}, {"--exercise", &o->exercise},
-                 {"--part", &o->part}, {"--reason", &o->reason},   {"--by", &o->by},
-                 {"--home", &o->home}, {"--rubric", &o->rubric}};
-    for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
-        if (strcmp(name, texts[i].name) == 0) {
-            return texts[i].to;
-        }
-    }
-    return NULL;
-}
-
-/* One option, with its value where it has one. CLI_DONE, an exit code after a complaint, or -1: no
- * such option. */
-static int take_option(RunsOptions *o, int argc, char **argv, int *i)
-{
-    int bad = CLI_DONE;
-    const char **text = text_option(o, argv[*i]), *value;
-    if (text != NULL && (value = cli_word_after(argc, argv, i, argv[*i])) != NULL) {
-        *text = value;
-    } else if ((value = cli_word_after(argc, argv, i, "--points")) != NULL) {
-        if (!read_points(value, &o->points)) {
-            return cli_usage("runs", "--points \"%s\": expected 0 to 100", value);
-        }
-    } else if ((value = cli_word_after(argc, argv, i, "--lang")) != NULL) {
-        bad = cli_language("runs", value, &o->pdf.taste);
-    } else if ((value = cli_word_after(argc, argv, i, "--units")) != NULL) {
-        if (strcmp(value, "si") != 0 && strcmp(value, "us") != 0) {
-            return cli_usage("runs", "--units \"%s\": expected si or us", value);
-        }
-        o->pdf.taste.is_us = value[0] == 'u';
-    } else if (strcmp(argv[*i], "--json") == 0) {
-        o->is_json = 1;
-    } else if (strcmp(argv[*i], "--csv") == 0) {
-        o->is_csv = 1;
-    } else if (strcmp(argv[*i], "--yes") == 0) {
-        o->is_yes = 1;
-    } else if (strcmp(argv[*i], "--quick") == 0) {
-        o->is_quick = 1;
-    } else if (!cli_pdf_option("runs", argc, argv, i, &o->pdf, &bad)) {
-        return -1;
-    }
-    return bad;
-}
-
-static int parse(int argc, char **argv, RunsOptions *o)
-{
-    memset(o, 0, sizeof *o);
-    o->pdf.taste = io_taste_here(WORDS_ENGLISH);
-    o->points = -1.0;
-    for (int i = 1; i < argc; i++) {
-        const char *name = argv[i];
-        if (name[0] != '-' || name[1] == '\0') {
-            argv[1 + o->count++] = argv[i]; /* plain words move to the front, order kept */
-            continue;
-        }
-        int code = take_option(o, argc, argv, &i);
-        if (code < 0) {
-            return cli_usage("runs", "\"%s\" is no option, or its value is missing", name);
-        }
-        if (code > CLI_DONE) {
-            return code;
-        }
-        if (strcmp(name, "--db") != 0) {
-            if (o->option_count == RUNS_MAX_OPTIONS) {
-                return cli_usage("runs", "\"%s\": more options than there are", name);
-            }
-            o->option[o->option_count++] = name;
-        }
-    }
-    o->word = argv + 1;
-    return CLI_DONE;
-}
+#define AT(member) .at = offsetof(RunsOptions, member)
+const CliOption runs_options[] = {
+    {"--learner", "NAME", "list, import, xapi: whose runs", cli_take_text, AT(learner)},
+    {"--exercise", "ID", "list, xapi: of this exercise alone", cli_take_text, AT(exercise)},
+    {"--json", NULL, "list: for programs", cli_take_flag, AT(is_json)},
+    {"--csv", NULL, "list: for programs", cli_take_flag, AT(is_csv)},
+    {"--part", "PART", "comment: which part of the grade", cli_take_text, AT(part)},
+    {"--points", "X", "comment: the trainer's points", cli_take_number, AT(points), "0 to 100", 0.0,
+     100.0},
+    {"--reason", "TEXT", "comment: why", cli_take_text, AT(reason)},
+    {"--by", "NAME", "comment: who says so", cli_take_text, AT(by)},
+    {"--rubric", "FILE.json", "regrade, pdf: mark by it; both grades stay", cli_take_text,
+     AT(rubric)},
+    {"--yes", NULL, "delete: without asking", cli_take_flag, AT(is_yes)},
+    {"--paper", "a4|letter", "pdf: else letter for US units, A4 for SI", cli_take_paper,
+     AT(pdf.paper), .expected = "a4 or letter"},
+    {"--lang", "en|es", "pdf: language of the sentences", cli_take_language, AT(pdf.taste),
+     .expect = words_codes},
+    {"--units", "si|us", "pdf: units of the sentences", cli_take_units, AT(pdf.taste),
+     .expected = "si or us"},
+    {"--home", "URL", "xapi: address that the statements name", cli_take_text, AT(home)},
+    {"--quick", NULL, "check: the bytes alone, no run is played", cli_take_flag, AT(is_quick)},
+    {"--db", "PATH", "another database than the person's own", cli_take_text, AT(db)},
+    {.name = NULL},
+};
 
 /* Nonzero when these bytes are there already. */
 static int is_there(const char *path, const void *bytes, size_t size)
@@ -234,13 +167,15 @@ static int check_needs(RunsOptions *o, const char *needs)
 }
 
 /* An option that means nothing to this act was meant for something: better asked than ignored. */
-static int check_taken(const RunsOptions *o, const char *act, const char *takes)
+static int check_taken(const CliVerb *verb, const CliParsed *parsed, const char *act,
+                       const char *takes)
 {
-    for (int i = 0; i < o->option_count; i++) {
+    for (const CliOption *o = verb->options; o->name != NULL; o++) {
         char word[24];
-        snprintf(word, sizeof word, "%s ", o->option[i]);
-        if (strstr(takes, word) == NULL) {
-            return cli_usage("runs", "%s takes no %s", act, o->option[i]);
+        snprintf(word, sizeof word, "%s ", o->name);
+        if (cli_is_given(verb, parsed, o->name) && strcmp(o->name, "--db") != 0 &&
+            strstr(takes, word) == NULL) {
+            return cli_usage("runs", "%s takes no %s", act, o->name);
         }
     }
     return CLI_DONE;
@@ -261,12 +196,15 @@ static int check_output(const RunsOptions *o)
     return cli_check_outputs(out, 1, in, 1);
 }
 
-int verb_runs(int argc, char **argv)
+int verb_runs(const CliVerb *verb, int argc, char **argv)
 {
-    RunsOptions o;
+    RunsOptions o = {.word = argv + 1, .points = -1.0};
+    CliParsed parsed;
     Store *store;
     PbError err = {0};
-    int code = parse(argc, argv, &o);
+    o.pdf.taste = io_taste_here(WORDS_ENGLISH);
+    int code = cli_parse(verb, argc, argv, &o, argc, &parsed);
+    o.count = parsed.count;
     if (code != CLI_DONE) {
         return code;
     }
@@ -276,9 +214,9 @@ int verb_runs(int argc, char **argv)
     }
     if (at == ACTS || o.count < acts[at].least || o.count > acts[at].most ||
         (o.is_json && o.is_csv)) {
-        return cli_usage("runs", "%s", usage);
+        return cli_expected(verb);
     }
-    code = check_taken(&o, acts[at].name, acts[at].takes);
+    code = check_taken(verb, &parsed, acts[at].name, acts[at].takes);
     code = code == CLI_DONE ? check_needs(&o, acts[at].needs) : code;
     if (code != CLI_DONE) {
         return code;

@@ -2,15 +2,28 @@
 #ifndef CLI_VERBS_H
 #define CLI_VERBS_H
 
-int verb_run(int argc, char **argv);
-int verb_replay(int argc, char **argv);
-int verb_grade(int argc, char **argv);
-int verb_coach(int argc, char **argv);
-int verb_learners(int argc, char **argv);
-int verb_runs(int argc, char **argv);
-int verb_check(int argc, char **argv);
-int verb_age(int argc, char **argv);
-int verb_compare(int argc, char **argv);
-int verb_heat(int argc, char **argv);
+#include "cli/options.h"
+
+extern const CliOption run_options[];
+extern const CliOption replay_options[];
+extern const CliOption grade_options[];
+extern const CliOption coach_options[];
+extern const CliOption learners_options[];
+extern const CliOption runs_options[];
+extern const CliOption check_options[];
+extern const CliOption age_options[];
+extern const CliOption compare_options[];
+extern const CliOption heat_options[];
+
+int verb_run(const CliVerb *verb, int argc, char **argv);
+int verb_replay(const CliVerb *verb, int argc, char **argv);
+int verb_grade(const CliVerb *verb, int argc, char **argv);
+int verb_coach(const CliVerb *verb, int argc, char **argv);
+int verb_learners(const CliVerb *verb, int argc, char **argv);
+int verb_runs(const CliVerb *verb, int argc, char **argv);
+int verb_check(const CliVerb *verb, int argc, char **argv);
+int verb_age(const CliVerb *verb, int argc, char **argv);
+int verb_compare(const CliVerb *verb, int argc, char **argv);
+int verb_heat(const CliVerb *verb, int argc, char **argv);
 
 #endif

@@ -22,18 +22,14 @@ static const Bench benches[] = {
 };
 enum { BENCH_COUNT = sizeof benches / sizeof benches[0] };
 
-int verb_bench(int argc, char **argv)
+int verb_bench(const CliVerb *verb, int argc, char **argv)
 {
-    const char *name = NULL;
-    for (int i = 1; i < argc; i++) {
-        if (strcmp(argv[i], "--all") == 0) {
-            continue; /* the same as no name */
-        }
-        if (argv[i][0] == '-' || name != NULL) {
-            return cli_usage("bench", "\"%s\": expected [NAME] [--all]", argv[i]);
-        }
-        name = argv[i];
+    CliParsed parsed;
+    int code = cli_parse(verb, argc, argv, NULL, 1, &parsed);
+    if (code != CLI_DONE) {
+        return code;
     }
+    const char *name = parsed.count > 0 ? argv[1] : NULL;
     int failed = 0, found = 0;
     for (int i = 0; i < BENCH_COUNT; i++) {
         if (name == NULL || strcmp(name, benches[i].name) == 0) {

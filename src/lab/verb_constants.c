@@ -20,21 +20,30 @@ static void print_table(void)
     }
 }
 
-int verb_constants(int argc, char **argv)
+typedef struct Options {
+    int is_json, is_markdown;
+} Options;
+
+const CliOption constants_options[] = {
+    {"--json", NULL, "for programs", cli_take_flag, .at = offsetof(Options, is_json)},
+    {"--markdown", NULL, "as docs/CONSTANTS.md", cli_take_flag,
+     .at = offsetof(Options, is_markdown)},
+    {.name = NULL},
+};
+
+int verb_constants(const CliVerb *verb, int argc, char **argv)
 {
-    if (argc == 1) {
+    Options o = {0};
+    CliParsed parsed;
+    int code = cli_parse(verb, argc, argv, &o, 0, &parsed);
+    if (code != CLI_DONE) {
+        return code;
+    }
+    if (!o.is_json && !o.is_markdown) {
         print_table();
         return CLI_DONE;
     }
-    char *text = NULL;
-    if (argc == 2 && strcmp(argv[1], "--json") == 0) {
-        text = io_constants_json();
-    } else if (argc == 2 && strcmp(argv[1], "--markdown") == 0) {
-        text = io_constants_markdown();
-    } else {
-        return cli_usage("constants", "expected --json, --markdown or nothing, not \"%s\"",
-                         argv[argc - 1]);
-    }
+    char *text = o.is_json ? io_constants_json() : io_constants_markdown();
     if (text == NULL) {
         PbError err = {0};
         pb_fail(&err, PB_ERR_MEMORY, "out of memory");

@@ -56,15 +56,19 @@ static int is_asked(const Provider *p, const char *only)
     return 0;
 }
 
-int verb_verify(int argc, char **argv)
+const CliOption verify_options[] = {
+    {"--only", "PREFIX", "only rows whose name begins so", cli_take_text,
+     .at = offsetof(Tally, only)},
+    {.name = NULL},
+};
+
+int verb_verify(const CliVerb *verb, int argc, char **argv)
 {
     Tally tally = {0, 0, NULL};
-    for (int i = 1; i < argc; i++) {
-        if (strcmp(argv[i], "--only") == 0 && i + 1 < argc) {
-            tally.only = argv[++i];
-        } else {
-            return cli_usage("verify", "unknown option \"%s\", expected --only PREFIX", argv[i]);
-        }
+    CliParsed parsed;
+    int code = cli_parse(verb, argc, argv, &tally, 0, &parsed);
+    if (code != CLI_DONE) {
+        return code;
     }
     VerifySink sink = {print_row, &tally};
     for (int i = 0; i < PROVIDERS; i++) {

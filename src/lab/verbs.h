@@ -2,8 +2,13 @@
 #ifndef LAB_VERBS_H
 #define LAB_VERBS_H
 
-int verb_verify(int argc, char **argv);
-int verb_bench(int argc, char **argv);
-int verb_constants(int argc, char **argv);
+#include "cli/options.h"
+
+extern const CliOption verify_options[];
+extern const CliOption constants_options[];
+
+int verb_verify(const CliVerb *verb, int argc, char **argv);
+int verb_bench(const CliVerb *verb, int argc, char **argv);
+int verb_constants(const CliVerb *verb, int argc, char **argv);
 
 #endif

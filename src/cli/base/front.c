@@ -1,6 +1,7 @@
 /* What cli/front.h promises. */
 #include "cli/front.h"
 
+#include "cli/options.h"
 #include "io/doc.h"
 #include "io/output_file.h"
 
@@ -74,13 +75,40 @@ static int close_output(int code)
     return cli_report(&err);
 }
 
+/* Many words are a line each. */
+static void print_usage(const CliVerb *verb, FILE *out)
+{
+    fprintf(out, "usage: %s %s ", program.name, verb->name);
+    const char *at = verb->usage, *bar;
+    while (strlen(verb->usage) > 100 && (bar = strstr(at, " | ")) != NULL) {
+        fprintf(out, "%.*s\n       or: %s ", (int)(bar - at), at, verb->name);
+        at = bar + 3;
+    }
+    fprintf(out, "%s\n", at);
+}
+
+/* Manual page and shell completion are made of this. */
+static void help_of(const CliVerb *verb, FILE *out)
+{
+    enum { WIDTH = 21 };
+    print_usage(verb, out);
+    for (const CliOption *o = verb->options; o != NULL && o->name != NULL; o++) {
+        char left[64];
+        int used = snprintf(left, sizeof left, "%s%s%s", o->name, o->value != NULL ? " " : "",
+                            o->value != NULL ? o->value : "");
+        fprintf(out, used <= WIDTH ? "  %-*s %s\n" : "  %-*s\n                        %s\n", WIDTH,
+                left, o->help);
+    }
+    fprintf(out, "%s", verb->note != NULL ? verb->note : "");
+}
+
 static int run_verb(const CliVerb *verb, int argc, char **argv)
 {
     if (argc > 1 && strcmp(argv[1], "--help") == 0) {
-        fputs(verb->help, stdout);
+        help_of(verb, stdout);
         return CLI_DONE;
     }
-    return verb->run(argc, argv);
+    return verb->run(verb, argc, argv);
 }
 
 /* A standard stream that came closed must not become the first file that is opened, or what is said

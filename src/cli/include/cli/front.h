@@ -18,12 +18,16 @@ enum {
     CLI_INTERNAL = 70  /* a defect of ours */
 };
 
-typedef struct CliVerb {
+typedef struct CliOption CliOption;
+typedef struct CliVerb CliVerb;
+struct CliVerb {
     const char *name;
-    const char *summary; /* one line of the program's --help */
-    const char *help; /* all that VERB --help prints; manual page and completion are made of it */
-    int (*run)(int argc, char **argv); /* argv[0] is the verb; gives the exit code */
-} CliVerb;
+    const char *summary;      /* one line of the program's --help */
+    const char *usage;        /* the words that it wants, "FILE ... [options]" */
+    const CliOption *options; /* cli/options.h; NULL: none */
+    const char *note;         /* last lines of VERB --help; NULL: none */
+    int (*run)(const CliVerb *verb, int argc, char **argv); /* argv[0] is the verb; exit code */
+};
 
 typedef struct CliProgram {
     const char *name;
