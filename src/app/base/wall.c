@@ -28,7 +28,7 @@ static void wood(Ui *ui, GfxRect r, uint32_t seed)
     ui_frame(ui, r, 1.0f, t->wood_ink);
 }
 
-void wall_frame_draw(App *app, GfxRect inner, float stud)
+void wall_frame_draw(const App *app, GfxRect inner, float stud)
 {
     Ui *ui = app->ui;
     float plate = stud * 1.05f;
@@ -40,7 +40,8 @@ void wall_frame_draw(App *app, GfxRect inner, float stud)
 }
 
 /* Back boards of the part of a bay from y0 to y1, in metres. */
-void wall_boards_draw(App *app, const PbExercise *e, GfxRect r, double y0, double y1, double px_m)
+void wall_boards_draw(const App *app, const PbExercise *e, GfxRect r, double y0, double y1,
+                      double px_m)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -55,8 +56,8 @@ void wall_boards_draw(App *app, const PbExercise *e, GfxRect r, double y0, doubl
 }
 
 /* Boards and the fill over them, for the part of the bay from (x0,y0) to (x1,y1) in metres. */
-void wall_field_draw(App *app, const PbExercise *e, GfxRect r, double x0, double y0, double x1,
-                     double y1, double px_m)
+void wall_field_draw(const App *app, const PbExercise *e, GfxRect r, double x0, double y0,
+                     double x1, double y1, double px_m)
 {
     Ui *ui = app->ui;
     wall_boards_draw(app, e, r, y0, y1, px_m);
@@ -146,7 +147,8 @@ static void (*const looks[])(Ui *ui, const Shape *s) = {block_look, box_look,   
                                                         pipe_look,  brace_look, batt_look};
 _Static_assert(sizeof looks / sizeof looks[0] == PB_OBSTACLE_KINDS, "every kind has a look");
 
-void wall_blocks_draw(App *app, const PbExercise *e, GfxRect r, double x0, double y0, double px_m)
+void wall_blocks_draw(const App *app, const PbExercise *e, GfxRect r, double x0, double y0,
+                      double px_m)
 {
     Ui *ui = app->ui;
     float bottom = r.y + r.h;
@@ -356,7 +358,7 @@ void wall_hose_draw(App *app, GfxRect inner, double px_m, float lane)
              app_fmt_length(app, run_tube_in(run)));
 }
 
-void wall_scale_draw(App *app, const PbExercise *e, GfxRect inner, double px_m, float x)
+void wall_scale_draw(const App *app, const PbExercise *e, GfxRect inner, double px_m, float x)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;

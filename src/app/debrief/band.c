@@ -25,7 +25,7 @@ static float button_width(Ui *ui, const char *label)
 
 /* Whose run this is, and whether it can be believed: a replay that parts from its recording is not
  * the run that was worked, and says so first. */
-static void about_run(App *app, const DebriefRun *run, char *out, size_t size)
+static void about_run(const App *app, const DebriefRun *run, char *out, size_t size)
 {
     PbReplayCheck check = pb_replay_check(run->watched.replay);
     char parted[120] = "", when[24], breaks[60] = "";
@@ -51,7 +51,7 @@ static void about_run(App *app, const DebriefRun *run, char *out, size_t size)
 }
 
 /* What can be done with this run, right to left; returns how many. */
-static int gather(App *app, int is_folded, Button *out)
+static int gather(const App *app, int is_folded, Button *out)
 {
     const Debrief *d = app->debrief;
     const DebriefRun *run = &d->runs[0];
@@ -72,24 +72,25 @@ static int gather(App *app, int is_folded, Button *out)
     return n;
 }
 
-static void press(App *app, int id)
+void debrief_band_answer(App *app)
 {
+    const Ui *ui = app->ui;
     Debrief *d = app->debrief;
-    if (id == ID_D_COURSE) {
-        d->is_course = !d->is_course;
-    } else if (id == ID_D_LIST_OPEN) {
-        d->is_list_open = !d->is_list_open;
-    }
+    d->is_course ^= ui_answered(ui, ID_D_COURSE, NULL);
+    d->is_list_open ^= ui_answered(ui, ID_D_LIST_OPEN, NULL);
 #ifdef PB_HAS_REPORT
-    if (id == ID_D_PDF) {
+    if (ui_answered(ui, ID_D_PDF, NULL)) {
         debrief_pdf(app);
     }
 #endif
+    if (ui_answered(ui, ID_D_DOOR, NULL)) {
+        app_go(app, SCREEN_DOOR);
+    }
 }
 
 /* What was just said, else whose run this is: beside the title where it fits there, else on as many
  * lines as it needs in the rows under it. `right`: where each of the first two rows ends. */
-static void words(App *app, float left, const float right[3], int rows)
+static void words(const App *app, float left, const float right[3], int rows)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -132,9 +133,7 @@ void debrief_band_draw(App *app, int is_folded)
     int n = gather(app, is_folded, b);
     GfxRect door = {16.0f, y, button_width(ui, _("Door")), high};
     app_mark(app, "door", door);
-    if (ui_button(ui, ID_D_DOOR, door, _("Door"), 0, 0)) {
-        app_go(app, SCREEN_DOOR);
-    }
+    ui_button(ui, ID_D_DOOR, door, _("Door"), 0, 0);
     float left = door.x + door.w + ui_px(ui, 14);
     left += ui_label(ui, left, base, 20, UI_BOLD, ui->theme->ink, UI_LEFT, _("Debrief")) +
             ui_px(ui, 14);
@@ -147,9 +146,7 @@ void debrief_band_draw(App *app, int is_folded)
     for (int i = 0; i < n; i++) {
         GfxRect at = {floorf(right[p.second] - b[i].w), app_band_y(app, p.second), b[i].w, high};
         app_mark(app, b[i].mark, at);
-        if (ui_button(ui, b[i].id, at, b[i].words, 0, 0)) {
-            press(app, b[i].id);
-        }
+        ui_button(ui, b[i].id, at, b[i].words, 0, 0);
         right[p.second] = at.x - gap;
     }
     right[p.switches] =

@@ -31,7 +31,7 @@ static double scale_top(const Series *s)
     return s->top > 0.0 ? fmax(s->top, top) : top * 1.15;
 }
 
-static void dots(App *app, GfxRect r, const Series *s, double top)
+static void dots(const App *app, GfxRect r, const Series *s, double top)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -64,7 +64,7 @@ static void dots(App *app, GfxRect r, const Series *s, double top)
     }
 }
 
-static void chart(App *app, GfxRect r, const char *title, const char *last, const Series *s)
+static void chart(const App *app, GfxRect r, const char *title, const char *last, const Series *s)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -106,7 +106,7 @@ static const PbRunSummary *at(const Debrief *d, const Series *s, int i)
     return &d->course[d->course_count - s->count + i].summary;
 }
 
-static void one(App *app, GfxRect r, int which)
+static void one(const App *app, GfxRect r, int which)
 {
     const Debrief *d = app->debrief;
     const PbScore *score = &d->runs[0].watched.score;
@@ -153,10 +153,10 @@ static void one(App *app, GfxRect r, int which)
     chart(app, r, title, last, &s);
 }
 
-void debrief_course_draw(App *app, GfxRect r)
+void debrief_course_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
-    Debrief *d = app->debrief;
+    const Debrief *d = app->debrief;
     char text[200];
     float head = ui_px(ui, 30), gap = ui_px(ui, 18), foot = ui_px(ui, 24);
     foot += r.w < ui_px(ui, 640) ? ui_px(ui, 17) : 0.0f; /* its words wrap */

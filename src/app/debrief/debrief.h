@@ -42,7 +42,14 @@ typedef enum DebriefFilter { FILTER_NONE, FILTER_LEARNER, FILTER_EXERCISE } Debr
 
 typedef struct DebriefPdfJob DebriefPdfJob; /* debrief_pdf.c */
 
+/* What a layout leaves behind for those after it and for its answers. */
+typedef struct DebriefLaid {
+    GfxRect chart;   /* left and width of everything that stands on the scale of time */
+    int first_panel; /* DebriefPanel of the first tab */
+} DebriefLaid;
+
 typedef struct Debrief {
+    DebriefLaid *laid;
     Store *store;      /* the window's one; NULL: see trouble */
     char trouble[300]; /* why there are no runs */
     StoreRun *all;     /* newest first, filtered */
@@ -87,9 +94,6 @@ typedef struct Debrief {
     float *field;
     uint8_t *hatch;
     int field_room, hatch_room, nx, ny; /* of one bay */
-    uint64_t shown_version;
-    GfxRect chart; /* time line on screen, for dragging */
-    int is_dragging;
     char pdf[700];
     int pdf_count;
     StoreRun *course; /* runs of this learner in this exercise, oldest first, with parts */
@@ -99,7 +103,8 @@ typedef struct Debrief {
 enum { DEBRIEF_SPEEDS = 7 };
 extern const double debrief_speeds[DEBRIEF_SPEEDS];
 
-/* Widget numbers of this room. */
+/* Widget numbers of this room. A list answers for two: its own with the row that was chosen, and
+ * the one after it with the row that is to be its first. */
 enum {
     ID_D_DOOR = 300,
     ID_D_LIST_OPEN,
@@ -107,6 +112,7 @@ enum {
     ID_D_LEARNER,
     ID_D_EXERCISE,
     ID_D_RUNS,
+    ID_D_RUNS_TOP,
     ID_D_MATE,
     ID_D_PLAY,
     ID_D_SLOWER,
@@ -116,7 +122,9 @@ enum {
     ID_D_PANEL,
     ID_D_RUBRIC,
     ID_D_LOSSES,
+    ID_D_LOSSES_TOP,
     ID_D_LIFTS,
+    ID_D_LIFTS_TOP,
     ID_D_PART,
     ID_D_POINTS,
     ID_D_TEXT,
@@ -127,11 +135,16 @@ enum {
     ID_D_RETRY,
     ID_D_PLACE,
     ID_D_PLACE_SAVE,
-    ID_D_CHOICES
+    ID_D_CHOICES,
+    ID_D_CHOICES_TOP,
+    ID_D_CHOSEN,  /* the list of choices is done with */
+    ID_D_CHART,   /* a press or a drag on the time line: place of its moment, 0..1 */
+    ID_D_LEFT_OUT /* not all that was typed had room */
 };
 
 /* debrief_band.c; `is_folded`: the list of runs opens from here. */
 void debrief_band_draw(App *app, int is_folded);
+void debrief_band_answer(App *app);
 /* debrief_load.c: a run on the table. */
 int debrief_run_open(App *app, DebriefRun *r, const void *bytes, size_t size, const char *name,
                      char *why, size_t why_size);
@@ -161,29 +174,35 @@ void debrief_say(App *app, const char *text, int is_trouble);
 void debrief_rubrics_read(App *app);
 void debrief_rubric_choose(App *app, int rubric);
 void debrief_grade_keep(App *app);
-void debrief_rubric_row(App *app, GfxRect r);
+void debrief_rubric_row(const App *app, GfxRect r);
+void debrief_rubric_answer(App *app);
 /* Points and maximum of a part in the grade that the run came with: a trainer's points are kept
  * out of that maximum. */
 double debrief_own_points(const DebriefRun *r, int part, double *most);
 /* Kept points of a part times this are points under the rubric in use. */
 double debrief_in_use(const DebriefRun *r, int part);
 /* debrief_held.c: runs that could not be kept. Returns the height that it took. */
-float debrief_held_draw(App *app, GfxRect r);
+float debrief_held_draw(const App *app, GfxRect r);
+void debrief_held_answer(App *app);
 /* debrief_pdf.c: the report is written on a thread of its own; look at it once a frame. */
 void debrief_pdf(App *app);
 void debrief_pdf_look(App *app);
 void debrief_pdf_end(Debrief *d); /* waits for it */
 /* debrief_map.c */
-void debrief_map_draw(App *app, GfxRect inner, double px_m, int which);
+void debrief_map_draw(const App *app, GfxRect inner, double px_m, int which);
 GfxFieldData debrief_field(App *app);
 /* debrief_travel.c, debrief_time.c */
-void debrief_travel_draw(App *app, GfxRect r, GfxRect inner, double px_m);
+void debrief_travel_draw(const App *app, GfxRect r, GfxRect inner, double px_m);
 /* By how many steps of 20 px (at 100 %) its ring stands aside, so that it lies on no other. */
 int debrief_ring_shift(const DebriefRun *r, int rank, double px_s, double px_m);
 void debrief_ring(Ui *ui, float x, float y, int number, int is_chosen);
-void debrief_strips_draw(App *app, GfxRect r, float names_x);
-float debrief_play_width(App *app); /* that the button and the clock need */
-void debrief_transport_draw(App *app, GfxRect r, float chart_x);
+void debrief_strips_draw(const App *app, GfxRect r, float names_x);
+float debrief_play_width(const App *app); /* that the button and the clock need */
+void debrief_transport_draw(const App *app, GfxRect r, float chart_x);
+/* A press anywhere in `r` moves the time line there. */
+void debrief_chart_drag(const App *app, GfxRect r);
+void debrief_time_answer(App *app);
+void debrief_play(App *app);
 float debrief_x(const App *app, double t);
 double debrief_span(const Debrief *d);
 void debrief_go(App *app, double at_s);
@@ -193,25 +212,37 @@ void debrief_choose_lift(App *app, int lift);
 int debrief_loss_rank(const PbScore *s, int loss);
 int debrief_loss_at_rank(const PbScore *s, int rank);
 /* debrief_grade.c, debrief_lists.c, debrief_trainer.c */
-void debrief_grade_draw(App *app, GfxRect r);
-float debrief_rubric_draw(App *app, GfxRect r, int is_tight);
-void debrief_short_draw(App *app, GfxRect r);
-void debrief_losses_draw(App *app, GfxRect r);
-void debrief_lifts_draw(App *app, GfxRect r);
-void debrief_trainer_draw(App *app, GfxRect r);
+void debrief_grade_draw(const App *app, GfxRect r);
+void debrief_grade_answer(App *app);
+float debrief_rubric_draw(const App *app, GfxRect r, int is_tight);
+void debrief_short_draw(const App *app, GfxRect r);
+void debrief_losses_draw(const App *app, GfxRect r);
+void debrief_lifts_draw(const App *app, GfxRect r);
+void debrief_lists_answer(App *app);
+void debrief_trainer_draw(const App *app, GfxRect r);
+void debrief_trainer_answer(App *app);
 /* debrief_side.c, debrief_filter.c, debrief_course.c */
 void debrief_breaks_words(int breaks, char *out, size_t size); /* that a run was left so often */
-void debrief_side_draw(App *app, GfxRect r);
+void debrief_side_draw(const App *app, GfxRect r);
+void debrief_side_answer(App *app);
 /* The two buttons that say whose runs of what are listed, and the list that one of them opens. */
-void debrief_filters_draw(App *app, GfxRect r);
+void debrief_filters_draw(const App *app, GfxRect r);
+void debrief_filters_answer(App *app);
 /* A button whose words may be long, in the middle of its width. */
-int debrief_wide_button(App *app, int id, GfxRect r, float room, const char *words, int is_off);
-void debrief_choices_draw(App *app, GfxRect r);
+void debrief_wide_button(const App *app, int id, GfxRect r, float room, const char *words,
+                         int is_off);
+void debrief_choices_draw(const App *app, GfxRect r);
 /* Why there is nothing to list; "" when there is. */
 void debrief_none_words(const App *app, char *out, size_t size);
-void debrief_course_draw(App *app, GfxRect r);
+void debrief_course_draw(const App *app, GfxRect r);
 /* debrief_edit.c */
-/* A list that takes up and down while it has the focus. Returns the chosen row. */
-int debrief_list(Ui *ui, int id, GfxRect r, int count, int chosen);
+/* A list on the screen: its rows, how many of them are seen, which is chosen (-1 none) and which is
+ * to be first. Rows that are not all as high (`high` 0) take the arrows alone. */
+typedef struct DebriefRows {
+    int count, shown, chosen, first;
+    float high;
+} DebriefRows;
+/* Returns the first row that is seen. */
+int debrief_list(Ui *ui, int id, GfxRect r, DebriefRows rows);
 
 #endif

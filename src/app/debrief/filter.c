@@ -7,9 +7,9 @@ static int count_of(const Debrief *d)
     return d->filter_open == FILTER_LEARNER ? d->learner_count : d->exercise_count;
 }
 
-static int *filter_of(Debrief *d)
+static int filter_of(const Debrief *d)
 {
-    return d->filter_open == FILTER_LEARNER ? &d->learner_filter : &d->exercise_filter;
+    return d->filter_open == FILTER_LEARNER ? d->learner_filter : d->exercise_filter;
 }
 
 static const char *learner_words(const Debrief *d, int i)
@@ -22,34 +22,30 @@ static const char *exercise_words(const Debrief *d, int i)
     return i >= 0 ? _(d->titles[i]) : _("All exercises");
 }
 
-int debrief_wide_button(App *app, int id, GfxRect r, float room, const char *words, int is_off)
+void debrief_wide_button(const App *app, int id, GfxRect r, float room, const char *words,
+                         int is_off)
 {
     Ui *ui = app->ui;
-    int is_chosen = ui_button(ui, id, r, "", 0, is_off);
+    ui_button(ui, id, r, "", 0, is_off);
     int is_held = ui->active == id && ui->hot == id;
     GfxColor ink = is_off ? ui->theme->ink2 : is_held ? ui->theme->sheet : ui->theme->ink;
     GfxRect in = {r.x + (r.w - room) * 0.5f, r.y, room, r.h};
     ui_words(ui, in, 14, UI_BOLD, ink, UI_CENTRE, words);
-    return is_chosen;
 }
 
-static void button(App *app, int id, GfxRect r, DebriefFilter which, const char *words)
+static void button(const App *app, int id, GfxRect r, DebriefFilter which, const char *words)
 {
     Ui *ui = app->ui;
-    Debrief *d = app->debrief;
+    const Debrief *d = app->debrief;
     float side = ui_px(ui, 5), x = r.x + r.w - ui_px(ui, 14), y = r.y + r.h * 0.5f;
-    if (debrief_wide_button(app, id, r, r.w - ui_px(ui, 36), words, 0)) {
-        d->filter_open = d->filter_open == (int)which ? FILTER_NONE : (int)which;
-        d->first_choice = 0;
-        app->turn.focus_next = d->filter_open != FILTER_NONE ? ID_D_CHOICES : id;
-    }
+    debrief_wide_button(app, id, r, r.w - ui_px(ui, 36), words, 0);
     side = d->filter_open == (int)which ? -side : side;
     ui_polygon(
         ui, (UiPoint[3]){{x - side, y - side * 0.5f}, {x + side, y - side * 0.5f}, {x, y + side}},
         3, ui->theme->ink);
 }
 
-void debrief_filters_draw(App *app, GfxRect r)
+void debrief_filters_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const Debrief *d = app->debrief;
@@ -64,10 +60,10 @@ void debrief_filters_draw(App *app, GfxRect r)
 static void choose(App *app, int choice)
 {
     Debrief *d = app->debrief;
-    if (choice == *filter_of(d)) {
+    if (choice == filter_of(d)) {
         return;
     }
-    *filter_of(d) = choice;
+    *(d->filter_open == FILTER_LEARNER ? &d->learner_filter : &d->exercise_filter) = choice;
     debrief_refresh(app);
     if (d->row < 0 && d->count > 0) {
         debrief_pick(app, 0);
@@ -81,32 +77,23 @@ static void choose(App *app, int choice)
     }
 }
 
-void debrief_choices_draw(App *app, GfxRect r)
+void debrief_choices_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
-    Debrief *d = app->debrief;
+    const Debrief *d = app->debrief;
     float high = ui_px(ui, 32);
-    int all = count_of(d) + 1, shown = (int)(r.h / high), now = *filter_of(d) + 1;
+    int all = count_of(d) + 1, shown = (int)(r.h / high), now = filter_of(d) + 1;
     shown = shown < 1 ? 1 : shown > all ? all : shown;
     GfxRect rows = {r.x, r.y, r.w, high * (float)shown};
-    int want = debrief_list(ui, ID_D_CHOICES, rows, all, now), is_done = 0;
-    if (ui_over(ui, rows)) {
-        d->first_choice += ui_wheel_rows(ui);
+    int first =
+        debrief_list(ui, ID_D_CHOICES, rows, (DebriefRows){all, shown, now, d->first_choice, high});
+    int is_picked = ui_over(ui, rows) && ui->in.pressed && ID_D_CHOICES >= ui->modal;
+    if (is_picked || (ui->focus == ID_D_CHOICES && (ui->in.enter || ui->in.space))) {
+        ui_answer(ui, ID_D_CHOSEN, 1.0);
     }
-    if (want != now) {
-        d->first_choice = want < d->first_choice ? want : d->first_choice;
-        d->first_choice = want >= d->first_choice + shown ? want - shown + 1 : d->first_choice;
-    }
-    d->first_choice = d->first_choice > all - shown ? all - shown : d->first_choice;
-    d->first_choice = d->first_choice < 0 ? 0 : d->first_choice;
-    if (ui_over(ui, rows) && ui->in.pressed && ID_D_CHOICES >= ui->modal) {
-        want = d->first_choice + (int)((ui->in.mouse_y - rows.y) / high);
-        is_done = 1;
-    }
-    is_done = is_done || (ui->focus == ID_D_CHOICES && (ui->in.enter || ui->in.space));
     for (int k = 0; k < shown; k++) {
-        int i = d->first_choice + k - 1;
+        int i = first + k - 1;
         GfxRect one = {r.x, r.y + high * (float)k, r.w, high - 2.0f};
         char mark[24];
         SDL_snprintf(mark, sizeof mark, "choice%d", i + 1);
@@ -120,10 +107,37 @@ void debrief_choices_draw(App *app, GfxRect r)
         GfxRect in = {one.x + ui_px(ui, 11), one.y, one.w - ui_px(ui, 14), one.h};
         ui_words(ui, in, 14, i + 1 == now ? UI_BOLD : UI_REGULAR, t->ink, UI_LEFT, words);
     }
-    choose(app, want - 1);
-    if (is_done) {
+}
+
+/* Its button opens the list of a filter, and closes it again. */
+static void open_filter(App *app, DebriefFilter which, int id)
+{
+    Debrief *d = app->debrief;
+    d->filter_open = d->filter_open == (int)which ? FILTER_NONE : (int)which;
+    d->first_choice = 0;
+    app->turn.focus_next = d->filter_open != FILTER_NONE ? ID_D_CHOICES : id;
+}
+
+void debrief_filters_answer(App *app)
+{
+    const Ui *ui = app->ui;
+    Debrief *d = app->debrief;
+    double row;
+    if (ui_answered(ui, ID_D_CHOICES_TOP, &row)) {
+        d->first_choice = (int)row;
+    }
+    if (ui_answered(ui, ID_D_CHOICES, &row)) {
+        choose(app, (int)row - 1);
+    }
+    if (ui_answered(ui, ID_D_CHOSEN, NULL)) {
         app->turn.focus_next = d->filter_open == FILTER_LEARNER ? ID_D_LEARNER : ID_D_EXERCISE;
         d->filter_open = FILTER_NONE;
+    }
+    if (ui_answered(ui, ID_D_LEARNER, NULL)) {
+        open_filter(app, FILTER_LEARNER, ID_D_LEARNER);
+    }
+    if (ui_answered(ui, ID_D_EXERCISE, NULL)) {
+        open_filter(app, FILTER_EXERCISE, ID_D_EXERCISE);
     }
 }
 

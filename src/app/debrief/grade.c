@@ -13,11 +13,11 @@ static const PbScorePart *mate_part(const Debrief *d, int part)
                : NULL;
 }
 
-static float heading(App *app, GfxRect r)
+static float heading(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
-    Debrief *d = app->debrief;
+    const Debrief *d = app->debrief;
     const PbScore *s = &d->runs[0].watched.score;
     int given = 0;
     char text[120];
@@ -61,10 +61,10 @@ static int dearest(const PbScore *s, int part)
 
 /* What is said of a part under its name: the trainer's word, else its dearest loss. Returns the
  * loss that has a ring, -1 = none. */
-static int second_words(App *app, int part, char *text, size_t size, GfxColor *ink)
+static int second_words(const App *app, int part, char *text, size_t size, GfxColor *ink)
 {
     const UiTheme *t = app->ui->theme;
-    Debrief *d = app->debrief;
+    const Debrief *d = app->debrief;
     const PbScore *s = &d->runs[0].watched.score;
     const StoreMark *mark = debrief_current_mark(d, debrief_part_key(part), 0);
     char words[240];
@@ -86,11 +86,11 @@ static int second_words(App *app, int part, char *text, size_t size, GfxColor *i
 }
 
 /* Wrapped; returns the height of the lines. Not drawn, it is measured. */
-static float second_line(App *app, GfxRect r, float y, int part, int is_drawn)
+static float second_line(const App *app, GfxRect r, float y, int part, int is_drawn)
 {
     static const GfxColor none = {0, 0, 0, 0};
     Ui *ui = app->ui;
-    Debrief *d = app->debrief;
+    const Debrief *d = app->debrief;
     GfxColor ink;
     char text[300];
     int loss = second_words(app, part, text, sizeof text, &ink);
@@ -102,11 +102,11 @@ static float second_line(App *app, GfxRect r, float y, int part, int is_drawn)
     return ui_paragraph(ui, x, y, w, 12, UI_REGULAR, is_drawn ? ink : none, text);
 }
 
-static void part_row(App *app, GfxRect r, int part)
+static void part_row(const App *app, GfxRect r, int part)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
-    Debrief *d = app->debrief;
+    const Debrief *d = app->debrief;
     const PbScorePart *p = &d->runs[0].watched.score.parts[part], *mate = mate_part(d, part);
     const StoreMark *mark = debrief_current_mark(d, debrief_part_key(part), 1);
     char text[64];
@@ -145,10 +145,10 @@ static void part_row(App *app, GfxRect r, int part)
     ui_rect(ui, r.x, r.y + r.h - 1.0f, r.w, 1.0f, t->rule);
 }
 
-float debrief_rubric_draw(App *app, GfxRect r, int is_tight)
+float debrief_rubric_draw(const App *app, GfxRect r, int is_tight)
 {
     Ui *ui = app->ui;
-    Debrief *d = app->debrief;
+    const Debrief *d = app->debrief;
     float y = heading(app, r), high = ui_px(ui, is_tight ? 44 : 47);
     debrief_rubric_row(app, (GfxRect){r.x, y + ui_px(ui, 6), r.w, ui_px(ui, 28)});
     y += ui_px(ui, 38);
@@ -160,17 +160,12 @@ float debrief_rubric_draw(App *app, GfxRect r, int is_tight)
         sum += highs[i];
     }
     GfxRect rows = {r.x, y, r.w, sum};
-    int part = debrief_list(ui, ID_D_RUBRIC, rows, PB_SCORE_PARTS, d->part);
+    (void)debrief_list(ui, ID_D_RUBRIC, rows,
+                       (DebriefRows){PB_SCORE_PARTS, PB_SCORE_PARTS, d->part, 0, 0.0f});
     if (hit >= 0 && ui->in.pressed && ID_D_RUBRIC >= ui->modal) {
-        part = hit;
         ui->focus = ID_D_RUBRIC;
         ui->is_ring_shown = 0;
-        debrief_choose_loss(app, dearest(&d->runs[0].watched.score, part));
-    }
-    if (part != d->part && part >= 0 && part < PB_SCORE_PARTS) {
-        d->part = part;
-        debrief_choose_loss(app, dearest(&d->runs[0].watched.score, part));
-        debrief_take_mark(app);
+        ui_answer(ui, ID_D_RUBRIC, hit);
     }
     for (int i = 0; i < PB_SCORE_PARTS; i++) {
         part_row(app, (GfxRect){r.x, y, r.w, highs[i]}, i);
@@ -180,7 +175,7 @@ float debrief_rubric_draw(App *app, GfxRect r, int is_tight)
     return rows.y + rows.h;
 }
 
-static void panel(App *app, GfxRect r, int which)
+static void panel(const App *app, GfxRect r, int which)
 {
     if (which == PANEL_SHORT) {
         debrief_short_draw(app, r);
@@ -195,7 +190,7 @@ static void panel(App *app, GfxRect r, int which)
 
 /* A run without a grade: one that was broken off, where and what can be done about it; or the
  * guide's. */
-static void ungraded_draw(App *app, GfxRect r)
+static void ungraded_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const DebriefRun *run = &app->debrief->runs[0];
@@ -215,10 +210,10 @@ static void ungraded_draw(App *app, GfxRect r)
     app_mark(app, "left", r);
 }
 
-void debrief_grade_draw(App *app, GfxRect r)
+void debrief_grade_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
-    Debrief *d = app->debrief;
+    const Debrief *d = app->debrief;
     const char *names[5] = {_("Rubric"), _("In short"), _("Points lost"), _("Stops"), _("Trainer")};
     float tab = ui_px(ui, 32), gap = ui_px(ui, 10);
     int is_tabbed = app->taste.text_scale >= 1.45 || r.h < ui_px(ui, 600);
@@ -230,7 +225,8 @@ void debrief_grade_draw(App *app, GfxRect r)
     }
     if (is_tabbed) {
         GfxRect tabs = {r.x, r.y, r.w, tab};
-        d->panel = ui_segments(ui, ID_D_PANEL, tabs, names, 5, d->panel);
+        d->laid->first_panel = PANEL_RUBRIC;
+        ui_segments(ui, ID_D_PANEL, tabs, names, 5, d->panel);
         app_mark(app, "panel", tabs);
         GfxRect rest = {r.x, r.y + tab + gap, r.w, r.h - tab - gap};
         if (d->panel == PANEL_RUBRIC) {
@@ -247,9 +243,37 @@ void debrief_grade_draw(App *app, GfxRect r)
     float y = debrief_rubric_draw(app, r, 0) + gap;
     GfxRect tabs = {r.x, y, r.w, tab};
     int now = d->panel == PANEL_RUBRIC ? PANEL_SHORT : d->panel;
-    d->panel = 1 + ui_segments(ui, ID_D_PANEL, tabs, names + 1, 4, now - 1);
+    d->laid->first_panel = PANEL_SHORT;
+    ui_segments(ui, ID_D_PANEL, tabs, names + 1, 4, now - 1);
     app_mark(app, "panel", tabs);
     y += tab + gap;
     page_needs(app, y + ui_px(ui, 150) - (r.y + r.h));
-    panel(app, (GfxRect){r.x, y, r.w, r.y + r.h - y}, d->panel);
+    panel(app, (GfxRect){r.x, y, r.w, r.y + r.h - y}, now);
+}
+
+/* A part that is chosen shows its dearest loss on map and time line. */
+static void choose_part(App *app, int part)
+{
+    Debrief *d = app->debrief;
+    if (part != d->part) {
+        d->part = part;
+        debrief_take_mark(app);
+    }
+    debrief_choose_loss(app, dearest(&d->runs[0].watched.score, part));
+}
+
+void debrief_grade_answer(App *app)
+{
+    const Ui *ui = app->ui;
+    Debrief *d = app->debrief;
+    double which;
+    if (ui_answered(ui, ID_D_PANEL, &which)) {
+        d->panel = d->laid->first_panel + (int)which;
+    }
+    if (ui_answered(ui, ID_D_RUBRIC, &which)) {
+        choose_part(app, (int)which);
+    }
+    debrief_rubric_answer(app);
+    debrief_lists_answer(app);
+    debrief_trainer_answer(app);
 }

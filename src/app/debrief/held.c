@@ -3,8 +3,6 @@
 #include "debrief/debrief.h"
 
 #include <stdio.h>
-#include <stdlib.h>
-#include <string.h>
 
 static void retry(App *app)
 {
@@ -30,19 +28,15 @@ static void save(App *app)
     }
 }
 
-float debrief_held_draw(App *app, GfxRect r)
+float debrief_held_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
-    Debrief *d = app->debrief;
+    const Debrief *d = app->debrief;
     int held = app->records.held_count;
     char text[160];
     if (held == 0) {
         return 0.0f;
-    }
-    if (d->place[0] == '\0') {
-        const char *home = getenv("HOME");
-        SDL_strlcpy(d->place, home != NULL ? home : "/tmp", sizeof d->place);
     }
     float high = ui_px(ui, 30), gap = ui_px(ui, 8), y = r.y + ui_px(ui, 24);
     SDL_snprintf(text, sizeof text,
@@ -63,13 +57,25 @@ float debrief_held_draw(App *app, GfxRect r)
     app_mark(app, "held_retry", one);
     app_mark(app, "held_place", place);
     app_mark(app, "held_save", last);
-    if (ui_button(ui, ID_D_RETRY, one, _("Try again"), 0, 0)) {
+    char typed[sizeof d->place];
+    SDL_strlcpy(typed, d->place, sizeof typed);
+    ui_button(ui, ID_D_RETRY, one, _("Try again"), 0, 0);
+    ui_text_field(ui, ID_D_PLACE, place, typed, (int)sizeof typed, _("Folder"));
+    ui_button(ui, ID_D_PLACE_SAVE, last, _("Save in this folder"), 1, 0);
+    return ui_px(ui, 66) + more + gap;
+}
+
+void debrief_held_answer(App *app)
+{
+    const Ui *ui = app->ui;
+    double is_entered = 0.0;
+    if (ui_answered(ui, ID_D_RETRY, NULL)) {
         retry(app);
     }
-    int is_entered =
-        ui_text_field(ui, ID_D_PLACE, place, d->place, (int)sizeof d->place, _("Folder"));
-    if (ui_button(ui, ID_D_PLACE_SAVE, last, _("Save in this folder"), 1, 0) || is_entered) {
+    if (ui_answered(ui, ID_D_PLACE, &is_entered)) {
+        SDL_strlcpy(app->debrief->place, ui->answer_text, sizeof app->debrief->place);
+    }
+    if (ui_answered(ui, ID_D_PLACE_SAVE, NULL) || is_entered > 0.5) {
         save(app);
     }
-    return ui_px(ui, 66) + more + gap;
 }

@@ -7,20 +7,7 @@
 
 #include <math.h>
 
-/* First row shown so that the chosen one is in sight. */
-static int scrolled(Ui *ui, GfxRect r, int first, int chosen, int count, int shown)
-{
-    if (ui_over(ui, r) && ui->in.wheel != 0.0f) {
-        first += ui_wheel_rows(ui);
-    } else if (ui->in.up || ui->in.down || ui->in.next || ui->in.previous) {
-        first = chosen >= 0 && chosen < first ? chosen : first;
-        first = chosen >= first + shown ? chosen - shown + 1 : first;
-    }
-    first = first > count - shown ? count - shown : first;
-    return first < 0 ? 0 : first;
-}
-
-static void more_below(App *app, GfxRect r, int first, int shown, int count)
+static void more_below(const App *app, GfxRect r, int first, int shown, int count)
 {
     Ui *ui = app->ui;
     if (count <= shown) {
@@ -32,18 +19,8 @@ static void more_below(App *app, GfxRect r, int first, int shown, int count)
             high, ui->theme->edge);
 }
 
-static int clicked_row(Ui *ui, int id, GfxRect r, float row)
-{
-    if (ui_over(ui, r) && ui->in.pressed && id >= ui->modal) {
-        ui->focus = id;
-        ui->is_ring_shown = 0;
-        return (int)((ui->in.mouse_y - r.y) / row);
-    }
-    return -1;
-}
-
 /* Three sentences: the best thing, the worst thing, the next thing to try. */
-void debrief_short_draw(App *app, GfxRect r)
+void debrief_short_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -69,11 +46,11 @@ void debrief_short_draw(App *app, GfxRect r)
     app_mark(app, "short", r);
 }
 
-void debrief_losses_draw(App *app, GfxRect r)
+void debrief_losses_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
-    Debrief *d = app->debrief;
+    const Debrief *d = app->debrief;
     const PbScore *s = &d->runs[0].watched.score;
     char text[300];
     float row = ui_px(ui, 39), words = r.w - ui_px(ui, 80);
@@ -89,17 +66,11 @@ void debrief_losses_draw(App *app, GfxRect r)
         return;
     }
     GfxRect rows = {r.x, r.y, r.w - ui_px(ui, 8), row * (float)shown};
-    int want = debrief_list(ui, ID_D_LOSSES, rows, s->loss_count, chosen);
-    d->first_loss = scrolled(ui, rows, d->first_loss, want, s->loss_count, shown);
-    int click = clicked_row(ui, ID_D_LOSSES, rows, row);
-    want = click >= 0 ? d->first_loss + click : want;
-    if (want != chosen || click >= 0) {
-        debrief_choose_loss(app, debrief_loss_at_rank(s, want + 1));
-        chosen = want;
-    }
+    int first = debrief_list(ui, ID_D_LOSSES, rows,
+                             (DebriefRows){s->loss_count, shown, chosen, d->first_loss, row});
     ui_layer(ui, &(GfxRect){r.x - ui_px(ui, 6), r.y, r.w + ui_px(ui, 12), r.h});
     for (int k = 0; k < shown; k++) {
-        int rank = d->first_loss + k + 1, i = debrief_loss_at_rank(s, rank);
+        int rank = first + k + 1, i = debrief_loss_at_rank(s, rank);
         if (i < 0) {
             break;
         }
@@ -116,7 +87,7 @@ void debrief_losses_draw(App *app, GfxRect r)
         ui_rect(ui, r.x, y + row - 1.0f, rows.w, 1.0f, t->rule);
     }
     ui_layer(ui, NULL);
-    more_below(app, rows, d->first_loss, shown, s->loss_count);
+    more_below(app, rows, first, shown, s->loss_count);
     app_mark(app, "losses", (GfxRect){r.x, r.y, rows.w, rows.h});
     app_mark(app, "loss1", (GfxRect){r.x, r.y, rows.w, row});
 }
@@ -141,7 +112,7 @@ static double dwell_of(const DebriefRun *r, int i)
     return l->stall_s < 0.0 ? -1.0 : fmax(left - l->stall_s, 0.0);
 }
 
-static void lift_row(App *app, GfxRect r, const float *at, int index, int number, int chosen)
+static void lift_row(const App *app, GfxRect r, const float *at, int index, int number, int chosen)
 {
     Ui *ui = app->ui;
     const PbLift *l = &app->debrief->runs[0].watched.lifts[index];
@@ -174,11 +145,11 @@ static void lift_row(App *app, GfxRect r, const float *at, int index, int number
              app_fmt_density(app, l->density_kg_m3, 0));
 }
 
-void debrief_lifts_draw(App *app, GfxRect r)
+void debrief_lifts_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
-    Debrief *d = app->debrief;
+    const Debrief *d = app->debrief;
     int index[PB_SCORE_MAX_LIFTS], n = real_lifts(&d->runs[0], index), chosen = -1;
     const char *heads[7] = {_("stop"),
                             _("from, to"),
@@ -206,19 +177,33 @@ void debrief_lifts_draw(App *app, GfxRect r)
     int shown = (int)((r.h - head) / row);
     shown = shown < 1 ? 1 : shown > n ? n : shown;
     GfxRect rows = {r.x, r.y + head, w, row * (float)shown};
-    int want = debrief_list(ui, ID_D_LIFTS, rows, n, chosen);
-    d->first_lift = scrolled(ui, rows, d->first_lift, want, n, shown);
-    int click = clicked_row(ui, ID_D_LIFTS, rows, row);
-    want = click >= 0 ? d->first_lift + click : want;
-    if ((want != chosen || click >= 0) && want >= 0 && want < n) {
-        debrief_choose_lift(app, index[want]);
-        chosen = want;
-    }
-    for (int k = 0; k < shown && d->first_lift + k < n; k++) {
-        int i = d->first_lift + k;
+    int first =
+        debrief_list(ui, ID_D_LIFTS, rows, (DebriefRows){n, shown, chosen, d->first_lift, row});
+    for (int k = 0; k < shown && first + k < n; k++) {
+        int i = first + k;
         lift_row(app, (GfxRect){r.x, rows.y + row * (float)k, w, row}, at, index[i], i + 1,
                  i == chosen);
     }
-    more_below(app, rows, d->first_lift, shown, n);
+    more_below(app, rows, first, shown, n);
     app_mark(app, "lifts", rows);
+}
+
+void debrief_lists_answer(App *app)
+{
+    const Ui *ui = app->ui;
+    Debrief *d = app->debrief;
+    double row;
+    if (ui_answered(ui, ID_D_LOSSES_TOP, &row)) {
+        d->first_loss = (int)row;
+    }
+    if (ui_answered(ui, ID_D_LOSSES, &row)) {
+        debrief_choose_loss(app, debrief_loss_at_rank(&d->runs[0].watched.score, (int)row + 1));
+    }
+    if (ui_answered(ui, ID_D_LIFTS_TOP, &row)) {
+        d->first_lift = (int)row;
+    }
+    int index[PB_SCORE_MAX_LIFTS], n = real_lifts(&d->runs[0], index);
+    if (ui_answered(ui, ID_D_LIFTS, &row) && row >= 0.0 && row < n) {
+        debrief_choose_lift(app, index[(int)row]);
+    }
 }

@@ -103,7 +103,7 @@ GfxFieldData debrief_field(App *app)
                           .marks = d->hatch};
 }
 
-static void tube(App *app, GfxRect inner, double px_m, const DebriefRun *r)
+static void tube(const App *app, GfxRect inner, double px_m, const DebriefRun *r)
 {
     Ui *ui = app->ui;
     const PbView *v = view_of(r);
@@ -122,7 +122,7 @@ static void tube(App *app, GfxRect inner, double px_m, const DebriefRun *r)
     ui_circle(ui, x, mouth, 5.0f, ui->theme->accent);
 }
 
-static void band(App *app, GfxRect inner, double px_m, const PbLoss *l)
+static void band(const App *app, GfxRect inner, double px_m, const PbLoss *l)
 {
     float y0 = inner.y + inner.h - (float)(l->y0_m * px_m);
     float y1 = inner.y + inner.h - (float)(l->y1_m * px_m);
@@ -135,10 +135,10 @@ static void band(App *app, GfxRect inner, double px_m, const PbLoss *l)
     ui_frame(app->ui, r, 3.0f, app->ui->theme->accent);
 }
 
-void debrief_map_draw(App *app, GfxRect inner, double px_m, int which)
+void debrief_map_draw(const App *app, GfxRect inner, double px_m, int which)
 {
     Ui *ui = app->ui;
-    Debrief *d = app->debrief;
+    const Debrief *d = app->debrief;
     const DebriefRun *r = &d->runs[which];
     const PbExercise *e = &r->file.exercise;
     int both = d->runs[1].is_open, nx = view_of(&d->runs[0])->nx;

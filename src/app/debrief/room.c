@@ -28,13 +28,21 @@ static int scan(App *app, DebriefRun *r)
 
 static int enter(App *app)
 {
-    Debrief *d = calloc(1, sizeof *d);
+    typedef struct Whole {
+        Debrief room;
+        DebriefLaid laid;
+    } Whole;
+    Whole *whole = calloc(1, sizeof *whole);
+    const char *home = getenv("HOME");
     PbError err = {0};
-    if (d == NULL) {
+    if (whole == NULL) {
         app_notice(app, _("Not enough memory"), "", 1, 8);
         return 0;
     }
+    Debrief *d = &whole->room;
     app->debrief = d;
+    d->laid = &whole->laid;
+    SDL_strlcpy(d->place, home != NULL ? home : "/tmp", sizeof d->place);
     d->learner_filter = d->exercise_filter = d->mate = d->loss = d->lift = -1;
     d->speed = 2;
     d->panel = PANEL_RUBRIC;
@@ -113,15 +121,6 @@ static void step_loss(App *app, int by)
     debrief_choose_loss(app, debrief_loss_at_rank(s, rank));
 }
 
-static void play(App *app)
-{
-    Debrief *d = app->debrief;
-    if (!d->is_playing && d->at_s >= debrief_span(d) - 0.05) {
-        d->at_s = 0.0;
-    }
-    d->is_playing = !d->is_playing;
-}
-
 static int room_key(App *app, SDL_Keycode key, int shift)
 {
     Debrief *d = app->debrief;
@@ -134,7 +133,7 @@ static int room_key(App *app, SDL_Keycode key, int shift)
         }
         return 1;
     case SDLK_p:
-        play(app);
+        debrief_play(app);
         return 1;
     case SDLK_COMMA:
     case SDLK_PERIOD:
@@ -186,18 +185,18 @@ static int input(App *app, const SDL_Event *e)
     }
     if (key == SDLK_SPACE &&
         (!app->ui->is_ring_shown || app->ui->focus == ID_D_SCRUB || app->ui->focus == 0)) {
-        play(app);
+        debrief_play(app);
         return 1;
     }
     return room_key(app, key, (e->key.keysym.mod & KMOD_SHIFT) != 0);
 }
 
 /* The empty room, or a run that is being read. */
-static int waiting(App *app, GfxRect r)
+static int waiting(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
-    Debrief *d = app->debrief;
+    const Debrief *d = app->debrief;
     const DebriefRun *run = &d->runs[0];
     char none[200];
     debrief_none_words(app, none, sizeof none);
@@ -227,7 +226,7 @@ static int waiting(App *app, GfxRect r)
 
 /* The colours of the map and its figures; returns the height of the words. Not drawn, it is
  * measured. */
-static float under_map(App *app, GfxRect r, int is_drawn)
+static float under_map(const App *app, GfxRect r, int is_drawn)
 {
     Ui *ui = app->ui;
     const DebriefRun *run = &app->debrief->runs[0];
@@ -247,32 +246,17 @@ static float under_map(App *app, GfxRect r, int is_drawn)
     return y - r.y - ui_px(ui, 12);
 }
 
-static void now_line(App *app, float top, float bottom)
+static void now_line(const App *app, float top, float bottom)
 {
     Ui *ui = app->ui;
     float x = floorf(debrief_x(app, app->debrief->at_s));
     ui_rect(ui, x - 1.0f, top, 2.0f, bottom - top, ui->theme->accent);
 }
 
-/* A press anywhere on the time line moves it there. */
-static void drag_chart(App *app, GfxRect r)
+static void middle(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
-    Debrief *d = app->debrief;
-    if (ui_over(ui, r) && ui->in.pressed && ui->active == 0 && ui->modal == 0) {
-        d->is_dragging = 1;
-    }
-    d->is_dragging = d->is_dragging && ui->in.is_down;
-    if (d->is_dragging) {
-        d->is_playing = 0;
-        debrief_go(app, (double)((ui->in.mouse_x - d->chart.x) / d->chart.w) * debrief_span(d));
-    }
-}
-
-static void middle(App *app, GfxRect r)
-{
-    Ui *ui = app->ui;
-    Debrief *d = app->debrief;
+    const Debrief *d = app->debrief;
     const PbExercise *e = &d->runs[0].file.exercise;
     int both = d->runs[1].is_open && d->runs[1].is_scanned;
     float scale_w = ui_px(ui, 40), head = ui_px(ui, 24), foot = ui_px(ui, 77);
@@ -294,9 +278,9 @@ static void middle(App *app, GfxRect r)
     const char *other = d->runs[1].is_reference ? _("Reference") : d->runs[1].learner;
     float other_x = second.x - stud, other_w = ui_width(ui, 12, UI_REGULAR, other) + ui_px(ui, 8);
     names = both ? fmaxf(names, other_x + fminf(other_w, ui_px(ui, 90))) : names;
-    d->chart = (GfxRect){names, r.y, r.x + r.w - names - ui_px(ui, 8), 0.0f};
+    d->laid->chart = (GfxRect){names, r.y, r.x + r.w - names - ui_px(ui, 8), 0.0f};
     ui_label(ui, r.x, r.y + ui_px(ui, 14), 16, UI_BOLD, ui->theme->ink, UI_LEFT, _("Density"));
-    ui_words(ui, (GfxRect){names, r.y - ui_px(ui, 5), d->chart.w, ui_px(ui, 28)}, 16, UI_BOLD,
+    ui_words(ui, (GfxRect){names, r.y - ui_px(ui, 5), d->laid->chart.w, ui_px(ui, 28)}, 16, UI_BOLD,
              ui->theme->ink, UI_LEFT, _("Tube position"));
     wall_scale_draw(app, e, inner, px_m, inner.x - stud - 3.0f);
     if (both) {
@@ -306,17 +290,19 @@ static void middle(App *app, GfxRect r)
     }
     debrief_map_draw(app, inner, px_m, 0);
     float bottom = inner.y + inner.h;
-    GfxRect travel = {d->chart.x, inner.y - 2.0f * stud, d->chart.w,
+    GfxRect travel = {d->laid->chart.x, inner.y - 2.0f * stud, d->laid->chart.w,
                       bottom - inner.y + 2.0f * stud};
     float strips_y = bottom + stud * 1.1f + ui_px(ui, 14);
-    GfxRect strip = {d->chart.x, strips_y, d->chart.w, r.y + r.h - foot - ui_px(ui, 4) - strips_y};
+    GfxRect strip = {d->laid->chart.x, strips_y, d->laid->chart.w,
+                     r.y + r.h - foot - ui_px(ui, 4) - strips_y};
     now_line(app, travel.y, strip.y + strip.h);
     debrief_travel_draw(app, travel, inner, px_m);
     debrief_strips_draw(app, strip, r.x);
     now_line(app, strip.y, strip.y + strip.h - ui_px(ui, 12));
-    drag_chart(app, (GfxRect){d->chart.x, travel.y, d->chart.w, strip.y + strip.h - travel.y});
+    debrief_chart_drag(
+        app, (GfxRect){d->laid->chart.x, travel.y, d->laid->chart.w, strip.y + strip.h - travel.y});
     GfxRect transport = {r.x, r.y + r.h - foot, r.w, ui_px(ui, 40)};
-    debrief_transport_draw(app, transport, d->chart.x);
+    debrief_transport_draw(app, transport, d->laid->chart.x);
     under_map(app, (GfxRect){r.x, r.y + r.h - words, r.w, 0.0f}, 1);
 }
 
@@ -328,7 +314,7 @@ static float between(float v, float low, float high)
 static void draw(App *app)
 {
     Ui *ui = app->ui;
-    Debrief *d = app->debrief;
+    const Debrief *d = app->debrief;
     float d_scale = (float)app->win.display_scale,
           room = ui->width / d_scale / (float)app->taste.text_scale;
     int is_folded = room < 1100.0f, takes_turns = room < 760.0f;
@@ -355,7 +341,7 @@ static void draw(App *app)
     if (takes_turns || (is_folded && d->is_list_open)) {
         const char *names[2] = {_("Wall"), _("Grade")};
         GfxRect tabs = {r.x, r.y, fminf(r.w, ui_px(ui, 240)), ui_px(ui, 32)};
-        d->turn = ui_segments(ui, ID_D_TURN, tabs, names, 2, d->turn);
+        ui_segments(ui, ID_D_TURN, tabs, names, 2, d->turn);
         app_mark(app, "turn", tabs);
         GfxRect rest = {r.x, r.y + ui_px(ui, 42), r.w, r.h - ui_px(ui, 42)};
         if (d->turn == 0) {
@@ -371,7 +357,21 @@ static void draw(App *app)
     debrief_grade_draw(app, right);
 }
 
+static void answer(App *app)
+{
+    double turn;
+    debrief_band_answer(app);
+    debrief_held_answer(app);
+    debrief_side_answer(app);
+    if (ui_answered(app->ui, ID_D_TURN, &turn)) {
+        app->debrief->turn = (int)turn;
+    }
+    debrief_time_answer(app);
+    debrief_grade_answer(app);
+}
+
 const Screen scr_debrief = {.enter = enter,
+                            .answer = answer,
                             .leave = leave,
                             .update = update,
                             .draw = draw,

@@ -182,7 +182,7 @@ void debrief_rubric_choose(App *app, int rubric)
     }
 }
 
-static void kept_grades(App *app, char *out, size_t size)
+static void kept_grades(const App *app, char *out, size_t size)
 {
     const Debrief *d = app->debrief;
     size_t used = 0;
@@ -196,10 +196,10 @@ static void kept_grades(App *app, char *out, size_t size)
 }
 
 /* The rubric in use, a button that goes round, and what is kept under each. */
-void debrief_rubric_row(App *app, GfxRect r)
+void debrief_rubric_row(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
-    Debrief *d = app->debrief;
+    const Debrief *d = app->debrief;
     char text[120], kept[300];
     snprintf(text, sizeof text, _("Rubric: %s"), _(d->rubrics[d->rubric].name));
     kept_grades(app, kept, sizeof kept);
@@ -208,10 +208,14 @@ void debrief_rubric_row(App *app, GfxRect r)
     float gap = ui_px(ui, 10);
     GfxRect b = {r.x, r.y, wide, r.h};
     app_mark(app, "graded_by", b);
-    if (debrief_wide_button(app, ID_D_GRADED_BY, b, wide - ui_px(ui, 14), text,
-                            d->rubric_count < 2)) {
-        debrief_rubric_choose(app, d->rubric + 1);
-    }
+    debrief_wide_button(app, ID_D_GRADED_BY, b, wide - ui_px(ui, 14), text, d->rubric_count < 2);
     GfxRect beside = {r.x + wide + gap, r.y, r.w - wide - gap, r.h};
     ui_words(ui, beside, 12, UI_REGULAR, ui->theme->ink2, UI_LEFT, kept);
+}
+
+void debrief_rubric_answer(App *app)
+{
+    if (ui_answered(app->ui, ID_D_GRADED_BY, NULL)) {
+        debrief_rubric_choose(app, app->debrief->rubric + 1);
+    }
 }

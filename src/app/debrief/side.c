@@ -19,7 +19,7 @@ void debrief_breaks_words(int breaks, char *out, size_t size)
 }
 
 /* The second line of a row: what is to be known of the run, most important first, then when. */
-static void about(App *app, const PbRunSummary *m, const char *when, char *out, size_t size)
+static void about(const App *app, const PbRunSummary *m, const char *when, char *out, size_t size)
 {
     char left[40] = "", breaks[60] = "";
     if (m->state == PB_RUN_LEFT) {
@@ -43,7 +43,7 @@ static void about(App *app, const PbRunSummary *m, const char *when, char *out, 
 
 /* Name and what is known of the run, both wrapped; returns how high the row is. Not drawn, it is
  * measured. */
-static float row_words(App *app, GfxRect r, const StoreRun *s, int is_drawn)
+static float row_words(const App *app, GfxRect r, const StoreRun *s, int is_drawn)
 {
     Ui *ui = app->ui;
     const GfxColor none = {0, 0, 0, 0};
@@ -62,7 +62,7 @@ static float row_words(App *app, GfxRect r, const StoreRun *s, int is_drawn)
     return y - r.y - ui_px(ui, 7);
 }
 
-static void row(App *app, GfxRect r, const StoreRun *s, int chosen)
+static void row(const App *app, GfxRect r, const StoreRun *s, int chosen)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -77,10 +77,10 @@ static void row(App *app, GfxRect r, const StoreRun *s, int chosen)
     }
 }
 
-static void list(App *app, GfxRect r)
+static void list(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
-    Debrief *d = app->debrief;
+    const Debrief *d = app->debrief;
     float high = ui_px(ui, 45);
     int shown = (int)(r.h / high), last = d->first_row + shown;
     for (int i = d->first_row; i <= last && i < d->count; i++) { /* all as high as the highest */
@@ -89,25 +89,10 @@ static void list(App *app, GfxRect r)
     shown = (int)(r.h / high);
     shown = shown < 1 ? 1 : shown > d->count ? d->count : shown;
     GfxRect rows = {r.x, r.y, r.w, high * (float)shown};
-    int want = debrief_list(ui, ID_D_RUNS, rows, d->count, d->row);
-    if (ui_over(ui, rows) && ui->in.wheel != 0.0f) {
-        d->first_row += ui_wheel_rows(ui);
-    } else if (want != d->row) {
-        d->first_row = want < d->first_row ? want : d->first_row;
-        d->first_row = want >= d->first_row + shown ? want - shown + 1 : d->first_row;
-    }
-    d->first_row = d->first_row > d->count - shown ? d->count - shown : d->first_row;
-    d->first_row = d->first_row < 0 ? 0 : d->first_row;
-    if (ui_over(ui, rows) && ui->in.pressed && ID_D_RUNS >= ui->modal) {
-        ui->focus = ID_D_RUNS;
-        ui->is_ring_shown = 0;
-        want = d->first_row + (int)((ui->in.mouse_y - rows.y) / high);
-    }
-    if (want != d->row && want >= 0 && want < d->count) {
-        debrief_pick(app, want);
-    }
-    for (int k = 0; k < shown && d->first_row + k < d->count; k++) {
-        int i = d->first_row + k;
+    int first = debrief_list(ui, ID_D_RUNS, rows,
+                             (DebriefRows){d->count, shown, d->row, d->first_row, high});
+    for (int k = 0; k < shown && first + k < d->count; k++) {
+        int i = first + k;
         GfxRect one = {r.x, r.y + high * (float)k, r.w, high};
         row(app, one, &d->all[i], i == d->row);
         if (k == 0) {
@@ -120,10 +105,10 @@ static void list(App *app, GfxRect r)
 }
 
 /* What stands beside the run: one button that goes round. */
-static void beside(App *app, GfxRect r)
+static void beside(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
-    Debrief *d = app->debrief;
+    const Debrief *d = app->debrief;
     char text[200];
     if (d->mate < 0) {
         SDL_snprintf(text, sizeof text, "%s", _("nothing"));
@@ -142,17 +127,14 @@ static void beside(App *app, GfxRect r)
     ui_label(ui, r.x, r.y + ui_px(ui, 14), 16, UI_BOLD, ui->theme->ink, UI_LEFT, _("Beside it"));
     GfxRect b = {r.x, r.y + ui_px(ui, 24), r.w, ui_px(ui, 30)};
     app_mark(app, "beside", b);
-    if (!debrief_wide_button(app, ID_D_MATE, b, r.w - ui_px(ui, 14), text, !d->runs[0].is_open)) {
-        return;
-    }
-    debrief_next_mate(app);
+    debrief_wide_button(app, ID_D_MATE, b, r.w - ui_px(ui, 14), text, !d->runs[0].is_open);
 }
 
-static void small_course(App *app, GfxRect r)
+static void small_course(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
-    Debrief *d = app->debrief;
+    const Debrief *d = app->debrief;
     UiPoint p[64];
     int n = d->course_count > 64 ? 64 : d->course_count, first = d->course_count - n;
     double pass = d->runs[0].watched.has_score ? d->runs[0].watched.score.pass_score
@@ -184,7 +166,7 @@ static void small_course(App *app, GfxRect r)
     ui_label(ui, r.x + r.w, top + high + ui_px(ui, 15), 12, UI_REGULAR, t->ink2, UI_RIGHT, text);
 }
 
-void debrief_side_draw(App *app, GfxRect r)
+void debrief_side_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     float head = ui_px(ui, 22), two = ui_px(ui, 76), gap = ui_px(ui, 12);
@@ -212,5 +194,22 @@ void debrief_side_draw(App *app, GfxRect r)
     y += side + gap;
     if (course > 0.0f && app->debrief->course_count > 0) {
         small_course(app, (GfxRect){r.x, y, r.w, course});
+    }
+}
+
+void debrief_side_answer(App *app)
+{
+    const Ui *ui = app->ui;
+    Debrief *d = app->debrief;
+    double row;
+    debrief_filters_answer(app);
+    if (ui_answered(ui, ID_D_RUNS_TOP, &row)) {
+        d->first_row = (int)row;
+    }
+    if (ui_answered(ui, ID_D_RUNS, &row) && (int)row != d->row) {
+        debrief_pick(app, (int)row);
+    }
+    if (ui_answered(ui, ID_D_MATE, NULL)) {
+        debrief_next_mate(app);
     }
 }

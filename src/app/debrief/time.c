@@ -21,7 +21,7 @@ static double top_of(const Debrief *d, PicSignal signal)
     return top * 1.06;
 }
 
-static const char *reading(App *app, PicSignal signal, const PbSample *s)
+static const char *reading(const App *app, PicSignal signal, const PbSample *s)
 {
     double v = pic_signal(s, signal);
     return signal == PIC_PRESSURE ? app_fmt_pressure(app, v)
@@ -29,7 +29,7 @@ static const char *reading(App *app, PicSignal signal, const PbSample *s)
                                   : app_fmt_feed(app, v);
 }
 
-static void strip(App *app, GfxRect area, PicSignal signal)
+static void strip(const App *app, GfxRect area, PicSignal signal)
 {
     const Debrief *d = app->debrief;
     const PbWatched *run = &d->runs[0].watched, *mate = &d->runs[1].watched;
@@ -55,7 +55,7 @@ static int is_bad(PbEventKind k)
 }
 
 /* A tick for a stall or a pick-up, a triangle for what costs; the last one before now in words. */
-static void events(App *app, GfxRect r, float names_x)
+static void events(const App *app, GfxRect r, float names_x)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -94,7 +94,7 @@ static void events(App *app, GfxRect r, float names_x)
     app_mark(app, "events", r);
 }
 
-void debrief_strips_draw(App *app, GfxRect r, float names_x)
+void debrief_strips_draw(const App *app, GfxRect r, float names_x)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -118,7 +118,7 @@ void debrief_strips_draw(App *app, GfxRect r, float names_x)
     app_mark(app, "strips", r);
 }
 
-static void scale(App *app, GfxRect r)
+static void scale(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     double span = debrief_span(app->debrief);
@@ -140,7 +140,7 @@ static float clock_width(Ui *ui)
     return ui_width(ui, 18, UI_BOLD, "00:00") + ui_px(ui, 10);
 }
 
-float debrief_play_width(App *app)
+float debrief_play_width(const App *app)
 {
     Ui *ui = app->ui;
     float play = ui_width(ui, 14, UI_BOLD, _("Play")),
@@ -151,38 +151,28 @@ float debrief_play_width(App *app)
 
 /* Play and the clock left of the time line, scrub under it, speeds at the right of the row below.
  */
-void debrief_transport_draw(App *app, GfxRect r, float chart_x)
+void debrief_transport_draw(const App *app, GfxRect r, float chart_x)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
-    Debrief *d = app->debrief;
+    const Debrief *d = app->debrief;
     float high = ui_px(ui, 32), base = r.y + ui_px(ui, 23);
     float clock_w = clock_width(ui);
     GfxRect play = {r.x, r.y, fmaxf(chart_x - r.x - clock_w - ui_px(ui, 8), ui_px(ui, 56)), high};
-    if (ui_button(ui, ID_D_PLAY, play, d->is_playing ? _("Pause") : _("Play"), 0, 0)) {
-        d->is_playing = !d->is_playing;
-    }
+    ui_button(ui, ID_D_PLAY, play, d->is_playing ? _("Pause") : _("Play"), 0, 0);
     app_mark(app, "play", play);
     ui_label(ui, chart_x - ui_px(ui, 12), base, 18, UI_BOLD, t->ink, UI_RIGHT,
              app_fmt_clock(app, d->at_s));
-    GfxRect scrub = {d->chart.x, r.y, d->chart.w, high};
+    GfxRect scrub = {d->laid->laid->chart.x, r.y, d->laid->laid->chart.w, high};
     double v = d->at_s / debrief_span(d);
-    if (ui_slider(ui, ID_D_SCRUB, scrub, &v, 1.0 / debrief_span(d), -1.0)) {
-        d->is_playing = 0;
-        debrief_go(app, v * debrief_span(d));
-    }
+    ui_slider(ui, ID_D_SCRUB, scrub, &v, 1.0 / debrief_span(d), -1.0);
     app_mark(app, "scrub", scrub);
-    scale(app, (GfxRect){d->chart.x, r.y + high - 2.0f, d->chart.w, 0.0f});
+    scale(app, (GfxRect){d->laid->laid->chart.x, r.y + high - 2.0f, d->laid->laid->chart.w, 0.0f});
     float y = r.y + high + ui_px(ui, 32), bw = ui_px(ui, 34);
     GfxRect slow = {r.x + r.w - bw * 2 - ui_px(ui, 66), y, bw, ui_px(ui, 30)};
     GfxRect fast = {r.x + r.w - bw, y, bw, ui_px(ui, 30)};
-    if (ui_button(ui, ID_D_SLOWER, slow, "–", 0, d->speed == 0) && d->speed > 0) {
-        d->speed--;
-    }
-    if (ui_button(ui, ID_D_FASTER, fast, "+", 0, d->speed == DEBRIEF_SPEEDS - 1) &&
-        d->speed < DEBRIEF_SPEEDS - 1) {
-        d->speed++;
-    }
+    ui_button(ui, ID_D_SLOWER, slow, "–", 0, d->speed == 0);
+    ui_button(ui, ID_D_FASTER, fast, "+", 0, d->speed == DEBRIEF_SPEEDS - 1);
     app_mark(app, "slower", slow);
     app_mark(app, "faster", fast);
     double s = debrief_speeds[d->speed];
@@ -190,4 +180,46 @@ void debrief_transport_draw(App *app, GfxRect r, float chart_x)
     SDL_snprintf(text, sizeof text, "%s x", app_fmt(app, s < 0.4 ? 2 : s < 1.0 ? 1 : 0, s, ""));
     ui_label(ui, (slow.x + slow.w + fast.x) * 0.5f, y + ui_px(ui, 20), 14, UI_BOLD, t->ink,
              UI_CENTRE, text);
+}
+
+void debrief_chart_drag(const App *app, GfxRect r)
+{
+    Ui *ui = app->ui;
+    const Debrief *d = app->debrief;
+    if (ui_over(ui, r) && ui->in.pressed && ui->active == 0 && ui->modal == 0) {
+        ui->active = ID_D_CHART;
+    }
+    if (!ui_is_dragged(ui, ID_D_CHART)) {
+        return;
+    }
+    double to = (double)((ui->in.mouse_x - d->laid->laid->chart.x) / d->laid->laid->chart.w);
+    to = fmin(fmax(to, 0.0), 1.0);
+    if (d->is_playing || to * debrief_span(d) != d->at_s) { /* held still it answers once */
+        ui_answer(ui, ID_D_CHART, to);
+    }
+}
+
+void debrief_play(App *app)
+{
+    Debrief *d = app->debrief;
+    if (!d->is_playing && d->at_s >= debrief_span(d) - 0.05) {
+        d->at_s = 0.0;
+    }
+    d->is_playing = !d->is_playing;
+}
+
+void debrief_time_answer(App *app)
+{
+    const Ui *ui = app->ui;
+    Debrief *d = app->debrief;
+    double to;
+    if (ui_answered(ui, ID_D_PLAY, NULL)) {
+        debrief_play(app);
+    }
+    if (ui_answered(ui, ID_D_SCRUB, &to) || ui_answered(ui, ID_D_CHART, &to)) {
+        d->is_playing = 0;
+        debrief_go(app, to * debrief_span(d));
+    }
+    d->speed -= ui_answered(ui, ID_D_SLOWER, NULL) && d->speed > 0;
+    d->speed += ui_answered(ui, ID_D_FASTER, NULL) && d->speed < DEBRIEF_SPEEDS - 1;
 }

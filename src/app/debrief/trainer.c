@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-static const char *part_name(App *app, int part)
+static const char *part_name(const App *app, int part)
 {
     return part >= PB_SCORE_PARTS ? _("Whole run")
                                   : io_part_name((PbScorePartKind)part, app->taste.lang);
@@ -25,30 +25,27 @@ static double computed(const Debrief *d)
 }
 
 /* Which part: one button that goes round; the rubric's rows choose as well. */
-static void part_button(App *app, GfxRect r)
+static void part_button(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
-    Debrief *d = app->debrief;
-    if (ui_button(ui, ID_D_PART, r, part_name(app, d->part), 0, 0)) {
-        d->part = (d->part + 1) % (PB_SCORE_PARTS + 1);
-        debrief_take_mark(app);
-    }
+    const Debrief *d = app->debrief;
+    ui_button(ui, ID_D_PART, r, part_name(app, d->part), 0, 0);
     app_mark(app, "part", r);
 }
 
-static void points_row(App *app, GfxRect r)
+static void points_row(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
-    Debrief *d = app->debrief;
+    const Debrief *d = app->debrief;
     char text[100];
     double top = fmax(most(d), 1.0), in_use = debrief_in_use(&d->runs[0], d->part);
     double v = (d->points < 0.0 ? computed(d) : d->points * in_use) / top;
     float word_w = ui_width(ui, 16, UI_BOLD, "100 / 100") + ui_px(ui, 16);
     GfxRect track = {r.x + ui_px(ui, 10), r.y, r.w - word_w - ui_px(ui, 20), r.h};
     int is_changed = ui_slider(ui, ID_D_POINTS, track, &v, 1.0 / top, computed(d) / top);
-    if (is_changed || (ui->in.pressed && ui_is_dragged(ui, ID_D_POINTS))) {
-        d->points = fmin(floor(v * top + 0.5), top) / in_use;
+    if (!is_changed && ui->in.pressed && ui_is_dragged(ui, ID_D_POINTS)) {
+        ui_answer(ui, ID_D_POINTS, v); /* a press on what is computed gives as much */
     }
     app_mark(app, "points", track);
     SDL_snprintf(text, sizeof text, "%s / %s",
@@ -59,7 +56,7 @@ static void points_row(App *app, GfxRect r)
 }
 
 /* What was said before, newest first. */
-static void history(App *app, GfxRect r)
+static void history(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -88,11 +85,11 @@ static void history(App *app, GfxRect r)
     page_needs(app, y - (r.y + r.h));
 }
 
-void debrief_trainer_draw(App *app, GfxRect r)
+void debrief_trainer_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
-    Debrief *d = app->debrief;
+    const Debrief *d = app->debrief;
     char text[100];
     float high = ui_px(ui, 32), gap = ui_px(ui, 6), y = r.y;
     SDL_snprintf(text, sizeof text, _("computed %s"), app_fmt(app, 1, computed(d), ""));
@@ -112,23 +109,52 @@ void debrief_trainer_draw(App *app, GfxRect r)
     float rest = r.y + r.h - y - 2.0f * high - gap - words;
     float box_h = fminf(fmaxf(rest * 0.55f, ui_px(ui, 44)), ui_px(ui, 120));
     GfxRect box = {r.x, y, r.w, box_h};
-    ui_text_box(ui, ID_D_TEXT, box, d->typed, (int)sizeof d->typed, _("Reason or comment"));
+    char typed[sizeof d->typed], trainer[sizeof d->trainer];
+    SDL_strlcpy(typed, d->typed, sizeof typed);
+    SDL_strlcpy(trainer, d->trainer, sizeof trainer);
+    ui_text_box(ui, ID_D_TEXT, box, typed, (int)sizeof typed, _("Reason or comment"));
     if (ui->has_left_out) {
-        debrief_say(app, _("Not all of it fits; the rest was left out."), 1);
+        ui_answer(ui, ID_D_LEFT_OUT, 1.0);
     }
     app_mark(app, "comment", box);
     y += box_h + gap;
     float save_w = fminf(ui_px(ui, 110), r.w * 0.4f);
     GfxRect save = {r.x + r.w - save_w, y, save_w, high};
     GfxRect name = {r.x, y, r.w - save_w - gap, high};
-    ui_text_field(ui, ID_D_NAME, name, d->trainer, (int)sizeof d->trainer, _("Trainer's name"));
+    ui_text_field(ui, ID_D_NAME, name, trainer, (int)sizeof trainer, _("Trainer's name"));
     app_mark(app, "trainer_name", name);
-    if (ui_button(ui, ID_D_SAVE, save, _("Save"), 1, d->runs[0].id == 0 || is_empty)) {
-        debrief_save_mark(app);
-    }
+    ui_button(ui, ID_D_SAVE, save, _("Save"), 1, d->runs[0].id == 0 || is_empty);
     app_mark(app, "save", save);
-    debrief_draft_keep(app);
     y += high + gap;
     y += ui_paragraph(ui, r.x, y + ui_px(ui, 12), r.w, 12, UI_REGULAR, t->ink2, note);
     history(app, (GfxRect){r.x, y, r.w, r.y + r.h - y});
+}
+
+void debrief_trainer_answer(App *app)
+{
+    const Ui *ui = app->ui;
+    Debrief *d = app->debrief;
+    double place;
+    if (ui_answered(ui, ID_D_POINTS, &place)) {
+        double top = fmax(most(d), 1.0);
+        d->points = fmin(floor(place * top + 0.5), top) / debrief_in_use(&d->runs[0], d->part);
+        debrief_draft_keep(app);
+    }
+    if (ui_answered(ui, ID_D_TEXT, NULL)) {
+        SDL_strlcpy(d->typed, ui->answer_text, sizeof d->typed);
+        debrief_draft_keep(app);
+    }
+    if (ui_answered(ui, ID_D_LEFT_OUT, NULL)) {
+        debrief_say(app, _("Not all of it fits; the rest was left out."), 1);
+    }
+    if (ui_answered(ui, ID_D_NAME, NULL)) {
+        SDL_strlcpy(d->trainer, ui->answer_text, sizeof d->trainer);
+    }
+    if (ui_answered(ui, ID_D_PART, NULL)) {
+        d->part = (d->part + 1) % (PB_SCORE_PARTS + 1);
+        debrief_take_mark(app);
+    }
+    if (ui_answered(ui, ID_D_SAVE, NULL)) {
+        debrief_save_mark(app);
+    }
 }

@@ -17,7 +17,7 @@ double debrief_span(const Debrief *d)
 float debrief_x(const App *app, double t)
 {
     const Debrief *d = app->debrief;
-    return d->chart.x + (float)(t / debrief_span(d)) * d->chart.w;
+    return d->laid->laid->chart.x + (float)(t / debrief_span(d)) * d->laid->laid->chart.w;
 }
 
 void debrief_go(App *app, double at_s)
@@ -123,14 +123,14 @@ int debrief_ring_shift(const DebriefRun *r, int rank, double px_s, double px_m)
 }
 
 /* Rings of one spot stand in a row. */
-static float shift(App *app, const PicTravel *c, const DebriefRun *r, int rank)
+static float shift(const App *app, const PicTravel *c, const DebriefRun *r, int rank)
 {
     double s = (double)app->ui->scale,
-           px_s = (double)app->debrief->chart.w / debrief_span(app->debrief);
+           px_s = (double)app->debrief->laid->laid->chart.w / debrief_span(app->debrief);
     return (float)debrief_ring_shift(r, rank, px_s / s, c->px_m / s) * ui_px(app->ui, 20);
 }
 
-static void rings(App *app, const PicTravel *c, float bay_right, const DebriefRun *r)
+static void rings(const App *app, const PicTravel *c, float bay_right, const DebriefRun *r)
 {
     const Debrief *d = app->debrief;
     Ui *ui = app->ui;
@@ -156,7 +156,7 @@ static void rings(App *app, const PicTravel *c, float bay_right, const DebriefRu
 
 static PicTravel travel_of(const Debrief *d, const DebriefRun *r, GfxRect inner, double px_m)
 {
-    return (PicTravel){.area = d->chart,
+    return (PicTravel){.area = d->laid->chart,
                        .bottom = (double)(inner.y + inner.h),
                        .px_m = px_m,
                        .span_s = debrief_span(d),
@@ -170,7 +170,7 @@ static PicTravel travel_of(const Debrief *d, const DebriefRun *r, GfxRect inner,
                        .chosen = d->lift};
 }
 
-void debrief_travel_draw(App *app, GfxRect r, GfxRect inner, double px_m)
+void debrief_travel_draw(const App *app, GfxRect r, GfxRect inner, double px_m)
 {
     const Debrief *d = app->debrief;
     GfxShapes shapes = {0};
