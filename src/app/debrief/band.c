@@ -58,16 +58,16 @@ static int gather(const App *app, int is_folded, Button *out)
     int n = 0;
 #ifdef PB_HAS_REPORT
     if (run->is_open && run->is_scanned && run->id > 0 && !run->is_left) {
-        out[n++] = (Button){ID_D_PDF, "pdf", d->pdf_job != NULL ? _("Writing") : "PDF", 0.0f};
+        out[n++] = (Button){ID_D_PDF, "pdf", d->pdf.job != NULL ? _("Writing") : "PDF", 0.0f};
     }
 #endif
     if (run->is_open) {
         out[n++] =
-            (Button){ID_D_COURSE, "course", d->is_course ? _("Replay") : _("Progress"), 0.0f};
+            (Button){ID_D_COURSE, "course", d->view.is_course ? _("Replay") : _("Progress"), 0.0f};
     }
     if (is_folded) {
-        out[n++] =
-            (Button){ID_D_LIST_OPEN, "runs_open", d->is_list_open ? _("Close") : _("Runs"), 0.0f};
+        out[n++] = (Button){ID_D_LIST_OPEN, "runs_open",
+                            d->view.is_list_open ? _("Close") : _("Runs"), 0.0f};
     }
     return n;
 }
@@ -76,8 +76,8 @@ void debrief_band_answer(App *app)
 {
     const Ui *ui = app->ui;
     Debrief *d = app->debrief;
-    d->is_course ^= ui_answered(ui, ID_D_COURSE, NULL);
-    d->is_list_open ^= ui_answered(ui, ID_D_LIST_OPEN, NULL);
+    d->view.is_course ^= ui_answered(ui, ID_D_COURSE, NULL);
+    d->view.is_list_open ^= ui_answered(ui, ID_D_LIST_OPEN, NULL);
 #ifdef PB_HAS_REPORT
     if (ui_answered(ui, ID_D_PDF, NULL)) {
         debrief_pdf(app);
@@ -96,17 +96,17 @@ static void words(const App *app, float left, const float right[3], int rows)
     const UiTheme *t = ui->theme;
     const Debrief *d = app->debrief;
     const DebriefRun *run = &d->runs[0];
-    int is_said = app->program.now_s < d->said_until_s, row = 0;
+    int is_said = app->program.now_s < d->said.until_s, row = 0;
     int is_parted = run->is_open && pb_replay_check(run->watched.replay).parted_tick >= 0;
     char text[400] = "";
     const GfxColor none = {0, 0, 0, 0};
     if (run->is_open) {
         about_run(app, run, text, sizeof text);
     }
-    const char *shown = is_said ? d->said : text;
+    const char *shown = is_said ? d->said.text : text;
     UiWeight weight = is_said || is_parted ? UI_BOLD : UI_REGULAR;
     GfxColor ink =
-        is_said ? (d->said_is_trouble ? t->danger : t->accent) : (is_parted ? t->danger : t->ink2);
+        is_said ? (d->said.is_trouble ? t->danger : t->accent) : (is_parted ? t->danger : t->ink2);
     float line = ui_paragraph(ui, 0, 0, 1e6f, 13, weight, none, "x"), high = 0.0f;
     for (;; row++, left = 16.0f) { /* the first row with room for it on two lines */
         float w = (row < rows ? right[row] : ui->width - 16.0f) - left;

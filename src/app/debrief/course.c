@@ -95,7 +95,7 @@ static Series start(const Debrief *d, double top, double mark)
 {
     Series s;
     memset(&s, 0, sizeof s);
-    s.count = d->course_count > MAX_POINTS ? MAX_POINTS : d->course_count;
+    s.count = d->course.count > MAX_POINTS ? MAX_POINTS : d->course.count;
     s.top = top;
     s.mark = mark;
     return s;
@@ -103,7 +103,7 @@ static Series start(const Debrief *d, double top, double mark)
 
 static const PbRunSummary *at(const Debrief *d, const Series *s, int i)
 {
-    return &d->course[d->course_count - s->count + i].summary;
+    return &d->course.list[d->course.count - s->count + i].summary;
 }
 
 static void one(const App *app, GfxRect r, int which)
@@ -122,7 +122,7 @@ static void one(const App *app, GfxRect r, int which)
     s.has_spread = which >= STEP;
     for (int i = 0; i < s.count; i++) {
         const PbRunSummary *m = at(d, &s, i);
-        s.id[i] = d->course[d->course_count - s.count + i].id;
+        s.id[i] = d->course.list[d->course.count - s.count + i].id;
         s.value[i] = which == WHOLE ? m->total : which == STEP ? m->step_mean_m : m->dwell_mean_s;
         s.spread[i] = which == STEP ? m->step_spread_m : m->dwell_spread_s;
         if (which >= 0 && which < PB_SCORE_PARTS) {

@@ -1,4 +1,4 @@
-/* Private to app: the Debrief room. Read scr_debrief.c first: it says who draws what.
+/* Private to app: the Debrief room. Read room.c first: it says who draws what.
  * A recorded run is replayed once on opening, for the time line and the marks; after that any
  * moment is reached through the key states of core/replay.h. */
 #ifndef APP_DEBRIEF_H
@@ -10,7 +10,7 @@
 #include "store/runs.h"
 #include "store/store.h"
 
-enum { DEBRIEF_TEXT = APP_DRAFT_TEXT, DEBRIEF_MAX_EVENTS = PB_SCORE_MAX_EVENTS, DEBRIEF_RUNS = 2 };
+enum { DEBRIEF_TEXT = APP_DRAFT_TEXT, DEBRIEF_RUNS = 2 };
 
 /* One run on the table. */
 typedef struct DebriefRun {
@@ -38,9 +38,9 @@ typedef enum DebriefPanel {
 
 enum { DEBRIEF_RUBRICS = 24 };
 
-typedef enum DebriefFilter { FILTER_NONE, FILTER_LEARNER, FILTER_EXERCISE } DebriefFilter;
+typedef enum DebriefFilterKind { FILTER_NONE, FILTER_LEARNER, FILTER_EXERCISE } DebriefFilterKind;
 
-typedef struct DebriefPdfJob DebriefPdfJob; /* debrief_pdf.c */
+typedef struct DebriefPdfJob DebriefPdfJob; /* pdf.c */
 
 /* What a layout leaves behind for those after it and for its answers. */
 typedef struct DebriefLaid {
@@ -48,56 +48,110 @@ typedef struct DebriefLaid {
     int first_panel; /* DebriefPanel of the first tab */
 } DebriefLaid;
 
+/* What the store has: runs that the filter lets through, newest first, and whose of what there are.
+ */
+typedef struct DebriefKept {
+    StoreRun *runs;
+    int count, row, first_row; /* row: chosen, -1 none; first_row: at the top of the list */
+    StoreLearner *learners;
+    int learner_count;
+    char exercises[32][48], titles[32][96];
+    int exercise_count;
+} DebriefKept;
+
+typedef struct DebriefFilter {
+    int learner, exercise; /* -1 all, else index into DebriefKept */
+    int open, first_row;   /* DebriefFilterKind whose choices are listed; the top of that list */
+} DebriefFilter;
+
+/* Runs that may stand beside it: of the same exercise. */
+typedef struct DebriefMates {
+    StoreRun *list;
+    int count, chosen; /* -1 nothing, count = the reference run */
+    int has_reference;
+} DebriefMates;
+
+typedef struct DebriefMarks {
+    StoreMark *list; /* oldest first */
+    int count;
+} DebriefMarks;
+
+typedef struct DebriefRubrics {
+    PbRubric list[DEBRIEF_RUBRICS]; /* the default first */
+    int count, chosen;
+} DebriefRubrics;
+
+typedef struct DebriefGrades {
+    StoreGrade *list; /* under every rubric that was asked for */
+    int count;
+} DebriefGrades;
+
+/* Runs of this learner in this exercise. */
+typedef struct DebriefCourse {
+    StoreRun *list; /* oldest first, with parts */
+    int count;
+} DebriefCourse;
+
+/* What the trainer says of one part of the run, and what was kept of it before. */
+typedef struct DebriefBox {
+    int64_t run; /* 0 = nothing yet */
+    int part;
+    double points;                /* negative = no points */
+    char typed[DEBRIEF_TEXT + 1]; /* reason or comment, UTF-8 */
+    double kept_points;
+    char kept_text[DEBRIEF_TEXT + 1];
+} DebriefBox;
+
+typedef struct DebriefSaid {
+    char text[300];
+    double until_s;
+    int is_trouble;
+} DebriefSaid;
+
+/* Density and hatching of one or two bays, for the renderer. */
+typedef struct DebriefPicture {
+    float *field;
+    uint8_t *hatch;
+    int field_room, hatch_room, nx, ny; /* nx, ny: of one bay */
+} DebriefPicture;
+
+typedef struct DebriefPdf {
+    DebriefPdfJob *job; /* NULL = none under way */
+    char path[700];     /* of the last one */
+    int count;          /* written since the room was entered */
+} DebriefPdf;
+
+/* Which part of the room is seen where there is not room for all. */
+typedef struct DebriefView {
+    int panel; /* DebriefPanel */
+    int is_course, is_list_open;
+    int turn; /* 0 wall, 1 grade */
+} DebriefView;
+
 typedef struct Debrief {
     DebriefLaid *laid;
     Store *store;      /* the window's one; NULL: see trouble */
     char trouble[300]; /* why there are no runs */
-    StoreRun *all;     /* newest first, filtered */
-    int count;
-    StoreLearner *learners;
-    int learner_count;
-    int learner_filter; /* -1 all, else index */
-    char exercises[32][48], titles[32][96];
-    int exercise_count, exercise_filter; /* -1 all */
-    int filter_open;                     /* DebriefFilter whose list is open */
-    int first_choice;                    /* of that list, at its top */
-    int row, first_row;                  /* of the list: chosen, and at its top */
-    DebriefRun runs[DEBRIEF_RUNS];       /* the run, and the one beside it */
-    StoreRun *mates;                     /* runs that may stand beside it: same exercise */
-    int mate_count, mate;                /* -1 nothing, mate_count = the reference run */
-    int has_reference;
+    DebriefKept kept;
+    DebriefFilter filter;
+    DebriefRun runs[DEBRIEF_RUNS]; /* the run, and the one beside it */
+    DebriefMates mates;
+    DebriefCourse course;
     double at_s;
     int is_playing, speed; /* index into debrief_speeds */
     int loss, lift;        /* chosen, -1 none */
     int first_loss, first_lift;
-    int panel, part;
-    int is_course, is_list_open, turn; /* turn: wall or grade at the largest text */
-    StoreMark *marks;                  /* of the run, oldest first */
-    int mark_count;
-    double points;                /* the trainer's, of the chosen part; negative = no points */
-    char typed[DEBRIEF_TEXT + 1]; /* reason or comment, UTF-8 */
-    int64_t box_run;              /* what points and typed belong to; 0 = nothing yet */
-    int box_part;
-    double box_points; /* as they are kept in the store */
-    char box_text[DEBRIEF_TEXT + 1];
+    int part;
+    DebriefView view;
+    DebriefMarks marks;
+    DebriefBox box;
     char trainer[STORE_NAME_BYTES + 1]; /* who gives the marks; remembered in the store */
-    PbRubric rubrics[DEBRIEF_RUBRICS];  /* the default first */
-    int rubric_count, rubric;
-    StoreGrade *grades; /* of the run, under every rubric that was asked for */
-    int grade_count;
-    DebriefPdfJob *pdf_job; /* NULL = none under way */
-    char place[500];        /* folder for runs that could not be kept */
-    int saved;              /* marks put away since the room was entered */
-    char said[300];
-    double said_until_s;
-    int said_is_trouble;
-    float *field;
-    uint8_t *hatch;
-    int field_room, hatch_room, nx, ny; /* of one bay */
-    char pdf[700];
-    int pdf_count;
-    StoreRun *course; /* runs of this learner in this exercise, oldest first, with parts */
-    int course_count;
+    DebriefRubrics rubrics;
+    DebriefGrades grades;
+    DebriefPdf pdf;
+    char place[500]; /* folder for runs that could not be kept */
+    DebriefSaid said;
+    DebriefPicture picture;
 } Debrief;
 
 enum { DEBRIEF_SPEEDS = 7 };
@@ -142,10 +196,10 @@ enum {
     ID_D_LEFT_OUT /* not all that was typed had room */
 };
 
-/* debrief_band.c; `is_folded`: the list of runs opens from here. */
+/* band.c; `is_folded`: the list of runs opens from here. */
 void debrief_band_draw(App *app, int is_folded);
 void debrief_band_answer(App *app);
-/* debrief_load.c: a run on the table. */
+/* load.c: a run on the table. */
 int debrief_run_open(App *app, DebriefRun *r, const void *bytes, size_t size, const char *name,
                      char *why, size_t why_size);
 void debrief_run_close(DebriefRun *r);
@@ -154,7 +208,7 @@ void debrief_run_mark(DebriefRun *r);
 /* Some ticks of the first pass. Nonzero when it has just come to its end. */
 int debrief_run_scan(App *app, DebriefRun *r, int ticks);
 void debrief_run_seek(DebriefRun *r, double at_s);
-/* debrief_store.c: what is kept. */
+/* store.c: what is kept. */
 void debrief_pick_last(App *app); /* the run that was just worked, kept or not */
 void debrief_refresh(App *app);
 void debrief_pick(App *app, int row);
@@ -162,7 +216,7 @@ void debrief_pick_mate(App *app, int mate);
 void debrief_next_mate(App *app); /* nothing, the reference run, then the others, newest first */
 void debrief_save_mark(App *app);
 void debrief_take_mark(App *app);
-/* debrief_draft.c: what is typed and not saved. Once a frame while it may be typed. */
+/* draft.c: what is typed and not saved. Once a frame while it may be typed. */
 void debrief_draft_keep(App *app);
 const AppDraft *debrief_draft_of(const App *app, int64_t run_id, int part);
 const StoreMark *debrief_current_mark(const Debrief *d, const char *part, int with_points);
@@ -170,7 +224,7 @@ const char *debrief_part_key(int part);
 double debrief_trainer_total(const Debrief *d, int *given);
 void debrief_utc_now(char *out, size_t size);
 void debrief_say(App *app, const char *text, int is_trouble);
-/* debrief_rubric.c: by which rubric the run is marked. All grades asked for are kept. */
+/* rubric.c: by which rubric the run is marked. All grades asked for are kept. */
 void debrief_rubrics_read(App *app);
 void debrief_rubric_choose(App *app, int rubric);
 void debrief_grade_keep(App *app);
@@ -181,17 +235,17 @@ void debrief_rubric_answer(App *app);
 double debrief_own_points(const DebriefRun *r, int part, double *most);
 /* Kept points of a part times this are points under the rubric in use. */
 double debrief_in_use(const DebriefRun *r, int part);
-/* debrief_held.c: runs that could not be kept. Returns the height that it took. */
+/* held.c: runs that could not be kept. Returns the height that it took. */
 float debrief_held_draw(const App *app, GfxRect r);
 void debrief_held_answer(App *app);
-/* debrief_pdf.c: the report is written on a thread of its own; look at it once a frame. */
+/* pdf.c: the report is written on a thread of its own; look at it once a frame. */
 void debrief_pdf(App *app);
 void debrief_pdf_look(App *app);
 void debrief_pdf_end(Debrief *d); /* waits for it */
-/* debrief_map.c */
+/* map.c */
 void debrief_map_draw(const App *app, GfxRect inner, double px_m, int which);
 GfxFieldData debrief_field(App *app);
-/* debrief_travel.c, debrief_time.c */
+/* travel.c, time.c */
 void debrief_travel_draw(const App *app, GfxRect r, GfxRect inner, double px_m);
 /* By how many steps of 20 px (at 100 %) its ring stands aside, so that it lies on no other. */
 int debrief_ring_shift(const DebriefRun *r, int rank, double px_s, double px_m);
@@ -211,7 +265,7 @@ void debrief_choose_lift(App *app, int lift);
 /* Number of the ring of a loss: rank by points over all parts, from 1. */
 int debrief_loss_rank(const PbScore *s, int loss);
 int debrief_loss_at_rank(const PbScore *s, int rank);
-/* debrief_grade.c, debrief_lists.c, debrief_trainer.c */
+/* grade.c, lists.c, trainer.c */
 void debrief_grade_draw(const App *app, GfxRect r);
 void debrief_grade_answer(App *app);
 float debrief_rubric_draw(const App *app, GfxRect r, int is_tight);
@@ -221,7 +275,7 @@ void debrief_lifts_draw(const App *app, GfxRect r);
 void debrief_lists_answer(App *app);
 void debrief_trainer_draw(const App *app, GfxRect r);
 void debrief_trainer_answer(App *app);
-/* debrief_side.c, debrief_filter.c, debrief_course.c */
+/* side.c, filter.c, course.c */
 void debrief_breaks_words(int breaks, char *out, size_t size); /* that a run was left so often */
 void debrief_side_draw(const App *app, GfxRect r);
 void debrief_side_answer(App *app);
@@ -235,7 +289,7 @@ void debrief_choices_draw(const App *app, GfxRect r);
 /* Why there is nothing to list; "" when there is. */
 void debrief_none_words(const App *app, char *out, size_t size);
 void debrief_course_draw(const App *app, GfxRect r);
-/* debrief_edit.c */
+/* edit.c */
 /* A list on the screen: its rows, how many of them are seen, which is chosen (-1 none) and which is
  * to be first. Rows that are not all as high (`high` 0) take the arrows alone. */
 typedef struct DebriefRows {

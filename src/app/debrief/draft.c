@@ -32,16 +32,17 @@ static AppDraft *place_for(App *app, int64_t run_id, int part)
 void debrief_draft_keep(App *app)
 {
     const Debrief *d = app->debrief;
-    if (d->box_run == 0) {
+    if (d->box.run == 0) {
         return;
     }
-    int is_kept = d->points == d->box_points && strcmp(d->typed, d->box_text) == 0;
-    if (is_kept && debrief_draft_of(app, d->box_run, d->box_part) == NULL) {
+    int is_kept =
+        d->box.points == d->box.kept_points && strcmp(d->box.typed, d->box.kept_text) == 0;
+    if (is_kept && debrief_draft_of(app, d->box.run, d->box.part) == NULL) {
         return;
     }
-    AppDraft *a = place_for(app, d->box_run, d->box_part);
-    a->run_id = is_kept ? 0 : d->box_run;
-    a->part = d->box_part;
-    a->points = d->points;
-    SDL_strlcpy(a->text, d->typed, sizeof a->text);
+    AppDraft *a = place_for(app, d->box.run, d->box.part);
+    a->run_id = is_kept ? 0 : d->box.run;
+    a->part = d->box.part;
+    a->points = d->box.points;
+    SDL_strlcpy(a->text, d->box.typed, sizeof a->text);
 }

@@ -226,23 +226,23 @@ void debrief_grade_draw(const App *app, GfxRect r)
     if (is_tabbed) {
         GfxRect tabs = {r.x, r.y, r.w, tab};
         d->laid->first_panel = PANEL_RUBRIC;
-        ui_segments(ui, ID_D_PANEL, tabs, names, 5, d->panel);
+        ui_segments(ui, ID_D_PANEL, tabs, names, 5, d->view.panel);
         app_mark(app, "panel", tabs);
         GfxRect rest = {r.x, r.y + tab + gap, r.w, r.h - tab - gap};
-        if (d->panel == PANEL_RUBRIC) {
+        if (d->view.panel == PANEL_RUBRIC) {
             float below = debrief_rubric_draw(app, rest, 1) + gap;
             page_needs(app, below - (r.y + r.h));
             if (r.y + r.h - below > ui_px(ui, 150)) { /* room for what is said in short as well */
                 debrief_short_draw(app, (GfxRect){r.x, below, r.w, r.y + r.h - below});
             }
         } else {
-            panel(app, rest, d->panel);
+            panel(app, rest, d->view.panel);
         }
         return;
     }
     float y = debrief_rubric_draw(app, r, 0) + gap;
     GfxRect tabs = {r.x, y, r.w, tab};
-    int now = d->panel == PANEL_RUBRIC ? PANEL_SHORT : d->panel;
+    int now = d->view.panel == PANEL_RUBRIC ? PANEL_SHORT : d->view.panel;
     d->laid->first_panel = PANEL_SHORT;
     ui_segments(ui, ID_D_PANEL, tabs, names + 1, 4, now - 1);
     app_mark(app, "panel", tabs);
@@ -268,7 +268,7 @@ void debrief_grade_answer(App *app)
     Debrief *d = app->debrief;
     double which;
     if (ui_answered(ui, ID_D_PANEL, &which)) {
-        d->panel = d->laid->first_panel + (int)which;
+        d->view.panel = d->laid->first_panel + (int)which;
     }
     if (ui_answered(ui, ID_D_RUBRIC, &which)) {
         choose_part(app, (int)which);

@@ -22,7 +22,7 @@ int debrief_run_open(App *app, DebriefRun *r, const void *bytes, size_t size, co
     r->is_open = 1;
     r->is_part = r->file.exercise.must_not_fill[0] != '\0';
     r->end_s = fmax(r->file.last_tick * PB_TICK_S, 1.0);
-    r->watched.rubric = app->debrief->rubrics[app->debrief->rubric];
+    r->watched.rubric = app->debrief->rubrics.list[app->debrief->rubrics.chosen];
     r->watched.has_climate =
         app_climate(&app->options, r->file.exercise.climate, &r->watched.climate);
     return 1;

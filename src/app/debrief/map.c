@@ -18,34 +18,34 @@ static const PbView *view_of(const DebriefRun *r)
 
 static int grow(Debrief *d, int cells, int marks)
 {
-    if (cells > d->field_room) {
-        float *f = realloc(d->field, (size_t)cells * sizeof *f);
+    if (cells > d->picture.field_room) {
+        float *f = realloc(d->picture.field, (size_t)cells * sizeof *f);
         if (f == NULL) {
             return 0;
         }
-        d->field = f;
-        d->field_room = cells;
+        d->picture.field = f;
+        d->picture.field_room = cells;
     }
-    if (marks > d->hatch_room) {
-        uint8_t *h = realloc(d->hatch, (size_t)marks);
+    if (marks > d->picture.hatch_room) {
+        uint8_t *h = realloc(d->picture.hatch, (size_t)marks);
         if (h == NULL) {
             return 0;
         }
-        d->hatch = h;
-        d->hatch_room = marks;
+        d->picture.hatch = h;
+        d->picture.hatch_room = marks;
     }
     return 1;
 }
 
 static void put_density(Debrief *d, const PbView *v, int wide, int x0)
 {
-    for (int y = 0; y < d->ny; y++) {
-        int sy = y * v->ny / d->ny;
-        for (int x = -1; x <= d->nx; x++) {
-            int sx = x * v->nx / d->nx;
+    for (int y = 0; y < d->picture.ny; y++) {
+        int sy = y * v->ny / d->picture.ny;
+        for (int x = -1; x <= d->picture.nx; x++) {
+            int sx = x * v->nx / d->picture.nx;
             sx = x < 0 ? 0 : sx >= v->nx ? v->nx - 1 : sx;
             if (x0 + x >= 0 && x0 + x < wide) {
-                d->field[y * wide + x0 + x] = (float)v->density_kg_m3[sy * v->nx + sx];
+                d->picture.field[y * wide + x0 + x] = (float)v->density_kg_m3[sy * v->nx + sx];
             }
         }
     }
@@ -54,7 +54,7 @@ static void put_density(Debrief *d, const PbView *v, int wide, int x0)
 static void put_marks(Debrief *d, const DebriefRun *r, const PbView *v, int wide, int x0)
 {
     const PbExercise *e = &r->file.exercise;
-    int nx = d->nx * FINE, ny = d->ny * FINE;
+    int nx = d->picture.nx * FINE, ny = d->picture.ny * FINE;
     for (int k = 0; k < r->patch_count; k++) {
         const PbPatch *p = &r->patches[k];
         if (p->free_area_m2 <= 0.0 || p->density_kg_m3 >= e->target_kg_m3 ||
@@ -68,7 +68,7 @@ static void put_marks(Debrief *d, const DebriefRun *r, const PbView *v, int wide
         int by = (int)(p->y1_m / e->height_m * ny + 0.5);
         for (int y = ay; y < by && y < ny; y++) {
             for (int x = ax; x < bx && x < nx; x++) {
-                d->hatch[y * wide * FINE + x0 * FINE + x] = mark;
+                d->picture.hatch[y * wide * FINE + x0 * FINE + x] = mark;
             }
         }
     }
@@ -82,25 +82,25 @@ GfxFieldData debrief_field(App *app)
     }
     const PbView *v = view_of(&d->runs[0]);
     int both = d->runs[1].is_open, wide = both ? 2 * v->nx + 2 : v->nx;
-    d->nx = v->nx;
-    d->ny = v->ny;
-    if (!grow(d, wide * d->ny, wide * d->ny * FINE * FINE)) {
+    d->picture.nx = v->nx;
+    d->picture.ny = v->ny;
+    if (!grow(d, wide * d->picture.ny, wide * d->picture.ny * FINE * FINE)) {
         return run_field(&app->run);
     }
-    memset(d->hatch, 0, (size_t)(wide * d->ny * FINE * FINE));
+    memset(d->picture.hatch, 0, (size_t)(wide * d->picture.ny * FINE * FINE));
     put_density(d, v, wide, 0);
     put_marks(d, &d->runs[0], v, wide, 0);
     if (both) {
         const PbView *other = view_of(&d->runs[1]);
-        put_density(d, other, wide, d->nx + 2);
-        put_marks(d, &d->runs[1], other, wide, d->nx + 2);
+        put_density(d, other, wide, d->picture.nx + 2);
+        put_marks(d, &d->runs[1], other, wide, d->picture.nx + 2);
     }
     return (GfxFieldData){.nx = wide,
-                          .ny = d->ny,
-                          .density = d->field,
+                          .ny = d->picture.ny,
+                          .density = d->picture.field,
                           .mark_nx = wide * FINE,
-                          .mark_ny = d->ny * FINE,
-                          .marks = d->hatch};
+                          .mark_ny = d->picture.ny * FINE,
+                          .marks = d->picture.hatch};
 }
 
 static void tube(const App *app, GfxRect inner, double px_m, const DebriefRun *r)

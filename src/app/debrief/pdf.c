@@ -26,9 +26,9 @@ static void put_marks(const Debrief *d, ReportRun *p)
     if (whole != NULL) {
         SDL_strlcpy(p->comment, whole->reason, sizeof p->comment);
     }
-    for (int i = 0; i < d->mark_count; i++) { /* the last one who put a name to a mark */
-        if (d->marks[i].trainer[0] != '\0') {
-            SDL_strlcpy(p->trainer, d->marks[i].trainer, sizeof p->trainer);
+    for (int i = 0; i < d->marks.count; i++) { /* the last one who put a name to a mark */
+        if (d->marks.list[i].trainer[0] != '\0') {
+            SDL_strlcpy(p->trainer, d->marks.list[i].trainer, sizeof p->trainer);
         }
     }
     for (int i = 0; i < p->part_count && i < PB_SCORE_PARTS; i++) {
@@ -102,7 +102,7 @@ void debrief_pdf(App *app)
     Debrief *d = app->debrief;
     DebriefRun *r = &d->runs[0];
     PbError err = {0};
-    if (d->pdf_job != NULL) {
+    if (d->pdf.job != NULL) {
         return; /* one at a time; the button says so */
     }
     DebriefPdfJob *job = calloc(1, sizeof *job);
@@ -127,25 +127,25 @@ void debrief_pdf(App *app)
     if (job->thread == NULL) {
         write_report(job); /* no thread to be had: then the window waits */
     }
-    d->pdf_job = job;
+    d->pdf.job = job;
     debrief_say(app, _("Writing the report"), 0);
 }
 
 void debrief_pdf_look(App *app)
 {
     Debrief *d = app->debrief;
-    DebriefPdfJob *job = d->pdf_job;
+    DebriefPdfJob *job = d->pdf.job;
     char text[800];
     if (job == NULL || !SDL_AtomicGet(&job->is_over)) {
         return;
     }
-    d->pdf_job = NULL;
+    d->pdf.job = NULL;
     if (job->status != PB_OK) {
         debrief_say(app, job->err.message, 1);
     } else {
-        d->pdf_count++;
-        SDL_strlcpy(d->pdf, job->path, sizeof d->pdf);
-        snprintf(text, sizeof text, _("Report written: %s"), d->pdf);
+        d->pdf.count++;
+        SDL_strlcpy(d->pdf.path, job->path, sizeof d->pdf.path);
+        snprintf(text, sizeof text, _("Report written: %s"), d->pdf.path);
         debrief_say(app, text, 0);
     }
     free_job(job);
@@ -153,6 +153,6 @@ void debrief_pdf_look(App *app)
 
 void debrief_pdf_end(Debrief *d)
 {
-    free_job(d->pdf_job);
-    d->pdf_job = NULL;
+    free_job(d->pdf.job);
+    d->pdf.job = NULL;
 }

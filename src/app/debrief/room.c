@@ -43,10 +43,10 @@ static int enter(App *app)
     app->debrief = d;
     d->laid = &whole->laid;
     SDL_strlcpy(d->place, home != NULL ? home : "/tmp", sizeof d->place);
-    d->learner_filter = d->exercise_filter = d->mate = d->loss = d->lift = -1;
+    d->filter.learner = d->filter.exercise = d->mates.chosen = d->loss = d->lift = -1;
     d->speed = 2;
-    d->panel = PANEL_RUBRIC;
-    d->points = -1.0;
+    d->view.panel = PANEL_RUBRIC;
+    d->box.points = -1.0;
     d->store = app->records.store;
     debrief_rubrics_read(app); /* with those in the store, when it is open */
     if (d->store == NULL) {
@@ -72,14 +72,14 @@ static void leave(App *app)
     for (int i = 0; i < DEBRIEF_RUNS; i++) {
         debrief_run_close(&d->runs[i]);
     }
-    free(d->grades);
-    free(d->all);
-    free(d->learners);
-    free(d->mates);
-    free(d->marks);
-    free(d->course);
-    free(d->field);
-    free(d->hatch);
+    free(d->grades.list);
+    free(d->kept.runs);
+    free(d->kept.learners);
+    free(d->mates.list);
+    free(d->marks.list);
+    free(d->course.list);
+    free(d->picture.field);
+    free(d->picture.hatch);
     free(d);
     app->debrief = NULL;
 }
@@ -126,8 +126,8 @@ static int room_key(App *app, SDL_Keycode key, int shift)
     Debrief *d = app->debrief;
     switch (key) {
     case SDLK_ESCAPE:
-        if (d->filter_open != FILTER_NONE) {
-            d->filter_open = FILTER_NONE;
+        if (d->filter.open != FILTER_NONE) {
+            d->filter.open = FILTER_NONE;
         } else {
             app_go(app, SCREEN_DOOR);
         }
@@ -156,13 +156,13 @@ static int room_key(App *app, SDL_Keycode key, int shift)
         step_loss(app, shift ? -1 : 1);
         return 1;
     case SDLK_g:
-        d->is_course = !d->is_course;
+        d->view.is_course = !d->view.is_course;
         return 1;
     case SDLK_b:
         debrief_next_mate(app);
         return 1;
     case SDLK_r:
-        debrief_rubric_choose(app, d->rubric + 1);
+        debrief_rubric_choose(app, d->rubrics.chosen + 1);
         return 1;
     default:
         return 0;
@@ -324,7 +324,7 @@ static void draw(App *app)
     float taken = debrief_held_draw(app, r);
     r.y += taken;
     r.h -= taken;
-    if (!is_folded || d->is_list_open || !d->runs[0].is_open) {
+    if (!is_folded || d->view.is_list_open || !d->runs[0].is_open) {
         float w = between(ui->width * 0.14f, ui_px(ui, 176), ui_px(ui, 240));
         w = takes_turns ? r.w : is_folded ? fminf(ui_px(ui, 260), r.w) : w;
         debrief_side_draw(app, (GfxRect){r.x, r.y, w, r.h});
@@ -334,17 +334,17 @@ static void draw(App *app)
     if (r.w < ui_px(ui, 200) || waiting(app, r)) {
         return;
     }
-    if (d->is_course) {
+    if (d->view.is_course) {
         debrief_course_draw(app, r);
         return;
     }
-    if (takes_turns || (is_folded && d->is_list_open)) {
+    if (takes_turns || (is_folded && d->view.is_list_open)) {
         const char *names[2] = {_("Wall"), _("Grade")};
         GfxRect tabs = {r.x, r.y, fminf(r.w, ui_px(ui, 240)), ui_px(ui, 32)};
-        ui_segments(ui, ID_D_TURN, tabs, names, 2, d->turn);
+        ui_segments(ui, ID_D_TURN, tabs, names, 2, d->view.turn);
         app_mark(app, "turn", tabs);
         GfxRect rest = {r.x, r.y + ui_px(ui, 42), r.w, r.h - ui_px(ui, 42)};
-        if (d->turn == 0) {
+        if (d->view.turn == 0) {
             middle(app, rest);
         } else {
             debrief_grade_draw(app, rest);
@@ -364,7 +364,7 @@ static void answer(App *app)
     debrief_held_answer(app);
     debrief_side_answer(app);
     if (ui_answered(app->ui, ID_D_TURN, &turn)) {
-        app->debrief->turn = (int)turn;
+        app->debrief->view.turn = (int)turn;
     }
     debrief_time_answer(app);
     debrief_grade_answer(app);

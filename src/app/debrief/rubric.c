@@ -17,13 +17,13 @@
 
 static void add(Debrief *d, const PbRubric *rubric)
 {
-    for (int i = 0; i < d->rubric_count; i++) {
-        if (strcmp(d->rubrics[i].name, rubric->name) == 0) {
+    for (int i = 0; i < d->rubrics.count; i++) {
+        if (strcmp(d->rubrics.list[i].name, rubric->name) == 0) {
             return;
         }
     }
-    if (d->rubric_count < DEBRIEF_RUBRICS) {
-        d->rubrics[d->rubric_count++] = *rubric;
+    if (d->rubrics.count < DEBRIEF_RUBRICS) {
+        d->rubrics.list[d->rubrics.count++] = *rubric;
     }
 }
 
@@ -95,9 +95,9 @@ static void add_kept(App *app)
 void debrief_rubrics_read(App *app)
 {
     Debrief *d = app->debrief;
-    d->rubrics[0] = pb_rubric_default();
-    d->rubric_count = 1;
-    d->rubric = 0;
+    d->rubrics.list[0] = pb_rubric_default();
+    d->rubrics.count = 1;
+    d->rubrics.chosen = 0;
     add_shipped(app);
     add_kept(app);
 }
@@ -128,11 +128,11 @@ static void read_grades(App *app)
 {
     Debrief *d = app->debrief;
     PbError err = {0};
-    free(d->grades);
-    d->grades = NULL;
-    d->grade_count = 0;
-    if (d->runs[0].id > 0 &&
-        store_grade_list(d->store, d->runs[0].id, &d->grades, &d->grade_count, &err) != PB_OK) {
+    free(d->grades.list);
+    d->grades.list = NULL;
+    d->grades.count = 0;
+    if (d->runs[0].id > 0 && store_grade_list(d->store, d->runs[0].id, &d->grades.list,
+                                              &d->grades.count, &err) != PB_OK) {
         debrief_say(app, err.message, 1);
     }
 }
@@ -154,7 +154,7 @@ void debrief_grade_keep(App *app)
     StoreGrade grade;
     PbError err = {0};
     read_grades(app);
-    if (d->store == NULL || r->id == 0 || !r->watched.has_score || d->rubric == 0 ||
+    if (d->store == NULL || r->id == 0 || !r->watched.has_score || d->rubrics.chosen == 0 ||
         strcmp(r->watched.rubric.name, r->own.rubric) == 0) {
         return;
     }
@@ -168,11 +168,11 @@ void debrief_grade_keep(App *app)
 void debrief_rubric_choose(App *app, int rubric)
 {
     Debrief *d = app->debrief;
-    d->rubric = rubric < 0 || rubric >= d->rubric_count ? 0 : rubric;
+    d->rubrics.chosen = rubric < 0 || rubric >= d->rubrics.count ? 0 : rubric;
     d->loss = -1;
     for (int i = 0; i < DEBRIEF_RUNS; i++) {
         DebriefRun *r = &d->runs[i];
-        r->watched.rubric = d->rubrics[d->rubric];
+        r->watched.rubric = d->rubrics.list[d->rubrics.chosen];
         if (r->is_open && r->is_scanned) {
             debrief_run_mark(r); /* update() brings the replay back to the time line */
         }
@@ -187,10 +187,10 @@ static void kept_grades(const App *app, char *out, size_t size)
     const Debrief *d = app->debrief;
     size_t used = 0;
     out[0] = '\0';
-    for (int i = 0; i < d->grade_count && used + 8 < size; i++) {
+    for (int i = 0; i < d->grades.count && used + 8 < size; i++) {
         int n = snprintf(out + used, size - used, "%s%s %s%s", i > 0 ? ", " : "",
-                         _(d->grades[i].rubric), app_fmt_mark(app, d->grades[i].total),
-                         d->grades[i].rules < PB_SCORE_RULES ? _(" (old rules)") : "");
+                         _(d->grades.list[i].rubric), app_fmt_mark(app, d->grades.list[i].total),
+                         d->grades.list[i].rules < PB_SCORE_RULES ? _(" (old rules)") : "");
         used += n > 0 ? (size_t)n : 0;
     }
 }
@@ -201,14 +201,14 @@ void debrief_rubric_row(const App *app, GfxRect r)
     Ui *ui = app->ui;
     const Debrief *d = app->debrief;
     char text[120], kept[300];
-    snprintf(text, sizeof text, _("Rubric: %s"), _(d->rubrics[d->rubric].name));
+    snprintf(text, sizeof text, _("Rubric: %s"), _(d->rubrics.list[d->rubrics.chosen].name));
     kept_grades(app, kept, sizeof kept);
     float wide = fminf(r.w * (kept[0] != '\0' ? 0.55f : 1.0f),
                        ui_width(ui, 14, UI_BOLD, text) + ui_px(ui, 24));
     float gap = ui_px(ui, 10);
     GfxRect b = {r.x, r.y, wide, r.h};
     app_mark(app, "graded_by", b);
-    debrief_wide_button(app, ID_D_GRADED_BY, b, wide - ui_px(ui, 14), text, d->rubric_count < 2);
+    debrief_wide_button(app, ID_D_GRADED_BY, b, wide - ui_px(ui, 14), text, d->rubrics.count < 2);
     GfxRect beside = {r.x + wide + gap, r.y, r.w - wide - gap, r.h};
     ui_words(ui, beside, 12, UI_REGULAR, ui->theme->ink2, UI_LEFT, kept);
 }
@@ -216,6 +216,6 @@ void debrief_rubric_row(const App *app, GfxRect r)
 void debrief_rubric_answer(App *app)
 {
     if (ui_answered(app->ui, ID_D_GRADED_BY, NULL)) {
-        debrief_rubric_choose(app, app->debrief->rubric + 1);
+        debrief_rubric_choose(app, app->debrief->rubrics.chosen + 1);
     }
 }

@@ -82,19 +82,21 @@ static void list(const App *app, GfxRect r)
     Ui *ui = app->ui;
     const Debrief *d = app->debrief;
     float high = ui_px(ui, 45);
-    int shown = (int)(r.h / high), last = d->first_row + shown;
-    for (int i = d->first_row; i <= last && i < d->count; i++) { /* all as high as the highest */
-        high = fmaxf(high, row_words(app, r, &d->all[i], 0));
+    int shown = (int)(r.h / high), last = d->kept.first_row + shown;
+    for (int i = d->kept.first_row; i <= last && i < d->kept.count;
+         i++) { /* all as high as the highest */
+        high = fmaxf(high, row_words(app, r, &d->kept.runs[i], 0));
     }
     shown = (int)(r.h / high);
-    shown = shown < 1 ? 1 : shown > d->count ? d->count : shown;
+    shown = shown < 1 ? 1 : shown > d->kept.count ? d->kept.count : shown;
     GfxRect rows = {r.x, r.y, r.w, high * (float)shown};
-    int first = debrief_list(ui, ID_D_RUNS, rows,
-                             (DebriefRows){d->count, shown, d->row, d->first_row, high});
-    for (int k = 0; k < shown && first + k < d->count; k++) {
+    int first =
+        debrief_list(ui, ID_D_RUNS, rows,
+                     (DebriefRows){d->kept.count, shown, d->kept.row, d->kept.first_row, high});
+    for (int k = 0; k < shown && first + k < d->kept.count; k++) {
         int i = first + k;
         GfxRect one = {r.x, r.y + high * (float)k, r.w, high};
-        row(app, one, &d->all[i], i == d->row);
+        row(app, one, &d->kept.runs[i], i == d->kept.row);
         if (k == 0) {
             app_mark(app, "run1", one);
         } else if (k == 1) {
@@ -110,12 +112,12 @@ static void beside(const App *app, GfxRect r)
     Ui *ui = app->ui;
     const Debrief *d = app->debrief;
     char text[200];
-    if (d->mate < 0) {
+    if (d->mates.chosen < 0) {
         SDL_snprintf(text, sizeof text, "%s", _("nothing"));
-    } else if (d->mate >= d->mate_count) {
+    } else if (d->mates.chosen >= d->mates.count) {
         SDL_snprintf(text, sizeof text, "%s", _("Reference run"));
     } else {
-        const StoreRun *m = &d->mates[d->mate];
+        const StoreRun *m = &d->mates.list[d->mates.chosen];
         char when[24];
         int has_when = io_local_time(m->summary.when, when); /* month, day, hour are enough */
         SDL_snprintf(text, sizeof text, "%s %s", m->learner, has_when ? when + 5 : "");
@@ -136,7 +138,7 @@ static void small_course(const App *app, GfxRect r)
     const UiTheme *t = ui->theme;
     const Debrief *d = app->debrief;
     UiPoint p[64];
-    int n = d->course_count > 64 ? 64 : d->course_count, first = d->course_count - n;
+    int n = d->course.count > 64 ? 64 : d->course.count, first = d->course.count - n;
     double pass = d->runs[0].watched.has_score ? d->runs[0].watched.score.pass_score
                                                : d->runs[0].file.exercise.pass_score;
     char text[80];
@@ -147,12 +149,13 @@ static void small_course(const App *app, GfxRect r)
     ui_dashes(ui, r.x, line, r.x + r.w, line, 1.0f, 4.0f, t->edge);
     for (int i = 0; i < n; i++) {
         float f = n > 1 ? (float)i / (float)(n - 1) : 0.5f;
-        p[i] = (UiPoint){r.x + ui_px(ui, 6) + f * (r.w - ui_px(ui, 12)),
-                         top + high * (float)(1.0 - d->course[first + i].summary.total / 100.0)};
+        p[i] =
+            (UiPoint){r.x + ui_px(ui, 6) + f * (r.w - ui_px(ui, 12)),
+                      top + high * (float)(1.0 - d->course.list[first + i].summary.total / 100.0)};
     }
     ui_polyline(ui, p, n, 2.0f, t->ink);
     for (int i = 0; i < n; i++) {
-        int is_this = d->course[first + i].id == d->runs[0].id;
+        int is_this = d->course.list[first + i].id == d->runs[0].id;
         ui_circle(ui, p[i].x, p[i].y, 5.0f, is_this ? t->accent : t->ink);
         if (!is_this) {
             ui_circle(ui, p[i].x, p[i].y, 3.0f, t->paper);
@@ -161,8 +164,8 @@ static void small_course(const App *app, GfxRect r)
     ui_rect(ui, r.x, top + high, r.w, 1.0f, t->ink2);
     SDL_snprintf(text, sizeof text, _("pass %s"), app_fmt_points(app, pass));
     ui_label(ui, r.x, top + high + ui_px(ui, 15), 12, UI_REGULAR, t->ink2, UI_LEFT, text);
-    SDL_snprintf(text, sizeof text, app_plural("%d run", "%d runs", d->course_count),
-                 d->course_count);
+    SDL_snprintf(text, sizeof text, app_plural("%d run", "%d runs", d->course.count),
+                 d->course.count);
     ui_label(ui, r.x + r.w, top + high + ui_px(ui, 15), 12, UI_REGULAR, t->ink2, UI_RIGHT, text);
 }
 
@@ -180,9 +183,9 @@ void debrief_side_draw(const App *app, GfxRect r)
     debrief_filters_draw(app, (GfxRect){r.x, r.y + head, r.w, two});
     float y = r.y + head + two;
     GfxRect rows = {r.x, y, r.w, room};
-    if (app->debrief->filter_open != FILTER_NONE) {
+    if (app->debrief->filter.open != FILTER_NONE) {
         debrief_choices_draw(app, rows);
-    } else if (app->debrief->count > 0) {
+    } else if (app->debrief->kept.count > 0) {
         list(app, rows);
     } else {
         char none[200];
@@ -192,7 +195,7 @@ void debrief_side_draw(const App *app, GfxRect r)
     y += room + gap;
     beside(app, (GfxRect){r.x, y, r.w, side});
     y += side + gap;
-    if (course > 0.0f && app->debrief->course_count > 0) {
+    if (course > 0.0f && app->debrief->course.count > 0) {
         small_course(app, (GfxRect){r.x, y, r.w, course});
     }
 }
@@ -204,9 +207,9 @@ void debrief_side_answer(App *app)
     double row;
     debrief_filters_answer(app);
     if (ui_answered(ui, ID_D_RUNS_TOP, &row)) {
-        d->first_row = (int)row;
+        d->kept.first_row = (int)row;
     }
-    if (ui_answered(ui, ID_D_RUNS, &row) && (int)row != d->row) {
+    if (ui_answered(ui, ID_D_RUNS, &row) && (int)row != d->kept.row) {
         debrief_pick(app, (int)row);
     }
     if (ui_answered(ui, ID_D_MATE, NULL)) {

@@ -14,9 +14,9 @@
 void debrief_say(App *app, const char *text, int is_trouble)
 {
     Debrief *d = app->debrief;
-    SDL_strlcpy(d->said, text, sizeof d->said);
-    d->said_is_trouble = is_trouble;
-    d->said_until_s = app->program.now_s + (is_trouble ? 12.0 : 5.0);
+    SDL_strlcpy(d->said.text, text, sizeof d->said.text);
+    d->said.is_trouble = is_trouble;
+    d->said.until_s = app->program.now_s + (is_trouble ? 12.0 : 5.0);
 }
 
 void debrief_utc_now(char *out, size_t size)
@@ -30,16 +30,19 @@ void debrief_utc_now(char *out, size_t size)
 /* Exercises that have runs, from the unfiltered list. */
 static void gather_exercises(Debrief *d, const StoreRun *list, int count)
 {
-    d->exercise_count = 0;
-    for (int i = 0; i < count && d->exercise_count < 32; i++) {
+    d->kept.exercise_count = 0;
+    for (int i = 0; i < count && d->kept.exercise_count < 32; i++) {
         int k = 0;
-        while (k < d->exercise_count && strcmp(d->exercises[k], list[i].summary.exercise_id) != 0) {
+        while (k < d->kept.exercise_count &&
+               strcmp(d->kept.exercises[k], list[i].summary.exercise_id) != 0) {
             k++;
         }
-        if (k == d->exercise_count) {
-            snprintf(d->exercises[k], sizeof d->exercises[k], "%s", list[i].summary.exercise_id);
-            snprintf(d->titles[k], sizeof d->titles[k], "%s", list[i].summary.exercise_title);
-            d->exercise_count++;
+        if (k == d->kept.exercise_count) {
+            snprintf(d->kept.exercises[k], sizeof d->kept.exercises[k], "%s",
+                     list[i].summary.exercise_id);
+            snprintf(d->kept.titles[k], sizeof d->kept.titles[k], "%s",
+                     list[i].summary.exercise_title);
+            d->kept.exercise_count++;
         }
     }
 }
@@ -48,10 +51,10 @@ static void read_list(App *app, const StoreFilter *f)
 {
     Debrief *d = app->debrief;
     PbError err = {0};
-    free(d->all);
-    d->all = NULL;
-    d->count = 0;
-    if (store_run_list(d->store, f, &d->all, &d->count, &err) != PB_OK) {
+    free(d->kept.runs);
+    d->kept.runs = NULL;
+    d->kept.count = 0;
+    if (store_run_list(d->store, f, &d->kept.runs, &d->kept.count, &err) != PB_OK) {
         debrief_say(app, err.message, 1);
     }
 }
@@ -65,25 +68,25 @@ void debrief_refresh(App *app)
     }
     const StoreFilter none = {0};
     read_list(app, &none);
-    gather_exercises(d, d->all, d->count);
-    free(d->learners);
-    d->learners = NULL;
-    d->learner_count = 0;
-    if (store_learner_list(d->store, &d->learners, &d->learner_count, &err) != PB_OK) {
+    gather_exercises(d, d->kept.runs, d->kept.count);
+    free(d->kept.learners);
+    d->kept.learners = NULL;
+    d->kept.learner_count = 0;
+    if (store_learner_list(d->store, &d->kept.learners, &d->kept.learner_count, &err) != PB_OK) {
         debrief_say(app, err.message, 1);
     }
-    d->learner_filter = d->learner_filter >= d->learner_count ? -1 : d->learner_filter;
-    d->exercise_filter = d->exercise_filter >= d->exercise_count ? -1 : d->exercise_filter;
+    d->filter.learner = d->filter.learner >= d->kept.learner_count ? -1 : d->filter.learner;
+    d->filter.exercise = d->filter.exercise >= d->kept.exercise_count ? -1 : d->filter.exercise;
     StoreFilter f = {0};
-    f.learner_id = d->learner_filter >= 0 ? d->learners[d->learner_filter].id : 0;
-    f.exercise_id = d->exercise_filter >= 0 ? d->exercises[d->exercise_filter] : NULL;
+    f.learner_id = d->filter.learner >= 0 ? d->kept.learners[d->filter.learner].id : 0;
+    f.exercise_id = d->filter.exercise >= 0 ? d->kept.exercises[d->filter.exercise] : NULL;
     if (f.learner_id != 0 || f.exercise_id != NULL) {
         read_list(app, &f);
     }
-    d->first_row = 0;
-    d->row = -1;
-    for (int i = 0; i < d->count; i++) {
-        d->row = d->all[i].id == d->runs[0].id && d->runs[0].is_open ? i : d->row;
+    d->kept.first_row = 0;
+    d->kept.row = -1;
+    for (int i = 0; i < d->kept.count; i++) {
+        d->kept.row = d->kept.runs[i].id == d->runs[0].id && d->runs[0].is_open ? i : d->kept.row;
     }
 }
 
@@ -114,10 +117,10 @@ static void read_marks(App *app)
 {
     Debrief *d = app->debrief;
     PbError err = {0};
-    free(d->marks);
-    d->marks = NULL;
-    d->mark_count = 0;
-    if (store_mark_list(d->store, d->runs[0].id, &d->marks, &d->mark_count, &err) != PB_OK) {
+    free(d->marks.list);
+    d->marks.list = NULL;
+    d->marks.count = 0;
+    if (store_mark_list(d->store, d->runs[0].id, &d->marks.list, &d->marks.count, &err) != PB_OK) {
         debrief_say(app, err.message, 1);
     }
 }
@@ -138,52 +141,52 @@ static void gather_mates(App *app, const StoreRun *row)
     PbError err = {0};
     StoreFilter f = {.exercise_id = row->summary.exercise_id};
     char path[700];
-    free(d->mates);
-    d->mates = NULL;
-    d->mate_count = 0;
-    d->mate = -1;
-    if (store_run_list(d->store, &f, &d->mates, &d->mate_count, &err) != PB_OK) {
+    free(d->mates.list);
+    d->mates.list = NULL;
+    d->mates.count = 0;
+    d->mates.chosen = -1;
+    if (store_run_list(d->store, &f, &d->mates.list, &d->mates.count, &err) != PB_OK) {
         debrief_say(app, err.message, 1);
     }
-    d->has_reference = reference_path(app, row->summary.exercise_id, path, sizeof path);
+    d->mates.has_reference = reference_path(app, row->summary.exercise_id, path, sizeof path);
     StoreFilter c = {row->learner_id, row->summary.exercise_id, 1, 0, 0};
-    free(d->course);
-    d->course = NULL;
-    d->course_count = 0;
-    if (store_run_list(d->store, &c, &d->course, &d->course_count, &err) != PB_OK) {
+    free(d->course.list);
+    d->course.list = NULL;
+    d->course.count = 0;
+    if (store_run_list(d->store, &c, &d->course.list, &d->course.count, &err) != PB_OK) {
         debrief_say(app, err.message, 1);
     }
     int n = 0; /* finished runs of this very exercise, by this person's own hands */
-    for (int i = 0; i < d->course_count; i++) {
-        const PbRunSummary *m = &d->course[i].summary;
+    for (int i = 0; i < d->course.count; i++) {
+        const PbRunSummary *m = &d->course.list[i].summary;
         if (pb_summary_counts(m) && m->exercise_hash == row->summary.exercise_hash) {
-            d->course[n++] = d->course[i];
+            d->course.list[n++] = d->course.list[i];
         }
     }
-    d->course_count = n;
-    for (int i = 0; i < d->course_count / 2; i++) { /* oldest first */
-        StoreRun swap = d->course[i];
-        d->course[i] = d->course[d->course_count - 1 - i];
-        d->course[d->course_count - 1 - i] = swap;
+    d->course.count = n;
+    for (int i = 0; i < d->course.count / 2; i++) { /* oldest first */
+        StoreRun swap = d->course.list[i];
+        d->course.list[i] = d->course.list[d->course.count - 1 - i];
+        d->course.list[d->course.count - 1 - i] = swap;
     }
 }
 
 void debrief_pick(App *app, int row)
 {
     Debrief *d = app->debrief;
-    if (row < 0 || row >= d->count) {
+    if (row < 0 || row >= d->kept.count) {
         return;
     }
-    d->row = row;
+    d->kept.row = row;
     d->loss = d->lift = -1;
     d->first_loss = d->first_lift = 0;
     d->at_s = 0.0;
     d->is_playing = 0;
     debrief_run_close(&d->runs[1]);
-    if (!load(app, &d->runs[0], &d->all[row])) {
+    if (!load(app, &d->runs[0], &d->kept.runs[row])) {
         return;
     }
-    gather_mates(app, &d->all[row]);
+    gather_mates(app, &d->kept.runs[row]);
     read_marks(app);
     debrief_take_mark(app);
 }
@@ -195,7 +198,7 @@ static void show_unkept(App *app)
     const Records *rec = &app->records;
     DebriefRun *r = &d->runs[0];
     char why[300];
-    d->row = -1;
+    d->kept.row = -1;
     if (!debrief_run_open(app, r, rec->last, rec->last_size, _("This run"), why, sizeof why)) {
         debrief_say(app, why, 1);
         return;
@@ -219,8 +222,8 @@ void debrief_pick_last(App *app)
         return;
     }
     int row = 0;
-    for (int i = 0; i < d->count; i++) {
-        row = d->all[i].id == rec->kept_id ? i : row;
+    for (int i = 0; i < d->kept.count; i++) {
+        row = d->kept.runs[i].id == rec->kept_id ? i : row;
     }
     debrief_pick(app, row);
 }
@@ -252,11 +255,11 @@ void debrief_pick_mate(App *app, int mate)
 {
     Debrief *d = app->debrief;
     debrief_run_close(&d->runs[1]);
-    d->mate = mate;
-    if (mate >= 0 && mate < d->mate_count) {
-        d->mate = load(app, &d->runs[1], &d->mates[mate]) ? mate : -1;
-    } else if (mate >= d->mate_count) {
-        d->mate = load_reference(app, &d->runs[1]) ? mate : -1;
+    d->mates.chosen = mate;
+    if (mate >= 0 && mate < d->mates.count) {
+        d->mates.chosen = load(app, &d->runs[1], &d->mates.list[mate]) ? mate : -1;
+    } else if (mate >= d->mates.count) {
+        d->mates.chosen = load_reference(app, &d->runs[1]) ? mate : -1;
     }
 }
 
@@ -266,15 +269,15 @@ void debrief_next_mate(App *app)
     if (!d->runs[0].is_open) {
         return;
     }
-    if (d->mate < 0 && d->has_reference) {
-        debrief_pick_mate(app, d->mate_count);
+    if (d->mates.chosen < 0 && d->mates.has_reference) {
+        debrief_pick_mate(app, d->mates.count);
         return;
     }
-    int next = d->mate < 0 || d->mate >= d->mate_count ? 0 : d->mate + 1;
-    while (next < d->mate_count && d->mates[next].id == d->runs[0].id) {
+    int next = d->mates.chosen < 0 || d->mates.chosen >= d->mates.count ? 0 : d->mates.chosen + 1;
+    while (next < d->mates.count && d->mates.list[next].id == d->runs[0].id) {
         next++;
     }
-    debrief_pick_mate(app, next < d->mate_count ? next : -1);
+    debrief_pick_mate(app, next < d->mates.count ? next : -1);
 }
 
 const char *debrief_part_key(int part)
@@ -284,8 +287,8 @@ const char *debrief_part_key(int part)
 
 const StoreMark *debrief_current_mark(const Debrief *d, const char *part, int with_points)
 {
-    for (int i = d->mark_count - 1; i >= 0; i--) {
-        const StoreMark *m = &d->marks[i];
+    for (int i = d->marks.count - 1; i >= 0; i--) {
+        const StoreMark *m = &d->marks.list[i];
         if (strcmp(m->part, part) == 0 && (!with_points || m->points >= 0.0)) {
             return m;
         }
@@ -316,12 +319,12 @@ void debrief_take_mark(App *app)
     debrief_draft_keep(app);
     const StoreMark *m = debrief_current_mark(d, debrief_part_key(d->part), 0);
     const AppDraft *a = debrief_draft_of(app, d->runs[0].id, d->part);
-    d->box_run = d->runs[0].id;
-    d->box_part = d->part;
-    d->box_points = m != NULL ? m->points : -1.0;
-    SDL_strlcpy(d->box_text, m != NULL ? m->reason : "", sizeof d->box_text);
-    d->points = a != NULL ? a->points : d->box_points;
-    SDL_strlcpy(d->typed, a != NULL ? a->text : d->box_text, sizeof d->typed);
+    d->box.run = d->runs[0].id;
+    d->box.part = d->part;
+    d->box.kept_points = m != NULL ? m->points : -1.0;
+    SDL_strlcpy(d->box.kept_text, m != NULL ? m->reason : "", sizeof d->box.kept_text);
+    d->box.points = a != NULL ? a->points : d->box.kept_points;
+    SDL_strlcpy(d->box.typed, a != NULL ? a->text : d->box.kept_text, sizeof d->box.typed);
 }
 
 void debrief_save_mark(App *app)
@@ -329,22 +332,21 @@ void debrief_save_mark(App *app)
     Debrief *d = app->debrief;
     StoreMark m = {0};
     PbError err = {0};
-    if (d->runs[0].id == 0 || (d->points < 0.0 && d->typed[0] == '\0')) {
+    if (d->runs[0].id == 0 || (d->box.points < 0.0 && d->box.typed[0] == '\0')) {
         debrief_say(app, _("Give points, a reason or a comment first."), 1);
         return;
     }
     snprintf(m.part, sizeof m.part, "%s", debrief_part_key(d->part));
-    m.points = d->points;
-    snprintf(m.reason, sizeof m.reason, "%s", d->typed);
+    m.points = d->box.points;
+    snprintf(m.reason, sizeof m.reason, "%s", d->box.typed);
     snprintf(m.trainer, sizeof m.trainer, "%s", d->trainer);
     debrief_utc_now(m.marked, sizeof m.marked);
     if (store_mark_add(d->store, d->runs[0].id, &m, &err) != PB_OK) {
         debrief_say(app, err.message, 1);
         return;
     }
-    d->saved++;
-    d->box_points = d->points;
-    SDL_strlcpy(d->box_text, d->typed, sizeof d->box_text);
+    d->box.kept_points = d->box.points;
+    SDL_strlcpy(d->box.kept_text, d->box.typed, sizeof d->box.kept_text);
     debrief_draft_keep(app);
     if (store_setting_put(d->store, "trainer", d->trainer, &err) != PB_OK) {
         debrief_say(app, err.message, 1); /* the mark is kept; the name is asked for again */

@@ -40,7 +40,7 @@ static void points_row(const App *app, GfxRect r)
     const Debrief *d = app->debrief;
     char text[100];
     double top = fmax(most(d), 1.0), in_use = debrief_in_use(&d->runs[0], d->part);
-    double v = (d->points < 0.0 ? computed(d) : d->points * in_use) / top;
+    double v = (d->box.points < 0.0 ? computed(d) : d->box.points * in_use) / top;
     float word_w = ui_width(ui, 16, UI_BOLD, "100 / 100") + ui_px(ui, 16);
     GfxRect track = {r.x + ui_px(ui, 10), r.y, r.w - word_w - ui_px(ui, 20), r.h};
     int is_changed = ui_slider(ui, ID_D_POINTS, track, &v, 1.0 / top, computed(d) / top);
@@ -49,7 +49,7 @@ static void points_row(const App *app, GfxRect r)
     }
     app_mark(app, "points", track);
     SDL_snprintf(text, sizeof text, "%s / %s",
-                 d->points < 0.0 ? "–" : app_fmt_points(app, d->points * in_use),
+                 d->box.points < 0.0 ? "–" : app_fmt_points(app, d->box.points * in_use),
                  app_fmt_points(app, top));
     ui_label(ui, r.x + r.w, r.y + r.h * 0.5f + ui_px(ui, 6), 16, UI_BOLD, t->accent, UI_RIGHT,
              text);
@@ -63,8 +63,8 @@ static void history(const App *app, GfxRect r)
     const Debrief *d = app->debrief;
     float y = r.y;
     char text[400];
-    for (int i = d->mark_count - 1; i >= 0; i--) {
-        const StoreMark *m = &d->marks[i];
+    for (int i = d->marks.count - 1; i >= 0; i--) {
+        const StoreMark *m = &d->marks.list[i];
         const char *name = m->part;
         double in_use = 1.0;
         for (int p = 0; p <= PB_SCORE_PARTS; p++) {
@@ -100,17 +100,17 @@ void debrief_trainer_draw(const App *app, GfxRect r)
     y += high + gap;
     points_row(app, (GfxRect){r.x, y, r.w, high});
     y += high + gap;
-    int is_empty = d->points < 0.0 && d->typed[0] == '\0';
-    const char *note = d->points >= 0.0 ? "" /* said before anything is saved */
-                       : is_empty       ? _("Give points, a reason or a comment first.")
-                                        : _("No points are set: Save keeps the comment alone.");
+    int is_empty = d->box.points < 0.0 && d->box.typed[0] == '\0';
+    const char *note = d->box.points >= 0.0 ? "" /* said before anything is saved */
+                       : is_empty           ? _("Give points, a reason or a comment first.")
+                                            : _("No points are set: Save keeps the comment alone.");
     GfxColor none = {0, 0, 0, 0};
     float words = ui_paragraph(ui, 0, 0, r.w, 12, UI_REGULAR, none, note);
     float rest = r.y + r.h - y - 2.0f * high - gap - words;
     float box_h = fminf(fmaxf(rest * 0.55f, ui_px(ui, 44)), ui_px(ui, 120));
     GfxRect box = {r.x, y, r.w, box_h};
-    char typed[sizeof d->typed], trainer[sizeof d->trainer];
-    SDL_strlcpy(typed, d->typed, sizeof typed);
+    char typed[sizeof d->box.typed], trainer[sizeof d->trainer];
+    SDL_strlcpy(typed, d->box.typed, sizeof typed);
     SDL_strlcpy(trainer, d->trainer, sizeof trainer);
     ui_text_box(ui, ID_D_TEXT, box, typed, (int)sizeof typed, _("Reason or comment"));
     if (ui->has_left_out) {
@@ -137,11 +137,11 @@ void debrief_trainer_answer(App *app)
     double place;
     if (ui_answered(ui, ID_D_POINTS, &place)) {
         double top = fmax(most(d), 1.0);
-        d->points = fmin(floor(place * top + 0.5), top) / debrief_in_use(&d->runs[0], d->part);
+        d->box.points = fmin(floor(place * top + 0.5), top) / debrief_in_use(&d->runs[0], d->part);
         debrief_draft_keep(app);
     }
     if (ui_answered(ui, ID_D_TEXT, NULL)) {
-        SDL_strlcpy(d->typed, ui->answer_text, sizeof d->typed);
+        SDL_strlcpy(d->box.typed, ui->answer_text, sizeof d->box.typed);
         debrief_draft_keep(app);
     }
     if (ui_answered(ui, ID_D_LEFT_OUT, NULL)) {
