@@ -392,7 +392,7 @@ double app_text_most(const App *app);
 /* What the switches and the way back answered, in any room. */
 void app_band_answer(App *app);
 /* wall.c */
-void wall_draw(App *app, GfxRect inner, double px_m);
+void wall_draw(const App *app, GfxRect inner, double px_m);
 void wall_scale_draw(const App *app, const PbExercise *e, GfxRect inner, double px_m, float x);
 void wall_frame_draw(const App *app, GfxRect inner, float stud);
 void wall_boards_draw(const App *app, const PbExercise *e, GfxRect r, double y0, double y1,
@@ -401,12 +401,12 @@ void wall_field_draw(const App *app, const PbExercise *e, GfxRect r, double x0, 
                      double x1, double y1, double px_m);
 void wall_blocks_draw(const App *app, const PbExercise *e, GfxRect r, double x0, double y0,
                       double px_m);
-void wall_tube_draw(App *app, GfxRect inner, double px_m, int is_close);
-void wall_tufts_draw(App *app, double left_px, double bottom_px, double px_m);
-void wall_hose_draw(App *app, GfxRect inner, double px_m, float lane);
+void wall_tube_draw(const App *app, GfxRect inner, double px_m, int is_close);
+void wall_tufts_draw(const App *app, double left_px, double bottom_px, double px_m);
+void wall_hose_draw(const App *app, GfxRect inner, double px_m, float lane);
 /* legend.c, travel.c */
 void legend_draw(const App *app, double target_kg_m3, GfxRect r);
-void travel_draw(App *app, GfxRect r, GfxRect inner, double px_m, int is_beside);
-void travel_whole_draw(App *app, GfxRect r, GfxRect inner, double px_m);
+void travel_draw(const App *app, GfxRect r, GfxRect inner, double px_m, int is_beside);
+void travel_whole_draw(const App *app, GfxRect r, GfxRect inner, double px_m);
 
 #endif

@@ -26,7 +26,7 @@ static PicTravel travel_of(const Run *run, GfxRect area, GfxRect inner, double p
 }
 
 /* Heights at the left, where the bay is not beside it, and how long ago under it. */
-static void scales(App *app, const PicTravel *c, int with_heights)
+static void scales(const App *app, const PicTravel *c, int with_heights)
 {
     Ui *ui = app->ui;
     double unit = app->taste.is_us ? 2.0 * PB_M_PER_FT : 0.5;
@@ -53,7 +53,7 @@ static void scales(App *app, const PicTravel *c, int with_heights)
     }
 }
 
-void travel_whole_draw(App *app, GfxRect r, GfxRect inner, double px_m)
+void travel_whole_draw(const App *app, GfxRect r, GfxRect inner, double px_m)
 {
     Ui *ui = app->ui;
     GfxShapes shapes = {0};
@@ -79,7 +79,7 @@ void travel_whole_draw(App *app, GfxRect r, GfxRect inner, double px_m)
 }
 
 /* Before anything has moved there is no travel: the bay's lesson and the first grip stand here. */
-static void opening_words(App *app, GfxRect r)
+static void opening_words(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -95,7 +95,7 @@ static void opening_words(App *app, GfxRect r)
     page_needs(app, y - ui_px(ui, 14) - (r.y + r.h));
 }
 
-void travel_draw(App *app, GfxRect r, GfxRect inner, double px_m, int is_beside)
+void travel_draw(const App *app, GfxRect r, GfxRect inner, double px_m, int is_beside)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;

@@ -166,7 +166,7 @@ void wall_blocks_draw(const App *app, const PbExercise *e, GfxRect r, double x0,
     }
 }
 
-void wall_tufts_draw(App *app, double left_px, double bottom_px, double px_m)
+void wall_tufts_draw(const App *app, double left_px, double bottom_px, double px_m)
 {
     Ui *ui = app->ui;
     const PbView *v = app->run.view;
@@ -190,7 +190,7 @@ void wall_tufts_draw(App *app, double left_px, double bottom_px, double px_m)
 }
 
 /* Dust where air carries it out: points fading with distance from the edge of the bay. */
-static void dust(App *app, GfxRect inner, double px_m)
+static void dust(const App *app, GfxRect inner, double px_m)
 {
     Ui *ui = app->ui;
     const PbView *v = app->run.view;
@@ -218,7 +218,7 @@ static void dust(App *app, GfxRect inner, double px_m)
 }
 
 /* Dust round the tube at the hole. */
-static void hole_dust(App *app, float x, float y)
+static void hole_dust(const App *app, float x, float y)
 {
     double much = app->run.view->signals.dust_at_hole;
     uint32_t beat = (uint32_t)(app->run.view->tick / 3) * 131u;
@@ -237,7 +237,7 @@ static void tube_piece(Ui *ui, const UiPoint *p, int n, float wide)
 }
 
 /* Material seen through the clear tube: dots that ride along. */
-static void riders(App *app, float x, float y0, float y1, float wide, double px_m)
+static void riders(const App *app, float x, float y0, float y1, float wide, double px_m)
 {
     const PbView *v = app->run.view;
     float way = fabsf(y1 - y0), gap = 4.0f + 10.0f * (float)(1.0 - v->signals.rattle);
@@ -257,7 +257,7 @@ static void riders(App *app, float x, float y0, float y1, float wide, double px_
 }
 
 /* Tube inside the bay: from the hole to the mouth, foot marks counted from the mouth. */
-void wall_tube_draw(App *app, GfxRect inner, double px_m, int is_close)
+void wall_tube_draw(const App *app, GfxRect inner, double px_m, int is_close)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -314,7 +314,7 @@ static void coupling_and_hose(Ui *ui, float x, float y, float floor_y, float wid
 
 /* Outside the hole the tube hangs down beside the stud into the hose: what is pulled out lengthens.
  */
-void wall_hose_draw(App *app, GfxRect inner, double px_m, float lane)
+void wall_hose_draw(const App *app, GfxRect inner, double px_m, float lane)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -380,7 +380,7 @@ void wall_scale_draw(const App *app, const PbExercise *e, GfxRect inner, double 
              app_unit(app, IO_UNIT_LENGTH));
 }
 
-void wall_draw(App *app, GfxRect inner, double px_m)
+void wall_draw(const App *app, GfxRect inner, double px_m)
 {
     const PbExercise *e = &app->run.config.exercise;
     wall_field_draw(app, e, inner, 0.0, 0.0, e->width_m, e->height_m, px_m);

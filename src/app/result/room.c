@@ -12,7 +12,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static void spots_draw(App *app, GfxRect inner, double px_m, float x, float w)
+static void spots_draw(const App *app, GfxRect inner, double px_m, float stud, float x, float w)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -39,7 +39,7 @@ static void spots_draw(App *app, GfxRect inner, double px_m, float x, float w)
         float more = ui_paragraph(ui, 0, 0, w, 13, UI_REGULAR, none, text) - ui_px(ui, 18);
         float mid = fminf(0.5f * (y0 + y1), last - step - more);
         mid = fmaxf(mid, inner.y + ui_px(ui, 14));
-        float bx = inner.x + inner.w + (inner.x - app->laid->bay.x) + 6.0f;
+        float bx = inner.x + inner.w + stud + 6.0f;
         ui_rect(ui, bx, y1 + 1, 2.0f, y0 - y1 - 2, spots[i].kind != SOFT_LOW ? t->danger : t->ink);
         ui_line(ui, bx + 2, 0.5f * (y0 + y1), x - 6.0f, mid, 1.0f, t->edge);
         ui_paragraph(ui, x, mid + ui_px(ui, 17), w, 13, UI_REGULAR,
@@ -51,7 +51,8 @@ static void spots_draw(App *app, GfxRect inner, double px_m, float x, float w)
     }
 }
 
-static float part_row(App *app, GfxRect r, float y, const PbScorePart *p, int shown, int is_tight)
+static float part_row(const App *app, GfxRect r, float y, const PbScorePart *p, int shown,
+                      int is_tight)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -75,7 +76,7 @@ static float part_row(App *app, GfxRect r, float y, const PbScorePart *p, int sh
     return bottom + ui_px(ui, is_tight ? 3 : 5);
 }
 
-static float grade(App *app, GfxRect r, int is_tight)
+static float grade(const App *app, GfxRect r, int is_tight)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -123,7 +124,7 @@ static float grade(App *app, GfxRect r, int is_tight)
     return y;
 }
 
-static float fact(App *app, GfxRect r, float y, const char *name, const char *value)
+static float fact(const App *app, GfxRect r, float y, const char *name, const char *value)
 {
     Ui *ui = app->ui;
     float wide =
@@ -134,7 +135,7 @@ static float fact(App *app, GfxRect r, float y, const char *name, const char *va
     return y + ui_px(ui, 23);
 }
 
-static float facts(App *app, GfxRect r)
+static float facts(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const PbResult *k = &app->run.watched.result;
@@ -160,7 +161,7 @@ static float facts(App *app, GfxRect r)
     return fact(app, r, y, _("Time, seed"), text);
 }
 
-static float lift_table(App *app, GfxRect r)
+static float lift_table(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -174,12 +175,15 @@ static float lift_table(App *app, GfxRect r)
     y += ui_px(ui, 22);
     float at[5] = {r.x + r.w * 0.10f, r.x + r.w * 0.34f, r.x + r.w * 0.55f, r.x + r.w * 0.76f,
                    r.x + r.w};
+    int wraps = 0;
     for (int k = 0; k < 5; k++) {
         float from = k > 0 ? at[k - 1] + ui_px(ui, k > 1 ? 4 : 12) : r.x;
         float room = k > 0 ? at[k] - from : r.w * 0.2f;
+        wraps |= ui_width(ui, UI_LEAST_PX, UI_REGULAR, heads[k]) > room;
         ui_words(ui, (GfxRect){from, y - ui_px(ui, 20), room, ui_px(ui, 26)}, 12, UI_REGULAR,
                  t->ink2, k ? UI_RIGHT : UI_LEFT, heads[k]);
     }
+    y += wraps ? ui_px(ui, 8) : 0.0f; /* the second line of a head */
     ui_rect(ui, r.x, y + ui_px(ui, 5), r.w, 1.0f, t->ink2);
     int shown = 0;
     for (int i = 0; i < v->lift_count; i++) {
@@ -223,7 +227,7 @@ static const char *step_words(const App *app, int i)
 }
 
 /* In which row each stands, so that all fit; returns the number of rows. */
-static int button_rows(App *app, float w, float wide[BUTTONS], int row[BUTTONS])
+static int button_rows(const App *app, float w, float wide[BUTTONS], int row[BUTTONS])
 {
     Ui *ui = app->ui;
     float gap = ui_px(ui, 8), used = 0.0f;
@@ -238,18 +242,18 @@ static int button_rows(App *app, float w, float wide[BUTTONS], int row[BUTTONS])
     return rows + 1;
 }
 
-static float buttons_high(App *app, float w)
+static float buttons_high(const App *app, float w)
 {
     float wide[BUTTONS];
     int row[BUTTONS];
     return (float)button_rows(app, w, wide, row) * ui_px(app->ui, 46) - ui_px(app->ui, 8);
 }
 
-static int buttons_draw(App *app, GfxRect r)
+static void buttons(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     float wide[BUTTONS], gap = ui_px(ui, 8), high = ui_px(ui, 38);
-    int row[BUTTONS], chosen = 0;
+    int row[BUTTONS];
     (void)button_rows(app, r.w, wide, row);
     for (int from = 0, to; from < BUTTONS; from = to) {
         float sum = -gap;
@@ -261,44 +265,13 @@ static int buttons_draw(App *app, GfxRect r)
             GfxRect b = {floorf(x), r.y + (high + gap) * (float)row[i], floorf(wide[i] + spare),
                          high};
             app_mark(app, next_steps[i].mark, b);
-            int is_hit = ui_button(ui, next_steps[i].id, b, step_words(app, i), i == 0, 0);
-            chosen = is_hit ? next_steps[i].id : chosen;
+            ui_button(ui, next_steps[i].id, b, step_words(app, i), i == 0, 0);
             x += wide[i] + spare + gap;
         }
     }
-    return chosen;
 }
 
-static void buttons(App *app, GfxRect r)
-{
-    int chosen = buttons_draw(app, r);
-    switch (chosen) {
-    case ID_AGAIN:
-        if (guide_is_done(app)) {
-            guide_first_exercise(app);
-        } else {
-            app_ask(app, ASK_AGAIN, NULL, 0);
-        }
-        break;
-    case ID_TO_DEBRIEF:
-        app_go(app, SCREEN_DEBRIEF);
-        break;
-    case ID_TO_YEARS:
-        app_go(app, SCREEN_YEARS);
-        break;
-    case ID_TO_SIDE:
-        app->turn.is_own_wanted = 1;
-        app_go(app, SCREEN_SIDE);
-        break;
-    case ID_LEAVE:
-        app_go(app, SCREEN_DOOR);
-        break;
-    default:
-        break;
-    }
-}
-
-static float danger_band(App *app, float x, float y, float w)
+static float danger_band(const App *app, float x, float y, float w)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -322,7 +295,7 @@ static float danger_band(App *app, float x, float y, float w)
 }
 
 /* Travel, figures, lifts and marks side by side, as many as there is room for. */
-static void columns(App *app, GfxRect r, GfxRect inner, double px_m)
+static void columns(const App *app, GfxRect r, GfxRect inner, double px_m)
 {
     Ui *ui = app->ui;
     float gap = 24.0f, top = r.y, bottom = r.y + r.h;
@@ -354,38 +327,36 @@ static void columns(App *app, GfxRect r, GfxRect inner, double px_m)
     buttons(app, (GfxRect){right.x, bottom - high, right.w, high});
 }
 
-static void draw(App *app)
+/* Whose run it was, and whether it is kept. */
+static void detail_words(const App *app, char *out, size_t size)
 {
-    Ui *ui = app->ui;
-    const PbExercise *e = &app->run.config.exercise;
-    double d = app->win.display_scale;
-    char detail[300];
     const char *learner = app->records.kept;
-    SDL_snprintf(detail, sizeof detail, "%s: ", _(e->title));
-    size_t used = strlen(detail);
-    SDL_snprintf(detail + used, sizeof detail - used,
+    SDL_snprintf(out, size, "%s: ", _(app->run.config.exercise.title));
+    size_t used = strlen(out);
+    SDL_snprintf(out + used, size - used,
                  learner[0]                     ? _("saved for %s")
                  : app->records.learner_id == 0 ? _("not saved, as no name is picked")
                  : app->records.held_count > 0
                      ? _("the disk will not take it: Debrief can save it elsewhere")
                      : _("not saved"),
                  learner);
-    used = strlen(detail);
-    SDL_snprintf(detail + used, sizeof detail - used, "%s%s", app->task.is_graded ? ", " : "",
+    used = strlen(out);
+    SDL_snprintf(out + used, size - used, "%s%s", app->task.is_graded ? ", " : "",
                  app->task.is_graded ? _("graded") : "");
-    app_top_band(app, _("How it packed"), detail);
-    float top = app_band_height(app) + 14.0f, bottom = ui->height - 16.0f, gap = 24.0f;
+}
+
+typedef struct Map {
+    GfxRect inner;
+    double px_m;
+    float right; /* where its notes end */
+} Map;
+
+/* The bay at the left with its soft spots and the legend under it. */
+static Map map_draw(const App *app, float top, float bottom)
+{
+    Ui *ui = app->ui;
+    const PbExercise *e = &app->run.config.exercise;
     float scale_w = ui_px(ui, 46), note_w = ui_px(ui, 132), legend_h = ui_px(ui, 62);
-    if (app->run.watched.result.blow_out) {
-        top += danger_band(app, 16.0f, top, ui->width - 32.0f);
-    }
-    /* large type: one list at a time, and the sentences are the first of them */
-    int is_tabbed = (double)ui->width / d / app->taste.text_scale <
-                    (app->taste.text_scale < 1.3 ? 780.0 : 1000.0);
-    if (!is_tabbed) {
-        GfxRect across = {16.0f, top, ui->width - 32.0f, 0.0f};
-        top += result_short_draw(app, across, 0) + ui_px(ui, 12);
-    }
     float head = ui_px(ui, 26); /* titles of the columns stand beside the plates */
     float bay_high = bottom - top - legend_h - head * 0.5f;
     double px_m = fmin((double)bay_high / (e->height_m + 0.12),
@@ -393,49 +364,110 @@ static void draw(App *app)
     float stud = floorf((float)fmax(0.038 * px_m * 0.85, 6.0));
     GfxRect inner = {floorf(16.0f + scale_w + stud), floorf(top + fmaxf(2.1f * stud, head)),
                      floorf((float)(e->width_m * px_m)), floorf((float)(e->height_m * px_m))};
-    app->laid->bay_px_m = px_m;
-    wall_scale_draw(app, &app->run.config.exercise, inner, px_m, inner.x - stud - 3.0f);
+    wall_scale_draw(app, e, inner, px_m, inner.x - stud - 3.0f);
     wall_draw(app, inner, px_m);
     ui_layer(ui, NULL);
     wall_frame_draw(app, inner, stud);
-    app->laid->bay = (GfxRect){inner.x - stud, inner.y, 0, 0};
     float note_x = inner.x + inner.w + stud + ui_px(ui, 26);
     if (e->must_not_fill[0] == '\0' && !guide_is_done(app)) { /* half was left on purpose */
-        spots_draw(app, inner, px_m, note_x, note_w);
+        spots_draw(app, inner, px_m, stud, note_x, note_w);
     }
-    app->laid->bay = (GfxRect){0, 0, 0, 0};
     app_mark(app, "map", inner);
     float left_w = note_x + note_w - 16.0f;
     legend_draw(
-        app, app->run.config.exercise.target_kg_m3,
+        app, e->target_kg_m3,
         (GfxRect){16.0f, bottom - ui_px(ui, 36), fminf(left_w, ui_px(ui, 300)), ui_px(ui, 14)});
+    return (Map){inner, px_m, 16.0f + left_w};
+}
 
-    float x = 16.0f + left_w + gap;
-    GfxRect rest = {x, top, ui->width - 16.0f - x, bottom - top};
-    if (is_tabbed) {
-        const char *tabs[4] = {_("In short"), _("Points"), _("Material"), _("Stops")};
-        int skip = guide_is_done(app), count = 4 - skip; /* half a bay has no points */
-        if (skip) {
-            tabs[1] = tabs[2];
-            tabs[2] = tabs[3];
-        }
-        GfxRect tab = {rest.x, rest.y, rest.w, ui_segments_high(ui, rest.w, tabs, count)};
-        int shown = app->task.result_tab < count ? app->task.result_tab : 0;
-        shown = app->task.result_tab = ui_segments(ui, ID_TABS, tab, tabs, count, shown);
-        shown += shown > 0 ? skip : 0;
-        app_mark(app, "middle", tab);
-        float high = buttons_high(app, rest.w);
-        float room = rest.h - tab.h - ui_px(ui, 14) - high;
-        GfxRect list = {rest.x, rest.y + tab.h + ui_px(ui, 6), rest.w, 1e6f};
-        float end = shown == 0   ? list.y + result_short_draw(app, list, 1)
-                    : shown == 1 ? grade(app, list, 1)
-                    : shown == 2 ? facts(app, list)
-                                 : lift_table(app, list);
-        page_needs(app, end + ui_px(ui, 8) - list.y - room);
-        buttons(app, (GfxRect){rest.x, bottom - high, rest.w, high});
-        return;
+/* Large type: one list at a time, and the sentences are the first of them. */
+static int is_tabbed(const App *app)
+{
+    double wide = (double)app->ui->width / app->win.display_scale / app->taste.text_scale;
+    return wide < (app->taste.text_scale < 1.3 ? 780.0 : 1000.0);
+}
+
+static void tabbed(const App *app, GfxRect r)
+{
+    Ui *ui = app->ui;
+    const char *tabs[4] = {_("In short"), _("Points"), _("Material"), _("Stops")};
+    int skip = guide_is_done(app), count = 4 - skip; /* half a bay has no points */
+    if (skip) {
+        tabs[1] = tabs[2];
+        tabs[2] = tabs[3];
     }
-    columns(app, rest, inner, px_m);
+    GfxRect tab = {r.x, r.y, r.w, ui_segments_high(ui, r.w, tabs, count)};
+    int shown = app->task.result_tab < count ? app->task.result_tab : 0;
+    ui_segments(ui, ID_TABS, tab, tabs, count, shown);
+    shown += shown > 0 ? skip : 0;
+    app_mark(app, "middle", tab);
+    float high = buttons_high(app, r.w);
+    float room = r.h - tab.h - ui_px(ui, 14) - high;
+    GfxRect list = {r.x, r.y + tab.h + ui_px(ui, 6), r.w, 1e6f};
+    float end = shown == 0   ? list.y + result_short_draw(app, list, 1)
+                : shown == 1 ? grade(app, list, 1)
+                : shown == 2 ? facts(app, list)
+                             : lift_table(app, list);
+    page_needs(app, end + ui_px(ui, 8) - list.y - room);
+    buttons(app, (GfxRect){r.x, r.y + r.h - high, r.w, high});
+}
+
+static void lay_out(const App *app)
+{
+    Ui *ui = app->ui;
+    float top = app_band_height(app) + 14.0f, bottom = ui->height - 16.0f;
+    if (app->run.watched.result.blow_out) {
+        top += danger_band(app, 16.0f, top, ui->width - 32.0f);
+    }
+    if (!is_tabbed(app)) {
+        GfxRect across = {16.0f, top, ui->width - 32.0f, 0.0f};
+        top += result_short_draw(app, across, 0) + ui_px(ui, 12);
+    }
+    Map map = map_draw(app, top, bottom);
+    float x = map.right + 24.0f;
+    GfxRect rest = {x, top, ui->width - 16.0f - x, bottom - top};
+    if (is_tabbed(app)) {
+        tabbed(app, rest);
+    } else {
+        columns(app, rest, map.inner, map.px_m);
+    }
+}
+
+static void draw(App *app)
+{
+    char detail[300];
+    detail_words(app, detail, sizeof detail);
+    app_top_band(app, _("How it packed"), detail);
+    lay_out(app);
+}
+
+static void again(App *app)
+{
+    if (guide_is_done(app)) {
+        guide_first_exercise(app);
+    } else {
+        app_ask(app, ASK_AGAIN, NULL, 0);
+    }
+}
+
+static void answer(App *app)
+{
+    const Ui *ui = app->ui;
+    double tab;
+    if (ui_answered(ui, ID_TABS, &tab)) {
+        app->task.result_tab = (int)tab;
+    } else if (ui_answered(ui, ID_AGAIN, NULL)) {
+        again(app);
+    } else if (ui_answered(ui, ID_TO_DEBRIEF, NULL)) {
+        app_go(app, SCREEN_DEBRIEF);
+    } else if (ui_answered(ui, ID_TO_YEARS, NULL)) {
+        app_go(app, SCREEN_YEARS);
+    } else if (ui_answered(ui, ID_TO_SIDE, NULL)) {
+        app->turn.is_own_wanted = 1;
+        app_go(app, SCREEN_SIDE);
+    } else if (ui_answered(ui, ID_LEAVE, NULL)) {
+        app_go(app, SCREEN_DOOR);
+    }
 }
 
 static int input(App *app, const SDL_Event *e)
@@ -452,5 +484,9 @@ static GfxFieldData field(App *app)
     return run_field(&app->run);
 }
 
-const Screen scr_result = {
-    .draw = draw, .input = input, .field = field, .title = N_("How it packed"), .least_px = 560.0f};
+const Screen scr_result = {.draw = draw,
+                           .answer = answer,
+                           .input = input,
+                           .field = field,
+                           .title = N_("How it packed"),
+                           .least_px = 560.0f};

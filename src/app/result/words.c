@@ -7,7 +7,7 @@
 
 #include <string.h>
 
-void result_fault_text(App *app, const PbScorePart *p, char *out, size_t size)
+void result_fault_text(const App *app, const PbScorePart *p, char *out, size_t size)
 {
     char words[160] = "", where[48] = "", when[32] = "";
     if (p->max - p->points < IO_LEAST_LOSS) { /* so little that nothing is told against it */
@@ -38,7 +38,7 @@ static float sentence(Ui *ui, float x, float y, float w, float left, const char 
 }
 
 /* After the guide: what was done, and what comes next. Half of a bay has no grade. */
-static void guide_words(App *app, const char *words[SENTENCES],
+static void guide_words(const App *app, const char *words[SENTENCES],
                         char text[SENTENCES][IO_DEBRIEF_BYTES])
 {
     const PbResult *k = &app->run.watched.result;
@@ -59,7 +59,7 @@ static void guide_words(App *app, const char *words[SENTENCES],
                    "start screen and your runs are saved."));
 }
 
-const char *result_verdict(App *app)
+const char *result_verdict(const App *app)
 {
     static const char *const words[3] = {[PB_VERDICT_PASS] = N_("Passed"),
                                          [PB_VERDICT_REDO] = N_("Do it again"),
@@ -67,9 +67,26 @@ const char *result_verdict(App *app)
     return _(words[app->run.watched.score.verdict]);
 }
 
+enum { HEAD_PX = 20 };
+
+/* The grade in one line, or in two where its smallest letters do not fit one; returns its height.
+ */
+static float grade_words(const App *app, float width, char *out, size_t size)
+{
+    Ui *ui = app->ui;
+    GfxColor none = {0, 0, 0, 0};
+    SDL_snprintf(out, size, "%s / 100  %s%s%s", app_fmt_mark(app, app->run.watched.score.total),
+                 result_verdict(app), app->task.is_graded ? ", " : "",
+                 app->task.is_graded ? _("graded") : "");
+    double px = ui_fit(ui, width, HEAD_PX, UI_BOLD, out);
+    int is_one = ui_width(ui, px, UI_BOLD, out) <= width;
+    return ui_px(ui, 30) +
+           (is_one ? 0.0f : ui_paragraph(ui, 0, 0, width, px, UI_BOLD, none, out) * 0.5f);
+}
+
 /* The sentences in a box at the top of `r`; `is_stacked`: each under its word, for narrow columns.
  * Returns the height used. */
-float result_short_draw(App *app, GfxRect r, int is_stacked)
+float result_short_draw(const App *app, GfxRect r, int is_stacked)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -82,8 +99,11 @@ float result_short_draw(App *app, GfxRect r, int is_stacked)
     GfxColor none = {0, 0, 0, 0};
     float in = ui_px(ui, 14), left = 0.0f, high = ui_px(ui, 12), w = r.w - 2 * in;
     int has_head = is_stacked && !is_guide; /* the grade stands on another list then */
+    char head[120] = "";
+    float head_high = 0.0f;
     if (has_head) {
-        high += ui_px(ui, 30);
+        head_high = grade_words(app, w, head, sizeof head);
+        high += head_high;
     }
     if (is_guide) {
         guide_words(app, words, text);
@@ -104,14 +124,10 @@ float result_short_draw(App *app, GfxRect r, int is_stacked)
     app_mark(app, "short", box);
     float y = box.y + ui_px(ui, 22);
     if (has_head) {
-        const PbScore *s = &app->run.watched.score;
-        char head[120];
-        SDL_snprintf(head, sizeof head, "%s / 100  %s%s%s", app_fmt_mark(app, s->total),
-                     result_verdict(app), app->task.is_graded ? ", " : "",
-                     app->task.is_graded ? _("graded") : "");
-        ui_label(ui, box.x + in, y + ui_px(ui, 4), ui_fit(ui, w, 20, UI_BOLD, head), UI_BOLD,
-                 s->is_pass ? t->ink : t->danger, UI_LEFT, head);
-        y += ui_px(ui, 30);
+        double size = ui_fit(ui, w, HEAD_PX, UI_BOLD, head);
+        ui_paragraph(ui, box.x + in, y + ui_px(ui, 4), w + 1.0f, size, UI_BOLD,
+                     app->run.watched.score.is_pass ? t->ink : t->danger, head);
+        y += head_high;
     }
     for (int i = 0; i < count; i++) {
         if (is_stacked) {
