@@ -107,6 +107,7 @@ typedef struct AppLaid {
     int notice_in_middle; /* Hands is full */
     GfxRect bay, look;    /* pictures by which the tube may be held; zero when not shown */
     double bay_px_m, look_px_m;
+    int first_tab; /* of the bay's middle: the ones before it are not offered */
 } AppLaid;
 
 /* Rotating room for formatted figures. */

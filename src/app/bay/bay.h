@@ -33,7 +33,6 @@ typedef struct Bay {
     PbCoach coach;
     int coach_started;
     double coach_s;
-    SightPlan plan;
     SightMemory memory;
     double clear_asked_s; /* when a plug was asked to be cleared under power */
     double last_rumble_s;
@@ -68,12 +67,13 @@ void bay_let_go(App *app);
 void app_machine(App *app, int on);
 void app_tube_to(App *app, double tube_in_m);
 void app_finish(App *app);
+void bay_turn(App *app, int direction); /* of the mouth: +1 up, -1 down */
 /* guide_panel.c: the guide for newcomers on the screen; its steps are in base/guide.c */
 void guide_start(App *app);
 void guide_stop(App *app);
 void guide_frame(App *app);
-float guide_strip_draw(App *app, GfxRect r);
-void guide_ring_draw(App *app);
+float guide_strip_draw(const App *app, GfxRect r);
+void guide_ring_draw(const App *app);
 void guide_card_draw(const App *app);
 void guide_card_answer(App *app);
 /* step.c */
@@ -82,23 +82,27 @@ void bay_update(App *app, double dt_s);
 void cautions_card_draw(const App *app);
 void cautions_card_answer(App *app);
 /* hands_panel.c, closelook.c, gauges.c */
-void hands_panel_draw(App *app, GfxRect r);
-void hands_notice_draw(App *app);
-void closelook_draw(App *app, GfxRect r);
-void gauges_draw(App *app, GfxRect r);
-void face_draw(App *app, GfxRect r, int is_line);
-float face_line_high(App *app, float wide); /* that it needs as a line */
+/* After a layout: what was done on the panel, the switches, the guide's strip. */
+void hands_panel_answer(App *app);
+void sight_answer(App *app);
+void guide_strip_answer(App *app);
+void hands_panel_draw(const App *app, GfxRect r);
+void hands_notice_draw(const App *app);
+void closelook_draw(const App *app, GfxRect r);
+void gauges_draw(const App *app, GfxRect r);
+void face_draw(const App *app, GfxRect r, int is_line);
+float face_line_high(const App *app, float wide); /* that it needs as a line */
 /* sight.c, taped.c, sound.c, shake.c, safety.c */
-Gauge sight_gauge(App *app);
+Gauge sight_gauge(const App *app);
 void sight_next(App *app);
 void sight_wax(App *app);
-float sight_switch_draw(App *app, float title_right, GfxRect middle);
-void sight_closed_draw(App *app, GfxRect r);
+float sight_switch_draw(const App *app, float title_right, GfxRect middle);
+void sight_closed_draw(const App *app, GfxRect r);
 void coach_frame(App *app);
 int sight_may_tell(const App *app, PbEventKind kind);
-void taped_wall_draw(App *app, GfxRect inner, double px_m);
-void taped_side_draw(App *app, GfxRect r);
-float taped_side_width(App *app); /* that it needs */
+void taped_wall_draw(const App *app, GfxRect inner, double px_m);
+void taped_side_draw(const App *app, GfxRect r);
+float taped_side_width(const App *app); /* that it needs */
 void sound_open(App *app);
 void sound_close(App *app);
 void sound_frame(App *app);
@@ -106,7 +110,7 @@ void sound_mute(App *app);
 void sound_louder(App *app);
 void sound_next_device(App *app);
 const char *sound_device_label(const App *app);
-const char *sound_label(App *app);
+const char *sound_label(const App *app);
 void shake_frame(App *app);
 void safety_checked(App *app);
 void safety_clear_plug(App *app);

@@ -50,7 +50,7 @@ static void painted_face(const Gauge *g, const Face *f)
 {
     Ui *ui = g->ui;
     const UiTheme *t = ui->theme;
-    const SightPlan *p = g->plan;
+    const SightPlan *p = &g->plan;
     double pitch = p->width_m + stud_m, dots = p->fastener_m > 0.1 ? p->fastener_m : 0.3048;
     float left = f->hole_x - (float)((p->hole_x_m + 0.5 * stud_m) * f->px_m); /* of the bay */
     int first = -(int)((double)(left - f->r.x) / (pitch * f->px_m)) - 1;
@@ -88,9 +88,9 @@ static void outlet_cover(const Gauge *g, const Face *f)
     Ui *ui = g->ui;
     const UiTheme *t = ui->theme;
     float w = (float)(0.07 * f->px_m), h = (float)(0.115 * f->px_m);
-    float x = f->hole_x + (float)((g->plan->cover_x_m - g->plan->hole_x_m) * f->px_m) - w * 0.5f;
-    float y = f->floor_y - (float)(g->plan->cover_y_m * f->px_m) - h * 0.5f;
-    if (!g->plan->has_cover || x < f->r.x || x + w > f->r.x + f->r.w) {
+    float x = f->hole_x + (float)((g->plan.cover_x_m - g->plan.hole_x_m) * f->px_m) - w * 0.5f;
+    float y = f->floor_y - (float)(g->plan.cover_y_m * f->px_m) - h * 0.5f;
+    if (!g->plan.has_cover || x < f->r.x || x + w > f->r.x + f->r.w) {
         return;
     }
     ui_round(ui, (GfxRect){x, y, w, h}, 3.0f, t->sheet);
@@ -105,7 +105,7 @@ static void rag_and_hole(const Gauge *g, const Face *f)
 {
     Ui *ui = g->ui;
     const UiTheme *t = ui->theme;
-    float bore = fmaxf((float)(g->plan->hole_bore_m * f->px_m) * 0.5f, 7.0f);
+    float bore = fmaxf((float)(g->plan.hole_bore_m * f->px_m) * 0.5f, 7.0f);
     UiPoint rag[9];
     for (int k = 0; k < 9; k++) {
         double a = 0.698 * k + 0.2, far = (double)bore * (k & 1 ? 2.1 : 1.7);
@@ -198,8 +198,8 @@ static void tube_and_hose(const Gauge *g, const Face *f)
     const UiTheme *t = ui->theme;
     const PbSignals *s = g->signals;
     UiPoint way[WAY], p[16];
-    float wide = fmaxf((float)(g->plan->tube_outer_m * f->px_m), 9.0f), thick = wide * 1.3f;
-    float out = (float)(fmax(g->plan->tube_length_m - g->tube_in_m, 0.05) * f->px_m);
+    float wide = fmaxf((float)(g->plan.tube_outer_m * f->px_m), 9.0f), thick = wide * 1.3f;
+    float out = (float)(fmax(g->plan.tube_length_m - g->tube_in_m, 0.05) * f->px_m);
     way_of(f, way);
     /* Ghosts of the hose: spread by the shake, at most 3 Hz and 8 px; still envelopes when asked.
      */
@@ -320,10 +320,10 @@ void closed_wall_draw(const Gauge *g, const SightMemory *m, GfxRect r, double *p
 {
     Ui *ui = g->ui;
     Face f = {r, 0.0f, 0.0f, 0.0f, 0.0};
-    f.px_m = (double)r.h / (g->plan->height_m + floor_m + 0.1);
+    f.px_m = (double)r.h / (g->plan.height_m + floor_m + 0.1);
     f.floor_y = floorf(r.y + r.h - (float)(floor_m * f.px_m));
     f.hole_x = floorf(r.x + r.w * 0.42f);
-    f.hole_y = floorf(f.floor_y - (float)((g->plan->hole_y_m + 0.04) * f.px_m));
+    f.hole_y = floorf(f.floor_y - (float)((g->plan.hole_y_m + 0.04) * f.px_m));
     painted_face(g, &f);
     outlet_cover(g, &f);
     rag_and_hole(g, &f);

@@ -15,7 +15,7 @@ static float scatter(uint32_t k)
 }
 
 /* Still specks in packed fill: the material has a grain, and it moves only when the fill does. */
-static void specks(App *app, GfxRect r, double y0, double y1, double px_m)
+static void specks(const App *app, GfxRect r, double y0, double y1, double px_m)
 {
     const PbView *v = app->run.view;
     const double pitch = 0.028;
@@ -50,7 +50,7 @@ static void window_of(const App *app, GfxRect r, double *y0, double *y1, double 
     *y1 = low + tall;
 }
 
-static void guide_lines(App *app, GfxRect r, double y0, double y1)
+static void guide_lines(const App *app, GfxRect r, double y0, double y1)
 {
     Ui *ui = app->ui;
     GfxRect bay = app->laid->bay;
@@ -70,7 +70,7 @@ static void guide_lines(App *app, GfxRect r, double y0, double y1)
     ui_line(ui, right, low, r.x, r.y + r.h, 1.0f, ui->theme->edge);
 }
 
-static void picture(App *app, GfxRect r)
+static void picture(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     double y0, y1, px_m;
@@ -107,7 +107,7 @@ static GfxColor strain_color(const App *app, double share, GfxColor calm)
     return share > rubric->panel_zero ? t->danger : share > rubric->panel_free ? t->warn : calm;
 }
 
-static void face_plate(App *app, GfxRect r, double share)
+static void face_plate(const App *app, GfxRect r, double share)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -116,7 +116,7 @@ static void face_plate(App *app, GfxRect r, double share)
                   strain_color(app, share, t->edge));
 }
 
-static void section(App *app, GfxRect r)
+static void section(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -146,7 +146,7 @@ static void section(App *app, GfxRect r)
     ui_rect(ui, r.x + r.w - stud, base - 1.0f, stud, 3.0f, t->ink);
 }
 
-static void load_words(App *app, char *out, size_t size)
+static void load_words(const App *app, char *out, size_t size)
 {
     const PbView *v = app->run.view;
     double share = v->panel_strength_pa > 0.0 ? v->panel_peak_pa / v->panel_strength_pa : 0.0;
@@ -155,7 +155,7 @@ static void load_words(App *app, char *out, size_t size)
     SDL_snprintf(out, size, _("%s of its strength"), app_fmt(app, 0, 100.0 * share, "%"));
 }
 
-float face_line_high(App *app, float wide)
+float face_line_high(const App *app, float wide)
 {
     Ui *ui = app->ui;
     char text[120];
@@ -164,7 +164,7 @@ float face_line_high(App *app, float wide)
     return ui_px(ui, need + ui_px(ui, 8) > wide ? 50 : 30);
 }
 
-void face_draw(App *app, GfxRect r, int is_line)
+void face_draw(const App *app, GfxRect r, int is_line)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -178,8 +178,7 @@ void face_draw(App *app, GfxRect r, int is_line)
     GfxColor ink = strain_color(app, share, t->ink);
     ui_label(ui, r.x + in, r.y + in + ui_px(ui, 10), 14, UI_BOLD, ink, UI_LEFT, _("Wall load"));
     load_words(app, text, sizeof text);
-    float under =
-        is_line ? face_line_high(app, r.w) - ui_px(ui, 30) : 0.0f; /* in a line of its own */
+    float under = face_line_high(app, r.w - 2 * in) - ui_px(ui, 30); /* in a line of its own */
     ui_label(ui, r.x + r.w - in, r.y + in + ui_px(ui, 10) + under, 14, UI_BOLD, ink, UI_RIGHT,
              text);
     if (is_line) {
@@ -192,12 +191,13 @@ void face_draw(App *app, GfxRect r, int is_line)
                 bar.h + 6, t->ink);
         return;
     }
-    section(app, (GfxRect){r.x + in, r.y + ui_px(ui, 34), r.w - 2 * in, r.h - ui_px(ui, 82)});
+    section(app, (GfxRect){r.x + in, r.y + ui_px(ui, 34) + under, r.w - 2 * in,
+                           r.h - ui_px(ui, 82) - under});
     SDL_snprintf(text, sizeof text, _("bow %s (shown 20x)"), app_fmt_small(app, v->bow_max_m));
     ui_label(ui, r.x + in, r.y + r.h - ui_px(ui, 11), 12, UI_REGULAR, t->ink2, UI_LEFT, text);
 }
 
-void closelook_draw(App *app, GfxRect r)
+void closelook_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     char text[80];

@@ -34,7 +34,7 @@ typedef struct SightMemory {
 typedef struct Gauge {
     Ui *ui;
     const PbSignals *signals;
-    const SightPlan *plan;
+    SightPlan plan;
     double needle_pa, now_s, tube_in_m; /* lagged, program time, between two ticks */
     double stop_min_pa, stop_max_pa;
     double wax_pressure_pa, wax_pitch, wax_pulse; /* negative = no mark */

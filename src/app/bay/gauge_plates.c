@@ -21,6 +21,20 @@ const char *gauge_length(const Gauge *g, char *out, size_t size, double m)
     return out;
 }
 
+/* Title left and value right where one line is too short for both: the value goes in two lines when
+ * it is of more than one word, else the title does. */
+static void title_and_value(Ui *ui, GfxRect r, double size, const char *title, const char *value)
+{
+    GfxColor ink = ui->theme->ink;
+    float in = ui_px(ui, 14), whole = r.w - 3 * in, high = ui_px(ui, 34);
+    float right = strchr(value, ' ') != NULL ? whole - ui_width(ui, size, UI_BOLD, title)
+                                             : ui_width(ui, UI_LEAST_PX, UI_BOLD, value);
+    ui_words(ui, (GfxRect){r.x + in, r.y, whole - right + 1.0f, high}, size, UI_BOLD, ink, UI_LEFT,
+             title);
+    ui_words(ui, (GfxRect){r.x + r.w - in - right, r.y, right, high}, UI_LEAST_PX, UI_BOLD, ink,
+             UI_RIGHT, value);
+}
+
 GfxRect gauge_plate(Ui *ui, GfxRect r, const char *title, const char *value, double value_size)
 {
     float in = ui_px(ui, 14);
@@ -28,10 +42,12 @@ GfxRect gauge_plate(Ui *ui, GfxRect r, const char *title, const char *value, dou
     ui_round_line(ui, r, ui_px(ui, 10), 1.0f, ui->theme->edge);
     float least = ui_width(ui, 9, UI_BOLD, value);
     double size = ui_fit(ui, r.w - 3 * in - least, 14, UI_BOLD, title);
-    ui_label(ui, r.x + in, r.y + ui_px(ui, 22), size, UI_BOLD, ui->theme->ink, UI_LEFT, title);
     float room = r.w - 3 * in - ui_width(ui, size, UI_BOLD, title);
-    value_size = ui_fit(ui, room, value_size, UI_BOLD, value);
-    if (value[0] != '\0') {
+    if (ui_width(ui, UI_LEAST_PX, UI_BOLD, value) > room) {
+        title_and_value(ui, r, size, title, value);
+    } else {
+        value_size = ui_fit(ui, room, value_size, UI_BOLD, value);
+        ui_label(ui, r.x + in, r.y + ui_px(ui, 22), size, UI_BOLD, ui->theme->ink, UI_LEFT, title);
         ui_label(ui, r.x + r.w - in, r.y + ui_px(ui, 14 + value_size * 0.5), value_size, UI_BOLD,
                  ui->theme->ink, UI_RIGHT, value);
     }
@@ -94,7 +110,7 @@ void gauge_fan(const Gauge *g, GfxRect r, int has_focus)
 {
     Ui *ui = g->ui;
     const UiTheme *t = ui->theme;
-    double static_pa = g->plan->static_pa;
+    double static_pa = g->plan.static_pa;
     double major = g->reader.is_us ? 20.0 * PB_PA_PER_IN_WC : 5000.0;
     double full = major * ceil(static_pa / major - 1e-6);
     char text[96], figure[32];
@@ -147,7 +163,7 @@ void gauge_sound(const Gauge *g, GfxRect r, int has_focus)
     const UiTheme *t = ui->theme;
     const PbSignals *s = g->signals;
     char words[96];
-    double static_pa = g->plan->static_pa;
+    double static_pa = g->plan.static_pa;
     double strain = static_pa > 0.0 ? s->blower_pa / static_pa : 0.0;
     double pitch = gauge_pitch(s, static_pa);
     double loud = fmin(s->blower_speed, 1.0) * (0.55 + 0.45 * strain);
@@ -240,9 +256,9 @@ static const char *machine_word(const PbSignals *s, double strain)
 const char *gauge_caption(const Gauge *g, char *out, size_t size)
 {
     const PbSignals *s = g->signals;
-    AudioParams p = gauge_audio(s, g->plan, 1.0);
+    AudioParams p = gauge_audio(s, &g->plan, 1.0);
     AudioCaption c = audio_caption(&p);
-    double strain = g->plan->static_pa > 0.0 ? s->blower_pa / g->plan->static_pa : 0.0;
+    double strain = g->plan.static_pa > 0.0 ? s->blower_pa / g->plan.static_pa : 0.0;
     /* Each cue of the ear has a word of its own: one must not hide another. */
     const char *fill = s->plugged                        ? _("clog")
                        : c.machine == AUDIO_WORD_STALL   ? _("no rattle")

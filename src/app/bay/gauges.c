@@ -6,7 +6,7 @@
 #include <string.h>
 
 /* Thirty seconds of flow in bars of half a second. */
-static void flow(App *app, const Gauge *g, GfxRect r)
+static void flow(const App *app, const Gauge *g, GfxRect r)
 {
     (void)g;
     Ui *ui = app->ui;
@@ -66,17 +66,17 @@ static void flow(App *app, const Gauge *g, GfxRect r)
     }
 }
 
-static void fan(App *app, const Gauge *g, GfxRect r)
+static void fan(const App *app, const Gauge *g, GfxRect r)
 {
     gauge_fan(g, r, ui_focusable(app->ui, ID_FAN));
 }
 
-static void sound(App *app, const Gauge *g, GfxRect r)
+static void sound(const App *app, const Gauge *g, GfxRect r)
 {
     gauge_sound(g, r, ui_focusable(app->ui, ID_COMB));
 }
 
-static void shake(App *app, const Gauge *g, GfxRect r)
+static void shake(const App *app, const Gauge *g, GfxRect r)
 {
     gauge_shake(g, r, ui_focusable(app->ui, ID_SHAKE));
 }
@@ -84,7 +84,7 @@ static void shake(App *app, const Gauge *g, GfxRect r)
 /* From top to bottom. Heights are weights: they need not add up to anything. */
 typedef struct GaugeRow {
     const char *mark; /* its place on the screen, for scripts and the guide */
-    void (*draw)(App *app, const Gauge *g, GfxRect r);
+    void (*draw)(const App *app, const Gauge *g, GfxRect r);
     int even, large, closed; /* height: small text, large text, closed wall (0 = not there) */
     const char *tab;         /* where three share one place; NULL = it keeps its own on top */
 } GaugeRow;
@@ -97,13 +97,13 @@ static const GaugeRow rows[] = {
 };
 enum { ROWS = sizeof rows / sizeof rows[0] };
 
-static void draw_row(App *app, const Gauge *g, const GaugeRow *row, GfxRect r)
+static void draw_row(const App *app, const Gauge *g, const GaugeRow *row, GfxRect r)
 {
     row->draw(app, g, r);
     app_mark(app, row->mark, r);
 }
 
-static void draw_column(App *app, const Gauge *g, GfxRect r)
+static void draw_column(const App *app, const Gauge *g, GfxRect r)
 {
     int weight[ROWS], sum = 0, count = 0, last = 0;
     for (int i = 0; i < ROWS; i++) {
@@ -125,7 +125,7 @@ static void draw_column(App *app, const Gauge *g, GfxRect r)
 }
 
 /* Little room: those with a tab share one place under the rest. */
-static void draw_tabs(App *app, const Gauge *g, GfxRect r)
+static void draw_tabs(const App *app, const Gauge *g, GfxRect r)
 {
     Ui *ui = app->ui;
     const GaugeRow *tabbed[ROWS];
@@ -139,7 +139,7 @@ static void draw_tabs(App *app, const Gauge *g, GfxRect r)
             tabbed[count++] = &rows[i];
         }
     }
-    app->bay->gauge_tab = ui_segments(ui, ID_GAUGES, tab, names, count, app->bay->gauge_tab);
+    ui_segments(ui, ID_GAUGES, tab, names, count, app->bay->gauge_tab);
     app_mark(app, "gauges", tab);
     float y = r.y + ui_px(ui, 44), high = r.y + r.h - y - gap;
     draw_row(app, g, &rows[0], (GfxRect){r.x, y, r.w, high * 0.58f});
@@ -147,7 +147,7 @@ static void draw_tabs(App *app, const Gauge *g, GfxRect r)
              (GfxRect){r.x, y + high * 0.58f + gap, r.w, high * 0.42f});
 }
 
-void gauges_draw(App *app, GfxRect r)
+void gauges_draw(const App *app, GfxRect r)
 {
     Gauge g = sight_gauge(app);
     int is_closed = app->task.sight == SIGHT_CLOSED;

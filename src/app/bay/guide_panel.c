@@ -29,7 +29,7 @@ typedef struct KeyText {
     char text[32];
 } KeyText;
 
-static KeyText key(App *app, KeyAction action) /* a copy: the name's own room is used again */
+static KeyText key(const App *app, KeyAction action) /* a copy: the name's own room is used again */
 {
     KeyText k;
     int is_space = app->keymap.key[action] == SDLK_SPACE;
@@ -39,7 +39,7 @@ static KeyText key(App *app, KeyAction action) /* a copy: the name's own room is
 }
 
 /* What stands in the way, and what to do about it. */
-static const char *need_words(App *app, GuideNeed need, char *text, size_t size)
+static const char *need_words(const App *app, GuideNeed need, char *text, size_t size)
 {
     switch (need) {
     case GUIDE_NEED_OFF:
@@ -70,7 +70,7 @@ static const char *need_words(App *app, GuideNeed need, char *text, size_t size)
 }
 
 /* What to do now, with the keys as they are set. */
-static const char *step_words(App *app, char *text, size_t size)
+static const char *step_words(const App *app, char *text, size_t size)
 {
     const PbSignals *s = &app->run.view->signals;
     GuideNeed need = guide_need(&app->guiding.guide, s);
@@ -153,7 +153,7 @@ static int is_at_foot(const App *app)
     return app->laid->middle.w < ui_px(app->ui, 280);
 }
 
-static float strip(App *app, GfxRect r)
+static float strip(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -189,20 +189,25 @@ static float strip(App *app, GfxRect r)
                  button};
     app_mark(app, "guide_skip", b);
     app_mark(app, "guide", box);
-    if (ui_button(ui, ID_GUIDE_SKIP, b, skip, 0, 0)) {
-        guide_stop(app);
-    }
+    ui_button(ui, ID_GUIDE_SKIP, b, skip, 0, 0);
     return high + ui_px(ui, 10);
 }
 
 /* Draws at the top of `r`; returns the height used there. */
-float guide_strip_draw(App *app, GfxRect r)
+float guide_strip_draw(const App *app, GfxRect r)
 {
     return is_at_foot(app) ? 0.0f : strip(app, r);
 }
 
+void guide_strip_answer(App *app)
+{
+    if (ui_answered(app->ui, ID_GUIDE_SKIP, NULL)) {
+        guide_stop(app);
+    }
+}
+
 /* Round what this step is about, and the strip when it lies over other things; drawn last. */
-void guide_ring_draw(App *app)
+void guide_ring_draw(const App *app)
 {
     static const char *const places[GUIDE_STEPS] = {
         [GUIDE_CHECKS] = "cautions", [GUIDE_TUBE] = "tube",   [GUIDE_ON] = "machine",

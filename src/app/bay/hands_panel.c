@@ -5,7 +5,7 @@
 #include <math.h>
 
 typedef struct Column {
-    App *app;
+    const App *app;
     GfxRect r;
     float y;
     int with_keys;
@@ -39,7 +39,7 @@ static void name_value(Column *c, const char *name, const char *value)
     c->y += gap(c, 20);
 }
 
-static const char *cap(App *app, int action)
+static const char *cap(const App *app, int action)
 {
     int is_space = app->keymap.key[action] == SDLK_SPACE;
     return is_space ? _("Space") : keymap_key_name(&app->keymap, (KeyAction)action);
@@ -77,14 +77,13 @@ static void tube_keys(Column *c)
     c->y += gap(c, 26);
 }
 
-static int slider(Column *c, int id, const char *mark, double *value, double step, double wax)
+static void slider(Column *c, int id, const char *mark, double value, double step, double wax)
 {
     Ui *ui = c->app->ui;
     GfxRect r = {c->r.x + ui_px(ui, 7), c->y, c->r.w - ui_px(ui, 14), gap(c, 24)};
-    int changed = ui_slider(ui, id, r, value, step, wax);
+    ui_slider(ui, id, r, &value, step, wax);
     app_mark(c->app, mark, r);
     c->y += gap(c, wax >= 0.0 ? 42 : 36);
-    return changed;
 }
 
 static GfxRect row(Column *c, const char *mark, double high)
@@ -95,53 +94,53 @@ static GfxRect row(Column *c, const char *mark, double high)
     return r;
 }
 
+/* What a whole slider stands for. */
+static double tube_whole_m(const App *app)
+{
+    return fmax(run_tube_max(&app->run), 0.05);
+}
+
+static double feed_whole_kg_s(const App *app)
+{
+    double most = app->run.config.exercise.machine.feed_max_kg_s;
+    return most > 0.0 ? most : 1.0;
+}
+
 static void tube_and_turn(Column *c)
 {
-    App *app = c->app;
+    const App *app = c->app;
     const PbSignals *s = &app->run.view->signals;
-    double max = fmax(run_tube_max(&app->run), 0.05), in = run_tube_in(&app->run);
+    double max = tube_whole_m(app), in = run_tube_in(&app->run);
     double share =
         (app->ui->active == ID_TUBE && app->bay->tube_want_m >= 0.0 ? app->bay->tube_want_m : in) /
         max;
     share = share > 1.0 ? 1.0 : share;
     name_value(c, _("Tube in"), s->tube_in_m < -0.01 ? _("outside") : app_fmt_length(app, in));
-    if (slider(c, ID_TUBE, "tube", &share, 0.025 / max, -1.0)) {
-        app_tube_to(app, share * max);
-    }
+    slider(c, ID_TUBE, "tube", share, 0.025 / max, -1.0);
     tube_keys(c);
     const char *ways[2] = {_("Down"), _("Up")};
     float y = c->y;
     ui_label(app->ui, c->r.x, y + gap(c, 14.5), 14, UI_BOLD, app->ui->theme->ink, UI_LEFT,
              _("Tube end faces"));
     c->y += gap(c, 22);
-    int now = s->direction > 0;
-    int chosen = ui_segments(app->ui, ID_TURN, row(c, "turn", 32), ways, 2, now);
-    if (chosen != now) {
-        run_command(&app->run, PB_COMMAND_TURN, chosen ? 1.0 : -1.0);
-        app->bay->tube_want_m = -1.0;
-    }
+    ui_segments(app->ui, ID_TURN, row(c, "turn", 32), ways, 2, s->direction > 0);
     keys(c, KEY_TURN, -1);
 }
 
 static void blower_and_feed(Column *c)
 {
-    App *app = c->app;
+    const App *app = c->app;
     const PbSignals *s = &app->run.view->signals;
     const PbMachine *m = &app->run.config.exercise.machine;
-    double v = s->blower_setting;
     c->y += gap(c, 4);
-    name_value(c, _("Blower"), app_fmt_pressure(app, v * m->static_pa));
-    if (slider(c, ID_BLOWER, "blower", &v, 0.05, -1.0)) {
-        run_command(&app->run, PB_COMMAND_BLOWER, v);
-    }
+    name_value(c, _("Blower"), app_fmt_pressure(app, s->blower_setting * m->static_pa));
+    slider(c, ID_BLOWER, "blower", s->blower_setting, 0.05, -1.0);
     keys(c, KEY_BLOWER_LESS, KEY_BLOWER_MORE);
     c->y += gap(c, 4);
-    double max = m->feed_max_kg_s > 0.0 ? m->feed_max_kg_s : 1.0, feed = s->feed_set_kg_s / max;
+    double max = feed_whole_kg_s(app);
     name_value(c, _("Feed gate"), app_fmt_feed(app, s->feed_set_kg_s));
-    if (slider(c, ID_FEED, "feed", &feed, 0.05,
-               app->bay->wax_feed >= 0.0 ? app->bay->wax_feed / max : -1.0)) {
-        run_command(&app->run, PB_COMMAND_FEED, feed * max);
-    }
+    slider(c, ID_FEED, "feed", s->feed_set_kg_s / max, 0.05,
+           app->bay->wax_feed >= 0.0 ? app->bay->wax_feed / max : -1.0);
     keys(c, KEY_FEED_LESS, KEY_FEED_MORE);
 }
 
@@ -162,30 +161,24 @@ static void clearing(Column *c, double left_s)
 
 static void machine_and_finish(Column *c)
 {
-    App *app = c->app;
+    const App *app = c->app;
     Ui *ui = app->ui;
     const PbSignals *s = &app->run.view->signals;
     const char *states[2] = {_("Off"), _("On")};
     c->y += gap(c, 4);
     ui_label(ui, c->r.x, c->y + gap(c, 14.5), 14, UI_BOLD, ui->theme->ink, UI_LEFT, _("Machine"));
     c->y += gap(c, 22);
-    int chosen = ui_segments(ui, ID_MACHINE, row(c, "machine", 32), states, 2, s->machine_on);
-    if (chosen != s->machine_on) {
-        app_machine(app, chosen);
-    }
+    ui_segments(ui, ID_MACHINE, row(c, "machine", 32), states, 2, s->machine_on);
     keys(c, KEY_MACHINE, -1);
     c->y += gap(c, 4);
     if (s->clear_left_s > 0.0) {
         clearing(c, s->clear_left_s);
-    } else if (s->plugged &&
-               ui_button(ui, ID_CLEAR, row(c, "clear", 34), _("Clear the clog"), 0, 0)) {
-        safety_clear_plug(app);
+    } else if (s->plugged) {
+        ui_button(ui, ID_CLEAR, row(c, "clear", 34), _("Clear the clog"), 0, 0);
     }
-    if (app->run.view->phase == PB_PHASE_BLEEDING) {
-        ui_button(ui, ID_FINISH, row(c, "finish", 34), _("Pressure bleeding"), 0, 1);
-    } else if (ui_button(ui, ID_FINISH, row(c, "finish", 34), _("Close the hole, finish"), 1, 0)) {
-        app_finish(app);
-    }
+    int bleeds = app->run.view->phase == PB_PHASE_BLEEDING;
+    ui_button(ui, ID_FINISH, row(c, "finish", 34),
+              bleeds ? _("Pressure bleeding") : _("Close the hole, finish"), !bleeds, bleeds);
 }
 
 static void stop_row(Column *c, const char *name, const char *value)
@@ -199,7 +192,7 @@ static void stop_row(Column *c, const char *name, const char *value)
 
 static void this_stop(Column *c)
 {
-    App *app = c->app;
+    const App *app = c->app;
     const PbView *v = app->run.view;
     const PbLift *l = v->lift_count ? &v->lifts[v->lift_count - 1] : NULL;
     heading(c, _("This stop"));
@@ -214,7 +207,7 @@ static void triangle(Ui *ui, float x, float y, float s, GfxColor c)
 }
 
 /* A notice, at the foot of the column; returns how high it is. */
-static float notice(App *app, GfxRect r, int is_drawn)
+static float notice(const App *app, GfxRect r, int is_drawn)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -242,7 +235,7 @@ static float notice(App *app, GfxRect r, int is_drawn)
     return high;
 }
 
-static float cautions(App *app, GfxRect r, float room, int is_drawn)
+static float cautions(const App *app, GfxRect r, float room, int is_drawn)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -258,10 +251,7 @@ static float cautions(App *app, GfxRect r, float room, int is_drawn)
     }
     GfxRect box = {r.x, r.y + r.h - high, r.w, high};
     if (is_short) {
-        if (ui_button(ui, ID_CAUTIONS, box, _("Cautions F1"), 0, 0)) {
-            app->cards.cautions_open = 1;
-            app->ui->focus = ID_CARD_OK;
-        }
+        ui_button(ui, ID_CAUTIONS, box, _("Cautions F1"), 0, 0);
     } else {
         ui_round(ui, box, ui_px(ui, 6), t->warn_wash);
         ui_round_line(ui, box, ui_px(ui, 6), 1.0f, t->warn);
@@ -274,7 +264,7 @@ static float cautions(App *app, GfxRect r, float room, int is_drawn)
 }
 
 /* How high the controls are, with or without key caps. */
-static float controls_height(App *app, float width, int with_keys)
+static float controls_height(const App *app, float width, int with_keys)
 {
     Ui *ui = app->ui;
     float high = ui_px(ui, 32 + 3 * 56 + 2 * 58 + 38 + 16) + (with_keys ? 5 * ui_px(ui, 26) : 0.0f);
@@ -288,7 +278,7 @@ static float controls_height(App *app, float width, int with_keys)
     return high + (app->run.view->signals.plugged ? ui_px(ui, 38) : 0.0f);
 }
 
-void hands_panel_draw(App *app, GfxRect r)
+void hands_panel_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     int has_notice = app->program.now_s < app->say.notice.until_s;
@@ -315,9 +305,40 @@ void hands_panel_draw(App *app, GfxRect r)
     app->laid->notice_in_middle = has_notice;
 }
 
+void hands_panel_answer(App *app)
+{
+    const Ui *ui = app->ui;
+    double v;
+    if (ui_answered(ui, ID_TUBE, &v)) {
+        app_tube_to(app, v * tube_whole_m(app));
+    }
+    if (ui_answered(ui, ID_TURN, &v)) {
+        bay_turn(app, v > 0.5 ? 1 : -1);
+    }
+    if (ui_answered(ui, ID_BLOWER, &v)) {
+        run_command(&app->run, PB_COMMAND_BLOWER, v);
+    }
+    if (ui_answered(ui, ID_FEED, &v)) {
+        run_command(&app->run, PB_COMMAND_FEED, v * feed_whole_kg_s(app));
+    }
+    if (ui_answered(ui, ID_MACHINE, &v)) {
+        app_machine(app, v > 0.5);
+    }
+    if (ui_answered(ui, ID_CLEAR, NULL)) {
+        safety_clear_plug(app);
+    }
+    if (ui_answered(ui, ID_FINISH, NULL)) {
+        app_finish(app);
+    }
+    if (ui_answered(ui, ID_CAUTIONS, NULL)) {
+        app->cards.cautions_open = 1;
+        app->ui->focus = ID_CARD_OK;
+    }
+}
+
 /* A notice must not cover what it asks for: when the column is full it stands over the foot of the
  * middle, drawn after all that is there. */
-void hands_notice_draw(App *app)
+void hands_notice_draw(const App *app)
 {
     if (app->laid->notice_in_middle) {
         GfxRect r = app->laid->middle;

@@ -43,9 +43,9 @@ void app_finish(App *app)
     run_command(&app->run, PB_COMMAND_FINISH, 0.0);
 }
 
-static void turn(App *app)
+void bay_turn(App *app, int direction)
 {
-    run_command(&app->run, PB_COMMAND_TURN, app->run.view->signals.direction > 0 ? -1.0 : 1.0);
+    run_command(&app->run, PB_COMMAND_TURN, (double)direction);
     app->bay->tube_want_m = -1.0;
 }
 
@@ -119,6 +119,13 @@ static int hold(App *app, int action, int down)
     return 1;
 }
 
+/* From the tab that is shown, which is the first where the one that was chosen is not offered. */
+static void close_look(App *app)
+{
+    int shown = SDL_max(app->bay->middle_tab, app->laid->first_tab);
+    app->bay->middle_tab = shown == MIDDLE_CLOSE ? MIDDLE_TRAVEL : MIDDLE_CLOSE;
+}
+
 /* 1 when the action is one that hands do at once. */
 static int work(App *app, int action)
 {
@@ -127,7 +134,7 @@ static int work(App *app, int action)
         nudge_tube(app, -set_step_m);
         return 1;
     case KEY_TURN:
-        turn(app);
+        bay_turn(app, app->run.view->signals.direction > 0 ? -1 : 1);
         return 1;
     case KEY_MACHINE:
         app_machine(app, !app->run.view->signals.machine_on);
@@ -148,7 +155,7 @@ static int work(App *app, int action)
         app->task.is_paused = !app->task.is_paused;
         return 1;
     case KEY_CLOSE_LOOK:
-        app->bay->middle_tab = app->bay->middle_tab == MIDDLE_CLOSE ? MIDDLE_TRAVEL : MIDDLE_CLOSE;
+        close_look(app);
         return 1;
     case KEY_SIGHT:
         sight_next(app);

@@ -20,7 +20,7 @@ static double lerp(double a, double b, double t)
 
 /* `strip`: height of the row over the middle that the switches take when the band is full.
  * `is_beside`: the close look may stand beside the bay. */
-static Layout arranged(App *app, float strip, int is_beside)
+static Layout arranged(const App *app, float strip, int is_beside)
 {
     Layout l = {0};
     Ui *ui = app->ui;
@@ -84,7 +84,7 @@ static GfxRect taped_room(const App *app, const Layout *l)
 }
 
 /* A close look that would be a slit becomes a tab, and so does what stands beside a taped wall. */
-static Layout arrange(App *app, float strip)
+static Layout arrange(const App *app, float strip)
 {
     Layout l = arranged(app, strip, 1);
     int is_slit = app->task.sight == SIGHT_TAPED ? taped_room(app, &l).w < taped_side_width(app)
@@ -92,7 +92,7 @@ static Layout arrange(App *app, float strip)
     return l.is_look_beside && is_slit ? arranged(app, strip, 0) : l;
 }
 
-static void bay_part(App *app, const Layout *l)
+static void bay_part(const App *app, const Layout *l)
 {
     Ui *ui = app->ui;
     app->laid->bay = (GfxRect){l->bay_inner.x - l->stud, l->bay_inner.y,
@@ -114,19 +114,21 @@ static void bay_part(App *app, const Layout *l)
     app_mark(app, "mouth", mouth);
 }
 
-static void middle_tabs(App *app, GfxRect r, int with_bay)
+/* The tabs of an open wall; returns the one that is shown. */
+static int middle_tabs(const App *app, GfxRect r, int with_bay)
 {
     const char *three[3] = {_("Bay"), _("Close look"), _("Tube position")};
     GfxRect t = {r.x, r.y, r.w, ui_px(app->ui, 34)};
-    int first = with_bay ? 0 : 1;
+    int first = with_bay ? MIDDLE_BAY : MIDDLE_CLOSE;
     int now = app->bay->middle_tab < first ? first : app->bay->middle_tab;
-    app->bay->middle_tab =
-        first + ui_segments(app->ui, ID_MIDDLE, t, three + first, 3 - first, now - first);
+    ui_segments(app->ui, ID_MIDDLE, t, three + first, 3 - first, now - first);
+    app->laid->first_tab = first;
     app_mark(app, "middle", t);
+    return now;
 }
 
 /* Away from the bay the chart has a height scale of its own. */
-static void travel_tab(App *app, GfxRect r)
+static void travel_tab(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     GfxRect inner = {0.0f, r.y + ui_px(ui, 8), 0.0f, r.h - ui_px(ui, 34)};
@@ -134,7 +136,7 @@ static void travel_tab(App *app, GfxRect r)
 }
 
 /* Nothing hidden: the bay, then what there is room for beside it. */
-static void open_wall(App *app, const Layout *l, float strip)
+static void open_wall(const App *app, const Layout *l, float strip)
 {
     Ui *ui = app->ui;
     GfxRect look = l->look;
@@ -143,15 +145,15 @@ static void open_wall(App *app, const Layout *l, float strip)
     }
     if (!l->is_look_beside) {
         float top = app_band_height(app) + 14.0f + strip;
-        middle_tabs(app, (GfxRect){look.x, top, look.w, 0.0f}, 1);
-        if (app->bay->middle_tab == MIDDLE_BAY) {
+        int shown = middle_tabs(app, (GfxRect){look.x, top, look.w, 0.0f}, 1);
+        if (shown == MIDDLE_BAY) {
             bay_part(app, l);
             GfxRect legend = {l->lane + ui_px(ui, 46), look.y + look.h * 0.45f, ui_px(ui, 30),
                               look.h * 0.5f};
             if (legend.x + legend.w + ui_px(ui, 44) < look.x + look.w) {
                 legend_draw(app, app->run.config.exercise.target_kg_m3, legend);
             }
-        } else if (app->bay->middle_tab == MIDDLE_CLOSE) {
+        } else if (shown == MIDDLE_CLOSE) {
             closelook_draw(app, look);
         } else {
             travel_tab(app, look);
@@ -159,20 +161,21 @@ static void open_wall(App *app, const Layout *l, float strip)
         return;
     }
     bay_part(app, l);
+    int shown = MIDDLE_CLOSE;
     if (!l->is_travel_beside) {
         float tab = ui_px(ui, 44);
-        middle_tabs(app, look, 0);
+        shown = middle_tabs(app, look, 0);
         look.y += tab;
         look.h -= tab;
     }
-    if (!l->is_travel_beside && app->bay->middle_tab == MIDDLE_TRAVEL) {
+    if (shown == MIDDLE_TRAVEL) {
         travel_tab(app, look);
     } else {
         closelook_draw(app, look);
     }
 }
 
-static void taped_wall(App *app, const Layout *l, float strip)
+static void taped_wall(const App *app, const Layout *l, float strip)
 {
     Ui *ui = app->ui;
     GfxRect beside = taped_room(app, l), whole = l->look;
@@ -180,8 +183,7 @@ static void taped_wall(App *app, const Layout *l, float strip)
     if (is_tabbed) {
         const char *tabs[2] = {_("Wall"), _("Mark at the hole")};
         GfxRect at = {whole.x, app_band_height(app) + 14.0f + strip, whole.w, ui_px(ui, 34)};
-        app->bay->middle_tab =
-            ui_segments(ui, ID_MIDDLE, at, tabs, 2, app->bay->middle_tab != MIDDLE_BAY);
+        ui_segments(ui, ID_MIDDLE, at, tabs, 2, app->bay->middle_tab != MIDDLE_BAY);
         app_mark(app, "middle", at);
         if (app->bay->middle_tab != MIDDLE_BAY) {
             taped_side_draw(app, whole);
@@ -203,7 +205,7 @@ static void taped_wall(App *app, const Layout *l, float strip)
 
 /* Title and what goes with every room, then the switches of this one, then the exercise's name
  * where there is still room. Returns the height of the row that the switches needed. */
-static float band(App *app)
+static float band(const App *app)
 {
     Ui *ui = app->ui;
     const char *title = _("Pack the bay"), *detail = app_bay_title(app);
@@ -224,8 +226,9 @@ static float band(App *app)
     return strip;
 }
 
-static void draw(App *app)
+static void lay_out(const App *app)
 {
+    app->laid->first_tab = MIDDLE_BAY;
     Layout l = arrange(app, 0.0f);
     float left = l.hands.x + l.hands.w + 20.0f;
     app->laid->middle = (GfxRect){left, l.hands.y, l.gauges.x - 20.0f - left, l.hands.h};
@@ -249,6 +252,21 @@ static void draw(App *app)
     guide_ring_draw(app);
 }
 
+static void answer(App *app)
+{
+    const Ui *ui = app->ui;
+    double tab;
+    hands_panel_answer(app);
+    sight_answer(app);
+    guide_strip_answer(app);
+    if (ui_answered(ui, ID_MIDDLE, &tab)) {
+        app->bay->middle_tab = app->laid->first_tab + (int)tab;
+    }
+    if (ui_answered(ui, ID_GAUGES, &tab)) {
+        app->bay->gauge_tab = (int)tab;
+    }
+}
+
 static GfxFieldData field(App *app)
 {
     return run_field(&app->run);
@@ -256,7 +274,8 @@ static GfxFieldData field(App *app)
 
 const Screen scr_bay = {.leave = bay_let_go,
                         .update = bay_update,
-                        .draw = draw,
+                        .lay = lay_out,
+                        .answer = answer,
                         .input = bay_input,
                         .field = field,
                         .title = N_("Pack the bay")};

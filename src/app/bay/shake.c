@@ -15,7 +15,7 @@ static void levels(const Gauge *g, double plugged_for_s, double *low, double *hi
         *low = *high = 1.0;
     } else if (s->machine_on && !s->plugged) {
         double beat = 0.5 + 0.5 * sin(s->time_s * 6.2831853 * 2.2); /* pulses of the hose */
-        double flow = g->plan->open_flow_m3_s > 0.0 ? s->flow_m3_s / g->plan->open_flow_m3_s : 0.0;
+        double flow = g->plan.open_flow_m3_s > 0.0 ? s->flow_m3_s / g->plan.open_flow_m3_s : 0.0;
         double alive = fmin(1.0, flow * 2.5); /* stiff and still at a stall */
         *low = 0.7 * s->hose_pulse * beat * alive;
         *high = 0.35 * s->rattle * alive;

@@ -33,14 +33,13 @@ static SightPlan plan_of(const PbExercise *e)
     return p;
 }
 
-Gauge sight_gauge(App *app)
+Gauge sight_gauge(const App *app)
 {
     static const PbSignals none; /* before the first run */
-    SightMemory *m = &app->bay->memory;
-    app->bay->plan = plan_of(&app->run.config.exercise);
+    const SightMemory *m = &app->bay->memory;
     return (Gauge){.ui = app->ui,
                    .signals = app->run.view != NULL ? &app->run.view->signals : &none,
-                   .plan = &app->bay->plan,
+                   .plan = plan_of(&app->run.config.exercise),
                    .needle_pa = app->bay->needle_pa,
                    .now_s = app_shown_s(app),
                    .tube_in_m = run_tube_in(&app->run),
@@ -96,7 +95,7 @@ static void names(const char *out[SIGHT_LEVELS], int is_short)
     out[SIGHT_CLOSED] = is_short ? _("Closed") : _("Closed wall");
 }
 
-static float switch_width(App *app, int is_short)
+static float switch_width(const App *app, int is_short)
 {
     const char *label[SIGHT_LEVELS];
     float widest = 0.0f;
@@ -107,7 +106,7 @@ static float switch_width(App *app, int is_short)
     return SIGHT_LEVELS * (widest + ui_px(app->ui, 16));
 }
 
-static void switches(App *app, float right, float y, float high, float sight_w)
+static void switches(const App *app, float right, float y, float high, float sight_w)
 {
     Ui *ui = app->ui;
     const char *label[SIGHT_LEVELS];
@@ -121,22 +120,20 @@ static void switches(App *app, float right, float y, float high, float sight_w)
         ui_label(ui, r.x + r.w * 0.5f, r.y + r.h * 0.5f + ui_px(ui, 5), 14, UI_BOLD,
                  ui->theme->sheet, UI_CENTRE, words);
     } else {
-        choose(app, ui_segments(ui, ID_SIGHT, r, label, SIGHT_LEVELS, app->task.sight));
+        ui_segments(ui, ID_SIGHT, r, label, SIGHT_LEVELS, app->task.sight);
     }
     app_mark(app, "sight", r);
     if (r.x - sound < app->laid->middle.x - 40.0f && y >= app->laid->middle.y) {
         return;
     }
     GfxRect s = {r.x - ui_px(ui, 8) - sound, y, sound, high};
-    if (ui_button(ui, ID_SOUND, s, sound_label(app), 0, 0)) {
-        sound_louder(app);
-    }
+    ui_button(ui, ID_SOUND, s, sound_label(app), 0, 0);
     app_mark(app, "sound", s);
 }
 
 /* In the top band when there is room between the title and the buttons, else a row of its own over
  * the middle. Returns how high that row is. */
-float sight_switch_draw(App *app, float title_right, GfxRect middle)
+float sight_switch_draw(const App *app, float title_right, GfxRect middle)
 {
     Ui *ui = app->ui;
     const AppMark *size = app_mark_find(app, "size");
@@ -157,7 +154,18 @@ float sight_switch_draw(App *app, float title_right, GfxRect middle)
     return high + ui_px(ui, 10);
 }
 
-void sight_closed_draw(App *app, GfxRect r)
+void sight_answer(App *app)
+{
+    double sight;
+    if (ui_answered(app->ui, ID_SIGHT, &sight)) {
+        choose(app, (int)sight);
+    }
+    if (ui_answered(app->ui, ID_SOUND, NULL)) {
+        sound_louder(app);
+    }
+}
+
+void sight_closed_draw(const App *app, GfxRect r)
 {
     Gauge g = sight_gauge(app);
     GfxRect hole;

@@ -40,7 +40,7 @@ void sound_frame(App *app)
     }
     Gauge g = sight_gauge(app);
     int is_still = app->task.is_paused || app_is_covered(app) || app->turn.screen != SCREEN_BAY;
-    AudioParams p = gauge_audio(g.signals, g.plan, app->sound.is_muted ? 0.0 : app->sound.volume);
+    AudioParams p = gauge_audio(g.signals, &g.plan, app->sound.is_muted ? 0.0 : app->sound.volume);
     if (is_still) { /* time stands: so does the noise */
         p.volume = 0.0f;
     }
@@ -94,14 +94,15 @@ void sound_louder(App *app)
     }
 }
 
-const char *sound_label(App *app)
+const char *sound_label(const App *app)
 {
-    static char words[48];
     if (app->sound.is_muted) {
-        SDL_snprintf(words, sizeof words, "%s", _("Sound off"));
-    } else {
-        SDL_snprintf(words, sizeof words, "%s %s", _("Sound"),
-                     app_fmt(app, 0, app->sound.volume * 100.0, "%"));
+        return _("Sound off");
     }
+    const char *percent = app_fmt(app, 0, app->sound.volume * 100.0, "%");
+    AppFigures *f = app->figures;
+    char *words = f->text[f->next];
+    f->next = (f->next + 1) % (int)(sizeof f->text / sizeof f->text[0]);
+    SDL_snprintf(words, sizeof f->text[0], "%s %s", _("Sound"), percent);
     return words;
 }

@@ -33,7 +33,7 @@ static void contour_cell(Ui *ui, const double v[4], GfxRect c, double level, flo
     }
 }
 
-static void contours(App *app, GfxRect r)
+static void contours(const App *app, GfxRect r)
 {
     const PbView *v = app->run.view;
     double most = 0.0;
@@ -53,7 +53,7 @@ static void contours(App *app, GfxRect r)
     }
 }
 
-static void tape(App *app, GfxRect r, double px_m)
+static void tape(const App *app, GfxRect r, double px_m)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -65,7 +65,7 @@ static void tape(App *app, GfxRect r, double px_m)
     }
 }
 
-void taped_wall_draw(App *app, GfxRect r, double px_m)
+void taped_wall_draw(const App *app, GfxRect r, double px_m)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -78,14 +78,14 @@ void taped_wall_draw(App *app, GfxRect r, double px_m)
     spill_draw(ui, &app->run.view->signals, x, y, px_m, app_shown_s(app));
 }
 
-float taped_side_width(App *app)
+float taped_side_width(const App *app)
 {
     Gauge g = sight_gauge(app);
     return closed_card_width(&g, &app->bay->memory) + ui_px(app->ui, 4);
 }
 
 /* Beside the wall: the mark at the hole, what is heard, the bow and the load on the face. */
-void taped_side_draw(App *app, GfxRect r)
+void taped_side_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     Gauge g = sight_gauge(app);

@@ -300,8 +300,8 @@ static void columns(const App *app, GfxRect r, GfxRect inner, double px_m)
     Ui *ui = app->ui;
     float gap = 24.0f, top = r.y, bottom = r.y + r.h;
     double wide = (double)ui->width / app->win.display_scale;
-    int is_wide = wide >= 1700.0 && app->taste.text_scale < 1.3;
-    int with_travel = wide >= 1200.0 && app->taste.text_scale < 1.3;
+    int is_wide = wide >= 1700.0 && app->laid->text_scale < 1.3;
+    int with_travel = wide >= 1200.0 && app->laid->text_scale < 1.3;
     float split = fminf(r.w * (is_wide ? 0.34f : 0.5f), ui_px(ui, 520));
     GfxRect right = {ui->width - 16.0f - split, top, split, r.h};
     GfxRect mid = {r.x, top, right.x - gap - r.x, r.h};
@@ -383,8 +383,8 @@ static Map map_draw(const App *app, float top, float bottom)
 /* Large type: one list at a time, and the sentences are the first of them. */
 static int is_tabbed(const App *app)
 {
-    double wide = (double)app->ui->width / app->win.display_scale / app->taste.text_scale;
-    return wide < (app->taste.text_scale < 1.3 ? 780.0 : 1000.0);
+    double wide = (double)app->ui->width / app->win.display_scale / app->laid->text_scale;
+    return wide < (app->laid->text_scale < 1.3 ? 780.0 : 1000.0);
 }
 
 static void tabbed(const App *app, GfxRect r)
@@ -415,6 +415,9 @@ static void tabbed(const App *app, GfxRect r)
 static void lay_out(const App *app)
 {
     Ui *ui = app->ui;
+    char detail[300];
+    detail_words(app, detail, sizeof detail);
+    app_top_band(app, _("How it packed"), detail);
     float top = app_band_height(app) + 14.0f, bottom = ui->height - 16.0f;
     if (app->run.watched.result.blow_out) {
         top += danger_band(app, 16.0f, top, ui->width - 32.0f);
@@ -431,14 +434,6 @@ static void lay_out(const App *app)
     } else {
         columns(app, rest, map.inner, map.px_m);
     }
-}
-
-static void draw(App *app)
-{
-    char detail[300];
-    detail_words(app, detail, sizeof detail);
-    app_top_band(app, _("How it packed"), detail);
-    lay_out(app);
 }
 
 static void again(App *app)
@@ -484,7 +479,7 @@ static GfxFieldData field(App *app)
     return run_field(&app->run);
 }
 
-const Screen scr_result = {.draw = draw,
+const Screen scr_result = {.lay = lay_out,
                            .answer = answer,
                            .input = input,
                            .field = field,

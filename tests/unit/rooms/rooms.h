@@ -24,6 +24,8 @@ void rooms_view(App *app, int width, int height, double text_scale, int lang);
  * every text can be read whole, that a second layout draws the same, and that the time it takes is
  * in milliseconds. The view is as it was afterwards. `state` names it in what is told. */
 void rooms_all_legible(App *app, const char *state);
+/* As before with a notice or a strip over the room: what it covers is no fault. */
+void rooms_all_legible_laid_over(App *app, const char *state);
 
 /* A click at a share of the place that was marked (app_mark), which must be there. */
 void rooms_press(App *app, const char *mark, double across, double down);

@@ -1,0 +1,162 @@
+/* Pack the bay: each sight, tab and notice of it can be read whole in every view, and what hands do
+ * is asked of the run after the layout and not in it. */
+#include "rooms.h"
+
+#include "shell/shell.h"
+
+static App *app;
+
+static void begin(void)
+{
+    app = rooms_open();
+    rooms_run(app, "plain-2x4", 6.0, 0);
+    rooms_go(app, SCREEN_BAY);
+}
+
+static void end(void)
+{
+    rooms_close(app);
+}
+
+/* The newest command of this kind that waits for the next tick. */
+static double asked(PbCommandKind kind)
+{
+    for (int i = app->run.queued - 1; i >= 0; i--) {
+        if (app->run.queue[i].kind == kind) {
+            return app->run.queue[i].value;
+        }
+    }
+    ck_abort_msg("nothing of kind %d was asked", (int)kind);
+    return 0.0;
+}
+
+START_TEST(each_sight_and_tab_can_be_read)
+{
+    static const char *const sights[SIGHT_LEVELS] = {"open wall", "taped wall", "closed wall"};
+    for (int sight = 0; sight < SIGHT_LEVELS; sight++) {
+        for (int tab = 0; tab < 3; tab++) {
+            app->task.sight = sight;
+            app->bay->middle_tab = app->bay->gauge_tab = tab;
+            rooms_all_legible(app, sights[sight]);
+        }
+    }
+    app->task.is_graded = 1;
+    rooms_all_legible(app, "graded");
+}
+END_TEST
+
+START_TEST(a_notice_can_be_read)
+{
+    app_notice(app, "The hose is clogged",
+               "Clear it: shut down, open the hose, dump what is in it.", 0, 60.0);
+    rooms_all_legible_laid_over(app, "notice");
+    app_notice(app, "Blow-out at 4.0 ft", "Machine off. The run has ended.", 1, 60.0);
+    rooms_all_legible_laid_over(app, "danger");
+}
+END_TEST
+
+START_TEST(each_step_of_the_guide_can_be_read)
+{
+    app->guiding.guide = guide_begin(2.0);
+    for (int step = 0; step < GUIDE_DONE; step++) {
+        app->guiding.guide.step = (GuideStep)step;
+        rooms_all_legible_laid_over(app, "guide");
+    }
+}
+END_TEST
+
+START_TEST(hands_are_answered)
+{
+    double whole = run_tube_max(&app->run);
+    rooms_press(app, "tube", 0.5, 0.5);
+    ck_assert_double_eq_tol(asked(PB_COMMAND_TUBE_TARGET), 0.5 * whole, 0.02 * whole);
+    rooms_press(app, "blower", 0.25, 0.5);
+    ck_assert_double_eq_tol(asked(PB_COMMAND_BLOWER), 0.25, 0.02);
+    rooms_press(app, "feed", 0.75, 0.5);
+    double most = app->run.config.exercise.machine.feed_max_kg_s;
+    ck_assert_double_eq_tol(asked(PB_COMMAND_FEED), 0.75 * most, 0.02 * most);
+    int is_up = app->run.view->signals.direction > 0;
+    rooms_press(app, "turn", is_up ? 0.25 : 0.75, 0.5);
+    ck_assert_double_eq(asked(PB_COMMAND_TURN), is_up ? -1.0 : 1.0);
+    ck_assert_double_lt(app->bay->tube_want_m, 0.0);
+    rooms_press(app, "finish", 0.5, 0.5);
+    (void)asked(PB_COMMAND_FINISH);
+}
+END_TEST
+
+/* Before it is switched on the cautions come, with their own button in the hand. */
+START_TEST(the_machine_asks_for_the_checks)
+{
+    ck_assert(!app->task.cautions_seen);
+    rooms_run(app, "plain-2x4", 0.0, 0);
+    rooms_press(app, "machine", 0.75, 0.5);
+    ck_assert(app->cards.cautions_open);
+    ck_assert_int_eq(app->ui->focus, ID_CARD_OK);
+    rooms_all_legible(app, "cautions");
+    rooms_press(app, "check0", 0.5, 0.5);
+    ck_assert_uint_eq(app->task.safety_ticked, 1u);
+    rooms_press(app, "card_ok", 0.5, 0.5);
+    ck_assert(!app->cards.cautions_open && app->task.cautions_seen);
+    ck_assert_int_eq(app->task.safety_skipped, SAFETY_POINTS - 1);
+    ck_assert_double_eq(asked(PB_COMMAND_MACHINE), 1.0);
+}
+END_TEST
+
+START_TEST(sight_and_tabs_are_answered)
+{
+    rooms_view(app, 1920, 1080, 1.0, 0);
+    rooms_press(app, "sight", 0.9, 0.5);
+    ck_assert_int_eq(app->task.sight, SIGHT_CLOSED);
+    rooms_press(app, "sight", 0.1, 0.5);
+    ck_assert_int_eq(app->task.sight, SIGHT_OPEN);
+    rooms_view(app, 1280, 800, 1.75, 0);
+    rooms_press(app, "middle", 0.9, 0.5);
+    ck_assert_int_eq(app->bay->middle_tab, MIDDLE_TRAVEL);
+    rooms_press(app, "gauges", 0.9, 0.5);
+    ck_assert_int_eq(app->bay->gauge_tab, 2);
+    double volume = app->sound.volume;
+    rooms_view(app, 1920, 1080, 1.0, 0);
+    rooms_press(app, "sound", 0.5, 0.5);
+    ck_assert_double_ne(app->sound.volume, volume);
+}
+END_TEST
+
+/* Where the tab of the bay is not offered, the close look is what is shown first. */
+START_TEST(the_key_of_the_close_look_goes_from_what_is_shown)
+{
+    rooms_view(app, 1024, 700, 1.0, 0);
+    app->bay->middle_tab = MIDDLE_BAY;
+    app_lay_out(app);
+    ck_assert_int_eq(app->laid->first_tab, MIDDLE_CLOSE);
+    rooms_key(app, SDLK_c);
+    ck_assert_int_eq(app->bay->middle_tab, MIDDLE_TRAVEL);
+    rooms_key(app, SDLK_c);
+    ck_assert_int_eq(app->bay->middle_tab, MIDDLE_CLOSE);
+}
+END_TEST
+
+START_TEST(the_guide_is_left)
+{
+    app->guiding.guide = guide_begin(2.0);
+    rooms_press(app, "guide_skip", 0.5, 0.5);
+    ck_assert(!app->guiding.guide.is_on && app->guiding.is_seen);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("bay");
+    TCase *tests = tcase_create("bay");
+    tcase_set_timeout(tests, 60.0);
+    tcase_add_checked_fixture(tests, begin, end);
+    tcase_add_test(tests, each_sight_and_tab_can_be_read);
+    tcase_add_test(tests, a_notice_can_be_read);
+    tcase_add_test(tests, each_step_of_the_guide_can_be_read);
+    tcase_add_test(tests, hands_are_answered);
+    tcase_add_test(tests, the_machine_asks_for_the_checks);
+    tcase_add_test(tests, sight_and_tabs_are_answered);
+    tcase_add_test(tests, the_key_of_the_close_look_goes_from_what_is_shown);
+    tcase_add_test(tests, the_guide_is_left);
+    suite_add_tcase(suite, tests);
+    return run_suite(suite);
+}
