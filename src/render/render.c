@@ -24,6 +24,7 @@ struct Render {
     GLuint flat_vbo, flat_ibo, text_vbo, text_ibo, field_vbo;
     GLuint atlas_tex, density_tex, marks_tex, heat_tex;
     int atlas_w, atlas_h, nx, ny, mark_nx, mark_ny, heat_nx, heat_ny;
+    uint64_t field_number; /* of the picture that is loaded, 0 = none */
     uint32_t quad_room;
     char name[128];
 };
@@ -335,9 +336,10 @@ void render_frame(Render *r, int width, int height, GfxColor paper, const GfxDra
                   GfxAtlas *atlas, const GfxFieldData *field)
 {
     upload_atlas(r, atlas);
-    if (field != NULL) {
+    if (field != NULL && (field->number == 0 || field->number != r->field_number)) {
         upload_field(r, field);
         upload_heat(r, field);
+        r->field_number = field->number;
     }
     upload_list(r, list);
 

@@ -167,7 +167,8 @@ typedef struct AppTaste {
 } AppTaste;
 
 typedef struct AppProgram {
-    double now_s; /* program time */
+    double now_s;      /* program time */
+    uint64_t pictures; /* of fields that were numbered so far (GfxFieldData) */
     int is_running, exit_code;
     double quit_asked_s; /* when the program was asked to end in the middle of a run */
     double slow_until_s, dropped_seen_s;

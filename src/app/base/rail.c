@@ -94,7 +94,7 @@ int rail_key(const App *app, YearRail *rail, int id, const SDL_KeyboardEvent *k)
     }
 }
 
-static void ticks(App *app, GfxRect r, float mid)
+static void ticks(const App *app, GfxRect r, float mid)
 {
     static const double figures[] = {0, 1, 2, 5, 10, 20, 30, 40, 50};
     static const double small[] = {3, 4, 6, 7, 8, 9, 15, 25, 35, 45};
@@ -117,7 +117,7 @@ static void ticks(App *app, GfxRect r, float mid)
     }
 }
 
-static void thumb_and_ticks(App *app, YearRail *rail, int id, GfxRect r)
+static void thumb_and_ticks(const App *app, const YearRail *rail, int id, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -134,8 +134,10 @@ static void thumb_and_ticks(App *app, YearRail *rail, int id, GfxRect r)
         share = share < 0.0 ? 0.0 : share > 1.0 ? 1.0 : share;
         double years = rail_years(share), whole = floor(years + 0.5);
         /* A whole year catches the thumb within two pixels, so that it can be hit. */
-        rail->years = fabs(rail_share(whole) - share) * (double)r.w < 2.5 ? whole : years;
-        rail->is_playing = 0;
+        years = fabs(rail_share(whole) - share) * (double)r.w < 2.5 ? whole : years;
+        if (fabs(years - rail->years) > 1e-12 || rail->is_playing) {
+            ui_answer(ui, id, years);
+        }
     }
     ui_rect(ui, r.x, mid - 1.0f, r.w, 2.0f, t->ink);
     ticks(app, r, mid);
@@ -150,7 +152,7 @@ static void thumb_and_ticks(App *app, YearRail *rail, int id, GfxRect r)
     app_mark(app, "rail", (GfxRect){r.x, mid - th * 0.5f, r.w, th});
 }
 
-const char *rail_words(App *app, double years)
+const char *rail_words(const App *app, double years)
 {
     char *out = app->figures->text[app->figures->next];
     app->figures->next = (app->figures->next + 1) % 16;
@@ -168,7 +170,7 @@ const char *rail_words(App *app, double years)
     return out;
 }
 
-int rail_work_draw(App *app, int id, GfxRect bar, GfxRect button, double share, int goes_on)
+void rail_work_draw(const App *app, int id, GfxRect bar, GfxRect button, double share, int goes_on)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -176,19 +178,17 @@ int rail_work_draw(App *app, int id, GfxRect bar, GfxRect button, double share, 
     ui_round(ui, (GfxRect){bar.x, bar.y, bar.w * (float)share, bar.h}, 2.0f, t->ink2);
     ui_round_line(ui, bar, 2.0f, 1.0f, t->edge);
     app_mark(app, "stop", button);
-    return ui_button(ui, id, button, goes_on ? _("Go on") : _("Stop"), 0, 0);
+    ui_button(ui, id, button, goes_on ? _("Go on") : _("Stop"), 0, 0);
 }
 
-void rail_draw(App *app, YearRail *rail, int id, GfxRect r)
+void rail_draw(const App *app, const YearRail *rail, int id, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
     float button = ui_px(ui, 112), figure = ui_px(ui, 150);
     GfxRect play = {r.x, r.y + ui_px(ui, 8), button, ui_px(ui, 38)};
     ui_rect(ui, 0.0f, r.y - 2.0f, ui->width, 1.0f, t->rule);
-    if (ui_button(ui, id, play, rail->is_playing ? _("Pause") : _("Play"), 1, 0)) {
-        rail_toggle(rail);
-    }
+    ui_button(ui, id, play, rail->is_playing ? _("Pause") : _("Play"), 1, 0);
     app_mark(app, "play", play);
     thumb_and_ticks(app, rail, id + 1,
                     (GfxRect){play.x + button + ui_px(ui, 40), r.y,
@@ -196,4 +196,17 @@ void rail_draw(App *app, YearRail *rail, int id, GfxRect r)
     const char *text = rail_words(app, rail->years);
     double size = ui_fit(ui, figure, 26, UI_BOLD, text);
     ui_label(ui, r.x + r.w, r.y + ui_px(ui, 36), size, UI_BOLD, t->ink, UI_RIGHT, text);
+}
+
+int rail_answer(YearRail *rail, const Ui *ui, int id)
+{
+    double years;
+    int is_toggled = ui_answered(ui, id, NULL), is_moved = ui_answered(ui, id + 1, &years);
+    if (is_toggled) {
+        rail_toggle(rail);
+    }
+    if (is_moved) {
+        set(rail, years);
+    }
+    return is_toggled || is_moved;
 }

@@ -36,7 +36,7 @@ static int years_rows(const App *app, Row *out)
         {"years_heat_w", y->has_heat ? y->heat_w : -1.0},
         {"years_low_c", y->low_c},
         {"years_high_c", y->high_c},
-        {"years_spot_c", y->spot_c == y->spot_c ? y->spot_c : -99.0},
+        {"years_spot_c", y->laid->spot_c == y->laid->spot_c ? y->laid->spot_c : -99.0},
         {"years_keys", SDL_AtomicGet(&y->shown->keys_ready)},
         {"years_draws", SDL_AtomicGet(&y->shown->draws_ready)},
         {"years_is_new", y->shown == y->job && y->restart_at_s <= 0.0},

@@ -4,16 +4,12 @@
  * worker. */
 #include "side/side.h"
 
+#include "io/clock.h"
 #include "io/compare_words.h"
 
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-
-static double clock_s(void)
-{
-    return (double)SDL_GetPerformanceCounter() / (double)SDL_GetPerformanceFrequency();
-}
 
 static void start_job(App *app, Side *s)
 {
@@ -170,7 +166,7 @@ static void forget(Side *s)
 static int enter(App *app)
 {
     Side *s = calloc(1, sizeof *s);
-    double opened_s = clock_s();
+    double opened_s = io_clock_s();
     if (s == NULL) {
         app_notice(app, _("This house cannot be compared"), _("There is not enough memory."), 0, 8);
         return 0;
@@ -221,7 +217,7 @@ static void update(App *app, double dt_s)
                    side_job_has_frames(s->shown, PB_COMPARE_DENSE);
     rail_play(app, &s->rail, dt_s, is_drawn ? 50.0 : 0.0);
     if (s->all_s < 0.0 && side_job_is_over(s->job) && s->shown == s->job) {
-        s->all_s = clock_s() - s->opened_s;
+        s->all_s = io_clock_s() - s->opened_s;
     }
     side_blend(app, s);
 }
@@ -284,35 +280,35 @@ typedef struct BandButton {
     int id;
     SidePage page;
     const char *mark;
-    char words[48];
-    float w;
 } BandButton;
 
+static const BandButton band_buttons[3] = {{ID_SIDE_TO_HOUSE, SIDE_HOUSE, "to_house"},
+                                           {ID_SIDE_TO_ASSUMED, SIDE_ASSUMED, "to_assumed"},
+                                           {ID_SIDE_TO_HANDOUT, SIDE_HANDOUT, "to_handout"}};
+
 /* Back, the room, the pages; units, language and text size. */
-static void band(App *app, Side *s)
+static void band(App *app, const Side *s)
 {
     Ui *ui = app->ui;
-    BandButton b[3] = {{.id = ID_SIDE_TO_HOUSE, .page = SIDE_HOUSE, .mark = "to_house"},
-                       {.id = ID_SIDE_TO_ASSUMED, .page = SIDE_ASSUMED, .mark = "to_assumed"},
-                       {.id = ID_SIDE_TO_HANDOUT, .page = SIDE_HANDOUT, .mark = "to_handout"}};
+    const BandButton *b = band_buttons;
+    char words[BAND_PAGES][48];
+    float wide[BAND_PAGES];
     static const char *const titles[4] = {N_("Side by side"), N_("House"), N_("What is assumed"),
                                           N_("Handout")};
     float high = ui_px(ui, 30), gap = ui_px(ui, 8), sum = 0.0f;
     float y = app_band_y(app, 0), end = (float)app->win.width - 16.0f;
     for (int i = 0; i < BAND_PAGES; i++) {
-        SDL_snprintf(b[i].words, sizeof b[i].words, "%s%s", _(titles[b[i].page]),
+        SDL_snprintf(words[i], sizeof words[i], "%s%s", _(titles[b[i].page]),
                      b[i].page == SIDE_ASSUMED ? "  F2" : "");
-        b[i].w = ui_width(ui, 14, UI_BOLD, b[i].words) + ui_px(ui, 22);
-        sum += b[i].w + gap;
+        wide[i] = ui_width(ui, 14, UI_BOLD, words[i]) + ui_px(ui, 22);
+        sum += wide[i] + gap;
     }
     GfxRect r = {16.0f, y, ui_px(ui, 84), high};
-    if (ui_button(ui, ID_SIDE_BACK, r,
-                  s->page != SIDE_WALL       ? _("The wall")
-                  : s->back == SCREEN_RESULT ? _("Result")
-                                             : _("Door"),
-                  0, 0)) {
-        back(app);
-    }
+    ui_button(ui, ID_SIDE_BACK, r,
+              s->page != SIDE_WALL       ? _("The wall")
+              : s->back == SCREEN_RESULT ? _("Result")
+                                         : _("Door"),
+              0, 0);
     app_mark(app, "back", r);
     float left = r.x + r.w + ui_px(ui, 16);
     const char *title = _(titles[s->page]);
@@ -321,11 +317,9 @@ static void band(App *app, Side *s)
     float switches = app_switches_draw(app, end, app_band_y(app, p.switches), high, -1e9f) - gap;
     float right = p.switches == p.second ? switches : end;
     for (int i = BAND_PAGES - 1; i >= 0; i--) {
-        GfxRect at = {floorf(right - b[i].w), app_band_y(app, p.second), floorf(b[i].w), high};
+        GfxRect at = {floorf(right - wide[i]), app_band_y(app, p.second), floorf(wide[i]), high};
         app_mark(app, b[i].mark, at);
-        if (ui_button(ui, b[i].id, at, b[i].words, 0, 0)) {
-            side_go(app, s->page == b[i].page ? SIDE_WALL : b[i].page);
-        }
+        ui_button(ui, b[i].id, at, words[i], 0, 0);
         right = at.x - gap;
     }
     char detail[200];
@@ -353,37 +347,48 @@ static void band(App *app, Side *s)
     ui_rect(ui, 0.0f, app_band_height(app) - 2.0f, (float)app->win.width, 2.0f, ui->theme->ink);
 }
 
+/* Is what was asked for last over, and not because it was stopped? */
+static int is_over(const Side *s)
+{
+    return side_job_is_over(s->job) && !s->is_stopped && !s->is_due;
+}
+
 /* How far the worker is; what the ranges are made of once it is done. */
-static void progress(App *app, Side *s, GfxRect r)
+static void progress(const App *app, const Side *s, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
     char words[160];
-    int is_over = side_job_is_over(s->job) && !s->is_stopped && !s->is_due;
-    int status = SDL_AtomicGet(&s->job->status);
+    int has_ended = is_over(s), status = SDL_AtomicGet(&s->job->status);
     float base = r.y + ui_px(ui, 14), button = ui_px(ui, 86);
-    if (is_over && status == PB_OK) {
+    if (has_ended && status == PB_OK) {
         SDL_snprintf(words, sizeof words,
                      _("Ranges: 8 of 10 results, %d trials of what is uncertain"), s->draws);
         ui_label_cut(ui, r.x, base, r.w, 13, UI_REGULAR, t->ink2, words);
         return;
     }
     SDL_snprintf(words, sizeof words,
-                 is_over         ? _("Some of this has no answer")
+                 has_ended       ? _("Some of this has no answer")
                  : s->is_stopped ? _("Stopped")
                                  : _("Working: %d of %d trials"),
                  side_job_draws(s->job), pb_compare_setup(s->job->compare)->draws);
     GfxRect stop = {r.x + r.w - button, r.y, button, ui_px(ui, 30)};
     ui_label_cut(ui, r.x, base, r.w - button - ui_px(ui, 10), 13, UI_REGULAR, t->ink, words);
     GfxRect bar = {r.x, r.y + ui_px(ui, 20), r.w - button - ui_px(ui, 12), ui_px(ui, 8)};
-    int goes_on = s->is_stopped || is_over;
-    if (rail_work_draw(app, ID_SIDE_STOP, bar, stop, side_job_progress(s->job), goes_on)) {
-        if (goes_on) {
-            s->is_due = 1;
-        } else {
-            side_job_cancel(s->job);
-            s->is_stopped = 1;
-        }
+    rail_work_draw(app, ID_SIDE_STOP, bar, stop, side_job_progress(s->job),
+                   s->is_stopped || has_ended);
+}
+
+static void progress_answer(const Ui *ui, Side *s)
+{
+    if (!ui_answered(ui, ID_SIDE_STOP, NULL)) {
+        return;
+    }
+    if (s->is_stopped || is_over(s)) {
+        s->is_due = 1;
+    } else {
+        side_job_cancel(s->job);
+        s->is_stopped = 1;
     }
 }
 
@@ -440,23 +445,38 @@ static void draw(App *app)
         break;
     }
     if (has_rail) {
-        double year = s->rail.years;
         rail_draw(app, &s->rail, ID_SIDE_PLAY, line);
-        if (fabs(year - s->rail.years) > 1e-12) {
-            side_blend(app, s);
-        }
     }
     notice_draw(app, (GfxRect){W * 0.5f - fminf(W * 0.4f, ui_px(ui, 360)), body.y,
                                2.0f * fminf(W * 0.4f, ui_px(ui, 360)), body.h});
-    if (s->first_picture_s < 0.0 && s->now[PB_COMPARE_FOAM].has_fill) {
-        s->first_picture_s = clock_s() - s->opened_s;
+}
+
+static void band_answer(App *app, const Side *s)
+{
+    if (ui_answered(app->ui, ID_SIDE_BACK, NULL)) {
+        back(app);
     }
+    for (int i = 0; i < BAND_PAGES; i++) {
+        if (ui_answered(app->ui, band_buttons[i].id, NULL)) {
+            side_go(app, s->page == band_buttons[i].page ? SIDE_WALL : band_buttons[i].page);
+        }
+    }
+}
+
+static void answer(App *app)
+{
+    Side *s = app->side;
+    band_answer(app, s);
+    progress_answer(app->ui, s);
+    rail_answer(&s->rail, app->ui, ID_SIDE_PLAY);
+    side_blend(app, s);
 }
 
 const Screen scr_side = {.enter = enter,
                          .leave = leave,
                          .update = update,
                          .draw = draw,
+                         .answer = answer,
                          .input = input,
                          .field = side_field,
                          .title = N_("Side by side"),

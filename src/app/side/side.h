@@ -79,6 +79,7 @@ typedef struct Side {
     int draws;   /* that the ranges of all bays have */
     int nx, ny;  /* of the packed pictures: loose and dense */
     int at[PB_COMPARE_FILLS], wide[PB_COMPARE_FILLS], tall[PB_COMPARE_FILLS];
+    uint64_t picture; /* number of the one in density and marks */
     float *density;
     uint8_t *marks;
     double blended_years;

@@ -4,6 +4,8 @@
 #include "base/aged_marks.h"
 #include "side/side.h"
 
+#include "io/clock.h"
+
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -103,12 +105,17 @@ void side_blend(App *app, Side *s)
         pb_compare_saving_at(s->shown->compare, (PbCompareFill)f, s->rail.years, &s->saving[f]);
     }
     s->draws = side_job_draws(s->shown);
+    s->picture = ++app->program.pictures;
+    if (s->first_picture_s < 0.0 && s->now[PB_COMPARE_FOAM].has_fill) {
+        s->first_picture_s = io_clock_s() - s->opened_s;
+    }
 }
 
 GfxFieldData side_field(App *app)
 {
     const Side *s = app->side;
-    return (GfxFieldData){.nx = s->nx,
+    return (GfxFieldData){.number = s->picture,
+                          .nx = s->nx,
                           .ny = s->ny,
                           .density = s->density,
                           .mark_nx = s->nx,

@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-static void reading(App *app, GfxRect r, double u, double v, double c, float label_y,
+static void reading(const App *app, GfxRect r, double u, double v, double c, float label_y,
                     const char *name)
 {
     Ui *ui = app->ui;
@@ -21,7 +21,7 @@ static void reading(App *app, GfxRect r, double u, double v, double c, float lab
     ui_label(ui, end + 4.0f, label_y + ui_px(ui, 16), 12, UI_REGULAR, t->ink2, UI_LEFT, name);
 }
 
-static void scale_draw(App *app, const Years *y, GfxRect r)
+static void scale_draw(const App *app, const Years *y, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -50,18 +50,18 @@ static void scale_draw(App *app, const Years *y, GfxRect r)
              UI_LEFT, app->taste.is_us ? "°F" : "°C");
 }
 
-static void pointer(App *app, Years *y, GfxRect r)
+static void pointer(const App *app, const Years *y, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
-    y->spot_c = (double)NAN;
+    y->laid->spot_c = (double)NAN;
     if (!ui_over(ui, r)) {
         return;
     }
     double u = ((double)ui->in.mouse_x - (double)r.x) / (double)r.w;
     double v = 1.0 - ((double)ui->in.mouse_y - (double)r.y) / (double)r.h;
-    y->spot_c = years_spot(y, u, v);
-    const char *text = years_fmt_c(app, y->spot_c, 1);
+    y->laid->spot_c = years_spot(y, u, v);
+    const char *text = years_fmt_c(app, y->laid->spot_c, 1);
     float w = ui_width(ui, 14, UI_BOLD, text) + ui_px(ui, 12), h = ui_px(ui, 24);
     float x = ui->in.mouse_x + 12.0f, top = ui->in.mouse_y - h - 8.0f;
     x = x + w > ui->width - 4.0f ? ui->in.mouse_x - w - 12.0f : x;
@@ -77,7 +77,7 @@ static void pointer(App *app, Years *y, GfxRect r)
     ui_label(ui, x + w * 0.5f, top + h * 0.5f + ui_px(ui, 5), 14, UI_BOLD, t->ink, UI_CENTRE, text);
 }
 
-static void readings(App *app, Years *y, GfxRect r)
+static void readings(const App *app, const Years *y, GfxRect r)
 {
     double fill = 1.0 - y->gap_m / y->field.height_m, gap = 0.5 * (1.0 + fill);
     float step = ui_px(app->ui, 36), last = r.y - step;
@@ -96,7 +96,7 @@ static void readings(App *app, Years *y, GfxRect r)
     reading(app, r, edge, stud, years_spot(y, edge, stud), stud_y, _("stud"));
 }
 
-void years_camera_draw(App *app, Years *y, GfxRect r)
+void years_camera_draw(const App *app, const Years *y, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;

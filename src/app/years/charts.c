@@ -73,7 +73,8 @@ static void ends(const Years *y, const Chart *c, int keys, double *low, double *
     *high = ceil((b + 0.02 * spread) / *step) * *step;
 }
 
-static void band_draw(App *app, const Years *y, const Chart *c, GfxRect r, double low, double high)
+static void band_draw(const App *app, const Years *y, const Chart *c, GfxRect r, double low,
+                      double high)
 {
     Ui *ui = app->ui;
     double f = c->factor * band_stretch(y, c) / (high - low);
@@ -95,14 +96,14 @@ static void band_draw(App *app, const Years *y, const Chart *c, GfxRect r, doubl
     ui_polyline(ui, under, YEARS_BANDS, 1.0f, ui->theme->edge);
 }
 
-static const char *figure(App *app, const Chart *c, double v)
+static const char *figure(const App *app, const Chart *c, double v)
 {
     return c->kind == GAP          ? years_fmt_gap(app, v, 0)
            : c->kind == RESISTANCE ? years_fmt_r(app, v)
                                    : years_fmt_w(app, v);
 }
 
-static void head_draw(App *app, Years *y, const Chart *c, GfxRect r)
+static void head_draw(const App *app, const Years *y, const Chart *c, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -131,7 +132,7 @@ static void head_draw(App *app, Years *y, const Chart *c, GfxRect r)
     }
 }
 
-static void axes(App *app, GfxRect r, double low, double high, double step)
+static void axes(const App *app, GfxRect r, double low, double high, double step)
 {
     static const double ticks[] = {1, 5, 10, 20, 30, 40, 50};
     Ui *ui = app->ui;
@@ -154,7 +155,7 @@ static void axes(App *app, GfxRect r, double low, double high, double step)
     }
 }
 
-static void chart(App *app, Years *y, const Chart *c, GfxRect r)
+static void chart(const App *app, const Years *y, const Chart *c, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -190,7 +191,7 @@ static void chart(App *app, Years *y, const Chart *c, GfxRect r)
     }
 }
 
-void years_charts_draw(App *app, Years *y, GfxRect r)
+void years_charts_draw(const App *app, const Years *y, GfxRect r)
 {
     Ui *ui = app->ui;
     int us = app->taste.is_us;

@@ -4,7 +4,7 @@
 
 #include <math.h>
 
-static void gap_note(App *app, Years *y, GfxRect inner, double px_m, float x)
+static void gap_note(const App *app, const Years *y, GfxRect inner, double px_m, float x)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -25,7 +25,7 @@ static void gap_note(App *app, Years *y, GfxRect inner, double px_m, float x)
     }
 }
 
-void years_face_draw(App *app, Years *y, GfxRect inner, double px_m)
+void years_face_draw(const App *app, const Years *y, GfxRect inner, double px_m)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -142,8 +142,8 @@ void years_streaks_step(Years *y, double dt_s)
 }
 
 /* Where the air of the last two seconds came from, walked back along the stream. */
-static void streaks_draw(App *app, const Years *y, const YearsSection *s, GfxRect r, double px_m,
-                         double wider)
+static void streaks_draw(const App *app, const Years *y, const YearsSection *s, GfxRect r,
+                         double px_m, double wider)
 {
     enum { PIECES = 14 };
     Ui *ui = app->ui;
@@ -169,7 +169,7 @@ static void streaks_draw(App *app, const Years *y, const YearsSection *s, GfxRec
     }
 }
 
-static void side_note(App *app, float x, float y, UiAlign align, const char *name,
+static void side_note(const App *app, float x, float y, UiAlign align, const char *name,
                       const char *value)
 {
     Ui *ui = app->ui;
@@ -177,7 +177,7 @@ static void side_note(App *app, float x, float y, UiAlign align, const char *nam
     ui_label(ui, x, y + ui_px(ui, 17), 14, UI_BOLD, ui->theme->ink, align, value);
 }
 
-void years_section_draw(App *app, Years *y, GfxRect r, double px_m, double wider)
+void years_section_draw(const App *app, const Years *y, GfxRect r, double px_m, double wider)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;

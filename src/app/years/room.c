@@ -3,17 +3,11 @@
  * window has a file of its own. Nothing here waits for the worker. */
 #include "years/years.h"
 
+#include "io/clock.h"
 #include "io/field_file.h"
 
 #include <math.h>
 #include <stdlib.h>
-
-static const double settle_s = 0.2; /* a slider rests this long before the worker starts again */
-
-static double clock_s(void)
-{
-    return (double)SDL_GetPerformanceCounter() / (double)SDL_GetPerformanceFrequency();
-}
 
 static void start_job(App *app, Years *y)
 {
@@ -120,12 +114,14 @@ static PbStatus take_bay(App *app, Years *y)
         pb_bay_field_fill(&y->field, even > 0.0 ? even : app->run.config.exercise.target_kg_m3);
     }
     size_t cells = (size_t)y->field.nx * (size_t)y->field.ny;
+    y->laid = calloc(1, sizeof *y->laid);
     y->density = malloc(cells * sizeof *y->density);
     y->marks = calloc(cells, 1);
     y->heat_c = calloc((size_t)YEARS_MAP_NX * YEARS_MAP_NY, sizeof *y->heat_c);
-    if (!y->density || !y->marks || !y->heat_c) {
+    if (!y->laid || !y->density || !y->marks || !y->heat_c) {
         return PB_ERR_MEMORY;
     }
+    y->laid->spot_c = (double)NAN;
     for (size_t i = 0; i < cells; i++) {
         y->density[i] = (float)y->field.density_kg_m3[i];
     }
@@ -145,6 +141,7 @@ static void forget(Years *y)
     }
     years_job_free(y->job);
     pb_bay_field_destroy(&y->field);
+    free(y->laid);
     free(y->density);
     free(y->marks);
     free(y->heat_c);
@@ -154,14 +151,13 @@ static void forget(Years *y)
 static int enter(App *app)
 {
     Years *y = calloc(1, sizeof *y);
-    double opened_s = clock_s();
+    double opened_s = io_clock_s();
     PbStatus status = y != NULL ? take_bay(app, y) : PB_ERR_MEMORY;
     if (status == PB_OK) {
         y->opened_s = opened_s;
         y->first_picture_s = -1.0;
         y->room_c = 20.0;
         y->back = app->turn.screen;
-        y->spot_c = (double)NAN;
         load_climates(app, y);
         start_job(app, y);
     }
@@ -194,11 +190,6 @@ static void update(App *app, double dt_s)
     years_streaks_step(y, dt_s);
 }
 
-static void weather_moved(App *app, Years *y)
-{
-    y->restart_at_s = app->program.now_s + settle_s;
-}
-
 static int key(App *app, Years *y, const SDL_KeyboardEvent *k)
 {
     if (rail_key(app, &y->rail, ID_YEARS_PLAY, k)) {
@@ -229,12 +220,20 @@ static int input(App *app, const SDL_Event *e)
 static GfxFieldData field(App *app)
 {
     Years *y = app->years;
-    return (GfxFieldData){y->field.nx, y->field.ny,  y->density,   y->field.nx, y->field.ny,
-                          y->marks,    YEARS_MAP_NX, YEARS_MAP_NY, y->heat_c};
+    return (GfxFieldData){.number = y->picture,
+                          .nx = y->field.nx,
+                          .ny = y->field.ny,
+                          .density = y->density,
+                          .mark_nx = y->field.nx,
+                          .mark_ny = y->field.ny,
+                          .marks = y->marks,
+                          .heat_nx = YEARS_MAP_NX,
+                          .heat_ny = YEARS_MAP_NY,
+                          .heat_c = y->heat_c};
 }
 
 /* Title and switches; the clock and the bags of a run have no place here. */
-static void band(App *app, Years *y)
+static void band(App *app, const Years *y)
 {
     Ui *ui = app->ui;
     char detail[160];
@@ -242,15 +241,13 @@ static void band(App *app, Years *y)
     r.y = app_band_y(app, 0);
     SDL_snprintf(detail, sizeof detail, _("filled at %s on average"),
                  app_fmt_density(app, y->mean_kg_m3, 1));
-    if (ui_button(ui, ID_YEARS_BACK, r, y->back == SCREEN_RESULT ? _("Result") : _("Back"), 0, 0)) {
-        app_go(app, y->back);
-    }
+    ui_button(ui, ID_YEARS_BACK, r, y->back == SCREEN_RESULT ? _("Result") : _("Back"), 0, 0);
     app_mark(app, "back", r);
     years_band_draw(app, r.x + r.w + ui_px(ui, 16), _("Years later"), detail);
 }
 
 /* Bay, section and camera on one height scale. */
-static void pictures(App *app, Years *y, GfxRect r)
+static void pictures(const App *app, const Years *y, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -286,9 +283,8 @@ static void pictures(App *app, Years *y, GfxRect r)
     years_camera_draw(app, y, view);
 }
 
-static void draw(App *app)
+static void lay_out(App *app, const Years *y)
 {
-    Years *y = app->years;
     Ui *ui = app->ui;
     float W = (float)app->win.width, H = (float)app->win.height, top = app_band_height(app) + 12.0f;
     int is_tabbed =
@@ -297,13 +293,11 @@ static void draw(App *app)
     GfxRect line = {16.0f, H - rail - 4.0f, W - 32.0f, rail};
     GfxRect air = {16.0f, line.y - weather, W - 32.0f, weather};
     GfxRect body = {16.0f, top, W - 32.0f, air.y - top - ui_px(ui, 6)};
-    double out = y->outdoor_c, in = y->room_c, year = y->rail.years;
-    int climate = y->climate;
     band(app, y);
     if (is_tabbed) {
         const char *tabs[3] = {_("Pictures"), _("Curves"), _("Weather")};
         GfxRect tab = {body.x, body.y, fminf(body.w, ui_px(ui, 420)), ui_px(ui, 32)};
-        y->tab = ui_segments(ui, ID_YEARS_TABS, tab, tabs, 3, y->tab);
+        ui_segments(ui, ID_YEARS_TABS, tab, tabs, 3, y->tab);
         app_mark(app, "tabs", tab);
         body.y += ui_px(ui, 40);
         body.h -= ui_px(ui, 40);
@@ -324,21 +318,38 @@ static void draw(App *app)
         years_weather_draw(app, y, air);
     }
     rail_draw(app, &y->rail, ID_YEARS_PLAY, line);
-    if (fabs(out - y->outdoor_c) + fabs(in - y->room_c) > 1e-9 || climate != y->climate) {
-        weather_moved(app, y);
+}
+
+static void draw(App *app)
+{
+    lay_out(app, app->years);
+}
+
+static void answer(App *app)
+{
+    Years *y = app->years;
+    const Ui *ui = app->ui;
+    double tab;
+    if (ui_answered(ui, ID_YEARS_BACK, NULL)) {
+        app_go(app, y->back);
     }
-    if (fabs(year - y->rail.years) > 1e-12) {
-        years_blend(app, y);
+    if (ui_answered(ui, ID_YEARS_SIDE, NULL)) {
+        app->turn.is_own_wanted = 1;
+        app_go(app, SCREEN_SIDE);
     }
-    if (y->first_picture_s < 0.0 && y->has_heat) {
-        y->first_picture_s = clock_s() - y->opened_s;
+    if (ui_answered(ui, ID_YEARS_TABS, &tab)) {
+        y->tab = (int)tab;
     }
+    years_weather_answer(app, y);
+    rail_answer(&y->rail, ui, ID_YEARS_PLAY);
+    years_blend(app, y);
 }
 
 const Screen scr_years = {.enter = enter,
                           .leave = leave,
                           .update = update,
                           .draw = draw,
+                          .answer = answer,
                           .input = input,
                           .field = field,
                           .title = N_("Years later"),

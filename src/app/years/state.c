@@ -5,6 +5,7 @@
 #include "years/years.h"
 
 #include "core/units.h"
+#include "io/clock.h"
 
 #include <math.h>
 #include <string.h>
@@ -85,7 +86,7 @@ static void set_scale(Years *y, const YearsJob *job, int ready)
     y->high_c = fmax(y->high_c, y->low_c + 2.0);
 }
 
-static void mark(App *app, Years *y)
+static void mark(const App *app, Years *y)
 {
     const AgedPicture p = {.bay = &y->field,
                            .density = y->density,
@@ -97,26 +98,9 @@ static void mark(App *app, Years *y)
     aged_marks(&p);
 }
 
-int years_blend(App *app, Years *y)
+/* The band of the draws that are done. */
+static void bands(Years *y, const YearsJob *job, int n)
 {
-    YearsJob *job = y->shown;
-    int frames = SDL_AtomicGet(&job->frames_ready), keys = SDL_AtomicGet(&job->keys_ready);
-    if (frames > 0) {
-        blend_fill(y, job, frames);
-    }
-    y->has_heat = keys > 0 && blend_heat(y, job, keys);
-    if (keys > 0) {
-        set_scale(y, job, keys);
-    }
-    mark(app, y);
-    years_bands(y);
-    return y->has_heat;
-}
-
-void years_bands(Years *y)
-{
-    YearsJob *job = y->shown;
-    int n = SDL_AtomicGet(&job->draws_ready);
     if (n < YEARS_FIRST_DRAWS) {
         y->band.draws = 0;
         return;
@@ -138,6 +122,42 @@ void years_bands(Years *y)
     }
     y->band.draws = n;
     y->band_of = job;
+}
+
+static int is_same(const YearsMoment *a, const YearsMoment *b)
+{
+    return a->job == b->job && a->frames == b->frames && a->keys == b->keys &&
+           a->draws == b->draws && a->years == b->years && a->room_c == b->room_c &&
+           a->outdoor_c == b->outdoor_c;
+}
+
+void years_blend(App *app, Years *y)
+{
+    YearsJob *job = y->shown;
+    YearsMoment now = {.job = job,
+                       .frames = SDL_AtomicGet(&job->frames_ready),
+                       .keys = SDL_AtomicGet(&job->keys_ready),
+                       .draws = SDL_AtomicGet(&job->draws_ready),
+                       .years = y->rail.years,
+                       .room_c = y->room_c,
+                       .outdoor_c = y->outdoor_c};
+    if (is_same(&y->moment, &now)) {
+        return;
+    }
+    y->moment = now;
+    if (now.frames > 0) {
+        blend_fill(y, job, now.frames);
+    }
+    y->has_heat = now.keys > 0 && blend_heat(y, job, now.keys);
+    if (now.keys > 0) {
+        set_scale(y, job, now.keys);
+    }
+    mark(app, y);
+    bands(y, job, now.draws);
+    y->picture = ++app->program.pictures;
+    if (y->first_picture_s < 0.0 && y->has_heat) {
+        y->first_picture_s = io_clock_s() - y->opened_s;
+    }
 }
 
 int years_band_at(const Years *y, const PbBand *band, double years, PbBand *out)
@@ -170,23 +190,23 @@ double years_spot(const Years *y, double u, double v)
     return mix(low, high, fy);
 }
 
-const char *years_fmt_c(App *app, double c, int decimals)
+const char *years_fmt_c(const App *app, double c, int decimals)
 {
     return app->taste.is_us ? app_fmt(app, decimals, pb_f_from_c(c), "°F")
                             : app_fmt(app, decimals, c, "°C");
 }
 
-const char *years_fmt_r(App *app, double r)
+const char *years_fmt_r(const App *app, double r)
 {
     return app->taste.is_us ? app_fmt(app, 1, r / PB_M2K_W_PER_R, "") : app_fmt(app, 2, r, "");
 }
 
-const char *years_fmt_w(App *app, double w)
+const char *years_fmt_w(const App *app, double w)
 {
     return app->taste.is_us ? app_fmt(app, 0, w / PB_W_PER_BTU_H, "") : app_fmt(app, 1, w, "");
 }
 
-const char *years_fmt_gap(App *app, double m, int with_unit)
+const char *years_fmt_gap(const App *app, double m, int with_unit)
 {
     double shown = app->taste.is_us ? m / PB_M_PER_IN : m * 1000.0,
            least = app->taste.is_us ? 0.1 : 1.0;

@@ -78,6 +78,8 @@ typedef struct GfxAtlas {
 
 /** What the field shader needs of the bay, as floats; arrays are borrowed for the call. */
 typedef struct GfxFieldData {
+    uint64_t number; /**< of this picture: the one that was drawn last is not loaded again; 0 = has
+                        none, may have changed */
     int nx, ny;
     const float *density; /**< [ny][nx], kg/m3, row 0 at the bottom */
     int mark_nx, mark_ny;
