@@ -71,6 +71,12 @@ void ui_end(Ui *ui)
 
 void ui_answer(Ui *ui, int id, double value)
 {
+    for (int i = 0; i < ui->answer_count; i++) {
+        if (ui->answers[i].id == id) { /* whoever draws with a widget knows better than it */
+            ui->answers[i].value = value;
+            return;
+        }
+    }
     if (ui->answer_count < UI_MAX_ANSWERS) {
         ui->answers[ui->answer_count++] = (UiAnswer){id, value};
     }

@@ -17,7 +17,7 @@ static const char *heading(PbAssumedFrom from)
 }
 
 /* One row: name, value with range, source, as three columns or one under the other. */
-static float row(App *app, GfxRect r, const PbAssumed *a, int is_wide, int is_ghost)
+static float row(const App *app, GfxRect r, const PbAssumed *a, int is_wide, int is_ghost)
 {
     static const GfxColor none = {0, 0, 0, 0};
     Ui *ui = app->ui;
@@ -45,28 +45,27 @@ static float row(App *app, GfxRect r, const PbAssumed *a, int is_wide, int is_gh
     return y - base + ui_px(ui, 12);
 }
 
-static void scroll_keys(Ui *ui, Side *s, GfxRect r, int has_focus)
+/* Where the list of `all_px` is scrolled to by what was done last. */
+static float scrolled(Ui *ui, float from_px, float all_px, GfxRect r)
 {
-    float line = ui_px(ui, 48), by = 0.0f;
+    float line = ui_px(ui, 48), px = from_px;
     if (ui_over(ui, r)) {
-        by -= ui_wheel(ui) * line;
+        px -= ui_wheel(ui) * line;
     }
-    if (has_focus && (ui->in.up || ui->in.down)) {
-        by += line * (float)(ui->in.down - ui->in.up);
+    if (ui->focus == ID_SIDE_LIST && (ui->in.up || ui->in.down)) {
+        px += line * (float)(ui->in.down - ui->in.up);
         ui->in.next = ui->in.previous = 0; /* not on to the next control */
     }
-    by += (r.h - line) * (float)(ui->in.page_down - ui->in.page_up);
-    s->list_scroll_px += by;
-    s->list_scroll_px = ui->in.home ? 0.0f : ui->in.end ? s->list_all_px : s->list_scroll_px;
-    s->list_scroll_px = fminf(s->list_scroll_px, s->list_all_px - r.h);
-    s->list_scroll_px = fmaxf(s->list_scroll_px, 0.0f);
+    px += (r.h - line) * (float)(ui->in.page_down - ui->in.page_up);
+    px = ui->in.home ? 0.0f : ui->in.end ? all_px : px;
+    return fmaxf(fminf(px, all_px - r.h), 0.0f);
 }
 
-void side_assumed_draw(App *app, GfxRect r)
+void side_assumed_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
-    Side *s = app->side;
+    const Side *s = app->side;
     PbAssumed rows[PB_COMPARE_MAX_ROWS];
     int count = pb_compare_assumed(s->shown->compare, rows, PB_COMPARE_MAX_ROWS);
     int is_wide = r.w >= ui_px(ui, 820), has_focus = ui_focusable(ui, ID_SIDE_LIST);
@@ -75,7 +74,6 @@ void side_assumed_draw(App *app, GfxRect r)
     float used = ui_paragraph(ui, r.x, r.y + ui_px(ui, 14), r.w, 14, UI_REGULAR, t->ink, says);
     GfxRect list = {r.x, r.y + used + ui_px(ui, 6), r.w, r.h - used - ui_px(ui, 6)};
     float step = 0.0f, y = 0.0f;
-    scroll_keys(ui, s, list, has_focus);
     ui_layer(ui, &list);
     for (int i = 0; i < count; i++) {
         GfxRect at = {list.x + 6.0f, list.y + y - s->list_scroll_px, list.w - 26.0f, 0.0f};
@@ -96,7 +94,10 @@ void side_assumed_draw(App *app, GfxRect r)
         y += step;
     }
     ui_layer(ui, NULL);
-    s->list_all_px = y;
+    float px = scrolled(ui, s->list_scroll_px, y, list);
+    if (fabsf(px - s->list_scroll_px) > 0.01f) {
+        ui_answer(ui, ID_SIDE_LIST, (double)px);
+    }
     if (y > list.h) {
         float tall = fmaxf(list.h * list.h / y, 24.0f);
         float at = list.y + (list.h - tall) * s->list_scroll_px / (y - list.h);
@@ -106,5 +107,13 @@ void side_assumed_draw(App *app, GfxRect r)
     app_mark(app, "assumed", list);
     if (has_focus && ui->is_ring_shown) {
         ui_frame(ui, (GfxRect){list.x - 6, list.y - 3, list.w + 12, list.h + 6}, 3.0f, t->accent);
+    }
+}
+
+void side_assumed_answer(App *app, Side *s)
+{
+    double px;
+    if (ui_answered(app->ui, ID_SIDE_LIST, &px)) {
+        s->list_scroll_px = (float)px;
     }
 }

@@ -5,7 +5,7 @@
 
 #include <math.h>
 
-static void cellulose(App *app, PbCompareFill fill, GfxRect r)
+static void cellulose(const App *app, PbCompareFill fill, GfxRect r)
 {
     const Side *s = app->side;
     if (s->nx == 0 || s->wide[fill] == 0) {
@@ -28,7 +28,7 @@ static void cellulose(App *app, PbCompareFill fill, GfxRect r)
 
 /* Loose fill of before the work, to its share of the height: grey, since nobody knows its weight.
  */
-static void old_fill(App *app, GfxRect r)
+static void old_fill(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const PbCavity *cavity = &app->side->shown_house.cavity;
@@ -85,7 +85,7 @@ static void foam_cracks(Ui *ui, const PbFoamState *foam, GfxRect in, GfxRect blo
     }
 }
 
-static void foam(App *app, GfxRect r, double px_m)
+static void foam(const App *app, GfxRect r, double px_m)
 {
     static const GfxColor body = {0xE4, 0xE2, 0xDC, 255};
     Ui *ui = app->ui;
@@ -115,7 +115,7 @@ static void foam(App *app, GfxRect r, double px_m)
     ui_layer(ui, NULL);
 }
 
-void side_bay_draw(App *app, PbCompareFill fill, GfxRect r, double px_m, float stud)
+void side_bay_draw(const App *app, PbCompareFill fill, GfxRect r, double px_m, float stud)
 {
     char mark[16];
     wall_boards_draw(app, &app->side->shown_house.bay, r, 0.0, app->side->shown_house.bay.height_m,
@@ -133,7 +133,7 @@ void side_bay_draw(App *app, PbCompareFill fill, GfxRect r, double px_m, float s
     app_mark(app, mark, r);
 }
 
-void side_legend_draw(App *app, GfxRect r)
+void side_legend_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     char words[160];

@@ -9,7 +9,7 @@
 static const double least_text = 11.0, last_text = 5.0;
 
 /* Heat through the wall as a bar on a scale from 0 to 5 times; 1 is a full dense pack. */
-static void scale_draw(App *app, const PbCompareFigures *f, GfxRect r)
+static void scale_draw(const App *app, const PbCompareFigures *f, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -47,7 +47,7 @@ static float fitted(Ui *ui, float x, float y, float w, double size, GfxColor c, 
 }
 
 /* Name and value: on one line where the words are wide, else one under the other. */
-static float row(App *app, GfxRect r, int is_one_line, const char *name, const char *value)
+static float row(const App *app, GfxRect r, int is_one_line, const char *name, const char *value)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -88,7 +88,7 @@ static Figures figures_plan(const Ui *ui, float w, int is_lowest, Room room)
     return p;
 }
 
-static void figures_draw(App *app, PbCompareFill fill, GfxRect r, Figures p)
+static void figures_draw(const App *app, PbCompareFill fill, GfxRect r, Figures p)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -136,28 +136,23 @@ static void figures_draw(App *app, PbCompareFill fill, GfxRect r, Figures p)
 }
 
 /* Foam at best, typical, at worst; dense pack well done, hasty, own. */
-static void cases(App *app, PbCompareFill fill, GfxRect r)
+static void cases(const App *app, PbCompareFill fill, GfxRect r)
 {
     Ui *ui = app->ui;
-    Side *s = app->side;
-    PbHouse house = s->house;
+    const Side *s = app->side;
     if (fill == PB_COMPARE_FOAM) {
         const char *words[3] = {_("best case"), _("typical"), _("worst case")};
-        house.foam = (PbFoamClass)ui_segments(ui, ID_SIDE_FOAM, r, words, 3, (int)house.foam);
+        ui_segments(ui, ID_SIDE_FOAM, r, words, 3, (int)s->house.foam);
         app_mark(app, "foam_case", r);
     } else if (fill == PB_COMPARE_DENSE) {
         const char *words[3] = {s->has_own ? _("well") : _("well done"), _("hasty"), _("own")};
-        house.dense = (PbDenseCase)ui_segments(ui, ID_SIDE_DENSE, r, words, s->has_own ? 3 : 2,
-                                               (int)house.dense);
+        ui_segments(ui, ID_SIDE_DENSE, r, words, s->has_own ? 3 : 2, (int)s->house.dense);
         app_mark(app, "dense_case", r);
-    }
-    if (house.foam != s->house.foam || house.dense != s->house.dense) {
-        side_compare(app, &house);
     }
 }
 
 /* Height of the whole sentence in this size; `c` with no alpha only measures. */
-static float sentence(App *app, PbCompareFill fill, GfxRect r, double size, GfxColor c)
+static float sentence(const App *app, PbCompareFill fill, GfxRect r, double size, GfxColor c)
 {
     char text[512];
     side_sentence(app, fill, text, sizeof text);
@@ -166,7 +161,8 @@ static float sentence(App *app, PbCompareFill fill, GfxRect r, double size, GfxC
 }
 
 /* The largest size in which the sentence fits whole, `least` or 0 when it does not. */
-static double sentence_size(App *app, PbCompareFill fill, GfxRect r, double size, double least)
+static double sentence_size(const App *app, PbCompareFill fill, GfxRect r, double size,
+                            double least)
 {
     static const GfxColor none = {0, 0, 0, 0};
     while (size >= least && sentence(app, fill, r, size, none) > r.h) {
@@ -180,7 +176,7 @@ typedef struct Words {
     Figures plan;
 } Words;
 
-static Words words_plan(App *app, GfxRect r, float title_high, int has_cases, Room room)
+static Words words_plan(const App *app, GfxRect r, float title_high, int has_cases, Room room)
 {
     Ui *ui = app->ui;
     Words p = {.plan = figures_plan(ui, r.w, r.h < ui_px(ui, 220), room)};
@@ -193,7 +189,7 @@ static Words words_plan(App *app, GfxRect r, float title_high, int has_cases, Ro
     return p;
 }
 
-static void bay(App *app, PbCompareFill fill, GfxRect r)
+static void bay(const App *app, PbCompareFill fill, GfxRect r)
 {
     double px_m = (double)r.h / (app->side->shown_house.bay.height_m + 0.038 * 3.3);
     float stud = floorf((float)fmax(0.038 * px_m * 0.85, 5.0)), over = ceilf(stud * 2.1f);
@@ -206,15 +202,15 @@ static void bay(App *app, PbCompareFill fill, GfxRect r)
 }
 
 /* Width that a bay of this height takes, studs included. */
-static float bay_width(App *app, float high)
+static float bay_width(const App *app, float high)
 {
     const PbExercise *e = &app->side->shown_house.bay;
     double px_m = (double)high / (e->height_m + 0.038 * 2.7);
     return ceilf((float)(e->width_m * px_m + 2.0 * fmax(0.038 * px_m * 0.85, 5.0)));
 }
 
-static double title_size(App *app, const PbCompareFill *fills, int count, float w, int is_roomy,
-                         float *high)
+static double title_size(const App *app, const PbCompareFill *fills, int count, float w,
+                         int is_roomy, float *high)
 {
     static const GfxColor none = {0, 0, 0, 0};
     Ui *ui = app->ui;
@@ -228,7 +224,7 @@ static double title_size(App *app, const PbCompareFill *fills, int count, float 
 }
 
 /* `count` columns of the same width. */
-static void columns(App *app, GfxRect r, const PbCompareFill *fills, int count)
+static void columns(const App *app, GfxRect r, const PbCompareFill *fills, int count)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -271,14 +267,12 @@ static void columns(App *app, GfxRect r, const PbCompareFill *fills, int count)
     }
 }
 
-/* The four names as switches; `on` tells which are shown. Returns the one that was chosen, or -1.
- */
-static int picks(App *app, GfxRect r, const int on[PB_COMPARE_FILLS])
+/* The four names as switches; `on` tells which are shown. */
+static void picks(const App *app, GfxRect r, const int on[PB_COMPARE_FILLS])
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
     float gap = ui_px(ui, 6), each = floorf((r.w - 3.0f * gap) / 4.0f);
-    int chosen = -1;
     for (int f = 0; f < PB_COMPARE_FILLS; f++) {
         GfxRect b = {r.x + (each + gap) * (float)f, r.y, each, r.h};
         char mark[16];
@@ -295,22 +289,16 @@ static int picks(App *app, GfxRect r, const int on[PB_COMPARE_FILLS])
         if (state & UI_AREA_FOCUS) {
             ui_focus_ring(ui, b, ui_px(ui, 6));
         }
-        chosen = state & UI_AREA_CHOSEN ? f : chosen;
     }
-    return chosen;
 }
 
-static void two(App *app, GfxRect r)
+static void two(const App *app, GfxRect r)
 {
-    Side *s = app->side;
+    const Side *s = app->side;
     float high = ui_px(app->ui, 32);
     int on[PB_COMPARE_FILLS] = {0};
     on[s->pair[0]] = on[s->pair[1]] = 1;
-    int chosen = picks(app, (GfxRect){r.x, r.y, r.w, high}, on);
-    if (chosen >= 0 && !on[chosen]) { /* the one chosen longer ago gives way */
-        s->pair[0] = s->pair[1];
-        s->pair[1] = chosen;
-    }
+    picks(app, (GfxRect){r.x, r.y, r.w, high}, on);
     int a = s->pair[0] < s->pair[1] ? s->pair[0] : s->pair[1];
     PbCompareFill fills[2] = {(PbCompareFill)a, (PbCompareFill)(s->pair[0] + s->pair[1] - a)};
     float used = high + ui_px(app->ui, 10);
@@ -325,7 +313,7 @@ typedef struct OnePlan {
 } OnePlan;
 
 /* With all four bays drawn or the chosen one alone; size 0: the sentence does not fit. */
-static OnePlan one_plan(App *app, GfxRect body, PbCompareFill fill, int bays, Room room,
+static OnePlan one_plan(const App *app, GfxRect body, PbCompareFill fill, int bays, Room room,
                         double least)
 {
     Ui *ui = app->ui;
@@ -344,7 +332,7 @@ static OnePlan one_plan(App *app, GfxRect body, PbCompareFill fill, int bays, Ro
 }
 
 /* The fullest plan in which the sentence of the chosen bay is whole. */
-static OnePlan one_plan_of(App *app, GfxRect body, PbCompareFill fill)
+static OnePlan one_plan_of(const App *app, GfxRect body, PbCompareFill fill)
 {
     Room first = body.h < ui_px(app->ui, 400) ? ROOM_WITHOUT_FACT : ROOM_FOR_ALL;
     for (int bays = PB_COMPARE_FILLS; bays >= 1; bays -= PB_COMPARE_FILLS - 1) {
@@ -359,16 +347,15 @@ static OnePlan one_plan_of(App *app, GfxRect body, PbCompareFill fill)
 }
 
 /* The bays, and the words of the chosen one. */
-static void one(App *app, GfxRect r)
+static void one(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
-    Side *s = app->side;
+    const Side *s = app->side;
     float high = ui_px(ui, 32), used = high + ui_px(ui, 8), gap = ui_px(ui, 8);
     int on[PB_COMPARE_FILLS] = {0};
     on[s->pair[1]] = 1;
-    int chosen = picks(app, (GfxRect){r.x, r.y, r.w, high}, on);
-    s->pair[1] = chosen >= 0 ? chosen : s->pair[1];
+    picks(app, (GfxRect){r.x, r.y, r.w, high}, on);
     GfxRect body = {r.x, r.y + used, r.w, r.h - used};
     PbCompareFill fill = (PbCompareFill)s->pair[1];
     OnePlan p = one_plan_of(app, body, fill);
@@ -379,16 +366,14 @@ static void one(App *app, GfxRect r)
         if (p.bays > 1 && on[f]) {
             ui_frame(ui, (GfxRect){b.x - 4, b.y - 4, b.w + 8, b.h + 8}, 3.0f, t->accent);
         }
-        if (ui_area(ui, ID_SIDE_PICK + f, b, 0) & UI_AREA_CHOSEN) {
-            s->pair[1] = f;
-        }
+        ui_area(ui, ID_SIDE_PICK + f, b, 0);
     }
     sentence(app, fill, p.words.text, fmax(p.size, last_text), t->ink);
     cases(app, fill, p.words.cases);
     figures_draw(app, fill, p.words.figures, p.words.plan);
 }
 
-void side_columns_draw(App *app, GfxRect r)
+void side_columns_draw(const App *app, GfxRect r)
 {
     static const PbCompareFill all[PB_COMPARE_FILLS] = {PB_COMPARE_EMPTY, PB_COMPARE_LOOSE,
                                                         PB_COMPARE_FOAM, PB_COMPARE_DENSE};
@@ -399,5 +384,27 @@ void side_columns_draw(App *app, GfxRect r)
         two(app, r);
     } else {
         one(app, r);
+    }
+}
+
+void side_columns_answer(App *app, Side *s)
+{
+    const Ui *ui = app->ui;
+    PbHouse house = s->house;
+    double chosen;
+    if (ui_answered(ui, ID_SIDE_FOAM, &chosen)) {
+        house.foam = (PbFoamClass)chosen;
+    }
+    if (ui_answered(ui, ID_SIDE_DENSE, &chosen)) {
+        house.dense = (PbDenseCase)chosen;
+    }
+    if (house.foam != s->house.foam || house.dense != s->house.dense) {
+        side_compare(app, &house);
+    }
+    for (int f = 0; f < PB_COMPARE_FILLS; f++) {
+        if (ui_answered(ui, ID_SIDE_PICK + f, NULL) && f != s->pair[1]) {
+            s->pair[0] = s->pair[1]; /* the one chosen longer ago gives way */
+            s->pair[1] = f;
+        }
     }
 }

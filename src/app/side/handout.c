@@ -2,6 +2,7 @@
  * itself is report/handout.h; every figure on it is the comparison's. */
 #include "side/side.h"
 
+#include "io/clock.h"
 #include "io/compare_words.h"
 #include "report/handout.h"
 
@@ -56,7 +57,7 @@ static void write_it(App *app)
     ReportHandout h = {.compare = s->shown->compare, .t = key_time(s), .taste = app_reader(app)};
     PbError err = {0};
     char fonts[700], now[24], words[900];
-    time_t today = time(NULL);
+    time_t today = (time_t)io_now();
     struct tm day;
     if (s->company[strspn(s->company, " ")] == '\0') {
         say(s, _("Expected the name of the company; it is printed as typed."), 1);
@@ -96,12 +97,12 @@ static int is_done(const Side *s)
            SDL_AtomicGet(&s->shown->status) == PB_OK;
 }
 
-void side_handout_draw(App *app, GfxRect r)
+void side_handout_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
-    Side *s = app->side;
-    char words[200];
+    const Side *s = app->side;
+    char words[200], company[SIDE_TEXT + 1];
     float w = fminf(r.w - 12.0f, ui_px(ui, 640)), x = r.x + 6.0f, high = ui_px(ui, 34);
     float y = r.y + ui_px(ui, 14);
     if (r.h >= ui_px(ui, 270)) { /* the lowest windows have no room to explain */
@@ -114,8 +115,8 @@ void side_handout_draw(App *app, GfxRect r)
     ui_label(ui, x, y, 14, UI_BOLD, t->ink, UI_LEFT, _("Company on the handout"));
     GfxRect field = {x, y + ui_px(ui, 10), w, high};
     app_mark(app, "company", field);
-    int wants = ui_text_field(ui, ID_SIDE_COMPANY, field, s->company, SIDE_TEXT + 1,
-                              _("Your company's name"));
+    SDL_strlcpy(company, s->company, sizeof company);
+    ui_text_field(ui, ID_SIDE_COMPANY, field, company, sizeof company, _("Your company's name"));
     if (ui->focus == ID_SIDE_COMPANY) {
         ui_focus_ring(ui, field, ui_px(ui, 6));
     }
@@ -127,17 +128,26 @@ void side_handout_draw(App *app, GfxRect r)
     const char *ok = _("Write the handout");
     GfxRect b = {x, y, fminf(ui_width(ui, 14, UI_BOLD, ok) + ui_px(ui, 40), w), high};
     app_mark(app, "write", b);
-    wants |= ui_button(ui, ID_SIDE_WRITE, b, ok, 1, !is_done(s));
+    ui_button(ui, ID_SIDE_WRITE, b, ok, 1, !is_done(s));
     y += high + ui_px(ui, 24);
     if (!is_done(s)) {
         SDL_snprintf(words, sizeof words, "%s %s", _("The ranges are still being figured."),
                      app_fmt(app, 0, floor(side_job_progress(s->job) * 100.0), "%"));
         ui_paragraph(ui, x, y, w, 14, UI_REGULAR, t->ink2, words);
-    } else if (wants) {
-        write_it(app);
-    }
-    if (s->handout_says[0] != '\0' && is_done(s)) {
+    } else if (s->handout_says[0] != '\0') {
         ui_paragraph(ui, x, y, fmaxf(w, r.w * 0.7f), 14, UI_BOLD,
                      s->handout_is_trouble ? t->danger : t->ink, s->handout_says);
+    }
+}
+
+void side_handout_answer(App *app, Side *s)
+{
+    const Ui *ui = app->ui;
+    double is_entered = 0.0;
+    if (ui_answered(ui, ID_SIDE_COMPANY, &is_entered)) {
+        SDL_strlcpy(s->company, ui->answer_text, sizeof s->company);
+    }
+    if ((is_entered > 0.5 || ui_answered(ui, ID_SIDE_WRITE, NULL)) && is_done(s)) {
+        write_it(app);
     }
 }

@@ -30,8 +30,8 @@ void side_house_open(App *app)
     side_store_names(app);
 }
 
-/* A choice out of a row: arrows at both ends, keys Left and Right. Returns the chosen one. */
-static int stepper(App *app, int id, GfxRect r, const char *words, int count, int current)
+/* A choice out of a row: arrows at both ends, keys Left and Right. Answers with the chosen one. */
+static void stepper(const App *app, int id, GfxRect r, const char *words, int count, int current)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -60,12 +60,14 @@ static int stepper(App *app, int id, GfxRect r, const char *words, int count, in
     if (state & UI_AREA_FOCUS) {
         ui_focus_ring(ui, r, ui_px(ui, 6));
     }
-    return (current + step + count) % count;
+    if (step != 0) {
+        ui_answer(ui, id, (double)((current + step + count) % count));
+    }
 }
 
-static void town(App *app, GfxRect r)
+static void town(const App *app, GfxRect r)
 {
-    SideForm *f = &app->side->form;
+    const SideForm *f = &app->side->form;
     char words[120];
     if (f->town < 0) {
         SDL_snprintf(words, sizeof words, "%s", _("own figures"));
@@ -74,11 +76,8 @@ static void town(App *app, GfxRect r)
         SDL_snprintf(words, sizeof words, "%s, %.0f %s", side_towns[f->town].name, days,
                      side_form_unit(f, SIDE_DEGREE_DAYS));
     }
-    int now = stepper(app, ID_SIDE_TOWN, r, words, SIDE_TOWN_COUNT + 1, f->town + 1) - 1;
+    stepper(app, ID_SIDE_TOWN, r, words, SIDE_TOWN_COUNT + 1, f->town + 1);
     app_mark(app, "town", r);
-    if (now != f->town) {
-        side_form_town(f, now);
-    }
 }
 
 /* The name of a climate with what its own file has for the humidity in the wall. */
@@ -97,9 +96,9 @@ static void air_words(const SideForm *f, char *out, size_t size)
 }
 
 /* Chosen layer of a place; the simple wall stands before the first inside face. */
-static void layer(App *app, const SideRow *row, GfxRect r)
+static void layer(const App *app, const SideRow *row, GfxRect r)
 {
-    SideForm *f = &app->side->form;
+    const SideForm *f = &app->side->form;
     const PbWall *w = &f->house.wall;
     int is_inside = row->place == PB_WALL_INSIDE;
     int now = is_inside ? (w->is_layered ? w->layer[row->place] + 1 : 0) : w->layer[row->place];
@@ -115,32 +114,25 @@ static void layer(App *app, const SideRow *row, GfxRect r)
     SDL_snprintf(mark, sizeof mark, "layer_%d", (int)row->place);
     app_mark(app, mark, r);
     int count = pb_wall_layer_count(row->place) + is_inside;
-    int chosen = stepper(app, ID_SIDE_LAYER + (int)row->place, r, words, count, now);
-    if (chosen != now) {
-        side_form_layer(f, row->place, chosen);
-    }
+    stepper(app, ID_SIDE_LAYER + (int)row->place, r, words, count, now);
 }
 
-static void cavity(App *app, GfxRect r)
+static void cavity(const App *app, GfxRect r)
 {
     static const char *const words[PB_CAVITY_KINDS] = {N_("nothing"), N_("old loose fill"),
                                                        N_("nothing, but part is packed")};
-    PbCavity *c = &app->side->form.house.cavity;
+    const PbCavity *c = &app->side->form.house.cavity;
     app_mark(app, "cavity", r);
-    c->now = (PbCavityNow)stepper(app, ID_SIDE_CAVITY, r, _(words[c->now]), PB_CAVITY_KINDS,
-                                  (int)c->now);
+    stepper(app, ID_SIDE_CAVITY, r, _(words[c->now]), PB_CAVITY_KINDS, (int)c->now);
 }
 
-static void fuel(App *app, GfxRect r)
+static void fuel(const App *app, GfxRect r)
 {
-    SideForm *f = &app->side->form;
+    const SideForm *f = &app->side->form;
     int now = f->house.bill.fuel;
     const char *words = now > 0 ? io_fuel_name(now - 1, f->reader.language) : _("any, by the kWh");
     app_mark(app, "fuel", r);
-    int chosen = stepper(app, ID_SIDE_FUEL, r, words, pb_fuel_count() + 1, now);
-    if (chosen != now) {
-        side_form_fuel(f, chosen);
-    }
+    stepper(app, ID_SIDE_FUEL, r, words, pb_fuel_count() + 1, now);
 }
 
 /* Which of several fields this is, at its right where the typed text leaves room. */
@@ -153,13 +145,12 @@ static void caption(Ui *ui, GfxRect r, const char *typed, const char *part)
     }
 }
 
-static void row_draw(App *app, const SideRow *row, GfxRect r, float label_w)
+static void row_draw(const App *app, const SideRow *row, GfxRect r, float label_w)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
-    Side *s = app->side;
-    SideForm *f = &s->form;
-    char words[120], mark[24];
+    const SideForm *f = &app->side->form;
+    char words[120], mark[24], text[SIDE_TEXT + 1];
     const char *unit =
         row->field >= 0 && row->kind != SIDE_A_CAVITY ? side_form_unit(f, row->field) : "";
     float high = ui_px(ui, 32), x = r.x + label_w, room_w = r.w - label_w, gap = ui_px(ui, 8);
@@ -174,7 +165,7 @@ static void row_draw(App *app, const SideRow *row, GfxRect r, float label_w)
     if (row->kind == SIDE_A_AIR) {
         GfxRect at = {x, r.y, room_w, high};
         air_words(f, words, sizeof words);
-        f->air = stepper(app, ID_SIDE_AIR, at, words, SIDE_AIR_COUNT, f->air);
+        stepper(app, ID_SIDE_AIR, at, words, SIDE_AIR_COUNT, f->air);
         app_mark(app, "air", at);
         return;
     }
@@ -194,15 +185,14 @@ static void row_draw(App *app, const SideRow *row, GfxRect r, float label_w)
     for (int i = 0; i < row->fields; i++) {
         int n = row->field + i;
         GfxRect at = {x + (each + gap) * (float)i, r.y, each, high};
-        char before[SIDE_TEXT + 1];
-        SDL_strlcpy(before, f->text[n], sizeof before);
+        SDL_strlcpy(text, f->text[n], sizeof text);
         SDL_snprintf(mark, sizeof mark, "field_%d", n);
         app_mark(app, mark, at);
         int id = ID_SIDE_FIELD + n;
-        if (row->kind != SIDE_A_TEXT ? ui_figure_field(ui, id, at, f->text[n], SIDE_TEXT + 1)
-                                     : ui_text_field(ui, id, at, f->text[n], SIDE_TEXT + 1, "")) {
-            side_house_use(app);
-            return;
+        if (row->kind != SIDE_A_TEXT) {
+            ui_figure_field(ui, id, at, text, sizeof text);
+        } else {
+            ui_text_field(ui, id, at, text, sizeof text, "");
         }
         if (f->bad == n) {
             ui_round_line(ui, at, ui_px(ui, 6), 3.0f, t->danger);
@@ -210,11 +200,7 @@ static void row_draw(App *app, const SideRow *row, GfxRect r, float label_w)
         if (ui->focus == ID_SIDE_FIELD + n) {
             ui_focus_ring(ui, at, ui_px(ui, 6));
         }
-        caption(ui, at, f->text[n], side_part_of(row, n));
-        int is_days = n >= SIDE_DEGREE_DAYS && n < SIDE_DEGREE_DAYS + 3;
-        if ((is_days || n == SIDE_TOWN) && strcmp(before, f->text[n]) != 0) {
-            f->town = -1;
-        }
+        caption(ui, at, text, side_part_of(row, n));
     }
 }
 
@@ -251,26 +237,37 @@ static int row_in_focus(const App *app)
     return -1;
 }
 
+/* The row at the top of so many, by the wheel or by a focus that has moved on to row `at`. */
+static int first_row(Ui *ui, const SideForm *f, int most, int at, GfxRect r)
+{
+    int first = f->first;
+    if (ui->in.wheel != 0.0f && ui_over(ui, r)) {
+        first += ui_wheel_rows(ui);
+    } else if (at >= 0 && at != f->row) {
+        first = at < first ? at : at >= first + most ? at - most + 1 : first;
+    }
+    first = first > SIDE_ROWS - most ? SIDE_ROWS - most : first < 0 ? 0 : first;
+    if (first != f->first) {
+        ui_answer(ui, ID_SIDE_FIRST, (double)first);
+    }
+    if (at >= 0 && at != f->row) {
+        ui_answer(ui, ID_SIDE_ROW, (double)at);
+    }
+    return first;
+}
+
 /* Rows out of view stay in the Tab order and come into view with the focus. */
-static void rows_draw(App *app, GfxRect r)
+static void rows_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
-    SideForm *f = &app->side->form;
     float step = ui_px(ui, 42), label_w = fminf(ui_px(ui, 250), r.w * 0.42f);
-    int most = (int)(r.h / step), at = row_in_focus(app);
+    int most = (int)(r.h / step);
     most = most < 1 ? 1 : most > SIDE_ROWS ? SIDE_ROWS : most;
-    if (ui->in.wheel != 0.0f && ui_over(ui, r)) {
-        f->first += ui_wheel_rows(ui);
-    } else if (at >= 0 && at != f->row) {
-        f->first = at < f->first ? at : at >= f->first + most ? at - most + 1 : f->first;
-    }
-    f->row = at >= 0 ? at : f->row;
-    f->first = f->first > SIDE_ROWS - most ? SIDE_ROWS - most : f->first < 0 ? 0 : f->first;
+    int first = first_row(ui, &app->side->form, most, row_in_focus(app), r);
     for (int i = 0; i < SIDE_ROWS; i++) {
         const SideRow *row = &side_rows[i];
-        if (i >= f->first && i < f->first + most) {
-            GfxRect line = {r.x + 4.0f, r.y + step * (float)(i - f->first) + 4.0f, r.w - 16.0f,
-                            step};
+        if (i >= first && i < first + most) {
+            GfxRect line = {r.x + 4.0f, r.y + step * (float)(i - first) + 4.0f, r.w - 16.0f, step};
             row_draw(app, row, line, label_w);
         } else {
             if (stepper_id(row) >= 0) {
@@ -282,13 +279,13 @@ static void rows_draw(App *app, GfxRect r)
         }
     }
     if (most < SIDE_ROWS) { /* where in the list this is */
-        float tall = r.h * (float)most / SIDE_ROWS, y = r.y + r.h * (float)f->first / SIDE_ROWS;
+        float tall = r.h * (float)most / SIDE_ROWS, y = r.y + r.h * (float)first / SIDE_ROWS;
         ui_rect(ui, r.x + r.w - 5.0f, r.y, 4.0f, r.h, ui->theme->well);
         ui_rect(ui, r.x + r.w - 5.0f, y, 4.0f, tall, ui->theme->ink2);
     }
 }
 
-static void help_draw(App *app, GfxRect r)
+static void help_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -309,7 +306,8 @@ static void help_draw(App *app, GfxRect r)
     side_section_draw(app, (GfxRect){r.x, y, r.w, r.y + r.h - y});
 }
 
-void side_house_use(App *app)
+/* What is typed becomes the house, or the form says why not. */
+static void use_house(App *app)
 {
     Side *s = app->side;
     PbHouse h;
@@ -341,9 +339,9 @@ static void take_house(App *app, const PbHouse *h)
 }
 
 /* Houses that were saved, one at a time. */
-static void saved(App *app, GfxRect r, GfxRect del)
+static void saved(const App *app, GfxRect r, GfxRect del)
 {
-    Side *s = app->side;
+    const Side *s = app->side;
     char words[160];
     int n = s->name_count;
     if (n == 0) {
@@ -356,23 +354,33 @@ static void saved(App *app, GfxRect r, GfxRect del)
     }
     int at = s->name_row < n ? s->name_row : -1;
     SDL_snprintf(words, sizeof words, "%s", at >= 0 ? s->names[at] : _("saved houses"));
-    int now = stepper(app, ID_SIDE_SAVED, r, words, n, at < 0 ? n - 1 : at);
+    stepper(app, ID_SIDE_SAVED, r, words, n, at < 0 ? n - 1 : at);
     app_mark(app, "saved", r);
-    if (now != at && (at >= 0 || now != n - 1)) {
-        PbHouse h;
+    app_mark(app, "delete", del);
+    ui_button(app->ui, ID_SIDE_DELETE, del, _("Delete"), 0, at < 0);
+}
+
+static void saved_answer(App *app, Side *s)
+{
+    int n = s->name_count, at = s->name_row < n ? s->name_row : -1;
+    double chosen;
+    PbHouse h;
+    if (ui_answered(app->ui, ID_SIDE_SAVED, &chosen)) {
+        int now = (int)chosen;
+        if (now == at || (at < 0 && now == n - 1)) {
+            return;
+        }
         s->name_row = now;
         if (side_store_load(app, s->names[now], &h)) {
             take_house(app, &h);
             side_house_say(s, _("Taken from the saved houses."), 0);
         }
-    }
-    app_mark(app, "delete", del);
-    if (ui_button(app->ui, ID_SIDE_DELETE, del, _("Delete"), 0, at < 0)) {
+    } else if (ui_answered(app->ui, ID_SIDE_DELETE, NULL)) {
         side_store_delete(app, s->names[at]);
     }
 }
 
-static void buttons(App *app, GfxRect r)
+static void buttons(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     float gap = ui_px(ui, 10);
@@ -380,31 +388,55 @@ static void buttons(App *app, GfxRect r)
     float w = ui_width(ui, 14, UI_BOLD, use) + ui_px(ui, 28);
     GfxRect at = {r.x, r.y, w, r.h};
     app_mark(app, "use", at);
-    if (ui_button(ui, ID_SIDE_USE, at, use, 1, 0)) {
-        side_house_use(app);
-        return;
-    }
+    ui_button(ui, ID_SIDE_USE, at, use, 1, 0);
     w = ui_width(ui, 14, UI_BOLD, demo) + ui_px(ui, 24);
     at = (GfxRect){at.x + at.w + gap, r.y, w, r.h};
     app_mark(app, "demo", at);
-    if (ui_button(ui, ID_SIDE_DEMO, at, demo, 0, 0)) {
-        PbHouse h;
-        if (side_store_demo(app, &h)) {
-            take_house(app, &h);
-            side_house_say(app->side, _("The demo house: people and place are invented."), 0);
-        }
-        return;
-    }
+    ui_button(ui, ID_SIDE_DEMO, at, demo, 0, 0);
     float del_w = ui_width(ui, 14, UI_BOLD, _("Delete")) + ui_px(ui, 20);
     GfxRect del = {r.x + r.w - del_w, r.y, del_w, r.h};
     float left = at.x + at.w + 2.0f * gap, wide = fminf(del.x - gap - left, ui_px(ui, 320));
     saved(app, (GfxRect){del.x - gap - wide, r.y, wide, r.h}, del);
 }
 
-/* The texts follow units and language, when they can be understood. */
-static void follow_taste(App *app, SideForm *f)
+void side_house_draw(const App *app, GfxRect r)
 {
+    Ui *ui = app->ui;
+    const UiTheme *t = ui->theme;
+    const Side *s = app->side;
+    float high = ui_px(ui, 36), says_high = ui_px(ui, 46);
+    float bottom =
+        fminf(r.y + r.h - 4.0f, r.y + ui_px(ui, 42) * SIDE_ROWS + says_high + high + 16.0f);
+    GfxRect foot = {r.x, bottom - high, r.w, high};
+    GfxRect says = {r.x, foot.y - says_high, r.w, says_high};
+    GfxRect list = {r.x, r.y, r.w, says.y - r.y - 4.0f};
+    if (r.w >= ui_px(ui, 1000)) {
+        list.w = ui_px(ui, 700);
+        help_draw(app, (GfxRect){list.x + list.w + ui_px(ui, 40), r.y,
+                                 fminf(r.w - list.w - ui_px(ui, 40), ui_px(ui, 420)), list.h});
+    }
+    rows_draw(app, list);
+    if (s->form.says[0] != '\0') {
+        GfxColor c = s->form.says_is_trouble ? t->danger : t->ink;
+        float tall =
+            ui_paragraph(ui, 0, 0, says.w, 14, UI_BOLD, (GfxColor){0, 0, 0, 0}, s->form.says);
+        double size = tall > says.h ? 12.0 : 14.0;
+        ui_paragraph(ui, says.x, says.y + ui_px(ui, 16), says.w, size, UI_BOLD, c, s->form.says);
+        app_mark(app, "says", says);
+    } else if (r.w < ui_px(ui, 1000)) {
+        float tall = says.h - ui_px(ui, 10);
+        side_section_strip(app, (GfxRect){says.x, says.y, fminf(says.w, ui_px(ui, 420)), tall});
+    }
+    buttons(app, foot);
+}
+
+void side_house_update(App *app, Side *s)
+{
+    SideForm *f = &s->form;
     PbHouse h;
+    if (s->page != SIDE_HOUSE) {
+        return; /* it is written anew when it is opened */
+    }
     if (f->reader.is_us == app->taste.is_us && f->reader.is_comma == app_reader(app).is_comma) {
         return;
     }
@@ -419,37 +451,68 @@ static void follow_taste(App *app, SideForm *f)
     }
 }
 
-void side_house_draw(App *app, GfxRect r)
+/* What was typed. */
+static void fields_answer(App *app, SideForm *f)
 {
-    Ui *ui = app->ui;
-    const UiTheme *t = ui->theme;
-    Side *s = app->side;
-    follow_taste(app, &s->form);
-    float high = ui_px(ui, 36), says_high = ui_px(ui, 46);
-    float bottom =
-        fminf(r.y + r.h - 4.0f, r.y + ui_px(ui, 42) * SIDE_ROWS + says_high + high + 16.0f);
-    GfxRect foot = {r.x, bottom - high, r.w, high};
-    GfxRect says = {r.x, foot.y - says_high, r.w, says_high};
-    GfxRect list = {r.x, r.y, r.w, says.y - r.y - 4.0f};
-    if (r.w >= ui_px(ui, 1000)) {
-        list.w = ui_px(ui, 700);
-        help_draw(app, (GfxRect){list.x + list.w + ui_px(ui, 40), r.y,
-                                 fminf(r.w - list.w - ui_px(ui, 40), ui_px(ui, 420)), list.h});
+    double is_entered;
+    for (int n = 0; n < SIDE_FIELDS; n++) {
+        if (!ui_answered(app->ui, ID_SIDE_FIELD + n, &is_entered)) {
+            continue;
+        }
+        int is_days = n >= SIDE_DEGREE_DAYS && n < SIDE_DEGREE_DAYS + 3;
+        if ((is_days || n == SIDE_TOWN) && strcmp(f->text[n], app->ui->answer_text) != 0) {
+            f->town = -1;
+        }
+        SDL_strlcpy(f->text[n], app->ui->answer_text, sizeof f->text[n]);
+        if (is_entered > 0.5) {
+            use_house(app);
+        }
     }
-    rows_draw(app, list);
-    if (app->side->page != SIDE_HOUSE) {
-        return;
+}
+
+/* What was chosen. */
+static void steppers_answer(const Ui *ui, SideForm *f)
+{
+    double chosen;
+    if (ui_answered(ui, ID_SIDE_TOWN, &chosen)) {
+        side_form_town(f, (int)chosen - 1);
     }
-    if (s->form.says[0] != '\0') {
-        GfxColor c = s->form.says_is_trouble ? t->danger : t->ink;
-        float tall =
-            ui_paragraph(ui, 0, 0, says.w, 14, UI_BOLD, (GfxColor){0, 0, 0, 0}, s->form.says);
-        double size = tall > says.h ? 12.0 : 14.0;
-        ui_paragraph(ui, says.x, says.y + ui_px(ui, 16), says.w, size, UI_BOLD, c, s->form.says);
-        app_mark(app, "says", says);
-    } else if (r.w < ui_px(ui, 1000)) {
-        float tall = says.h - ui_px(ui, 10);
-        side_section_strip(app, (GfxRect){says.x, says.y, fminf(says.w, ui_px(ui, 420)), tall});
+    if (ui_answered(ui, ID_SIDE_AIR, &chosen)) {
+        f->air = (int)chosen;
     }
-    buttons(app, foot);
+    if (ui_answered(ui, ID_SIDE_CAVITY, &chosen)) {
+        f->house.cavity.now = (PbCavityNow)chosen;
+    }
+    if (ui_answered(ui, ID_SIDE_FUEL, &chosen)) {
+        side_form_fuel(f, (int)chosen);
+    }
+    for (int p = 0; p < PB_WALL_PLACES; p++) {
+        if (ui_answered(ui, ID_SIDE_LAYER + p, &chosen)) {
+            side_form_layer(f, (PbWallPlace)p, (int)chosen);
+        }
+    }
+}
+
+void side_house_answer(App *app, Side *s)
+{
+    const Ui *ui = app->ui;
+    SideForm *f = &s->form;
+    double row;
+    PbHouse h;
+    if (ui_answered(ui, ID_SIDE_FIRST, &row)) {
+        f->first = (int)row;
+    }
+    if (ui_answered(ui, ID_SIDE_ROW, &row)) {
+        f->row = (int)row;
+    }
+    steppers_answer(ui, f);
+    fields_answer(app, f);
+    saved_answer(app, s);
+    if (ui_answered(ui, ID_SIDE_USE, NULL)) {
+        use_house(app);
+    } else if (ui_answered(ui, ID_SIDE_DEMO, NULL) && side_store_demo(app, &h)) {
+        take_house(app, &h);
+        side_house_say(s, _("The demo house: people and place are invented."), 0);
+    }
+    side_house_update(app, s);
 }

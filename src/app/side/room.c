@@ -219,6 +219,7 @@ static void update(App *app, double dt_s)
     if (s->all_s < 0.0 && side_job_is_over(s->job) && s->shown == s->job) {
         s->all_s = io_clock_s() - s->opened_s;
     }
+    side_house_update(app, s);
     side_blend(app, s);
 }
 
@@ -392,7 +393,7 @@ static void progress_answer(const Ui *ui, Side *s)
     }
 }
 
-static void wall_page(App *app, Side *s, GfxRect body)
+static void wall_page(const App *app, const Side *s, GfxRect body)
 {
     Ui *ui = app->ui;
     int is_small = body.w < ui_px(ui, 960) || body.h < ui_px(ui, 520);
@@ -418,9 +419,8 @@ static void wall_page(App *app, Side *s, GfxRect body)
     }
 }
 
-static void draw(App *app)
+static void lay_out(App *app, const Side *s)
 {
-    Side *s = app->side;
     Ui *ui = app->ui;
     float W = (float)app->win.width, H = (float)app->win.height, top = app_band_height(app) + 12.0f;
     int has_rail = s->page == SIDE_WALL || s->page == SIDE_HANDOUT;
@@ -451,6 +451,11 @@ static void draw(App *app)
                                2.0f * fminf(W * 0.4f, ui_px(ui, 360)), body.h});
 }
 
+static void draw(App *app)
+{
+    lay_out(app, app->side);
+}
+
 static void band_answer(App *app, const Side *s)
 {
     if (ui_answered(app->ui, ID_SIDE_BACK, NULL)) {
@@ -466,6 +471,12 @@ static void band_answer(App *app, const Side *s)
 static void answer(App *app)
 {
     Side *s = app->side;
+    side_columns_answer(app, s);
+    side_assumed_answer(app, s);
+#ifdef PB_HAS_REPORT
+    side_handout_answer(app, s);
+#endif
+    side_house_answer(app, s);
     band_answer(app, s);
     progress_answer(app->ui, s);
     rail_answer(&s->rail, app->ui, ID_SIDE_PLAY);

@@ -60,7 +60,7 @@ static GfxColor color_of(const UiTheme *t, const Layer *l)
 }
 
 /* The cut, room at the left. A stud stands at the foot of the cavity. */
-static void cut(App *app, GfxRect r, const Layer *l, int count)
+static void cut(const App *app, GfxRect r, const Layer *l, int count)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
@@ -85,7 +85,7 @@ static void cut(App *app, GfxRect r, const Layer *l, int count)
     ui_frame(ui, (GfxRect){r.x, r.y, x - r.x, r.h}, 1.0f, t->edge);
 }
 
-static float line(App *app, GfxRect r, float y, const char *name, const char *value,
+static float line(const App *app, GfxRect r, float y, const char *name, const char *value,
                   UiWeight weight)
 {
     Ui *ui = app->ui;
@@ -104,7 +104,7 @@ static int typed_house(const SideForm *form, PbHouse *house)
 }
 
 /* R of the whole wall, and what packing it would save by what is typed so far. */
-static float sums(App *app, GfxRect r, const PbHouse *shown, const PbConstants *k)
+static float sums(const App *app, GfxRect r, const PbHouse *shown, const PbConstants *k)
 {
     Ui *ui = app->ui;
     IoReaderTaste taste = app_reader(app);
@@ -134,7 +134,7 @@ static float sums(App *app, GfxRect r, const PbHouse *shown, const PbConstants *
                             saving.is_over_bill ? ui->theme->danger : ui->theme->ink, says);
 }
 
-void side_section_strip(App *app, GfxRect r)
+void side_section_strip(const App *app, GfxRect r)
 {
     const PbHouse *h = &app->side->form.house;
     PbConstants k = pb_constants_default();
@@ -144,7 +144,7 @@ void side_section_strip(App *app, GfxRect r)
     app_mark(app, "section", r);
 }
 
-void side_section_draw(App *app, GfxRect r)
+void side_section_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;

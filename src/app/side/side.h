@@ -27,7 +27,7 @@ enum {
     ID_SIDE_FOAM,
     ID_SIDE_DENSE,
     ID_SIDE_STOP,
-    ID_SIDE_LIST, /* what is assumed */
+    ID_SIDE_LIST, /* what is assumed; answers with the pixel at its top */
     ID_SIDE_PICK, /* and three more: which bays are shown when there is no room for four */
     ID_SIDE_COMPANY = ID_SIDE_PICK + 4,
     ID_SIDE_WRITE,
@@ -40,6 +40,8 @@ enum {
     ID_SIDE_SAVED,
     ID_SIDE_FUEL,
     ID_SIDE_CAVITY,
+    ID_SIDE_FIRST,       /* answered by the rows of the house: the one at their top */
+    ID_SIDE_ROW,         /* and the one in focus */
     ID_SIDE_FIELD = 530, /* and SIDE_FIELDS - 1 more */
     ID_SIDE_LAYER = 560  /* and four more: one a place of the wall */
 };
@@ -86,7 +88,7 @@ typedef struct Side {
     int blended_pieces;
     const SideJob *blended_of;
     double opened_s, first_picture_s, all_s; /* clock of the machine, for the dump */
-    float list_scroll_px, list_room_px, list_all_px;
+    float list_scroll_px;
     SideForm form;
     char company[SIDE_TEXT + 1];
     char handout[700], handout_says[900]; /* where it went; what to say of it */
@@ -104,10 +106,11 @@ int side_is_stale(const Side *s, PbCompareFill fill);
 void side_blend(App *app, Side *s);
 GfxFieldData side_field(App *app);
 /* side_bay.c */
-void side_bay_draw(App *app, PbCompareFill fill, GfxRect inner, double px_m, float stud);
-void side_legend_draw(App *app, GfxRect r);
+void side_bay_draw(const App *app, PbCompareFill fill, GfxRect inner, double px_m, float stud);
+void side_legend_draw(const App *app, GfxRect r);
 /* side_column.c */
-void side_columns_draw(App *app, GfxRect r);
+void side_columns_draw(const App *app, GfxRect r);
+void side_columns_answer(App *app, Side *s);
 /* side_words.c: figures and sentences in the chosen language and units */
 typedef enum SideFigure {
     SIDE_SAYS_RATIO,
@@ -117,16 +120,18 @@ typedef enum SideFigure {
     SIDE_SAYS_FACT   /* top gap or shrinkage */
 } SideFigure;
 const char *side_name(const App *app, PbCompareFill fill);
-void side_figure(App *app, PbCompareFill fill, SideFigure which, char *out, size_t size);
+void side_figure(const App *app, PbCompareFill fill, SideFigure which, char *out, size_t size);
 /* What the fill is like at the rail's year, and how it stands beside the one it is held against. */
-void side_sentence(App *app, PbCompareFill fill, char *out, size_t size);
+void side_sentence(const App *app, PbCompareFill fill, char *out, size_t size);
 /* side_house.c */
 void side_house_open(App *app);
-void side_house_draw(App *app, GfxRect r);
-void side_house_use(App *app); /* what is typed becomes the house, or the form says why not */
+void side_house_update(App *app, Side *s); /* the texts follow units and language */
+void side_house_draw(const App *app, GfxRect r);
+void side_house_answer(App *app, Side *s);
 /* side_section.c: the wall as it is chosen, from the room outwards */
-void side_section_draw(App *app, GfxRect r);
-void side_section_strip(App *app, GfxRect r); /* the cut alone, where there is no room for more */
+void side_section_draw(const App *app, GfxRect r);
+void side_section_strip(const App *app,
+                        GfxRect r); /* the cut alone, where there is no room for more */
 void side_house_say(Side *s, const char *text, int is_trouble);
 /* side_store.c: 0 = not done, and the page or a notice has said why */
 PbStatus side_house_option(App *app); /* is the file of --house one? stderr says why not */
@@ -138,7 +143,9 @@ int side_store_load(App *app, const char *name, PbHouse *house);
 void side_store_delete(App *app, const char *name);
 void side_store_company(App *app); /* of the handout, for the next one */
 /* side_assumed.c, side_handout.c */
-void side_assumed_draw(App *app, GfxRect r);
-void side_handout_draw(App *app, GfxRect r);
+void side_assumed_draw(const App *app, GfxRect r);
+void side_assumed_answer(App *app, Side *s);
+void side_handout_draw(const App *app, GfxRect r);
+void side_handout_answer(App *app, Side *s);
 
 #endif

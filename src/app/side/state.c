@@ -52,7 +52,7 @@ static int frame_at(const SideJob *job, double years, double *share)
     return f;
 }
 
-static void blend_fill(App *app, Side *s, PbCompareFill fill)
+static void blend_fill(const App *app, Side *s, PbCompareFill fill)
 {
     double w = 0.0;
     const PbCompare *c = s->shown->compare;

@@ -15,19 +15,20 @@ const char *side_name(const App *app, PbCompareFill fill)
     return io_fill_title(&app->side->shown_house, fill, taste(app).language);
 }
 
-static void range(App *app, const PbCompareFigures *f, IoCompareFigure figure, PbHeatRange v,
+static void range(const App *app, const PbCompareFigures *f, IoCompareFigure figure, PbHeatRange v,
                   char *out, size_t size)
 {
     io_compare_shown(figure, v, f->draws, app->side->shown_house.currency, taste(app), out, size);
 }
 
-static void saving(App *app, PbCompareFill fill, IoSavingFigure figure, char *out, size_t size)
+static void saving(const App *app, PbCompareFill fill, IoSavingFigure figure, char *out,
+                   size_t size)
 {
-    Side *s = app->side;
+    const Side *s = app->side;
     io_saving_shown(figure, &s->saving[fill], &s->shown_house, taste(app), out, size);
 }
 
-void side_figure(App *app, PbCompareFill fill, SideFigure which, char *out, size_t size)
+void side_figure(const App *app, PbCompareFill fill, SideFigure which, char *out, size_t size)
 {
     const PbCompareFigures *f = &app->side->now[fill];
     char words[96];
@@ -59,7 +60,7 @@ void side_figure(App *app, PbCompareFill fill, SideFigure which, char *out, size
     }
 }
 
-void side_sentence(App *app, PbCompareFill fill, char *out, size_t size)
+void side_sentence(const App *app, PbCompareFill fill, char *out, size_t size)
 {
     const Side *s = app->side;
     out[0] = '\0';

@@ -173,7 +173,8 @@ float ui_paragraph(Ui *ui, float x, float y, float width, double size, UiWeight 
  */
 /** @brief Nonzero when the last layout answered for this widget. @param[out] value may be NULL */
 int ui_answered(const Ui *ui, int id, double *value);
-/** @brief The answer of a place that the caller draws and judges itself. */
+/** @brief The answer of a place that the caller draws and judges itself; in the place of the one
+ * that was recorded for this number. */
 void ui_answer(Ui *ui, int id, double value);
 int ui_button(Ui *ui, int id, GfxRect r, const char *label, int is_primary, int is_disabled);
 /** @brief Height that segments of this width need: one row, or two where a word does not fit. */
