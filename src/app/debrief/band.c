@@ -124,7 +124,7 @@ static void words(const App *app, float left, const float right[3], int rows)
     app->laid->band_need = shown[0] != '\0' && need > rows ? need : rows;
 }
 
-void debrief_band_draw(App *app, int is_folded)
+void debrief_band_draw(const App *app, int is_folded)
 {
     Ui *ui = app->ui;
     float high = ui_px(ui, 30), gap = ui_px(ui, 8), end = ui->width - 16.0f, sum = 0.0f;

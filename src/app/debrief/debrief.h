@@ -197,7 +197,7 @@ enum {
 };
 
 /* band.c; `is_folded`: the list of runs opens from here. */
-void debrief_band_draw(App *app, int is_folded);
+void debrief_band_draw(const App *app, int is_folded);
 void debrief_band_answer(App *app);
 /* load.c: a run on the table. */
 int debrief_run_open(App *app, DebriefRun *r, const void *bytes, size_t size, const char *name,

@@ -216,7 +216,7 @@ void debrief_grade_draw(const App *app, GfxRect r)
     const Debrief *d = app->debrief;
     const char *names[5] = {_("Rubric"), _("In short"), _("Points lost"), _("Stops"), _("Trainer")};
     float tab = ui_px(ui, 32), gap = ui_px(ui, 10);
-    int is_tabbed = app->taste.text_scale >= 1.45 || r.h < ui_px(ui, 600);
+    int is_tabbed = app->laid->text_scale >= 1.45 || r.h < ui_px(ui, 600);
     if (d->runs[0].is_left || d->runs[0].is_guided) {
         ungraded_draw(app, r);
     }

@@ -311,12 +311,12 @@ static float between(float v, float low, float high)
     return v < low ? low : v > high ? high : v;
 }
 
-static void draw(App *app)
+static void lay(const App *app)
 {
     Ui *ui = app->ui;
     const Debrief *d = app->debrief;
     float d_scale = (float)app->win.display_scale,
-          room = ui->width / d_scale / (float)app->taste.text_scale;
+          room = ui->width / d_scale / (float)app->laid->text_scale;
     int is_folded = room < 1100.0f, takes_turns = room < 760.0f;
     float top = app_band_height(app) + 12.0f, bottom = ui->height - 14.0f, gap = 22.0f;
     GfxRect r = {16.0f, top, ui->width - 32.0f, bottom - top};
@@ -374,7 +374,7 @@ const Screen scr_debrief = {.enter = enter,
                             .answer = answer,
                             .leave = leave,
                             .update = update,
-                            .draw = draw,
+                            .lay = lay,
                             .input = input,
                             .field = debrief_field,
                             .title = N_("Debrief"),
