@@ -288,7 +288,7 @@ static const BandButton band_buttons[3] = {{ID_SIDE_TO_HOUSE, SIDE_HOUSE, "to_ho
                                            {ID_SIDE_TO_HANDOUT, SIDE_HANDOUT, "to_handout"}};
 
 /* Back, the room, the pages; units, language and text size. */
-static void band(App *app, const Side *s)
+static void band(const App *app, const Side *s)
 {
     Ui *ui = app->ui;
     const BandButton *b = band_buttons;
@@ -419,7 +419,7 @@ static void wall_page(const App *app, const Side *s, GfxRect body)
     }
 }
 
-static void lay_out(App *app, const Side *s)
+static void lay_out(const App *app, const Side *s)
 {
     Ui *ui = app->ui;
     float W = (float)app->win.width, H = (float)app->win.height, top = app_band_height(app) + 12.0f;

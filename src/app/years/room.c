@@ -233,7 +233,7 @@ static GfxFieldData field(App *app)
 }
 
 /* Title and switches; the clock and the bags of a run have no place here. */
-static void band(App *app, const Years *y)
+static void band(const App *app, const Years *y)
 {
     Ui *ui = app->ui;
     char detail[160];
@@ -283,12 +283,12 @@ static void pictures(const App *app, const Years *y, GfxRect r)
     years_camera_draw(app, y, view);
 }
 
-static void lay_out(App *app, const Years *y)
+static void lay_out(const App *app, const Years *y)
 {
     Ui *ui = app->ui;
     float W = (float)app->win.width, H = (float)app->win.height, top = app_band_height(app) + 12.0f;
     int is_tabbed =
-        (double)app->win.width / app->win.display_scale / app->taste.text_scale < 1050.0;
+        (double)app->win.width / app->win.display_scale / app->laid->text_scale < 1050.0;
     float rail = ui_px(ui, is_tabbed ? 62 : 82), weather = is_tabbed ? 0.0f : ui_px(ui, 58);
     GfxRect line = {16.0f, H - rail - 4.0f, W - 32.0f, rail};
     GfxRect air = {16.0f, line.y - weather, W - 32.0f, weather};

@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-void years_band_draw(App *app, float x, const char *title, const char *detail)
+void years_band_draw(const App *app, float x, const char *title, const char *detail)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;

@@ -85,7 +85,7 @@ void years_streaks_step(Years *y, double dt_s);
 void years_camera_draw(const App *app, const Years *y, GfxRect r);
 void years_charts_draw(const App *app, const Years *y, GfxRect r);
 /* top band from x on */
-void years_band_draw(App *app, float x, const char *title, const char *detail);
+void years_band_draw(const App *app, float x, const char *title, const char *detail);
 void years_weather_draw(const App *app, const Years *y, GfxRect r);
 void years_weather_tab_draw(const App *app, const Years *y, GfxRect r);
 void years_weather_answer(App *app, Years *y);
