@@ -163,11 +163,11 @@ void debrief_transport_draw(const App *app, GfxRect r, float chart_x)
     app_mark(app, "play", play);
     ui_label(ui, chart_x - ui_px(ui, 12), base, 18, UI_BOLD, t->ink, UI_RIGHT,
              app_fmt_clock(app, d->at_s));
-    GfxRect scrub = {d->laid->laid->chart.x, r.y, d->laid->laid->chart.w, high};
+    GfxRect scrub = {d->laid->chart.x, r.y, d->laid->chart.w, high};
     double v = d->at_s / debrief_span(d);
     ui_slider(ui, ID_D_SCRUB, scrub, &v, 1.0 / debrief_span(d), -1.0);
     app_mark(app, "scrub", scrub);
-    scale(app, (GfxRect){d->laid->laid->chart.x, r.y + high - 2.0f, d->laid->laid->chart.w, 0.0f});
+    scale(app, (GfxRect){d->laid->chart.x, r.y + high - 2.0f, d->laid->chart.w, 0.0f});
     float y = r.y + high + ui_px(ui, 32), bw = ui_px(ui, 34);
     GfxRect slow = {r.x + r.w - bw * 2 - ui_px(ui, 66), y, bw, ui_px(ui, 30)};
     GfxRect fast = {r.x + r.w - bw, y, bw, ui_px(ui, 30)};
@@ -192,7 +192,7 @@ void debrief_chart_drag(const App *app, GfxRect r)
     if (!ui_is_dragged(ui, ID_D_CHART)) {
         return;
     }
-    double to = (double)((ui->in.mouse_x - d->laid->laid->chart.x) / d->laid->laid->chart.w);
+    double to = (double)((ui->in.mouse_x - d->laid->chart.x) / d->laid->chart.w);
     to = fmin(fmax(to, 0.0), 1.0);
     if (d->is_playing || to * debrief_span(d) != d->at_s) { /* held still it answers once */
         ui_answer(ui, ID_D_CHART, to);

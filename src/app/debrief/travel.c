@@ -17,7 +17,7 @@ double debrief_span(const Debrief *d)
 float debrief_x(const App *app, double t)
 {
     const Debrief *d = app->debrief;
-    return d->laid->laid->chart.x + (float)(t / debrief_span(d)) * d->laid->laid->chart.w;
+    return d->laid->chart.x + (float)(t / debrief_span(d)) * d->laid->chart.w;
 }
 
 void debrief_go(App *app, double at_s)
@@ -126,7 +126,7 @@ int debrief_ring_shift(const DebriefRun *r, int rank, double px_s, double px_m)
 static float shift(const App *app, const PicTravel *c, const DebriefRun *r, int rank)
 {
     double s = (double)app->ui->scale,
-           px_s = (double)app->debrief->laid->laid->chart.w / debrief_span(app->debrief);
+           px_s = (double)app->debrief->laid->chart.w / debrief_span(app->debrief);
     return (float)debrief_ring_shift(r, rank, px_s / s, c->px_m / s) * ui_px(app->ui, 20);
 }
 
