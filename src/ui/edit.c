@@ -155,7 +155,7 @@ void ui_edit_word(Ui *ui, const char *text, int at)
     ui->caret = to;
 }
 
-int ui_edit_answer(Ui *ui, int id, char *text, int size, int is_box)
+void ui_edit_answer(Ui *ui, int id, char *text, int size, int is_box)
 {
     char before[UI_TYPED_BYTES];
     int entered = !is_box && ui->in.enter > 0;
@@ -165,5 +165,4 @@ int ui_edit_answer(Ui *ui, int id, char *text, int size, int is_box)
         snprintf(ui->answer_text, sizeof ui->answer_text, "%s", text);
         ui_answer(ui, id, entered ? 1.0 : 0.0);
     }
-    return entered;
 }

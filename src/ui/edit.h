@@ -11,7 +11,7 @@ int ui_edit_after(const char *text, int at);
 void ui_edit(Ui *ui, char *text, int size, int is_box);
 /* The same for a field of this number: a text that has changed, or Enter, is an answer. Returns
  * Enter. */
-int ui_edit_answer(Ui *ui, int id, char *text, int size, int is_box);
+void ui_edit_answer(Ui *ui, int id, char *text, int size, int is_box);
 /* As ui_area, but choosing it is no answer. */
 int ui_area_state(Ui *ui, int id, GfxRect hit, int in_order);
 /* Select the word at a byte. */

@@ -97,14 +97,13 @@ static void marks(Ui *ui, float x, float y, float high, double size, const char 
     }
 }
 
-static int field(Ui *ui, int id, GfxRect r, char *text, int size, const char *hint, int is_figure)
+static void field(Ui *ui, int id, GfxRect r, char *text, int size, const char *hint, int is_figure)
 {
     const UiTheme *t = ui->theme;
     int was_here = ui->caret_id == id;
     int state = id < ui->modal ? 0 : ui_area_state(ui, id, r, 0), has_focus = ui_focusable(ui, id);
     float in = ui_px(ui, 10), room = r.w - 2.0f * in;
     float base = floorf(r.y + r.h * 0.5f + 14.0f * ui->scale * 0.36f + 0.5f);
-    int entered = 0;
     take_caret(ui, id, has_focus, text, is_figure);
     if (has_focus && ui_is_dragged(ui, id) && (was_here || !is_figure)) {
         int from = ui->slide, end = (int)strlen(text);
@@ -112,7 +111,7 @@ static int field(Ui *ui, int id, GfxRect r, char *text, int size, const char *hi
         point(ui, text, byte_at(ui, 14, text, from, end, ui->in.mouse_x - r.x - in));
     }
     if (has_focus) {
-        entered = ui_edit_answer(ui, id, text, size, 0);
+        ui_edit_answer(ui, id, text, size, 0);
         slide(ui, room, text);
     }
     frame(ui, r, has_focus, state & UI_AREA_HOT);
@@ -129,17 +128,16 @@ static int field(Ui *ui, int id, GfxRect r, char *text, int size, const char *hi
         marks(ui, r.x + in, r.y + r.h * 0.2f, r.h * 0.6f, 14, text, from, end);
     }
     ui_label_cut(ui, r.x + in, base, room, 14, UI_REGULAR, t->ink, text + from);
-    return entered;
 }
 
-int ui_text_field(Ui *ui, int id, GfxRect r, char *text, int size, const char *hint)
+void ui_text_field(Ui *ui, int id, GfxRect r, char *text, int size, const char *hint)
 {
-    return field(ui, id, r, text, size, hint, 0);
+    field(ui, id, r, text, size, hint, 0);
 }
 
-int ui_figure_field(Ui *ui, int id, GfxRect r, char *text, int size)
+void ui_figure_field(Ui *ui, int id, GfxRect r, char *text, int size)
 {
-    return field(ui, id, r, text, size, "", 1);
+    field(ui, id, r, text, size, "", 1);
 }
 
 /* The lines of a box: the byte under a point of it, or, drawn, its text with caret and selection.
@@ -217,7 +215,7 @@ void ui_text_box(Ui *ui, int id, GfxRect r, char *text, int size, const char *hi
         point(ui, text, line_at(ui, l, text, ui->in.mouse_x, ui->in.mouse_y));
     }
     if (has_focus) {
-        (void)ui_edit_answer(ui, id, text, size, 1);
+        ui_edit_answer(ui, id, text, size, 1);
     }
     Lines l = lines_plan(ui, r, text, has_focus ? ui->caret : 0);
     frame(ui, r, has_focus, state & UI_AREA_HOT);

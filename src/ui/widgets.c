@@ -236,7 +236,7 @@ float ui_words(Ui *ui, GfxRect r, double size, UiWeight weight, GfxColor c, UiAl
     return most;
 }
 
-int ui_button(Ui *ui, int id, GfxRect r, const char *label, int is_primary, int is_disabled)
+void ui_button(Ui *ui, int id, GfxRect r, const char *label, int is_primary, int is_disabled)
 {
     const UiTheme *t = ui->theme;
     float radius = ui_px(ui, 6);
@@ -270,7 +270,6 @@ int ui_button(Ui *ui, int id, GfxRect r, const char *label, int is_primary, int 
     if (chosen) {
         ui_answer(ui, id, 1.0);
     }
-    return chosen;
 }
 
 float ui_segments_high(Ui *ui, float width, const char *const *labels, int count)
@@ -287,7 +286,7 @@ float ui_segments_high(Ui *ui, float width, const char *const *labels, int count
     return one;
 }
 
-int ui_segments(Ui *ui, int id, GfxRect r, const char *const *labels, int count, int current)
+void ui_segments(Ui *ui, int id, GfxRect r, const char *const *labels, int count, int current)
 {
     const UiTheme *t = ui->theme;
     int rows = count > 2 && r.h >= ui_px(ui, 60) ? 2 : 1, columns = (count + rows - 1) / rows;
@@ -328,7 +327,6 @@ int ui_segments(Ui *ui, int id, GfxRect r, const char *const *labels, int count,
     if (chosen != current) {
         ui_answer(ui, id, (double)chosen);
     }
-    return chosen;
 }
 
 static void draw_slider(Ui *ui, GfxRect r, double value, double wax, int is_hot, int is_held)
@@ -358,12 +356,12 @@ static void draw_slider(Ui *ui, GfxRect r, double value, double wax, int is_hot,
     }
 }
 
-int ui_slider(Ui *ui, int id, GfxRect r, double *value, double step, double wax)
+void ui_slider(Ui *ui, int id, GfxRect r, double value, double step, double wax)
 {
     GfxRect hit = {r.x - ui_px(ui, 8), r.y + r.h * 0.5f - ui_px(ui, 16), r.w + ui_px(ui, 16),
                    ui_px(ui, 32)};
     int is_hot = 0, has_focus = ui_focusable(ui, id);
-    double v = *value;
+    double v = value;
     press(ui, id, hit, &is_hot);
     if (ui_is_dragged(ui, id)) {
         v = ((double)ui->in.mouse_x - (double)r.x) / (double)r.w;
@@ -382,12 +380,9 @@ int ui_slider(Ui *ui, int id, GfxRect r, double *value, double step, double wax)
         ui_focus_ring(ui, (GfxRect){x - tw * 0.5f, r.y + r.h * 0.5f - th * 0.5f, tw, th},
                       ui_px(ui, 4));
     }
-    int changed = fabs(v - *value) > 1e-12;
-    *value = v;
-    if (changed) {
+    if (fabs(v - value) > 1e-12) {
         ui_answer(ui, id, v);
     }
-    return changed;
 }
 
 float ui_key(Ui *ui, float x, float y, const char *text)

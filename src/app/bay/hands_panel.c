@@ -81,7 +81,7 @@ static void slider(Column *c, int id, const char *mark, double value, double ste
 {
     Ui *ui = c->app->ui;
     GfxRect r = {c->r.x + ui_px(ui, 7), c->y, c->r.w - ui_px(ui, 14), gap(c, 24)};
-    ui_slider(ui, id, r, &value, step, wax);
+    ui_slider(ui, id, r, value, step, wax);
     app_mark(c->app, mark, r);
     c->y += gap(c, wax >= 0.0 ? 42 : 36);
 }

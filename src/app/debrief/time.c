@@ -165,7 +165,7 @@ void debrief_transport_draw(const App *app, GfxRect r, float chart_x)
              app_fmt_clock(app, d->at_s));
     GfxRect scrub = {d->laid->chart.x, r.y, d->laid->chart.w, high};
     double v = d->at_s / debrief_span(d);
-    ui_slider(ui, ID_D_SCRUB, scrub, &v, 1.0 / debrief_span(d), -1.0);
+    ui_slider(ui, ID_D_SCRUB, scrub, v, 1.0 / debrief_span(d), -1.0);
     app_mark(app, "scrub", scrub);
     scale(app, (GfxRect){d->laid->chart.x, r.y + high - 2.0f, d->laid->chart.w, 0.0f});
     float y = r.y + high + ui_px(ui, 32), bw = ui_px(ui, 34);

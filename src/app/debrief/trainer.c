@@ -43,8 +43,8 @@ static void points_row(const App *app, GfxRect r)
     double v = (d->box.points < 0.0 ? computed(d) : d->box.points * in_use) / top;
     float word_w = ui_width(ui, 16, UI_BOLD, "100 / 100") + ui_px(ui, 16);
     GfxRect track = {r.x + ui_px(ui, 10), r.y, r.w - word_w - ui_px(ui, 20), r.h};
-    int is_changed = ui_slider(ui, ID_D_POINTS, track, &v, 1.0 / top, computed(d) / top);
-    if (!is_changed && ui->in.pressed && ui_is_dragged(ui, ID_D_POINTS)) {
+    ui_slider(ui, ID_D_POINTS, track, v, 1.0 / top, computed(d) / top);
+    if (!ui_answered(ui, ID_D_POINTS, NULL) && ui->in.pressed && ui_is_dragged(ui, ID_D_POINTS)) {
         ui_answer(ui, ID_D_POINTS, v); /* a press on what is computed gives as much */
     }
     app_mark(app, "points", track);

@@ -44,11 +44,7 @@ static int lay(App *app)
              (float)(app->laid->text_scale * app->win.display_scale));
     page_begin(app, &app->pages.room, screen_of(app->turn.screen)->least_px * ui->scale);
     const Screen *screen = screen_of(app->turn.screen);
-    if (screen->lay != NULL) {
-        screen->lay(app);
-    } else {
-        screen->draw(app);
-    }
+    screen->lay(app);
     page_end(app);
     if (!app_is_covered(app)) {
         app->pages.card = (Page){0};

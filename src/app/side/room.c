@@ -451,7 +451,7 @@ static void lay_out(const App *app, const Side *s)
                                2.0f * fminf(W * 0.4f, ui_px(ui, 360)), body.h});
 }
 
-static void draw(App *app)
+static void lay(const App *app)
 {
     lay_out(app, app->side);
 }
@@ -486,7 +486,7 @@ static void answer(App *app)
 const Screen scr_side = {.enter = enter,
                          .leave = leave,
                          .update = update,
-                         .draw = draw,
+                         .lay = lay,
                          .answer = answer,
                          .input = input,
                          .field = side_field,

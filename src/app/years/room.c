@@ -320,7 +320,7 @@ static void lay_out(const App *app, const Years *y)
     rail_draw(app, &y->rail, ID_YEARS_PLAY, line);
 }
 
-static void draw(App *app)
+static void lay(const App *app)
 {
     lay_out(app, app->years);
 }
@@ -348,7 +348,7 @@ static void answer(App *app)
 const Screen scr_years = {.enter = enter,
                           .leave = leave,
                           .update = update,
-                          .draw = draw,
+                          .lay = lay,
                           .answer = answer,
                           .input = input,
                           .field = field,

@@ -49,7 +49,7 @@ static void temperature(const App *app, const Slider *s, GfxRect r, double c)
              years_fmt_c(app, c, 0));
     GfxRect track = {r.x + ui_px(ui, 8), r.y + ui_px(ui, 20), r.w - ui_px(ui, 16), ui_px(ui, 22)};
     app_mark(app, s->mark, track);
-    ui_slider(ui, s->id, track, &share, 1.0 / span_c, -1.0);
+    ui_slider(ui, s->id, track, share, 1.0 / span_c, -1.0);
 }
 
 /* 1 = it is another one now. */

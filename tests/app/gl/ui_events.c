@@ -41,13 +41,20 @@ static void tear_down(void)
 static void lay_out(void)
 {
     ui_begin(&ui, 640, 400, 1.0f);
-    form.entered += ui_text_field(&ui, ID_NAME, name_at, form.name, sizeof form.name, "name");
-    form.entered += ui_text_field(&ui, ID_PATH, path_at, form.path, sizeof form.path, "path");
-    form.entered += ui_figure_field(&ui, ID_AREA, area_at, form.area, sizeof form.area);
-    ui_slider(&ui, ID_SLIDER, slider_at, &form.slider, 0.1, -1.0);
-    form.pressed += ui_button(&ui, ID_BUTTON, button_at, "Go", 0, 0);
+    ui_text_field(&ui, ID_NAME, name_at, form.name, sizeof form.name, "name");
+    ui_text_field(&ui, ID_PATH, path_at, form.path, sizeof form.path, "path");
+    ui_figure_field(&ui, ID_AREA, area_at, form.area, sizeof form.area);
+    ui_slider(&ui, ID_SLIDER, slider_at, form.slider, 0.1, -1.0);
+    ui_button(&ui, ID_BUTTON, button_at, "Go", 0, 0);
     ui_text_box(&ui, ID_BOX, box_at, form.box, sizeof form.box, "reason");
     ui_end(&ui);
+    form.pressed += ui_answered(&ui, ID_BUTTON, NULL);
+    (void)ui_answered(&ui, ID_SLIDER, &form.slider);
+    for (int id = ID_NAME; id <= ID_AREA; id++) {
+        double entered = 0.0;
+        (void)ui_answered(&ui, id, &entered);
+        form.entered += entered > 0.5;
+    }
     if (ui.copied[0] != '\0') {
         snprintf(clipboard, sizeof clipboard, "%s", ui.copied);
         ui.copied[0] = '\0';

@@ -176,30 +176,27 @@ int ui_answered(const Ui *ui, int id, double *value);
 /** @brief The answer of a place that the caller draws and judges itself; in the place of the one
  * that was recorded for this number. */
 void ui_answer(Ui *ui, int id, double value);
-int ui_button(Ui *ui, int id, GfxRect r, const char *label, int is_primary, int is_disabled);
+void ui_button(Ui *ui, int id, GfxRect r, const char *label, int is_primary, int is_disabled);
 /** @brief Height that segments of this width need: one row, or two where a word does not fit. */
 float ui_segments_high(Ui *ui, float width, const char *const *labels, int count);
-/** @brief Segments of equal width, in two rows when `r` is as high. @return the chosen one,
- * `current` when nothing changed */
-int ui_segments(Ui *ui, int id, GfxRect r, const char *const *labels, int count, int current);
+/** @brief Segments of equal width, in two rows when `r` is as high. */
+void ui_segments(Ui *ui, int id, GfxRect r, const char *const *labels, int count, int current);
 /**
  * @brief Track with thumb and ticks; drag, click, wheel, or arrows, Home and End when focused.
  * @param[in] r     the track's row; `value` in [0, 1]
  * @param[in] step  of one arrow press or wheel notch, share of the whole
  * @param[in] wax   where a mark of the person's stands under the track, 0..1; negative = none
- * @return nonzero when the person changed *value
  */
-int ui_slider(Ui *ui, int id, GfxRect r, double *value, double step, double wax);
+void ui_slider(Ui *ui, int id, GfxRect r, double value, double step, double wax);
 /**
  * @brief One line of text to type in. A long text slides. Shift with arrows, Home and End selects,
  * so does the pointer, Ctrl+A and a double click (a word); what is typed takes its place.
  * @param[in,out] text UTF-8 in `size` bytes; what does not fit whole is not taken
  * @param[in]     hint shown while it is empty
- * @return 1 when Enter was pressed in it
  */
-int ui_text_field(Ui *ui, int id, GfxRect r, char *text, int size, const char *hint);
+void ui_text_field(Ui *ui, int id, GfxRect r, char *text, int size, const char *hint);
 /** @brief As ui_text_field, for a figure: coming to it selects it whole, so that it is retyped. */
-int ui_figure_field(Ui *ui, int id, GfxRect r, char *text, int size);
+void ui_figure_field(Ui *ui, int id, GfxRect r, char *text, int size);
 /** @brief As ui_text_field, over several wrapped lines of one text; line ends become spaces. */
 void ui_text_box(Ui *ui, int id, GfxRect r, char *text, int size, const char *hint);
 /**
