@@ -119,13 +119,6 @@ static int hold(App *app, int action, int down)
     return 1;
 }
 
-/* From the tab that is shown, which is the first where the one that was chosen is not offered. */
-static void close_look(App *app)
-{
-    int shown = SDL_max(app->bay->middle_tab, app->laid->first_tab);
-    app->bay->middle_tab = shown == MIDDLE_CLOSE ? MIDDLE_TRAVEL : MIDDLE_CLOSE;
-}
-
 /* 1 when the action is one that hands do at once. */
 static int work(App *app, int action)
 {
@@ -155,7 +148,7 @@ static int work(App *app, int action)
         app->task.is_paused = !app->task.is_paused;
         return 1;
     case KEY_CLOSE_LOOK:
-        close_look(app);
+        app->bay->middle_tab = app->bay->middle_tab == MIDDLE_CLOSE ? MIDDLE_TRAVEL : MIDDLE_CLOSE;
         return 1;
     case KEY_SIGHT:
         sight_next(app);

@@ -123,6 +123,9 @@ static int middle_tabs(const App *app, GfxRect r, int with_bay)
     int now = app->bay->middle_tab < first ? first : app->bay->middle_tab;
     ui_segments(app->ui, ID_MIDDLE, t, three + first, 3 - first, now - first);
     app->laid->first_tab = first;
+    if (now != app->bay->middle_tab) { /* what is not offered is given up */
+        ui_answer(app->ui, ID_MIDDLE, now - first);
+    }
     app_mark(app, "middle", t);
     return now;
 }
