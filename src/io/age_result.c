@@ -6,6 +6,7 @@
 #include "core/units.h"
 #include "io/doc.h"
 
+#include <assert.h>
 #include <jansson.h>
 #include <math.h>
 #include <stdlib.h>
@@ -174,6 +175,7 @@ PbStatus io_age_print(FILE *out, const IoAgeResult *result, int as_json)
 
 IoAgeResult *io_age_new(const char *what)
 {
+    assert(what != NULL);
     IoAgeResult *r = malloc(sizeof *r);
     (void)io_json_short();
     if (r == NULL) {
@@ -214,28 +216,35 @@ static json_t *age_array(const double *values, int count, int stride)
 
 void io_age_text(IoAgeResult *result, const char *key, const char *text)
 {
+    assert(key != NULL && text != NULL);
     json_object_set_new(result->json, key, json_string(text));
 }
 
 void io_age_number(IoAgeResult *result, const char *key, double value)
 {
+    assert(key != NULL);
     json_object_set_new(result->json, key, number_or_null(value));
 }
 
 void io_age_integer(IoAgeResult *result, const char *key, long long value)
 {
+    assert(key != NULL);
     json_object_set_new(result->json, key, json_integer(value));
 }
 
 void io_age_series(IoAgeResult *result, const char *key, const double *values, int count,
                    int stride)
 {
+    assert(key != NULL && values != NULL);
+    assert(count >= 0 && stride > 0);
     json_object_set_new(result->json, key, age_array(values, count, stride));
 }
 
 void io_age_items(IoAgeResult *result, const char *key, const char *const *names, int columns,
                   const double *values, int rows)
 {
+    assert(key != NULL && names != NULL);
+    assert(columns > 0 && rows >= 0);
     json_t *list = json_array();
     for (int i = 0; i < rows; i++) {
         json_t *item = json_object();
@@ -250,6 +259,7 @@ void io_age_items(IoAgeResult *result, const char *key, const char *const *names
 
 PbStatus io_age_bands(IoAgeResult *result, const IoAgeSamples *s)
 {
+    assert(s != NULL && s->values != NULL);
     double *column = malloc((size_t)s->draws * sizeof *column);
     if (column == NULL || s->times > IO_AGE_MAX_TIMES) {
         free(column);

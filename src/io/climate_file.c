@@ -3,6 +3,7 @@
 
 #include "io/doc.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <string.h>
 #include <unistd.h>
@@ -23,6 +24,7 @@ static void read_season(IoReader *r, IoValue *root, const char *key, double low,
 
 PbStatus io_climate_load(const char *path, PbClimate *climate, PbError *err)
 {
+    assert(path != NULL && climate != NULL);
     IoDoc doc;
     PbClimate c;
     memset(&c, 0, sizeof c);
@@ -47,6 +49,8 @@ PbStatus io_climate_load(const char *path, PbClimate *climate, PbError *err)
 PbStatus io_climate_find(const char *word, const char *const *folders, int count,
                          PbClimate *climate, PbError *err)
 {
+    assert(word != NULL && climate != NULL);
+    assert(count == 0 || folders != NULL);
     size_t n = strlen(word);
     if (strchr(word, '/') != NULL || (n > 5 && strcmp(word + n - 5, ".json") == 0)) {
         return io_climate_load(word, climate, err);

@@ -1,6 +1,7 @@
 /* What io/clock.h promises. */
 #include "io/clock.h"
 
+#include <assert.h>
 #include <math.h>
 
 double io_clock_s(void)
@@ -12,6 +13,7 @@ double io_clock_s(void)
 
 struct timespec io_clock_after(double wait_s)
 {
+    assert(wait_s >= 0.0);
     double whole = floor(wait_s);
     struct timespec t;
     clock_gettime(CLOCK_MONOTONIC, &t);
@@ -29,6 +31,7 @@ int64_t io_now(void)
 
 int io_utc(int64_t unix_s, char out[IO_UTC_SIZE])
 {
+    assert(out != NULL);
     static const int64_t LAST_UNIX_S =
         253402300799; /* 9999-12-31T23:59:59Z: four digits of a year */
     time_t at = (time_t)unix_s;
@@ -40,5 +43,6 @@ int io_utc(int64_t unix_s, char out[IO_UTC_SIZE])
 
 void io_now_utc(char out[IO_UTC_SIZE])
 {
+    assert(out != NULL);
     (void)io_utc(io_now(), out);
 }

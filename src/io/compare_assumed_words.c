@@ -6,6 +6,7 @@
 #include "io/saving_words.h"
 #include "io/wall_words.h"
 
+#include <assert.h>
 #include <ctype.h>
 #include <math.h>
 #include <stdio.h>
@@ -256,6 +257,8 @@ static void value_words(const PbAssumed *row, const IoAssumedReader *reader, cha
 void io_assumed_words(const PbAssumed *row, const IoAssumedReader *reader, char *label, char *value,
                       char *source, size_t size)
 {
+    assert(row != NULL && reader != NULL);
+    assert(label != NULL && value != NULL && source != NULL && size > 0);
     int language = reader->taste.language;
     int is_constant = row->from == PB_ASSUMED_CONSTANT;
     snprintf(label, size, "%s",
@@ -282,11 +285,13 @@ void io_assumed_words(const PbAssumed *row, const IoAssumedReader *reader, char 
 
 const char *io_climate_title(const char *title, int language)
 {
+    assert(title != NULL);
     return word(title, language);
 }
 
 const char *io_house_word(const char *text, int language)
 {
+    assert(text != NULL);
     static const Label demo[] = {{PB_HOUSE_DEMO, N_("Demo house")},
                                  {"Sample town", N_("Sample town")}};
     return find(demo, sizeof demo / sizeof demo[0], text, language);
@@ -310,6 +315,7 @@ static void date_part(char which, const void *of, IoReaderTaste taste, char *out
 
 void io_date_words(int year, int month, int day, IoReaderTaste taste, char *out, size_t size)
 {
+    assert(out != NULL && size > 0);
     static const char *const months[12] = {
         NC_("month", "Jan"), NC_("month", "Feb"), NC_("month", "Mar"), NC_("month", "Apr"),
         NC_("month", "May"), NC_("month", "Jun"), NC_("month", "Jul"), NC_("month", "Aug"),

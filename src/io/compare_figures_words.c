@@ -3,6 +3,7 @@
 
 #include "core/units.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -92,6 +93,7 @@ static void number(const Style *s, double value, IoReaderTaste taste, char *out,
 void io_compare_range(IoCompareFigure figure, PbHeatRange range, const char *currency,
                       IoReaderTaste taste, char *out, size_t size)
 {
+    assert(out != NULL && size > 0);
     char low[40], high[32], both[80];
     Style s = style_of(figure, fmax(fabs(range.low), fabs(range.high)), currency, taste);
     number(&s, range.low, taste, low, sizeof low);
@@ -119,12 +121,14 @@ void io_compare_range(IoCompareFigure figure, PbHeatRange range, const char *cur
 void io_compare_figure(IoCompareFigure figure, double value, const char *currency,
                        IoReaderTaste taste, char *out, size_t size)
 {
+    assert(out != NULL && size > 0);
     io_compare_range(figure, (PbHeatRange){value, value, value}, currency, taste, out, size);
 }
 
 void io_compare_shown(IoCompareFigure figure, PbHeatRange range, int draws, const char *currency,
                       IoReaderTaste taste, char *out, size_t size)
 {
+    assert(out != NULL && size > 0);
     char words[96];
     if (draws >= PB_COMPARE_ENOUGH_DRAWS) {
         io_compare_range(figure, range, currency, taste, out, size);

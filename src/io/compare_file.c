@@ -5,6 +5,7 @@
 #include "io/house_file.h"
 #include "io/saving_words.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stddef.h>
 #include <string.h>
@@ -230,6 +231,7 @@ static json_t *texts_json(const char *(*text)(int, int), int count, int language
 json_t *io_compare_to_json(const PbCompare *c, IoReaderTaste taste, const char *const *folders,
                            int count)
 {
+    assert(c != NULL);
     const PbCompareSetup *s = pb_compare_setup(c);
     json_t *o = json_object();
     int failed = put(o, "format", json_string(IO_COMPARE_FORMAT));
@@ -266,6 +268,7 @@ static void csv_saved(FILE *out, const PbCompare *c, PbCompareFill fill, int t)
 
 PbStatus io_compare_csv(FILE *out, const PbCompare *c)
 {
+    assert(out != NULL && c != NULL);
     fprintf(out, IO_COMPARE_CSV_BEGINS);
     for (int i = 0; i < RANGES; i++) {
         fprintf(out, ",%s_low,%s,%s_high", ranges[i].key, ranges[i].key, ranges[i].key);

@@ -9,6 +9,7 @@
 
 #include "word_template.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -132,6 +133,7 @@ const char *io_fill_name(PbCompareFill fill, int language)
 
 const char *io_fill_title(const PbHouse *house, PbCompareFill fill, int language)
 {
+    assert(house != NULL);
     int has_content = house->cavity.now == PB_CAVITY_LOOSE;
     for (int i = 0; i < house->bay.obstacle_count; i++) {
         has_content |= pb_obstacle_traits(house->bay.obstacles[i].kind)->is_batt;
@@ -223,6 +225,8 @@ static void fill_in(char which, const void *saying, IoReaderTaste taste, char *o
 
 void io_compare_sentence(const PbCompareSaying *s, IoReaderTaste taste, char *out, size_t size)
 {
+    assert(s != NULL);
+    assert(out != NULL && size > 0);
     out[0] = '\0';
     if (s->says == PB_SAYS_NOTHING_YET || (int)s->says >= PB_SAYS_LIMIT) {
         return;

@@ -1,12 +1,14 @@
 /* Overrides of constants for one run: trials of another material, blower or wall. */
 #include "io/constants_file.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
 void io_constants_range(const PbConstantInfo *info, double *low, double *high)
 {
+    assert(info != NULL && low != NULL && high != NULL);
     *low = info->low > 0.0 ? info->low / IO_CONSTANTS_MARGIN : info->low * IO_CONSTANTS_MARGIN;
     *high = info->high > 0.0 ? info->high * IO_CONSTANTS_MARGIN : info->high / IO_CONSTANTS_MARGIN;
 }
@@ -83,6 +85,7 @@ static PbStatus read_doc(IoDoc *doc, PbConstants *constants, PbError *err)
 PbStatus io_constants_parse(const char *name, const char *text, size_t size, PbConstants *constants,
                             PbError *err)
 {
+    assert(name != NULL && text != NULL && constants != NULL);
     IoDoc doc;
     PB_TRY(io_doc_parse(name, text, size, &doc, err));
     return read_doc(&doc, constants, err);
@@ -90,6 +93,7 @@ PbStatus io_constants_parse(const char *name, const char *text, size_t size, PbC
 
 PbStatus io_constants_load(const char *path, PbConstants *constants, PbError *err)
 {
+    assert(path != NULL && constants != NULL);
     IoDoc doc;
     PB_TRY(io_doc_load(path, &doc, err));
     return read_doc(&doc, constants, err);

@@ -3,6 +3,7 @@
 
 #include "core/course.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -112,6 +113,7 @@ static void worst_sentence(const PbScore *s, int part, IoReaderTaste taste, char
 void io_debrief_sentences(const PbScore *score, const PbExercise *exercise, IoReaderTaste taste,
                           char out[IO_DEBRIEF_SENTENCES][IO_DEBRIEF_BYTES])
 {
+    assert(score != NULL && out != NULL);
     int language = taste.language;
     if (exercise != NULL && exercise->must_not_fill[0] != '\0') {
         const char *why =

@@ -7,6 +7,7 @@
 
 #include "core/utf8.h"
 
+#include <assert.h>
 #include <errno.h>
 #include <math.h>
 #include <pthread.h>
@@ -27,6 +28,7 @@ static void set_file(PbError *err, const char *file)
 
 PbStatus io_read_file(const char *path, size_t max_bytes, char **text, size_t *size, PbError *err)
 {
+    assert(path != NULL && text != NULL && size != NULL);
     int is_stdin = strcmp(path, "-") == 0;
     set_file(err, is_stdin ? "standard input" : path);
     FILE *f = is_stdin ? stdin : fopen(path, "rb");
@@ -272,6 +274,7 @@ static PbStatus refuse_bytes(const char *text, size_t size, PbError *err)
 
 PbStatus io_doc_parse(const char *name, const char *text, size_t size, IoDoc *doc, PbError *err)
 {
+    assert(name != NULL && text != NULL && doc != NULL);
     json_error_t je;
     set_file(err, name);
     PB_TRY(refuse_bytes(text, size, err));
@@ -581,6 +584,7 @@ void io_end(IoReader *r, const IoValue *object)
 
 void io_error_line(const PbError *err, char *out, size_t size)
 {
+    assert(err != NULL && out != NULL && size > 0);
     if (err->line > 0) {
         snprintf(out, size, "%s:%d:%d: %s", err->file, err->line, err->column, err->message);
     } else if (err->file[0] != '\0') {

@@ -10,6 +10,7 @@
 
 #include "io/wall_file.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -78,6 +79,7 @@ static void read_lists(IoReader *r, IoValue *object, PbExercise *e)
 
 void io_exercise_read(IoReader *r, IoValue *object, PbExercise *exercise)
 {
+    assert(r != NULL && exercise != NULL);
     size_t count;
     const PbNumberRow *rows = pb_exercise_rows(&count);
     PbExercise e = pb_exercise_default();
@@ -124,6 +126,7 @@ static PbStatus read_doc(IoDoc *doc, PbExercise *exercise, PbError *err)
 PbStatus io_exercise_parse(const char *name, const char *text, size_t size, PbExercise *exercise,
                            PbError *err)
 {
+    assert(name != NULL && text != NULL && exercise != NULL);
     IoDoc doc;
     PB_TRY(io_doc_parse(name, text, size, &doc, err));
     return read_doc(&doc, exercise, err);
@@ -131,6 +134,7 @@ PbStatus io_exercise_parse(const char *name, const char *text, size_t size, PbEx
 
 PbStatus io_exercise_load(const char *path, PbExercise *exercise, PbError *err)
 {
+    assert(path != NULL && exercise != NULL);
     IoDoc doc;
     PB_TRY(io_doc_load(path, &doc, err));
     return read_doc(&doc, exercise, err);
@@ -176,6 +180,7 @@ static int put_lists(json_t *object, const PbExercise *e)
 
 json_t *io_exercise_to_json(const PbExercise *e)
 {
+    assert(e != NULL);
     size_t count;
     const PbNumberRow *rows = pb_exercise_rows(&count);
     json_t *object = json_object();
@@ -204,6 +209,7 @@ json_t *io_exercise_to_json(const PbExercise *e)
 
 uint64_t io_exercise_hash(const PbExercise *exercise)
 {
+    assert(exercise != NULL);
     PbExercise e = *exercise;
     (void)io_json_short();
     e.title[0] = e.teaches[0] = e.waits_for[0] = '\0';

@@ -7,6 +7,7 @@
 #include "io/doc.h"
 #include "io/output_file.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -30,6 +31,7 @@ static const char *exact(double v, char buffer[32])
 
 void io_field_csv_print(FILE *f, const PbBayField *field)
 {
+    assert(f != NULL && field != NULL);
     char s[6][32];
     fprintf(f, IO_FIELD_BEGINS " nx=%d ny=%d width_m=%s height_m=%s depth_m=%s tilt_deg=%s rh=%s\n",
             field->nx, field->ny, exact(field->width_m, s[0]), exact(field->height_m, s[1]),
@@ -49,6 +51,7 @@ void io_field_csv_print(FILE *f, const PbBayField *field)
 
 PbStatus io_field_csv_write(const char *path, const PbBayField *b, PbError *err)
 {
+    assert(path != NULL && b != NULL);
     IoOutput out;
     PB_TRY(io_output_open(path, IO_FIELD_BEGINS, &out, err));
     io_field_csv_print(out.file, b);
@@ -231,6 +234,7 @@ static PbStatus parse(Cursor *c, PbBayField *b)
 
 PbStatus io_field_csv_read(const char *path, PbBayField *field, PbError *err)
 {
+    assert(path != NULL && field != NULL);
     char *text;
     size_t size;
     PbBayField b;
@@ -261,6 +265,8 @@ PbStatus io_field_csv_read(const char *path, PbBayField *field, PbError *err)
 
 PbStatus io_frames_csv_write(const char *path, const PbAgedBay *frames, int count, PbError *err)
 {
+    assert(path != NULL);
+    assert(count == 0 || frames != NULL);
     IoOutput out;
     PB_TRY(io_output_open(path, IO_FRAMES_BEGINS, &out, err));
     FILE *f = out.file;

@@ -6,6 +6,7 @@
 
 #include "io/doc.h"
 
+#include <assert.h>
 #include <string.h>
 
 enum { MAX_BLOCKS = 64 };
@@ -106,6 +107,7 @@ static void read_blocks(IoReader *r, IoValue *root, const PbBayField *b)
 
 PbStatus io_field_json_read(const char *path, PbBayField *field, PbError *err)
 {
+    assert(path != NULL && field != NULL);
     IoDoc doc;
     PB_TRY(io_doc_load(path, &doc, err));
     IoReader r = io_reader(&doc, err);

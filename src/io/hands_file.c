@@ -7,6 +7,7 @@
 
 #include "format_rows.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -164,6 +165,7 @@ static PbStatus read_doc(IoDoc *doc, double feed_max_kg_s, PbHands *hands, PbErr
 PbStatus io_hands_parse(const char *name, const char *text, size_t size, PbHands *hands,
                         PbError *err)
 {
+    assert(name != NULL && text != NULL && hands != NULL);
     IoDoc doc;
     PB_TRY(io_doc_parse(name, text, size, &doc, err));
     return read_doc(&doc, ANY_FEED_KG_S, hands, err);
@@ -171,6 +173,7 @@ PbStatus io_hands_parse(const char *name, const char *text, size_t size, PbHands
 
 PbStatus io_hands_load(const char *path, PbHands *hands, PbError *err)
 {
+    assert(path != NULL && hands != NULL);
     IoDoc doc;
     PB_TRY(io_doc_load(path, &doc, err));
     return read_doc(&doc, ANY_FEED_KG_S, hands, err);
@@ -179,6 +182,7 @@ PbStatus io_hands_load(const char *path, PbHands *hands, PbError *err)
 PbStatus io_hands_load_for(const char *path, const PbExercise *exercise, PbHands *hands,
                            PbError *err)
 {
+    assert(path != NULL && exercise != NULL && hands != NULL);
     IoDoc doc;
     PB_TRY(io_doc_load(path, &doc, err));
     return read_doc(&doc, exercise->machine.feed_max_kg_s, hands, err);

@@ -7,6 +7,7 @@
 
 #include "io/wall_file.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -297,6 +298,7 @@ static PbStatus read_bay(const IoDoc *doc, const PbConstants *constants, IoHeatB
 PbStatus io_heat_bay_parse(const char *name, const char *text, size_t size,
                            const PbConstants *constants, IoHeatBay *bay, PbError *err)
 {
+    assert(name != NULL && text != NULL && constants != NULL && bay != NULL);
     IoDoc doc;
     PB_TRY(io_doc_parse(name, text, size, &doc, err));
     PbStatus status = read_bay(&doc, constants, bay, err);
@@ -307,6 +309,7 @@ PbStatus io_heat_bay_parse(const char *name, const char *text, size_t size,
 PbStatus io_heat_bay_load(const char *path, const PbConstants *constants, IoHeatBay *bay,
                           PbError *err)
 {
+    assert(path != NULL && constants != NULL && bay != NULL);
     IoDoc doc;
     PB_TRY(io_doc_load(path, &doc, err));
     PbStatus status = read_bay(&doc, constants, bay, err);

@@ -6,6 +6,7 @@
 
 #include "io/doc.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -220,6 +221,7 @@ static PbStatus read_case(const IoDoc *doc, PbHeatCase *out, PbError *err)
 
 PbStatus io_heat_case_load(const char *path, PbHeatCase *c, PbError *err)
 {
+    assert(path != NULL && c != NULL);
     IoDoc doc;
     PB_TRY(io_doc_load(path, &doc, err));
     PbStatus status = read_case(&doc, c, err);
@@ -230,6 +232,7 @@ PbStatus io_heat_case_load(const char *path, PbHeatCase *c, PbError *err)
 PbStatus io_heat_case_parse(const char *name, const char *text, size_t size, PbHeatCase *c,
                             PbError *err)
 {
+    assert(name != NULL && text != NULL && c != NULL);
     IoDoc doc;
     PB_TRY(io_doc_parse(name, text, size, &doc, err));
     PbStatus status = read_case(&doc, c, err);

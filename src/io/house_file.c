@@ -8,6 +8,7 @@
 #include "io/exercise_file.h"
 #include "io/wall_file.h"
 
+#include <assert.h>
 #include <ctype.h>
 #include <inttypes.h>
 #include <stdio.h>
@@ -225,6 +226,8 @@ static PbStatus read_doc(IoDoc *doc, const char *const *folders, int count, PbHo
 PbStatus io_house_load(const char *path, const char *const *folders, int count, PbHouse *house,
                        PbError *err)
 {
+    assert(path != NULL && house != NULL);
+    assert(count == 0 || folders != NULL);
     IoDoc doc;
     PB_TRY(io_doc_load(path, &doc, err));
     return read_doc(&doc, folders, count, house, err);
@@ -233,6 +236,8 @@ PbStatus io_house_load(const char *path, const char *const *folders, int count, 
 PbStatus io_house_parse(const char *name, const char *text, size_t size, const char *const *folders,
                         int count, PbHouse *house, PbError *err)
 {
+    assert(name != NULL && text != NULL && house != NULL);
+    assert(count == 0 || folders != NULL);
     IoDoc doc;
     PB_TRY(io_doc_parse(name, text, size, &doc, err));
     return read_doc(&doc, folders, count, house, err);
@@ -315,6 +320,8 @@ static json_t *bay_json(const PbHouse *h, const Folders *f)
 
 json_t *io_house_to_json(const PbHouse *h, const char *const *folders, int count)
 {
+    assert(h != NULL);
+    assert(count == 0 || folders != NULL);
     Folders f = {folders, count};
     json_t *o = json_object();
     PbDenseCase dense = h->dense == PB_DENSE_OWN ? PB_DENSE_WELL_DONE : h->dense;
@@ -348,6 +355,8 @@ json_t *io_house_to_json(const PbHouse *h, const char *const *folders, int count
 
 char *io_house_to_text(const PbHouse *house, const char *const *folders, int count)
 {
+    assert(house != NULL);
+    assert(count == 0 || folders != NULL);
     (void)io_json_short();
     json_t *json = io_house_to_json(house, folders, count);
     char *text = json != NULL ? json_dumps(json, JSON_INDENT(2) | JSON_REAL_PRECISION(17)) : NULL;

@@ -2,6 +2,7 @@
  * they may replace is judged in output_rule.c. */
 #include "output_rule.h"
 
+#include <assert.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <signal.h>
@@ -80,6 +81,7 @@ static int is_direct(const IoOutput *out)
 
 PbStatus io_make_folders(const char *path, PbError *err)
 {
+    assert(path != NULL);
     char part[1024];
     if (snprintf(part, sizeof part, "%s", path) >= (int)sizeof part) {
         return pb_fail(err, PB_ERR_IO, "the path is too long: %.80s...", path);
@@ -133,6 +135,7 @@ static int open_part(const char *part)
 
 PbStatus io_output_open(const char *path, const char *begins, IoOutput *out, PbError *err)
 {
+    assert(path != NULL && out != NULL);
     struct stat st;
     memset(out, 0, sizeof *out);
     out->slot = -1;
@@ -177,6 +180,7 @@ PbStatus io_output_open(const char *path, const char *begins, IoOutput *out, PbE
 
 PbStatus io_output_flush(IoOutput *out, PbError *err)
 {
+    assert(out != NULL && out->file != NULL);
     if (out->file != NULL && (fflush(out->file) != 0 || ferror(out->file))) {
         PbStatus status = trouble(out, err, "cannot write");
         io_output_abandon(out);
@@ -194,6 +198,7 @@ static int is_on_disk(const IoOutput *out)
 
 PbStatus io_output_commit(IoOutput *out, PbError *err)
 {
+    assert(out != NULL && out->file != NULL);
     if (out->file == NULL) {
         return PB_OK;
     }
@@ -214,6 +219,7 @@ PbStatus io_output_commit(IoOutput *out, PbError *err)
 
 void io_output_abandon(IoOutput *out)
 {
+    assert(out != NULL);
     if (out->file == NULL) {
         return;
     }

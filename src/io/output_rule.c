@@ -2,6 +2,7 @@
  * bytes, and nothing is made. */
 #include "output_rule.h"
 
+#include <assert.h>
 #include <fcntl.h>
 #include <stdatomic.h>
 #include <stdio.h>
@@ -172,6 +173,8 @@ static PbStatus named_twice(const char *path, PbError *err)
 PbStatus io_outputs_check(const IoPlace *outputs, int output_count, const char *const *inputs,
                           int input_count, PbError *err)
 {
+    assert(output_count == 0 || outputs != NULL);
+    assert(input_count == 0 || inputs != NULL);
     for (int i = 0; i < output_count; i++) {
         const char *path = outputs[i].path;
         if (path == NULL) {

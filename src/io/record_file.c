@@ -8,6 +8,7 @@
 
 #include "io/score_words.h"
 
+#include <assert.h>
 #include <inttypes.h>
 #include <math.h>
 #include <string.h>
@@ -148,6 +149,8 @@ static void csv_row(FILE *out, const IoRecord *r, const char *const *keys, int k
 
 PbStatus io_records_csv(FILE *out, const IoRecord *records, int count, PbError *err)
 {
+    assert(out != NULL);
+    assert(count == 0 || records != NULL);
     const char *keys[MAX_COLUMNS];
     int n = gather(records, count, keys);
     if (n < 0) {
@@ -217,6 +220,7 @@ static json_t *row_json(const IoRecord *r)
 
 json_t *io_records_json(const IoRecord *records, int count)
 {
+    assert(count == 0 || records != NULL);
     json_t *list = json_array();
     for (int i = 0; i < count && list != NULL; i++) {
         json_t *row = row_json(&records[i]);
@@ -230,6 +234,7 @@ json_t *io_records_json(const IoRecord *records, int count)
 
 int io_is_home(const char *home)
 {
+    assert(home != NULL);
     size_t n = strlen(home), lead = strncmp(home, "https://", 8) == 0  ? 8
                                     : strncmp(home, "http://", 7) == 0 ? 7
                                                                        : 0;
@@ -246,6 +251,7 @@ int io_is_home(const char *home)
 
 void io_duration(double seconds, char *out, size_t size)
 {
+    assert(out != NULL && size > 0);
     long hundredths = (long)(seconds * 100.0 + 0.5);
     long h = hundredths / 360000, m = hundredths / 6000 % 60, s = hundredths % 6000;
     int n = snprintf(out, size, "PT");
@@ -367,6 +373,8 @@ static json_t *statement(const IoRecord *r, const char *home)
 
 json_t *io_records_xapi(const IoRecord *records, int count, const char *home)
 {
+    assert(home != NULL);
+    assert(count == 0 || records != NULL);
     json_t *list = json_array();
     for (int i = 0; i < count && list != NULL; i++) {
         json_t *one = statement(&records[i], home);

@@ -3,6 +3,7 @@
 
 #include "json_maker.h"
 
+#include <assert.h>
 #include <inttypes.h>
 #include <math.h>
 
@@ -96,6 +97,7 @@ static json_t *leak_json(const IoRunResult *run, int *failed)
 
 json_t *io_result_to_json(const IoRunResult *run)
 {
+    assert(run != NULL && run->exercise != NULL && run->hands_name != NULL);
     const PbResult *r = &run->result;
     JsonMaker m = json_maker();
     char hash[24];
@@ -131,6 +133,7 @@ json_t *io_result_to_json(const IoRunResult *run)
 
 void io_signals_header(FILE *out)
 {
+    assert(out != NULL);
     fprintf(out,
             "%s\n"
             "time_s,machine_on,blower_setting,blower_speed,feed_set_kg_s,blower_pa,flow_m3_s,"
@@ -142,6 +145,7 @@ void io_signals_header(FILE *out)
 
 void io_signals_row(FILE *out, const PbView *v)
 {
+    assert(out != NULL && v != NULL);
     const PbSignals *s = &v->signals;
     fprintf(out, "%.2f,%d,%.4g,%.4g,%.6g,%.6g,%.6g,%.6g,%.6g,%.4g,%.4g,%d,%d,%.5g,", v->time_s,
             s->machine_on != 0, s->blower_setting, s->blower_speed, s->feed_set_kg_s, s->blower_pa,

@@ -4,6 +4,7 @@
 
 #include "format_rows.h"
 
+#include <assert.h>
 #include <string.h>
 
 /* The store finds rubrics by their name, and takes no run graded under one that it cannot keep. */
@@ -113,6 +114,7 @@ static PbStatus read_doc(IoDoc *doc, PbRubric *rubric, PbError *err)
 
 PbStatus io_rubric_load(const char *path, PbRubric *rubric, PbError *err)
 {
+    assert(path != NULL && rubric != NULL);
     IoDoc doc;
     PB_TRY(io_doc_load(path, &doc, err));
     return read_doc(&doc, rubric, err);
@@ -121,6 +123,7 @@ PbStatus io_rubric_load(const char *path, PbRubric *rubric, PbError *err)
 PbStatus io_rubric_parse(const char *name, const char *text, size_t size, PbRubric *rubric,
                          PbError *err)
 {
+    assert(name != NULL && text != NULL && rubric != NULL);
     IoDoc doc;
     PB_TRY(io_doc_parse(name, text, size, &doc, err));
     return read_doc(&doc, rubric, err);
@@ -128,6 +131,7 @@ PbStatus io_rubric_parse(const char *name, const char *text, size_t size, PbRubr
 
 json_t *io_rubric_to_json(const PbRubric *rubric)
 {
+    assert(rubric != NULL);
     size_t count;
     const PbRubricLimit *rows = pb_rubric_limits(&count);
     json_t *object = json_object(), *weights = json_object(), *limits = json_object();

@@ -10,6 +10,7 @@
 
 #include "core/hash.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -355,6 +356,8 @@ static PbStatus decode(const char *name, Cursor file, PbRunFile *run, PbError *e
 PbStatus io_run_decode(const char *name, const unsigned char *bytes, size_t size, PbRunFile *run,
                        PbError *err)
 {
+    assert(name != NULL && run != NULL);
+    assert(bytes != NULL || size == 0);
     PbRunFile r;
     memset(&r, 0, sizeof r);
     r.constants = pb_constants_default();
@@ -376,6 +379,7 @@ PbStatus io_run_decode(const char *name, const unsigned char *bytes, size_t size
 
 void io_run_free(PbRunFile *run)
 {
+    assert(run != NULL);
     free(run->commands);
     free(run->hashes);
     free(run->marks);

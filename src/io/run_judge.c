@@ -4,6 +4,7 @@
 
 #include "io/run_summary.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -11,6 +12,8 @@
 PbStatus io_play_open(const char *name, const unsigned char *bytes, size_t size, IoPlay *play,
                       PbError *err)
 {
+    assert(name != NULL && play != NULL);
+    assert(bytes != NULL || size == 0);
     memset(play, 0, sizeof *play);
     PB_TRY(io_run_decode(name, bytes, size, &play->run, err));
     PbStatus status = pb_watched_replay(&play->watched, &play->run, pb_allocator_default(), err);
@@ -22,12 +25,14 @@ PbStatus io_play_open(const char *name, const unsigned char *bytes, size_t size,
 
 void io_play_close(IoPlay *play)
 {
+    assert(play != NULL);
     pb_watched_end(&play->watched);
     io_run_free(&play->run);
 }
 
 PbStatus io_play_to(IoPlay *play, int tick, PbError *err)
 {
+    assert(play != NULL);
     PbStatus status = pb_watched_seek(&play->watched, tick);
     return status == PB_OK
                ? PB_OK
@@ -37,6 +42,7 @@ PbStatus io_play_to(IoPlay *play, int tick, PbError *err)
 
 PbStatus io_play_mark(IoPlay *play, PbError *err)
 {
+    assert(play != NULL);
     PB_TRY(io_play_to(play, play->run.last_tick, err));
     PbStatus status = pb_watched_mark(&play->watched);
     return status == PB_OK ? PB_OK : pb_fail(err, status, "this run cannot be marked");
@@ -54,6 +60,7 @@ static int missing_hash(const PbRunFile *run)
 
 int io_play_parted(const IoPlay *play)
 {
+    assert(play != NULL);
     const PbRunFile *run = &play->run;
     const PbSession *session = play->watched.session;
     PbReplayCheck check = pb_replay_check(play->watched.replay);
@@ -123,6 +130,8 @@ static void name_file(PbError *err, const char *name)
 PbStatus io_run_judge(const IoJudge *how, const char *name, const unsigned char *bytes, size_t size,
                       PbRunSummary *summary, int *parted_tick, PbError *err)
 {
+    assert(how != NULL && name != NULL && summary != NULL);
+    assert(bytes != NULL || size == 0);
     IoPlay *play = calloc(1, sizeof *play); /* too large for a stack */
     PbRunSummary m = {0};
     int parted = -1;

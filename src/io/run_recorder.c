@@ -10,6 +10,7 @@
 
 #include "io/clock.h"
 
+#include <assert.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <pthread.h>
@@ -179,6 +180,7 @@ static void give_back(IoRecorder *r)
 PbStatus io_recorder_open(const char *path, const PbSessionConfig *config, const char *who,
                           int64_t started_unix_s, IoRecorder **recorder, PbError *err)
 {
+    assert(config != NULL && who != NULL && recorder != NULL);
     IoRecorder *r = calloc(1, sizeof *r);
     if (r == NULL) {
         return pb_fail(err, PB_ERR_MEMORY, "out of memory");
@@ -255,6 +257,8 @@ static void note_command(IoRecorder *r, int tick, const PbCommand *command)
 
 void io_recorder_step(IoRecorder *r, const PbSession *session, const PbCommand *commands, int count)
 {
+    assert(r != NULL && session != NULL);
+    assert(count == 0 || commands != NULL);
     int tick = pb_session_view(session)->tick;
     if (r->is_out_of_memory || r->head.is_ended) {
         return;
@@ -291,6 +295,7 @@ static PbStatus say(const IoRecorder *r, int code, PbError *err)
 
 PbStatus io_recorder_mark(IoRecorder *r, const char *text, PbError *err)
 {
+    assert(r != NULL && text != NULL);
     PbRunMark mark = {.tick = r->tick};
     size_t length = strlen(text);
     if (length == 0 || !run_text_is_clean(text, length, sizeof mark.text - 1)) {
@@ -316,6 +321,7 @@ PbStatus io_recorder_mark(IoRecorder *r, const char *text, PbError *err)
 
 int io_recorder_trouble(IoRecorder *r)
 {
+    assert(r != NULL);
     pthread_mutex_lock(&r->lock);
     int code = r->trouble;
     pthread_mutex_unlock(&r->lock);
@@ -329,6 +335,7 @@ PbStatus io_recorder_status(IoRecorder *r, PbError *err)
 
 const unsigned char *io_recorder_bytes(IoRecorder *r, size_t *size)
 {
+    assert(r != NULL && size != NULL);
     seal(r);
     *size = r->sealed.used; /* only this side changes it */
     return r->sealed.data;
@@ -336,6 +343,7 @@ const unsigned char *io_recorder_bytes(IoRecorder *r, size_t *size)
 
 PbStatus io_recorder_save_as(IoRecorder *r, const char *path, PbError *err)
 {
+    assert(r != NULL && path != NULL);
     size_t size;
     const unsigned char *bytes = io_recorder_bytes(r, &size);
     return run_write_new(path, bytes, size, err);
@@ -361,12 +369,14 @@ static int flush(IoRecorder *r)
 
 void io_recorder_ended(IoRecorder *r, int64_t unix_s)
 {
+    assert(r != NULL);
     r->head.ended_unix_s = unix_s;
 }
 
 PbStatus io_recorder_finish(IoRecorder *r, const PbSession *session, const PbScore *score,
                             const PbRubric *rubric, PbError *err)
 {
+    assert(r != NULL && session != NULL);
     PbRunFile *h = &r->head;
     if (!pb_session_is_over(session) || h->is_ended) {
         return pb_fail(err, PB_ERR_STATE, "the run is not over, or was finished before");

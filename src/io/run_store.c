@@ -4,6 +4,7 @@
 
 #include "io/doc.h"
 
+#include <assert.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <stdio.h>
@@ -25,6 +26,7 @@ static PbStatus trouble(const char *path, PbError *err, const char *what)
 
 PbStatus io_run_read(const char *path, PbRunFile *run, PbError *err)
 {
+    assert(path != NULL && run != NULL);
     char *bytes;
     size_t size;
     PB_TRY(io_read_file(path, IO_RUN_MAX_BYTES, &bytes, &size, err));
@@ -123,6 +125,7 @@ static void put_notes(Bytes *b, const PbRunFile *run, int first_mark)
 
 PbStatus io_run_encode(const PbRunFile *run, unsigned char **bytes, size_t *size, PbError *err)
 {
+    assert(run != NULL && bytes != NULL && size != NULL);
     Bytes b = {0};
     const char *broken = broken_rule(run);
     if (broken != NULL) {
@@ -150,6 +153,7 @@ PbStatus io_run_encode(const PbRunFile *run, unsigned char **bytes, size_t *size
 
 PbStatus io_run_write(const char *path, const PbRunFile *run, PbError *err)
 {
+    assert(path != NULL && run != NULL);
     unsigned char *bytes;
     size_t size;
     PB_TRY(io_run_encode(run, &bytes, &size, err));
@@ -160,6 +164,7 @@ PbStatus io_run_write(const char *path, const PbRunFile *run, PbError *err)
 
 PbStatus io_run_add_mark(PbRunFile *run, int tick, const char *text, PbError *err)
 {
+    assert(run != NULL && text != NULL);
     size_t length = strlen(text);
     if (tick < 0 || tick > run->last_tick) {
         return pb_fail(err, PB_ERR_RANGE, "a mark must lie in the run");
@@ -187,6 +192,7 @@ PbStatus io_run_add_mark(PbRunFile *run, int tick, const char *text, PbError *er
 
 void io_run_set_grade(PbRunFile *run, const PbScore *score, const PbRubric *rubric)
 {
+    assert(run != NULL && score != NULL && rubric != NULL);
     PbRunGrade *g = &run->grade;
     memset(g, 0, sizeof *g);
     g->is_given = 1;
@@ -204,6 +210,8 @@ void io_run_set_grade(PbRunFile *run, const PbScore *score, const PbRubric *rubr
 
 PbStatus io_run_append(const char *path, const PbRunFile *run, int first_mark, PbError *err)
 {
+    assert(path != NULL && run != NULL);
+    assert(first_mark >= 0 && first_mark <= run->mark_count);
     PbRunFile now;
     PB_TRY(io_run_read(path, &now, err));
     size_t cut = now.cut_bytes;

@@ -6,6 +6,7 @@
 #include "io/exercise_file.h"
 #include "io/score_words.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -41,6 +42,8 @@ static double deviation_of(const Spread *s)
 void io_summary_hands(const PbLift *lifts, int count, const PbScoreWatch *watch,
                       const PbRubric *rubric, PbRunSummary *m)
 {
+    assert(watch != NULL && m != NULL);
+    assert(count == 0 || lifts != NULL);
     Spread step = {0}, dwell = {0};
     for (int i = 0; i < count; i++) {
         const PbLift *l = &lifts[i];
@@ -75,6 +78,7 @@ _Static_assert((int)PB_SCORE_PARTS <= PB_SUMMARY_PARTS, "every part has room");
 
 int io_part_points(const PbScore *score, PbPartPoints parts[PB_SUMMARY_PARTS])
 {
+    assert(score != NULL && parts != NULL);
     for (int i = 0; i < PB_SCORE_PARTS; i++) {
         const PbScorePart *p = &score->parts[i];
         set_part(&parts[i], p->kind, p->points, p->max);
@@ -100,6 +104,7 @@ _Static_assert(sizeof((PbRunSummary *)0)->rubric == sizeof((PbRubric *)0)->name,
 
 int io_run_ended(const PbRunFile *run, char out[24])
 {
+    assert(run != NULL && out != NULL);
     int64_t lasted_s = (int64_t)(run->last_tick * PB_TICK_S);
     int64_t ended_s = run->ended_unix_s;
     out[0] = '\0';
@@ -119,6 +124,7 @@ static int64_t days_since_1970(int year, int month, int day)
 
 int io_local_time(const char *utc, char out[24])
 {
+    assert(utc != NULL && out != NULL);
     int year, month, day, hour, minute, second, used = 0;
     struct tm t;
     out[0] = '\0';
@@ -137,6 +143,7 @@ int io_local_time(const char *utc, char out[24])
 void io_run_summary(const PbRunFile *run, const PbWatched *watched, const char *now,
                     PbRunSummary *m)
 {
+    assert(run != NULL && m != NULL);
     memset(m, 0, sizeof *m);
     snprintf(m->exercise_id, sizeof m->exercise_id, "%s", run->exercise.id);
     snprintf(m->exercise_title, sizeof m->exercise_title, "%s", run->exercise.title);

@@ -5,6 +5,7 @@
 
 #include "core/units.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -30,12 +31,14 @@ const char *io_fuel_name(int fuel, int language)
 
 const char *io_fuel_unit(const PbHouse *house, int language)
 {
+    assert(house != NULL);
     return words_in(language,
                     house->bill.fuel > 0 ? fuel_units[house->bill.fuel - 1] : NC_("unit", "kWh"));
 }
 
 int io_saving_is_held(const PbCompareSaving *s)
 {
+    assert(s != NULL);
     int has_draws = s->draws >= PB_COMPARE_ENOUGH_DRAWS;
     return s->is_ready && (s->is_over_bill || (has_draws && s->kept < PB_COMPARE_ENOUGH_DRAWS));
 }
@@ -66,6 +69,8 @@ static void years(PbHeatRange r, int draws, IoReaderTaste taste, char *out, size
 void io_saving_shown(IoSavingFigure figure, const PbCompareSaving *s, const PbHouse *h,
                      IoReaderTaste taste, char *out, size_t size)
 {
+    assert(s != NULL && h != NULL);
+    assert(out != NULL && size > 0);
     const char *unit = io_fuel_unit(h, taste.language);
     int is_of_walls = figure == IO_SAVING_WALLS; /* of a share beyond the whole nothing is told */
     int kept = io_saving_is_held(s) ? 0 : s->kept;
@@ -175,6 +180,8 @@ static void saved_sentence(const PbCompareSaving *s, const PbHouse *h, IoReaderT
 void io_saving_sentence(PbCompareFill fill, const PbCompareSaving *s, const PbHouse *h,
                         IoReaderTaste taste, char *out, size_t size)
 {
+    assert(s != NULL && h != NULL);
+    assert(out != NULL && size > 0);
     char walls[64], share[64];
     out[0] = '\0';
     if (!s->is_ready) {

@@ -3,6 +3,7 @@
 
 #include "json_maker.h"
 
+#include <assert.h>
 #include <inttypes.h>
 #include <math.h>
 
@@ -106,6 +107,8 @@ static json_t *gates_json(const PbScore *score, IoReaderTaste taste, int *failed
 json_t *io_score_to_json(const PbScore *score, const PbRubric *rubric, const PbLift *lifts,
                          int lift_count, const PbScoreWatch *watch, IoReaderTaste taste)
 {
+    assert(score != NULL && rubric != NULL && watch != NULL);
+    assert(lift_count == 0 || lifts != NULL);
     JsonMaker m = json_maker();
     char hash[24];
     snprintf(hash, sizeof hash, "0x%016" PRIx64, pb_rubric_hash(rubric));

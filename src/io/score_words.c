@@ -7,6 +7,7 @@
 
 #include "word_template.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -196,6 +197,7 @@ const char *io_event_words(PbEventKind kind, int language)
 
 void io_clock_words(double time_s, char *out, size_t size)
 {
+    assert(out != NULL && size > 0);
     int s = (int)floor(time_s + 0.5);
     snprintf(out, size, "%d:%02d", s / 60, s % 60);
 }
@@ -281,6 +283,8 @@ static void fill_in(char which, const void *lost, IoReaderTaste taste, char *out
 
 void io_loss_sentence(const PbLoss *loss, IoReaderTaste taste, char *out, size_t size)
 {
+    assert(loss != NULL);
+    assert(out != NULL && size > 0);
     const char *t = (int)loss->cause < PB_FAULT_LIMIT
                         ? words_in(taste.language, faults[loss->cause].sentence)
                         : "";
@@ -325,6 +329,8 @@ static void fill_gate(char which, const void *shut, IoReaderTaste taste, char *o
 
 void io_gate_sentence(const PbGate *gate, IoReaderTaste taste, char *out, size_t size)
 {
+    assert(gate != NULL);
+    assert(out != NULL && size > 0);
     const char *t = words_in(taste.language, faults[gate->fault].sentence);
     (void)io_template_append(t, NULL, fill_gate, gate, taste, out, 0, size);
 }
@@ -346,6 +352,8 @@ int io_mark_shown(double total)
 
 void io_points_shown(const double *points, int count, int *shown)
 {
+    assert(points != NULL && shown != NULL);
+    assert(count >= 0);
     double sum = 0.0, left[PB_SUMMARY_PARTS];
     int given = 0;
     for (int i = 0; i < count; i++) {
@@ -366,6 +374,7 @@ void io_points_shown(const double *points, int count, int *shown)
 
 void io_parts_shown(const PbScore *score, int *shown)
 {
+    assert(score != NULL && shown != NULL);
     double points[PB_SCORE_PARTS];
     for (int i = 0; i < PB_SCORE_PARTS; i++) {
         points[i] = score->parts[i].points;
@@ -394,6 +403,8 @@ static void fill_short(char which, const void *figures, IoReaderTaste taste, cha
 void io_fault_words(const PbScorePart *part, double target_kg_m3, IoReaderTaste taste, char *out,
                     size_t size)
 {
+    assert(part != NULL);
+    assert(out != NULL && size > 0);
     PartFigures figures = {part, target_kg_m3};
     const char *t =
         (int)part->fault < PB_FAULT_LIMIT ? words_in(taste.language, faults[part->fault].line) : "";

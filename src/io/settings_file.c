@@ -8,6 +8,7 @@
 #include "core/utf8.h"
 #include "words/words.h"
 
+#include <assert.h>
 #include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -28,6 +29,7 @@ IoSettings io_settings_default(void)
 
 PbStatus io_settings_path(char *out, size_t size, PbError *err)
 {
+    assert(out != NULL && size > 0);
     const char *config = getenv("XDG_CONFIG_HOME"), *home = getenv("HOME");
     int n = -1;
     if (config != NULL && config[0] == '/') {
@@ -77,6 +79,7 @@ static void read_all(IoReader *r, IoValue *root, IoSettings *s)
 
 PbStatus io_settings_load(const char *path, IoSettings *settings, PbError *err)
 {
+    assert(path != NULL && settings != NULL);
     IoDoc doc;
     char bad[1024];
     PbError own = {0};
@@ -124,6 +127,7 @@ static const char *readable(const char *text)
 
 PbStatus io_settings_save(const char *path, const IoSettings *s, PbError *err)
 {
+    assert(path != NULL && s != NULL);
     IoOutput out;
     PB_TRY(io_make_folders(path, err));
     (void)io_json_short();

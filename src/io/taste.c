@@ -3,6 +3,7 @@
 
 #include "core/units.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -76,6 +77,7 @@ IoReaderTaste io_taste_here(int language)
 
 int io_taste_language(IoReaderTaste *reader, const char *name)
 {
+    assert(reader != NULL && name != NULL);
     int language = words_language_of(name);
     if (language >= 0) {
         reader->language = language;
@@ -97,6 +99,7 @@ double io_unit_value(IoUnit unit, double si, IoReaderTaste reader)
 
 void io_unit_figure(IoUnit unit, double si, IoReaderTaste reader, char *out, size_t size)
 {
+    assert(out != NULL && size > 0);
     io_figure(io_unit_value(unit, si, reader),
               reader.is_us ? units[unit].us_decimals : units[unit].si_decimals,
               io_unit_name(unit, reader), reader, out, size);
@@ -104,6 +107,7 @@ void io_unit_figure(IoUnit unit, double si, IoReaderTaste reader, char *out, siz
 
 void io_decimal_mark(char *number, IoReaderTaste reader)
 {
+    assert(number != NULL);
     char *point = strchr(number, '.');
     if (reader.is_comma && point != NULL) {
         *point = ',';
@@ -118,6 +122,8 @@ int io_is_close(const char *unit, IoReaderTaste reader)
 void io_figure(double value, int decimals, const char *unit, IoReaderTaste reader, char *out,
                size_t size)
 {
+    assert(out != NULL && size > 0);
+    assert(decimals >= 0);
     double least = 0.5 * pow(10.0, -decimals);
     int n = snprintf(out, size, "%.*f", decimals, fabs(value) < least ? 0.0 : value);
     io_decimal_mark(out, reader);
@@ -140,6 +146,8 @@ static const struct {
 
 void io_named_figures(const char *text, IoReaderTaste reader, char *out, size_t size)
 {
+    assert(text != NULL);
+    assert(out != NULL && size > 0);
     size_t used = 0;
     while (*text != '\0' && used + 1 < size) {
         size_t i = 0, count = sizeof named / sizeof named[0];
@@ -161,6 +169,7 @@ void io_named_figures(const char *text, IoReaderTaste reader, char *out, size_t 
 
 void io_full_stop(char *sentence, size_t size)
 {
+    assert(sentence != NULL && size > 0);
     size_t n = strlen(sentence);
     if (n > 0 && n + 1 < size && sentence[n - 1] != '.') {
         memcpy(sentence + n, ".", 2);

@@ -1,12 +1,14 @@
 /* Layers of a wall in files. */
 #include "io/wall_file.h"
 
+#include <assert.h>
 #include <string.h>
 
 enum { WALL_ROWS = 16 }; /* at least as many as a place has; a test asks */
 
 void io_wall_read(IoReader *r, IoValue *object, PbWall *wall)
 {
+    assert(r != NULL && wall != NULL);
     static const char *const simple[] = {"simple"};
     IoValue *v = io_child(r, object, "wall");
     int unused;
@@ -33,6 +35,7 @@ void io_wall_read(IoReader *r, IoValue *object, PbWall *wall)
 
 int io_wall_put(json_t *object, const PbWall *wall, int name_simple)
 {
+    assert(wall != NULL);
     if (!wall->is_layered) {
         return name_simple ? json_object_set_new(object, "wall", json_string("simple")) : 0;
     }

@@ -1,6 +1,7 @@
 /* Layers of a wall in words. */
 #include "io/wall_words.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -77,6 +78,8 @@ const char *io_wall_place_name(PbWallPlace place, int language)
 
 void io_wall_words(const PbWall *wall, int language, char *out, size_t size)
 {
+    assert(wall != NULL);
+    assert(out != NULL && size > 0);
     if (!wall->is_layered) {
         snprintf(out, size, "%s",
                  words_in(language, "simple wall: drywall and one panel, no siding"));

@@ -5,6 +5,7 @@
 #include "core/marks.h"
 #include "io/run_summary.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -163,6 +164,7 @@ static PbStatus fill(const PbRunFile *run, const PbWatched *w, ReportRun *r, PbE
 PbStatus report_gather(const PbRunFile *run, const PbWatched *w, IoReaderTaste taste,
                        ReportRun **report, PbError *err)
 {
+    assert(run != NULL && w != NULL && report != NULL);
     if (!w->is_ended || !w->has_score || pb_replay_tick(w->replay) != w->seen_tick) {
         return pb_fail(err, PB_ERR_STATE, "the run is not marked, or does not stand at its end");
     }

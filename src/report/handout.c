@@ -7,6 +7,7 @@
 #include "io/compare_words.h"
 #include "io/saving_words.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -343,6 +344,8 @@ static void draw_all(Page *p)
 PbStatus report_handout_pdf(const ReportHandout *h, const char *path, ReportPaper paper,
                             const char *fonts, const char *created, PbError *err)
 {
+    assert(h != NULL && h->compare != NULL);
+    assert(path != NULL && fonts != NULL && created != NULL);
     const PbCompareSetup *setup = pb_compare_setup(h->compare);
     char title[240];
     if (h->t < 1 || h->t >= setup->year_count) {

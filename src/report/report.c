@@ -9,6 +9,7 @@
 #include "core/units.h"
 #include "io/score_words.h"
 
+#include <assert.h>
 #include <inttypes.h>
 #include <math.h>
 #include <stdio.h>
@@ -390,6 +391,8 @@ static void draw_all(Page *p)
 PbStatus report_run_pdf(const ReportRun *report, const char *path, ReportPaper paper,
                         const char *fonts, const char *created, PbError *err)
 {
+    assert(report != NULL);
+    assert(path != NULL && fonts != NULL && created != NULL);
     char title[200];
     snprintf(title, sizeof title, "%s: %s", report->learner, report->exercise_title);
     PdfJob job = {path, fonts, title, created, paper, 40.0, draw_all};

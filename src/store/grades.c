@@ -4,6 +4,7 @@
 
 #include "core/score.h"
 
+#include <assert.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -104,6 +105,7 @@ static PbStatus put(Store *s, int64_t run_id, const StoreGrade *g, PbError *err)
 
 PbStatus store_grade_put(Store *s, int64_t run_id, const StoreGrade *grade, PbError *err)
 {
+    assert(s != NULL && grade != NULL);
     PB_TRY(store_grade_check(s, grade, err));
     PB_TRY(store_begin(s, err, doing));
     return store_end(s, put(s, run_id, grade, err), err, doing);
@@ -141,6 +143,7 @@ static PbStatus take_grade(Store *s, sqlite3_stmt *q, StoreRows *rows, PbError *
 
 PbStatus store_grade_list(Store *s, int64_t run_id, StoreGrade **list, int *count, PbError *err)
 {
+    assert(s != NULL && list != NULL && count != NULL);
     static const char reading[] = "cannot read grades";
     sqlite3_stmt *q;
     int64_t last = 0;

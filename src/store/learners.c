@@ -1,6 +1,7 @@
 /* People: adding, finding, renaming, and deleting with all that is theirs. */
 #include "store_private.h"
 
+#include <assert.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -38,6 +39,7 @@ static PbStatus add(Store *s, const char *name, const char *when, PbError *err)
 
 PbStatus store_learner_add(Store *s, const char *name, const char *when, int64_t *id, PbError *err)
 {
+    assert(s != NULL && name != NULL && when != NULL && id != NULL);
     static const char doing[] = "cannot add a learner";
     PB_TRY(check_name(s, name, err));
     if (!store_is_time(when)) {
@@ -79,6 +81,7 @@ static PbStatus take_learner(Store *s, sqlite3_stmt *q, StoreRows *rows, PbError
 
 PbStatus store_learner_list(Store *s, StoreLearner **list, int *count, PbError *err)
 {
+    assert(s != NULL && list != NULL && count != NULL);
     static const char doing[] = "cannot list learners";
     sqlite3_stmt *stmt;
     StoreRows rows = {.size = sizeof(StoreLearner)};
@@ -91,6 +94,7 @@ PbStatus store_learner_list(Store *s, StoreLearner **list, int *count, PbError *
 
 PbStatus store_learner_find(Store *s, const char *name, StoreLearner *learner, PbError *err)
 {
+    assert(s != NULL && name != NULL && learner != NULL);
     static const char doing[] = "cannot read learners";
     sqlite3_stmt *stmt;
     PB_TRY(store_prepare(s, &stmt, err, doing, LEARNER_COLUMNS "WHERE l.name = ?", "t", name));
@@ -115,6 +119,7 @@ static PbStatus rename_learner(Store *s, int64_t id, const char *name, PbError *
 
 PbStatus store_learner_rename(Store *s, int64_t id, const char *name, PbError *err)
 {
+    assert(s != NULL && name != NULL);
     static const char doing[] = "cannot rename the learner";
     PB_TRY(check_name(s, name, err));
     PB_TRY(store_begin(s, err, doing));
@@ -123,6 +128,7 @@ PbStatus store_learner_rename(Store *s, int64_t id, const char *name, PbError *e
 
 PbStatus store_learner_contents(Store *s, int64_t id, StoreContents *contents, PbError *err)
 {
+    assert(s != NULL && contents != NULL);
     static const char doing[] = "cannot read the learner";
     sqlite3_stmt *stmt;
     PB_TRY(store_expect(s, "learner", id, err));
@@ -155,6 +161,7 @@ static PbStatus delete_learner(Store *s, int64_t id, PbError *err)
 
 PbStatus store_learner_delete(Store *s, int64_t id, PbError *err)
 {
+    assert(s != NULL);
     static const char doing[] = "cannot delete the learner";
     PB_TRY(store_begin(s, err, doing));
     PB_TRY(store_end(s, delete_learner(s, id, err), err, doing));

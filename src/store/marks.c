@@ -4,6 +4,7 @@
 #include "runs_private.h"
 #include "store/runs.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -57,6 +58,7 @@ static PbStatus add(Store *s, int64_t run_id, const StoreMark *m, PbError *err)
 
 PbStatus store_mark_add(Store *s, int64_t run_id, const StoreMark *mark, PbError *err)
 {
+    assert(s != NULL && mark != NULL);
     if (!store_is_text(mark->part, sizeof mark->part - 1) ||
         !store_is_prose(mark->reason, STORE_TEXT_BYTES) || !store_is_time(mark->marked)) {
         return store_fail(s, err, PB_ERR_RANGE,
@@ -94,6 +96,7 @@ static PbStatus take_mark(Store *s, sqlite3_stmt *q, StoreRows *rows, PbError *e
 
 PbStatus store_mark_list(Store *s, int64_t run_id, StoreMark **list, int *count, PbError *err)
 {
+    assert(s != NULL && list != NULL && count != NULL);
     static const char reading[] = "cannot read marks";
     sqlite3_stmt *q;
     StoreRows rows = {.size = sizeof(StoreMark)};

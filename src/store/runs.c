@@ -9,6 +9,7 @@
 #include "runs_private.h"
 #include "store/runs.h"
 
+#include <assert.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -160,6 +161,7 @@ static PbStatus add(Store *s, int64_t learner_id, const void *bytes, size_t size
 PbStatus store_run_put(Store *s, int64_t learner_id, int64_t left, const void *bytes, size_t size,
                        const PbRunSummary *summary, const char *when, int64_t *id, PbError *err)
 {
+    assert(s != NULL && bytes != NULL && summary != NULL && when != NULL && id != NULL);
     int64_t made = left;
     if (size == 0 || size > STORE_FILE_BYTES) {
         return store_fail(s, err, PB_ERR_RANGE, "a run file has 1 byte to %u MiB",
@@ -180,6 +182,7 @@ PbStatus store_run_put(Store *s, int64_t learner_id, int64_t left, const void *b
 PbStatus store_run_add(Store *s, int64_t learner_id, const void *bytes, size_t size,
                        const PbRunSummary *summary, const char *when, int64_t *id, PbError *err)
 {
+    assert(s != NULL && bytes != NULL && summary != NULL && when != NULL && id != NULL);
     return store_run_put(s, learner_id, 0, bytes, size, summary, when, id, err);
 }
 
@@ -290,6 +293,7 @@ static PbStatus list_query(Store *s, const char *sql, const char *bind, int64_t 
 
 PbStatus store_run_list(Store *s, const StoreFilter *f, StoreRun **list, int *count, PbError *err)
 {
+    assert(s != NULL && f != NULL && list != NULL && count != NULL);
     /* Every form binds the same four; a condition that always holds would keep SQLite from its
      * indexes. */
     static const char *const where[] = {
@@ -305,6 +309,7 @@ PbStatus store_run_list(Store *s, const StoreFilter *f, StoreRun **list, int *co
 
 PbStatus store_run_get(Store *s, int64_t id, StoreRun *run, PbError *err)
 {
+    assert(s != NULL && run != NULL);
     StoreRun *list = NULL;
     int count = 0;
     PB_TRY(list_query(s, RUN_COLUMNS "WHERE r.id = ?1 AND ?2 = '' LIMIT ?3 OFFSET ?4", "itii", id,
@@ -340,6 +345,7 @@ static PbStatus copy_file(Store *s, sqlite3_stmt *q, int64_t id, void **bytes, s
 
 PbStatus store_run_bytes(Store *s, int64_t id, void **bytes, size_t *size, PbError *err)
 {
+    assert(s != NULL && bytes != NULL && size != NULL);
     static const char doing[] = "cannot read the run file";
     sqlite3_stmt *q;
     PB_TRY(store_prepare(s, &q, err, doing,
@@ -367,6 +373,7 @@ static PbStatus delete_run(Store *s, int64_t id, PbError *err)
 
 PbStatus store_run_delete(Store *s, int64_t id, PbError *err)
 {
+    assert(s != NULL);
     static const char doing[] = "cannot delete the run";
     PB_TRY(store_begin(s, err, doing));
     PB_TRY(store_end(s, delete_run(s, id, err), err, doing));

@@ -3,6 +3,7 @@
 
 #include "store_private.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -13,6 +14,7 @@ static const char *const things[] = {"rubric", "house"};
 PbStatus store_item_put(Store *s, StoreShelf shelf, const char *name, const char *text,
                         const char *when, PbError *err)
 {
+    assert(s != NULL && name != NULL && text != NULL && when != NULL);
     static const char doing[] = "cannot keep it";
     char sql[200];
     const char *fault = store_name_fault(name);
@@ -34,6 +36,7 @@ PbStatus store_item_put(Store *s, StoreShelf shelf, const char *name, const char
 
 PbStatus store_item_get(Store *s, StoreShelf shelf, const char *name, char **text, PbError *err)
 {
+    assert(s != NULL && name != NULL && text != NULL);
     static const char doing[] = "cannot read it";
     sqlite3_stmt *q;
     char sql[100];
@@ -73,6 +76,7 @@ static PbStatus take_item(Store *s, sqlite3_stmt *q, StoreRows *rows, PbError *e
 
 PbStatus store_item_list(Store *s, StoreShelf shelf, StoreItem **list, int *count, PbError *err)
 {
+    assert(s != NULL && list != NULL && count != NULL);
     static const char doing[] = "cannot list";
     sqlite3_stmt *q;
     StoreRows rows = {.size = sizeof(StoreItem)};
@@ -111,6 +115,7 @@ static PbStatus take_away(Store *s, StoreShelf shelf, const char *name, PbError 
 
 PbStatus store_item_delete(Store *s, StoreShelf shelf, const char *name, PbError *err)
 {
+    assert(s != NULL && name != NULL);
     static const char doing[] = "cannot delete it";
     enum { SHORT_MS = 200 }; /* a window waits for it */
     PB_TRY(store_begin(s, err, doing));
@@ -121,6 +126,7 @@ PbStatus store_item_delete(Store *s, StoreShelf shelf, const char *name, PbError
 
 PbStatus store_setting_put(Store *s, const char *key, const char *value, PbError *err)
 {
+    assert(s != NULL && key != NULL && value != NULL);
     static const char doing[] = "cannot remember the setting";
     if (!store_is_text(key, STORE_NAME_BYTES) || !store_is_prose(value, STORE_TEXT_BYTES)) {
         return store_fail(s, err, PB_ERR_RANGE, "a setting has a name and a text of UTF-8");
@@ -136,6 +142,8 @@ PbStatus store_setting_put(Store *s, const char *key, const char *value, PbError
 
 PbStatus store_setting_get(Store *s, const char *key, char *value, size_t size, PbError *err)
 {
+    assert(s != NULL && key != NULL);
+    assert(value != NULL && size > 0);
     static const char doing[] = "cannot read the setting";
     sqlite3_stmt *q;
     PB_TRY(store_prepare(s, &q, err, doing, "SELECT value FROM settings WHERE key = ?", "t", key));

@@ -1,6 +1,7 @@
 /* How the rest of the store runs SQL, and what SQLite's answers mean to a person. */
 #include "store_private.h"
 
+#include <assert.h>
 #include <errno.h>
 #include <stdarg.h>
 #include <stdio.h>
@@ -182,6 +183,7 @@ PbStatus store_end(Store *s, PbStatus status, PbError *err, const char *doing)
 
 PbStatus store_batch_begin(Store *s, PbError *err)
 {
+    assert(s != NULL);
     if (s->is_batch) {
         return store_fail(s, err, PB_ERR_STATE, "a batch is under way already");
     }
@@ -192,6 +194,7 @@ PbStatus store_batch_begin(Store *s, PbError *err)
 
 PbStatus store_batch_end(Store *s, int keep, PbError *err)
 {
+    assert(s != NULL);
     if (!s->is_batch) {
         return store_fail(s, err, PB_ERR_STATE, "no batch is under way");
     }

@@ -7,6 +7,7 @@
 #include "core/hash.h"
 #include "runs_private.h"
 
+#include <assert.h>
 #include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -15,6 +16,8 @@
 
 PbStatus store_default_file(const char *name, char *out, size_t size, PbError *err)
 {
+    assert(name != NULL);
+    assert(out != NULL && size > 0);
     const char *data = getenv("XDG_DATA_HOME"), *home = getenv("HOME");
     int n;
     /* the base directory specification: a relative path is to be ignored */
@@ -33,6 +36,7 @@ PbStatus store_default_file(const char *name, char *out, size_t size, PbError *e
 
 PbStatus store_default_path(char *out, size_t size, PbError *err)
 {
+    assert(out != NULL && size > 0);
     return store_default_file(STORE_USUAL_NAME, out, size, err);
 }
 
@@ -114,6 +118,7 @@ static PbStatus connect(Store *s, PbError *err)
 
 PbStatus store_open(const char *path, Store **store, PbError *err)
 {
+    assert(store != NULL);
     Store *s = calloc(1, sizeof *s);
     if (s == NULL) {
         return pb_fail(err, PB_ERR_MEMORY, "out of memory");
@@ -160,6 +165,7 @@ void store_close(Store *s)
 
 const char *store_path(const Store *s)
 {
+    assert(s != NULL);
     return s->path;
 }
 
@@ -210,6 +216,7 @@ static PbStatus check_figures(Store *s, PbError *err)
 
 PbStatus store_check(Store *s, PbError *err)
 {
+    assert(s != NULL);
     static const char doing[] = "cannot check";
     sqlite3_stmt *stmt;
     PbStatus status;

@@ -4,6 +4,7 @@
  */
 #include "store_private.h"
 
+#include <assert.h>
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
@@ -16,6 +17,8 @@ static const char doing[] = "cannot delete it";
 
 PbStatus store_beside(const Store *s, const char *what, char *out, size_t size, PbError *err)
 {
+    assert(s != NULL && what != NULL);
+    assert(out != NULL && size > 0);
     const char *slash = strrchr(s->path, '/'), *name = slash != NULL ? slash + 1 : s->path;
     int is_usual = strcmp(name, STORE_USUAL_NAME) == 0;
     int folder = (int)(name - s->path);
@@ -27,6 +30,8 @@ PbStatus store_beside(const Store *s, const char *what, char *out, size_t size, 
 
 PbStatus store_report_path(const Store *s, int64_t run_id, char *out, size_t size, PbError *err)
 {
+    assert(s != NULL);
+    assert(out != NULL && size > 0);
     char name[40];
     snprintf(name, sizeof name, "run-%lld.pdf", (long long)run_id);
     return store_beside(s, name, out, size, err);
@@ -151,5 +156,6 @@ void store_wipe_on_opening(Store *s)
 
 int store_remains(const Store *s)
 {
+    assert(s != NULL);
     return s->remains;
 }

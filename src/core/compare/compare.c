@@ -5,6 +5,7 @@
  */
 #include "compare/compare_private.h"
 
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -193,6 +194,7 @@ static PbStatus make(PbCompare *c, PbError *err)
 
 PbStatus pb_compare_create(const PbCompareSetup *setup, PbCompare **compare, PbError *err)
 {
+    assert(setup != NULL && compare != NULL);
     PB_TRY(check(setup, err));
     PbCompare *c = setup->allocator.alloc(setup->allocator.user, sizeof *c);
     if (c == NULL) {
@@ -235,16 +237,19 @@ void pb_compare_destroy(PbCompare *c)
 
 int pb_compare_piece_count(const PbCompare *c)
 {
+    assert(c != NULL);
     return c->piece_count;
 }
 
 PbComparePiece pb_compare_piece(const PbCompare *c, int n)
 {
+    assert(c != NULL && n >= 0 && n < c->piece_count);
     return c->piece[n];
 }
 
 int pb_compare_is_done(const PbCompare *c, int n)
 {
+    assert(c != NULL && n >= 0 && n < c->piece_count);
     return c->is_done[n];
 }
 
@@ -292,11 +297,13 @@ static int has_inputs(const PbCompare *c, const PbComparePiece *p)
 
 int pb_compare_can_run(const PbCompare *c, int n)
 {
+    assert(c != NULL && n >= 0 && n < c->piece_count);
     return n >= 0 && n < c->piece_count && !pb_compare_is_done(c, n) && has_inputs(c, &c->piece[n]);
 }
 
 PbStatus pb_compare_run(PbCompare *c, int n, PbError *err)
 {
+    assert(c != NULL && n >= 0 && n < c->piece_count);
     if (n < 0 || n >= c->piece_count) {
         return pb_fail(err, PB_ERR_RANGE, "piece %d, expected 0 to %d", n, c->piece_count - 1);
     }
@@ -390,6 +397,7 @@ PbStatus pb_compare_run_all(PbCompare *c, PbHeatParallel parallel, void *paralle
                             int (*is_stopped)(void *user), void (*done)(void *user, int n),
                             void *user, PbError *err)
 {
+    assert(c != NULL);
     const PbAllocator *memory = &c->setup.allocator;
     size_t room = (size_t)c->piece_count * (sizeof(int) + sizeof(PbStatus));
     void *block = memory->alloc(memory->user, room);
@@ -414,10 +422,12 @@ PbStatus pb_compare_run_all(PbCompare *c, PbHeatParallel parallel, void *paralle
 
 const PbCompareSetup *pb_compare_setup(const PbCompare *c)
 {
+    assert(c != NULL);
     return &c->setup;
 }
 
 const PbBayField *pb_compare_bay(const PbCompare *c)
 {
+    assert(c != NULL);
     return &c->bay;
 }

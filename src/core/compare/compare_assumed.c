@@ -3,6 +3,7 @@
 
 #include "core/material.h"
 
+#include <assert.h>
 #include <string.h>
 
 typedef struct Rows {
@@ -168,6 +169,7 @@ static int is_used(const PbConstantInfo *info, const PbHouse *h)
 
 int pb_compare_assumed(const PbCompare *c, PbAssumed *rows, int max)
 {
+    assert(c != NULL && rows != NULL && max > 0);
     Rows r = {rows, 0, max};
     size_t count;
     const PbConstantInfo *table = pb_constants_table(&count);

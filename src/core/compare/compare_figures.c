@@ -3,6 +3,7 @@
 
 #include "core/pb_math.h"
 
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -147,6 +148,9 @@ static void pair_figures(const PbCompare *c, PbCompareFill fill, int t, PbCompar
 
 void pb_compare_figures(const PbCompare *c, PbCompareFill fill, int t, PbCompareFigures *figures)
 {
+    assert(c != NULL && figures != NULL);
+    assert((unsigned)fill < PB_COMPARE_FILLS);
+    assert(t >= 0 && t < c->setup.year_count);
     PbCompareFigures out;
     memset(&out, 0, sizeof out);
     out.years = c->setup.years[t];
@@ -191,6 +195,8 @@ PbHeatRange compare_range_between(PbHeatRange a, PbHeatRange b, double share)
 void pb_compare_figures_at(const PbCompare *c, PbCompareFill fill, double years,
                            PbCompareFigures *figures)
 {
+    assert(c != NULL && figures != NULL);
+    assert((unsigned)fill < PB_COMPARE_FILLS);
     double share;
     int t = compare_key_time(c, years, &share);
     PbCompareFigures a, b;
@@ -240,6 +246,7 @@ static void copy_money(PbHouse *to, const PbHouse *from)
 
 PbStatus pb_compare_set_money(PbCompare *c, const PbHouse *house, PbError *err)
 {
+    assert(c != NULL && house != NULL);
     PbHouse next = c->setup.house;
     char field[96];
     copy_money(&next, house);
@@ -251,6 +258,7 @@ PbStatus pb_compare_set_money(PbCompare *c, const PbHouse *house, PbError *err)
 
 PbHeatRange pb_compare_perfect_r(const PbCompare *c)
 {
+    assert(c != NULL);
     double value[PB_COMPARE_MAX_DRAWS];
     double mid = compare_perfect_r(&c->setup, &c->setup.constants);
     memcpy(value, c->perfect_r, (size_t)c->setup.draws * sizeof *value);
@@ -287,6 +295,9 @@ const PbFoamState *pb_compare_foam(const PbCompare *c, int frame)
 PbComparePicture pb_compare_map(const PbCompare *c, PbCompareFill fill, int t, double *x0_m,
                                 double *x1_m)
 {
+    assert(c != NULL);
+    assert((unsigned)fill < PB_COMPARE_FILLS);
+    assert(t >= 0 && t < c->setup.year_count);
     int at = fill == PB_COMPARE_EMPTY ? 0 : t;
     PbComparePicture p = {PB_COMPARE_MAP_NX, PB_COMPARE_MAP_NY, NULL};
     if (compare_done(c, PB_PIECE_HEAT, fill, at)) {

@@ -4,21 +4,26 @@
 
 #include "core/units.h"
 
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
 int pb_compare_frame_count(const PbCompare *c)
 {
+    assert(c != NULL);
     return c->frame_count;
 }
 
 int pb_compare_key_frame(const PbCompare *c, int t)
 {
+    assert(c != NULL);
+    assert(t >= 0 && t < c->setup.year_count);
     return t * (c->setup.frames_between + 1);
 }
 
 double pb_compare_frame_years(const PbCompare *c, int frame)
 {
+    assert(c != NULL && frame >= 0 && frame < c->frame_count);
     int sub = c->setup.frames_between + 1, t = frame / sub, s = frame % sub;
     if (s == 0) {
         return c->setup.years[t];

@@ -2,6 +2,7 @@
  * last. */
 #include "compare/compare_private.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -31,6 +32,7 @@ static void set_passes(PbHands *h, const PbExercise *bay)
 
 PbHands pb_compare_well_done_hands(const PbExercise *bay)
 {
+    assert(bay != NULL);
     PbHands h = pb_hands_default();
     set_passes(&h, bay);
     return h;
@@ -41,6 +43,7 @@ static const double hasty_share = 0.55, hasty_step_m = 0.6, longest_wait_s = 600
 
 PbHands pb_compare_hasty_hands(const PbExercise *bay)
 {
+    assert(bay != NULL);
     PbHands h = pb_hands_default();
     snprintf(h.name, sizeof h.name, "two-foot steps by the clock");
     h.pull = PB_PULL_CLOCK;
@@ -68,6 +71,7 @@ PbHands pb_compare_loose_hands(void)
  * common practice, no source; the same as assets/exercises/loose-2x4.json (a test compares). */
 PbExercise pb_compare_loose_bay(const PbExercise *bay)
 {
+    assert(bay != NULL);
     PbExercise e = *bay;
     char field[96];
     e.machine.static_pa = 5000.0;
@@ -138,6 +142,7 @@ PbStatus pb_compare_pack(const PbExercise *bay, const PbHands *hands, uint64_t s
                          const PbConstants *constants, const PbAllocator *allocator,
                          PbBayField *field, PbError *err)
 {
+    assert(bay != NULL && hands != NULL);
     int is_blown_out;
     return pack(bay, hands, seed, constants, allocator, field, &is_blown_out, err);
 }

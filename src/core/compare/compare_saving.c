@@ -3,6 +3,7 @@
 
 #include "core/pb_math.h"
 
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -156,6 +157,9 @@ static int common_draws(const PbCompare *c, PbCompareFill fill)
 
 void pb_compare_saving(const PbCompare *c, PbCompareFill fill, int t, PbCompareSaving *saving)
 {
+    assert(c != NULL && saving != NULL);
+    assert((unsigned)fill < PB_COMPARE_FILLS);
+    assert(t >= 0 && t < c->setup.year_count);
     PbCompareSaving out;
     const PbHouse *h = &c->setup.house;
     Saved mid, draws[PB_COMPARE_MAX_DRAWS];
@@ -191,6 +195,8 @@ void pb_compare_saving(const PbCompare *c, PbCompareFill fill, int t, PbCompareS
 void pb_compare_saving_at(const PbCompare *c, PbCompareFill fill, double years,
                           PbCompareSaving *saving)
 {
+    assert(c != NULL && saving != NULL);
+    assert((unsigned)fill < PB_COMPARE_FILLS);
     double share;
     int t = compare_key_time(c, years, &share);
     PbCompareSaving a, b;

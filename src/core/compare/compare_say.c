@@ -3,6 +3,7 @@
 
 #include "core/pb_math.h"
 
+#include <assert.h>
 #include <math.h>
 
 static const double gap_seen_m = 0.010; /* a finger's breadth */
@@ -95,6 +96,8 @@ static PbCompareBeside beside_of(PbCompareFill fill, const PbCompareFigures *f)
 
 PbCompareSaying pb_compare_say_of(PbCompareFill fill, const PbCompareFigures *figures)
 {
+    assert(figures != NULL);
+    assert((unsigned)fill < PB_COMPARE_FILLS);
     PbCompareSaying s = {says_of(fill, figures), PB_BESIDE_NONE, pb_compare_other(fill), *figures};
     if (s.says != PB_SAYS_NOTHING_YET) {
         s.beside = beside_of(fill, figures);
@@ -104,6 +107,9 @@ PbCompareSaying pb_compare_say_of(PbCompareFill fill, const PbCompareFigures *fi
 
 PbCompareSaying pb_compare_say(const PbCompare *c, PbCompareFill fill, int t)
 {
+    assert(c != NULL);
+    assert((unsigned)fill < PB_COMPARE_FILLS);
+    assert(t >= 0 && t < c->setup.year_count);
     PbCompareFigures figures;
     pb_compare_figures(c, fill, t, &figures);
     return pb_compare_say_of(fill, &figures);

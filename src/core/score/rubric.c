@@ -4,6 +4,7 @@
 
 #include "core/hash.h"
 
+#include <assert.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -70,6 +71,7 @@ PbRubric pb_rubric_default(void)
 
 int pb_is_stop(const PbLift *lift, const PbRubric *rubric)
 {
+    assert(lift != NULL);
     return lift->mass_kg >= rubric->stop_min_kg;
 }
 
@@ -118,6 +120,7 @@ static PbStatus check_order(const PbRubric *r, char *field, size_t size, PbError
 
 PbStatus pb_rubric_check(const PbRubric *r, char *field, size_t size, PbError *err)
 {
+    assert(r != NULL && field != NULL && size > 0);
     double sum = 0.0;
     for (int i = 0; i < PB_SCORE_PARTS; i++) {
         if (!(r->weight[i] >= 0.0 && r->weight[i] <= 1000.0)) {
@@ -149,6 +152,7 @@ uint64_t pb_rubric_later(uint64_t h, const char *key, double value, double silen
 
 uint64_t pb_rubric_hash(const PbRubric *r)
 {
+    assert(r != NULL);
     const double head[] = {PB_SCORE_RULES, r->pass_score};
     uint64_t h = pb_hash_doubles(PB_HASH_START, r->weight, PB_RUBRIC_FIRST_PARTS);
     h = pb_hash_doubles(h, head, 2);

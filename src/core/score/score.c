@@ -5,6 +5,7 @@
 
 #include "score_private.h"
 
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -361,6 +362,7 @@ const PbScorePartTraits *pb_score_part(PbScorePartKind kind)
 
 PbStatus pb_score(const PbScoreInput *in, PbScore *score)
 {
+    assert(in != NULL && score != NULL);
     const PbResult *r = in->result;
     if (!(in->exercise->target_kg_m3 > 0.0) || !isfinite(in->exercise->target_kg_m3) ||
         !isfinite(r->mean_kg_m3) || !isfinite(r->void_area_m2) || !isfinite(r->mass_lost_kg) ||

@@ -1,6 +1,7 @@
 /* Bays that are to be left alone: marked by what was blown in, not by the rubric. */
 #include "core/score.h"
 
+#include <assert.h>
 #include <string.h>
 
 static const double LEAVE_KG = 0.02; /* what drifts in while the hose is tried */
@@ -9,6 +10,7 @@ static const double LEAVE_CAP = 40.0;
 
 PbLeaveVerdict pb_leave_judge(const PbScoreInput *in)
 {
+    assert(in != NULL);
     const PbExercise *exercise = in->exercise;
     const PbResult *result = in->result;
     PbLeaveVerdict v = {0, 0, 0, 0.0, 0.0, 0.0};
@@ -34,6 +36,7 @@ PbLeaveVerdict pb_leave_judge(const PbScoreInput *in)
 
 void pb_leave_apply(const PbLeaveVerdict *verdict, PbScore *score)
 {
+    assert(verdict != NULL && score != NULL);
     if (verdict->applies) {
         score->total = verdict->total;
         score->is_pass = verdict->was_left;

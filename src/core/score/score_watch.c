@@ -1,6 +1,7 @@
 /* What can be seen only while a run goes on, and the whole of marking a session. */
 #include "core/score.h"
 
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -34,6 +35,7 @@ static void keep(PbScoreWatch *w, const PbEvent *event)
 
 void pb_score_watch(PbScoreWatch *w, const PbSession *session)
 {
+    assert(w != NULL && session != NULL);
     const PbView *v = pb_session_view(session);
     const PbSignals *s = &v->signals;
     int count = 0;
@@ -92,6 +94,7 @@ static PbStatus age(const PbSession *session, const PbClimate *climate, double y
 PbStatus pb_score_session(const PbSession *session, const PbScoreWatch *watch,
                           const PbClimate *climate, const PbRubric *rubric, PbScore *score)
 {
+    assert(session != NULL && watch != NULL && score != NULL);
     const PbView *v = pb_session_view(session);
     PbRubric standard = pb_rubric_default();
     PbPatch patches[PB_SCORE_MAX_PATCHES];
