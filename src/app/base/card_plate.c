@@ -15,11 +15,6 @@ void app_card_open(App *app, AppCard card)
                                                                      : app->turn.home;
 }
 
-int app_is_covered(const App *app)
-{
-    return app->cards.cautions_open || app->cards.keys_open || app->cards.open != CARD_NONE;
-}
-
 GfxRect app_card_ground(const App *app, float w, float h, float radius, GfxColor c, float line,
                         GfxColor edge)
 {

@@ -25,7 +25,7 @@ typedef enum AppScreen {
     SCREEN_COUNT
 } AppScreen;
 
-/* Every callback but draw may be NULL. */
+/* Every callback but lay may be NULL. */
 typedef struct Screen {
     /* Get ready. 0 = cannot; it has told why, and the screen before stays. */
     int (*enter)(struct App *app);
@@ -36,8 +36,6 @@ typedef struct Screen {
     void (*update)(struct App *app, double dt_s);
     /* From a state that stays as it is: what is on the screen and which places answer. */
     void (*lay)(const struct App *app);
-    void (*draw)(
-        struct App *app); /* of a room that acts while it is drawn; NULL where there is lay */
     /* After a layout that answers something (ui_answered): the only place, with update and input,
      * where what a person did changes the room. It is laid out again then. */
     void (*answer)(struct App *app);
@@ -46,22 +44,16 @@ typedef struct Screen {
     int (*input)(struct App *app, const SDL_Event *event);
     /* Density that the fields of this frame's draw list show; borrowed until the next frame. */
     GfxFieldData (*field)(struct App *app);
+    /* What opens it after --room; NULL where that makes no sense. */
+    const char *word;
     /* Its name in the top band and on the Door; N_ marked. */
     const char *title;
     /* Height that it needs at 100 %; a lower window shows it as a page that scrolls. 0 = any. */
     float least_px;
 } Screen;
 
-/* The screens of this build; NULL where there is none. */
-const Screen *screen_of(AppScreen which);
-/* Ask for another screen; one that is not in the build is ignored. */
+/* Ask for another screen: the shell turns to it before the next frame. */
 void app_go(struct App *app, AppScreen to);
-/* Before any thread starts: what rooms worked with can be given back whole when they are left. */
-void screens_one_heap(void);
-/* Make the change that was asked for; the loop calls it at the start of a frame. */
-void screens_turn(struct App *app);
-/* Leave the screen that is shown, at the end of the program. */
-void screens_close(struct App *app);
 
 extern const Screen scr_bay, scr_result, scr_door, scr_debrief, scr_years, scr_side;
 

@@ -13,6 +13,11 @@ void app_ask(App *app, AskKind kind, const PbExercise *e, int64_t id)
     }
 }
 
+void app_go(App *app, AppScreen to)
+{
+    app->turn.go_to = (int)to;
+}
+
 int app_has_run(const App *app)
 {
     return app->run.watched.session != NULL && !app->run.watched.has_score;
@@ -53,4 +58,9 @@ void guide_first_exercise(App *app)
     } else {
         app_go(app, SCREEN_DOOR);
     }
+}
+
+int app_is_covered(const App *app)
+{
+    return app->cards.cautions_open || app->cards.keys_open || app->cards.open != CARD_NONE;
 }

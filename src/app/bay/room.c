@@ -281,4 +281,5 @@ const Screen scr_bay = {.leave = bay_let_go,
                         .answer = answer,
                         .input = bay_input,
                         .field = field,
+                        .word = "bay",
                         .title = N_("Pack the bay")};

@@ -377,5 +377,6 @@ const Screen scr_debrief = {.enter = enter,
                             .lay = lay,
                             .input = input,
                             .field = debrief_field,
+                            .word = "debrief",
                             .title = N_("Debrief"),
                             .least_px = 560.0f};

@@ -1,5 +1,5 @@
-/* The wall of the Door: four bays between studs. A bay whose room is in this build has its key, its
- * name and what is done there; the others stay boarded. */
+/* The wall of the Door: four bays between studs, each with its key, its name and what is done
+ * there. */
 #include "door/door.h"
 
 #include <math.h>
@@ -17,7 +17,7 @@ static const char *const about[DOOR_ROOMS] = {
 
 void door_room(App *app, int room)
 {
-    if (room < 0 || room >= DOOR_ROOMS || screen_of(rooms[room]) == NULL) {
+    if (room < 0 || room >= DOOR_ROOMS) {
         return;
     }
     if (rooms[room] == SCREEN_BAY) {
@@ -70,16 +70,6 @@ GfxFieldData door_field(App *app)
                           .mark_nx = 2,
                           .mark_ny = 2,
                           .marks = plain};
-}
-
-static void boards(Ui *ui, GfxRect r)
-{
-    const UiTheme *t = ui->theme;
-    ui_rect(ui, r.x, r.y, r.w, r.h, t->board);
-    for (float y = r.y + ui_px(ui, 46); y < r.y + r.h; y += ui_px(ui, 46)) {
-        ui_rect(ui, r.x, floorf(y), r.w, 1.0f, t->board_line);
-        ui_rect(ui, r.x, floorf(y) + 2.0f, r.w, 1.0f, ui_fade(t->edge, 0.5));
-    }
 }
 
 static void picture_bay(Ui *ui, GfxRect r)
@@ -190,10 +180,6 @@ static void room_draw(const App *app, int room, GfxRect r, int with_picture)
     char key[16], mark[24];
     void (*const pictures[DOOR_ROOMS])(Ui *, GfxRect) = {picture_bay, picture_years, picture_side,
                                                          picture_debrief};
-    if (screen_of(rooms[room]) == NULL) {
-        boards(ui, r);
-        return;
-    }
     int state = ui_area(ui, ID_DOOR_ROOMS + room, r, 1);
     float in = ui_px(ui, r.w > ui_px(ui, 180) ? 16 : 10), w = r.w - 2 * in;
     ui_rect(ui, r.x, r.y, r.w, r.h, state & UI_AREA_HELD ? t->accent_wash : t->sheet);

@@ -46,12 +46,8 @@ static int first_screen(App *app, const PbExercise *e)
         fprintf(stderr, "pullback: %s\n", app->say.notice.text);
         return APP_TROUBLE;
     }
-    if (strcmp(o->room, "years") == 0) {
-        app_go(app, SCREEN_YEARS);
-    } else if (strcmp(o->room, "side") == 0) {
-        app_go(app, SCREEN_SIDE);
-    } else if (strcmp(o->room, "debrief") == 0) {
-        app_go(app, SCREEN_DEBRIEF);
+    if (o->room[0] != '\0') {
+        app_go(app, (AppScreen)screens_find(o->room));
     }
     return APP_DONE;
 }

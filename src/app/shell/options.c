@@ -99,9 +99,7 @@ static int take(AppOptions *o, const char *name, const char *v)
         return number(v, 1.0, 8.0, &o->speed) ? -1 : refuse(name, v, "a number from 1 to 8");
     }
     if (strcmp(name, "--room") == 0) {
-        int known = strcmp(v, "bay") == 0 || strcmp(v, "years") == 0 || strcmp(v, "side") == 0 ||
-                    strcmp(v, "debrief") == 0;
-        return known && path_into(o->room, sizeof o->room, v)
+        return screens_find(v) >= 0 && path_into(o->room, sizeof o->room, v)
                    ? -1
                    : refuse(name, v, "bay, years, side or debrief");
     }

@@ -5,6 +5,7 @@
 #include "shell/shell.h"
 
 #include <malloc.h>
+#include <string.h>
 
 static const Screen *const table[SCREEN_COUNT] = {
     [SCREEN_BAY] = &scr_bay,         [SCREEN_RESULT] = &scr_result, [SCREEN_DOOR] = &scr_door,
@@ -13,14 +14,17 @@ static const Screen *const table[SCREEN_COUNT] = {
 
 const Screen *screen_of(AppScreen which)
 {
-    return (int)which >= 0 && which < SCREEN_COUNT ? table[which] : NULL;
+    return table[which];
 }
 
-void app_go(App *app, AppScreen to)
+int screens_find(const char *word)
 {
-    if (screen_of(to) != NULL) {
-        app->turn.go_to = (int)to;
+    for (int i = 0; i < SCREEN_COUNT; i++) {
+        if (table[i]->word != NULL && strcmp(table[i]->word, word) == 0) {
+            return i;
+        }
     }
+    return -1;
 }
 
 /* The C library keeps what a room's threads worked with, scattered through its heaps: some 15 MiB

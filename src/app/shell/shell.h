@@ -18,6 +18,16 @@ int app_loop(App *app);
 void app_frame(App *app, double dt_s);
 void app_lay_out(App *app); /* the widgets answer what was taken; nothing is shown yet */
 void app_draw_and_show(App *app);
+/* screens.c */
+const Screen *screen_of(AppScreen which);
+/* The room that this word opens; -1 = none. */
+int screens_find(const char *word);
+/* Before any thread starts: what rooms worked with can be given back whole when they are left. */
+void screens_one_heap(void);
+/* Make the change that was asked for; the loop calls it at the start of a frame. */
+void screens_turn(App *app);
+/* Leave the screen that is shown, at the end of the program. */
+void screens_close(App *app);
 /* open.c: how a run begins. Goes to the bay room, or tells why not and changes nothing. */
 void app_carry_out(App *app); /* what a room has asked for */
 void app_open_file(App *app, const char *path);

@@ -490,5 +490,6 @@ const Screen scr_side = {.enter = enter,
                          .answer = answer,
                          .input = input,
                          .field = side_field,
+                         .word = "side",
                          .title = N_("Side by side"),
                          .least_px = 560.0f};

@@ -352,5 +352,6 @@ const Screen scr_years = {.enter = enter,
                           .answer = answer,
                           .input = input,
                           .field = field,
+                          .word = "years",
                           .title = N_("Years later"),
                           .least_px = 560.0f};
