@@ -48,7 +48,9 @@ static GfxShape *add_points(GfxShapes *list, GfxShapeKind kind, const GfxPoint *
         list->is_short = 1;
         return NULL;
     }
-    memcpy(list->points + list->point_count, points, (size_t)count * sizeof *points);
+    if (count > 0) {
+        memcpy(list->points + list->point_count, points, (size_t)count * sizeof *points);
+    }
     s->first = list->point_count;
     s->count = count;
     list->point_count += count;

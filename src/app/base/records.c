@@ -1,18 +1,10 @@
 /* Learners and grades in the store. Next: records_run.c, the run under way. */
 #include "base/records.h"
+#include "io/clock.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
-
-void records_now(char out[24])
-{
-    time_t now = time(NULL);
-    struct tm t;
-    gmtime_r(&now, &t);
-    strftime(out, 24, "%Y-%m-%dT%H:%M:%SZ", &t);
-}
 
 static void refresh(Records *r)
 {
@@ -92,7 +84,7 @@ int records_add(Records *r, const char *name, char *why, size_t size)
         snprintf(why, size, "%s", r->trouble);
         return 0;
     }
-    records_now(when);
+    io_now_utc(when);
     PbStatus status = store_learner_find(r->store, clean, &known, &err);
     if (status == PB_OK) { /* somebody who is there already is simply chosen */
         id = known.id;

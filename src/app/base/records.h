@@ -99,7 +99,6 @@ int records_save_elsewhere(Records *r, const char *folder, char *said, size_t si
 /* The program ends: the store, else home, else the folder for short-lived files. */
 void records_hold_end(Records *r);
 void records_gather(Records *r, const char *folder);
-void records_now(char out[24]);
 /* records_run.c: a new file for the run under way. 0 when the folder takes none. */
 int records_run_folder(const Records *r, char *out, size_t size);
 

@@ -2,6 +2,7 @@
 #include "base/records.h"
 
 #include "core/marks.h"
+#include "io/clock.h"
 #include "io/doc.h"
 #include "io/run_judge.h"
 #include "io/run_summary.h"
@@ -14,7 +15,6 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
-#include <time.h>
 #include <unistd.h>
 
 /* The run is still here: its own session and marks, nothing is played again. */
@@ -44,7 +44,7 @@ PbStatus records_take(Records *r, const RecordsFile *file, PbError *err)
     if (summary.state == PB_RUN_LEFT) { /* its file has no end that would say when */
         memcpy(summary.when, file->ended, sizeof summary.when);
     }
-    records_now(when);
+    io_now_utc(when);
     return store_run_put(r->store, file->learner_id, file->left_id, file->bytes, file->size,
                          &summary, when, &r->kept_id, err);
 }
@@ -107,10 +107,8 @@ static int is_empty(Records *r, const RecordsFile *file)
 static void last_written(const char *path, char out[24])
 {
     struct stat s;
-    struct tm t;
-    records_now(out);
-    if (stat(path, &s) == 0 && gmtime_r(&s.st_mtime, &t) != NULL) {
-        strftime(out, 24, "%Y-%m-%dT%H:%M:%SZ", &t);
+    if (stat(path, &s) != 0 || !io_utc((int64_t)s.st_mtime, out)) {
+        io_now_utc(out);
     }
 }
 

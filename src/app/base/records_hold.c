@@ -2,6 +2,7 @@
  * says. What is here when the program ends is put into the first place that takes it. */
 #include "base/records.h"
 
+#include "io/clock.h"
 #include "io/run_file.h"
 
 #include <errno.h>
@@ -21,7 +22,7 @@ int records_hold(Records *r, const unsigned char *bytes, size_t size)
     RecordsHeld *h = &r->held[r->held_count++];
     *h = (RecordsHeld){
         .bytes = copy, .size = size, .learner_id = r->run_learner_id, .left_id = r->run_left_id};
-    records_now(h->ended);
+    io_now_utc(h->ended);
     snprintf(h->path, sizeof h->path, "%s", r->run_path);
     return 1;
 }

@@ -3,6 +3,7 @@
 #include "base/records.h"
 
 #include "core/marks.h"
+#include "io/clock.h"
 #include "io/run_recorder.h"
 
 #include <errno.h>
@@ -10,7 +11,6 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
-#include <time.h>
 #include <unistd.h>
 
 /* The folder of run files beside the database, made when missing. */
@@ -24,11 +24,13 @@ int records_run_folder(const Records *r, char *out, size_t size)
 /* A name that no file has yet. 0 when the folder takes none. */
 static int new_path(Records *r)
 {
-    char folder[700], stamp[32], left[24] = "";
-    time_t now = time(NULL);
-    struct tm t;
-    gmtime_r(&now, &t);
-    strftime(stamp, sizeof stamp, "%Y%m%dT%H%M%SZ", &t);
+    char folder[700], now[IO_UTC_SIZE], stamp[IO_UTC_SIZE] = "", left[24] = "";
+    io_now_utc(now);
+    for (int i = 0, n = 0; now[i] != '\0'; i++) { /* "20260304T093000Z" */
+        if (now[i] != '-' && now[i] != ':') {
+            stamp[n++] = now[i];
+        }
+    }
     if (r->run_left_id != 0) {
         snprintf(left, sizeof left, "-%lld", (long long)r->run_left_id);
     }
@@ -85,7 +87,7 @@ void records_run_watch(Records *r, Run *run)
     PbError err;
     start_anew(r, 0, 0);
     r->is_run_watched = 1;
-    (void)!record_in_memory(run, "", (int64_t)time(NULL), &err); /* Debrief then says so */
+    (void)!record_in_memory(run, "", io_now(), &err); /* Debrief then says so */
 }
 
 int records_run_begin(Records *r, Run *run, char *why, size_t size)
@@ -97,11 +99,11 @@ int records_run_begin(Records *r, Run *run, char *why, size_t size)
     }
     start_anew(r, r->store != NULL ? r->learner_id : 0, 0);
     if (r->store == NULL) { /* no place to keep it: in memory, to be saved elsewhere */
-        (void)!record_in_memory(run, "", (int64_t)time(NULL), &err);
+        (void)!record_in_memory(run, "", io_now(), &err);
         snprintf(why, size, "%s", r->trouble);
         return 0;
     }
-    return record(r, run, r->learner, (int64_t)time(NULL), why, size);
+    return record(r, run, r->learner, io_now(), why, size);
 }
 
 /* Is what has been recorded so far the same run? Its hashes are made anew on the way. */
@@ -193,7 +195,7 @@ static int keep(Records *r, Run *run, char *why, size_t size)
                         .left_id = r->run_left_id,
                         .seen = &run->watched};
     file.bytes = io_recorder_bytes(run->recorder, &file.size);
-    records_now(file.ended);
+    io_now_utc(file.ended);
     r->kept_id = 0;
     if (r->is_run_watched) {
         remember(r, file.bytes, file.size);
@@ -223,7 +225,7 @@ int records_run_end(Records *r, Run *run, char *why, size_t size)
     int is_wanted = is_worth_keeping(run);
     if (run->watched.has_score) {
         /* A refusing disk is no matter yet: the bytes are here and go into the store. */
-        io_recorder_ended(run->recorder, (int64_t)time(NULL));
+        io_recorder_ended(run->recorder, io_now());
         (void)!io_recorder_finish(run->recorder, run->watched.session, &run->watched.score,
                                   &run->watched.rubric, &ignored);
     }

@@ -222,7 +222,6 @@ const AppDraft *debrief_draft_of(const App *app, int64_t run_id, int part);
 const StoreMark *debrief_current_mark(const Debrief *d, const char *part, int with_points);
 const char *debrief_part_key(int part);
 double debrief_trainer_total(const Debrief *d, int *given);
-void debrief_utc_now(char *out, size_t size);
 void debrief_say(App *app, const char *text, int is_trouble);
 /* rubric.c: by which rubric the run is marked. All grades asked for are kept. */
 void debrief_rubrics_read(App *app);
@@ -297,6 +296,6 @@ typedef struct DebriefRows {
     float high;
 } DebriefRows;
 /* Returns the first row that is seen. */
-int debrief_list(Ui *ui, int id, GfxRect r, DebriefRows rows);
+int debrief_list(Ui *ui, int id, GfxRect r, DebriefRows l);
 
 #endif

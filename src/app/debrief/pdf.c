@@ -2,6 +2,7 @@
  * data are those of the replay on the table; drawing and writing go on on a thread of their own. */
 #include "debrief/debrief.h"
 
+#include "io/clock.h"
 #include "report/report.h"
 
 #include <stdio.h>
@@ -122,7 +123,7 @@ void debrief_pdf(App *app)
         free_job(job);
         return;
     }
-    debrief_utc_now(job->now, sizeof job->now);
+    io_now_utc(job->now);
     job->thread = SDL_CreateThread(write_report, "report", job);
     if (job->thread == NULL) {
         write_report(job); /* no thread to be had: then the window waits */

@@ -6,6 +6,7 @@
 
 #include "base/screens.h"
 
+#include "io/clock.h"
 #include "store/shelf.h"
 
 #include <math.h>
@@ -14,15 +15,16 @@
 
 /* A frame of the first pass: at least 3.6 s of the run, and more while there is time. Nothing but a
  * bar is drawn meanwhile, so a slow screen is no reason to read slowly. */
-enum { SCAN_TICKS = 90, SCAN_MS = 30 };
+enum { SCAN_TICKS = 90 };
+static const double SCAN_S = 0.03;
 
 static int scan(App *app, DebriefRun *r)
 {
-    Uint64 began = SDL_GetTicks64();
+    double began = io_clock_s();
     int is_over = 0;
     do {
         is_over = debrief_run_scan(app, r, SCAN_TICKS);
-    } while (!is_over && r->is_open && !r->is_scanned && SDL_GetTicks64() - began < SCAN_MS);
+    } while (!is_over && r->is_open && !r->is_scanned && io_clock_s() - began < SCAN_S);
     return is_over;
 }
 

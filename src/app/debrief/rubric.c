@@ -3,6 +3,7 @@
  * the run came with: neither takes the other's place. */
 #include "debrief/debrief.h"
 
+#include "io/clock.h"
 #include "io/score_words.h"
 
 #include "io/doc.h"
@@ -141,7 +142,7 @@ static void fill(const PbScore *s, const PbRubric *rubric, StoreGrade *g)
 {
     memset(g, 0, sizeof *g);
     snprintf(g->rubric, sizeof g->rubric, "%s", rubric->name);
-    debrief_utc_now(g->graded, sizeof g->graded);
+    io_now_utc(g->graded);
     g->total = s->total;
     g->is_pass = s->is_pass;
     g->part_count = io_part_points(s, g->parts);

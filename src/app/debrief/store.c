@@ -1,6 +1,7 @@
 /* What is kept: the list of runs with its filters, the trainer's marks, the course of a learner. */
 #include "debrief/debrief.h"
 
+#include "io/clock.h"
 #include "io/run_file.h"
 #include "io/score_words.h"
 #include "store/shelf.h"
@@ -8,7 +9,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 #include <unistd.h>
 
 void debrief_say(App *app, const char *text, int is_trouble)
@@ -17,14 +17,6 @@ void debrief_say(App *app, const char *text, int is_trouble)
     SDL_strlcpy(d->said.text, text, sizeof d->said.text);
     d->said.is_trouble = is_trouble;
     d->said.until_s = app->program.now_s + (is_trouble ? 12.0 : 5.0);
-}
-
-void debrief_utc_now(char *out, size_t size)
-{
-    time_t now = time(NULL);
-    struct tm parts;
-    gmtime_r(&now, &parts);
-    strftime(out, size, "%Y-%m-%dT%H:%M:%SZ", &parts);
 }
 
 /* Exercises that have runs, from the unfiltered list. */
@@ -340,7 +332,7 @@ void debrief_save_mark(App *app)
     m.points = d->box.points;
     snprintf(m.reason, sizeof m.reason, "%s", d->box.typed);
     snprintf(m.trainer, sizeof m.trainer, "%s", d->trainer);
-    debrief_utc_now(m.marked, sizeof m.marked);
+    io_now_utc(m.marked);
     if (store_mark_add(d->store, d->runs[0].id, &m, &err) != PB_OK) {
         debrief_say(app, err.message, 1);
         return;

@@ -2,12 +2,12 @@
 #include "shell/shell.h"
 
 #include "core/hash.h"
+#include "io/clock.h"
 #include "io/exercise_file.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 /* Hands and marks as they are before anything was done. */
 static void fresh_hands(App *app)
@@ -108,7 +108,7 @@ static void begin(App *app, const PbSessionConfig *config, Purpose purpose)
  * one can be told to somebody who shall have the same. */
 static uint64_t fresh_seed(void)
 {
-    uint64_t dice = SDL_GetPerformanceCounter() ^ ((uint64_t)time(NULL) << 20);
+    uint64_t dice = SDL_GetPerformanceCounter() ^ ((uint64_t)io_now() << 20);
     return 1 + pb_hash_bytes(PB_HASH_START, &dice, sizeof dice) % 999999;
 }
 

@@ -70,7 +70,7 @@ static void write_it(App *app)
         return;
     }
     *strrchr(fonts, '/') = '\0';
-    records_now(now);
+    io_now_utc(now);
     SDL_strlcpy(h.company, s->company, sizeof h.company);
     if (localtime_r(&today, &day) != NULL) { /* the person's own day, not the store's UTC */
         io_date_words(day.tm_year + 1900, day.tm_mon + 1, day.tm_mday, h.taste, h.date,

@@ -2,6 +2,7 @@
  * customer's name. The house used last opens with the room. */
 #include "side/form.h"
 
+#include "io/clock.h"
 #include "io/house_file.h"
 #include "store/shelf.h"
 
@@ -116,7 +117,7 @@ int side_store_keep(App *app, const PbHouse *house)
         return 1; /* the page says that nothing is saved here */
     }
     char *text = io_house_to_text(house, list, folders(app, folder, sizeof folder));
-    records_now(now);
+    io_now_utc(now);
     PbStatus status = PB_ERR_MEMORY;
     SDL_strlcpy(err.message, "there is not enough memory", sizeof err.message);
     if (text != NULL) {

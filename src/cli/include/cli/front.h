@@ -36,7 +36,7 @@ typedef struct CliProgram {
 } CliProgram;
 
 /** Find the verb and hand over, or print help or version. @return exit code. Once a process. */
-int cli_main(const CliProgram *program, int argc, char **argv);
+int cli_main(const CliProgram *which, int argc, char **argv);
 /** Print the error as one line on stderr; give the exit code that fits its status. */
 int cli_report(const PbError *err);
 /** The exit code for what printing an answer came to, said on stderr when nobody else will. */

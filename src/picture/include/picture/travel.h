@@ -36,7 +36,7 @@ float pic_travel_y(const PicTravel *travel, double height_m);
 void pic_travel_rules(GfxShapes *list, const PicGround *ground, const PicTravel *travel, int is_us);
 /** @brief The stops, with their densities. */
 void pic_travel_stops(GfxShapes *list, const PicGround *ground, const PicTravel *travel,
-                      PicStopFigures figures);
+                      PicStopFigures kind);
 /** @brief The way of the mouth. @param[in] now where it is; NULL = the samples are all of it */
 void pic_travel_trace(GfxShapes *list, const PicGround *ground, const PicTravel *travel,
                       const GfxPoint *now);
