@@ -17,7 +17,7 @@ list(TRANSFORM includes PREPEND -I)
 execute_process(COMMAND ${CPPCHECK} --quiet -DPB_HAS_REPORT -D__GNUC__=12 -D__GLIBC__=2
   -D__x86_64__ -D__AVX2__ -D__AVX512F__ -j ${cores}
   --enable=warning,portability,performance --std=c11 --inline-suppr --error-exitcode=1
-  ${includes} -I${ROOT}/src/core -I${GENERATED} ${ROOT}/src
+  ${includes} -I${ROOT}/src/core -I${ROOT}/src/app -I${GENERATED} ${ROOT}/src
   RESULT_VARIABLE code)
 if(NOT code EQUAL 0)
   message(FATAL_ERROR "cppcheck has complaints")

@@ -35,7 +35,7 @@ static void dots(const App *app, GfxRect r, const Series *s, double top)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
-    UiPoint p[MAX_POINTS];
+    UiPoint p[MAX_POINTS] = {{0}};
     int n = 0, index[MAX_POINTS] = {0};
     for (int i = 0; i < s->count; i++) {
         if (s->value[i] < 0.0) {
