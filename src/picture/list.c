@@ -102,16 +102,6 @@ void pic_round_line(GfxShapes *list, GfxRect box, float radius, float width, Gfx
     }
 }
 
-void pic_disc(GfxShapes *list, GfxPoint centre, float radius, GfxInk ink)
-{
-    GfxShape *s = add(list, GFX_DISC, ink);
-    if (s != NULL) {
-        s->box.x = centre.x;
-        s->box.y = centre.y;
-        s->radius = radius;
-    }
-}
-
 void pic_path(GfxShapes *list, const GfxPoint *points, int count, float width, GfxInk ink)
 {
     GfxShape *s = add_points(list, GFX_PATH, points, count, ink);

@@ -12,7 +12,6 @@ float pic_snap(const PicGround *ground, float at);
 void pic_box(GfxShapes *list, GfxRect box, GfxInk ink);
 void pic_round(GfxShapes *list, GfxRect box, float radius, GfxInk ink);
 void pic_round_line(GfxShapes *list, GfxRect box, float radius, float width, GfxInk ink);
-void pic_disc(GfxShapes *list, GfxPoint centre, float radius, GfxInk ink);
 /* The points are copied. */
 void pic_path(GfxShapes *list, const GfxPoint *points, int count, float width, GfxInk ink);
 void pic_dashes(GfxShapes *list, const GfxPoint *points, int count, float width, float dash,

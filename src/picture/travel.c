@@ -19,9 +19,14 @@ float pic_travel_y(const PicTravel *t, double height_m)
     return (float)(t->bottom - height_m * t->px_m);
 }
 
+double pic_travel_rule_m(int is_us)
+{
+    return is_us ? 2.0 * PB_M_PER_FT : 0.5;
+}
+
 void pic_travel_rules(GfxShapes *list, const PicGround *g, const PicTravel *t, int is_us)
 {
-    double unit = is_us ? 2.0 * PB_M_PER_FT : 0.5;
+    double unit = pic_travel_rule_m(is_us);
     for (int k = 0; k * unit < t->height_m; k++) {
         float y = pic_snap(g, pic_travel_y(t, k * unit));
         pic_box(list, (GfxRect){t->area.x, y, t->area.w, g->line}, GFX_RULE);

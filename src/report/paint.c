@@ -9,11 +9,10 @@ static const double UNIT = 8.0 / 14.0;
 static const double LINE = 0.4;
 static const double RIGHT_ANGLE = 1.5707963267948966;
 
-static const unsigned inks[GFX_INKS] = {[GFX_INK] = INK,       [GFX_INK2] = INK2,
-                                        [GFX_RULE] = RULE,     [GFX_EDGE] = EDGE,
-                                        [GFX_WELL] = WELL,     [GFX_GLASS] = WHITE,
-                                        [GFX_SHEET] = WHITE,   [GFX_ACCENT] = ACCENT,
-                                        [GFX_DANGER] = DANGER, [GFX_DANGER_WASH] = DANGER_WASH};
+static const unsigned inks[GFX_INKS] = {
+    [GFX_INK] = INK,       [GFX_INK2] = INK2,     [GFX_RULE] = RULE,
+    [GFX_EDGE] = EDGE,     [GFX_WELL] = WELL,     [GFX_GLASS] = WHITE,
+    [GFX_ACCENT] = ACCENT, [GFX_DANGER] = DANGER, [GFX_DANGER_WASH] = DANGER_WASH};
 
 static void colour(const Page *p, const GfxShape *s)
 {
@@ -76,16 +75,6 @@ static void paint(const Page *p, const GfxShape *s, const GfxPoint *at)
     case GFX_DASHES:
         points_path(p, s, at);
         stroke(p, s);
-        return;
-    case GFX_DISC:
-        cairo_new_path(p->cr);
-        cairo_arc(p->cr, (double)s->box.x, (double)s->box.y, (double)s->radius, 0.0,
-                  4.0 * RIGHT_ANGLE);
-        cairo_fill(p->cr);
-        return;
-    case GFX_AREA:
-        points_path(p, s, at);
-        cairo_fill(p->cr);
         return;
     case GFX_TEXT:
         page_text(p, (double)s->box.x, (double)s->box.y, s->text, (double)s->size * UNIT,

@@ -118,7 +118,8 @@ static int whole(const char *text, int at)
     return is_start(text[at]) ? at : ui_edit_before(text, at);
 }
 
-void ui_edit(Ui *ui, char *text, int size, int is_box)
+/* What the input says to caret, selection and text; that input is used up. */
+static void edit(Ui *ui, char *text, int size, int is_box)
 {
     UiInput *in = &ui->in;
     ui->caret = whole(text, ui->caret); /* the text may be another by now */
@@ -160,7 +161,7 @@ void ui_edit_answer(Ui *ui, int id, char *text, int size, int is_box)
     char before[UI_TYPED_BYTES];
     int entered = !is_box && ui->in.enter > 0;
     snprintf(before, sizeof before, "%s", text);
-    ui_edit(ui, text, size, is_box);
+    edit(ui, text, size, is_box);
     if (entered || strcmp(before, text) != 0) {
         snprintf(ui->answer_text, sizeof ui->answer_text, "%s", text);
         ui_answer(ui, id, entered ? 1.0 : 0.0);

@@ -7,10 +7,8 @@
 /* Byte of the character before and after the one at `at`. */
 int ui_edit_before(const char *text, int at);
 int ui_edit_after(const char *text, int at);
-/* What the input says to caret, selection and text; that input is used up. */
-void ui_edit(Ui *ui, char *text, int size, int is_box);
-/* The same for a field of this number: a text that has changed, or Enter, is an answer. Returns
- * Enter. */
+/* What the input says to caret, selection and text of the field of this number; that input is used
+ * up. A text that has changed, or Enter, is an answer. */
 void ui_edit_answer(Ui *ui, int id, char *text, int size, int is_box);
 /* As ui_area, but choosing it is no answer. */
 int ui_area_state(Ui *ui, int id, GfxRect hit, int in_order);

@@ -3,11 +3,10 @@
 
 static GfxColor colour(const UiTheme *t, const GfxShape *s)
 {
-    const GfxColor inks[GFX_INKS] = {[GFX_INK] = t->ink,       [GFX_INK2] = t->ink2,
-                                     [GFX_RULE] = t->rule,     [GFX_EDGE] = t->edge,
-                                     [GFX_WELL] = t->well,     [GFX_GLASS] = t->glass,
-                                     [GFX_SHEET] = t->sheet,   [GFX_ACCENT] = t->accent,
-                                     [GFX_DANGER] = t->danger, [GFX_DANGER_WASH] = t->danger_wash};
+    const GfxColor inks[GFX_INKS] = {
+        [GFX_INK] = t->ink,       [GFX_INK2] = t->ink2,     [GFX_RULE] = t->rule,
+        [GFX_EDGE] = t->edge,     [GFX_WELL] = t->well,     [GFX_GLASS] = t->glass,
+        [GFX_ACCENT] = t->accent, [GFX_DANGER] = t->danger, [GFX_DANGER_WASH] = t->danger_wash};
     return s->opacity < 1.0f ? ui_fade(inks[s->ink], (double)s->opacity) : inks[s->ink];
 }
 
@@ -36,12 +35,6 @@ static void paint(Ui *ui, const GfxShape *s, const GfxPoint *p)
         return;
     case GFX_DASHES:
         dashes(ui, s, p, c);
-        return;
-    case GFX_DISC:
-        ui_circle(ui, s->box.x, s->box.y, s->radius, c);
-        return;
-    case GFX_AREA:
-        ui_polygon(ui, p, s->count, c);
         return;
     case GFX_TEXT:
         ui_label(ui, s->box.x, s->box.y, (double)s->size, s->is_bold ? UI_BOLD : UI_REGULAR, c,

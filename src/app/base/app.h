@@ -352,6 +352,8 @@ enum { CARD_MARGIN = 16 };          /* px that stay free over and under it */
 int app_is_covered(const App *app); /* by cautions, controls or another card */
 /* format.c: figures in the chosen units, decimal mark of the country */
 IoReaderTaste app_reader(const App *app); /* whom sentences are for */
+/* Room of one text of AppFigures; good until fifteen more were asked for. */
+char *app_figure_room(const App *app);
 const char *app_fmt(const App *app, int decimals, double value, const char *unit);
 const char *app_fmt_length(const App *app, double m);
 const char *app_fmt_small(const App *app, double m);

@@ -13,7 +13,7 @@ IoReaderTaste app_reader(const App *app)
     return (IoReaderTaste){app->taste.lang, app->taste.is_us, app->taste.is_comma};
 }
 
-static char *next(const App *app)
+char *app_figure_room(const App *app)
 {
     char *out = app->figures->text[app->figures->next];
     app->figures->next = (app->figures->next + 1) % 16;
@@ -22,14 +22,14 @@ static char *next(const App *app)
 
 const char *app_fmt(const App *app, int decimals, double value, const char *unit)
 {
-    char *out = next(app);
+    char *out = app_figure_room(app);
     io_figure(value, decimals, unit, app_reader(app), out, sizeof app->figures->text[0]);
     return out;
 }
 
 const char *app_fmt_unit(const App *app, IoUnit unit, double si)
 {
-    char *out = next(app);
+    char *out = app_figure_room(app);
     io_unit_figure(unit, si, app_reader(app), out, sizeof app->figures->text[0]);
     return out;
 }
@@ -97,14 +97,14 @@ const char *app_fmt_points(const App *app, double points)
 
 const char *app_fmt_mark(const App *app, double total)
 {
-    char *out = next(app);
+    char *out = app_figure_room(app);
     snprintf(out, sizeof app->figures->text[0], "%d", io_mark_shown(total));
     return out;
 }
 
 const char *app_fmt_clock(const App *app, double s)
 {
-    char *out = next(app);
+    char *out = app_figure_room(app);
     int whole = (int)s;
     snprintf(out, sizeof app->figures->text[0], "%d:%02d", whole / 60, whole % 60);
     return out;

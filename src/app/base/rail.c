@@ -154,8 +154,7 @@ static void thumb_and_ticks(const App *app, const YearRail *rail, int id, GfxRec
 
 const char *rail_words(const App *app, double years)
 {
-    char *out = app->figures->text[app->figures->next];
-    app->figures->next = (app->figures->next + 1) % 16;
+    char *out = app_figure_room(app);
     if (years < 1.0 / 24.0) {
         SDL_strlcpy(out, _("filled"), sizeof app->figures->text[0]);
     } else if (years < 1.0 - 1e-9) {

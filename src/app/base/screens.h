@@ -1,8 +1,8 @@
 /* Private to app: a screen is one folder, its callbacks in room.c, and one row of the table in
  * shell/screens.c.
  *
- * The loop calls the screen that is shown; a screen never calls another, it asks app_go and the
- * change comes at the start of the next frame, so a screen may ask from inside its own draw.
+ * The loop calls the screen that is shown; a screen never calls another, it asks app_go in its
+ * answer, update or input, and the change comes at the start of the next frame.
  * What a screen keeps between enter and leave hangs on a pointer of its own in App.
  * Shared widgets numbers: each screen has a hundred of its own, see app.h. */
 #ifndef APP_SCREENS_H

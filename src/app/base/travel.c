@@ -29,7 +29,7 @@ static PicTravel travel_of(const Run *run, GfxRect area, GfxRect inner, double p
 static void scales(const App *app, const PicTravel *c, int with_heights)
 {
     Ui *ui = app->ui;
-    double unit = app->taste.is_us ? 2.0 * PB_M_PER_FT : 0.5;
+    double unit = pic_travel_rule_m(app->taste.is_us);
     for (int k = 1; with_heights && k * unit < c->height_m; k++) {
         float py = floorf(pic_travel_y(c, k * unit));
         ui_label(ui, c->area.x - ui_px(ui, 6), py + ui_px(ui, 4), 12, UI_REGULAR, ui->theme->ink2,

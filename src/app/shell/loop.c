@@ -1,5 +1,6 @@
 /* One frame: events, each answered by a layout of the screen; simulated time; the screen into a
- * draw list, the draw list onto the window. The wall clock is read here and nowhere else. */
+ * draw list, the draw list onto the window. How long a frame took is measured here and nowhere
+ * else. */
 #include "shell/health.h"
 #include "shell/shell.h"
 
@@ -42,8 +43,8 @@ static int lay(App *app)
                                                                  : 0;
     ui_begin(ui, (float)app->win.width, (float)app->win.height,
              (float)(app->laid->text_scale * app->win.display_scale));
-    page_begin(app, &app->pages.room, screen_of(app->turn.screen)->least_px * ui->scale);
     const Screen *screen = screen_of(app->turn.screen);
+    page_begin(app, &app->pages.room, screen->least_px * ui->scale);
     screen->lay(app);
     page_end(app);
     if (!app_is_covered(app)) {

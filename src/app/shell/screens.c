@@ -69,8 +69,6 @@ void screens_turn(App *app)
     app->ui->is_ring_shown = 0;
     app->ui->active = 0;
     app->pages.room = (Page){0};
-    app->bay->drag = DRAG_NONE;
-    SDL_memset(&app->bay->held, 0, sizeof app->bay->held);
 }
 
 void screens_close(App *app)

@@ -419,8 +419,9 @@ static void wall_page(const App *app, const Side *s, GfxRect body)
     }
 }
 
-static void lay_out(const App *app, const Side *s)
+static void lay(const App *app)
 {
+    const Side *s = app->side;
     Ui *ui = app->ui;
     float W = (float)app->win.width, H = (float)app->win.height, top = app_band_height(app) + 12.0f;
     int has_rail = s->page == SIDE_WALL || s->page == SIDE_HANDOUT;
@@ -449,11 +450,6 @@ static void lay_out(const App *app, const Side *s)
     }
     notice_draw(app, (GfxRect){W * 0.5f - fminf(W * 0.4f, ui_px(ui, 360)), body.y,
                                2.0f * fminf(W * 0.4f, ui_px(ui, 360)), body.h});
-}
-
-static void lay(const App *app)
-{
-    lay_out(app, app->side);
 }
 
 static void band_answer(App *app, const Side *s)

@@ -283,8 +283,9 @@ static void pictures(const App *app, const Years *y, GfxRect r)
     years_camera_draw(app, y, view);
 }
 
-static void lay_out(const App *app, const Years *y)
+static void lay(const App *app)
 {
+    const Years *y = app->years;
     Ui *ui = app->ui;
     float W = (float)app->win.width, H = (float)app->win.height, top = app_band_height(app) + 12.0f;
     int is_tabbed =
@@ -318,11 +319,6 @@ static void lay_out(const App *app, const Years *y)
         years_weather_draw(app, y, air);
     }
     rail_draw(app, &y->rail, ID_YEARS_PLAY, line);
-}
-
-static void lay(const App *app)
-{
-    lay_out(app, app->years);
 }
 
 static void answer(App *app)

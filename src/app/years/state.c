@@ -216,8 +216,7 @@ const char *years_fmt_gap(const App *app, double m, int with_unit)
     if (!is_under) {
         return figure;
     }
-    char *out = app->figures->text[app->figures->next];
-    app->figures->next = (app->figures->next + 1) % 16;
+    char *out = app_figure_room(app);
     SDL_snprintf(out, sizeof app->figures->text[0], "<%s", figure);
     return out;
 }

@@ -3,14 +3,9 @@
  * one-motor to two-motor blowers), not what is good practice: an exercise may well be a bad idea.
  * Next: exercise.c for rules that tie several numbers together.
  */
-#include "core/format_rows.h"
+#include "bay/rows.h"
 
 #include <stdio.h>
-
-#define REQUIRED        1, 0
-#define OPTIONAL        0, 0
-#define OR_ZERO         0, 1
-#define AT(type, field) offsetof(type, field)
 
 static const PbNumberRow exercise_rows[] = {
     {"bay", "width_m", "m", 0.15, 0.75, REQUIRED, AT(PbExercise, width_m)},
@@ -68,12 +63,6 @@ static const PbNumberRow opening_rows[] = {
     {"", "width_m", "m", 2e-4, 0.3, REQUIRED, AT(PbOpening, width_m)},
 };
 
-#define ROWS_OF(name)                                                                              \
-    const PbNumberRow *pb_##name(size_t *count)                                                    \
-    {                                                                                              \
-        *count = sizeof name / sizeof name[0];                                                     \
-        return name;                                                                               \
-    }
 ROWS_OF(exercise_rows)
 ROWS_OF(obstacle_rows)
 ROWS_OF(opening_rows)

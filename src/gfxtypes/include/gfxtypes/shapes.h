@@ -22,7 +22,6 @@ typedef enum GfxInk {
     GFX_EDGE,
     GFX_WELL,
     GFX_GLASS, /**< ground of strips and gauges */
-    GFX_SHEET,
     GFX_ACCENT,
     GFX_DANGER,
     GFX_DANGER_WASH,
@@ -35,8 +34,6 @@ typedef enum GfxShapeKind {
     GFX_ROUND_LINE, /**< its outline, inside the box, `width` wide */
     GFX_PATH,       /**< open line through the points */
     GFX_DASHES,     /**< the same in dashes and gaps of `radius` */
-    GFX_DISC,       /**< filled, centre box.x, box.y */
-    GFX_AREA,       /**< filled convex polygon */
     GFX_TEXT        /**< base line at box.x, box.y */
 } GfxShapeKind;
 

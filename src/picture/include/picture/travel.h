@@ -32,7 +32,9 @@ typedef struct PicTravel {
 
 float pic_travel_x(const PicTravel *travel, double time_s);
 float pic_travel_y(const PicTravel *travel, double height_m);
-/** @brief Rules across, every 0.5 m or 2 ft, from height 0 on. */
+/** @brief From one rule to the next: 0.5 m or 2 ft. */
+double pic_travel_rule_m(int is_us);
+/** @brief Rules across, from height 0 on. */
 void pic_travel_rules(GfxShapes *list, const PicGround *ground, const PicTravel *travel, int is_us);
 /** @brief The stops, with their densities. */
 void pic_travel_stops(GfxShapes *list, const PicGround *ground, const PicTravel *travel,
