@@ -179,6 +179,21 @@ START_TEST(a_strip_shows_its_signal_from_nothing_to_the_top)
 }
 END_TEST
 
+START_TEST(rules_stand_half_a_meter_or_two_feet_apart)
+{
+    PicTravel t = travel();
+    ck_assert_double_eq(pic_travel_rule_m(0), 0.5);
+    ck_assert_double_eq_tol(pic_travel_rule_m(1), 0.6096, 1e-12);
+    pic_travel_rules(&list, &ground, &t, 0);
+    ck_assert_int_eq(count_of(GFX_BOX, GFX_RULE), 4); /* 0 to 1.5 m of a bay of 2 m */
+    ck_assert_double_eq((double)list.shapes[1].box.y, 300.0);
+    pic_free(&list);
+    pic_travel_rules(&list, &ground, &t, 1);
+    ck_assert_int_eq(count_of(GFX_BOX, GFX_RULE), 4); /* 0, 2, 4 and 6 ft */
+    ck_assert_double_eq((double)list.shapes[1].box.y, 278.0);
+}
+END_TEST
+
 static void give_back(void)
 {
     pic_free(&list);
@@ -194,6 +209,7 @@ int main(void)
     tcase_add_test(normal, what_is_no_stop_or_lies_before_the_chart_is_not_drawn);
     tcase_add_test(normal, the_way_keeps_the_ends_of_level_stretches_alone);
     tcase_add_test(normal, a_strip_shows_its_signal_from_nothing_to_the_top);
+    tcase_add_test(normal, rules_stand_half_a_meter_or_two_feet_apart);
     suite_add_tcase(suite, normal);
     return run_suite(suite);
 }
