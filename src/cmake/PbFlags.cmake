@@ -24,6 +24,11 @@ if(CMAKE_C_COMPILER_ID STREQUAL "GNU")
   target_compile_options(pb_flags INTERFACE -fno-tree-slp-vectorize)
 endif()
 target_compile_definitions(pb_flags INTERFACE _POSIX_C_SOURCE=200809L)
+# SDL's headers take in the compiler's vector intrinsics, 60 000 lines that no file here gets from
+# there: without them a file that uses SDL compiles in a third of the time.
+target_compile_definitions(pb_flags INTERFACE
+  SDL_DISABLE_IMMINTRIN_H SDL_DISABLE_XMMINTRIN_H SDL_DISABLE_EMMINTRIN_H
+  SDL_DISABLE_PMMINTRIN_H SDL_DISABLE_MMINTRIN_H)
 if(PB_WERROR)
   target_compile_options(pb_flags INTERFACE -Werror)
 endif()
