@@ -33,18 +33,18 @@ cp "$store" s.db
 cp "$store" other.db
 : >empty
 
-# Names, what they are, and bytes; a reader of the store may come and go with its log.
+# Names, what they are, and bytes; a reader of the store may come and go with its log. A folder that
+# nothing was done to is listed in the same order.
 picture() {
-    find . ! -name said ! -name out ! -name '*-wal' ! -name '*-shm' -printf '%p %i %l\n' | sort
-    find . -type f ! -name said ! -name out ! -name '*-wal' ! -name '*-shm' -exec cksum {} + | sort
+    find . ! -name said ! -name out ! -name '*-wal' ! -name '*-shm' -printf '%p %i %l\n' \
+        -type f -exec cksum {} +
 }
 refusals=0
-# $1: how it is spelled; the rest: the command.
-refused() {
+# $1: how it is spelled; the rest: the command. ../before.txt is the picture of the folder.
+nothing_changed() {
     what=$1
     shift
     code=0
-    picture >../before.txt
     timeout 60 "$program" "$@" >out 2>said || code=$?
     picture >../after.txt
     [ $code = 2 ] || [ $code = 3 ] || fail "$what: exit $code: $* $(cat said)"
@@ -54,12 +54,17 @@ refused() {
     [ "$(wc -l <said)" = 1 ] || fail "$what: not one line: $* $(cat said)"
     refusals=$((refusals + 1))
 }
+refused() {
+    picture >../before.txt
+    nothing_changed "$@"
+}
 # Every spelling of $1 in the place of @ in the rest.
 each_spelling() {
     target=$1
     shift
     ln -s "$folder/$target" symbolic
     ln "$target" hard
+    picture >../before.txt
     for spelling in "$target" "./$target" "$folder/$target" "sub/../$target" symbolic ./hard; do
         set_args "$spelling" "$@"
     done
@@ -74,7 +79,7 @@ set_args() {
         shift
         set -- "$@" "$word"
     done
-    refused "$at" "$@"
+    nothing_changed "$at" "$@"
 }
 
 # Inputs.
