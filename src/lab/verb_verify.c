@@ -20,27 +20,59 @@ static const Provider providers[] = {
 enum { PROVIDERS = sizeof providers / sizeof providers[0] };
 
 typedef struct Tally {
-    int passed, failed;
+    int rows[VERIFY_KINDS][VERIFY_FAIL + 1]; /* [kind][verdict] */
     const char *only;
 } Tally;
 
+/* "3.5", "2 .. 20", "at least 56", "up to 4". */
+static void reference_text(const VerifyRow *row, char *text, size_t size)
+{
+    if (row->reference_low == row->reference_high) {
+        snprintf(text, size, "%.6g", row->reference_low);
+    } else if (isinf(row->reference_high)) {
+        snprintf(text, size, "at least %.6g", row->reference_low);
+    } else if (isinf(row->reference_low)) {
+        snprintf(text, size, "up to %.6g", row->reference_high);
+    } else {
+        snprintf(text, size, "%.6g .. %.6g", row->reference_low, row->reference_high);
+    }
+}
+
 static void print_row(void *user, const VerifyRow *row)
 {
+    static const char *const verdicts[] = {"ok", "against", "FAIL"};
     Tally *t = user;
     if (t->only != NULL && strncmp(row->id, t->only, strlen(t->only)) != 0) {
         return;
     }
-    int ok = isfinite(row->ours) && row->ours >= row->accept_low && row->ours <= row->accept_high;
-    if (ok) {
-        t->passed++;
-    } else {
-        t->failed++;
-    }
-    printf("%-4s %-34s published %-12.6g ours %-12.6g diff %-+11.3g limits %.6g .. %.6g %s | %s | "
-           "%s\n",
-           ok ? "ok" : "FAIL", row->id, row->published, row->ours, row->ours - row->published,
-           row->accept_low, row->accept_high, row->unit, row->quantity, row->source);
+    char reference[64];
+    reference_text(row, reference, sizeof reference);
+    VerifyVerdict verdict = verify_judge(row);
+    t->rows[row->source.kind][verdict]++;
+    printf("%-7s %-34s %-21s reference %-16s ours %-12.6g limits %.6g .. %.6g %s | %s | %s%s%s\n",
+           verdicts[verdict], row->id, verify_kind_words[row->source.kind], reference, row->ours,
+           row->accept_low, row->accept_high, row->unit, row->quantity, row->source.text,
+           row->against != NULL ? " | " : "", row->against != NULL ? row->against : "");
     fflush(stdout);
+}
+
+/* Rows by what they are worth. Returns how many failed; *count is how many there were. */
+static int print_kinds(const Tally *t, int *count)
+{
+    int failed = 0;
+    *count = 0;
+    for (int kind = 0; kind < VERIFY_KINDS; kind++) {
+        const int *rows = t->rows[kind];
+        int all = rows[VERIFY_OK] + rows[VERIFY_AGAINST] + rows[VERIFY_FAIL];
+        if (all > 0) {
+            printf("%-21s %4d rows: %d agree, %d known not to, %d failed\n",
+                   verify_kind_words[kind], all, rows[VERIFY_OK], rows[VERIFY_AGAINST],
+                   rows[VERIFY_FAIL]);
+        }
+        failed += rows[VERIFY_FAIL];
+        *count += all;
+    }
+    return failed;
 }
 
 /* Can a row of this provider begin as is asked for? */
@@ -64,7 +96,7 @@ const CliOption verify_options[] = {
 
 int verb_verify(const CliVerb *verb, int argc, char **argv)
 {
-    Tally tally = {0, 0, NULL};
+    Tally tally = {.only = NULL};
     CliParsed parsed;
     int code = cli_parse(verb, argc, argv, &tally, 0, &parsed);
     if (code != CLI_DONE) {
@@ -76,9 +108,10 @@ int verb_verify(const CliVerb *verb, int argc, char **argv)
             providers[i].rows(&sink);
         }
     }
-    if (tally.passed + tally.failed == 0) { /* nothing checked is not "all passed" */
+    int count, failed = print_kinds(&tally, &count);
+    if (count == 0) { /* nothing checked is not "all passed" */
         return cli_usage("verify", "--only \"%s\": no row begins so", tally.only);
     }
-    printf("%d passed, %d failed\n", tally.passed, tally.failed);
-    return tally.failed == 0 ? CLI_DONE : CLI_NO;
+    printf("%d rows, %d failed\n", count, failed);
+    return failed == 0 ? CLI_DONE : CLI_NO;
 }

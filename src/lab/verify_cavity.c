@@ -7,19 +7,20 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *const davis =
-    "de Vahl Davis, Int. J. Numer. Meth. Fluids 3 (1983) 249, Table IV "
-    "(from memory)";
-static const char *const later = "later accurate solutions: 1.1178, 2.2448, 4.5216, 8.825 (from "
-                                 "memory; a separate code extrapolates to the same four digits)";
-static const char *const porous =
-    "separate solution extrapolated from 80x80 and 120x120; literature "
-    "spread 8 % (Walker and Homsy 1978, Manole and Lage 1992 and "
-    "others, from memory)";
-static const char *const brinkman =
-    "separate 80x80 solution; agrees with the table of Lauriat and "
-    "Prasad (J. Heat Transfer 109 (1987) 688, from memory) to 0.7 %";
-static const char *const tall = "separate 32x256 solution, steady single cell";
+static const VerifySource davis = {
+    VERIFY_CALCULATED, "de Vahl Davis, Int. J. Numer. Meth. Fluids 3 (1983) 249, Table IV "
+                       "(from memory)"};
+static const VerifySource later = {VERIFY_CALCULATED,
+                                   "later accurate solutions: 1.1178, 2.2448, 4.5216, 8.825 (from "
+                                   "memory; a separate code extrapolates to the same four digits)"};
+static const VerifySource porous = {
+    VERIFY_OWN_CODE, "separate solution extrapolated from 80x80 and 120x120; literature "
+                     "spread 8 % (Walker and Homsy 1978, Manole and Lage 1992 and "
+                     "others, from memory)"};
+static const VerifySource brinkman = {
+    VERIFY_OWN_CODE, "separate 80x80 solution; agrees with the table of Lauriat and "
+                     "Prasad (J. Heat Transfer 109 (1987) 688, from memory) to 0.7 %"};
+static const VerifySource tall = {VERIFY_OWN_CODE, "separate 32x256 solution, steady single cell"};
 
 VerifyHeatFigures verify_heat_figures(PbHeatCase *c, int nx, int ny)
 {
@@ -95,8 +96,8 @@ static void air_cavities(const VerifySink *sink, PbHeatCase *c)
         snprintf(id, sizeof id, "heat.air.ra1e%d.psi_mid", n + 3);
         verify_rel(sink, id, what, "alpha", davis, psi[n], f.psi_mid, 0.01);
         snprintf(id, sizeof id, "heat.air.ra1e%d.balance", n + 3);
-        verify_abs(sink, id, "heat in less heat out over heat", "-", "exact: energy is conserved",
-                   0.0, f.balance, 1e-6);
+        verify_abs(sink, id, "heat in less heat out over heat", "-",
+                   VERIFY_SOURCE(EXACT, "energy is conserved"), 0.0, f.balance, 1e-6);
     }
     VerifyHeatFigures f = cavity(c, PB_HEAT_KIND_AIR, 1e5, 0.0, 1.0, 24, 24);
     verify_rel(sink, "heat.air.ra1e5.coarse", "square air cavity, Ra 1e5, only 24x24", "-", later,
@@ -146,8 +147,8 @@ static void tall_cavities(const VerifySink *sink, PbHeatCase *c)
     }
     VerifyHeatFigures f = cavity(c, PB_HEAT_KIND_AIR, 1000.0, 0.0, 40.0, 40, 160);
     verify_rel(sink, "heat.slot.velocity", "largest speed in a tall slot, Ra 1000, aspect 40",
-               "alpha/b", "exact: Ra/(72 sqrt 3), conduction regime", 1000.0 / (72.0 * sqrt(3.0)),
-               f.v_mid, 0.005);
+               "alpha/b", VERIFY_SOURCE(EXACT, "Ra/(72 sqrt 3), conduction regime"),
+               1000.0 / (72.0 * sqrt(3.0)), f.v_mid, 0.005);
 }
 
 static double sinh_of(double x)
@@ -166,7 +167,8 @@ static void porous_slot(const VerifySink *sink, PbHeatCase *c)
     }
     VerifyHeatFigures f = cavity(c, PB_HEAT_KIND_BRINKMAN, ra, da, 20.0, 48, 128);
     verify_rel(sink, "heat.slot.brinkman", "largest speed in a slot of fill, Da 0.01", "alpha/b",
-               "exact: v = Ra* (s - sinh(s/sqrt Da)/(2 sinh(1/(2 sqrt Da))))", best, f.v_mid, 0.01);
+               VERIFY_SOURCE(EXACT, "v = Ra* (s - sinh(s/sqrt Da)/(2 sinh(1/(2 sqrt Da))))"), best,
+               f.v_mid, 0.01);
 }
 
 /* Order from three grids, each twice as fine as the one before. */
@@ -181,15 +183,15 @@ static double order_of(PbHeatCase *c, PbHeatKind kind, double ra, double da)
 
 static void orders(const VerifySink *sink, PbHeatCase *c)
 {
-    verify_range(sink, "heat.order.air", "order of convergence, air Ra 1e4, 20/40/80", "-",
-                 "own design target: second order", 2.0, order_of(c, PB_HEAT_KIND_AIR, 1e4, 0.0),
-                 1.7, 2.4);
-    verify_range(sink, "heat.order.darcy", "order of convergence, Darcy Ra* 100, 20/40/80", "-",
-                 "own design target: second order", 2.0,
-                 order_of(c, PB_HEAT_KIND_DARCY, 100.0, 0.0), 1.7, 2.4);
-    verify_range(sink, "heat.order.brinkman", "order of convergence, Da 0.01 Ra* 100", "-",
-                 "own design target: second order", 2.0,
-                 order_of(c, PB_HEAT_KIND_BRINKMAN, 100.0, 1e-2), 1.7, 2.4);
+    verify_within(sink, "heat.order.air", "order of convergence, air Ra 1e4, 20/40/80", "-",
+                  VERIFY_SOURCE(TARGET, "second order"), 1.7, 2.4,
+                  order_of(c, PB_HEAT_KIND_AIR, 1e4, 0.0));
+    verify_within(sink, "heat.order.darcy", "order of convergence, Darcy Ra* 100, 20/40/80", "-",
+                  VERIFY_SOURCE(TARGET, "second order"), 1.7, 2.4,
+                  order_of(c, PB_HEAT_KIND_DARCY, 100.0, 0.0));
+    verify_within(sink, "heat.order.brinkman", "order of convergence, Da 0.01 Ra* 100", "-",
+                  VERIFY_SOURCE(TARGET, "second order"), 1.7, 2.4,
+                  order_of(c, PB_HEAT_KIND_BRINKMAN, 100.0, 1e-2));
 }
 
 void verify_heat_cavities(const VerifySink *sink, PbHeatCase *c)
@@ -206,8 +208,8 @@ void verify_heat(const VerifySink *sink)
     PbAllocator allocator = pb_allocator_default();
     PbHeatCase *c = allocator.alloc(allocator.user, sizeof *c);
     if (c == NULL) {
-        verify_abs(sink, "heat.memory", "room for the checks", "-", "own design target", 1.0,
-                   (double)NAN, 0.0);
+        verify_abs(sink, "heat.memory", "room for the checks", "-",
+                   VERIFY_SOURCE(TARGET, "memory for it"), 1.0, (double)NAN, 0.0);
         return;
     }
     verify_heat_cavities(sink, c);

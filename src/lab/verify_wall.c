@@ -7,11 +7,12 @@
 #include <stdio.h>
 #include <string.h>
 
-static const char *const iso10211 =
-    "ISO 10211:2007, Annex A (table from memory; the series solution "
-    "and a separate code give the same)";
-static const char *const finite_elements =
-    "separate finite-element solution of the same equations, two meshes agreeing to 1e-5";
+static const VerifySource iso10211 = {
+    VERIFY_CALCULATED, "ISO 10211:2007, Annex A (table from memory; the series solution "
+                       "and a separate code give the same)"};
+static const VerifySource finite_elements = {
+    VERIFY_OWN_CODE,
+    "separate finite-element solution of the same equations, two meshes agreeing to 1e-5"};
 
 static const double height_m = 2.35, board_m = 0.0127, cavity_m = 0.089, sheathing_m = 0.012;
 static const double room_c = 20.0;
@@ -206,8 +207,8 @@ static void void_model(const VerifySink *sink, PbHeatCase *c)
             }
             snprintf(id, sizeof id, "heat.void_model.%g.%dK", high[n], cold ? 40 : 20);
             verify_rel(sink, id, "heat with the wide-void model against its flow solved", "W/m",
-                       "own solution with the flow of the void solved", f[0].heat_w_m[0],
-                       f[1].heat_w_m[0], 0.015);
+                       VERIFY_SOURCE(OWN_CODE, "the same solver with the flow of the void solved"),
+                       f[0].heat_w_m[0], f[1].heat_w_m[0], 0.015);
         }
     }
 }
@@ -227,11 +228,12 @@ static void loop_flow(const VerifySink *sink, PbHeatCase *c)
     }
     const PbHeatSetup *p = &c->physics;
     double exact = p->gravity_m_s2 * p->expansion_1_k * dt * b * b * b / (24.0 * p->viscosity_m2_s);
-    verify_rel(sink, "heat.loop.flow", "air round two 5 mm gaps, ends open 10 mm", "m2/s",
-               "exact for long slots: g beta dT b^3/(24 nu), dT between the gaps as solved", exact,
-               f.psi_max, 0.05);
+    verify_rel(
+        sink, "heat.loop.flow", "air round two 5 mm gaps, ends open 10 mm", "m2/s",
+        VERIFY_SOURCE(EXACT, "long slots: g beta dT b^3/(24 nu), dT between the gaps as solved"),
+        exact, f.psi_max, 0.05);
     verify_abs(sink, "heat.loop.balance", "heat in less heat out over heat", "-",
-               "exact: energy is conserved", 0.0, f.balance, 1e-6);
+               VERIFY_SOURCE(EXACT, "energy is conserved"), 0.0, f.balance, 1e-6);
 }
 
 /* Turned inside out, a wall of mirrored layers loses the same. */
@@ -251,8 +253,8 @@ static void mirror(const VerifySink *sink, PbHeatCase *c)
     c->physics.side[PB_HEAT_LEFT] = c->physics.side[PB_HEAT_RIGHT];
     c->physics.side[PB_HEAT_RIGHT] = left;
     double other = verify_heat_figures(c, 32, 128).heat_w_m[PB_HEAT_RIGHT];
-    verify_rel(sink, "heat.mirror", "heat of the mirrored wall", "W/m", "exact: mirror symmetry",
-               one, other, 1e-6);
+    verify_rel(sink, "heat.mirror", "heat of the mirrored wall", "W/m",
+               VERIFY_SOURCE(EXACT, "mirror symmetry"), one, other, 1e-6);
 }
 
 static void stud_wall(const VerifySink *sink, PbHeatCase *c)
@@ -270,8 +272,8 @@ static void stud_wall(const VerifySink *sink, PbHeatCase *c)
     c->physics.side[PB_HEAT_RIGHT] = (PbHeatSide){PB_HEAT_FILM, 0.0, 0.04};
     double q = verify_heat_figures(c, 64, 64).heat_w_m[PB_HEAT_LEFT];
     verify_rel(sink, "heat.stud.2d", "R of a 2x4 wall at 406 mm by conduction in two dimensions",
-               "m2 K/W", "separate solution converged to four digits", 2.2533,
-               c->height_m * room_c / q, 0.002);
+               "m2 K/W", VERIFY_SOURCE(OWN_CODE, "separate solution converged to four digits"),
+               2.2533, c->height_m * room_c / q, 0.002);
     PbConstants k = pb_constants_default();
     PbAllocator allocator = pb_allocator_default();
     PbBayField f;
@@ -288,12 +290,13 @@ static void stud_wall(const VerifySink *sink, PbHeatCase *c)
         upper = pb_heat_bay_result(bay)->r_upper_m2k_w;
         lower = pb_heat_bay_result(bay)->r_lower_m2k_w;
     }
-    const char *iso = "ISO 6946, by hand for these layers: paths 2.5667 and 1.0833 m2 K/W";
+    VerifySource iso = {VERIFY_CALCULATED,
+                        "ISO 6946, by hand for these layers: paths 2.5667 and 1.0833 m2 K/W"};
     verify_rel(sink, "heat.stud.upper", "upper limit of R", "m2 K/W", iso, 2.2751, upper, 1e-3);
     verify_rel(sink, "heat.stud.lower", "lower limit of R", "m2 K/W", iso, 2.2158, lower, 1e-3);
     verify_rel(sink, "heat.stud.mean", "R of the wall", "m2 K/W", iso, 2.2455, mean, 1e-3);
     verify_rel(sink, "heat.stud.mean_2d", "R of the wall by strips and stud", "m2 K/W",
-               "separate two-dimensional solution", 2.2533, mean, 0.005);
+               VERIFY_SOURCE(OWN_CODE, "separate two-dimensional solution"), 2.2533, mean, 0.005);
     pb_heat_bay_destroy(bay);
     pb_bay_field_destroy(&f);
 }
@@ -319,7 +322,8 @@ static void air_layers(const VerifySink *sink, PbHeatCase *c)
         r = 0.1 * 20.0 / verify_heat_figures(c, 32, 8).heat_w_m[PB_HEAT_LEFT] - 2.0 * skin / 1.0;
         snprintf(id, sizeof id, "heat.iso6946.layer%gmm", thick[n] * 1e3);
         verify_abs(sink, id, "R of an upright air layer", "m2 K/W",
-                   "ISO 6946, Table 2 (from memory), given to 0.01", table[n], r, 0.005);
+                   VERIFY_SOURCE(CALCULATED, "ISO 6946, Table 2 (from memory), given to 0.01"),
+                   table[n], r, 0.005);
     }
 }
 
@@ -369,7 +373,8 @@ static void airspaces(const VerifySink *sink, PbHeatCase *c)
                 snprintf(id, sizeof id, "heat.airspace.%s.%gmm.%gK", flow[way + 1], thick_mm[n],
                          dt_k);
                 snprintf(what, sizeof what, "R of an unfilled cavity, heat flow %s", flow[way + 1]);
-                verify_rel(sink, id, what, "m2 K/W", "ISO 6946:2017, Annex D (airspaces)",
+                verify_rel(sink, id, what, "m2 K/W",
+                           VERIFY_SOURCE(CALCULATED, "ISO 6946:2017, Annex D (airspaces)"),
                            iso_airspace_m2k_w(thick_m, dt_k, way),
                            cavity_m2k_w(c, thick_m, dt_k, way), 0.02);
             }

@@ -127,6 +127,22 @@ START_TEST(no_row_to_check_is_not_all_passed)
 }
 END_TEST
 
+/* A row says what its reference is and what agreement is worth; the end counts by that. */
+START_TEST(verify_says_what_a_row_is_worth)
+{
+    char text[8192];
+    ck_assert_int_eq(lab("verify --only foam. 2>&1", text, sizeof text), 0);
+    ck_assert_ptr_nonnull(strstr(text, "ok      foam.F01                           held out        "
+                                       "      reference up to 4 "));
+    ck_assert_ptr_nonnull(strstr(text, "ok      foam.F05                           calibrated      "
+                                       "      reference 1 .. 3 "));
+    ck_assert_ptr_nonnull(strstr(text, "against foam.F10  "));
+    ck_assert_ptr_nonnull(
+        strstr(text, "held out                 6 rows: 5 agree, 1 known not to, 0 failed\n"));
+    ck_assert_ptr_nonnull(strstr(text, "\n10 rows, 0 failed\n"));
+}
+END_TEST
+
 START_TEST(a_closed_output_is_exit_4)
 {
     char text[4096];
@@ -190,6 +206,7 @@ int main(void)
     tc = tcase_create("verify");
     tcase_set_timeout(tc, 120);
     tcase_add_test(tc, no_row_to_check_is_not_all_passed);
+    tcase_add_test(tc, verify_says_what_a_row_is_worth);
     suite_add_tcase(s, tc);
     return run_suite(s);
 }

@@ -54,17 +54,37 @@ START_TEST(check_rows_carry_their_limits)
 {
     VerifyRow row;
     VerifySink sink = {keep_row, &row};
-    verify_rel(&sink, "a", "b", "Pa", "exact", -200.0, -201.0, 0.01);
+    VerifySource source = VERIFY_SOURCE(EXACT, "s");
+    verify_rel(&sink, "a", "b", "Pa", source, -200.0, -201.0, 0.01);
     ck_assert_double_eq(row.accept_low, -202.0);
     ck_assert_double_eq(row.accept_high, -198.0);
-    verify_abs(&sink, "a", "b", "Pa", "exact", 5.0, 5.1, 0.5);
+    verify_abs(&sink, "a", "b", "Pa", source, 5.0, 5.1, 0.5);
     ck_assert_double_eq(row.accept_low, 4.5);
     ck_assert_double_eq(row.accept_high, 5.5);
     ck_assert_double_eq(row.ours, 5.1);
-    verify_range(&sink, "a", "b", "Pa", "s", 2.0, 3.0, 1.0, 4.0);
+    verify_within(&sink, "a", "b", "Pa", source, 1.0, 4.0, 3.0);
+    ck_assert_double_eq(row.reference_low, 1.0);
+    ck_assert_double_eq(row.reference_high, 4.0);
     ck_assert_double_eq(row.accept_low, 1.0);
     ck_assert_double_eq(row.accept_high, 4.0);
-    ck_assert_str_eq(row.source, "s");
+    ck_assert_int_eq(row.source.kind, VERIFY_EXACT);
+    ck_assert_str_eq(row.source.text, "s");
+}
+END_TEST
+
+/* A row that is known to speak against us may neither pass in silence nor be no number. */
+START_TEST(check_rows_are_judged)
+{
+    VerifyRow row = {"a", "b", "Pa", VERIFY_SOURCE(HELD_OUT, "s"), 1.0, 2.0, 1.5, 1.0, 2.0, NULL};
+    ck_assert_int_eq(verify_judge(&row), VERIFY_OK);
+    row.against = "why";
+    ck_assert_int_eq(verify_judge(&row), VERIFY_FAIL);
+    row.ours = 2.1;
+    ck_assert_int_eq(verify_judge(&row), VERIFY_AGAINST);
+    row.ours = (double)NAN;
+    ck_assert_int_eq(verify_judge(&row), VERIFY_FAIL);
+    row.against = NULL;
+    ck_assert_int_eq(verify_judge(&row), VERIFY_FAIL);
 }
 END_TEST
 
@@ -75,6 +95,7 @@ int main(void)
     tcase_add_test(tc, fills_an_error_and_hands_its_status_on);
     tcase_add_test(tc, names_every_status_and_event_differently);
     tcase_add_test(tc, check_rows_carry_their_limits);
+    tcase_add_test(tc, check_rows_are_judged);
     suite_add_tcase(s, tc);
     tc = tcase_create("limits");
     tcase_add_test(tc, cuts_a_message_that_is_too_long);
