@@ -40,6 +40,11 @@ static const CliVerb verbs[] = {
      verb_compare},
     {"heat", "heat and air loops of a section, or of a whole bay (--bay)",
      "CASE.json | --bay BAY.json [options]", heat_options, NULL, verb_heat},
+    {"wall", "the bays of a framed wall, what fill and bags they take; FRAMING.json",
+     "FRAMING.json [options]", wall_options,
+     "Format: docs/formats/framing.md. The bays are what the members leave, so pieces over\n"
+     "windows and behind blocks are found; a real wall has to be probed all the same.\n",
+     verb_wall},
 };
 
 int main(int argc, char **argv)

@@ -14,6 +14,7 @@ extern const CliOption check_options[];
 extern const CliOption age_options[];
 extern const CliOption compare_options[];
 extern const CliOption heat_options[];
+extern const CliOption wall_options[];
 
 int verb_run(const CliVerb *verb, int argc, char **argv);
 int verb_replay(const CliVerb *verb, int argc, char **argv);
@@ -25,5 +26,6 @@ int verb_check(const CliVerb *verb, int argc, char **argv);
 int verb_age(const CliVerb *verb, int argc, char **argv);
 int verb_compare(const CliVerb *verb, int argc, char **argv);
 int verb_heat(const CliVerb *verb, int argc, char **argv);
+int verb_wall(const CliVerb *verb, int argc, char **argv);
 
 #endif

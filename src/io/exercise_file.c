@@ -11,14 +11,14 @@
 #include "io/wall_file.h"
 
 #include <assert.h>
+#include <ctype.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
-static void read_obstacle(IoReader *r, IoValue *v, PbObstacle *o)
+void io_obstacle_read(IoReader *r, IoValue *v, const PbNumberRow *rows, size_t count, PbObstacle *o)
 {
-    size_t count;
-    const PbNumberRow *rows = pb_obstacle_rows(&count);
     const char *kinds[PB_OBSTACLE_KINDS];
     int kind = 0;
     for (int k = 0; k < PB_OBSTACLE_KINDS; k++) {
@@ -33,10 +33,8 @@ static void read_obstacle(IoReader *r, IoValue *v, PbObstacle *o)
     io_rows_read(r, v, rows, count, o);
 }
 
-static void read_opening(IoReader *r, IoValue *v, PbOpening *o)
+void io_opening_read(IoReader *r, IoValue *v, const PbNumberRow *rows, size_t count, PbOpening *o)
 {
-    size_t count;
-    const PbNumberRow *rows = pb_opening_rows(&count);
     if (!json_is_object(v->json)) {
         io_complain(r, v, PB_ERR_FORMAT, "expected an opening { ... }");
         return;
@@ -65,14 +63,17 @@ static void read_lists(IoReader *r, IoValue *object, PbExercise *e)
             read_caution(r, list, i, e);
         }
     }
+    size_t rows_count;
+    const PbNumberRow *rows = pb_obstacle_rows(&rows_count);
     list = io_array(r, object, "obstacles", 0, 0, PB_MAX_OBSTACLES);
     for (size_t i = 0; list != NULL && i < list->count; i++) {
-        read_obstacle(r, &list->child[i], &e->obstacles[i]);
+        io_obstacle_read(r, &list->child[i], rows, rows_count, &e->obstacles[i]);
         e->obstacle_count = (int)i + 1;
     }
+    rows = pb_opening_rows(&rows_count);
     list = io_array(r, object, "openings", 0, 0, PB_MAX_OPENINGS);
     for (size_t i = 0; list != NULL && i < list->count; i++) {
-        read_opening(r, &list->child[i], &e->openings[i]);
+        io_opening_read(r, &list->child[i], rows, rows_count, &e->openings[i]);
         e->opening_count = (int)i + 1;
     }
 }
@@ -138,6 +139,49 @@ PbStatus io_exercise_load(const char *path, PbExercise *exercise, PbError *err)
     IoDoc doc;
     PB_TRY(io_doc_load(path, &doc, err));
     return read_doc(&doc, exercise, err);
+}
+
+int io_is_name(const char *word)
+{
+    size_t n = strlen(word);
+    for (size_t i = 0; i < n; i++) {
+        if (!islower((unsigned char)word[i]) && !isdigit((unsigned char)word[i]) &&
+            word[i] != '-') {
+            return 0;
+        }
+    }
+    return n > 0;
+}
+
+int io_exercise_find(const char *name, const char *const *folders, int count, PbExercise *exercise,
+                     PbError *err)
+{
+    char path[1024];
+    for (int i = 0; i < count; i++) {
+        int n = snprintf(path, sizeof path, "%s/exercises/%s.json", folders[i], name);
+        if (n > 0 && (size_t)n < sizeof path && access(path, R_OK) == 0) {
+            return io_exercise_load(path, exercise, err) == PB_OK;
+        }
+    }
+    return 0;
+}
+
+void io_exercise_named(IoReader *r, IoValue *object, const char *const *folders, int count,
+                       PbExercise *exercise)
+{
+    char name[sizeof exercise->id] = "";
+    PbError inner = {0};
+    IoValue *v = io_child(r, object, "bay");
+    if (v != NULL && json_is_object(v->json)) {
+        io_exercise_read(r, v, exercise);
+        return;
+    }
+    io_text(r, object, "bay", 1, name, sizeof name);
+    if (r->status == PB_OK &&
+        (!io_is_name(name) || !io_exercise_find(name, folders, count, exercise, &inner))) {
+        io_complain(r, v, PB_ERR_RANGE, "\"bay\": there is no exercise \"%.47s\"%s%.200s", name,
+                    inner.message[0] != '\0' ? ": " : " in assets/exercises", inner.message);
+    }
 }
 
 static int put_text(json_t *object, const char *key, const char *text)

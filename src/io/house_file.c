@@ -9,12 +9,10 @@
 #include "io/wall_file.h"
 
 #include <assert.h>
-#include <ctype.h>
 #include <inttypes.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
 const char *const io_foam_words[3] = {"good", "typical", "poor"};
 const char *const io_dense_words[PB_DENSE_CASES] = {"well-done", "hasty", "own"};
@@ -28,19 +26,6 @@ typedef struct Folders {
     int count;
 } Folders;
 
-/* Names of our files: nothing that leads out of a folder. */
-static int is_name(const char *word)
-{
-    size_t n = strlen(word);
-    for (size_t i = 0; i < n; i++) {
-        if (!islower((unsigned char)word[i]) && !isdigit((unsigned char)word[i]) &&
-            word[i] != '-') {
-            return 0;
-        }
-    }
-    return n > 0;
-}
-
 static void read_climate(IoReader *r, IoValue *root, const Folders *f, PbClimate *climate)
 {
     char name[sizeof climate->name] = "";
@@ -49,38 +34,10 @@ static void read_climate(IoReader *r, IoValue *root, const Folders *f, PbClimate
     if (r->status != PB_OK) {
         return;
     }
-    if (!is_name(name) || io_climate_find(name, f->at, f->count, climate, &inner) != PB_OK ||
+    if (!io_is_name(name) || io_climate_find(name, f->at, f->count, climate, &inner) != PB_OK ||
         strcmp(climate->name, name) != 0) {
         io_complain(r, io_child(r, root, "climate"), PB_ERR_RANGE,
                     "\"climate\": there is no climate \"%.40s\" in assets/climates", name);
-    }
-}
-
-static int find_bay(const char *name, const Folders *f, PbExercise *bay, PbError *err)
-{
-    char path[1024];
-    for (int i = 0; i < f->count; i++) {
-        int n = snprintf(path, sizeof path, "%s/exercises/%s.json", f->at[i], name);
-        if (n > 0 && (size_t)n < sizeof path && access(path, R_OK) == 0) {
-            return io_exercise_load(path, bay, err) == PB_OK;
-        }
-    }
-    return 0;
-}
-
-static void read_bay(IoReader *r, IoValue *root, const Folders *f, PbExercise *bay)
-{
-    char name[sizeof bay->id] = "";
-    PbError inner = {0};
-    IoValue *v = io_child(r, root, "bay");
-    if (v != NULL && json_is_object(v->json)) {
-        io_exercise_read(r, v, bay);
-        return;
-    }
-    io_text(r, root, "bay", 1, name, sizeof name);
-    if (r->status == PB_OK && (!is_name(name) || !find_bay(name, f, bay, &inner))) {
-        io_complain(r, v, PB_ERR_RANGE, "\"bay\": there is no exercise \"%.47s\"%s%.200s", name,
-                    inner.message[0] != '\0' ? ": " : " in assets/exercises", inner.message);
     }
 }
 
@@ -195,7 +152,7 @@ static void read_house(IoReader *r, IoValue *root, const Folders *f, PbHouse *ho
     io_text(r, root, "currency", 1, h.currency, sizeof h.currency);
     read_numbers(r, root, &h);
     read_climate(r, root, f, &h.climate);
-    read_bay(r, root, f, &h.bay);
+    io_exercise_named(r, root, f->at, f->count, &h.bay);
     h.wall = h.bay.wall; /* where the house has none of its own */
     io_wall_read(r, root, &h.wall);
     io_choice(r, root, "foam", 0, io_foam_words, 3, &foam);
@@ -306,7 +263,8 @@ static json_t *bay_json(const PbHouse *h, const Folders *f)
     PbExercise ours;
     memset(&ours, 0, sizeof ours);
     json_t *own = io_exercise_to_json(&h->bay);
-    if (own != NULL && is_name(h->bay.id) && find_bay(h->bay.id, f, &ours, NULL)) {
+    if (own != NULL && io_is_name(h->bay.id) &&
+        io_exercise_find(h->bay.id, f->at, f->count, &ours, NULL)) {
         json_t *shipped = io_exercise_to_json(&ours);
         int is_same = shipped != NULL && json_equal(shipped, own);
         json_decref(shipped);

@@ -6,6 +6,7 @@
 #define IO_EXERCISE_FILE_H
 
 #include "core/exercise.h"
+#include "core/format_rows.h"
 #include "io/doc.h"
 
 #include <stdint.h>
@@ -23,6 +24,22 @@ PB_NODISCARD PbStatus io_exercise_parse(const char *name, const char *text, size
                                         PbExercise *exercise, PbError *err);
 /** @brief Read an exercise that stands inside another file. Complains through the reader. */
 void io_exercise_read(IoReader *r, IoValue *object, PbExercise *exercise);
+/** @brief Is the word a name of our files: lower-case letters, digits, hyphens, no way out of a
+ * folder? */
+int io_is_name(const char *word);
+/** @brief The shipped exercise of a name, from the first folder that has it. @return nonzero when
+ * it was read; else `err`, if there is a file and it is refused. */
+int io_exercise_find(const char *name, const char *const *folders, int count, PbExercise *exercise,
+                     PbError *err);
+/** @brief Read the key "bay": the name of a shipped exercise, or an exercise itself. Complains
+ * through the reader. */
+void io_exercise_named(IoReader *r, IoValue *object, const char *const *folders, int count,
+                       PbExercise *exercise);
+/** @brief Read one obstacle or opening, of a bay or of a whole wall: `rows` has its numbers. */
+void io_obstacle_read(IoReader *r, IoValue *object, const PbNumberRow *rows, size_t count,
+                      PbObstacle *o);
+void io_opening_read(IoReader *r, IoValue *object, const PbNumberRow *rows, size_t count,
+                     PbOpening *o);
 /**
  * @brief The exercise as it would stand in a file; reading it back gives equal bytes.
  * @return caller gives it back with json_decref; NULL when memory ran out
