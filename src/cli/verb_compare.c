@@ -7,6 +7,7 @@
 #include "cli/data_files.h"
 #include "cli/front.h"
 #include "io/clock.h"
+#include "io/company_file.h"
 #include "io/compare_file.h"
 #include "io/compare_words.h"
 #include "io/doc.h"
@@ -23,10 +24,11 @@
 #include <string.h>
 
 typedef struct Options {
-    const char *house, *own, *json, *csv, *pdf, *company, *date;
+    const char *house, *own, *json, *csv, *pdf, *company, *company_file, *date;
     double years[PB_COMPARE_MAX_TIMES];
     int year_count;
     int draws, threads;
+    IoCompany firm;
     uint64_t seed;
     ReportPaper paper;
     IoReaderTaste taste;
@@ -69,9 +71,11 @@ const CliOption compare_options[] = {
      .at = 0},
     {"--json", "OUT", "for programs; \"-\" is standard output", cli_take_text, AT(json)},
     {"--csv", "OUT", "a table; \"-\" is standard output", cli_take_text, AT(csv)},
-    {"--pdf", "OUT", "the one-page handout", cli_take_page, AT(pdf),
+    {"--pdf", "OUT", "the handout, with its inputs and sources behind", cli_take_page, AT(pdf),
      .expected = "the name of a file"},
     {"--company", "NAME", "of the handout", cli_take_text, AT(company)},
+    {"--company-file", "FILE", "license, notices and labels for it: docs/formats/company.md",
+     cli_take_text, AT(company_file)},
     {"--date", "TEXT", "of the handout, else today", cli_take_text, AT(date)},
     {"--paper", "a4|letter", "of the handout", cli_take_paper, AT(paper),
      .expected = "a4 or letter"},
@@ -120,11 +124,11 @@ static int read_options(const CliVerb *verb, int argc, char **argv, Options *o)
     if (o->date != NULL && strlen(o->date) > 23) {
         return cli_usage("compare", "--date: expected at most 23 bytes");
     }
-    const char *const in[] = {o->house, o->own};
+    const char *const in[] = {o->house, o->own, o->company_file};
     const IoPlace out[] = {{o->json, IO_COMPARE_JSON_BEGINS, 1},
                            {o->csv, IO_COMPARE_CSV_BEGINS, 1},
                            {o->pdf, IO_BEGINS_PDF, 0}};
-    return cli_check_outputs(out, 3, in, 2);
+    return cli_check_outputs(out, 3, in, 3);
 }
 
 static void print_all(const PbCompare *c, const Options *o)
@@ -204,7 +208,10 @@ static PbStatus write_pdf(const PbCompare *c, const Options *o, PbError *err)
     ReportHandout h = {.compare = c, .t = pb_compare_setup(c)->year_count - 1, .taste = o->taste};
     char now[IO_UTC_SIZE];
     io_now_utc(now);
-    snprintf(h.company, sizeof h.company, "%.96s", o->company);
+    h.company = o->firm;
+    if (o->company[0] != '\0') {
+        snprintf(h.company.name, sizeof h.company.name, "%.96s", o->company);
+    }
     int year = 0, month = 1, day = 1;
     if (o->date != NULL) {
         snprintf(h.date, sizeof h.date, "%.23s", o->date);
@@ -249,6 +256,9 @@ int verb_compare(const CliVerb *verb, int argc, char **argv)
     const char *folders[CLI_DATA_FOLDERS];
     int count = cli_data_folders(folders);
     PbStatus status = io_house_load(o.house, folders, count, &setup.house, &err);
+    if (status == PB_OK && o.company_file != NULL) {
+        status = io_company_load(o.company_file, &o.firm, &err);
+    }
     setup.house.foam = o.has_foam ? o.foam : setup.house.foam;
     setup.house.dense = o.has_dense ? o.dense : setup.house.dense;
     setup.house.seed = o.has_seed ? o.seed : setup.house.seed;

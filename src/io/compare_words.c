@@ -65,9 +65,9 @@ static const Words says[PB_SAYS_LIMIT] = {
     [PB_SAYS_FOAM_LOOP] = {"foam_loop",
                            N_("If the foam has shrunk {s} by now, gaps are up to {w} wide, and air "
                               "carries heat through them")},
-    [PB_SAYS_DENSE_FULL] = {"dense_full",
-                            N_("Packed to {d} on average: no gap at the top so far in any of the "
-                               "ranges assumed")},
+    [PB_SAYS_DENSE_FULL] =
+        {"dense_full", N_("Packed to {d} on average: the model opens no gap at the top so far, "
+                          "which only a look can prove")},
     [PB_SAYS_DENSE_MAY] = {"dense_may",
                            N_("Packed to {d} on average: by now up to {h} may be open at the top")},
     [PB_SAYS_DENSE_GAP] = {"dense_gap",

@@ -1,10 +1,13 @@
 /*
- * The handout from top to bottom: head, four fills in two rows, what is assumed, what the figures
- * are, cautions. The small print is set as large as the page allows, and nothing is ever cut.
+ * The page that is handed over, from top to bottom: head, four fills in two rows, labels, words of
+ * the rule and of the company, what the figures rest on, cautions. The small print is set as large
+ * as the page allows, and nothing is ever cut. Labels and notices: handout_label.c; inputs and
+ * constants behind it: handout_sources.c.
  */
 #include "handout.h"
 
 #include "io/compare_words.h"
+#include "io/handout_words.h"
 #include "io/saving_words.h"
 
 #include <assert.h>
@@ -15,8 +18,8 @@
 #define MARGIN     36.0
 #define HEAD       52.0
 #define CELL_GAP   14.0
-#define FOOT_ROOM  14.0
-#define LINE       1.4 /* as page_paragraph */
+#define FOOT_ROOM  16.0 /* a paragraph turns the page 15 above the margin */
+#define LINE       1.4  /* as page_paragraph */
 #define LARGEST_PT 8.0
 #define LEAST_PT   5.5
 
@@ -25,14 +28,12 @@ static const ReportHandout *handout(const Page *p)
     return p->subject;
 }
 
-/* One line, set smaller where it would be wider than its room. */
-static double line_in(const Page *p, double x, double y, double most, const char *text, double size,
-                      int bold)
+void handout_line(const Page *p, double x, double y, double most, const char *text, double size,
+                  int bold)
 {
     double wide = page_text_width(p, text, size, bold);
     size = wide > most ? size * most / wide : size;
     page_text(p, x, y, text, size, bold, LEFT);
-    return size;
 }
 
 static void draw_head(Page *p)
@@ -42,16 +43,16 @@ static void draw_head(Page *p)
     double right = p->width - p->margin, wide = right - p->margin, y = p->margin;
     char text[240];
     page_colour(p, INK);
-    line_in(p, p->margin, y + 15.0, 0.62 * wide, word(p, "One wall, four ways to fill it"), 17.0,
-            1);
-    double room = 0.36 * wide, at = page_text_width(p, h->company, 10.0, 1);
+    handout_line(p, p->margin, y + 15.0, 0.62 * wide, word(p, "One wall, four ways to fill it"),
+                 17.0, 1);
+    double room = 0.36 * wide, at = page_text_width(p, h->company.name, 10.0, 1);
     at = at > room ? room : at;
-    line_in(p, right - at, y + 15.0, room, h->company, 10.0, 1);
+    handout_line(p, right - at, y + 15.0, room, h->company.name, 10.0, 1);
     page_line(p, p->margin, y + 22.0, right, y + 22.0, 1.25);
     snprintf(text, sizeof text, "%s%s%s", io_house_word(house->customer, p->taste.language),
              house->town[0] != '\0' ? ", " : "", io_house_word(house->town, p->taste.language));
     page_colour(p, INK2);
-    line_in(p, p->margin, y + 35.0, 0.78 * wide, text, 9.5, 1);
+    handout_line(p, p->margin, y + 35.0, 0.78 * wide, text, 9.5, 1);
     double date = page_text_width(p, h->date, 9.0, 0);
     page_text(p, right - date, y + 35.0, h->date, 9.0, 0, LEFT);
     page_colour(p, INK);
@@ -77,21 +78,19 @@ static void figure_row(Page *p, double x, double wide, double *y, const char *na
 {
     double name_wide = 0.26 * wide, half = 0.37 * wide;
     page_colour(p, INK2);
-    line_in(p, x, *y, name_wide - 4.0, name, 7.5, 0);
+    handout_line(p, x, *y, name_wide - 4.0, name, 7.5, 0);
     page_colour(p, INK);
-    line_in(p, x + name_wide, *y, half - 4.0, first, 7.5, 0);
-    line_in(p, x + name_wide + half, *y, half, then, 7.5, 1);
+    handout_line(p, x + name_wide, *y, half - 4.0, first, 7.5, 0);
+    handout_line(p, x + name_wide + half, *y, half, then, 7.5, 1);
     *y += 10.5;
 }
 
 static void range_row(Page *p, double x, double wide, double *y, const char *name,
                       IoCompareFigure figure, PbHeatRange a, PbHeatRange b, int draws)
 {
-    const ReportHandout *h = handout(p);
-    const char *currency = pb_compare_setup(h->compare)->house.currency;
     char first[80], then[80];
-    io_compare_shown(figure, a, draws, currency, p->taste, first, sizeof first);
-    io_compare_shown(figure, b, draws, currency, p->taste, then, sizeof then);
+    io_handout_range(figure, a, draws, p->taste, first, sizeof first);
+    io_handout_range(figure, b, draws, p->taste, then, sizeof then);
     figure_row(p, x, wide, y, name, first, then);
 }
 
@@ -120,7 +119,7 @@ static void draw_figures(Page *p, PbCompareFill fill, double x, double wide, dou
     years_word(p, a.years, now, sizeof now);
     years_word(p, b.years, then, sizeof then);
     figure_row(p, x, wide, &y, "", now, then);
-    range_row(p, x, wide, &y, word(p, "R of the wall"), IO_FIGURE_R, a.r_m2k_w, b.r_m2k_w, b.draws);
+    range_row(p, x, wide, &y, word(p, "R, whole wall"), IO_FIGURE_R, a.r_m2k_w, b.r_m2k_w, b.draws);
     range_row(p, x, wide, &y, word(p, "Heat, full = 1"), IO_FIGURE_RATIO, a.heat_ratio,
               b.heat_ratio, b.draws);
     if (fill == PB_COMPARE_EMPTY) {
@@ -196,7 +195,7 @@ static void draw_cell(Page *p, PbCompareFill fill, double x, double wide, double
     snprintf(name, sizeof name, "%s%s%s",
              io_fill_title(&pb_compare_setup(h->compare)->house, fill, p->taste.language),
              which[0] != '\0' ? ": " : "", which);
-    line_in(p, text_x, top + 9.0, text_wide, name, 10.5, 1);
+    handout_line(p, text_x, top + 9.0, text_wide, name, 10.5, 1);
     sentence_of(p, fill, sentence, sizeof sentence);
     p->y = top + 13.0;
     page_paragraph(p, text_x, text_wide, sentence, 8.0, 0);
@@ -221,29 +220,6 @@ static void draw_fills(Page *p)
     }
 }
 
-/* Inputs that a homeowner can judge: house, climate, cases. The rest is counted. */
-typedef struct Inputs {
-    PbAssumed row[PB_COMPARE_MAX_ROWS];
-    PbAssumed wall; /* too long for a column */
-    int shown, constants, drawn;
-} Inputs;
-
-static void gather_inputs(const Page *p, Inputs *in)
-{
-    PbAssumed all[PB_COMPARE_MAX_ROWS];
-    int count = pb_compare_assumed(handout(p)->compare, all, PB_COMPARE_MAX_ROWS);
-    memset(in, 0, sizeof *in);
-    for (int i = 0; i < count; i++) {
-        in->constants += all[i].from == PB_ASSUMED_CONSTANT;
-        in->drawn += all[i].is_drawn;
-        if (strcmp(all[i].key, "wall") == 0) {
-            in->wall = all[i];
-        } else if (all[i].from != PB_ASSUMED_CONSTANT && strcmp(all[i].key, "seed") != 0) {
-            in->row[in->shown++] = all[i];
-        }
-    }
-}
-
 static double heading(Page *p, const char *text, int is_drawn)
 {
     if (is_drawn) {
@@ -254,79 +230,67 @@ static double heading(Page *p, const char *text, int is_drawn)
     return 12.0;
 }
 
-static double inputs_block(Page *p, double size, int is_drawn)
+/* A sentence behind a number, or behind a square where it is 0. */
+static double point(Page *p, int number, const char *text, double size, int is_drawn)
 {
-    Inputs in;
-    const IoAssumedReader reader = {p->taste, pb_compare_setup(handout(p)->compare)->house.currency,
-                                    &pb_compare_setup(handout(p)->compare)->house};
-    double wide = p->width - 2.0 * p->margin, column = 0.5 * (wide - CELL_GAP), step = 1.3 * size;
-    gather_inputs(p, &in);
-    int half = (in.shown + 1) / 2;
-    double height = heading(p, word(p, "What is assumed"), is_drawn);
-    char label[256], value[256], source[256], layers[520], more[300];
-    for (int i = 0; i < in.shown && is_drawn; i++) {
-        double x = p->margin + (i >= half ? column + CELL_GAP : 0.0);
-        double y = p->y + (i % half + 1) * step - 0.3 * size;
-        io_assumed_words(&in.row[i], &reader, label, value, source, sizeof label);
-        page_colour(p, INK2);
-        line_in(p, x, y, 0.40 * column, label, size, 0);
-        page_colour(p, INK);
-        line_in(p, x + 0.42 * column, y, 0.58 * column, value, size, 0);
-    }
-    snprintf(more, sizeof more,
-             word(p, "Besides, %d constants of the model, %d of them changed in each "
-                     "trial within their range; the list of assumptions shows them "
-                     "all."),
-             in.constants, in.drawn);
-    io_assumed_words(&in.wall, &reader, label, value, source, sizeof label);
-    snprintf(layers, sizeof layers, "%s: %s.", label, value);
-    height += half * step + page_paragraph_height(p, wide, layers, size, 0) +
-              page_paragraph_height(p, wide, more, size, 0) + 3.0;
+    double in = 12.0, wide = p->width - 2.0 * p->margin - in;
+    char label[8];
     if (is_drawn) {
-        p->y += half * step + 1.0;
         page_colour(p, INK);
-        page_paragraph(p, p->margin, wide, layers, size, 0);
-        page_colour(p, INK2);
-        page_paragraph(p, p->margin, wide, more, size, 0);
-        p->y += 2.0;
+        if (number > 0) {
+            snprintf(label, sizeof label, "%d.", number);
+            page_text(p, p->margin + in - 3.0, p->y + 1.05 * size, label, size, 0, RIGHT);
+        } else {
+            page_box(p, p->margin + 4.0, p->y + 0.62 * size, 2.5, 2.5, INK2);
+            page_colour(p, INK);
+        }
+        page_paragraph(p, p->margin + in, wide, text, size, 0);
     }
-    return height;
+    return page_paragraph_height(p, wide, text, size, 0);
 }
 
-static double text_block(Page *p, const char *name, const char *(*text)(int, int), int count,
-                         double size, int is_drawn)
+static double rests_on(Page *p, double size, int is_drawn)
 {
-    double wide = p->width - 2.0 * p->margin - 9.0, height = heading(p, name, is_drawn);
-    for (int i = 0; i < count; i++) {
-        const char *t = text(i, p->taste.language);
-        if (is_drawn) {
-            page_box(p, p->margin + 1.0, p->y + 0.62 * size, 2.5, 2.5, INK2);
-            page_colour(p, INK);
-            page_paragraph(p, p->margin + 9.0, wide, t, size, 0);
-        }
-        height += page_paragraph_height(p, wide, t, size, 0);
+    const ReportHandout *h = handout(p);
+    double height = heading(p, word(p, "What the figures rest on"), is_drawn);
+    char text[700];
+    for (int i = 0; i < IO_HANDOUT_SENTENCES; i++) {
+        io_handout_sentence(h->compare, h->t, i, p->taste, text, sizeof text);
+        height += point(p, i + 1, text, size, is_drawn);
     }
     p->y += is_drawn ? 3.0 : 0.0;
     return height + 3.0;
 }
 
-static double small_print(Page *p, double size, int is_drawn)
+static double cautions(Page *p, double size, int is_drawn)
 {
-    double height = inputs_block(p, size, is_drawn);
-    height += text_block(p, word(p, "What the figures are"), io_compare_note, IO_COMPARE_NOTES,
-                         size, is_drawn);
-    return height + text_block(p, word(p, "Cautions"), io_compare_caution, IO_COMPARE_CAUTIONS,
-                               size, is_drawn);
+    double height = heading(p, word(p, "Cautions"), is_drawn);
+    for (int i = 0; i < IO_COMPARE_CAUTIONS; i++) {
+        height += point(p, 0, io_compare_caution(i, p->taste.language), size, is_drawn);
+    }
+    return height;
 }
 
-static void draw_key(const Page *p)
+static double small_print(Page *p, double size, int is_drawn)
 {
+    double height = handout_labels(p, size, is_drawn);
+    height += handout_notices(p, size, is_drawn);
+    height += rests_on(p, size, is_drawn);
+    return height + cautions(p, size, is_drawn);
+}
+
+void handout_foot(const Page *p)
+{
+    char text[40];
     page_colour(p, INK2);
-    page_text(p, p->margin, p->height - p->margin + 4.0,
-              word(p, "Bays at true proportion; hatched = softer than the target, crossed = empty; "
-                      "black = gaps in foam, at least a hair wide."),
-              6.5, 0, LEFT);
-    page_text(p, p->width - p->margin, p->height - p->margin + 4.0, "Pullback", 6.5, 0, RIGHT);
+    snprintf(text, sizeof text, "Pullback, %s %d", word(p, "page"), p->number);
+    page_text(p, p->width - p->margin, p->height - p->margin + 4.0, text, 6.5, 0, RIGHT);
+    if (p->number == 1) {
+        page_text(p, p->margin, p->height - p->margin + 4.0,
+                  word(p, "Bays at true proportion; hatched = softer than the target, crossed = "
+                          "empty; black = gaps in foam, at least a hair wide."),
+                  6.5, 0, LEFT);
+    }
 }
 
 static void draw_all(Page *p)
@@ -338,7 +302,8 @@ static void draw_all(Page *p)
         size -= 0.1;
     }
     (void)small_print(p, size, 1);
-    draw_key(p);
+    handout_foot(p);
+    handout_sources(p);
 }
 
 PbStatus report_handout_pdf(const ReportHandout *h, const char *path, ReportPaper paper,
@@ -359,7 +324,7 @@ PbStatus report_handout_pdf(const ReportHandout *h, const char *path, ReportPape
             return pb_fail(err, PB_ERR_STATE, "the comparison is not finished yet");
         }
     }
-    snprintf(title, sizeof title, "%s, %s", setup->house.customer, h->company);
+    snprintf(title, sizeof title, "%s, %s", setup->house.customer, h->company.name);
     PdfJob job = {path, fonts, title, created, paper, MARGIN, draw_all};
     return pdf_write(&job, NULL, h, h->taste, err);
 }

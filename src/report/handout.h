@@ -1,4 +1,4 @@
-/* Between handout.c and handout_bay.c. */
+/* Between handout.c, handout_bay.c, handout_label.c and handout_sources.c. */
 #ifndef REPORT_HANDOUT_PRIVATE_H
 #define REPORT_HANDOUT_PRIVATE_H
 
@@ -10,5 +10,18 @@
 double handout_bay_width(const PbCompare *compare, double height);
 void handout_bay(const Page *page, const PbCompare *compare, PbCompareFill fill, int t, double x,
                  double top, double height);
+
+/* One line, set smaller where it would be wider than its room. */
+void handout_line(const Page *page, double x, double y, double most, const char *text, double size,
+                  int bold);
+/* Foot of a page of the handout. */
+void handout_foot(const Page *page);
+
+/* Label and fact sheet of each kind of fill, words of the rule, the company's own notices: from
+ * page->y down, as high as it answers; nothing is drawn without is_drawn. */
+double handout_labels(Page *page, double size, int is_drawn);
+double handout_notices(Page *page, double size, int is_drawn);
+/* The pages behind the first: inputs, then constants with their sources. */
+void handout_sources(Page *page);
 
 #endif

@@ -39,6 +39,6 @@ done
 for words in 'Report of a run' 'On target' 'Cautions' 'What the numbers assume' 'hatched: under target'; do
     grep -qF "«$words»" run.txt || fail "the report does not say $words"
 done
-for words in 'What is assumed' 'Dense pack' 'R of the wall' 'Wall area'; do
+for words in 'What the figures rest on' 'Dense pack' 'R, whole wall' 'Wall area'; do
     grep -qF "«$words»" house.txt || fail "the handout does not say $words"
 done

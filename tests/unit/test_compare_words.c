@@ -113,9 +113,9 @@ static const struct {
       "mm, y el aire lleva calor por ellas."}},
     {PB_SAYS_DENSE_FULL,
      {"Packed to 3.5" NB
-      "lb/ft³ on average: no gap at the top so far in any of the ranges assumed.",
-      "Empacado a 56" NB "kg/m³ en promedio: sin espacio vacío arriba por ahora en ninguno de los "
-      "márgenes supuestos."}},
+      "lb/ft³ on average: the model opens no gap at the top so far, which only a look can prove.",
+      "Empacado a 56" NB "kg/m³ en promedio: el modelo no abre ningún espacio vacío arriba por "
+      "ahora, lo que solo se prueba mirando."}},
     {PB_SAYS_DENSE_MAY,
      {"Packed to 3.5" NB "lb/ft³ on average: by now up to 21" NB "in. may be open at the top.",
       "Empacado a 56" NB "kg/m³ en promedio: a estas alturas puede haber hasta 54" NB

@@ -3,6 +3,7 @@
 #include "side/side.h"
 
 #include "io/clock.h"
+#include "io/company_file.h"
 #include "io/compare_words.h"
 #include "report/handout.h"
 
@@ -11,6 +12,7 @@
 #include <stdio.h>
 #include <string.h>
 #include <time.h>
+#include <unistd.h>
 
 /* The key time nearest to the rail, as the printed page shows one. */
 static int key_time(const Side *s)
@@ -25,14 +27,41 @@ static int key_time(const Side *s)
     return best;
 }
 
+/* The folder of the database, with its slash; "" where the program was started. */
+static int data_folder(const App *app, const char **path)
+{
+    *path = app->records.store != NULL ? store_path(app->records.store) : "";
+    const char *slash = strrchr(*path, '/');
+    return slash != NULL ? (int)(slash - *path) + 1 : 0;
+}
+
+static void company_path(const App *app, char *out, size_t size)
+{
+    const char *db;
+    int folder = data_folder(app, &db);
+    (void)snprintf(out, size, "%.*scompany.json", folder, db);
+}
+
+/* The name as typed, all else from company.json where there is one. 0 = it is not understood. */
+static int take_company(const App *app, IoCompany *company, PbError *err)
+{
+    char path[700];
+    company_path(app, path, sizeof path);
+    SDL_memset(company, 0, sizeof *company);
+    if (access(path, F_OK) == 0 && io_company_load(path, company, err) != PB_OK) {
+        return 0;
+    }
+    SDL_strlcpy(company->name, app->side->company, sizeof company->name);
+    return 1;
+}
+
 /* Beside the database, or where the program was started; named after the customer in plain letters.
  */
 static int handout_path(const App *app, char *out, size_t size)
 {
     const Side *s = app->side;
-    const char *db = app->records.store != NULL ? store_path(app->records.store) : "";
-    const char *slash = strrchr(db, '/');
-    int folder = slash != NULL ? (int)(slash - db) + 1 : 0;
+    const char *db;
+    int folder = data_folder(app, &db);
     char name[48];
     size_t n = 0;
     for (const char *p = s->shown_house.customer; *p && n + 1 < sizeof name; p++) {
@@ -71,7 +100,12 @@ static void write_it(App *app)
     }
     *strrchr(fonts, '/') = '\0';
     io_now_utc(now);
-    SDL_strlcpy(h.company, s->company, sizeof h.company);
+    if (!take_company(app, &h.company, &err)) {
+        char line[700];
+        io_error_line(&err, line, sizeof line);
+        say(s, line, 1);
+        return;
+    }
     if (localtime_r(&today, &day) != NULL) { /* the person's own day, not the store's UTC */
         io_date_words(day.tm_year + 1900, day.tm_mon + 1, day.tm_mday, h.taste, h.date,
                       sizeof h.date);
@@ -108,8 +142,9 @@ void side_handout_draw(const App *app, GfxRect r)
     if (r.h >= ui_px(ui, 270)) { /* the lowest windows have no room to explain */
         y += ui_paragraph(
             ui, x, y, w, 14, UI_REGULAR, t->ink,
-            _("One page: the four bays when filled and at the year you picked, their ranges, what "
-              "is assumed, cautions. It claims nothing beyond what is computed."));
+            _("One page: the four bays when filled and at the year you picked, their ranges, label "
+              "lines, notices, cautions; behind it inputs and sources. It claims nothing beyond "
+              "what is computed."));
         y += ui_px(ui, 16);
     }
     ui_label(ui, x, y, 14, UI_BOLD, t->ink, UI_LEFT, _("Company on the handout"));

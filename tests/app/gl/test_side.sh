@@ -1,6 +1,6 @@
 #!/bin/sh
 # Side by side as a salesperson uses it (side.script): what the window shows at year 30 is what
-# pullback-cli compare gives for the same house; the handout is one page with the company's name; a
+# pullback-cli compare gives for the same house; the handout has the company's name; a
 # house file that is not understood ends the program with its line; every layout draws.
 . "$(dirname "$0")/lib.sh" "$@"
 need xvfb-run xauth convert awk
@@ -36,12 +36,12 @@ for fill in empty loose foam dense; do
     done
 done
 
-# The handout: one page, with the company's name as typed and the customer's.
+# The handout: a page and its sources, with the company's name as typed and the customer's.
 page=$work/db/handout-demo-house.pdf
 [ -s "$page" ] || fail "no handout at $page"
 if command -v pdftotext >/dev/null 2>&1 && command -v pdfinfo >/dev/null 2>&1; then
     pdftotext -layout "$page" "$work/handout.txt"
-    [ "$(pdfinfo "$page" | sed -n 's/^Pages: *//p')" = 1 ] || fail "the handout is not one page"
+    [ "$(pdfinfo "$page" | sed -n 's/^Pages: *//p')" = 2 ] || fail "the handout is not two pages"
     for words in "Demo company" "Demo house"; do
         grep -q "$words" "$work/handout.txt" || fail "the handout does not say $words"
     done
