@@ -74,6 +74,9 @@ PbStatus cli_report_pdf(const CliReport *report, PbError *err)
     if (report->ended != NULL) {
         snprintf(page->when, sizeof page->when, "%.23s", report->ended);
     }
+    if (report->last_time != NULL) {
+        snprintf(page->last_time, sizeof page->last_time, "%s", report->last_time);
+    }
     put_marks(report->marks, report->mark_count, &play->run.grade, page);
     put_language(page);
     io_now_utc(now);

@@ -19,6 +19,7 @@ typedef struct CliReport {
     const char *ended;      /* its time; NULL = as the run says */
     const StoreMark *marks; /* the trainer's */
     int mark_count;
+    const char *last_time; /* what changed since the last time; NULL = nothing to say */
     CliPdf pdf;
 } CliReport;
 

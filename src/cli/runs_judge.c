@@ -172,18 +172,20 @@ PbStatus runs_import(Store *store, const RunsOptions *o, int *code, PbError *err
     return status;
 }
 
+static int has_other_rules(const StoreRun *run)
+{
+    return run->summary.state == PB_RUN_FINISHED && run->rules != PB_SCORE_RULES;
+}
+
 static int differs(double a, double b)
 {
     return fabs(a - b) > 1e-9;
 }
 
-/* What the store says of a run and its file does not bear out: one sentence, or NULL. */
-static const char *compare(const PbRunSummary *kept, const PbRunSummary *played, char *out,
-                           size_t size)
+/* As below, of the grade. */
+static const char *compare_grades(const PbRunSummary *kept, const PbRunSummary *played, char *out,
+                                  size_t size)
 {
-    if (kept->state != played->state) {
-        return "its state is not the one that the file gives";
-    }
     if (kept->state == PB_RUN_FINISHED &&
         (differs(kept->total, played->total) || kept->is_pass != played->is_pass)) {
         snprintf(out, size, "the store says %d, %s; a replay gives %d, %s",
@@ -203,6 +205,21 @@ static const char *compare(const PbRunSummary *kept, const PbRunSummary *played,
             return out;
         }
     }
+    return NULL;
+}
+
+/* What the store says of a run and its file does not bear out: one sentence, or NULL. A grade of
+ * other rules stands as it was given: today's would give another. */
+static const char *compare(const StoreRun *run, const PbRunSummary *played, char *out, size_t size)
+{
+    const PbRunSummary *kept = &run->summary;
+    if (kept->state != played->state) {
+        return "its state is not the one that the file gives";
+    }
+    const char *why = has_other_rules(run) ? NULL : compare_grades(kept, played, out, size);
+    if (why != NULL) {
+        return why;
+    }
     if (strcmp(kept->exercise_id, played->exercise_id) != 0 ||
         kept->exercise_hash != played->exercise_hash) {
         return "its exercise is not the one in the file";
@@ -217,14 +234,19 @@ static const char *compare(const PbRunSummary *kept, const PbRunSummary *played,
     return NULL;
 }
 
+/* Counts of a check. */
+typedef struct Checked {
+    int wrong, older;
+    int other_rules; /* replayed, but graded by rules that are not today's */
+} Checked;
+
 /* Kept before the store noted where runs came from: its grade was given by that program. */
 static int is_earlier(const StoreRun *run, const PbRunSummary *played)
 {
     return run->summary.origin == PB_ORIGIN_EARLIER && played->state == PB_RUN_UNVERIFIED;
 }
 
-/* Nonzero when the run is as its file says; `older` counts those that cannot be played. */
-static PbStatus check_run(Store *store, int64_t id, int *is_right, int *older, PbError *err)
+static PbStatus check_run(Store *store, int64_t id, Checked *n, PbError *err)
 {
     StoreRun run;
     PbRunSummary played;
@@ -238,7 +260,6 @@ static PbStatus check_run(Store *store, int64_t id, int *is_right, int *older, P
     snprintf(name, sizeof name, "run %" PRId64, id);
     PbStatus status = store_run_get(store, id, &run, err);
     if (status == PB_ERR_NO_RESULT) { /* deleted meanwhile */
-        *is_right = 1;
         return PB_OK;
     }
     PB_TRY(status);
@@ -252,39 +273,44 @@ static PbStatus check_run(Store *store, int64_t id, int *is_right, int *older, P
     if (status != PB_OK) {
         why = bad.message;
     } else if (is_earlier(&run, &played)) {
-        *older += 1;
+        n->older++;
     } else {
-        *older += played.state == PB_RUN_UNVERIFIED;
-        why = compare(&run.summary, &played, said, sizeof said);
+        n->older += played.state == PB_RUN_UNVERIFIED;
+        n->other_rules += has_other_rules(&run);
+        why = compare(&run, &played, said, sizeof said);
     }
     if (why != NULL) {
         printf("run %" PRId64 " of %s: %s\n", id, run.learner, why);
     }
-    *is_right = why == NULL;
+    n->wrong += why != NULL;
     return PB_OK;
 }
 
 static PbStatus check_list(Store *store, const StoreRun *list, int count, PbError *err)
 {
-    int wrong = 0, older = 0;
+    Checked n = {0};
     Progress progress = {.doing = "played again", .count = count};
     for (int i = 0; i < count; i++) {
-        int is_right = 0;
         tell(&progress, i);
-        PB_TRY(check_run(store, list[i].id, &is_right, &older, err));
-        wrong += !is_right;
+        PB_TRY(check_run(store, list[i].id, &n, err));
     }
-    if (older > 0) {
-        printf("%d run%s of an older version cannot be played again by this one\n", older,
-               older == 1 ? "" : "s");
+    if (n.older > 0) {
+        printf("%d run%s of an older version cannot be played again by this one\n", n.older,
+               n.older == 1 ? "" : "s");
     }
-    if (wrong > 0) {
-        return pb_fail(err, PB_ERR_FORMAT, "%d of %d runs are not what their files give", wrong,
+    if (n.other_rules > 0) {
+        printf("%d run%s graded by other rules than today's (%d): %s not held against a replay\n",
+               n.other_rules, n.other_rules == 1 ? " was" : "s were", PB_SCORE_RULES,
+               n.other_rules == 1 ? "its grade was" : "their grades were");
+    }
+    if (n.wrong > 0) {
+        return pb_fail(err, PB_ERR_FORMAT, "%d of %d runs are not what their files give", n.wrong,
                        count);
     }
-    printf("%s: whole; every run file is the one that was put in, and every grade is the one that "
-           "a replay gives\n",
-           store_path(store));
+    printf(
+        "%s: whole; every run file is the one that was put in, and every %sgrade is the one that "
+        "a replay gives\n",
+        store_path(store), n.other_rules > 0 ? "other " : "");
     return PB_OK;
 }
 

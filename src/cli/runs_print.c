@@ -1,4 +1,5 @@
 /* Runs of the store as text, CSV, JSON and learning-record statements. */
+#include "last_time.h"
 #include "replay_run.h"
 #include "runs_options.h"
 #include "shipped.h"
@@ -202,6 +203,30 @@ static void print_grades(const StoreGrade *grades, int count)
     }
 }
 
+/* Nothing where the file, which knows the exercise, cannot be read: runs check says so. */
+static PbStatus print_last_time(Store *store, int64_t id, PbError *err)
+{
+    PbRunFile run;
+    void *bytes;
+    size_t size;
+    char text[IO_LAST_TIME_BYTES];
+    PbError unread;
+    if (store_run_bytes(store, id, &bytes, &size, &unread) != PB_OK) {
+        return PB_OK;
+    }
+    PbStatus status = io_run_decode("run", bytes, size, &run, &unread);
+    free(bytes);
+    if (status != PB_OK) {
+        return PB_OK;
+    }
+    status = cli_last_time(store, id, &run.exercise, io_taste_here(WORDS_ENGLISH), text, err);
+    io_run_free(&run);
+    if (status == PB_OK && text[0] != '\0') {
+        printf("last time  %s\n", text);
+    }
+    return status;
+}
+
 PbStatus runs_show(Store *store, const RunsOptions *o, int *code, PbError *err)
 {
     StoreRun run;
@@ -215,6 +240,7 @@ PbStatus runs_show(Store *store, const RunsOptions *o, int *code, PbError *err)
     if (status == PB_OK) {
         print_run(&run);
         print_grades(grades, grade_count);
+        status = print_last_time(store, o->id, err);
     }
     for (int i = 0; status == PB_OK && i < mark_count; i++) {
         const StoreMark *m = &marks[i];
@@ -239,7 +265,7 @@ PbStatus runs_pdf(Store *store, const RunsOptions *o, int *code, PbError *err)
     IoPlay play = {0};
     CliReport report = {.play = &play, .pdf = o->pdf};
     PbRubric rubric;
-    char name[40];
+    char name[40], before[IO_LAST_TIME_BYTES];
     (void)code;
     report.pdf.out = o->word[2];
     snprintf(name, sizeof name, "run %" PRId64, o->id);
@@ -256,6 +282,10 @@ PbStatus runs_pdf(Store *store, const RunsOptions *o, int *code, PbError *err)
     status = cli_replay_mark(&play, &rubric, err);
     if (status == PB_OK) {
         status = store_mark_list(store, o->id, &marks, &report.mark_count, err);
+    }
+    if (status == PB_OK && strcmp(rubric.name, run.summary.rubric) == 0) { /* as it was kept */
+        status = cli_last_time(store, o->id, &play.run.exercise, report.pdf.taste, before, err);
+        report.last_time = before;
     }
     if (status == PB_OK) {
         report.who = run.learner;

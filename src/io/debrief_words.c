@@ -10,7 +10,7 @@
 static const char *const heads[IO_DEBRIEF_SENTENCES] = {N_("Best"), N_("Worst"), N_("Next")};
 
 static const char *const advice[PB_ADVICE_LIMIT] = {
-    [PB_ADVICE_KEEP] = N_("Good work. Go on to the next exercise"),
+    [PB_ADVICE_KEEP] = N_("Nothing worth changing: go on to the next exercise"),
     [PB_ADVICE_SHORTER_STEPS] = N_("Pull back {step} at a time, no more"),
     [PB_ADVICE_WAIT] = N_("Wait for the stall, and two seconds more, before you move the tube"),
     [PB_ADVICE_MOVE_SOONER] = N_("Move on two seconds after the stall"),
@@ -138,4 +138,23 @@ void io_debrief_sentences(const PbScore *score, const PbExercise *exercise, IoRe
     for (int i = 0; i < IO_DEBRIEF_SENTENCES; i++) {
         io_full_stop(out[i], IO_DEBRIEF_BYTES);
     }
+}
+
+int io_short_lines(const PbScore *score, const PbExercise *exercise, const IoLastTime *last_time,
+                   IoReaderTaste taste, const char *head[IO_SHORT_LINES],
+                   char out[IO_SHORT_LINES][IO_DEBRIEF_BYTES])
+{
+    assert(exercise != NULL && head != NULL);
+    char said[IO_DEBRIEF_SENTENCES][IO_DEBRIEF_BYTES];
+    int count = 0, last = IO_DEBRIEF_SENTENCES - 1;
+    io_debrief_sentences(score, exercise, taste, said);
+    for (int i = 0; i <= last; i++) {
+        if (i == last && last_time != NULL && last_time->count > 0) {
+            head[count] = io_last_time_head(taste.language);
+            io_last_time_words(last_time, exercise, taste, out[count++], IO_DEBRIEF_BYTES);
+        }
+        head[count] = io_debrief_head(i, taste.language);
+        memcpy(out[count++], said[i], IO_DEBRIEF_BYTES);
+    }
+    return count;
 }

@@ -173,19 +173,29 @@ static void draw_figures(Page *p, double x, double right)
     }
 }
 
-/* Best, worst, next: what a hurried reader takes home. Under the figures. */
+static void short_line(Page *p, double x, double right, const char *head, const char *said,
+                       int is_worst)
+{
+    p->y += 13.0;
+    page_colour(p, is_worst ? DANGER : INK2);
+    page_text(p, x, p->y, head, 8.0, 1, LEFT);
+    page_colour(p, INK);
+    p->y += 2.0;
+    page_paragraph(p, x, right - x, said, 8.5, 0);
+}
+
+/* Best, worst, last time, next: what a hurried reader takes home. Under the figures. */
 static void draw_in_short(Page *p, double x, double right)
 {
+    int language = p->r->taste.language;
     page_colour(p, INK);
     p->y += 24.0;
     page_text(p, x, p->y, word(p, "In short"), 9.0, 1, LEFT);
     for (int i = 0; i < IO_DEBRIEF_SENTENCES; i++) {
-        p->y += 13.0;
-        page_colour(p, i == 1 ? DANGER : INK2);
-        page_text(p, x, p->y, io_debrief_head(i, p->r->taste.language), 8.0, 1, LEFT);
-        page_colour(p, INK);
-        p->y += 2.0;
-        page_paragraph(p, x, right - x, p->r->in_short[i], 8.5, 0);
+        if (i == IO_DEBRIEF_SENTENCES - 1 && p->r->last_time[0] != '\0') {
+            short_line(p, x, right, io_last_time_head(language), p->r->last_time, 0);
+        }
+        short_line(p, x, right, io_debrief_head(i, language), p->r->in_short[i], i == 1);
     }
 }
 
@@ -378,7 +388,7 @@ static void draw_all(Page *p)
     draw_points(p, points_left, p->width - p->margin, top - 12.0);
     draw_figures(p, points_left, p->width - p->margin);
     draw_in_short(p, points_left, p->width - p->margin);
-    p->y = top + strips - 10.0;
+    p->y = fmax(p->y + 8.0, top + strips - 10.0);
     draw_moment_list(p);
     page_turn(p);
     p->y -= 12.0;

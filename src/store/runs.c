@@ -191,7 +191,8 @@ PbStatus store_run_add(Store *s, int64_t learner_id, const void *bytes, size_t s
     " (SELECT count(*) FROM marks WHERE run_id = r.id), r.exercise_id, r.exercise_title, r.ended," \
     " r.rubric, r.seed, r.physics_version, r.duration_s, r.total, r.is_pass, r.step_mean_m,"       \
     " r.step_spread_m, r.dwell_mean_s, r.dwell_spread_s, r.state, r.origin, r.is_scripted,"        \
-    " r.breaks, r.exercise_hash, r.claimed_total, r.claimed_pass"                                  \
+    " r.breaks, r.exercise_hash, r.claimed_total, r.claimed_pass,"                                 \
+    " (SELECT rules FROM grades WHERE run_id = r.id AND rubric = r.rubric)"                        \
     " FROM runs r JOIN learners l ON l.id = r.learner_id "
 
 static void read_run(sqlite3_stmt *q, StoreRun *r)
@@ -226,6 +227,7 @@ static void read_run(sqlite3_stmt *q, StoreRun *r)
     m->has_claim = sqlite3_column_type(q, 25) != SQLITE_NULL;
     m->claimed_total = sqlite3_column_double(q, 25);
     m->claimed_pass = sqlite3_column_int(q, 26);
+    r->rules = sqlite3_column_int(q, 27);
 }
 
 /* Parts of the grade that the run came with. */

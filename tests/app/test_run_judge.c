@@ -329,6 +329,59 @@ START_TEST(check_plays_every_run_again_and_finds_what_was_altered)
 }
 END_TEST
 
+/* Grades of earlier rules stand in the store, and today's rules give others: that is no damage, and
+ * it is said. What else is noted of such a run is looked at as ever. */
+START_TEST(check_holds_no_grade_of_other_rules_against_todays)
+{
+    static const char *const said[2] = {"1 run was graded by other rules than today's (2): its "
+                                        "grade was not held against a replay\n",
+                                        "its exercise is not the one in the file"};
+    sqlite3 *db;
+    must("runs import person.pbrun --learner Learner1 --db t.db");
+    ck_assert_int_eq(sqlite3_open(case_path, &db), SQLITE_OK);
+    ck_assert_int_eq(sqlite3_exec(db,
+                                  "UPDATE grades SET rules = 1, total = 88;"
+                                  "UPDATE runs SET total = 88, is_pass = 1;"
+                                  "UPDATE grade_parts SET points = most",
+                                  NULL, NULL, NULL),
+                     SQLITE_OK);
+    must("runs check --db t.db");
+    says(out, said[0]);
+    says(out, "every other grade is the one that a replay gives");
+    ck_assert_int_eq(sqlite3_exec(db, "UPDATE runs SET exercise_id = 'deep-2x6'", NULL, NULL, NULL),
+                     SQLITE_OK);
+    sqlite3_close(db);
+    ck_assert_int_eq(cli("runs check --db t.db"), 3);
+    says(out, said[1]);
+}
+END_TEST
+
+/* The same hands with other chances: an import's mean is somebody's word and not told. */
+START_TEST(show_tells_what_changed_since_the_last_time)
+{
+    PbRunFile run = read_run(case_folder, "a.pbrun");
+    sqlite3 *db;
+    must("runs import person.pbrun --learner Learner1 --db t.db");
+    run.seed++;
+    record_person(&run, &run.exercise, NO_LIMIT, 100.0);
+    must("runs import person.pbrun --learner Learner1 --db t.db");
+    must("runs show 1 --db t.db");
+    says_not(out, "last time");
+    must("runs show 2 --db t.db");
+    says(out, "last time  As many points as last time, ");
+    says(out, ". Weakest place 0 of 15 points, was 0. Time ");
+    says_not(out, "Mean");
+    ck_assert_int_eq(sqlite3_open(case_path, &db), SQLITE_OK);
+    ck_assert_int_eq(
+        sqlite3_exec(db, "UPDATE grades SET rules = 1 WHERE run_id = 1", NULL, NULL, NULL),
+        SQLITE_OK);
+    sqlite3_close(db);
+    must("runs show 2 --db t.db");
+    says(out, " under other grading rules, so it is not compared.\n");
+    io_run_free(&run);
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("run_judge");
@@ -344,6 +397,8 @@ int main(void)
     tcase_add_test(tc, a_run_of_an_older_version_is_kept_without_a_grade);
     tcase_add_test(tc, a_broken_off_run_is_left_and_graded_nowhere);
     tcase_add_test(tc, no_run_ended_after_it_was_kept);
+    tcase_add_test(tc, check_holds_no_grade_of_other_rules_against_todays);
+    tcase_add_test(tc, show_tells_what_changed_since_the_last_time);
     tcase_add_loop_test(tc, check_plays_every_run_again_and_finds_what_was_altered, 0,
                         sizeof altered / sizeof altered[0]);
     suite_add_tcase(s, tc);

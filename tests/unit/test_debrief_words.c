@@ -42,11 +42,11 @@ START_TEST(a_run_without_losses_is_praised_and_sent_on)
     io_debrief_sentences(&s, NULL, (IoReaderTaste){WORDS_ENGLISH, 0, 0}, said);
     ck_assert_str_eq(said[0], "On target: the wall is at its target density.");
     ck_assert_str_eq(said[1], "Nothing worth a word.");
-    ck_assert_str_eq(said[2], "Good work. Go on to the next exercise.");
+    ck_assert_str_eq(said[2], "Nothing worth changing: go on to the next exercise.");
     io_debrief_sentences(&s, NULL, (IoReaderTaste){SPANISH, 0, 0}, said);
     ck_assert_str_eq(said[0], "En objetivo: la pared está en su densidad objetivo.");
     ck_assert_str_eq(said[1], "Nada que valga la pena decir.");
-    ck_assert_str_eq(said[2], "Buen trabajo. Pase al siguiente ejercicio.");
+    ck_assert_str_eq(said[2], "Nada que valga la pena cambiar: pase al siguiente ejercicio.");
     ck_assert_str_eq(io_debrief_head(0, WORDS_ENGLISH), "Best");
     ck_assert_str_eq(io_debrief_head(1, WORDS_ENGLISH), "Worst");
     ck_assert_str_eq(io_debrief_head(2, WORDS_ENGLISH), "Next");
@@ -254,7 +254,7 @@ START_TEST(a_bay_to_leave_is_judged_by_that_alone)
     io_debrief_sentences(&s, &e, (IoReaderTaste){WORDS_ENGLISH, 0, 0}, said);
     ck_assert_str_eq(said[0], "This bay was left alone, as it must be.");
     ck_assert_str_eq(said[1], "Nothing worth a word.");
-    ck_assert_str_eq(said[2], "Good work. Go on to the next exercise.");
+    ck_assert_str_eq(said[2], "Nothing worth changing: go on to the next exercise.");
     io_debrief_sentences(&s, &e, (IoReaderTaste){SPANISH, 0, 0}, said);
     ck_assert_str_eq(said[0], "Esta cavidad se dejó como está, como debe ser.");
     s.is_pass = 0;
@@ -265,6 +265,30 @@ START_TEST(a_bay_to_leave_is_judged_by_that_alone)
     io_debrief_sentences(&s, &e, (IoReaderTaste){SPANISH, 0, 0}, said);
     ck_assert_str_eq(said[1], "Se sopló material en una cavidad que no se rellena.");
     ck_assert_str_eq(said[2], "Esta cavidad no se rellena: déjela y diga por qué.");
+}
+END_TEST
+
+/* Between the worst and the next thing, and nowhere when there was no earlier run. */
+START_TEST(what_changed_stands_before_the_next_thing)
+{
+    char said[IO_SHORT_LINES][IO_DEBRIEF_BYTES];
+    const char *head[IO_SHORT_LINES];
+    PbScore s = full();
+    PbExercise e = pb_exercise_default();
+    IoReaderTaste taste = {WORDS_ENGLISH, 1, 0};
+    IoLastTime t = {.count = 1, .is_like = 1, .like_count = 1};
+    t.now = (IoTry){78, 13, 15.0, 57.0, 161.0, 1};
+    t.last = t.best = (IoTry){62, 9, 15.0, 52.0, 185.0, 1};
+    ck_assert_int_eq(io_short_lines(&s, &e, NULL, taste, head, said), 3);
+    ck_assert_str_eq(head[2], "Next");
+    ck_assert_int_eq(io_short_lines(&s, &e, &t, taste, head, said), 4);
+    ck_assert_str_eq(head[1], "Worst");
+    ck_assert_str_eq(head[2], "Last time");
+    ck_assert_ptr_nonnull(strstr(said[2], "16 points more than last time"));
+    ck_assert_str_eq(head[3], "Next");
+    ck_assert_str_eq(said[3], "Nothing worth changing: go on to the next exercise.");
+    t.count = 0;
+    ck_assert_int_eq(io_short_lines(&s, &e, &t, taste, head, said), 3);
 }
 END_TEST
 
@@ -279,6 +303,7 @@ int main(void)
     tcase_add_loop_test(normal, every_cause_has_this_advice, 0, ADVICE);
     tcase_add_test(normal, a_run_without_anything_good_says_so);
     tcase_add_test(normal, a_bay_to_leave_is_judged_by_that_alone);
+    tcase_add_test(normal, what_changed_stands_before_the_next_thing);
     suite_add_tcase(suite, normal);
     return run_suite(suite);
 }

@@ -1,4 +1,5 @@
 /* People, runs, grades, marks and named texts: what goes in comes out, what is wrong is refused. */
+#include "core/score.h"
 #include "store_case.h"
 
 #include <sqlite3.h>
@@ -249,6 +250,76 @@ START_TEST(a_left_run_has_no_grade_and_gives_its_place_to_the_whole_one)
     /* and a whole one gives its place to nobody */
     ck_assert_int_eq(store_run_put(store, first, id, "again", 5, &done, WHEN, &whole, &err), PB_OK);
     ck_assert_int_ne(whole, id);
+}
+END_TEST
+
+static void set_rules(int64_t run, int rules)
+{
+    sqlite3 *db;
+    char sql[100];
+    store_close(store);
+    ck_assert_int_eq(sqlite3_open(case_path, &db), SQLITE_OK);
+    snprintf(sql, sizeof sql, "UPDATE grades SET rules = %d WHERE run_id = %lld", rules,
+             (long long)run);
+    ck_assert_int_eq(sqlite3_exec(db, sql, NULL, NULL, NULL), SQLITE_OK);
+    sqlite3_close(db);
+    store = case_open();
+}
+
+/* One more run of a bay on this day of March. */
+static int64_t try_on(int64_t learner, int day, double total, uint64_t bay, int is_scripted)
+{
+    PbRunSummary m = case_summary(day);
+    char bytes[40];
+    int64_t id;
+    snprintf(m.exercise_id, sizeof m.exercise_id, "bay");
+    snprintf(m.when, sizeof m.when, "2026-03-%02dT10:00:00Z", day);
+    snprintf(bytes, sizeof bytes, "%d %d", (int)learner, day);
+    m.exercise_hash = bay;
+    m.is_scripted = is_scripted;
+    m.total = total;
+    ck_assert_msg(store_run_add(store, learner, bytes, strlen(bytes), &m, WHEN, &id, &err) == PB_OK,
+                  "%s", err.message);
+    return id;
+}
+
+START_TEST(finds_what_a_person_did_before_in_the_same_bay)
+{
+    int64_t one = case_learner(store, "Learner1"), two = case_learner(store, "Learner2");
+    StoreEarlier e;
+    int64_t first = try_on(one, 1, 50.0, 7, 0);
+    ck_assert_int_eq(store_run_earlier(store, first, &e, &err), PB_OK);
+    ck_assert_int_eq(e.count, 0);
+    ck_assert_int_eq(e.now.id, first);
+    int64_t best = try_on(one, 2, 90.0, 7, 0);
+    (void)try_on(two, 3, 99.0, 7, 0); /* another's, another bay of that id, scripted hands */
+    (void)try_on(one, 4, 98.0, 8, 0);
+    (void)try_on(one, 5, 97.0, 7, 1);
+    int64_t last = try_on(one, 6, 60.0, 7, 0), now = try_on(one, 7, 70.0, 7, 0);
+    (void)try_on(one, 8, 95.0, 7, 0); /* after it */
+    ck_assert_int_eq(store_run_earlier(store, now, &e, &err), PB_OK);
+    ck_assert_int_eq(e.count, 3);
+    ck_assert_int_eq(e.last.id, last);
+    ck_assert_double_eq(e.last.summary.parts[0].points, 31.5);
+    ck_assert(e.is_last_like);
+    ck_assert_int_eq(e.like_count, 3);
+    ck_assert_int_eq(e.best.id, best);
+    ck_assert_int_eq(e.best.rules, PB_SCORE_RULES);
+    set_rules(best, 1); /* what was marked by other rules is no best to beat */
+    ck_assert_int_eq(store_run_earlier(store, now, &e, &err), PB_OK);
+    ck_assert_int_eq(e.count, 3);
+    ck_assert_int_eq(e.like_count, 2);
+    ck_assert_int_eq(e.best.id, last);
+    set_rules(last, 1); /* and a last one is found, though not to be compared */
+    ck_assert_int_eq(store_run_earlier(store, now, &e, &err), PB_OK);
+    ck_assert_int_eq(e.last.id, last);
+    ck_assert(!e.is_last_like);
+    ck_assert_int_eq(e.like_count, 1);
+    set_rules(now, 1);
+    ck_assert_int_eq(store_run_earlier(store, now, &e, &err), PB_OK);
+    ck_assert_int_eq(e.count, 3);
+    ck_assert_int_eq(e.like_count, 0);
+    ck_assert_int_eq(store_run_earlier(store, 99, &e, &err), PB_ERR_NO_RESULT);
 }
 END_TEST
 
@@ -509,6 +580,7 @@ int main(void)
     tcase_add_test(tc, holds_no_more_memory_after_two_hundred_runs);
     tcase_add_test(tc, keeps_a_run_whose_title_begins_with_a_space);
     tcase_add_test(tc, lists_newest_first_by_learner_and_exercise);
+    tcase_add_test(tc, finds_what_a_person_did_before_in_the_same_bay);
     tcase_add_test(tc, refuses_a_run_that_is_there_or_breaks_the_rules);
     tcase_add_test(tc, a_left_run_has_no_grade_and_gives_its_place_to_the_whole_one);
     tcase_add_test(tc, keeps_the_trainers_marks_beside_the_computed_points);

@@ -6,6 +6,7 @@
 #include "base/exercises.h"
 #include "base/run.h"
 
+#include "io/last_time.h"
 #include "store/runs.h"
 #include "store/store.h"
 
@@ -43,11 +44,12 @@ typedef struct Records {
     int64_t run_left_id;    /* of the run in the store that it goes on from; 0 = a new one */
     int is_run_watched;     /* recorded for Debrief alone, never kept */
     char run_learner[STORE_NAME_BYTES + 1];
-    char run_path[800];  /* of its file; "" = in memory alone */
-    char kept[900];      /* where the last run went, for people; "" = nothing to say */
-    int runs_kept;       /* since the program began */
-    int64_t kept_id;     /* of the run that was kept last; 0 = none yet, or the last was not */
-    unsigned char *last; /* file of the last run when it was not kept, for Debrief */
+    char run_path[800];   /* of its file; "" = in memory alone */
+    char kept[900];       /* where the last run went, for people; "" = nothing to say */
+    int runs_kept;        /* since the program began */
+    int64_t kept_id;      /* of the run that was kept last; 0 = none yet, or the last was not */
+    IoLastTime last_time; /* what its learner did before in its exercise; zero when it was not */
+    unsigned char *last;  /* file of the last run when it was not kept, for Debrief */
     size_t last_size;
     /* finds the climate of an exercise for marks (io/run_judge.h); NULL = none */
     PbStatus (*climate)(void *user, const PbExercise *exercise, PbClimate *climate, PbError *err);
@@ -87,6 +89,9 @@ int records_run_go_on(Records *r, Run *run, int64_t left_id, const PbRunFile *fi
 int records_run_end(Records *r, Run *run, char *why, size_t size);
 /* records_file.c: one run file into the store. */
 PbStatus records_take(Records *r, const RecordsFile *file, PbError *err);
+/* records_last.c: what the learner of this kept run did before in its exercise; zero when nothing,
+ * or when the store cannot tell. No run is played again. */
+IoLastTime records_last_time(Store *store, int64_t id);
 /* records_hold.c: runs that could not be kept. Holding one returns 0 when there is no room. */
 int records_hold(Records *r, const unsigned char *bytes, size_t size);
 /* Those of a learner who is deleted. */

@@ -55,6 +55,7 @@ static void start_anew(Records *r, int64_t learner_id, int64_t left_id)
     memcpy(r->run_learner, r->learner, sizeof r->run_learner);
     r->run_left_id = left_id;
     r->is_run_watched = 0;
+    r->last_time = (IoLastTime){0};
     free(r->last);
     r->last = NULL;
 }
@@ -205,6 +206,7 @@ static int keep(Records *r, Run *run, char *why, size_t size)
         (void)pb_fail(&err, PB_ERR_IO, "%s", r->trouble);
     } else if (records_take(r, &file, &err) == PB_OK) {
         r->runs_kept++;
+        r->last_time = records_last_time(r->store, r->kept_id);
         return 1;
     }
     remember(r, file.bytes, file.size);

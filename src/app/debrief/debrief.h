@@ -144,6 +144,7 @@ typedef struct Debrief {
     int part;
     DebriefView view;
     DebriefMarks marks;
+    IoLastTime last_time; /* what the learner of the run did before in its exercise */
     DebriefBox box;
     char trainer[STORE_NAME_BYTES + 1]; /* who gives the marks; remembered in the store */
     DebriefRubrics rubrics;
@@ -220,6 +221,9 @@ void debrief_take_mark(App *app);
 void debrief_draft_keep(App *app);
 const AppDraft *debrief_draft_of(const App *app, int64_t run_id, int part);
 const StoreMark *debrief_current_mark(const Debrief *d, const char *part, int with_points);
+/* What changed since the last time: kept grades are compared, so by another rubric there is nothing
+ * to say. */
+const IoLastTime *debrief_last_time(const Debrief *d);
 const char *debrief_part_key(int part);
 double debrief_trainer_total(const Debrief *d, int *given);
 void debrief_say(App *app, const char *text, int is_trouble);

@@ -19,26 +19,27 @@ static void more_below(const App *app, GfxRect r, int first, int shown, int coun
             high, ui->theme->edge);
 }
 
-/* Three sentences: the best thing, the worst thing, the next thing to try. */
+/* The best thing, the worst thing, what changed since the last time, the next thing to try. */
 void debrief_short_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
-    IoReaderTaste taste = app_reader(app);
-    char said[IO_DEBRIEF_SENTENCES][IO_DEBRIEF_BYTES];
+    const Debrief *d = app->debrief;
+    char said[IO_SHORT_LINES][IO_DEBRIEF_BYTES];
+    const char *heads[IO_SHORT_LINES];
     const GfxColor none = {0, 0, 0, 0};
     float high = 0.0f, gap = ui_px(ui, 30);
-    io_debrief_sentences(&app->debrief->runs[0].watched.score, &app->debrief->runs[0].file.exercise,
-                         taste, said);
-    for (int i = 0; i < IO_DEBRIEF_SENTENCES; i++) {
+    int count = io_short_lines(&d->runs[0].watched.score, &d->runs[0].file.exercise,
+                               debrief_last_time(d), app_reader(app), heads, said);
+    for (int i = 0; i < count; i++) {
         high += gap + ui_paragraph(ui, 0, 0, r.w, 14, UI_REGULAR, none, said[i]);
     }
     page_needs(app, high - r.h);
     float y = r.y;
     ui_layer(ui, &(GfxRect){r.x - ui_px(ui, 6), r.y, r.w + ui_px(ui, 12), r.h});
-    for (int i = 0; i < IO_DEBRIEF_SENTENCES; i++) {
+    for (int i = 0; i < count; i++) {
         ui_label(ui, r.x, y + ui_px(ui, 12), 12, UI_BOLD, i == 1 ? t->danger : t->accent, UI_LEFT,
-                 io_debrief_head(i, taste.language));
+                 heads[i]);
         y += ui_px(ui, 28);
         y += ui_paragraph(ui, r.x, y, r.w, 14, UI_REGULAR, t->ink, said[i]) + gap - ui_px(ui, 28);
     }

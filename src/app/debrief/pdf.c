@@ -82,6 +82,8 @@ static void put_words(const Debrief *d, ReportRun *report)
     for (int i = 0; i < e->caution_count; i++) {
         SDL_strlcpy(report->cautions[i], _(e->cautions[i]), sizeof report->cautions[i]);
     }
+    io_last_time_words(debrief_last_time(d), e, report->taste, report->last_time,
+                       sizeof report->last_time);
     put_marks(d, report);
 }
 

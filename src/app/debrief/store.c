@@ -179,6 +179,7 @@ void debrief_pick(App *app, int row)
         return;
     }
     gather_mates(app, &d->kept.runs[row]);
+    d->last_time = records_last_time(d->store, d->runs[0].id);
     read_marks(app);
     debrief_take_mark(app);
 }
@@ -191,6 +192,7 @@ static void show_unkept(App *app)
     DebriefRun *r = &d->runs[0];
     char why[300];
     d->kept.row = -1;
+    d->last_time = (IoLastTime){0};
     if (!debrief_run_open(app, r, rec->last, rec->last_size, _("This run"), why, sizeof why)) {
         debrief_say(app, why, 1);
         return;
@@ -270,6 +272,13 @@ void debrief_next_mate(App *app)
         next++;
     }
     debrief_pick_mate(app, next < d->mates.count ? next : -1);
+}
+
+const IoLastTime *debrief_last_time(const Debrief *d)
+{
+    static const IoLastTime nothing;
+    const DebriefRun *r = &d->runs[0];
+    return strcmp(r->watched.rubric.name, r->own.rubric) == 0 ? &d->last_time : &nothing;
 }
 
 const char *debrief_part_key(int part)

@@ -1,4 +1,4 @@
-/* The result in words: why points went, and the three sentences after a run (io/debrief_words.h).
+/* The result in words: why points went, and the sentences after a run (io/debrief_words.h).
  */
 #include "result/result.h"
 
@@ -26,7 +26,7 @@ void result_fault_text(const App *app, const PbScorePart *p, char *out, size_t s
     SDL_snprintf(out, size, "%s%s%s", words, where, when);
 }
 
-enum { SENTENCES = IO_DEBRIEF_SENTENCES };
+enum { SENTENCES = IO_SHORT_LINES };
 
 /* One sentence with its bold word before it; returns the height. */
 static float sentence(Ui *ui, float x, float y, float w, float left, const char *word,
@@ -90,12 +90,9 @@ float result_short_draw(const App *app, GfxRect r, int is_stacked)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
-    char text[IO_DEBRIEF_SENTENCES][IO_DEBRIEF_BYTES];
-    IoReaderTaste taste = app_reader(app);
-    const char *words[SENTENCES] = {io_debrief_head(0, taste.language),
-                                    io_debrief_head(1, taste.language),
-                                    io_debrief_head(2, taste.language)};
-    int is_guide = guide_is_done(app), count = is_guide ? 2 : SENTENCES;
+    char text[SENTENCES][IO_DEBRIEF_BYTES];
+    const char *words[SENTENCES];
+    int is_guide = guide_is_done(app), count = 2;
     GfxColor none = {0, 0, 0, 0};
     float in = ui_px(ui, 14), left = 0.0f, high = ui_px(ui, 12), w = r.w - 2 * in;
     int has_head = is_stacked && !is_guide; /* the grade stands on another list then */
@@ -108,7 +105,8 @@ float result_short_draw(const App *app, GfxRect r, int is_stacked)
     if (is_guide) {
         guide_words(app, words, text);
     } else {
-        io_debrief_sentences(&app->run.watched.score, &app->run.config.exercise, taste, text);
+        count = io_short_lines(&app->run.watched.score, &app->run.config.exercise,
+                               &app->records.last_time, app_reader(app), words, text);
     }
     for (int i = 0; i < count && !is_stacked; i++) {
         float wide = ui_width(ui, 14, UI_BOLD, words[i]) + ui_px(ui, 10);

@@ -159,17 +159,12 @@ START_TEST(the_end_of_the_program_puts_a_held_run_into_the_home_folder)
 }
 END_TEST
 
-/* A run that the window keeps says how long its steps were, and its parts have the words that
- * marks use. */
-START_TEST(a_kept_run_knows_its_steps_and_takes_a_mark_on_a_part)
+/* Worked, some steps of a foot, finished and kept. */
+static void work_to_the_end(int steps)
 {
     char why[600] = "";
-    PbError err;
-    StoreRun kept;
-    records_open(&records, db, "");
-    ck_assert(records_add(&records, "Learner 1", why, sizeof why));
     work();
-    for (int i = 0; i < 3; i++) {
+    for (int i = 0; i < steps; i++) {
         run_command(&run, PB_COMMAND_TUBE_TARGET, 0.7 - 0.3 * i);
         for (int k = 0; k < 250; k++) {
             run_tick(&run);
@@ -181,11 +176,53 @@ START_TEST(a_kept_run_knows_its_steps_and_takes_a_mark_on_a_part)
     }
     ck_assert(run.watched.has_score);
     ck_assert_msg(records_run_end(&records, &run, why, sizeof why), "%s", why);
+}
+
+/* A run that the window keeps says how long its steps were, and its parts have the words that
+ * marks use. */
+START_TEST(a_kept_run_knows_its_steps_and_takes_a_mark_on_a_part)
+{
+    char why[600] = "";
+    PbError err;
+    StoreRun kept;
+    records_open(&records, db, "");
+    ck_assert(records_add(&records, "Learner 1", why, sizeof why));
+    work_to_the_end(3);
     ck_assert_int_eq(store_run_get(records.store, 1, &kept, &err), PB_OK);
     ck_assert_double_gt(kept.summary.step_mean_m, 0.05);
     ck_assert_str_eq(kept.summary.parts[0].key, "on_target");
     StoreMark mark = {.part = "on_target", .points = 3.0, .marked = "2026-03-04T09:30:00Z"};
     ck_assert_int_eq(store_mark_add(records.store, 1, &mark, &err), PB_OK);
+    records_close(&records, &run);
+    run_free(&run);
+}
+END_TEST
+
+/* The result knows what its learner did before in this exercise, with the mean out of the run file;
+ * nobody's first run, and none that is not kept, has anything before it. */
+START_TEST(a_kept_run_knows_the_one_before_it)
+{
+    char why[600] = "";
+    records_open(&records, db, "");
+    ck_assert(records_add(&records, "Learner 1", why, sizeof why));
+    work_to_the_end(3);
+    ck_assert_int_eq(records.last_time.count, 0);
+    double mean = run.watched.result.mean_kg_m3, time_s = run.view->time_s;
+    work_to_the_end(1);
+    const IoLastTime *t = &records.last_time;
+    ck_assert_int_eq(t->count, 1);
+    ck_assert(t->is_like);
+    ck_assert_double_eq(t->last.mean_kg_m3, mean);
+    ck_assert_double_eq_tol(t->last.duration_s, time_s, 1e-9);
+    ck_assert_double_eq(t->now.mean_kg_m3, run.watched.result.mean_kg_m3);
+    ck_assert_double_ne(t->now.mean_kg_m3, mean);
+    ck_assert_int_eq(t->like_count, 1);
+    work(); /* the next one has begun */
+    ck_assert_int_eq(records.last_time.count, 0);
+    (void)records_run_end(&records, &run, why, sizeof why);
+    ck_assert(records_add(&records, "Learner 2", why, sizeof why));
+    work_to_the_end(1);
+    ck_assert_int_eq(records.last_time.count, 0);
     records_close(&records, &run);
     run_free(&run);
 }
@@ -474,6 +511,7 @@ int main(void)
     tcase_add_test(normal, no_database_at_all_and_the_run_goes_where_one_says);
     tcase_add_test(normal, the_end_of_the_program_puts_a_held_run_into_the_home_folder);
     tcase_add_test(normal, a_kept_run_knows_its_steps_and_takes_a_mark_on_a_part);
+    tcase_add_test(normal, a_kept_run_knows_the_one_before_it);
     tcase_add_test(normal, a_run_that_another_machine_is_writing_is_left_to_it);
     tcase_add_test(normal, a_run_without_a_command_leaves_nothing_behind);
     tcase_add_test(normal, a_run_that_was_left_goes_on_and_is_one_run_that_replays);

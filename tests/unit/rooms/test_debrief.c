@@ -102,6 +102,19 @@ START_TEST(the_grade_can_be_read)
 }
 END_TEST
 
+/* By another rubric than the kept grade's there is nothing to compare. */
+START_TEST(the_last_time_is_told_in_short)
+{
+    IoTry last = {62, 9, 15.0, 52.0, 185.0, PB_PHYSICS_VERSION};
+    d->last_time = (IoLastTime){3, last, last, 1, 3, last};
+    d->view.panel = PANEL_SHORT;
+    ck_assert(rooms_says(app, "Last time"));
+    rooms_all_legible(app, "in short with a run before");
+    snprintf(d->runs[0].watched.rubric.name, sizeof d->runs[0].watched.rubric.name, "other");
+    ck_assert(!rooms_says(app, "Last time"));
+}
+END_TEST
+
 START_TEST(the_lists_can_be_read)
 {
     d->view.is_list_open = 1;
@@ -328,6 +341,7 @@ int main(void)
     tcase_add_unchecked_fixture(tests, fill, empty);
     tcase_add_checked_fixture(tests, begin, end);
     tcase_add_test(tests, the_grade_can_be_read);
+    tcase_add_test(tests, the_last_time_is_told_in_short);
     tcase_add_test(tests, the_lists_can_be_read);
     tcase_add_test(tests, two_runs_can_be_read);
     tcase_add_test(tests, runs_that_no_disk_takes_can_be_read);

@@ -34,6 +34,21 @@ START_TEST(all_can_be_read)
 }
 END_TEST
 
+START_TEST(what_changed_since_the_last_time_is_told)
+{
+    rooms_run(app, "plain-2x4", 40.0, 1);
+    rooms_go(app, SCREEN_RESULT);
+    ck_assert(!rooms_says(app, "Last time"));
+    IoTry last = {62, 9, 15.0, 52.0, 185.0, PB_PHYSICS_VERSION};
+    app->records.last_time = (IoLastTime){3, last, last, 1, 3, last};
+    app->records.last_time.now.mark = 78;
+    app->records.last_time.best.mark = 81;
+    ck_assert(rooms_says(app, "Last time"));
+    app->task.is_graded = 1;
+    each_list("with a run before");
+}
+END_TEST
+
 START_TEST(a_blow_out_can_be_read)
 {
     rooms_run(app, "thin-panelling", 60.0, 1);
@@ -98,6 +113,7 @@ int main(void)
     tcase_set_timeout(tests, 60.0);
     tcase_add_checked_fixture(tests, begin, end);
     tcase_add_test(tests, all_can_be_read);
+    tcase_add_test(tests, what_changed_since_the_last_time_is_told);
     tcase_add_test(tests, a_blow_out_can_be_read);
     tcase_add_test(tests, the_guide_can_be_read);
     tcase_add_test(tests, what_is_chosen_is_asked_for);

@@ -90,13 +90,14 @@ typedef struct ReportRun {
     int moment_count;
     /** best thing, worst thing, next thing to try */
     char in_short[IO_DEBRIEF_SENTENCES][IO_DEBRIEF_BYTES];
+    char last_time[IO_DEBRIEF_BYTES]; /**< told before the next thing; "" = no earlier run */
     char cautions[PB_MAX_CAUTIONS][REPORT_CAUTION]; /**< of the exercise */
     int caution_count;
 } ReportRun;
 
 /**
- * @brief Gather what the report shows. The trainer's marks, names and taste are left for the caller
- * to fill in.
+ * @brief Gather what the report shows. The trainer's marks, names and last_time are left for the
+ * caller to fill in.
  * @param[in]  watched its replay, marked and standing at its end; nothing is played again
  * @param[in]  taste   language and units of sentences and words
  * @param[out] report  caller gives it back with report_free; untouched unless PB_OK

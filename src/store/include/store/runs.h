@@ -22,6 +22,7 @@ typedef struct StoreRun {
     int64_t file_bytes;
     uint64_t checksum; /**< FNV-1a 64 of the file: guards against damage, not against people */
     int mark_count;
+    int rules;            /**< PB_SCORE_RULES that gave the grade it came with; 0 = it has none */
     PbRunSummary summary; /**< part_count is 0 in lists made without with_parts */
 } StoreRun;
 
@@ -56,6 +57,21 @@ PB_NODISCARD PbStatus store_run_list(Store *store, const StoreFilter *filter, St
                                      int *count, PbError *err);
 /** @brief One run with its parts. */
 PB_NODISCARD PbStatus store_run_get(Store *store, int64_t id, StoreRun *run, PbError *err);
+
+/** What the same person did before a run in the same exercise: finished runs by their own hands,
+ * the exercise known by its content. A run is like this one when both were packed by the same
+ * physics and marked by today's rules and the same rubric: then their figures can be compared. */
+typedef struct StoreEarlier {
+    StoreRun now;  /**< the run itself */
+    int count;     /**< earlier runs */
+    StoreRun last; /**< the newest of them; meaningful when count > 0 */
+    int is_last_like;
+    int like_count; /**< earlier runs that are like this one */
+    StoreRun best;  /**< the best of those, the newer of equals; meaningful when there is one */
+} StoreEarlier;
+/** @brief Look for them; runs with their parts. @param[out] out some kB; untouched unless PB_OK */
+PB_NODISCARD PbStatus store_run_earlier(Store *store, int64_t id, StoreEarlier *out, PbError *err);
+
 /**
  * @brief The run file, checked against its checksum.
  * @param[out] bytes caller frees with free
