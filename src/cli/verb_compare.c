@@ -6,6 +6,7 @@
 
 #include "cli/data_files.h"
 #include "cli/front.h"
+#include "io/air_words.h"
 #include "io/clock.h"
 #include "io/company_file.h"
 #include "io/compare_file.h"
@@ -131,6 +132,17 @@ static int read_options(const CliVerb *verb, int argc, char **argv, Options *o)
     return cli_check_outputs(out, 3, in, 3);
 }
 
+static void print_air(const PbCompare *c, PbCompareFill fill, int t, const Options *o)
+{
+    PbCompareAir air;
+    char text[500];
+    pb_compare_air(c, fill, t, &air);
+    io_air_sentence(fill, &air, o->taste, text, sizeof text);
+    if (text[0] != '\0') {
+        printf("    %s\n", text);
+    }
+}
+
 static void print_all(const PbCompare *c, const Options *o)
 {
     const PbHouse *h = &pb_compare_setup(c)->house;
@@ -157,9 +169,13 @@ static void print_all(const PbCompare *c, const Options *o)
             io_compare_sentence(&say, o->taste, sentence, sizeof sentence);
             printf("  %s: %s; %s\n    %s\n    %s\n",
                    io_fill_title(h, (PbCompareFill)f, o->taste.language), r, heat, sentence, saved);
+            print_air(c, (PbCompareFill)f, t, o);
         }
     }
     printf("\n%s\n", io_compare_note(0, o->taste.language));
+    if (pb_house_has_air(h)) {
+        printf("%s\n", io_air_note(o->taste.language));
+    }
 }
 
 static PbStatus write_text(const PbCompare *c, const Options *o, const char *path, int is_csv,

@@ -32,6 +32,8 @@ static const Label labels[] = {
     {"cooling/room_c", N_("Room in summer")},
     {"cooling/price_per_kwh", N_("Electricity for cooling")},
     {"cooling/efficiency", N_("Cooling: COP")},
+    {"air/blower_door_m3_h", N_("Blower door at 50 Pa")},
+    {"air/floor_area_m2", N_("Floor area of the house")},
     {"job/price", N_("Price of the job")},
     {"job/rebate", N_("Rebate")},
     {"job/life_years", N_("Counted to last")},
@@ -171,6 +173,10 @@ static Shown shown_input(const PbAssumed *row, const IoAssumedReader *reader)
     if (strcmp(unit, "m2") == 0) {
         return (Shown){io_unit_value(IO_UNIT_AREA, 1.0, reader->taste), 0.0, 4, us ? 0 : -1,
                        io_unit_name(IO_UNIT_AREA, reader->taste)};
+    }
+    if (strcmp(unit, "m3/h") == 0) {
+        return us ? (Shown){1.0 / (PB_M3_S_PER_CFM * 3600.0), 0.0, 4, 0, NC_("unit", "cfm")}
+                  : (Shown){1.0, 0.0, 4, 0, NC_("unit", "m³/h")};
     }
     if (strcmp(unit, "m") == 0) {
         return us ? (Shown){1.0 / PB_M_PER_IN, 0.0, 4, 1, NC_("unit", "in.")}

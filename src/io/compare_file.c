@@ -1,6 +1,7 @@
 /* A comparison as tables for programs. All SI; sentences in the reader's language and units. */
 #include "io/compare_file.h"
 
+#include "io/air_words.h"
 #include "io/compare_words.h"
 #include "io/house_file.h"
 #include "io/saving_words.h"
@@ -87,6 +88,8 @@ static const Row saved_ranges[] = {
     {"wall_share", offsetof(PbCompareSaving, wall_share)},
     {"heat_kwh", offsetof(PbCompareSaving, heat_kwh)},
     {"units", offsetof(PbCompareSaving, units)},
+    {"by_conduction_units", offsetof(PbCompareSaving, solid_units)},
+    {"by_air_units", offsetof(PbCompareSaving, air_units)},
     {"cool_kwh", offsetof(PbCompareSaving, cool_kwh)},
     {"money", offsetof(PbCompareSaving, money)},
     {"payback_years", offsetof(PbCompareSaving, payback_years)},
@@ -132,6 +135,47 @@ static json_t *saved_json(const PbCompare *c, PbCompareFill fill, int t, IoReade
     return o;
 }
 
+static const Row air_ranges[] = {
+    {"house_50_m3_s", offsetof(PbCompareAir, house_50_m3_s)},
+    {"house_m3_s", offsetof(PbCompareAir, house_m3_s)},
+    {"share", offsetof(PbCompareAir, share)},
+    {"cut", offsetof(PbCompareAir, cut)},
+    {"walls_50_m3_s", offsetof(PbCompareAir, walls_50_m3_s)},
+    {"walls_m3_s", offsetof(PbCompareAir, walls_m3_s)},
+    {"heat_kwh", offsetof(PbCompareAir, heat_kwh)},
+};
+enum { AIR_RANGES = sizeof air_ranges / sizeof air_ranges[0] };
+
+static PbHeatRange air_at(const PbCompareAir *a, const Row *row)
+{
+    PbHeatRange r;
+    memcpy(&r, (const char *)a + row->offset, sizeof r);
+    return r;
+}
+
+/* null where the house's air is not known. */
+static json_t *air_json(const PbCompare *c, PbCompareFill fill, int t, IoReaderTaste taste)
+{
+    PbCompareAir a;
+    char sentence[500];
+    pb_compare_air(c, fill, t, &a);
+    if (!a.is_known || !a.is_ready) {
+        return json_null();
+    }
+    json_t *o = json_object();
+    int failed = put(o, "is_measured", json_boolean(a.is_measured));
+    for (int i = 0; i < AIR_RANGES; i++) {
+        failed |= put(o, air_ranges[i].key, range_json(air_at(&a, &air_ranges[i])));
+    }
+    io_air_sentence(fill, &a, taste, sentence, sizeof sentence);
+    failed |= put(o, "sentence", json_string(sentence));
+    if (failed) {
+        json_decref(o);
+        return NULL;
+    }
+    return o;
+}
+
 static json_t *time_json(const PbCompare *c, PbCompareFill fill, int t, IoReaderTaste taste)
 {
     PbCompareSaying say = pb_compare_say(c, fill, t);
@@ -153,6 +197,7 @@ static json_t *time_json(const PbCompare *c, PbCompareFill fill, int t, IoReader
     failed |= put(o, "beside", json_string(io_beside_key(say.beside)));
     failed |= put(o, "sentence", json_string(sentence));
     failed |= put(o, "saved", saved_json(c, fill, t, taste));
+    failed |= put(o, "air", air_json(c, fill, t, taste));
     if (failed) {
         json_decref(o);
         return NULL;
@@ -259,10 +304,25 @@ static void csv_saved(FILE *out, const PbCompare *c, PbCompareFill fill, int t)
     const char *unit = io_fuel_unit(&pb_compare_setup(c)->house, WORDS_ENGLISH);
     pb_compare_saving(c, fill, t, &s);
     if (io_saving_is_held(&s)) {
-        fprintf(out, ",,,,%s,,,\n", unit);
+        fprintf(out, ",,,,%s,,,", unit);
     } else {
-        fprintf(out, ",%.10g,%.10g,%.10g,%s,%.10g,%.10g,%.10g\n", s.units.low, s.units.mid,
+        fprintf(out, ",%.10g,%.10g,%.10g,%s,%.10g,%.10g,%.10g", s.units.low, s.units.mid,
                 s.units.high, unit, s.money.low, s.money.mid, s.money.high);
+    }
+}
+
+/* Empty cells where the house's air is not known. */
+static void csv_air(FILE *out, const PbCompare *c, PbCompareFill fill, int t)
+{
+    PbCompareAir a;
+    pb_compare_air(c, fill, t, &a);
+    for (int i = 0; i < AIR_RANGES; i++) {
+        PbHeatRange r = air_at(&a, &air_ranges[i]);
+        if (a.is_known && a.is_ready) {
+            fprintf(out, ",%.10g,%.10g,%.10g", r.low, r.mid, r.high);
+        } else {
+            fputs(",,,", out);
+        }
     }
 }
 
@@ -280,7 +340,12 @@ PbStatus io_compare_csv(FILE *out, const PbCompare *c)
         fprintf(out, ",%s", flags[i].key);
     }
     fprintf(out, ",says,beside,saved_low,saved,saved_high,saved_unit,saved_money_low,saved_money,"
-                 "saved_money_high\n");
+                 "saved_money_high");
+    for (int i = 0; i < AIR_RANGES; i++) {
+        fprintf(out, ",air_%s_low,air_%s,air_%s_high", air_ranges[i].key, air_ranges[i].key,
+                air_ranges[i].key);
+    }
+    fputc('\n', out);
     for (int f = 0; f < PB_COMPARE_FILLS; f++) {
         for (int t = 0; t < pb_compare_setup(c)->year_count; t++) {
             PbCompareSaying say = pb_compare_say(c, (PbCompareFill)f, t);
@@ -297,6 +362,8 @@ PbStatus io_compare_csv(FILE *out, const PbCompare *c)
             }
             fprintf(out, ",%s,%s", io_says_key(say.says), io_beside_key(say.beside));
             csv_saved(out, c, (PbCompareFill)f, t);
+            csv_air(out, c, (PbCompareFill)f, t);
+            fputc('\n', out);
         }
     }
     return ferror(out) ? PB_ERR_IO : PB_OK;

@@ -100,7 +100,8 @@ static const char *const notes[IO_COMPARE_NOTES] = {
        "promise. A real wall is proven by weighing, sampling and looking."),
     N_("Ranges hold 8 of 10 results from trials over numbers that nobody knows well, price, winter "
        "and efficiency among them."),
-    N_("Saved is against the wall as it is, through the wall area alone, without air leaks. "
+    N_("Saved is against the wall as it is, through the wall area alone; air counts only where the "
+       "leaks of the house are known. "
        "Measured savings are often lower than computed ones."),
     N_("Loose and dense are one simulated packing of one bay; another hand or day packs "
        "otherwise."),

@@ -17,6 +17,9 @@
 const char *const io_foam_words[3] = {"good", "typical", "poor"};
 const char *const io_dense_words[PB_DENSE_CASES] = {"well-done", "hasty", "own"};
 
+const char *const io_built_words[PB_BUILT_KINDS] = {"unknown", "before-1940", "1940-1969",
+                                                    "1970-1989", "from-1990"};
+
 enum { FUEL_ROWS = 16 }; /* at least as many as there are; a test asks */
 
 static const char *const cavity_words[PB_CAVITY_KINDS] = {"empty", "old-loose", "partly"};
@@ -121,6 +124,21 @@ static void read_job(IoReader *r, IoValue *root, PbJob *job)
     }
 }
 
+static void read_air(IoReader *r, IoValue *root, PbHouseAir *air)
+{
+    long long stories = air->stories;
+    int built = PB_BUILT_UNKNOWN;
+    IoValue *v = io_object(r, root, "air", 0);
+    if (v != NULL) {
+        io_number(r, v, "floor_area_m2", 0, 0.0, 2000.0, "m2", &air->floor_area_m2);
+        io_integer(r, v, "stories", 0, 1, PB_STORIES_MOST, &stories);
+        io_choice(r, v, "built", 0, io_built_words, PB_BUILT_KINDS, &built);
+        io_number(r, v, "blower_door_m3_h", 0, 0.0, 50000.0, "m3/h at 50 Pa", &air->door_m3_h);
+        air->stories = (int)stories;
+        air->built = (PbBuilt)built;
+    }
+}
+
 static void read_numbers(IoReader *r, IoValue *root, PbHouse *h)
 {
     long long seed = (long long)h->seed;
@@ -130,6 +148,7 @@ static void read_numbers(IoReader *r, IoValue *root, PbHouse *h)
     read_bill(r, root, h);
     read_cooling(r, root, &h->cooling);
     read_job(r, root, &h->job);
+    read_air(r, root, &h->air);
     read_cavity(r, root, &h->cavity);
     read_range(r, root, "efficiency", 0.01, 5.0, "of 1", &h->efficiency);
     io_number(r, root, "room_c", 0, -20.0, 50.0, "deg C", &h->room_c);
@@ -257,6 +276,19 @@ static int put_job(json_t *o, const PbJob *job)
     return failed | json_object_set_new(o, "job", v);
 }
 
+static int put_air(json_t *o, const PbHouse *h)
+{
+    if (!pb_house_has_air(h) && h->air.built == PB_BUILT_UNKNOWN && h->air.stories == 1) {
+        return 0; /* as in older files */
+    }
+    json_t *v = json_object();
+    int failed = json_object_set_new(v, "floor_area_m2", json_real(h->air.floor_area_m2));
+    failed |= json_object_set_new(v, "stories", json_integer(h->air.stories));
+    failed |= json_object_set_new(v, "built", json_string(io_built_words[h->air.built]));
+    failed |= json_object_set_new(v, "blower_door_m3_h", json_real(h->air.door_m3_h));
+    return failed | json_object_set_new(o, "air", v);
+}
+
 /* The name of the bay where that says all of it, else the bay itself. */
 static json_t *bay_json(const PbHouse *h, const Folders *f)
 {
@@ -298,6 +330,7 @@ json_t *io_house_to_json(const PbHouse *h, const char *const *folders, int count
     failed |= put_range(o, "efficiency", &h->efficiency);
     failed |= put_cooling(o, &h->cooling);
     failed |= put_job(o, &h->job);
+    failed |= put_air(o, h);
     failed |= json_object_set_new(o, "room_c", json_real(h->room_c));
     failed |= json_object_set_new(o, "outdoor_c", json_real(h->outdoor_c));
     failed |= json_object_set_new(o, "bay", bay_json(h, &f));

@@ -86,6 +86,12 @@ void io_saving_shown(IoSavingFigure figure, const PbCompareSaving *s, const PbHo
     case IO_SAVING_FUEL:
         io_compare_shown(IO_FIGURE_MONEY, s->units, kept, unit, taste, out, size);
         break;
+    case IO_SAVING_BY_CONDUCTION:
+        io_compare_shown(IO_FIGURE_MONEY, s->solid_units, kept, unit, taste, out, size);
+        break;
+    case IO_SAVING_BY_AIR:
+        io_compare_shown(IO_FIGURE_MONEY, s->air_units, kept, unit, taste, out, size);
+        break;
     case IO_SAVING_COOLING:
         io_compare_shown(IO_FIGURE_KWH, s->cool_kwh, kept, NULL, taste, out, size);
         break;
@@ -111,6 +117,15 @@ static void held_sentence(const PbCompareSaving *s, const PbHouse *h, IoReaderTa
     io_saving_shown(IO_SAVING_WALLS, s, h, taste, walls, sizeof walls);
     io_compare_figure(IO_FIGURE_MONEY, s->bill_units, io_fuel_unit(h, taste.language), taste, bill,
                       sizeof bill);
+    if (s->is_air_over) {
+        snprintf(out, size,
+                 words_in(taste.language,
+                          "The walls and the air that leaks through the house would burn more than "
+                          "the bill: %s, and the bill has %s for heating. Check area, layers, "
+                          "degree days, air and the bill; savings are held back."),
+                 walls, bill);
+        return;
+    }
     if (s->is_over_bill) {
         snprintf(
             out, size,
@@ -121,12 +136,22 @@ static void held_sentence(const PbCompareSaving *s, const PbHouse *h, IoReaderTa
             walls, bill);
         return;
     }
+    int over = s->draws - s->kept;
+    if (pb_house_has_air(h)) {
+        snprintf(out, size,
+                 words_in(taste.language,
+                          "In %d of %d trials the walls and the air that leaks through the house "
+                          "would burn more than the bill. Check area, layers, degree days, air and "
+                          "the bill; savings are held back."),
+                 over, s->draws);
+        return;
+    }
     snprintf(
         out, size,
         words_in(taste.language,
                  "In %d of %d trials the walls alone would burn more than the bill. Check area, "
                  "layers, degree days and the bill; savings are held back."),
-        s->draws - s->kept, s->draws);
+        over, s->draws);
 }
 
 static size_t append(char *out, size_t used, size_t size, const char *text)
@@ -145,6 +170,13 @@ static void saved_sentence(const PbCompareSaving *s, const PbHouse *h, IoReaderT
              words_in(taste.language, "Saves %s a year, %s, against the wall as it is"), fuel,
              money);
     size_t used = append(out, 0, size, text);
+    if (pb_house_has_air(h)) {
+        io_saving_shown(IO_SAVING_BY_CONDUCTION, s, h, taste, fuel, sizeof fuel);
+        io_saving_shown(IO_SAVING_BY_AIR, s, h, taste, back, sizeof back);
+        snprintf(text, sizeof text, words_in(taste.language, " (by conduction %s, by air %s)"),
+                 fuel, back);
+        used = append(out, used, size, text);
+    }
     if (h->cooling.price_kwh.mid > 0.0) {
         io_saving_shown(IO_SAVING_COOLING, s, h, taste, back, sizeof back);
         snprintf(text, sizeof text, words_in(taste.language, ", with %s of cooling"), back);

@@ -42,6 +42,8 @@ START_TEST(nothing_is_compared_before_there_are_draws_enough)
 }
 END_TEST
 
+enum { AIR_CELLS = 21 }; /* of a house whose air is not known: empty */
+
 START_TEST(json_and_csv_hold_the_same_and_threads_change_no_byte)
 {
     static char text[100000], again[100000];
@@ -70,7 +72,7 @@ START_TEST(json_and_csv_hold_the_same_and_threads_change_no_byte)
             ck_assert_double_eq_tol(mid, part(at, "r_m2k_w", "mid"), 1e-9);
             ck_assert_double_eq_tol(high, part(at, "r_m2k_w", "high"), 1e-9);
             char *end = strchr(line, '\n'), *saved = end, unit[8];
-            for (int commas = 0; commas < 7; commas += *saved == ',') {
+            for (int commas = 0; commas < 7 + AIR_CELLS; commas += *saved == ',') {
                 saved--;
             }
             ck_assert_int_eq(sscanf(saved, ",%lf,%lf,%lf,%7[^,]", &low, &mid, &high, unit), 4);

@@ -84,6 +84,8 @@ START_TEST(layers_bill_and_job_come_back)
     h.bill = (PbBill){pb_fuel_find("oil-gallon") + 1, {3.0, 3.5, 4.5}, 640.0, {0.1, 0.2, 0.3}};
     h.job = (PbJob){5200.0, 900.0, 25.0};
     h.cavity = (PbCavity){PB_CAVITY_PARTLY, 0.3};
+    ck_assert(!pb_house_has_air(&h)); /* of an older file it is not known */
+    h.air = (PbHouseAir){186.0, 2, PB_BUILT_BEFORE_1940, 6200.0};
     h.cooling = (PbCooling){25.5, {0.1, 0.15, 0.2}, {2.0, 3.0, 4.0}};
     pb_house_price_by_bill(&h);
     char *text = io_house_to_text(&h, folders, 2);
@@ -96,6 +98,8 @@ START_TEST(layers_bill_and_job_come_back)
               again.bill.last_year == 640.0 && again.bill.not_heating.mid == 0.2);
     ck_assert(again.cooling.set_c == 25.5 && again.cooling.price_kwh.high == 0.2 &&
               again.cooling.efficiency.low == 2.0);
+    ck_assert(again.air.floor_area_m2 == 186.0 && again.air.stories == 2 &&
+              again.air.built == PB_BUILT_BEFORE_1940 && again.air.door_m3_h == 6200.0);
     ck_assert(again.cavity.now == PB_CAVITY_PARTLY && again.cavity.share == 0.3);
     ck_assert(again.job.price == 5200.0 && again.job.rebate == 900.0 &&
               again.job.life_years == 25.0);
@@ -197,6 +201,16 @@ static const struct {
      86},
     {HEAD PRICE CLIMATE "\"cavity\": {\"now\": \"half\"}, " AREA, "expected one of \"empty\"", 4,
      94},
+    {HEAD PRICE CLIMATE "\"air\": {\"blower_door_m3_h\": -1}, " AREA, "out of range", 4, 104},
+    {HEAD PRICE CLIMATE "\"air\": {\"blower_door_m3_h\": 40}, " AREA,
+     "\"air/blower_door_m3_h\": 40 is out of range, expected 50 to 50000 m3/h", 4, 104},
+    {HEAD PRICE CLIMATE "\"air\": {\"floor_area_m2\": 100, \"blower_door_m3_h\": 30000}, " AREA,
+     "30000 is out of range, expected 75 to 25000 m3/h at 50 Pa for this floor area", 4, 126},
+    {HEAD PRICE CLIMATE "\"air\": {\"floor_area_m2\": 5}, " AREA, "expected 20 to 2000 m2, or 0", 4,
+     101},
+    {HEAD PRICE CLIMATE "\"air\": {\"stories\": 4}, " AREA, "\"stories\"", 4, 95},
+    {HEAD PRICE CLIMATE "\"air\": {\"built\": \"old\"}, " AREA, "expected one of \"unknown\"", 4,
+     93},
     {HEAD PRICE CLIMATE "\"job\": {\"price\": 100, \"rebate\": 200}, " AREA, "at most the price", 4,
      108},
 };

@@ -68,6 +68,11 @@ static void house_rows(Rows *r, const PbHouse *h)
         range(r, "cooling/price_per_kwh", &h->cooling.price_kwh, "money/kWh", typed);
         range(r, "cooling/efficiency", &h->cooling.efficiency, "-", typed);
     }
+    if (h->air.door_m3_h > 0.0) {
+        number(r, PB_ASSUMED_HOUSE, "air/blower_door_m3_h", h->air.door_m3_h, "m3/h", typed);
+    } else if (pb_house_has_air(h)) {
+        number(r, PB_ASSUMED_HOUSE, "air/floor_area_m2", h->air.floor_area_m2, "m2", typed);
+    }
     if (h->job.price > 0.0) {
         number(r, PB_ASSUMED_HOUSE, "job/price", h->job.price, "money", typed);
         number(r, PB_ASSUMED_HOUSE, "job/rebate", h->job.rebate, "money", typed);
@@ -116,6 +121,24 @@ static void case_rows(Rows *r, const PbCompare *c)
     number(r, PB_ASSUMED_CASE, "seed", (double)h->seed, "-", "one packing run, not drawn");
 }
 
+/* Of a house whose air is known: by a blower door, or by age and size. */
+static int is_air_used(const char *name, const PbHouse *h)
+{
+    static const char *const by_age[PB_BUILT_KINDS] = {"ach50_unknown", "ach50_before_1940",
+                                                       "ach50_1940", "ach50_1970", "ach50_1990"};
+    int is_measured = h->air.door_m3_h > 0.0;
+    if (!pb_house_has_air(h)) {
+        return 0;
+    }
+    if (strncmp(name, "ach50_", 6) == 0) {
+        return !is_measured && strcmp(name, by_age[h->air.built]) == 0;
+    }
+    if (strcmp(name, "house_ceiling_m") == 0 || strcmp(name, "blower_door_scale") == 0) {
+        return is_measured == (name[0] == 'b');
+    }
+    return strcmp(name, "house_air_share") != 0 || !(h->bill.fuel > 0 && h->bill.last_year > 0.0);
+}
+
 /* Groups and single rows that heat, settling and foam of a comparison use. */
 static int is_used(const PbConstantInfo *info, const PbHouse *h)
 {
@@ -155,6 +178,9 @@ static int is_used(const PbConstantInfo *info, const PbHouse *h)
     }
     if (strcmp(info->group, "fuel") == 0) {
         return h->bill.fuel > 0 && strcmp(info->name, pb_fuel(h->bill.fuel - 1)->constant) == 0;
+    }
+    if (strcmp(info->group, "air") == 0 || strcmp(info->name, "crack_fill_depth_m") == 0) {
+        return is_air_used(info->name, h);
     }
     if (strcmp(info->name, "old_fill_kg_m3") == 0) {
         return h->cavity.now == PB_CAVITY_LOOSE;

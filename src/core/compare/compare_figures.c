@@ -122,7 +122,7 @@ double compare_drawn_r(const PbCompare *c, PbCompareFill fill, int t, int draw)
     return value_of(c, fill, t, draw, WALL_R);
 }
 
-static double key_r(const PbCompare *c, PbCompareFill fill, int t)
+double compare_key_r(const PbCompare *c, PbCompareFill fill, int t)
 {
     return c->fill[fill].heat[fill == PB_COMPARE_EMPTY ? 0 : t].r_m2k_w;
 }
@@ -142,8 +142,8 @@ static void pair_figures(const PbCompare *c, PbCompareFill fill, int t, PbCompar
         own[d] = value_of(c, fill, t, d, WALL_R);
         other[d] = value_of(c, beside, t, d, WALL_R);
     }
-    out->against_log =
-        pb_compare_against(own, other, out->pairs, key_r(c, fill, t), key_r(c, beside, t));
+    out->against_log = pb_compare_against(own, other, out->pairs, compare_key_r(c, fill, t),
+                                          compare_key_r(c, beside, t));
 }
 
 void pb_compare_figures(const PbCompare *c, PbCompareFill fill, int t, PbCompareFigures *figures)
@@ -238,6 +238,7 @@ static void copy_money(PbHouse *to, const PbHouse *from)
     to->bill = from->bill;
     to->cooling = from->cooling;
     to->job = from->job;
+    to->air = from->air;
     to->wall_area_m2 = from->wall_area_m2;
     to->degree_days_k_d = from->degree_days_k_d;
     to->price_per_kwh = from->price_per_kwh;

@@ -105,7 +105,8 @@ static double cold_area(const PbCompare *c, const PbHeatBayResult *r)
     return cold * dx * dy;
 }
 
-static void keep_heat(const PbCompare *c, const PbHeatBay *bay, CompareHeat *out)
+static void keep_heat(const PbCompare *c, const PbHeatBay *bay, const PbFoamState *foam,
+                      CompareHeat *out)
 {
     const PbHeatBayResult *r = pb_heat_bay_result(bay);
     out->r_m2k_w = pb_compare_wall_r(r, &c->setup.house, &c->setup.constants);
@@ -114,6 +115,7 @@ static void keep_heat(const PbCompare *c, const PbHeatBay *bay, CompareHeat *out
     out->map_x0_m = r->map_x0_m;
     out->map_x1_m = r->map_x1_m;
     out->cold_m2 = cold_area(c, r);
+    out->leak_left = compare_leak_left(r, &c->setup.constants, foam, c->setup.house.bay.width_m);
     out->has_loop = 0;
     for (int i = 0; i < r->strip_count; i++) {
         out->has_loop |= pb_heat_bay_strip(bay, i)->has_loop;
@@ -123,13 +125,16 @@ static void keep_heat(const PbCompare *c, const PbHeatBay *bay, CompareHeat *out
     }
 }
 
-/* R of the wall for a setup under a draw's constants. */
-static PbStatus drawn_r(const PbCompare *c, const PbHeatBaySetup *s, const PbConstants *constants,
-                        double *r_m2k_w)
+/* R of the wall and what is left of its leaks, for a setup under a draw's constants. */
+static PbStatus drawn(const PbCompare *c, const PbHeatBaySetup *s, const PbConstants *constants,
+                      const PbFoamState *foam, CompareSample *out)
 {
     PbHeatBay *bay;
+    const PbHouse *h = &c->setup.house;
     PB_TRY(pb_aged_heat_solve(s, constants, &c->setup.allocator, &bay, NULL));
-    *r_m2k_w = pb_compare_wall_r(pb_heat_bay_result(bay), &c->setup.house, constants);
+    const PbHeatBayResult *r = pb_heat_bay_result(bay);
+    out->r_m2k_w = pb_compare_wall_r(r, h, constants);
+    out->leak_left = compare_leak_left(r, constants, foam, h->bay.width_m);
     pb_heat_bay_destroy(bay);
     return PB_OK;
 }
@@ -167,10 +172,13 @@ PbStatus compare_heat(PbCompare *c, PbCompareFill fill, int t, PbError *err)
     s.map_ny = PB_COMPARE_MAP_NY;
     PbStatus status = pb_aged_heat_solve(&s, &c->setup.constants, &c->setup.allocator, &bay, err);
     if (status == PB_OK) {
-        keep_heat(c, bay, out);
+        const CompareFrame *frame = &c->fill[fill].frames[pb_compare_key_frame(c, t)];
+        CompareSample coarse;
+        keep_heat(c, bay, fill == PB_COMPARE_FOAM ? &frame->foam : NULL, out);
         pb_heat_bay_destroy(bay);
         key_setup(c, fill, t, 1, &foam, &s);
-        status = drawn_r(c, &s, &c->setup.constants, &out->coarse_r_m2k_w);
+        status = drawn(c, &s, &c->setup.constants, NULL, &coarse);
+        out->coarse_r_m2k_w = status == PB_OK ? coarse.r_m2k_w : 0.0;
     }
     pb_bay_field_destroy(&foam);
     return status;
@@ -179,11 +187,11 @@ PbStatus compare_heat(PbCompare *c, PbCompareFill fill, int t, PbError *err)
 static PbStatus draw_empty(const PbCompare *c, const PbConstants *constants, CompareSample *out)
 {
     PbHeatBaySetup s = weather(c, &c->now, COMPARE_DRAW_STRIPS);
-    double r;
+    CompareSample one = {.top_gap_m = c->setup.house.bay.height_m};
     make_coarse(&s, COMPARE_DRAW_STRIPS);
-    PB_TRY(drawn_r(c, &s, constants, &r));
+    PB_TRY(drawn(c, &s, constants, NULL, &one));
     for (int t = 0; t < c->setup.year_count; t++) {
-        out[t] = (CompareSample){.r_m2k_w = r, .top_gap_m = c->setup.house.bay.height_m};
+        out[t] = one;
     }
     return PB_OK;
 }
@@ -206,7 +214,7 @@ static PbStatus draw_foam(const PbCompare *c, const PbConstants *constants, int 
         foam_setup(c, constants, &state, &s);
         out[t] =
             (CompareSample){.top_gap_m = state.plate_gap_m[1], .shrink_frac = state.shrink_frac};
-        status = drawn_r(c, &s, constants, &out[t].r_m2k_w);
+        status = drawn(c, &s, constants, &state, &out[t]);
     }
     pb_bay_field_destroy(&field);
     return status;
@@ -232,7 +240,7 @@ static PbStatus draw_cellulose(const PbCompare *c, const PbConstants *constants,
             make_coarse(&s, COMPARE_DRAW_STRIPS);
             pb_settle_report(settle, &report);
             out[t] = (CompareSample){.top_gap_m = report.top_gap_m};
-            status = drawn_r(c, &s, constants, &out[t].r_m2k_w);
+            status = drawn(c, &s, constants, NULL, &out[t]);
             pb_aged_destroy(&aged);
         }
     }

@@ -27,6 +27,7 @@ typedef struct CompareFrame {
 typedef struct CompareHeat {
     double r_m2k_w, coarse_r_m2k_w, surface_min_c, surface_max_c, cold_m2;
     double map_x0_m, map_x1_m;
+    double leak_left; /* of the leaks through an empty bay */
     int has_loop;
     float *map_c;
 } CompareHeat;
@@ -34,18 +35,22 @@ typedef struct CompareHeat {
 /* One draw at one key time. */
 typedef struct CompareSample {
     double r_m2k_w, top_gap_m, shrink_frac; /* R on the coarse grid */
+    double leak_left;
 } CompareSample;
 
 /* The house around the wall under one draw. */
 typedef struct CompareHome {
     PbHome home;
-    double area_m2;    /* of the walls */
-    double realized;   /* of a computed saving, what is measured */
-    double wall_share; /* of its loss, where no bill is known */
-    double bill_w_k;   /* loss that the bill tells; 0 = no bill */
-    double price, kwh; /* of a unit of fuel, and in it; of a kWh without a bill */
+    double area_m2;               /* of the walls */
+    double realized;              /* of a computed saving, what is measured */
+    double wall_share, air_share; /* of a usual house's loss, where no bill is known */
+    double bill_w_k;              /* loss that the bill tells; 0 = no bill */
+    double price, kwh;            /* of a unit of fuel, and in it; of a kWh without a bill */
     double efficiency;
     double cool_price, cool_efficiency; /* of electricity; price 0 = not cooled */
+    double air_50_m3_s, air_m3_s;       /* through the house: at 50 Pa, over a winter; 0: unknown */
+    double air_w_k;                     /* its part of the loss */
+    double bay_share, packed_left;      /* of its leaks, through bays; left by a dense pack */
 } CompareHome;
 
 typedef struct CompareFill {
@@ -93,6 +98,24 @@ int compare_key_time(const PbCompare *c, double years, double *share);
 /* Between two values of key times; never (HUGE_VAL) at one of them is never. */
 double compare_between(double a, double b, double share);
 PbHeatRange compare_range_between(PbHeatRange a, PbHeatRange b, double share);
+/* compare_air.c: what is left of an empty bay's leaks. */
+double compare_leak_left(const PbHeatBayResult *bay, const PbConstants *k, const PbFoamState *foam,
+                         double width_m);
+/* Leakage of the house under these constants. */
+void compare_home_air(const PbHouse *h, const PbConstants *k, CompareHome *m);
+/* Share of the house's leaks that goes through the bays with a fill in them that leaves `ratio` of
+ * what went through before; left_now: of an empty bay's leaks, before. */
+double compare_air_share(const CompareHome *m, const PbHouse *h, double ratio, double left_now);
+/* Loss of the walls, with the part that was packed before. */
+double compare_walls_w_k(const CompareHome *m, const PbHouse *h, double r_m2k_w,
+                         double packed_m2k_w);
+/* Of the whole house: of its bill, else by the usual share that walls have in what goes without
+ * air, and its air. */
+double compare_loss_w_k(const CompareHome *m, double walls_w_k);
+/* R at a key time, shipped values. */
+double compare_key_r(const PbCompare *c, PbCompareFill fill, int t);
+/* What is left under a draw (negative: of shipped values). */
+double compare_left(const PbCompare *c, PbCompareFill fill, int t, int draw);
 /* compare_saving.c: mid and homes from the house, anew when its money changes. */
 void compare_make_homes(PbCompare *c);
 /* R of the wall under a draw, brought to the grid of the key times. */

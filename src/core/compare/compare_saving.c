@@ -20,6 +20,7 @@ static CompareHome home_of(const PbHouse *h, const PbConstants *k, int index)
     const PbBill *b = &h->bill;
     double days = pb_max(drawn(&h->degree_days_k_d, "degree_days", seed, index), 1.0);
     CompareHome m = {.wall_share = k->house_wall_share,
+                     .air_share = k->house_air_share,
                      .realized = k->house_realized_share,
                      .area_m2 = h->wall_area_m2 * k->wall_area_scale,
                      .kwh = 1.0};
@@ -39,6 +40,7 @@ static CompareHome home_of(const PbHouse *h, const PbConstants *k, int index)
         double heating = 1.0 - drawn(&b->not_heating, "not_heating", seed, index);
         m.bill_w_k = pb_home_loss_w_k(&m.home, b->last_year * heating * m.kwh * m.efficiency);
     }
+    compare_home_air(h, k, &m);
     return m;
 }
 
@@ -54,13 +56,32 @@ void compare_make_homes(PbCompare *c)
 
 /* One draw, or the shipped values. */
 typedef struct Saved {
-    double wall_units, wall_share, heat_kwh, units, cool_kwh, money, payback_years;
+    double wall_units, wall_share, heat_kwh, units, cool_kwh, money, payback_years, solid, air;
+    int is_air_over; /* over the bill only with the air */
 } Saved;
+enum { OF_WALLS = 2, RANGES = 9 }; /* ranges of a saving; those of the walls alone stand first */
 
-/* R of the wall as it is, with the fill, and of the part that is packed already. */
+/* R of the wall as it is, with the fill, and of the part that is packed already; what is left of an
+ * empty bay's leaks now and then. */
 typedef struct Walls {
-    double now, then, packed;
+    double now, then, packed, left_now, left_then;
 } Walls;
+
+double compare_walls_w_k(const CompareHome *m, const PbHouse *h, double r_m2k_w,
+                         double packed_m2k_w)
+{
+    double done = h->cavity.now == PB_CAVITY_PARTLY ? h->cavity.share : 0.0;
+    return m->area_m2 * ((1.0 - done) / r_m2k_w + done / packed_m2k_w);
+}
+
+double compare_loss_w_k(const CompareHome *m, double walls_w_k)
+{
+    if (m->bill_w_k > 0.0) {
+        return m->bill_w_k;
+    }
+    double solid = m->air_w_k > 0.0 ? 1.0 - m->air_share : 1.0;
+    return walls_w_k / m->wall_share * solid + m->air_w_k;
+}
 
 /* Electricity of cooling that a lower loss saves. */
 static double cooled(const CompareHome *m, const PbHouse *h, double loss, double less)
@@ -73,17 +94,29 @@ static double cooled(const CompareHome *m, const PbHouse *h, double loss, double
 /* 0 = the walls alone would burn more than the bill. */
 static int saved_of(const CompareHome *m, const PbHouse *h, const Walls *r, Saved *out)
 {
-    double done = h->cavity.now == PB_CAVITY_PARTLY ? h->cavity.share : 0.0;
-    double open_m2 = m->area_m2 * (1.0 - done), rest = m->area_m2 * done / r->packed;
-    double now = open_m2 / r->now + rest, then = open_m2 / r->then + rest;
-    double loss = m->bill_w_k > 0.0 ? m->bill_w_k : now / m->wall_share;
-    int is_over = now >= loss;
-    double heat = pb_home_heat_kwh(&m->home, is_over ? now : loss);
-    out->wall_share = now / loss;
+    double now = compare_walls_w_k(m, h, r->now, r->packed);
+    double then = compare_walls_w_k(m, h, r->then, r->packed);
+    double loss = compare_loss_w_k(m, now), told = now;
+    int is_over = now + m->air_w_k >= loss;
+    out->is_air_over = is_over && now < loss;
+    told += out->is_air_over ? m->air_w_k : 0.0;
+    double heat = pb_home_heat_kwh(&m->home, is_over ? told : loss);
+    out->wall_share = told / loss;
     out->wall_units = (is_over ? heat : heat * now / loss) / (m->efficiency * m->kwh);
-    out->heat_kwh =
-        is_over ? 0.0 : m->realized * (heat - pb_home_heat_kwh(&m->home, loss - (now - then)));
-    out->units = out->heat_kwh / (m->efficiency * m->kwh);
+    double solid_kwh = 0.0, air_kwh = 0.0, kwh = m->efficiency * m->kwh; /* of a unit */
+    if (!is_over) { /* what air takes off comes after what the fill takes off: nothing twice */
+        double less = now - then;
+        double air =
+            m->air_w_k *
+            (m->bay_share - compare_air_share(m, h, r->left_then / r->left_now, r->left_now));
+        double solid = pb_home_heat_kwh(&m->home, loss - less);
+        solid_kwh = m->realized * (heat - solid);
+        air_kwh = m->realized * (solid - pb_home_heat_kwh(&m->home, loss - less - air));
+    }
+    out->heat_kwh = solid_kwh + air_kwh;
+    out->units = out->heat_kwh / kwh;
+    out->solid = solid_kwh / kwh;
+    out->air = air_kwh / kwh;
     out->cool_kwh =
         is_over || h->cooling.price_kwh.mid <= 0.0 ? 0.0 : cooled(m, h, loss, now - then);
     out->money = out->units * m->price + out->cool_kwh * m->cool_price;
@@ -96,8 +129,8 @@ static int saved_of(const CompareHome *m, const PbHouse *h, const Walls *r, Save
 
 static double field_of(const Saved *s, int field)
 {
-    const double all[] = {s->wall_units, s->wall_share, s->heat_kwh,     s->units,
-                          s->cool_kwh,   s->money,      s->payback_years};
+    const double all[RANGES] = {s->wall_units, s->wall_share,    s->heat_kwh, s->units, s->cool_kwh,
+                                s->money,      s->payback_years, s->solid,    s->air};
     return all[field];
 }
 
@@ -118,6 +151,17 @@ static PbHeatRange range_of(const Saved *mid, const Saved *draws, int count, int
     return r;
 }
 
+static void set_ranges(PbCompareSaving *out, const Saved *mid, const Saved *draws, int count)
+{
+    PbHeatRange *const ranges[RANGES] = {&out->wall_units,    &out->wall_share,  &out->heat_kwh,
+                                         &out->units,         &out->cool_kwh,    &out->money,
+                                         &out->payback_years, &out->solid_units, &out->air_units};
+    out->is_air_over = mid->is_air_over;
+    for (int i = 0; i < (out->is_over_bill ? OF_WALLS : RANGES); i++) {
+        *ranges[i] = range_of(mid, draws, count, i);
+    }
+}
+
 static double bill_units(const PbHouse *h)
 {
     int has_bill = h->bill.fuel > 0 && h->bill.last_year > 0.0;
@@ -129,24 +173,15 @@ void pb_compare_saving_of(const PbHouse *house, const PbConstants *constants, do
 {
     CompareHome home = home_of(house, constants, -1);
     PbWallPaths packed = compare_perfect_paths(house, constants);
-    Walls r = {now_m2k_w, then_m2k_w, pb_wall_r(&packed)};
+    Walls r = {now_m2k_w, then_m2k_w, pb_wall_r(&packed), 1.0, 1.0}; /* of air nothing is told */
     Saved mid;
     PbCompareSaving out;
     memset(&out, 0, sizeof out);
     out.is_ready = 1;
     out.is_over_bill = !saved_of(&home, house, &r, &mid);
     out.bill_units = bill_units(house);
-    PbHeatRange *const ranges[] = {&out.wall_units, &out.wall_share, &out.heat_kwh,     &out.units,
-                                   &out.cool_kwh,   &out.money,      &out.payback_years};
-    for (int i = 0; i < (out.is_over_bill ? 2 : 7); i++) {
-        *ranges[i] = range_of(&mid, NULL, 0, i);
-    }
+    set_ranges(&out, &mid, NULL, 0);
     *saving = out;
-}
-
-static double key_r(const PbCompare *c, PbCompareFill fill, int t)
-{
-    return c->fill[fill].heat[fill == PB_COMPARE_EMPTY ? 0 : t].r_m2k_w;
 }
 
 static int common_draws(const PbCompare *c, PbCompareFill fill)
@@ -171,23 +206,21 @@ void pb_compare_saving(const PbCompare *c, PbCompareFill fill, int t, PbCompareS
         return;
     }
     out.is_ready = 1;
-    Walls key = {key_r(c, PB_COMPARE_EMPTY, 0), key_r(c, fill, at),
-                 compare_perfect_r(&c->setup, &c->setup.constants)};
+    Walls key = {compare_key_r(c, PB_COMPARE_EMPTY, 0), compare_key_r(c, fill, at),
+                 compare_perfect_r(&c->setup, &c->setup.constants),
+                 compare_left(c, PB_COMPARE_EMPTY, 0, -1), compare_left(c, fill, at, -1)};
     out.is_over_bill = !saved_of(&c->mid, h, &key, &mid);
     out.draws = common_draws(c, fill);
     for (int d = 0; d < out.draws; d++) {
         Walls r = {compare_drawn_r(c, PB_COMPARE_EMPTY, 0, d), compare_drawn_r(c, fill, t, d),
-                   c->perfect_r[d]};
+                   c->perfect_r[d], compare_left(c, PB_COMPARE_EMPTY, 0, d),
+                   compare_left(c, fill, t, d)};
         if (saved_of(&c->homes[d], h, &r, &draws[out.kept])) {
             out.better += draws[out.kept].money > 0.0;
             out.kept++;
         }
     }
-    PbHeatRange *const ranges[] = {&out.wall_units, &out.wall_share, &out.heat_kwh,     &out.units,
-                                   &out.cool_kwh,   &out.money,      &out.payback_years};
-    for (int i = 0; i < (out.is_over_bill ? 2 : 7); i++) {
-        *ranges[i] = range_of(&mid, draws, out.is_over_bill ? 0 : out.kept, i);
-    }
+    set_ranges(&out, &mid, draws, out.is_over_bill ? 0 : out.kept);
     out.bill_units = bill_units(h);
     *saving = out;
 }
@@ -208,6 +241,8 @@ void pb_compare_saving_at(const PbCompare *c, PbCompareFill fill, double years,
         a.better = a.better < b.better ? a.better : b.better;
         a.heat_kwh = compare_range_between(a.heat_kwh, b.heat_kwh, share);
         a.units = compare_range_between(a.units, b.units, share);
+        a.solid_units = compare_range_between(a.solid_units, b.solid_units, share);
+        a.air_units = compare_range_between(a.air_units, b.air_units, share);
         a.cool_kwh = compare_range_between(a.cool_kwh, b.cool_kwh, share);
         a.money = compare_range_between(a.money, b.money, share);
         a.payback_years = compare_range_between(a.payback_years, b.payback_years, share);

@@ -27,6 +27,7 @@ PbHouse pb_house_default(void)
     h.cavity.share = 0.8;
     h.cooling = (PbCooling){24.0, {0.0, 0.0, 0.0}, {2.5, 3.0, 4.0}};
     h.job.life_years = 20.0;
+    h.air.stories = 1;
     h.room_c = 20.0;
     h.outdoor_c = 0.0;
     h.bay = pb_exercise_default();
@@ -34,6 +35,11 @@ PbHouse pb_house_default(void)
     h.dense = PB_DENSE_WELL_DONE;
     h.seed = 7;
     return h;
+}
+
+int pb_house_has_air(const PbHouse *h)
+{
+    return h->air.door_m3_h > 0.0 || h->air.floor_area_m2 > 0.0;
 }
 
 void pb_house_price_by_bill(PbHouse *h)
@@ -147,6 +153,26 @@ static PbStatus check_job(const Complaint *c, const PbJob *j)
     return number(c, "job/life_years", j->life_years, 1.0, 100.0, "years");
 }
 
+static PbStatus check_air(const Complaint *c, const PbHouseAir *a)
+{
+    PB_TRY(number(c, "air/stories", (double)a->stories, 1.0, PB_STORIES_MOST, "stories"));
+    PB_TRY(number(c, "air/built", (double)a->built, 0.0, PB_BUILT_KINDS - 1, ""));
+    if (a->floor_area_m2 != 0.0) {
+        PB_TRY(number(c, "air/floor_area_m2", a->floor_area_m2, 20.0, 2000.0, "m2, or 0"));
+    }
+    if (a->door_m3_h != 0.0) {
+        double volume = pb_constants_default().house_ceiling_m * a->floor_area_m2;
+        double low = 50.0, high = 50000.0;
+        if (volume > 0.0) { /* one cannot be where the other is */
+            low = ceil(PB_ACH50_LEAST * volume);
+            high = floor(PB_ACH50_MOST * volume);
+        }
+        PB_TRY(number(c, "air/blower_door_m3_h", a->door_m3_h, low, high,
+                      volume > 0.0 ? "m3/h at 50 Pa for this floor area, or 0" : "m3/h, or 0"));
+    }
+    return PB_OK;
+}
+
 PbStatus pb_house_check(const PbHouse *h, char *field, size_t size, PbError *err)
 {
     Complaint c = {field, size, err};
@@ -166,6 +192,7 @@ PbStatus pb_house_check(const PbHouse *h, char *field, size_t size, PbError *err
     PB_TRY(check_bill(&c, h));
     PB_TRY(check_cooling(&c, &h->cooling));
     PB_TRY(check_job(&c, &h->job));
+    PB_TRY(check_air(&c, &h->air));
     PB_TRY(number(&c, "room_c", h->room_c, -20.0, 50.0, "deg C"));
     PB_TRY(number(&c, "outdoor_c", h->outdoor_c, -60.0, 45.0, "deg C"));
     PB_TRY(number(&c, "outdoor_c", h->outdoor_c, -60.0, h->room_c - 5.0,

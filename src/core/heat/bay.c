@@ -360,6 +360,7 @@ static PbStatus solve(PbHeatBay *bay, PbError *err)
     bay->result.leak_50_l_s = litres_per_m3 * pb_bay_leak(bay, 50.0, 0);
     bay->result.leak_75_l_s = litres_per_m3 * pb_bay_leak(bay, 75.0, 0);
     bay->result.leak_perfect_75_l_s = litres_per_m3 * pb_bay_leak(bay, 75.0, 1);
+    pb_bay_leak_left(bay, 50.0, &bay->result);
     size_t held = 0, most = 0, cells = (size_t)bay->setup.nx * (size_t)bay->setup.ny;
     for (int i = 0; i < bay->strip_count; i++) {
         held += bay->strip[i].block != NULL ? 4 * cells * sizeof(double) : 0;

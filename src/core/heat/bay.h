@@ -40,6 +40,8 @@ PbStatus pb_bay_map(PbHeatBay *bay);
 size_t pb_bay_map_bytes(int map_nx, int map_ny);
 /* bay_leak.c: air end to end at the given pressure, m3/s. */
 double pb_bay_leak(const PbHeatBay *bay, double pressure_pa, int is_perfect);
+/* What the content leaves of the leaks of the same bay with nothing in it: leak_left_*. */
+void pb_bay_leak_left(const PbHeatBay *bay, double pressure_pa, PbHeatBayResult *result);
 
 /* What a window of the field holds: shares of the depth, and the density of the fill in the free
  * share, 0 where it counts as void. */

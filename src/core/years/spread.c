@@ -19,10 +19,12 @@ int pb_spread_moves(const PbConstantInfo *info)
                                          "k_base_w_mk", "k_slope_w_m2_kgk", "k_radiation_w_kg_m4k",
                                          "sigma45_pa_s_m2", "foam_k_w_mk", "void_convection_w_m2k",
                                          "gap_radiation_w_m2k", "wood_k_w_mk", "room_film_m2k_w",
-                                         "outdoor_film_m2k_w"};
+                                         "outdoor_film_m2k_w",
+                                         /* the cracks of the faces: leakage alone reads it */
+                                         "crack_fill_depth_m"};
     int mine = strcmp(info->group, "settling") == 0 || strcmp(info->group, "foam") == 0 ||
                strcmp(info->group, "layer") == 0 || strcmp(info->group, "house") == 0 ||
-               strcmp(info->group, "fuel") == 0;
+               strcmp(info->group, "fuel") == 0 || strcmp(info->group, "air") == 0;
     for (size_t i = 0; i < sizeof shared / sizeof shared[0]; i++) {
         mine |= strcmp(info->name, shared[i]) == 0;
     }

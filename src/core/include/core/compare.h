@@ -165,10 +165,10 @@ void pb_compare_figures(const PbCompare *compare, PbCompareFill fill, int t,
 void pb_compare_figures_at(const PbCompare *compare, PbCompareFill fill, double years,
                            PbCompareFigures *figures);
 /**
- * @brief Take over what money alone hangs on: wall area, degree-days, price, efficiency, bill, job
- * and the labels. Figures follow at once; nothing that was worked out changes, and the rest of
- * `house` is not looked at. Pieces may be running; figures may not be read on another thread
- * meanwhile.
+ * @brief Take over what money alone hangs on: wall area, degree-days, price, efficiency, bill, job,
+ * the house's air and the labels. Figures follow at once; nothing that was worked out changes, and
+ * the rest of `house` is not looked at. Pieces may be running; figures may not be read on another
+ * thread meanwhile.
  * @return PB_OK; PB_ERR_RANGE when the house that comes of it is refused, nothing changed
  */
 PB_NODISCARD PbStatus pb_compare_set_money(PbCompare *compare, const PbHouse *house, PbError *err);
@@ -181,18 +181,22 @@ typedef struct PbCompareSaving {
     int is_ready; /**< mid values are there: of the wall, and of the fill unless over the bill */
     int is_over_bill; /**< the walls alone would burn more than the bill; only wall_* and bill_units
                          hold then: the inputs are to be looked at again */
-    int draws;        /**< that both fills have */
-    int kept;         /**< of them, those in which the walls burn less than the bill */
-    int better;       /**< of the kept, those in which the fill saves anything */
+    int is_air_over; /**< it is over only with the air that leaks through the house, and wall_* have
+                        that in them */
+    int draws;       /**< that both fills have */
+    int kept;        /**< of them, those in which the walls burn less than the bill */
+    int better;      /**< of the kept, those in which the fill saves anything */
     PbHeatRange wall_units; /**< fuel for the heat through the walls as they are; its unit, or kWh
                                of heat content without a bill */
     PbHeatRange wall_share; /**< of the house's heat loss */
     double bill_units;      /**< of fuel that the bill has for heating, mid; 0 = no bill */
     PbHeatRange heat_kwh;   /**< saved, into the rooms */
     PbHeatRange units;      /**< saved fuel */
-    PbHeatRange cool_kwh;   /**< saved electricity of cooling; below 0 where the fill keeps heat in;
-                               0 of a house that is not cooled */
-    PbHeatRange money;      /**< saved, fuel and cooling */
+    PbHeatRange solid_units, air_units; /**< of it, by conduction, and by air that no longer leaks
+                                           through the walls; 0 where the air is not known */
+    PbHeatRange cool_kwh; /**< saved electricity of cooling; below 0 where the fill keeps heat in;
+                             0 of a house that is not cooled */
+    PbHeatRange money;    /**< saved, fuel and cooling */
     PbHeatRange payback_years; /**< price of the job less rebate over money; 0 = no price, HUGE_VAL
                                   where nothing is saved */
 } PbCompareSaving;
@@ -210,6 +214,31 @@ void pb_compare_saving(const PbCompare *compare, PbCompareFill fill, int t,
 /** @brief The same at any time, even in the root of the years between the key times beside it. */
 void pb_compare_saving_at(const PbCompare *compare, PbCompareFill fill, double years,
                           PbCompareSaving *saving);
+
+/**
+ * Air through the walls of a house with a fill in them. What a fill does to it: it chokes the
+ * cracks of the bays that it stands in. Plates, sills, corners, floors, attic, windows and doors
+ * leak as before. At 50 Pa and in natural conditions alike, the same share is taken off. Ranges: 10
+ * and 90 % points of the draws, widened to hold `mid`; docs/physics/air.md.
+ */
+typedef struct PbCompareAir {
+    int is_known; /**< the house has a blower door's figure or a floor area */
+    int is_ready;
+    int is_measured;           /**< by a blower door, else assumed by age and size */
+    int draws;                 /**< finished; fewer than PB_COMPARE_ENOUGH_DRAWS: no range yet */
+    PbHeatRange house_50_m3_s; /**< through the whole house as it is, at 50 Pa */
+    PbHeatRange house_m3_s;    /**< the same over a heating season */
+    PbHeatRange share;         /**< of these, through the bays with this fill */
+    PbHeatRange cut;           /**< of these, what the fill takes off */
+    PbHeatRange walls_50_m3_s, walls_m3_s; /**< through the bays with this fill */
+    PbHeatRange heat_kwh;                  /**< that it carries out of the rooms in a year */
+} PbCompareAir;
+
+/** @brief Air with a fill at key time t; the empty bay: the walls as they are. */
+void pb_compare_air(const PbCompare *compare, PbCompareFill fill, int t, PbCompareAir *air);
+/** @brief The same at any time, even in the root of the years between the key times beside it. */
+void pb_compare_air_at(const PbCompare *compare, PbCompareFill fill, double years,
+                       PbCompareAir *air);
 
 /** A picture. Row-major, bottom row first; borrowed until the compare is destroyed. */
 typedef struct PbComparePicture {

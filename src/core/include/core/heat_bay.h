@@ -90,7 +90,10 @@ typedef struct PbHeatBayResult {
     double leak_50_l_s,
         leak_75_l_s;            /**< air end to end through fill and gaps, plate cracks included */
     double leak_perfect_75_l_s; /**< same with perfect fill */
-    double balance;             /**< worst of the strips */
+    /** Of the leaks of the same bay with nothing in it, what is left at 50 Pa: plate to plate, and
+     * face to face. */
+    double leak_left_along, leak_left_across;
+    double balance; /**< worst of the strips */
     int strip_count, solved_strips, iterations_max;
     int map_nx, map_ny;
     double map_x0_m, map_x1_m; /**< the picture runs from the middle of one stud to the next */
@@ -119,6 +122,11 @@ PB_NODISCARD PbStatus pb_heat_bay_solve(const PbHeatBaySetup *setup, const PbCon
                                         PbError *err);
 /** @brief Give everything back. NULL allowed. */
 void pb_heat_bay_destroy(PbHeatBay *bay);
+/**
+ * @brief Of the air through a crack in either face what is left when fill of this permeability is
+ * pressed into both over crack_fill_depth_m.
+ */
+double pb_crack_left(const PbConstants *constants, double permeability_m2, double pressure_pa);
 /** @brief The figures. Borrowed until the bay is destroyed. */
 const PbHeatBayResult *pb_heat_bay_result(const PbHeatBay *bay);
 /** @brief Strip 0 .. strip_count - 1. Borrowed until the bay is destroyed. */

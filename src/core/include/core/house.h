@@ -13,6 +13,7 @@
 #include "core/exercise.h"
 #include "core/foam.h"
 #include "core/heat_bay.h"
+#include "core/home_air.h"
 #include "core/home_heat.h"
 
 #include <stdint.h>
@@ -65,6 +66,30 @@ typedef struct PbJob {
     double life_years;    /**< how long it is counted to last, 1..100 */
 } PbJob;
 
+/** When a house was built: its leakage, where nobody measured it. */
+typedef enum PbBuilt {
+    PB_BUILT_UNKNOWN,
+    PB_BUILT_BEFORE_1940,
+    PB_BUILT_1940, /**< to 1969 */
+    PB_BUILT_1970, /**< to 1989 */
+    PB_BUILT_1990, /**< and later */
+    PB_BUILT_KINDS
+} PbBuilt;
+
+/** Fewer or more air changes an hour at 50 Pa no dwelling has: a slip of the unit or a nought. */
+#define PB_ACH50_LEAST 0.3
+#define PB_ACH50_MOST  100.0
+
+/** Air that leaks through the whole house. Nothing of it is known where neither a blower door nor
+ * a floor area is given; then no air is told. */
+typedef struct PbHouseAir {
+    double floor_area_m2; /**< of all heated stories, 20..2000; 0 = not known */
+    int stories;          /**< 1..3 */
+    PbBuilt built;
+    double door_m3_h; /**< what a blower door reads at 50 Pa, 50..50000; 0 = not measured. With a
+                         floor area: 0.3 to 100 air changes an hour of it */
+} PbHouseAir;
+
 typedef struct PbHouse {
     char customer[81];           /**< as long as a name in the store may be */
     char town[96];               /**< a label; may be empty */
@@ -79,6 +104,7 @@ typedef struct PbHouse {
     PbBill bill;
     PbCooling cooling;
     PbJob job;
+    PbHouseAir air;
     PbHeatRange price_per_kwh; /**< of heat content of the fuel, 0..1000; with a bill: its price
                                   over the shipped heat content (pb_house_price_by_bill) */
     PbHeatRange efficiency;    /**< heat into rooms over heat content, 0.01..5 */
@@ -90,11 +116,13 @@ typedef struct PbHouse {
 } PbHouse;
 
 /** @brief Plain bay, the simple wall, default climate, money and efficiency of the constants, 100
- * m2, a quarter framing, no bill, no cooling, no price of the job, 20 years of life, 20 C against 0
- * C, typical foam, well-done dense pack, seed 7. */
+ * m2, a quarter framing, no bill, no cooling, no price of the job, air not known, 20 years of life,
+ * 20 C against 0 C, typical foam, well-done dense pack, seed 7. */
 PbHouse pb_house_default(void);
 /** @brief price_per_kwh from the bill's price; nothing without a bill. */
 void pb_house_price_by_bill(PbHouse *house);
+/** @brief Nonzero when enough is given to tell of the house's air. */
+int pb_house_has_air(const PbHouse *house);
 /**
  * @brief Judge a house.
  * @param[out] field caller's array of `size` chars: path of the offending value as in the file

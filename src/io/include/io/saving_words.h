@@ -9,12 +9,14 @@
 #include "io/score_words.h"
 
 typedef enum IoSavingFigure {
-    IO_SAVING_FUEL,      /**< "110 to 190 therms" */
-    IO_SAVING_COOLING,   /**< electricity of cooling, kWh */
-    IO_SAVING_MONEY,     /**< with the currency */
-    IO_SAVING_PAYBACK,   /**< "9 to 17 years"; "-" without a price */
-    IO_SAVING_WALLS,     /**< what the walls take as they are, in fuel */
-    IO_SAVING_WALL_SHARE /**< of the house's heat, % */
+    IO_SAVING_FUEL,          /**< "110 to 190 therms" */
+    IO_SAVING_COOLING,       /**< electricity of cooling, kWh */
+    IO_SAVING_MONEY,         /**< with the currency */
+    IO_SAVING_PAYBACK,       /**< "9 to 17 years"; "-" without a price */
+    IO_SAVING_WALLS,         /**< what the walls take as they are, in fuel */
+    IO_SAVING_WALL_SHARE,    /**< of the house's heat, % */
+    IO_SAVING_BY_CONDUCTION, /**< of the fuel saved; both only where the house's air is known */
+    IO_SAVING_BY_AIR
 } IoSavingFigure;
 
 /** @brief Unit of the bill, many: "therms"; "kWh" without a bill. Static storage. */
