@@ -44,6 +44,9 @@ typedef struct Screen {
     int (*input)(struct App *app, const SDL_Event *event);
     /* Density that the fields of this frame's draw list show; borrowed until the next frame. */
     GfxFieldData (*field)(struct App *app);
+    /* Nonzero while time alone changes it, as a run that is worked, a replay, an animation. The
+     * loop sleeps between inputs else, and looks a few times a second; NULL = never. */
+    int (*moves)(const struct App *app);
     /* What opens it after --room; NULL where that makes no sense. */
     const char *word;
     /* Its name in the top band and on the Door; N_ marked. */

@@ -275,11 +275,17 @@ static GfxFieldData field(App *app)
     return run_field(&app->run);
 }
 
+static int moves(const App *app)
+{
+    return app_has_run(app) && !app->task.is_paused && !app_is_covered(app);
+}
+
 const Screen scr_bay = {.leave = bay_let_go,
                         .update = bay_update,
                         .lay = lay_out,
                         .answer = answer,
                         .input = bay_input,
                         .field = field,
+                        .moves = moves,
                         .word = "bay",
                         .title = N_("Pack the bay")};

@@ -372,10 +372,21 @@ static void answer(App *app)
     debrief_grade_answer(app);
 }
 
+static int moves(const App *app)
+{
+    const Debrief *d = app->debrief;
+    int is_scanning = 0;
+    for (int i = 0; i < DEBRIEF_RUNS; i++) {
+        is_scanning |= d->runs[i].is_open && !d->runs[i].is_scanned;
+    }
+    return d->is_playing || is_scanning;
+}
+
 const Screen scr_debrief = {.enter = enter,
                             .answer = answer,
                             .leave = leave,
                             .update = update,
+                            .moves = moves,
                             .lay = lay,
                             .input = input,
                             .field = debrief_field,

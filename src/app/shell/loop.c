@@ -91,13 +91,15 @@ static void draw(App *app)
     }
 }
 
-static void show(App *app)
+static GfxFieldData field_now(App *app)
 {
     const Screen *screen = screen_of(app->turn.screen);
-    GfxFieldData field = {0};
-    if (screen->field != NULL) {
-        field = screen->field(app);
-    }
+    return screen->field != NULL ? screen->field(app) : (GfxFieldData){0};
+}
+
+static void show(App *app)
+{
+    GfxFieldData field = field_now(app);
     render_frame(app->win.render, app->win.width, app->win.height, app->ui->theme->paper,
                  &app->ui->list, ui_text_atlas(app->win.text),
                  field.density != NULL ? &field : NULL);
@@ -111,15 +113,16 @@ static void show(App *app)
     SDL_GL_SwapWindow(app->win.window);
 }
 
-void app_frame(App *app, double dt_s)
+int app_frame(App *app, double dt_s)
 {
     SDL_Event event;
+    int events = 0;
     if (end_wanted) {
         end_wanted = 0;
         SDL_PushEvent(&(SDL_Event){.type = SDL_QUIT});
     }
     screens_turn(app);
-    while (SDL_PollEvent(&event)) {
+    for (; SDL_PollEvent(&event); events++) {
         app_input_event(app, &event);
     }
     app->program.now_s += dt_s;
@@ -135,6 +138,7 @@ void app_frame(App *app, double dt_s)
             fprintf(stderr, "pullback: the state cannot be written to %s\n", app->options.dump);
         }
     }
+    return events;
 }
 
 static double since_s(uint64_t start)
@@ -203,24 +207,50 @@ void app_watch_signals(void)
     }
 }
 
+/* The picture, when it is another than the one on the window or somebody did something (a window
+ * that was covered asks for its picture by an event). Returns nonzero when it was drawn. */
+static int show_news(App *app, Still *still, int events)
+{
+    GfxFieldData field = field_now(app);
+    int is_new = still_changed(still, app, &field);
+    if (!is_new && events == 0 && !app->program.want_shot) {
+        return 0;
+    }
+    show(app);
+    return 1;
+}
+
 int app_loop(App *app)
 {
     app->program.is_running = 1;
     if (app->options.script[0] != '\0') {
         return run_script(app);
     }
+    Still still = {0};
     double f = (double)SDL_GetPerformanceFrequency(), typical = 0.008;
     uint64_t last = SDL_GetPerformanceCounter();
     while (app->program.is_running) {
         uint64_t start = SDL_GetPerformanceCounter();
         double dt = (double)(start - last) / f;
         last = start;
-        app_frame(app, dt > 0.25 ? 0.25 : dt);
+        int events = app_frame(app, dt > 0.25 ? 0.25 : dt);
         draw(app);
-        show(app);
+        int is_shown = show_news(app, &still, events);
+        int rest_ms = still_rest_ms(&still, app, is_shown, events > 0);
+        if (rest_ms > 0) {
+            uint64_t from = SDL_GetPerformanceCounter();
+            still_rest(app, rest_ms);
+            if (rest_ms == STILL_LOOK_MS) { /* nothing moved meanwhile, and nothing leaps now */
+                app->program.now_s += since_s(from);
+                last = SDL_GetPerformanceCounter();
+            }
+            continue;
+        }
         double work = since_s(start);
-        health_frame(1000.0 * work);
-        typical += (work - typical) * 0.02;
+        if (is_shown) {
+            health_frame(1000.0 * work);
+            typical += (work - typical) * 0.02;
+        }
         /* A machine that cannot hold 60 frames shows 30 even ones instead of a stutter. */
         pace(start, typical > 0.0155 ? 1.0 / 30.0 : 1.0 / 60.0);
     }

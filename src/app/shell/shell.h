@@ -15,9 +15,25 @@ void app_window_measure(App *app);
 /* SIGUSR1 asks for a dump, SIGHUP to end; before the window can be seen. */
 void app_watch_signals(void);
 int app_loop(App *app);
-void app_frame(App *app, double dt_s);
-void app_lay_out(App *app); /* the widgets answer what was taken; nothing is shown yet */
+int app_frame(App *app, double dt_s); /* how many events there were */
+void app_lay_out(App *app);           /* the widgets answer what was taken; nothing is shown yet */
 void app_draw_and_show(App *app);
+/* still.c: what the loop knows of the picture that is on the window; zero at the start */
+enum { STILL_LOOK_MS = 250, STILL_MOVES_MS = 60 };
+static const double STILL_LINGER_S = 0.3; /* after a change: slow motion is no rest */
+typedef struct Still {
+    uint64_t shown; /* hash of it */
+    int has_shown;
+    int has_changed;      /* at the last look */
+    double awake_until_s; /* program time */
+} Still;
+/* Whether what was laid out is another picture than the last one that was asked about. */
+int still_changed(Still *s, const App *app, const GfxFieldData *field);
+/* How long the loop may rest: 0 = not, STILL_MOVES_MS in a room that moves, STILL_LOOK_MS.
+ * is_done: somebody did something. */
+int still_rest_ms(Still *s, const App *app, int has_changed, int is_done);
+/* Until something happens, at most so long. */
+void still_rest(const App *app, int ms);
 /* screens.c */
 const Screen *screen_of(AppScreen which);
 /* The room that this word opens; -1 = none. */

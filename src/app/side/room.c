@@ -479,9 +479,15 @@ static void answer(App *app)
     side_blend(app, s);
 }
 
+static int moves(const App *app)
+{
+    return app->side->rail.is_playing;
+}
+
 const Screen scr_side = {.enter = enter,
                          .leave = leave,
                          .update = update,
+                         .moves = moves,
                          .lay = lay,
                          .answer = answer,
                          .input = input,

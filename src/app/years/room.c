@@ -341,9 +341,15 @@ static void answer(App *app)
     years_blend(app, y);
 }
 
+static int moves(const App *app)
+{
+    return app->years->rail.is_playing || app->years->has_streaks;
+}
+
 const Screen scr_years = {.enter = enter,
                           .leave = leave,
                           .update = update,
+                          .moves = moves,
                           .lay = lay,
                           .answer = answer,
                           .input = input,
