@@ -38,6 +38,12 @@ static const CliVerb verbs[] = {
      "Formats: docs/formats/house.md. What a model gives for the inputs listed, as ranges;\n"
      "never a promise. Local codes and licensed trades decide real work.\n",
      verb_compare},
+    {"proof", "what was measured at a house on the day shows, and its prediction with it",
+     "HOUSE.json [options]", proof_options,
+     "The block \"proof\" of a house file: docs/formats/house.md. A verdict only where the "
+     "evidence "
+     "is enough.\n",
+     verb_proof},
     {"heat", "heat and air loops of a section, or of a whole bay (--bay)",
      "CASE.json | --bay BAY.json [options]", heat_options, NULL, verb_heat},
     {"wall", "the bays of a framed wall, what fill and bags they take; FRAMING.json",

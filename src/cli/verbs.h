@@ -13,6 +13,7 @@ extern const CliOption runs_options[];
 extern const CliOption check_options[];
 extern const CliOption age_options[];
 extern const CliOption compare_options[];
+extern const CliOption proof_options[];
 extern const CliOption heat_options[];
 extern const CliOption wall_options[];
 
@@ -25,6 +26,7 @@ int verb_runs(const CliVerb *verb, int argc, char **argv);
 int verb_check(const CliVerb *verb, int argc, char **argv);
 int verb_age(const CliVerb *verb, int argc, char **argv);
 int verb_compare(const CliVerb *verb, int argc, char **argv);
+int verb_proof(const CliVerb *verb, int argc, char **argv);
 int verb_heat(const CliVerb *verb, int argc, char **argv);
 int verb_wall(const CliVerb *verb, int argc, char **argv);
 

@@ -6,6 +6,7 @@
 
 #include "io/climate_file.h"
 #include "io/exercise_file.h"
+#include "io/proof_file.h"
 #include "io/wall_file.h"
 
 #include <assert.h>
@@ -174,6 +175,7 @@ static void read_house(IoReader *r, IoValue *root, const Folders *f, PbHouse *ho
     io_exercise_named(r, root, f->at, f->count, &h.bay);
     h.wall = h.bay.wall; /* where the house has none of its own */
     io_wall_read(r, root, &h.wall);
+    io_proof_read(r, root, &h.proof);
     io_choice(r, root, "foam", 0, io_foam_words, 3, &foam);
     io_choice(r, root, "dense", 0, io_dense_words, PB_DENSE_OWN, &dense);
     h.foam = (PbFoamClass)foam;
@@ -336,6 +338,7 @@ json_t *io_house_to_json(const PbHouse *h, const char *const *folders, int count
     failed |= json_object_set_new(o, "bay", bay_json(h, &f));
     failed |= json_object_set_new(o, "foam", json_string(io_foam_words[h->foam]));
     failed |= json_object_set_new(o, "dense", json_string(io_dense_words[dense]));
+    failed |= io_proof_put(o, &h->proof);
     failed |= json_object_set_new(o, "seed", json_integer((json_int_t)h->seed));
     if (failed) {
         json_decref(o);

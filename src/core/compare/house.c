@@ -207,6 +207,7 @@ PbStatus pb_house_check(const PbHouse *h, char *field, size_t size, PbError *err
         snprintf(field, size, "climate");
         return pb_fail(err, PB_ERR_RANGE, "\"climate\": %.300s", inner.message);
     }
+    PB_TRY(pb_proof_check(&h->proof, field, size, err));
     PB_TRY(number(&c, "foam", (double)h->foam, 0.0, PB_FOAM_POOR, ""));
     PB_TRY(number(&c, "dense", (double)h->dense, 0.0, PB_DENSE_CASES - 1, ""));
     return check_bay(&c, h);

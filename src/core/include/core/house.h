@@ -15,6 +15,7 @@
 #include "core/heat_bay.h"
 #include "core/home_air.h"
 #include "core/home_heat.h"
+#include "core/proof.h"
 
 #include <stdint.h>
 
@@ -112,6 +113,7 @@ typedef struct PbHouse {
     PbExercise bay;            /**< the bay that stands for the wall; its climate is not used */
     PbFoamClass foam;
     PbDenseCase dense; /**< PB_DENSE_OWN only where a field is handed in; never in a file */
+    PbProof proof;     /**< measured on the day of the work; all zero before it */
     uint64_t seed;     /**< of the packing, of where foam cracks, and of the draws */
 } PbHouse;
 
