@@ -1,6 +1,7 @@
 /*
  * grade: replays a recorded run and marks it by a rubric. The marks are a function of run and
  * rubric alone. Exit 0 passed, 1 not passed. A run that was cut off is marked as far as it goes.
+ * --range says how sure the mark is: core/mark_range.h.
  */
 #include "outputs.h"
 #include "replay_run.h"
@@ -10,14 +11,17 @@
 #include "cli/front.h"
 #include "cli/run_session.h"
 #include "io/doc.h"
+#include "io/parallel.h"
+#include "io/range_words.h"
 #include "io/rubric_file.h"
 #include "io/score_words.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 typedef struct GradeOptions {
     const char *path, *rubric;
-    int is_json, is_csv;
+    int is_json, is_csv, is_range;
     CliPdf pdf;
 } GradeOptions;
 
@@ -26,6 +30,8 @@ const CliOption grade_options[] = {
     {"--rubric", "FILE.json", "other weights, limits and pass rule", cli_take_text, AT(rubric)},
     {"--json", NULL, "for programs", cli_take_flag, AT(is_json)},
     {"--csv", NULL, "for programs", cli_take_flag, AT(is_csv)},
+    {"--range", NULL, "how sure the mark is: 40 draws of what is not well known", cli_take_flag,
+     AT(is_range)},
     {"--pdf", "OUT", "the report as pages", cli_take_page, AT(pdf.out),
      .expected = "the name of a file"},
     {"--paper", "a4|letter", "of the pages; else letter for US units, A4 for SI", cli_take_paper,
@@ -48,10 +54,71 @@ static int parse(const CliVerb *verb, int argc, char **argv, GradeOptions *o)
     if (parsed.count == 0 || (o->is_json && o->is_csv)) {
         return cli_expected(verb);
     }
+    if (o->is_range && o->is_csv) {
+        return cli_usage("grade", "--range goes with text and --json, not with --csv");
+    }
     o->path = argv[1];
     const char *const in[] = {o->path, o->rubric};
     const IoPlace out[] = {{o->pdf.out, IO_BEGINS_PDF, 0}};
     return cli_check_outputs(out, 1, in, 2);
+}
+
+enum { RANGE_SEED = 1 }; /* the same run and rubric always get the same range */
+
+typedef struct Draws {
+    PbRangeSetup setup;
+    PbRangeDraw draw[PB_RANGE_DRAWS];
+    PbStatus status[PB_RANGE_DRAWS];
+    PbError err[PB_RANGE_DRAWS];
+} Draws;
+
+static void work_draw(void *context, int i)
+{
+    Draws *d = context;
+    d->status[i] = pb_range_draw(&d->setup, i, &d->draw[i], &d->err[i]);
+}
+
+static PbStatus find_range(const IoPlay *r, PbMarkRange *range, PbError *err)
+{
+    const PbWatched *w = &r->watched;
+    IoParallel crew = io_parallel_default();
+    if (!r->run.is_ended) {
+        return pb_fail(err, PB_ERR_RANGE, "%s",
+                       "the run was cut off before its end: --range needs a whole one");
+    }
+    Draws *d = calloc(1, sizeof *d);
+    if (d == NULL) {
+        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
+    }
+    d->setup = (PbRangeSetup){.run = &r->run,
+                              .lifts = w->lifts,
+                              .lift_count = w->lift_count,
+                              .rubric = &w->rubric,
+                              .climate = w->has_climate ? &w->climate : NULL,
+                              .seed = RANGE_SEED};
+    io_parallel_for(&crew, PB_RANGE_DRAWS, work_draw, d);
+    PbStatus status = PB_OK;
+    for (int i = 0; i < PB_RANGE_DRAWS && status == PB_OK; i++) {
+        status = d->status[i];
+        if (status != PB_OK) {
+            *err = d->err[i];
+        }
+    }
+    if (status == PB_OK) {
+        *range = pb_range_sum(d->draw, PB_RANGE_DRAWS);
+    }
+    free(d);
+    return status;
+}
+
+static void print_range(const PbMarkRange *range, IoReaderTaste taste)
+{
+    char said[IO_RANGE_LINES][IO_RANGE_BYTES];
+    io_range_sentences(range, taste, said);
+    printf("\n%s\n", io_range_head(taste.language));
+    for (int i = 0; i < IO_RANGE_LINES; i++) {
+        printf("    %s\n", said[i]);
+    }
 }
 
 static void print_text(const GradeOptions *o, const IoPlay *r)
@@ -114,7 +181,8 @@ static void print_csv(const GradeOptions *o, const PbScore *s)
     }
 }
 
-static int print_json(const GradeOptions *o, const IoPlay *r)
+/* range: NULL = not asked for */
+static int print_json(const GradeOptions *o, const IoPlay *r, const PbMarkRange *range)
 {
     const PbWatched *w = &r->watched;
     const PbView *v = pb_session_view(w->session);
@@ -132,6 +200,10 @@ static int print_json(const GradeOptions *o, const IoPlay *r)
                                   json_boolean(pb_replay_check(r->watched.replay).is_resimulated));
     failed |= json_object_set_new(
         json, "stored_total", r->run.grade.is_given ? json_real(r->run.grade.total) : json_null());
+    if (range != NULL) {
+        failed |=
+            json_object_set_new(json, "range", io_range_to_json(range, RANGE_SEED, o->pdf.taste));
+    }
     failed |= json_dumpf(json, stdout, JSON_COMPACT | JSON_REAL_PRECISION(15));
     putchar('\n');
     json_decref(json);
@@ -139,7 +211,7 @@ static int print_json(const GradeOptions *o, const IoPlay *r)
 }
 
 /* One replay for the marks and for the page that shows them. */
-static PbStatus grade(const GradeOptions *o, IoPlay *r, PbError *err)
+static PbStatus grade(const GradeOptions *o, IoPlay *r, PbMarkRange *range, PbError *err)
 {
     PbRubric rubric = pb_rubric_default();
     CliReport report = {.play = r, .pdf = o->pdf};
@@ -148,19 +220,23 @@ static PbStatus grade(const GradeOptions *o, IoPlay *r, PbError *err)
     }
     PB_TRY(cli_replay_open("grade", o->path, r, err));
     PB_TRY(cli_replay_mark(r, &rubric, err));
+    if (o->is_range) {
+        PB_TRY(find_range(r, range, err));
+    }
     return o->pdf.out != NULL ? cli_report_pdf(&report, err) : PB_OK;
 }
 
 int verb_grade(const CliVerb *verb, int argc, char **argv)
 {
     GradeOptions o;
+    PbMarkRange range = {0};
     IoPlay r = {0};
     PbError err = {0};
     int code = parse(verb, argc, argv, &o);
     if (code != CLI_DONE) {
         return code;
     }
-    PbStatus status = grade(&o, &r, &err);
+    PbStatus status = grade(&o, &r, &range, &err);
     if (status != PB_OK) {
         io_play_close(&r);
         err.status = status;
@@ -168,13 +244,16 @@ int verb_grade(const CliVerb *verb, int argc, char **argv)
     }
     code = r.watched.score.is_pass ? CLI_DONE : CLI_NO;
     if (o.is_json) {
-        if (print_json(&o, &r)) {
+        if (print_json(&o, &r, o.is_range ? &range : NULL)) {
             code = cli_printed(ferror(stdout) ? PB_ERR_IO : PB_ERR_MEMORY);
         }
     } else if (o.is_csv) {
         print_csv(&o, &r.watched.score);
     } else {
         print_text(&o, &r);
+        if (o.is_range) {
+            print_range(&range, o.pdf.taste);
+        }
     }
     io_play_close(&r);
     return code;

@@ -99,6 +99,18 @@ START_TEST(a_recording_replays_and_is_graded_the_same_every_time)
 }
 END_TEST
 
+/* The range stands beside the mark and does not change it, nor the answer. */
+START_TEST(a_mark_says_how_sure_it_is)
+{
+    ck_assert_int_eq(run("grade a.pbrun --range --json"), 1);
+    ck_assert_ptr_nonnull(strstr(said, "\"range\":{\"draws\":40,\"seed\":1,\"passes\":"));
+    ck_assert_ptr_nonnull(strstr(said, "\"text\":\"Passes in "));
+    ck_assert_ptr_nonnull(strstr(said, "\"total\":"));
+    ck_assert_int_eq(run("grade a.pbrun --range --csv"), 2);
+    ck_assert_ptr_nonnull(strstr(said, "--range goes with text and --json"));
+}
+END_TEST
+
 /* A translation may be longer than the file's 160 bytes; a warning is never cut. */
 START_TEST(cautions_are_whole_in_spanish)
 {
@@ -214,6 +226,7 @@ int main(void)
     tcase_add_unchecked_fixture(all, record, forget);
     tcase_add_checked_fixture(all, start, stop);
     tcase_add_test(all, a_recording_replays_and_is_graded_the_same_every_time);
+    tcase_add_test(all, a_mark_says_how_sure_it_is);
     tcase_add_test(all, cautions_are_whole_in_spanish);
     tcase_add_test(all, a_rubric_changes_the_grade);
     tcase_add_test(all, a_torn_recording_says_what_was_left_away);
