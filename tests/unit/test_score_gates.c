@@ -139,12 +139,41 @@ static PbScoreInput any_run(PbSettleReport *years)
     return in;
 }
 
+/* Any rubric that is taken: each weight and limit anywhere in its range. Returns how many were
+ * refused before it. */
+static int any_rubric(void)
+{
+    PbError err;
+    char field[96];
+    size_t count;
+    const PbRubricLimit *limits = pb_rubric_limits(&count);
+    for (int refused = 0;; refused++) {
+        ck_assert_int_lt(refused, 10000);
+        rubric = pb_rubric_default();
+        for (int i = 0; i < PB_SCORE_PARTS; i++) {
+            rubric.weight[i] = dice(0.0, 1.0) < 0.2 ? 0.0 : dice(0.0, 100.0);
+        }
+        for (size_t i = 0; i < count; i++) {
+            double v =
+                dice(0.0, 1.0) < 0.5 ? limits[i].standard : dice(limits[i].low, limits[i].high);
+            memcpy((char *)&rubric + limits[i].offset, &v, sizeof v);
+        }
+        if (pb_rubric_check(&rubric, field, sizeof field, &err) == PB_OK) {
+            return refused;
+        }
+    }
+}
+
+/* By the default rubric, and by any that is taken (`_i` from 10 on): one that would reward less
+ * fill would have to be refused. */
 START_TEST(a_worse_wall_never_gets_the_better_mark)
 {
     PbSettleReport years;
+    int refused = 0;
     dice_state = (uint32_t)_i + 1u;
     for (int n = 0; n < 500; n++) {
         PbScoreInput in = any_run(&years);
+        refused += _i >= 10 ? any_rubric() : 0;
         double before = mark(&in).total;
         int at = (int)dice(0.0, PATCHES - 0.001);
         double gone = patches[at].density_kg_m3 * dice(0.0, 1.0);
@@ -165,6 +194,7 @@ START_TEST(a_worse_wall_never_gets_the_better_mark)
         result.blow_out = 1;
         ck_assert_double_eq(mark(&in).total, 0.0);
     }
+    ck_assert(_i < 10 || refused > 100); /* both kinds were met */
 }
 END_TEST
 
@@ -196,7 +226,7 @@ int main(void)
     Suite *suite = suite_create("score_gates");
     TCase *normal = tcase_create("normal"), *limits = tcase_create("limits");
     tcase_add_test(normal, each_gate_shuts_by_itself_and_says_where);
-    tcase_add_loop_test(normal, a_worse_wall_never_gets_the_better_mark, 0, 10);
+    tcase_add_loop_test(normal, a_worse_wall_never_gets_the_better_mark, 0, 30);
     tcase_add_loop_test(normal, a_small_change_is_a_small_change_of_the_mark, 0, 10);
     tcase_add_test(limits, a_broken_face_is_worth_nothing);
     tcase_add_test(limits, an_empty_bay_gets_nothing);
