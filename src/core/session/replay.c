@@ -31,10 +31,17 @@ struct PbReplay {
     int key_count, interval;
 };
 
-/* Layers, fuels and the house around the bay: no run hangs on them. */
+/* Layers, fuels, the house around the bay, its leaks and the vapor in its walls: no run hangs on
+ * them. */
 static int is_of_the_house(const char *group)
 {
-    return strcmp(group, "layer") == 0 || strcmp(group, "fuel") == 0 || strcmp(group, "house") == 0;
+    static const char *const groups[] = {"layer", "fuel", "house", "leakage", "vapor"};
+    for (size_t i = 0; i < sizeof groups / sizeof groups[0]; i++) {
+        if (strcmp(group, groups[i]) == 0) {
+            return 1;
+        }
+    }
+    return 0;
 }
 
 uint64_t pb_constants_hash(const PbConstants *constants)
