@@ -1,6 +1,7 @@
 /* Air through the walls of a house: what a fill takes off, against published drops of whole houses,
  * and that no heat is counted twice. */
 #include "core/compare.h"
+#include "core/spread.h"
 
 #include "suite.h"
 
@@ -55,6 +56,9 @@ START_TEST(a_dense_pack_takes_off_what_was_measured)
     PbCompareAir now = air_of(c, PB_COMPARE_EMPTY, 0), dense = air_of(c, PB_COMPARE_DENSE, 0);
     ck_assert_int_eq(dense.draws, 24);
     ck_assert_double_gt(dense.cut.low, 0.03);
+    ck_assert_double_gt(dense.cut.high, 1.5 * dense.cut.low); /* a range, not one draw */
+    ck_assert_double_gt(now.house_50_m3_s.high, 1.5 * now.house_50_m3_s.low);
+    ck_assert(!pb_spread_moves(pb_constant_find("air_density_kg_m3")));
     ck_assert_double_lt(dense.cut.high, 0.36);
     ck_assert(dense.cut.mid > 0.10 && dense.cut.mid < 0.25);
     ck_assert_double_eq_tol(dense.cut.mid + dense.share.mid, now.share.mid, 1e-12);

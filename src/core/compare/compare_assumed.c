@@ -179,7 +179,7 @@ static int is_used(const PbConstantInfo *info, const PbHouse *h)
     if (strcmp(info->group, "fuel") == 0) {
         return h->bill.fuel > 0 && strcmp(info->name, pb_fuel(h->bill.fuel - 1)->constant) == 0;
     }
-    if (strcmp(info->group, "air") == 0 || strcmp(info->name, "crack_fill_depth_m") == 0) {
+    if (strcmp(info->group, "leakage") == 0 || strcmp(info->name, "crack_fill_depth_m") == 0) {
         return is_air_used(info->name, h);
     }
     if (strcmp(info->name, "old_fill_kg_m3") == 0) {
