@@ -14,6 +14,7 @@ int bench_heat(FILE *out);
 int bench_store(FILE *out);
 int bench_floor(FILE *out);
 int bench_paths(FILE *out);
+int bench_compare(FILE *out);
 
 /* What a unit of a hot path has to do at least, counted in the source: docs/SPEED.md. */
 typedef struct BenchCost {

@@ -20,6 +20,8 @@ typedef enum FloorSize { FLOOR_L1, FLOOR_L2, FLOOR_L3, FLOOR_DRAM } FloorSize;
 
 /* Processor time of this thread, s: does not count what other programs take. */
 double bench_cpu_s(void);
+/* The same of all threads together. */
+double bench_all_cpu_s(void);
 /* Measured once and kept; about 1.5 s the first time. */
 const BenchFloor *bench_floor_get(void);
 /* The best width of each. */

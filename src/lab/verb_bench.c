@@ -16,6 +16,7 @@ static const Bench benches[] = {
     {"pack", "one bay packed in one-foot steps, default and fine grid", bench_pack},
     {"years", "30 years of a field and of a column, a spread of draws", bench_years},
     {"heat", "sections, bays and cavities", bench_heat},
+    {"compare", "Side by side: from a change of the house to figures and ranges", bench_compare},
     {"store", "10 000 runs kept and listed", bench_store},
     {"floor", "what this machine can do at best, one core", bench_floor},
     {"paths", "each hot path, its floor and the ratio: docs/SPEED.md", bench_paths},

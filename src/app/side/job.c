@@ -25,7 +25,7 @@ static int work(void *user)
 {
     SideJob *job = user;
     IoParallel crew = io_parallel_default();
-    crew.threads = crew.threads > 1 ? crew.threads - 1 : 1; /* one core stays with the window */
+    /* All cores: threads of low priority, which those it starts inherit, give way to the window. */
     SDL_SetThreadPriority(SDL_THREAD_PRIORITY_LOW);
     PbStatus status = pb_compare_run_all(job->compare, crew.threads > 1 ? io_parallel_for : NULL,
                                          &crew, is_stopped, done, job, &job->err);
@@ -35,11 +35,16 @@ static int work(void *user)
     return 0;
 }
 
-SideJob *side_job_start(const PbCompareSetup *setup, PbError *err)
+SideJob *side_job_start(const PbCompareSetup *setup, double years, const SideJob *const *before,
+                        int count, PbError *err)
 {
     SideJob *job = calloc(1, sizeof *job);
     PbStatus status = job != NULL ? pb_compare_create(setup, &job->compare, err) : PB_ERR_MEMORY;
+    for (int i = 0; i < count && status == PB_OK; i++) {
+        status = before[i] != NULL ? pb_compare_take_over(job->compare, before[i]->compare) : PB_OK;
+    }
     if (status == PB_OK) {
+        pb_compare_look(job->compare, years);
         job->year_count = setup->year_count;
         memcpy(job->years, setup->years, sizeof job->years);
         job->frame_count = pb_compare_frame_count(job->compare);
@@ -47,7 +52,8 @@ SideJob *side_job_start(const PbCompareSetup *setup, PbError *err)
             job->frame_years[i] = pb_compare_frame_years(job->compare, i);
         }
         for (int n = 0; n < pb_compare_piece_count(job->compare); n++) {
-            job->cost_all += pb_compare_piece(job->compare, n).cost;
+            int is_left = !pb_compare_is_done(job->compare, n);
+            job->cost_all += is_left ? pb_compare_piece(job->compare, n).cost : 0.0;
         }
         job->thread = SDL_CreateThread(work, "side", job);
         status = job->thread != NULL ? PB_OK : PB_ERR_MEMORY;
@@ -66,6 +72,7 @@ SideJob *side_job_start(const PbCompareSetup *setup, PbError *err)
 void side_job_cancel(SideJob *job)
 {
     SDL_AtomicSet(&job->is_cancelled, 1);
+    pb_compare_stop(job->compare);
 }
 
 int side_job_is_over(SideJob *job)
@@ -87,12 +94,12 @@ int side_job_has_frames(const SideJob *job, PbCompareFill fill)
                                      : pb_compare_density(job->compare, fill, last).values != NULL;
 }
 
-int side_job_draws(const SideJob *job)
+int side_job_draws(const SideJob *job, double years)
 {
     PbCompareFigures f;
     int least = PB_COMPARE_MAX_DRAWS;
     for (int k = 0; k < PB_COMPARE_FILLS; k++) {
-        pb_compare_figures(job->compare, (PbCompareFill)k, job->year_count - 1, &f);
+        pb_compare_figures_at(job->compare, (PbCompareFill)k, years, &f);
         least = f.draws < least ? f.draws : least;
     }
     return least;

@@ -19,17 +19,20 @@ typedef struct SideJob {
     PbError err; /* valid once is_over */
 } SideJob;
 
-/* NULL with a sentence in err when the house is refused or there is no memory. */
-SideJob *side_job_start(const PbCompareSetup *setup, PbError *err);
-/* Ask it to stop; it does so after the pieces in hand. */
+/* Begin with the figures of `years`, and with what `count` jobs before it (some may be NULL, some
+ * at work) have worked out. NULL with a sentence in err when the house is refused or there is no
+ * memory. */
+SideJob *side_job_start(const PbCompareSetup *setup, double years, const SideJob *const *before,
+                        int count, PbError *err);
+/* Ask it to stop; it does so within the pieces in hand. */
 void side_job_cancel(SideJob *job);
 int side_job_is_over(SideJob *job);
 /* Share of the whole, 0..1. */
 double side_job_progress(SideJob *job);
 /* Are the pictures of this fill there? */
 int side_job_has_frames(const SideJob *job, PbCompareFill fill);
-/* Draws that are finished for all fills and times. */
-int side_job_draws(const SideJob *job);
+/* Draws that are finished for all fills at this time. */
+int side_job_draws(const SideJob *job, double years);
 /* Waits for the thread: call when it is over, or at the end of the program. NULL allowed. */
 void side_job_free(SideJob *job);
 

@@ -18,7 +18,11 @@ static void start_job(App *app, Side *s)
     setup.house = s->house;
     setup.constants = app->run.config.constants;
     setup.own = s->house.dense == PB_DENSE_OWN ? &s->own : NULL;
-    SideJob *job = side_job_start(&setup, &err);
+    const SideJob *before[2 + SIDE_KEPT] = {s->job, s->shown};
+    for (int i = 0; i < SIDE_KEPT; i++) {
+        before[2 + i] = s->kept[i];
+    }
+    SideJob *job = side_job_start(&setup, s->rail.years, before, 2 + SIDE_KEPT, &err);
     s->is_due = 0;
     if (job == NULL) {
         app_notice(app, _("This house cannot be compared"), err.message, 0, 15);
@@ -91,14 +95,20 @@ void side_compare(App *app, const PbHouse *house)
     }
 }
 
-/* Jobs that were asked to stop are given back once their threads have ended. */
+/* Jobs that were asked to stop are kept for a while once their threads have ended: a house of
+ * before may be asked for again, or one with the same bay. */
 static void bury(Side *s)
 {
     for (int i = 0; i < SIDE_MAX_DYING; i++) {
-        if (s->dying[i] != NULL && side_job_is_over(s->dying[i])) {
-            side_job_free(s->dying[i]);
-            s->dying[i] = NULL;
+        if (s->dying[i] == NULL || !side_job_is_over(s->dying[i])) {
+            continue;
         }
+        side_job_free(s->kept[SIDE_KEPT - 1]);
+        for (int k = SIDE_KEPT - 1; k > 0; k--) {
+            s->kept[k] = s->kept[k - 1];
+        }
+        s->kept[0] = s->dying[i];
+        s->dying[i] = NULL;
     }
 }
 
@@ -152,6 +162,9 @@ static void forget(Side *s)
     }
     for (int i = 0; i < SIDE_MAX_DYING; i++) {
         side_job_free(s->dying[i]);
+    }
+    for (int i = 0; i < SIDE_KEPT; i++) {
+        side_job_free(s->kept[i]);
     }
     if (s->shown != s->job) {
         side_job_free(s->shown);
@@ -212,6 +225,7 @@ static void update(App *app, double dt_s)
     if (s->is_due && has_room(s)) {
         start_job(app, s);
     }
+    pb_compare_look(s->job->compare, s->rail.years);
     catch_up(s);
     int is_drawn = side_job_has_frames(s->shown, PB_COMPARE_LOOSE) &&
                    side_job_has_frames(s->shown, PB_COMPARE_DENSE);
@@ -372,7 +386,7 @@ static void progress(const App *app, const Side *s, GfxRect r)
                  has_ended       ? _("Some of this has no answer")
                  : s->is_stopped ? _("Stopped")
                                  : _("Working: %d of %d trials"),
-                 side_job_draws(s->job), pb_compare_setup(s->job->compare)->draws);
+                 side_job_draws(s->job, s->rail.years), pb_compare_setup(s->job->compare)->draws);
     GfxRect stop = {r.x + r.w - button, r.y, button, ui_px(ui, 30)};
     ui_label_cut(ui, r.x, base, r.w - button - ui_px(ui, 10), 13, UI_REGULAR, t->ink, words);
     GfxRect bar = {r.x, r.y + ui_px(ui, 20), r.w - button - ui_px(ui, 12), ui_px(ui, 8)};

@@ -8,6 +8,7 @@
 
 enum {
     SIDE_MAX_DYING = 16,
+    SIDE_KEPT = 4,    /* some 9 MB each */
     SIDE_FIELDS = 29, /* of the house page */
     SIDE_TEXT = 96,
     SIDE_NAMES = 64,
@@ -69,6 +70,8 @@ typedef struct Side {
     SideJob *job;   /* at work or done */
     SideJob *shown; /* drawn now: job, or the one before until job has caught up */
     SideJob *dying[SIDE_MAX_DYING];
+    SideJob
+        *kept[SIDE_KEPT]; /* over: houses before, the newest first; what they have is used again */
     PbHouse job_house, shown_house; /* of job, of shown */
     int is_due;                     /* a start waits for room among the dying */
     int is_stopped;

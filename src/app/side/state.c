@@ -60,7 +60,9 @@ static void blend_fill(const App *app, Side *s, PbCompareFill fill)
     PbComparePicture a = pb_compare_density(c, fill, f), b = pb_compare_density(c, fill, f + 1);
     const PbSettleReport *ra = pb_compare_settled(c, fill, f);
     const PbSettleReport *rb = pb_compare_settled(c, fill, f + 1);
-    if (s->wide[fill] == 0 || !a.values || !b.values || !ra || !rb) {
+    /* A finer picture may have come since the layout; the next one has it. */
+    int is_as_laid = a.nx == s->wide[fill] && a.ny == s->tall[fill] && b.nx == a.nx && b.ny == a.ny;
+    if (s->wide[fill] == 0 || !is_as_laid || !a.values || !b.values || !ra || !rb) {
         return;
     }
     float *to = s->density + s->at[fill];
@@ -71,7 +73,10 @@ static void blend_fill(const App *app, Side *s, PbCompareFill fill)
         }
     }
     const PbBayField *bay = pb_compare_bay(c);
-    if (bay->nx != a.nx || bay->ny != a.ny) {
+    if (bay->nx != a.nx || bay->ny != a.ny) { /* a first picture, from a coarse grid */
+        for (int j = 0; j < a.ny; j++) {
+            memset(s->marks + s->at[fill] + j * s->nx, 0, (size_t)a.nx);
+        }
         return;
     }
     const AgedPicture p = {.bay = bay,
@@ -104,7 +109,7 @@ void side_blend(App *app, Side *s)
     for (int f = 0; f < PB_COMPARE_FILLS; f++) {
         pb_compare_saving_at(s->shown->compare, (PbCompareFill)f, s->rail.years, &s->saving[f]);
     }
-    s->draws = side_job_draws(s->shown);
+    s->draws = side_job_draws(s->shown, s->rail.years);
     s->picture = ++app->program.pictures;
     if (s->first_picture_s < 0.0 && s->now[PB_COMPARE_FOAM].has_fill) {
         s->first_picture_s = io_clock_s() - s->opened_s;

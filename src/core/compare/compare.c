@@ -1,7 +1,7 @@
 /*
- * The comparison as a list of pieces: what there is to do, what needs what, and running it. The
- * work itself is in compare_pack.c, compare_fill.c and compare_heat.c; what is read from it in
- * compare_figures.c.
+ * A comparison made, judged and given back. What there is to do and in which order is in
+ * compare_pieces.c; what is taken over from another comparison in compare_take.c; what is read from
+ * it in compare_figures.c.
  */
 #include "compare/compare_private.h"
 
@@ -67,55 +67,28 @@ static PbStatus check(const PbCompareSetup *s, PbError *err)
     return PB_OK;
 }
 
-static void add_piece(PbCompare *c, PbComparePieceKind kind, PbCompareFill fill, int index)
-{
-    /* Relative times on one core, as measured: a packing run 500 ms, key heat 20, a draw 80. */
-    static const double cost[] = {25.0, 1.0, 1.0, 4.0};
-    double one = fill == PB_COMPARE_EMPTY ? 0.1 : 1.0;
-    if (c->piece != NULL) {
-        c->piece[c->piece_count] = (PbComparePiece){kind, fill, index, one * cost[kind]};
-    }
-    c->piece_count++;
-}
-
-/* The list in the order of the header; counts only, while there is no room for it yet. */
-static void list_pieces(PbCompare *c)
-{
-    static const PbCompareFill order[] = {PB_COMPARE_EMPTY, PB_COMPARE_FOAM, PB_COMPARE_LOOSE,
-                                          PB_COMPARE_DENSE};
-    c->piece_count = 0;
-    for (int f = 0; f < PB_COMPARE_FILLS; f++) {
-        if (order[f] == PB_COMPARE_LOOSE || order[f] == PB_COMPARE_DENSE) {
-            add_piece(c, PB_PIECE_PACK, order[f], 0);
-        }
-        add_piece(c, PB_PIECE_AGE, order[f], 0);
-        add_piece(c, PB_PIECE_HEAT, order[f], 0);
-    }
-    for (int t = 1; t < c->setup.year_count; t++) {
-        for (int f = 1; f < PB_COMPARE_FILLS; f++) { /* the empty bay does not age */
-            add_piece(c, PB_PIECE_HEAT, order[f], t);
-        }
-    }
-    for (int d = 0; d < c->setup.draws; d++) {
-        for (int f = 0; f < PB_COMPARE_FILLS; f++) {
-            add_piece(c, PB_PIECE_DRAW, order[f], d);
-        }
-    }
-}
-
 static void lay_out(PbCompare *c, PbArena *a)
 {
     size_t times = (size_t)c->setup.year_count, draws = (size_t)c->setup.draws;
+    size_t pieces = (size_t)c->piece_count;
     size_t pixels = (size_t)PB_COMPARE_MAP_NX * PB_COMPARE_MAP_NY;
-    c->piece = pb_arena_take(a, (size_t)c->piece_count * sizeof *c->piece);
-    c->is_done = pb_arena_take(a, (size_t)c->piece_count * sizeof *c->is_done);
+    c->piece = pb_arena_take(a, pieces * sizeof *c->piece);
+    c->number = pb_arena_take(a, (size_t)compare_number_count(c) * sizeof *c->number);
+    c->is_done = pb_arena_take(a, pieces * sizeof *c->is_done);
+    c->is_taken = pb_arena_take(a, pieces * sizeof *c->is_taken);
     c->perfect_r = pb_arena_take(a, (draws + 1) * sizeof(double));
+    c->walls = pb_arena_take(a, (draws + 1) * sizeof *c->walls);
     c->homes = pb_arena_take(a, (draws + 1) * sizeof *c->homes);
     for (int f = 0; f < PB_COMPARE_FILLS; f++) {
         CompareFill *fill = &c->fill[f];
-        fill->frames = pb_arena_take(a, (size_t)c->frame_count * sizeof *fill->frames);
-        fill->aged = pb_arena_take(a, times * sizeof *fill->aged);
+        for (int g = 0; g < COMPARE_GRIDS; g++) {
+            CompareAged *aged = &fill->grid[g];
+            aged->frames = pb_arena_take(a, (size_t)c->frame_count * sizeof *aged->frames);
+            aged->key = pb_arena_take(a, times * sizeof *aged->key);
+        }
         fill->heat = pb_arena_take(a, times * sizeof *fill->heat);
+        fill->coarse = pb_arena_take(a, times * sizeof *fill->coarse);
+        fill->settled = pb_arena_take(a, (draws + 1) * sizeof *fill->settled);
         fill->draws = pb_arena_take(a, (draws * times + 1) * sizeof *fill->draws);
         for (size_t t = 0; t < times; t++) {
             float *map = pb_arena_take(a, pixels * sizeof *map);
@@ -157,12 +130,27 @@ static PbStatus make_bay(PbCompare *c, PbError *err)
     return status == PB_OK ? PB_OK : pb_fail(err, status, "no room for the bay of a comparison");
 }
 
+/* The trainee's bay is packed on its own grid, coarse and fine alike. */
+static PbStatus take_own(PbCompare *c, PbError *err)
+{
+    const PbBayField *own = c->setup.own;
+    CompareFill *dense = &c->fill[PB_COMPARE_DENSE];
+    PbStatus status = PB_OK;
+    c->setup.own = NULL; /* borrowed for the call only */
+    if (c->setup.house.dense == PB_DENSE_OWN) {
+        status = pb_aged_columns(own, 0, own->nx, &dense->packed);
+        status = status == PB_OK ? pb_aged_columns(own, 0, own->nx, &dense->variant[0]) : status;
+    }
+    return status == PB_OK ? PB_OK
+                           : pb_fail(err, status, "no room for the own bay of a comparison");
+}
+
 static PbStatus make(PbCompare *c, PbError *err)
 {
     const PbAllocator *memory = &c->setup.allocator;
     c->frame_count = (c->setup.year_count - 1) * (c->setup.frames_between + 1) + 1;
     PB_TRY(make_bay(c, err));
-    list_pieces(c);
+    compare_list_pieces(c);
     PbArena measure = {0};
     lay_out(c, &measure);
     c->block = memory->alloc(memory->user, measure.used);
@@ -172,24 +160,10 @@ static PbStatus make(PbCompare *c, PbError *err)
     memset(c->block, 0, measure.used);
     PbArena arena = {c->block, 0, measure.used};
     lay_out(c, &arena);
-    list_pieces(c);
-    for (int n = 0; n < c->piece_count; n++) {
-        c->is_done[n] = 0;
-    }
-    for (int d = 0; d < c->setup.draws; d++) {
-        PbConstants drawn = pb_spread_constants(&c->setup.constants, c->setup.house.seed, d, 0);
-        c->perfect_r[d] = compare_perfect_r(&c->setup, &drawn);
-    }
+    compare_list_pieces(c);
+    compare_make_walls(c);
     compare_make_homes(c);
-    if (c->setup.house.dense == PB_DENSE_OWN) {
-        PbStatus status =
-            pb_aged_columns(c->setup.own, 0, c->setup.own->nx, &c->fill[PB_COMPARE_DENSE].packed);
-        if (status != PB_OK) {
-            return pb_fail(err, status, "no room for the own bay of a comparison");
-        }
-    }
-    c->setup.own = NULL; /* borrowed for the call only */
-    return PB_OK;
+    return take_own(c, err);
 }
 
 PbStatus pb_compare_create(const PbCompareSetup *setup, PbCompare **compare, PbError *err)
@@ -211,6 +185,29 @@ PbStatus pb_compare_create(const PbCompareSetup *setup, PbCompare **compare, PbE
     return PB_OK;
 }
 
+static void destroy_fill(const PbCompare *c, CompareFill *fill)
+{
+    const PbAllocator *memory = &c->setup.allocator;
+    for (int g = 0; g < COMPARE_GRIDS; g++) {
+        CompareAged *aged = &fill->grid[g];
+        for (int t = 0; c->block != NULL && t < c->setup.year_count; t++) {
+            pb_aged_destroy(&aged->key[t]);
+        }
+        if (aged->density != NULL) {
+            memory->free(memory->user, aged->density);
+        }
+    }
+    for (int d = 0; c->block != NULL && d < c->setup.draws; d++) {
+        if (fill->settled[d] != NULL) {
+            memory->free(memory->user, fill->settled[d]);
+        }
+    }
+    for (int v = 0; v < COMPARE_VARIANTS; v++) {
+        pb_bay_field_destroy(&fill->variant[v]);
+    }
+    pb_bay_field_destroy(&fill->packed);
+}
+
 void pb_compare_destroy(PbCompare *c)
 {
     if (c == NULL) {
@@ -218,14 +215,7 @@ void pb_compare_destroy(PbCompare *c)
     }
     PbAllocator memory = c->setup.allocator;
     for (int f = 0; f < PB_COMPARE_FILLS; f++) {
-        CompareFill *fill = &c->fill[f];
-        for (int t = 0; c->block != NULL && t < c->setup.year_count; t++) {
-            pb_aged_destroy(&fill->aged[t]);
-        }
-        if (fill->density != NULL) {
-            memory.free(memory.user, fill->density);
-        }
-        pb_bay_field_destroy(&fill->packed);
+        destroy_fill(c, &c->fill[f]);
     }
     pb_bay_field_destroy(&c->bay);
     pb_bay_field_destroy(&c->now);
@@ -233,191 +223,6 @@ void pb_compare_destroy(PbCompare *c)
         memory.free(memory.user, c->block);
     }
     memory.free(memory.user, c);
-}
-
-int pb_compare_piece_count(const PbCompare *c)
-{
-    assert(c != NULL);
-    return c->piece_count;
-}
-
-PbComparePiece pb_compare_piece(const PbCompare *c, int n)
-{
-    assert(c != NULL && n >= 0 && n < c->piece_count);
-    return c->piece[n];
-}
-
-int pb_compare_is_done(const PbCompare *c, int n)
-{
-    assert(c != NULL && n >= 0 && n < c->piece_count);
-    return c->is_done[n];
-}
-
-int compare_find(const PbCompare *c, PbComparePieceKind kind, PbCompareFill fill, int index)
-{
-    for (int n = 0; n < c->piece_count; n++) {
-        const PbComparePiece *p = &c->piece[n];
-        if (p->kind == kind && p->fill == fill && p->index == index) {
-            return n;
-        }
-    }
-    return -1;
-}
-
-int compare_done(const PbCompare *c, PbComparePieceKind kind, PbCompareFill fill, int index)
-{
-    int n = compare_find(c, kind, fill, index);
-    return n < 0 || pb_compare_is_done(c, n);
-}
-
-/* Draws stand at the end of the list, all fills of a draw together. */
-int compare_draws_done(const PbCompare *c, PbCompareFill fill)
-{
-    int draws = c->setup.draws, first = c->piece_count - draws * PB_COMPARE_FILLS, done = 0;
-    while (done < draws) {
-        int n = first + done * PB_COMPARE_FILLS;
-        while (c->piece[n].fill != fill) {
-            n++;
-        }
-        if (!pb_compare_is_done(c, n)) {
-            break;
-        }
-        done++;
-    }
-    return done;
-}
-
-static int has_inputs(const PbCompare *c, const PbComparePiece *p)
-{
-    if (p->kind == PB_PIECE_PACK) {
-        return 1;
-    }
-    return compare_done(c, p->kind == PB_PIECE_HEAT ? PB_PIECE_AGE : PB_PIECE_PACK, p->fill, 0);
-}
-
-int pb_compare_can_run(const PbCompare *c, int n)
-{
-    assert(c != NULL && n >= 0 && n < c->piece_count);
-    return n >= 0 && n < c->piece_count && !pb_compare_is_done(c, n) && has_inputs(c, &c->piece[n]);
-}
-
-PbStatus pb_compare_run(PbCompare *c, int n, PbError *err)
-{
-    assert(c != NULL && n >= 0 && n < c->piece_count);
-    if (n < 0 || n >= c->piece_count) {
-        return pb_fail(err, PB_ERR_RANGE, "piece %d, expected 0 to %d", n, c->piece_count - 1);
-    }
-    if (pb_compare_is_done(c, n)) {
-        return PB_OK;
-    }
-    const PbComparePiece *p = &c->piece[n];
-    if (!has_inputs(c, p)) {
-        return pb_fail(err, PB_ERR_STATE, "piece %d needs one that is not finished", n);
-    }
-    PbStatus status = p->kind == PB_PIECE_PACK   ? compare_pack(c, p->fill, err)
-                      : p->kind == PB_PIECE_AGE  ? compare_age(c, p->fill, err)
-                      : p->kind == PB_PIECE_HEAT ? compare_heat(c, p->fill, p->index, err)
-                                                 : compare_draw(c, p->fill, p->index, err);
-    if (status == PB_OK) {
-        c->is_done[n] = 1;
-    }
-    return status;
-}
-
-/* Pieces of one wave: all of them can run, whatever the others do. */
-typedef struct Wave {
-    PbCompare *compare;
-    int *piece;
-    PbStatus *status;
-    int count;
-    int (*is_stopped)(void *user);
-    void (*done)(void *user, int n);
-    void *user;
-} Wave;
-
-static void run_one(void *context, int index)
-{
-    Wave *w = context;
-    int n = w->piece[index];
-    if (w->is_stopped != NULL && w->is_stopped(w->user)) {
-        w->status[index] = PB_ERR_STATE;
-        return;
-    }
-    w->status[index] = pb_compare_run(w->compare, n, NULL);
-    if (w->done != NULL && w->status[index] == PB_OK) {
-        w->done(w->user, n);
-    }
-}
-
-static PbStatus run_wave(Wave *w, PbHeatParallel parallel, void *parallel_user, PbError *err)
-{
-    if (parallel != NULL) {
-        parallel(parallel_user, w->count, run_one, w);
-    } else {
-        for (int i = 0; i < w->count; i++) {
-            run_one(w, i);
-        }
-    }
-    static const char *const kinds[] = {"packing", "ageing", "heat", "draw"};
-    static const char *const fills[] = {"empty bay", "loose blow", "foam", "dense pack"};
-    for (int i = 0; i < w->count; i++) {
-        if (w->status[i] != PB_OK) {
-            PbComparePiece p = w->compare->piece[w->piece[i]];
-            return pb_fail(err, w->status[i], "%s, %s %d: %s", fills[p.fill], kinds[p.kind],
-                           p.index,
-                           w->status[i] == PB_ERR_STATE ? "stopped" : pb_status_name(w->status[i]));
-        }
-    }
-    return PB_OK;
-}
-
-/* Waves in the order in which a person wants to see things. */
-static int is_in_wave(const PbComparePiece *p, int wave)
-{
-    int packs = p->fill == PB_COMPARE_LOOSE || p->fill == PB_COMPARE_DENSE;
-    switch (wave) {
-    case 0:
-        return p->kind == PB_PIECE_AGE && !packs;
-    case 1:
-        return p->kind == PB_PIECE_HEAT && p->index == 0 && !packs;
-    case 2:
-        return p->kind == PB_PIECE_PACK;
-    case 3:
-        return p->kind == PB_PIECE_AGE && packs;
-    case 4:
-        return p->kind == PB_PIECE_HEAT && p->index == 0 && packs;
-    case 5:
-        return p->kind == PB_PIECE_HEAT && p->index > 0;
-    default:
-        return p->kind == PB_PIECE_DRAW;
-    }
-}
-
-PbStatus pb_compare_run_all(PbCompare *c, PbHeatParallel parallel, void *parallel_user,
-                            int (*is_stopped)(void *user), void (*done)(void *user, int n),
-                            void *user, PbError *err)
-{
-    assert(c != NULL);
-    const PbAllocator *memory = &c->setup.allocator;
-    size_t room = (size_t)c->piece_count * (sizeof(int) + sizeof(PbStatus));
-    void *block = memory->alloc(memory->user, room);
-    if (block == NULL) {
-        return pb_fail(err, PB_ERR_MEMORY, "no room for the list of work");
-    }
-    Wave w = {c,    block, (PbStatus *)(void *)((int *)block + c->piece_count), 0, is_stopped,
-              done, user};
-    PbStatus status = PB_OK;
-    for (int wave = 0; wave <= 6 && status == PB_OK; wave++) {
-        w.count = 0;
-        for (int n = 0; n < c->piece_count; n++) {
-            if (is_in_wave(&c->piece[n], wave) && !pb_compare_is_done(c, n)) {
-                w.piece[w.count++] = n;
-            }
-        }
-        status = w.count > 0 ? run_wave(&w, parallel, parallel_user, err) : PB_OK;
-    }
-    memory->free(memory->user, block);
-    return status;
 }
 
 const PbCompareSetup *pb_compare_setup(const PbCompare *c)

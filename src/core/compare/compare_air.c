@@ -60,8 +60,11 @@ double compare_air_share(const CompareHome *m, const PbHouse *h, double ratio, d
 double compare_left(const PbCompare *c, PbCompareFill fill, int t, int draw)
 {
     const CompareFill *f = &c->fill[fill];
-    return draw < 0 ? f->heat[fill == PB_COMPARE_EMPTY ? 0 : t].leak_left
-                    : f->draws[draw * c->setup.year_count + t].leak_left;
+    int at = fill == PB_COMPARE_EMPTY ? 0 : t;
+    if (draw >= 0) {
+        return f->draws[compare_draw_index(c, draw, t)].leak_left;
+    }
+    return compare_has_fine(c, fill, t) ? f->heat[at].leak_left : f->coarse[at].leak_left;
 }
 
 /* One draw, or the shipped values: in the order of the ranges of PbCompareAir. */
@@ -113,16 +116,14 @@ void pb_compare_air(const PbCompare *c, PbCompareFill fill, int t, PbCompareAir 
     memset(air, 0, sizeof *air);
     air->is_known = pb_house_has_air(h);
     air->is_measured = h->air.door_m3_h > 0.0;
-    if (!air->is_known || !compare_done(c, PB_PIECE_HEAT, PB_COMPARE_EMPTY, 0) ||
-        !compare_done(c, PB_PIECE_AGE, fill, 0) || !compare_done(c, PB_PIECE_HEAT, fill, at)) {
+    if (!air->is_known || !compare_has_r(c, PB_COMPARE_EMPTY, t) || !compare_has_r(c, fill, t)) {
         return;
     }
     air->is_ready = 1;
-    Bay b = {compare_key_r(c, PB_COMPARE_EMPTY, 0),
-             compare_perfect_r(&c->setup, &c->setup.constants),
+    Bay b = {compare_key_r(c, PB_COMPARE_EMPTY, 0), c->mid_perfect_r,
              compare_left(c, PB_COMPARE_EMPTY, 0, -1), compare_left(c, fill, at, -1)};
     Air mid = air_of(&c->mid, h, &b);
-    int now = compare_draws_done(c, PB_COMPARE_EMPTY), then = compare_draws_done(c, fill);
+    int now = compare_draws_done(c, PB_COMPARE_EMPTY, t), then = compare_draws_done(c, fill, t);
     air->draws = now < then ? now : then;
     for (int d = 0; d < air->draws; d++) {
         Bay one = {compare_drawn_r(c, PB_COMPARE_EMPTY, 0, d), c->perfect_r[d],

@@ -11,21 +11,89 @@ static const double void_square_m2 = 0.01;
 
 typedef enum Metric { TOP_GAP, SHRINKAGE, WALL_R, HEAT_RATIO } Metric;
 
-/* A metric of a draw; R is brought from the coarse grid of the draws to that of the key times. */
-static double value_of(const PbCompare *c, PbCompareFill fill, int t, int draw, Metric metric)
+int compare_best_grid(const PbCompare *c, PbCompareFill fill)
+{
+    if (compare_done(c, PB_PIECE_AGE, fill, COMPARE_FINE)) {
+        return COMPARE_FINE;
+    }
+    int has_coarse = compare_is_packed(fill) && compare_done(c, PB_PIECE_AGE, fill, COMPARE_COARSE);
+    return has_coarse ? COMPARE_COARSE : -1;
+}
+
+/* The empty bay does not age. */
+static int time_of(PbCompareFill fill, int t)
+{
+    return fill == PB_COMPARE_EMPTY ? 0 : t;
+}
+
+static double fine_r(const PbCompare *c, PbCompareFill fill, int t)
+{
+    return compare_wall_r(&c->mid_wall, c->fill[fill].heat[time_of(fill, t)].cavity);
+}
+
+static double coarse_r(const PbCompare *c, PbCompareFill fill, int t)
+{
+    return compare_wall_r(&c->mid_wall, c->fill[fill].coarse[time_of(fill, t)].cavity);
+}
+
+int compare_has_fine(const PbCompare *c, PbCompareFill fill, int t)
+{
+    return compare_done(c, PB_PIECE_HEAT, fill, time_of(fill, t));
+}
+
+static int has_coarse(const PbCompare *c, PbCompareFill fill, int t)
+{
+    return compare_done(c, PB_PIECE_COARSE, fill, time_of(fill, t));
+}
+
+int compare_has_r(const PbCompare *c, PbCompareFill fill, int t)
+{
+    return compare_has_fine(c, fill, t) || has_coarse(c, fill, t);
+}
+
+double compare_key_r(const PbCompare *c, PbCompareFill fill, int t)
+{
+    return compare_has_fine(c, fill, t) ? fine_r(c, fill, t) : coarse_r(c, fill, t);
+}
+
+/* R of the shipped values on the fine grid over that on the grid of the draws. */
+static double to_fine(const PbCompare *c, PbCompareFill fill, int t)
+{
+    int has_both = compare_has_fine(c, fill, t) && has_coarse(c, fill, t);
+    return has_both ? fine_r(c, fill, t) / coarse_r(c, fill, t) : 1.0;
+}
+
+double compare_drawn_r(const PbCompare *c, PbCompareFill fill, int t, int draw)
+{
+    const CompareSample *s = &c->fill[fill].draws[compare_draw_index(c, draw, t)];
+    return compare_wall_r(&c->walls[draw], s->cavity) * to_fine(c, fill, t);
+}
+
+/* The top gap of a draw, moved by what both grids differ in for the shipped values. */
+static double drawn_gap(const PbCompare *c, PbCompareFill fill, int t, int draw)
 {
     const CompareFill *f = &c->fill[fill];
-    const CompareSample *s = &f->draws[draw * c->setup.year_count + t];
-    const CompareHeat *heat = &f->heat[fill == PB_COMPARE_EMPTY ? 0 : t];
+    double gap = f->draws[compare_draw_index(c, draw, t)].top_gap_m;
+    if (compare_is_packed(fill) && compare_best_grid(c, fill) == COMPARE_FINE &&
+        has_coarse(c, fill, t)) {
+        const CompareFrame *fine = &f->grid[COMPARE_FINE].frames[pb_compare_key_frame(c, t)];
+        gap = pb_max(gap + fine->report.top_gap_m - f->coarse[t].top_gap_m, 0.0);
+    }
+    return gap;
+}
+
+/* A metric of a draw. */
+static double value_of(const PbCompare *c, PbCompareFill fill, int t, int draw, Metric metric)
+{
     switch (metric) {
     case TOP_GAP:
-        return s->top_gap_m;
+        return drawn_gap(c, fill, t, draw);
     case SHRINKAGE:
-        return s->shrink_frac;
+        return c->fill[fill].draws[compare_draw_index(c, draw, t)].shrink_frac;
     case WALL_R:
-        return s->r_m2k_w * heat->r_m2k_w / heat->coarse_r_m2k_w;
+        return compare_drawn_r(c, fill, t, draw);
     default:
-        return c->perfect_r[draw] / (s->r_m2k_w * heat->r_m2k_w / heat->coarse_r_m2k_w);
+        return c->perfect_r[draw] / compare_drawn_r(c, fill, t, draw);
     }
 }
 
@@ -65,7 +133,8 @@ static void fill_figures(const PbCompare *c, PbCompareFill fill, int t, PbCompar
 {
     const CompareFill *f = &c->fill[fill];
     const PbHouse *h = &c->setup.house;
-    const CompareFrame *frame = &f->frames[pb_compare_key_frame(c, t)];
+    int grid = compare_best_grid(c, fill);
+    const CompareFrame *frame = &f->grid[grid].frames[pb_compare_key_frame(c, t)];
     double gap = frame->report.top_gap_m, shrink = 0.0;
     if (fill == PB_COMPARE_EMPTY) {
         double open = h->cavity.now == PB_CAVITY_LOOSE ? 1.0 - h->cavity.share : 1.0;
@@ -81,8 +150,9 @@ static void fill_figures(const PbCompare *c, PbCompareFill fill, int t, PbCompar
         out->stud_gap_m = pb_max(frame->foam.stud_gap_m[0], frame->foam.stud_gap_m[1]);
         out->face_gap_m = frame->foam.face_gap_m;
     } else {
-        out->is_blown_out = f->is_blown_out;
-        out->mean_kg_m3 = mean_density(frame->density, &f->packed);
+        out->is_blown_out = f->is_blown_out[grid];
+        out->mean_kg_m3 =
+            mean_density(frame->density, grid == COMPARE_FINE ? &f->packed : &f->variant[0]);
         out->least_kg_m3 = frame->report.worst_patch_kg_m3;
         out->void_area_m2 = frame->report.void_area_m2;
         out->inner_void_area_m2 = frame->report.inner_void_area_m2;
@@ -96,14 +166,17 @@ static void heat_figures(const PbCompare *c, PbCompareFill fill, int t, PbCompar
 {
     const CompareFill *f = &c->fill[fill];
     const PbHouse *h = &c->setup.house;
-    const CompareHeat *heat = &f->heat[fill == PB_COMPARE_EMPTY ? 0 : t];
-    out->has_loop = heat->has_loop;
-    out->r_m2k_w = range_of(c, fill, t, out->draws, WALL_R, heat->r_m2k_w);
-    out->heat_ratio = range_of(c, fill, t, out->draws, HEAT_RATIO,
-                               compare_perfect_r(&c->setup, &c->setup.constants) / heat->r_m2k_w);
-    out->surface_min_c = heat->surface_min_c;
-    out->surface_max_c = heat->surface_max_c;
-    out->cold_m2 = heat->cold_m2;
+    const CompareHeat *heat = &f->heat[time_of(fill, t)];
+    double r = compare_key_r(c, fill, t);
+    out->has_camera = compare_has_fine(c, fill, t);
+    out->has_loop = out->has_camera ? heat->has_loop : f->coarse[time_of(fill, t)].has_loop;
+    out->r_m2k_w = range_of(c, fill, t, out->draws, WALL_R, r);
+    out->heat_ratio = range_of(c, fill, t, out->draws, HEAT_RATIO, c->mid_perfect_r / r);
+    if (out->has_camera) {
+        out->surface_min_c = heat->surface_min_c;
+        out->surface_max_c = heat->surface_max_c;
+        out->cold_m2 = heat->cold_m2;
+    }
     PbHeatSeason season = {
         .area_m2 = h->wall_area_m2,
         .u_w_m2k = {1.0 / out->r_m2k_w.high, 1.0 / out->r_m2k_w.mid, 1.0 / out->r_m2k_w.low},
@@ -117,24 +190,13 @@ static void heat_figures(const PbCompare *c, PbCompareFill fill, int t, PbCompar
     }
 }
 
-double compare_drawn_r(const PbCompare *c, PbCompareFill fill, int t, int draw)
-{
-    return value_of(c, fill, t, draw, WALL_R);
-}
-
-double compare_key_r(const PbCompare *c, PbCompareFill fill, int t)
-{
-    return c->fill[fill].heat[fill == PB_COMPARE_EMPTY ? 0 : t].r_m2k_w;
-}
-
 /* Draw by draw against the other fill, as far as both have got. */
 static void pair_figures(const PbCompare *c, PbCompareFill fill, int t, PbCompareFigures *out)
 {
     double own[PB_COMPARE_MAX_DRAWS], other[PB_COMPARE_MAX_DRAWS];
     PbCompareFill beside = pb_compare_other(fill);
-    int beside_t = beside == PB_COMPARE_EMPTY ? 0 : t, done = compare_draws_done(c, beside);
-    if (!compare_done(c, PB_PIECE_AGE, beside, 0) ||
-        !compare_done(c, PB_PIECE_HEAT, beside, beside_t)) {
+    int done = compare_draws_done(c, beside, t);
+    if (!compare_has_r(c, beside, t)) {
         return;
     }
     out->pairs = out->draws < done ? out->draws : done;
@@ -154,10 +216,9 @@ void pb_compare_figures(const PbCompare *c, PbCompareFill fill, int t, PbCompare
     PbCompareFigures out;
     memset(&out, 0, sizeof out);
     out.years = c->setup.years[t];
-    out.has_fill = compare_done(c, PB_PIECE_AGE, fill, 0);
-    out.has_heat =
-        out.has_fill && compare_done(c, PB_PIECE_HEAT, fill, fill == PB_COMPARE_EMPTY ? 0 : t);
-    out.draws = compare_draws_done(c, fill);
+    out.has_fill = compare_best_grid(c, fill) >= 0;
+    out.has_heat = out.has_fill && compare_has_r(c, fill, t);
+    out.draws = compare_draws_done(c, fill, t);
     if (out.has_fill) {
         fill_figures(c, fill, t, &out);
     }
@@ -208,6 +269,8 @@ void pb_compare_figures_at(const PbCompare *c, PbCompareFill fill, double years,
     pb_compare_figures(c, fill, t + 1, &b);
     a.years = years;
     a.has_heat &= b.has_heat;
+    a.has_camera &= b.has_camera;
+    a.draws = a.draws < b.draws ? a.draws : b.draws;
     a.pairs = a.pairs < b.pairs ? a.pairs : b.pairs;
     a.top_gap_m = compare_range_between(a.top_gap_m, b.top_gap_m, share);
     a.shrink_frac = compare_range_between(a.shrink_frac, b.shrink_frac, share);
@@ -261,35 +324,35 @@ PbHeatRange pb_compare_perfect_r(const PbCompare *c)
 {
     assert(c != NULL);
     double value[PB_COMPARE_MAX_DRAWS];
-    double mid = compare_perfect_r(&c->setup, &c->setup.constants);
     memcpy(value, c->perfect_r, (size_t)c->setup.draws * sizeof *value);
-    return band_about(mid, value, c->setup.draws);
+    return band_about(c->mid_perfect_r, value, c->setup.draws);
 }
 
 PbComparePicture pb_compare_density(const PbCompare *c, PbCompareFill fill, int frame)
 {
     const CompareFill *f = &c->fill[fill];
+    int grid = compare_best_grid(c, fill);
     PbComparePicture p = {c->bay.nx, c->bay.ny, NULL};
-    if (compare_done(c, PB_PIECE_AGE, fill, 0)) {
-        int is_packed = f->packed.density_kg_m3 != NULL;
-        p.nx = is_packed ? f->packed.nx : c->bay.nx;
-        p.ny = is_packed ? f->packed.ny : c->bay.ny;
-        p.values = f->frames[frame].density;
+    if (grid >= 0) {
+        const PbBayField *packed = grid == COMPARE_FINE ? &f->packed : &f->variant[0];
+        int is_packed = packed->density_kg_m3 != NULL;
+        p.nx = is_packed ? packed->nx : c->bay.nx;
+        p.ny = is_packed ? packed->ny : c->bay.ny;
+        p.values = f->grid[grid].frames[frame].density;
     }
     return p;
 }
 
 const PbSettleReport *pb_compare_settled(const PbCompare *c, PbCompareFill fill, int frame)
 {
-    int settles = fill == PB_COMPARE_LOOSE || fill == PB_COMPARE_DENSE;
-    return settles && compare_done(c, PB_PIECE_AGE, fill, 0) ? &c->fill[fill].frames[frame].report
-                                                             : NULL;
+    int grid = compare_is_packed(fill) ? compare_best_grid(c, fill) : -1;
+    return grid >= 0 ? &c->fill[fill].grid[grid].frames[frame].report : NULL;
 }
 
 const PbFoamState *pb_compare_foam(const PbCompare *c, int frame)
 {
-    return compare_done(c, PB_PIECE_AGE, PB_COMPARE_FOAM, 0)
-               ? &c->fill[PB_COMPARE_FOAM].frames[frame].foam
+    return compare_done(c, PB_PIECE_AGE, PB_COMPARE_FOAM, COMPARE_FINE)
+               ? &c->fill[PB_COMPARE_FOAM].grid[COMPARE_FINE].frames[frame].foam
                : NULL;
 }
 
@@ -299,7 +362,7 @@ PbComparePicture pb_compare_map(const PbCompare *c, PbCompareFill fill, int t, d
     assert(c != NULL);
     assert((unsigned)fill < PB_COMPARE_FILLS);
     assert(t >= 0 && t < c->setup.year_count);
-    int at = fill == PB_COMPARE_EMPTY ? 0 : t;
+    int at = time_of(fill, t);
     PbComparePicture p = {PB_COMPARE_MAP_NX, PB_COMPARE_MAP_NY, NULL};
     if (compare_done(c, PB_PIECE_HEAT, fill, at)) {
         const CompareHeat *heat = &c->fill[fill].heat[at];

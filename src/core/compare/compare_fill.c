@@ -68,7 +68,7 @@ void compare_foam_field(const PbCompare *c, const PbFoamState *state, double *de
     }
 }
 
-static PbStatus make_pictures(PbCompare *c, CompareFill *fill, size_t cells, PbError *err)
+PbStatus compare_make_pictures(PbCompare *c, CompareAged *fill, size_t cells, PbError *err)
 {
     const PbAllocator *memory = &c->setup.allocator;
     if (fill->density == NULL) { /* there already when a piece that failed is tried again */
@@ -92,18 +92,19 @@ static void keep_picture(CompareFrame *frame, const double *from, size_t cells)
     }
 }
 
-static PbStatus age_cellulose(PbCompare *c, CompareFill *fill, PbError *err)
+static PbStatus age_cellulose(PbCompare *c, const PbBayField *packed, CompareAged *fill,
+                              PbError *err)
 {
     PbSettleConfig config = compare_settle_config(c);
     PbSettle *s;
-    size_t cells = (size_t)fill->packed.nx * (size_t)fill->packed.ny;
-    PB_TRY(make_pictures(c, fill, cells, err));
-    PB_TRY(pb_settle_create(&fill->packed, &config, &s, err));
+    size_t cells = (size_t)packed->nx * (size_t)packed->ny;
+    PB_TRY(compare_make_pictures(c, fill, cells, err));
+    PB_TRY(pb_settle_create(packed, &config, &s, err));
     PbStatus status = PB_OK;
     for (int f = 0; f < c->frame_count && status == PB_OK; f++) {
         CompareFrame *frame = &fill->frames[f];
         PbAgedBay aged;
-        status = pb_settle_advance(s, pb_compare_frame_years(c, f));
+        status = c->is_stopping ? PB_ERR_STATE : pb_settle_advance(s, pb_compare_frame_years(c, f));
         if (status == PB_OK) {
             status = pb_settle_aged(s, 0, &aged);
         }
@@ -114,7 +115,7 @@ static PbStatus age_cellulose(PbCompare *c, CompareFill *fill, PbError *err)
         pb_settle_report(s, &frame->report);
         keep_picture(frame, aged.field.density_kg_m3, cells);
         if (f % (c->setup.frames_between + 1) == 0) {
-            PbAgedBay *key = &fill->aged[f / (c->setup.frames_between + 1)];
+            PbAgedBay *key = &fill->key[f / (c->setup.frames_between + 1)];
             pb_aged_destroy(key);
             *key = aged;
         } else {
@@ -125,13 +126,13 @@ static PbStatus age_cellulose(PbCompare *c, CompareFill *fill, PbError *err)
     return status;
 }
 
-static PbStatus age_foam(PbCompare *c, CompareFill *fill, PbError *err)
+static PbStatus age_foam(PbCompare *c, CompareAged *fill, PbError *err)
 {
     PbFoamCase foam = compare_foam_case(c);
     size_t cells = (size_t)c->bay.nx * (size_t)c->bay.ny;
     PbBayField field;
     PB_TRY(pb_foam_check(&foam, err));
-    PB_TRY(make_pictures(c, fill, cells, err));
+    PB_TRY(compare_make_pictures(c, fill, cells, err));
     PB_TRY(pb_aged_columns(&c->bay, 0, c->bay.nx, &field));
     for (int f = 0; f < c->frame_count; f++) {
         CompareFrame *frame = &fill->frames[f];
@@ -143,19 +144,86 @@ static PbStatus age_foam(PbCompare *c, CompareFill *fill, PbError *err)
     return PB_OK;
 }
 
-PbStatus compare_age(PbCompare *c, PbCompareFill fill, PbError *err)
+PbStatus compare_age(PbCompare *c, PbCompareFill fill, int grid, PbError *err)
 {
     CompareFill *f = &c->fill[fill];
+    CompareAged *aged = &f->grid[grid];
     if (fill == PB_COMPARE_FOAM) {
-        return age_foam(c, f, err);
+        return age_foam(c, aged, err);
     }
     if (fill == PB_COMPARE_EMPTY) {
         size_t cells = (size_t)c->now.nx * (size_t)c->now.ny;
-        PB_TRY(make_pictures(c, f, cells, err));
+        PB_TRY(compare_make_pictures(c, aged, cells, err));
         for (int n = 0; n < c->frame_count; n++) {
-            keep_picture(&f->frames[n], c->now.density_kg_m3, cells);
+            keep_picture(&aged->frames[n], c->now.density_kg_m3, cells);
         }
         return PB_OK;
     }
-    return age_cellulose(c, f, err);
+    return age_cellulose(c, grid == COMPARE_FINE ? &f->packed : &f->variant[0], aged, err);
+}
+
+/* One draw: density and empty share of every cell at each key time, then the gaps. */
+PbStatus compare_settle(PbCompare *c, PbCompareFill fill, int draw, PbError *err)
+{
+    CompareFill *f = &c->fill[fill];
+    const PbAllocator *memory = &c->setup.allocator;
+    const PbBayField *packed = &f->variant[compare_variant_of(c, fill, draw)];
+    size_t cells = (size_t)packed->nx * (size_t)packed->ny, times = (size_t)c->setup.year_count;
+    PbSettleConfig config = compare_settle_config(c);
+    PbSettle *settle;
+    if (f->settled[draw] == NULL) { /* there already when a piece that failed is tried again */
+        f->settled[draw] = memory->alloc(memory->user, times * (2 * cells + 1) * sizeof(float));
+        if (f->settled[draw] == NULL) {
+            return pb_fail(err, PB_ERR_MEMORY, "no room for a draw");
+        }
+    }
+    float *to = f->settled[draw], *gap = to + times * 2 * cells;
+    config.constants = pb_spread_constants(&c->setup.constants, c->setup.house.seed, draw, 0);
+    PB_TRY(pb_settle_create(packed, &config, &settle, err));
+    PbStatus status = PB_OK;
+    for (size_t t = 0; t < times && status == PB_OK; t++, to += 2 * cells) {
+        PbSettleReport report;
+        PbAgedBay aged;
+        status = c->is_stopping ? PB_ERR_STATE : pb_settle_advance(settle, c->setup.years[t]);
+        if (status == PB_OK) {
+            status = pb_settle_aged(settle, 0, &aged);
+        }
+        if (status == PB_OK) {
+            pb_settle_report(settle, &report);
+            gap[t] = (float)report.top_gap_m;
+            for (size_t i = 0; i < cells; i++) {
+                to[i] = (float)aged.field.density_kg_m3[i];
+                to[cells + i] = (float)aged.void_frac[i];
+            }
+            pb_aged_destroy(&aged);
+        }
+    }
+    pb_settle_destroy(settle);
+    return status == PB_OK
+               ? PB_OK
+               : pb_fail(err, status, "draw %d failed: %s", draw, pb_status_name(status));
+}
+
+PbStatus compare_settled_bay(const PbCompare *c, PbCompareFill fill, int draw, int t,
+                             PbAgedBay *aged, double *top_gap_m)
+{
+    const CompareFill *f = &c->fill[fill];
+    const PbBayField *packed = &f->variant[compare_variant_of(c, fill, draw)];
+    size_t cells = (size_t)packed->nx * (size_t)packed->ny, times = (size_t)c->setup.year_count;
+    const float *from = f->settled[draw] + (size_t)t * 2 * cells;
+    const PbAllocator memory = pb_allocator_default(); /* what pb_aged_destroy gives back to */
+    PbAgedBay out = {.years = c->setup.years[t]};
+    PB_TRY(pb_aged_columns(packed, 0, packed->nx, &out.field));
+    out.void_frac = memory.alloc(memory.user, cells * sizeof(double));
+    if (out.void_frac == NULL) {
+        pb_aged_destroy(&out);
+        return PB_ERR_MEMORY;
+    }
+    for (size_t i = 0; i < cells; i++) {
+        out.field.density_kg_m3[i] = (double)from[i];
+        out.void_frac[i] = (double)from[cells + i];
+    }
+    *top_gap_m = (double)f->settled[draw][times * 2 * cells + (size_t)t];
+    *aged = out;
+    return PB_OK;
 }

@@ -21,16 +21,38 @@ static double framing(const PbHouse *h, const PbConstants *c)
     return pb_min(h->framing_share * c->framing_scale, 0.5);
 }
 
+/* Films, studs and framing of the wall; the cavity is left open. */
+static PbWallPaths wall_of(const PbHouse *h, const PbConstants *c)
+{
+    PbWallSkin skin = pb_wall_skin(&h->wall, c);
+    PbWallPaths w = {pb_wall_skin_r(&skin), stud_r(h->bay.depth_m, c), framing(h, c), 0.0, 0.0};
+    return w;
+}
+
+/* The conductance of the cavity layer stands in the bay's own lower limit, beside its stud. */
+static CompareCavity cavity_of(const PbHeatBayResult *bay, const PbHouse *house,
+                               const PbConstants *c)
+{
+    PbWallPaths wall = wall_of(house, c);
+    double share = c->stud_width_m / (c->stud_width_m + house->bay.width_m);
+    double layers = 1.0 / (bay->r_lower_m2k_w - wall.skin_m2k_w);
+    CompareCavity cavity = {bay->u_cavity_w_m2k,
+                            (layers - share / wall.stud_m2k_w) / (1.0 - share)};
+    return cavity;
+}
+
+double compare_wall_r(const PbWallPaths *wall, CompareCavity cavity)
+{
+    PbWallPaths paths = *wall;
+    paths.cavity_u_w_m2k = cavity.u_w_m2k;
+    paths.layer_w_m2k = cavity.layer_w_m2k;
+    return pb_wall_r(&paths);
+}
+
 double pb_compare_wall_r(const PbHeatBayResult *bay, const PbHouse *house, const PbConstants *c)
 {
-    /* The conductance of the cavity layer stands in the bay's own lower limit, beside its stud. */
-    PbWallSkin skin = pb_wall_skin(&house->wall, c);
-    double outer = pb_wall_skin_r(&skin), stud = stud_r(house->bay.depth_m, c);
-    double share = c->stud_width_m / (c->stud_width_m + house->bay.width_m);
-    double layers = 1.0 / (bay->r_lower_m2k_w - outer);
-    double cavity = (layers - share / stud) / (1.0 - share);
-    PbWallPaths paths = {outer, stud, framing(house, c), bay->u_cavity_w_m2k, cavity};
-    return pb_wall_r(&paths);
+    PbWallPaths wall = wall_of(house, c);
+    return compare_wall_r(&wall, cavity_of(bay, house, c));
 }
 
 /* Dense packed full. */
@@ -41,10 +63,18 @@ PbWallPaths compare_perfect_paths(const PbHouse *h, const PbConstants *c)
     return pb_wall_paths(&skin, stud_r(h->bay.depth_m, c), framing(h, c), fill);
 }
 
-double compare_perfect_r(const PbCompareSetup *s, const PbConstants *c)
+void compare_make_walls(PbCompare *c)
 {
-    PbWallPaths paths = compare_perfect_paths(&s->house, c);
-    return pb_wall_r(&paths);
+    const PbHouse *h = &c->setup.house;
+    PbWallPaths full = compare_perfect_paths(h, &c->setup.constants);
+    c->mid_wall = wall_of(h, &c->setup.constants);
+    c->mid_perfect_r = pb_wall_r(&full);
+    for (int d = 0; d < c->setup.draws; d++) {
+        PbConstants k = pb_spread_constants(&c->setup.constants, h->seed, d, 0);
+        full = compare_perfect_paths(h, &k);
+        c->walls[d] = wall_of(h, &k);
+        c->perfect_r[d] = pb_wall_r(&full);
+    }
 }
 
 static void foam_setup(const PbCompare *c, const PbConstants *constants, const PbFoamState *state,
@@ -105,27 +135,33 @@ static double cold_area(const PbCompare *c, const PbHeatBayResult *r)
     return cold * dx * dy;
 }
 
+static int has_loop(const PbHeatBay *bay)
+{
+    int found = 0;
+    for (int i = 0; i < pb_heat_bay_result(bay)->strip_count; i++) {
+        found |= pb_heat_bay_strip(bay, i)->has_loop;
+    }
+    return found;
+}
+
 static void keep_heat(const PbCompare *c, const PbHeatBay *bay, const PbFoamState *foam,
                       CompareHeat *out)
 {
     const PbHeatBayResult *r = pb_heat_bay_result(bay);
-    out->r_m2k_w = pb_compare_wall_r(r, &c->setup.house, &c->setup.constants);
+    out->cavity = cavity_of(r, &c->setup.house, &c->setup.constants);
     out->surface_min_c = r->surface_min_c;
     out->surface_max_c = r->surface_max_c;
     out->map_x0_m = r->map_x0_m;
     out->map_x1_m = r->map_x1_m;
     out->cold_m2 = cold_area(c, r);
     out->leak_left = compare_leak_left(r, &c->setup.constants, foam, c->setup.house.bay.width_m);
-    out->has_loop = 0;
-    for (int i = 0; i < r->strip_count; i++) {
-        out->has_loop |= pb_heat_bay_strip(bay, i)->has_loop;
-    }
+    out->has_loop = has_loop(bay);
     for (int i = 0; i < r->map_nx * r->map_ny; i++) {
         out->map_c[i] = (float)r->map_c[i];
     }
 }
 
-/* R of the wall and what is left of its leaks, for a setup under a draw's constants. */
+/* The cavity and what is left of its leaks, for a setup under a draw's constants. */
 static PbStatus drawn(const PbCompare *c, const PbHeatBaySetup *s, const PbConstants *constants,
                       const PbFoamState *foam, CompareSample *out)
 {
@@ -133,55 +169,87 @@ static PbStatus drawn(const PbCompare *c, const PbHeatBaySetup *s, const PbConst
     const PbHouse *h = &c->setup.house;
     PB_TRY(pb_aged_heat_solve(s, constants, &c->setup.allocator, &bay, NULL));
     const PbHeatBayResult *r = pb_heat_bay_result(bay);
-    out->r_m2k_w = pb_compare_wall_r(r, h, constants);
+    out->cavity = cavity_of(r, h, constants);
     out->leak_left = compare_leak_left(r, constants, foam, h->bay.width_m);
+    out->has_loop = has_loop(bay);
     pb_heat_bay_destroy(bay);
     return PB_OK;
 }
 
-/* Setup of a fill at a key time, coarse or fine. Foam is laid into `foam`, which the caller owns.
- */
-static void key_setup(const PbCompare *c, PbCompareFill fill, int t, int is_coarse,
-                      PbBayField *foam, PbHeatBaySetup *s)
+/* Setup of foam as `state` has it, laid into `foam`, a copy of the bay that the caller owns. */
+static PbHeatBaySetup foam_bay(const PbCompare *c, const PbConstants *constants,
+                               const PbFoamState *state, int is_coarse, PbBayField *foam)
+{
+    PbHeatBaySetup s = weather(c, foam, COMPARE_STRIPS);
+    if (is_coarse) {
+        make_coarse(&s, COMPARE_FOAM_DRAW_STRIPS);
+    }
+    compare_foam_field(c, state, foam->density_kg_m3);
+    foam_setup(c, constants, state, &s);
+    return s;
+}
+
+/* Setup of the shipped values at a key time. */
+static PbHeatBaySetup key_setup(const PbCompare *c, PbCompareFill fill, int t, int is_coarse,
+                                PbBayField *foam)
 {
     const CompareFill *f = &c->fill[fill];
-    if (fill == PB_COMPARE_LOOSE || fill == PB_COMPARE_DENSE) {
-        *s = aged_setup(c, &f->aged[t], is_coarse ? COMPARE_DRAW_STRIPS : COMPARE_STRIPS);
+    PbHeatBaySetup s;
+    if (fill == PB_COMPARE_FOAM) {
+        const CompareFrame *frame = &f->grid[COMPARE_FINE].frames[pb_compare_key_frame(c, t)];
+        return foam_bay(c, &c->setup.constants, &frame->foam, is_coarse, foam);
+    }
+    if (fill == PB_COMPARE_EMPTY) {
+        s = weather(c, &c->now, COMPARE_STRIPS);
     } else {
-        *s = weather(c, fill == PB_COMPARE_FOAM ? foam : &c->now, COMPARE_STRIPS);
+        const CompareAged *aged = &f->grid[is_coarse ? COMPARE_COARSE : COMPARE_FINE];
+        s = aged_setup(c, &aged->key[t], is_coarse ? COMPARE_DRAW_STRIPS : COMPARE_STRIPS);
     }
     if (is_coarse) {
-        make_coarse(s, fill == PB_COMPARE_FOAM ? COMPARE_FOAM_DRAW_STRIPS : COMPARE_DRAW_STRIPS);
+        make_coarse(&s, COMPARE_DRAW_STRIPS);
     }
-    if (fill == PB_COMPARE_FOAM) {
-        const PbFoamState *state = &f->frames[pb_compare_key_frame(c, t)].foam;
-        compare_foam_field(c, state, foam->density_kg_m3);
-        foam_setup(c, &c->setup.constants, state, s);
-    }
+    return s;
+}
+
+/* Foam of the shipped values at a key time; NULL for the other fills. */
+static const PbFoamState *key_foam(const PbCompare *c, PbCompareFill fill, int t)
+{
+    const CompareAged *aged = &c->fill[fill].grid[COMPARE_FINE];
+    return fill == PB_COMPARE_FOAM ? &aged->frames[pb_compare_key_frame(c, t)].foam : NULL;
 }
 
 PbStatus compare_heat(PbCompare *c, PbCompareFill fill, int t, PbError *err)
 {
-    CompareHeat *out = &c->fill[fill].heat[t];
-    PbHeatBaySetup s;
     PbBayField foam;
     PbHeatBay *bay;
     PB_TRY(pb_aged_columns(&c->bay, 0, c->bay.nx, &foam));
-    key_setup(c, fill, t, 0, &foam, &s);
+    PbHeatBaySetup s = key_setup(c, fill, t, 0, &foam);
     s.map_nx = PB_COMPARE_MAP_NX;
     s.map_ny = PB_COMPARE_MAP_NY;
     PbStatus status = pb_aged_heat_solve(&s, &c->setup.constants, &c->setup.allocator, &bay, err);
     if (status == PB_OK) {
-        const CompareFrame *frame = &c->fill[fill].frames[pb_compare_key_frame(c, t)];
-        CompareSample coarse;
-        keep_heat(c, bay, fill == PB_COMPARE_FOAM ? &frame->foam : NULL, out);
+        keep_heat(c, bay, key_foam(c, fill, t), &c->fill[fill].heat[t]);
         pb_heat_bay_destroy(bay);
-        key_setup(c, fill, t, 1, &foam, &s);
-        status = drawn(c, &s, &c->setup.constants, NULL, &coarse);
-        out->coarse_r_m2k_w = status == PB_OK ? coarse.r_m2k_w : 0.0;
     }
     pb_bay_field_destroy(&foam);
     return status;
+}
+
+/* The shipped values as the draws are solved. */
+PbStatus compare_coarse(PbCompare *c, PbCompareFill fill, int t, PbError *err)
+{
+    CompareSample *out = &c->fill[fill].coarse[t];
+    PbBayField foam;
+    PB_TRY(pb_aged_columns(&c->bay, 0, c->bay.nx, &foam));
+    PbHeatBaySetup s = key_setup(c, fill, t, 1, &foam);
+    PbStatus status = drawn(c, &s, &c->setup.constants, key_foam(c, fill, t), out);
+    if (compare_is_packed(fill)) {
+        const CompareAged *aged = &c->fill[fill].grid[COMPARE_COARSE];
+        out->top_gap_m = aged->frames[pb_compare_key_frame(c, t)].report.top_gap_m;
+    }
+    pb_bay_field_destroy(&foam);
+    return status == PB_OK ? PB_OK
+                           : pb_fail(err, status, "no resistance: %s", pb_status_name(status));
 }
 
 static PbStatus draw_empty(const PbCompare *c, const PbConstants *constants, CompareSample *out)
@@ -196,66 +264,43 @@ static PbStatus draw_empty(const PbCompare *c, const PbConstants *constants, Com
     return PB_OK;
 }
 
-static PbStatus draw_foam(const PbCompare *c, const PbConstants *constants, int draw,
+static PbStatus draw_foam(const PbCompare *c, const PbConstants *constants, int draw, int t,
                           CompareSample *out)
 {
     PbFoamCase foam = compare_foam_case(c);
+    PbFoamState state;
     PbBayField field;
     foam.constants = *constants;
     foam.seed += (uint64_t)draw; /* where it cracks and which face it leaves is chance too */
     PB_TRY(pb_aged_columns(&c->bay, 0, c->bay.nx, &field));
-    PbStatus status = PB_OK;
-    for (int t = 0; t < c->setup.year_count && status == PB_OK; t++) {
-        PbFoamState state;
-        PbHeatBaySetup s = weather(c, &field, COMPARE_FOAM_DRAW_STRIPS);
-        make_coarse(&s, COMPARE_FOAM_DRAW_STRIPS);
-        pb_foam_at(&foam, c->setup.years[t] * PB_DAYS_PER_YEAR, &state);
-        compare_foam_field(c, &state, field.density_kg_m3);
-        foam_setup(c, constants, &state, &s);
-        out[t] =
-            (CompareSample){.top_gap_m = state.plate_gap_m[1], .shrink_frac = state.shrink_frac};
-        status = drawn(c, &s, constants, &state, &out[t]);
-    }
+    pb_foam_at(&foam, c->setup.years[t] * PB_DAYS_PER_YEAR, &state);
+    PbHeatBaySetup s = foam_bay(c, constants, &state, 1, &field);
+    *out = (CompareSample){.top_gap_m = state.plate_gap_m[1], .shrink_frac = state.shrink_frac};
+    PbStatus status = drawn(c, &s, constants, &state, out);
     pb_bay_field_destroy(&field);
     return status;
 }
 
-static PbStatus draw_cellulose(const PbCompare *c, const PbConstants *constants,
-                               const PbBayField *packed, CompareSample *out)
+static PbStatus draw_cellulose(const PbCompare *c, PbCompareFill fill, int draw, int t,
+                               const PbConstants *constants, CompareSample *out)
 {
-    PbSettleConfig config = compare_settle_config(c);
-    PbSettle *settle;
-    config.constants = *constants;
-    PB_TRY(pb_settle_create(packed, &config, &settle, NULL));
-    PbStatus status = PB_OK;
-    for (int t = 0; t < c->setup.year_count && status == PB_OK; t++) {
-        PbSettleReport report;
-        PbAgedBay aged;
-        status = pb_settle_advance(settle, c->setup.years[t]);
-        if (status == PB_OK) {
-            status = pb_settle_aged(settle, 0, &aged);
-        }
-        if (status == PB_OK) {
-            PbHeatBaySetup s = aged_setup(c, &aged, COMPARE_DRAW_STRIPS);
-            make_coarse(&s, COMPARE_DRAW_STRIPS);
-            pb_settle_report(settle, &report);
-            out[t] = (CompareSample){.top_gap_m = report.top_gap_m};
-            status = drawn(c, &s, constants, NULL, &out[t]);
-            pb_aged_destroy(&aged);
-        }
-    }
-    pb_settle_destroy(settle);
+    PbAgedBay aged;
+    PB_TRY(compare_settled_bay(c, fill, draw, t, &aged, &out->top_gap_m));
+    PbHeatBaySetup s = aged_setup(c, &aged, COMPARE_DRAW_STRIPS);
+    make_coarse(&s, COMPARE_DRAW_STRIPS);
+    PbStatus status = drawn(c, &s, constants, NULL, out);
+    pb_aged_destroy(&aged);
     return status;
 }
 
-PbStatus compare_draw(PbCompare *c, PbCompareFill fill, int draw, PbError *err)
+PbStatus compare_draw(PbCompare *c, PbCompareFill fill, int index, PbError *err)
 {
-    PbConstants constants = pb_spread_constants(&c->setup.constants, c->setup.house.seed, draw, 0);
-    CompareSample *out = c->fill[fill].draws + (size_t)draw * (size_t)c->setup.year_count;
-    PbStatus status = fill == PB_COMPARE_EMPTY ? draw_empty(c, &constants, out)
-                      : fill == PB_COMPARE_FOAM
-                          ? draw_foam(c, &constants, draw, out)
-                          : draw_cellulose(c, &constants, &c->fill[fill].packed, out);
+    int draw = index / c->setup.year_count, t = index % c->setup.year_count;
+    PbConstants k = pb_spread_constants(&c->setup.constants, c->setup.house.seed, draw, 0);
+    CompareSample *out = &c->fill[fill].draws[index];
+    PbStatus status = fill == PB_COMPARE_EMPTY  ? draw_empty(c, &k, out)
+                      : fill == PB_COMPARE_FOAM ? draw_foam(c, &k, draw, t, out)
+                                                : draw_cellulose(c, fill, draw, t, &k, out);
     if (status != PB_OK) {
         return pb_fail(err, status, "draw %d failed: %s", draw, pb_status_name(status));
     }

@@ -99,7 +99,7 @@ PbExercise pb_compare_loose_bay(const PbExercise *bay)
 static const double grace_s = 600.0;
 
 static PbStatus step_all(PbSession *session, const PbExercise *bay, const PbHands *hands,
-                         PbError *err)
+                         const _Atomic int *is_stopping, PbError *err)
 {
     PbHandsState state;
     PbCommand commands[16];
@@ -114,24 +114,28 @@ static PbStatus step_all(PbSession *session, const PbExercise *bay, const PbHand
         if (--most < 0) {
             return pb_fail(err, PB_ERR_NO_RESULT, "the packing run did not end in its time");
         }
+        if (is_stopping != NULL && *is_stopping) {
+            return pb_fail(err, PB_ERR_STATE, "stopped");
+        }
     }
     return PB_OK;
 }
 
-static PbStatus pack(const PbExercise *bay, const PbHands *hands, uint64_t seed,
-                     const PbConstants *constants, const PbAllocator *allocator, PbBayField *field,
-                     int *is_blown_out, PbError *err)
+/* One packing run: what is packed, and what is asked of it. */
+typedef struct Packing {
+    PbSessionConfig config;
+    PbHands hands;
+    const _Atomic int *is_stopping; /* may be NULL */
+    int is_blown_out;               /* answer */
+} Packing;
+
+static PbStatus pack(Packing *p, PbBayField *field, PbError *err)
 {
-    PbSessionConfig config = pb_session_default();
     PbSession *session;
-    config.exercise = *bay;
-    config.constants = *constants;
-    config.seed = seed;
-    config.allocator = *allocator;
-    PB_TRY(pb_session_create(&config, &session, err));
-    PbStatus status = step_all(session, bay, hands, err);
+    PB_TRY(pb_session_create(&p->config, &session, err));
+    PbStatus status = step_all(session, &p->config.exercise, &p->hands, p->is_stopping, err);
     if (status == PB_OK) {
-        *is_blown_out = pb_session_view(session)->phase == PB_PHASE_BLOWN_OUT;
+        p->is_blown_out = pb_session_view(session)->phase == PB_PHASE_BLOWN_OUT;
         status = pb_session_field(session, field);
     }
     pb_session_destroy(session);
@@ -143,21 +147,36 @@ PbStatus pb_compare_pack(const PbExercise *bay, const PbHands *hands, uint64_t s
                          PbBayField *field, PbError *err)
 {
     assert(bay != NULL && hands != NULL);
-    int is_blown_out;
-    return pack(bay, hands, seed, constants, allocator, field, &is_blown_out, err);
+    Packing p = {.config = pb_session_default(), .hands = *hands};
+    p.config.exercise = *bay;
+    p.config.constants = *constants;
+    p.config.seed = seed;
+    p.config.allocator = *allocator;
+    return pack(&p, field, err);
 }
 
-PbStatus compare_pack(PbCompare *c, PbCompareFill fill, PbError *err)
+PbStatus compare_pack(PbCompare *c, PbCompareFill fill, int index, PbError *err)
 {
     const PbHouse *h = &c->setup.house;
     CompareFill *f = &c->fill[fill];
-    if (fill == PB_COMPARE_DENSE && h->dense == PB_DENSE_OWN) {
+    if (compare_is_own(c, fill)) {
         return PB_OK; /* handed in */
     }
-    PbExercise bay = fill == PB_COMPARE_LOOSE ? pb_compare_loose_bay(&h->bay) : h->bay;
-    PbHands hands = fill == PB_COMPARE_LOOSE     ? pb_compare_loose_hands()
-                    : h->dense == PB_DENSE_HASTY ? pb_compare_hasty_hands(&h->bay)
-                                                 : pb_compare_well_done_hands(&h->bay);
-    return pack(&bay, &hands, h->seed, &c->setup.constants, &c->setup.allocator, &f->packed,
-                &f->is_blown_out, err);
+    int is_fine = index == COMPARE_VARIANTS, variant = is_fine ? 0 : index;
+    Packing p = {.config = pb_session_default(), .is_stopping = &c->is_stopping};
+    p.config.exercise = fill == PB_COMPARE_LOOSE ? pb_compare_loose_bay(&h->bay) : h->bay;
+    p.config.constants = c->setup.constants;
+    p.config.seed = h->seed + (uint64_t)variant;
+    p.config.allocator = c->setup.allocator;
+    if (!is_fine) {
+        p.config.cells_across = COMPARE_PACK_ACROSS;
+    }
+    p.hands = fill == PB_COMPARE_LOOSE     ? pb_compare_loose_hands()
+              : h->dense == PB_DENSE_HASTY ? pb_compare_hasty_hands(&h->bay)
+                                           : pb_compare_well_done_hands(&h->bay);
+    PB_TRY(pack(&p, is_fine ? &f->packed : &f->variant[variant], err));
+    if (variant == 0) {
+        f->is_blown_out[is_fine ? COMPARE_FINE : COMPARE_COARSE] = p.is_blown_out;
+    }
+    return PB_OK;
 }

@@ -13,8 +13,16 @@ enum {
     COMPARE_DRAW_STRIPS = 4,
     COMPARE_FOAM_DRAW_STRIPS = 1,
     COMPARE_DRAW_NX = 24,
-    COMPARE_DRAW_NY = 64
+    COMPARE_DRAW_NY = 64,
+    /* Cells across of a coarse packing run: half the time of the usual grid. R of a loose blow
+     * comes within 1 %, of a dense pack within 0.1 % of it (a test holds both). */
+    COMPARE_PACK_ACROSS = 10,
+    COMPARE_VARIANTS = 6 /* coarse packing runs: the shipped hands, then other seeds and crews */
 };
+
+/* A fill that is packed is packed on two grids: the coarse one gives the first figures and all
+ * draws, the fine one what stands. Foam and the empty bay have the fine one alone. */
+typedef enum CompareGrid { COMPARE_COARSE, COMPARE_FINE, COMPARE_GRIDS } CompareGrid;
 
 /* The fill at the time of one frame. */
 typedef struct CompareFrame {
@@ -23,19 +31,27 @@ typedef struct CompareFrame {
     PbFoamState foam;
 } CompareFrame;
 
+/* What the wall's R is made of: u and conductance of the cavity, without framing. */
+typedef struct CompareCavity {
+    double u_w_m2k, layer_w_m2k;
+} CompareCavity;
+
 /* Heat at one key time, shipped values. */
 typedef struct CompareHeat {
-    double r_m2k_w, coarse_r_m2k_w, surface_min_c, surface_max_c, cold_m2;
+    CompareCavity cavity;
+    double surface_min_c, surface_max_c, cold_m2;
     double map_x0_m, map_x1_m;
     double leak_left; /* of the leaks through an empty bay */
     int has_loop;
     float *map_c;
 } CompareHeat;
 
-/* One draw at one key time. */
+/* One draw at one key time; of a coarse key time, the shipped values on the same grid. */
 typedef struct CompareSample {
-    double r_m2k_w, top_gap_m, shrink_frac; /* R on the coarse grid */
-    double leak_left;
+    CompareCavity cavity;
+    double top_gap_m, shrink_frac;
+    double leak_left; /* of the leaks through an empty bay */
+    int has_loop;
 } CompareSample;
 
 /* The house around the wall under one draw. */
@@ -53,14 +69,23 @@ typedef struct CompareHome {
     double bay_share, packed_left;      /* of its leaks, through bays; left by a dense pack */
 } CompareHome;
 
-typedef struct CompareFill {
-    PbBayField packed; /* as the packing left it; zeroed for foam and the empty bay */
-    int is_blown_out;
+/* A fill as one grid has it through the years. */
+typedef struct CompareAged {
     CompareFrame *frames; /* frame_count */
-    float *density;       /* all pictures of the fill, one block */
-    PbAgedBay *aged;      /* of the key times; cellulose only */
-    CompareHeat *heat;    /* year_count */
-    CompareSample *draws; /* [draws][year_count] */
+    float *density;       /* all pictures, one block */
+    PbAgedBay *key;       /* of the key times; cellulose only */
+} CompareAged;
+
+typedef struct CompareFill {
+    /* As packed; zeroed for foam and the empty bay. Fine, and coarse by every crew: of the coarse
+     * ones the first is the fine one's. An own run is both. */
+    PbBayField packed, variant[COMPARE_VARIANTS];
+    int is_blown_out[COMPARE_GRIDS];
+    CompareAged grid[COMPARE_GRIDS];
+    CompareHeat *heat;     /* year_count */
+    CompareSample *coarse; /* year_count: shipped values on the grid of the draws */
+    float **settled;       /* [draws]: a block each, see compare_settle */
+    CompareSample *draws;  /* [draws][year_count] */
 } CompareFill;
 
 struct PbCompare {
@@ -69,24 +94,52 @@ struct PbCompare {
     PbBayField now; /* the same with what is in it before the work */
     int frame_count, piece_count;
     PbComparePiece *piece;
-    _Atomic int *is_done; /* set last, in sequence: what it guards is then to be seen */
+    int *number;           /* of each piece by kind, fill and index; negative = there is none */
+    _Atomic int *is_done;  /* set last, in sequence: what it guards is then to be seen */
+    _Atomic int *is_taken; /* by a thread of pb_compare_run_all */
+    _Atomic int look;      /* see pb_compare_look */
+    _Atomic int is_stopping;
     CompareFill fill[PB_COMPARE_FILLS];
-    double *perfect_r;       /* of each draw */
-    CompareHome mid, *homes; /* shipped values; of each draw */
+    PbWallPaths mid_wall, *walls;     /* films, studs and framing: shipped values; of each draw */
+    double mid_perfect_r, *perfect_r; /* dense packed full: the same */
+    CompareHome mid, *homes;          /* the house around it: the same */
     void *block;
 };
 
+/* compare_pieces.c: the list of pieces, into `piece` and `number` where there is room already. */
+void compare_list_pieces(PbCompare *c);
+/* How many numbers the table of pieces has. */
+int compare_number_count(const PbCompare *c);
 /* Number of a piece, negative when there is none such. */
-int compare_find(const PbCompare *c, PbComparePieceKind kind, PbCompareFill fill, int index);
+int compare_number(const PbCompare *c, PbComparePieceKind kind, PbCompareFill fill, int index);
+/* Is this piece done, or is there none such? */
 int compare_done(const PbCompare *c, PbComparePieceKind kind, PbCompareFill fill, int index);
-/* Draws of a fill finished from number 0 on. */
-int compare_draws_done(const PbCompare *c, PbCompareFill fill);
+/* Draws of a fill finished from number 0 on, at a key time. */
+int compare_draws_done(const PbCompare *c, PbCompareFill fill, int t);
+/* Index of a draw piece. */
+int compare_draw_index(const PbCompare *c, int draw, int t);
+int compare_is_packed(PbCompareFill fill);
+int compare_is_own(const PbCompare *c, PbCompareFill fill); /* a run of the trainee */
+/* The packing run that a draw goes by. */
+int compare_variant_of(const PbCompare *c, PbCompareFill fill, int draw);
 
 /* The work of the pieces. */
-PbStatus compare_pack(PbCompare *c, PbCompareFill fill, PbError *err);
-PbStatus compare_age(PbCompare *c, PbCompareFill fill, PbError *err);
+PbStatus compare_pack(PbCompare *c, PbCompareFill fill, int index, PbError *err);
+PbStatus compare_age(PbCompare *c, PbCompareFill fill, int grid, PbError *err);
 PbStatus compare_heat(PbCompare *c, PbCompareFill fill, int t, PbError *err);
-PbStatus compare_draw(PbCompare *c, PbCompareFill fill, int draw, PbError *err);
+PbStatus compare_coarse(PbCompare *c, PbCompareFill fill, int t, PbError *err);
+/* Age a cellulose fill under a draw's constants: density and empty share of every cell at each key
+ * time, as floats, after them the gap at the top of each key time. */
+PbStatus compare_settle(PbCompare *c, PbCompareFill fill, int draw, PbError *err);
+/* The bay of such a draw at key time t. Caller frees with pb_aged_destroy. */
+PbStatus compare_settled_bay(const PbCompare *c, PbCompareFill fill, int draw, int t,
+                             PbAgedBay *aged, double *top_gap_m);
+PbStatus compare_draw(PbCompare *c, PbCompareFill fill, int index, PbError *err);
+
+/* The best grid whose years are worked out; negative while there is none. */
+int compare_best_grid(const PbCompare *c, PbCompareFill fill);
+/* Where the pictures of a fill are kept, made once. */
+PbStatus compare_make_pictures(PbCompare *c, CompareAged *fill, size_t cells, PbError *err);
 
 PbFoamCase compare_foam_case(const PbCompare *c);
 PbSettleConfig compare_settle_config(const PbCompare *c);
@@ -112,18 +165,22 @@ double compare_walls_w_k(const CompareHome *m, const PbHouse *h, double r_m2k_w,
 /* Of the whole house: of its bill, else by the usual share that walls have in what goes without
  * air, and its air. */
 double compare_loss_w_k(const CompareHome *m, double walls_w_k);
-/* R at a key time, shipped values. */
-double compare_key_r(const PbCompare *c, PbCompareFill fill, int t);
 /* What is left under a draw (negative: of shipped values). */
 double compare_left(const PbCompare *c, PbCompareFill fill, int t, int draw);
 /* compare_saving.c: mid and homes from the house, anew when its money changes. */
 void compare_make_homes(PbCompare *c);
+/* The walls of the shipped values and of the draws. */
+void compare_make_walls(PbCompare *c);
+/* R of a wall with this cavity. */
+double compare_wall_r(const PbWallPaths *wall, CompareCavity cavity);
+/* Is R at a key time there, of the shipped values? And what it is. */
+int compare_has_r(const PbCompare *c, PbCompareFill fill, int t);
+int compare_has_fine(const PbCompare *c, PbCompareFill fill, int t);
+double compare_key_r(const PbCompare *c, PbCompareFill fill, int t);
 /* R of the wall under a draw, brought to the grid of the key times. */
 double compare_drawn_r(const PbCompare *c, PbCompareFill fill, int t, int draw);
 
 /* The wall of a house dense packed full. */
 PbWallPaths compare_perfect_paths(const PbHouse *house, const PbConstants *constants);
-/* R of a wall dense packed full. */
-double compare_perfect_r(const PbCompareSetup *setup, const PbConstants *constants);
 
 #endif

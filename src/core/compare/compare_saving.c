@@ -184,9 +184,9 @@ void pb_compare_saving_of(const PbHouse *house, const PbConstants *constants, do
     *saving = out;
 }
 
-static int common_draws(const PbCompare *c, PbCompareFill fill)
+static int common_draws(const PbCompare *c, PbCompareFill fill, int t)
 {
-    int now = compare_draws_done(c, PB_COMPARE_EMPTY), then = compare_draws_done(c, fill);
+    int now = compare_draws_done(c, PB_COMPARE_EMPTY, t), then = compare_draws_done(c, fill, t);
     return now < then ? now : then;
 }
 
@@ -200,17 +200,14 @@ void pb_compare_saving(const PbCompare *c, PbCompareFill fill, int t, PbCompareS
     Saved mid, draws[PB_COMPARE_MAX_DRAWS];
     memset(&out, 0, sizeof out);
     *saving = out;
-    int at = fill == PB_COMPARE_EMPTY ? 0 : t;
-    if (!compare_done(c, PB_PIECE_HEAT, PB_COMPARE_EMPTY, 0) ||
-        !compare_done(c, PB_PIECE_AGE, fill, 0) || !compare_done(c, PB_PIECE_HEAT, fill, at)) {
+    if (!compare_has_r(c, PB_COMPARE_EMPTY, t) || !compare_has_r(c, fill, t)) {
         return;
     }
     out.is_ready = 1;
-    Walls key = {compare_key_r(c, PB_COMPARE_EMPTY, 0), compare_key_r(c, fill, at),
-                 compare_perfect_r(&c->setup, &c->setup.constants),
-                 compare_left(c, PB_COMPARE_EMPTY, 0, -1), compare_left(c, fill, at, -1)};
+    Walls key = {compare_key_r(c, PB_COMPARE_EMPTY, t), compare_key_r(c, fill, t), c->mid_perfect_r,
+                 compare_left(c, PB_COMPARE_EMPTY, t, -1), compare_left(c, fill, t, -1)};
     out.is_over_bill = !saved_of(&c->mid, h, &key, &mid);
-    out.draws = common_draws(c, fill);
+    out.draws = common_draws(c, fill, t);
     for (int d = 0; d < out.draws; d++) {
         Walls r = {compare_drawn_r(c, PB_COMPARE_EMPTY, 0, d), compare_drawn_r(c, fill, t, d),
                    c->perfect_r[d], compare_left(c, PB_COMPARE_EMPTY, 0, d),
@@ -237,6 +234,7 @@ void pb_compare_saving_at(const PbCompare *c, PbCompareFill fill, double years,
     if (share > 0.0) {
         pb_compare_saving(c, fill, t + 1, &b);
         a.is_ready &= b.is_ready;
+        a.draws = a.draws < b.draws ? a.draws : b.draws;
         a.kept = a.kept < b.kept ? a.kept : b.kept;
         a.better = a.better < b.better ? a.better : b.better;
         a.heat_kwh = compare_range_between(a.heat_kwh, b.heat_kwh, share);

@@ -4,24 +4,25 @@
  *
  * Each fill is a simulated state: loose and dense are packing runs (session.h) that then settle
  * (settle.h), foam dries and shrinks (foam.h), and heat is solved over each (heat_bay.h). Ranges
- * are the 10 and 90 % points of draws over the constants that nobody knows well; one draw moves the
- * same constants in all fills. The packing itself is one run and is not drawn. Joins, ranges and
+ * are the 10 and 90 % points of draws over the constants that nobody knows well, and over packing
+ * runs by other seeds and crews; one draw moves the same constants in all fills. Joins, ranges and
  * what can be objected: docs/physics/compare.md. Results are what the model gives for the inputs
  * shown, never a promise.
  *
  * The work is cut into pieces so that a thread can show what is ready and stop in between:
- * - Pieces are numbered 0 .. pb_compare_piece_count - 1 in the best order to run them: first the
- *   empty bay and the foam (pictures and year-0 heat in some 30 ms), then the loose blow (its
- *   packing run takes 0.4 s), then the dense pack (0.5 to 1 s), then the other years, then the
- *   draws, all fills of a draw together.
- * - Any order gives the same bits. A piece whose inputs are not there yet is refused with
- *   PB_ERR_STATE and changes nothing; run in number order on one thread none is refused.
+ * - Pieces are numbered 0 .. pb_compare_piece_count - 1. Any order gives the same bits. A piece
+ *   whose inputs are not there yet is refused with PB_ERR_STATE and changes nothing; run in number
+ *   order on one thread none is refused. pb_compare_run_all goes by what a person wants to see
+ *   first: figures of the year looked at (coarse packing runs first, then fine), their ranges, then
+ *   the other years.
  * - Different pieces may run on several threads at once (never the same piece twice at a time).
- *   Cancelling: stop calling. Nothing waits.
+ *   Cancelling: stop calling, or pb_compare_stop. Nothing waits.
  * - Everything may be read at any time from any thread while pieces run: what is not finished shows
  *   as not ready, what is finished is never written again. Ranges count the draws from number 0 up
  *   to the first one that is not finished, so they depend on how many those are and on nothing
- * else.
+ *   else.
+ * - A comparison takes over from another one what hangs on the same inputs (pb_compare_take_over),
+ *   to the bit what it would come to itself.
  */
 #ifndef CORE_COMPARE_H
 #define CORE_COMPARE_H
@@ -81,16 +82,19 @@ PB_NODISCARD PbStatus pb_compare_create(const PbCompareSetup *setup, PbCompare *
 void pb_compare_destroy(PbCompare *compare);
 
 typedef enum PbComparePieceKind {
-    PB_PIECE_PACK, /**< the packing run of a fill (loose, dense); nothing to do for an own bay */
-    PB_PIECE_AGE,  /**< all pictures of the fill and its gaps; key bays for the heat */
-    PB_PIECE_HEAT, /**< heat, loops and room-side picture at one key time */
-    PB_PIECE_DRAW  /**< one draw of one fill at all key times */
+    PB_PIECE_PACK,   /**< a packing run of a fill (loose, dense); nothing to do for an own bay */
+    PB_PIECE_AGE,    /**< all pictures of the fill and its gaps; key bays for the heat */
+    PB_PIECE_HEAT,   /**< heat, loops and room-side picture at one key time */
+    PB_PIECE_COARSE, /**< heat at one key time as the draws are solved: a first figure */
+    PB_PIECE_SETTLE, /**< the years of one draw of a fill */
+    PB_PIECE_DRAW,   /**< heat of one draw of one fill at one key time */
+    PB_PIECE_KINDS
 } PbComparePieceKind;
 
 typedef struct PbComparePiece {
     PbComparePieceKind kind;
     PbCompareFill fill;
-    int index;   /**< key time of a heat piece, draw of a draw piece, else 0 */
+    int index;   /**< key time of a heat piece, draw of a settled one; else a number of its own */
     double cost; /**< relative work, for a progress bar */
 } PbComparePiece;
 
@@ -107,8 +111,22 @@ int pb_compare_is_done(const PbCompare *compare, int n);
  *         PB_ERR_MEMORY, PB_ERR_NO_RESULT, PB_ERR_DIVERGED: the piece failed, others stay good
  */
 PB_NODISCARD PbStatus pb_compare_run(PbCompare *compare, int n, PbError *err);
+/** @brief The time whose pieces pb_compare_run_all takes first from now on. Any thread. Changes no
+ * result. @param[in] years 0 .. last key time */
+void pb_compare_look(PbCompare *compare, double years);
+/** @brief Pieces in hand end soon with PB_ERR_STATE and none begins any more, for good. Any thread.
+ */
+void pb_compare_stop(PbCompare *compare);
 /**
- * @brief Run all pieces that are left, in waves of pieces that do not need each other.
+ * @brief Copy what `from` has finished and what would come out the same here: packing runs of the
+ * same bay and crew, years of the same climate, heat through the same layers.
+ * @param[in] to   no piece of it may be running
+ * @param[in] from pieces of it may be running
+ * @return PB_OK; PB_ERR_MEMORY, what was copied so far stays good
+ */
+PB_NODISCARD PbStatus pb_compare_take_over(PbCompare *to, const PbCompare *from);
+/**
+ * @brief Run all pieces that are left, the most wanted first.
  * @param[in] parallel NULL = one after the other
  * @param[in] is_stopped may be NULL; asked before each piece, from several threads; nonzero = stop
  * @param[in] done       may be NULL; told after each piece, from several threads
@@ -126,9 +144,10 @@ typedef struct PbCompareFigures {
     int is_blown_out; /**< the face gave way while it was packed */
     int has_content;  /**< empty bay: old fill or a batt is in it before the work */
     int has_fill;     /**< the fill's picture and gaps are ready: all down to has_loop */
-    int has_heat;     /**< mid values of heat are ready */
-    int draws;        /**< finished; 0: ranges have no width yet; fewer than
-                         PB_COMPARE_ENOUGH_DRAWS: no range to show */
+    int has_heat;     /**< mid values are ready, of a coarse packing run to begin with */
+    int has_camera; /**< what is of the room-side picture: surface_min_c, surface_max_c, cold_m2 */
+    int draws;      /**< finished; 0: ranges have no width yet; fewer than
+                       PB_COMPARE_ENOUGH_DRAWS: no range to show */
 
     PbHeatRange top_gap_m;     /**< open below the top plate; empty bay: its height */
     PbHeatRange shrink_frac;   /**< foam: linear shrinkage; else 0 */
