@@ -96,7 +96,7 @@ static const Label words[] = {
     {"one-foot steps after each stall; common practice",
      N_("one-foot steps after each stall; common practice")},
     {"common practice", N_("common practice")},
-    {"one packing run, not drawn", N_("one packing run, the same in all trials")},
+    {"six packing runs by six crews; our choice", N_("six packing runs by six crews; our choice")},
 };
 
 static const char *find(const Label *table, size_t count, const char *key, int language)

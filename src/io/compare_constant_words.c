@@ -74,6 +74,7 @@ static const Name names[] = {
     {"stud_width_m", N_("Stud: width")},
     {"wood_k_w_mk", N_("Wood: heat conduction")},
     {"foam_k_w_mk", N_("Foam: heat conduction")},
+    {"foam_water_k_w_mk", N_("Wet foam: heat conduction of its water")},
     {"foam_permeability_m2", N_("Foam: lets air through between its gaps")},
     {"gap_radiation_w_m2k", N_("Radiation across an empty space")},
     {"void_convection_w_m2k", N_("Air turning over in an empty space")},

@@ -56,8 +56,11 @@ static const Words says[PB_SAYS_LIMIT] = {
     [PB_SAYS_LOOSE_HOLLOW] = {"loose_hollow",
                               N_("Blown in loosely at {d}, hollow in places: {v} is empty inside, "
                                  "and it is light enough that it may sink")},
+    [PB_SAYS_FOAM_WET] = {"foam_wet",
+                          N_("Foam, still wet: it fills the wall as it was injected, and its water "
+                             "carries heat until it has dried")},
     [PB_SAYS_FOAM_TIGHT] = {"foam_tight",
-                            N_("Foam, counted as dry, with no gap that counts so far: it fills the "
+                            N_("Foam, dry by now, with no gap that counts so far: it fills the "
                                "wall as it was injected")},
     [PB_SAYS_FOAM_GAPS] = {"foam_gaps",
                            N_("If the foam has shrunk {s} by now, gaps are up to {w} wide, too "
@@ -103,11 +106,10 @@ static const char *const notes[IO_COMPARE_NOTES] = {
     N_("Saved is against the wall as it is, through the wall area alone; air counts only where the "
        "leaks of the house are known. "
        "Measured savings are often lower than computed ones."),
-    N_("Loose and dense are one simulated packing of one bay; another hand or day packs "
-       "otherwise."),
-    N_("Foam cases are ranges of published shrinkage, not products. The figure at year 0 is for "
-       "foam "
-       "that has dried."),
+    N_("Ranges of the loose blow and the dense pack hold six simulated packings by six crews; a "
+       "careless crew is a case of its own."),
+    N_("Foam cases are ranges of published shrinkage, not products. At year 0 the foam is wet; a "
+       "quarter of a year later it counts as it has dried by then."),
     N_("Two fills are held against each other trial by trial, under the same assumptions: their "
        "own "
        "ranges may overlap and one still come out better in each trial."),

@@ -97,9 +97,14 @@ static const struct {
       "in.² is empty inside, and it is light enough that it may sink.",
       "Soplado suelto a 56" NB "kg/m³, con partes vacías: 312" NB
       "cm² sin nada dentro, y tan ligero que puede asentarse."}},
+    {PB_SAYS_FOAM_WET,
+     {"Foam, still wet: it fills the wall as it was injected, and its water carries heat until it "
+      "has dried.",
+      "Espuma, todavía húmeda: llena la pared como se inyectó, y su agua lleva calor hasta que se "
+      "seca."}},
     {PB_SAYS_FOAM_TIGHT,
-     {"Foam, counted as dry, with no gap that counts so far: it fills the wall as it was injected.",
-      "Espuma, contada como seca, sin rendija que cuente por ahora: llena la pared como se "
+     {"Foam, dry by now, with no gap that counts so far: it fills the wall as it was injected.",
+      "Espuma, ya seca, sin rendija que cuente por ahora: llena la pared como se "
       "inyectó."}},
     {PB_SAYS_FOAM_GAPS,
      {"If the foam has shrunk 4.1 to 5.8% by now, gaps are up to 0.3" NB

@@ -118,7 +118,8 @@ static void case_rows(Rows *r, const PbCompare *c)
                                       : "one-foot steps after each stall; common practice");
     text(r, PB_ASSUMED_CASE, "loose", "no tube, hole near the top, open-blowing machine",
          "common practice");
-    number(r, PB_ASSUMED_CASE, "seed", (double)h->seed, "-", "one packing run, not drawn");
+    number(r, PB_ASSUMED_CASE, "seed", (double)h->seed, "-",
+           "six packing runs by six crews; our choice");
 }
 
 /* Of a house whose air is known: by a blower door, or by age and size. */

@@ -147,6 +147,7 @@ static void fill_figures(const PbCompare *c, PbCompareFill fill, int t, PbCompar
     } else if (fill == PB_COMPARE_FOAM) {
         gap = frame->foam.plate_gap_m[1];
         shrink = frame->foam.shrink_frac;
+        out->water_frac = frame->foam.water_frac;
         out->stud_gap_m = pb_max(frame->foam.stud_gap_m[0], frame->foam.stud_gap_m[1]);
         out->face_gap_m = frame->foam.face_gap_m;
     } else {
@@ -279,12 +280,12 @@ void pb_compare_figures_at(const PbCompare *c, PbCompareFill fill, double years,
     a.heat_kwh = compare_range_between(a.heat_kwh, b.heat_kwh, share);
     a.cost = compare_range_between(a.cost, b.cost, share);
     a.against_log = compare_range_between(a.against_log, b.against_log, share);
-    double *const own[] = {&a.stud_gap_m,    &a.face_gap_m,    &a.mean_kg_m3,
-                           &a.least_kg_m3,   &a.void_area_m2,  &a.inner_void_area_m2,
-                           &a.surface_min_c, &a.surface_max_c, &a.cold_m2};
-    const double other[] = {b.stud_gap_m,    b.face_gap_m,    b.mean_kg_m3,
-                            b.least_kg_m3,   b.void_area_m2,  b.inner_void_area_m2,
-                            b.surface_min_c, b.surface_max_c, b.cold_m2};
+    double *const own[] = {
+        &a.water_frac,   &a.stud_gap_m,         &a.face_gap_m,    &a.mean_kg_m3,    &a.least_kg_m3,
+        &a.void_area_m2, &a.inner_void_area_m2, &a.surface_min_c, &a.surface_max_c, &a.cold_m2};
+    const double other[] = {b.water_frac,    b.stud_gap_m,   b.face_gap_m,         b.mean_kg_m3,
+                            b.least_kg_m3,   b.void_area_m2, b.inner_void_area_m2, b.surface_min_c,
+                            b.surface_max_c, b.cold_m2};
     for (size_t i = 0; i < sizeof other / sizeof other[0]; i++) {
         *own[i] = compare_between(*own[i], other[i], share);
     }

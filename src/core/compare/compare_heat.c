@@ -77,12 +77,17 @@ void compare_make_walls(PbCompare *c)
     }
 }
 
+static const double water_kg_m3 = 1000.0;
+
+/* Foam with its gaps and with the water that is still in it. */
 static void foam_setup(const PbCompare *c, const PbConstants *constants, const PbFoamState *state,
                        PbHeatBaySetup *s)
 {
     const PbExercise *b = &c->setup.house.bay;
     s->gap_count = pb_foam_heat_gaps(state, b->width_m, b->height_m, b->depth_m, s->gaps);
-    s->fill = (PbHeatFill){1, constants->foam_k_w_mk, constants->foam_permeability_m2};
+    double water = (constants->foam_wet_kg_m3 - constants->foam_dry_kg_m3) * state->water_frac;
+    double wet_k = constants->foam_water_k_w_mk * water / water_kg_m3;
+    s->fill = (PbHeatFill){1, constants->foam_k_w_mk + wet_k, constants->foam_permeability_m2};
     /* Every crack needs lines of its own, and a section gives lines to a quarter of its cells. */
     int ny = 8 * (s->gap_count + 2);
     s->ny = ny > s->ny ? ny : s->ny;

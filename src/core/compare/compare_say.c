@@ -8,6 +8,7 @@
 
 static const double gap_seen_m = 0.010; /* a finger's breadth */
 static const double foam_gap_seen_m = 0.001;
+static const double wet_seen = 0.05;                /* of the water injected */
 static const double same_log = 0.09531017980432493; /* ln 1.1 */
 
 PbCompareFill pb_compare_other(PbCompareFill fill)
@@ -49,7 +50,8 @@ static PbCompareSays says_of(PbCompareFill fill, const PbCompareFigures *f)
     }
     if (fill == PB_COMPARE_FOAM) {
         double widest = fmax(f->stud_gap_m, fmax(f->face_gap_m, f->top_gap_m.mid));
-        return f->has_loop                ? PB_SAYS_FOAM_LOOP
+        return f->water_frac > wet_seen   ? PB_SAYS_FOAM_WET
+               : f->has_loop              ? PB_SAYS_FOAM_LOOP
                : widest > foam_gap_seen_m ? PB_SAYS_FOAM_GAPS
                                           : PB_SAYS_FOAM_TIGHT;
     }

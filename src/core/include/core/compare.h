@@ -151,6 +151,7 @@ typedef struct PbCompareFigures {
 
     PbHeatRange top_gap_m;     /**< open below the top plate; empty bay: its height */
     PbHeatRange shrink_frac;   /**< foam: linear shrinkage; else 0 */
+    double water_frac;         /**< foam: of the water injected what is still in it; else 0 */
     double stud_gap_m;         /**< foam: wider of the gaps at the studs; else 0 */
     double face_gap_m;         /**< foam: gap at the face it let go of */
     double mean_kg_m3;         /**< cellulose over the whole bay, else 0 */
@@ -300,6 +301,7 @@ typedef enum PbCompareSays {
     PB_SAYS_LOOSE_MAY,    /**< gap over 10 mm in some draws */
     PB_SAYS_LOOSE_GAP,    /**< gap over 10 mm in all */
     PB_SAYS_LOOSE_HOLLOW, /**< empty places inside, and the top not open in all draws */
+    PB_SAYS_FOAM_WET,     /**< a twentieth of the water injected is still in it */
     PB_SAYS_FOAM_TIGHT,   /**< no gap over 1 mm, no loop */
     PB_SAYS_FOAM_GAPS,    /**< gaps, no loop that matters */
     PB_SAYS_FOAM_LOOP,
