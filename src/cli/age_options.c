@@ -4,6 +4,7 @@
 
 #include "cli/front.h"
 #include "core/units.h"
+#include "io/climate_words.h"
 #include "io/doc.h"
 #include "io/field_file.h"
 
@@ -108,8 +109,7 @@ const CliOption age_options[] = {
     {"--years", "Y", "up to 200, default 30", take_ranged, AT(years), NULL, 0.001,
      PB_SETTLE_MAX_YEARS},
     {"--at", "Y1,Y2,...", "times to report, in place of the usual ones", take_times, .at = 0},
-    {"--climate", "NAME|FILE", "normal, damp, cold, hot-humid, steady-50, steady-80, or a file",
-     cli_take_text, AT(climate)},
+    {"--climate", "NAME|FILE", IO_CLIMATE_NAMES ", or a file", cli_take_text, AT(climate)},
     {"--width", "M", "of a bay of one density, or of foam", take_ranged, AT(width_m), NULL, 0.02,
      3},
     {"--height", "M", "the same", take_ranged, AT(height_m), NULL, 0.1, 12},

@@ -7,6 +7,7 @@
 #include "page.h"
 
 #include "core/units.h"
+#include "io/climate_words.h"
 #include "io/score_words.h"
 
 #include <assert.h>
@@ -319,22 +320,6 @@ static void bullets(Page *p, const char *const *list, size_t count)
     }
 }
 
-/* The shipped climates by name; another one has the name of its file. */
-static const char *climate_words(const Page *p)
-{
-    static const struct {
-        const char *name, *said;
-    } known[] = {{"normal", NC_("climate", "normal")}, {"cold", N_("cold winters")},
-                 {"hot-humid", N_("hot and humid")},   {"damp", N_("damp")},
-                 {"steady-50", N_("50% all year")},    {"steady-80", N_("80% all year")}};
-    for (size_t i = 0; i < sizeof known / sizeof known[0]; i++) {
-        if (strcmp(known[i].name, p->r->climate) == 0) {
-            return word(p, known[i].said);
-        }
-    }
-    return p->r->climate;
-}
-
 static void draw_assumptions(Page *p)
 {
     const ReportRun *r = p->r;
@@ -352,7 +337,7 @@ static void draw_assumptions(Page *p)
         snprintf(text, sizeof text,
                  word(p, "Years: %s years in the climate \"%s\", mean values: a top gap of %s. A "
                          "prediction with a range, not a promise."),
-                 years, climate_words(p), gap);
+                 years, io_climate_word(r->climate, p->taste.language), gap);
         bullet(p, text);
     }
     bullets(p, assumed, sizeof assumed / sizeof assumed[0]);

@@ -89,9 +89,6 @@ const SideTown side_towns[SIDE_TOWN_COUNT] = {
     {"Frost Hollow", "cold", {4700.0, 5200.0, 5700.0}},
 };
 
-const char *const side_airs[SIDE_AIR_COUNT] = {"normal", "hot-humid", "damp",
-                                               "cold",   "steady-50", "steady-80"};
-
 /* What a number of the form stands for. */
 typedef struct Number {
     int field;
@@ -245,10 +242,8 @@ void side_form_fill(SideForm *f, const PbHouse *house, IoReaderTaste reader)
             f->town = t;
         }
     }
-    f->air = 0;
-    for (int a = 0; a < SIDE_AIR_COUNT; a++) {
-        f->air = strcmp(side_airs[a], h.climate.name) == 0 ? a : f->air;
-    }
+    int air = io_climate_row_of(h.climate.name);
+    f->air = air < 0 ? 0 : air;
 }
 
 void side_form_town(SideForm *f, int town)
@@ -265,9 +260,7 @@ void side_form_town(SideForm *f, int town)
         write_number(f->text[SIDE_DEGREE_DAYS + i], sizeof f->text[0],
                      days[i] * (f->reader.is_us ? 1.8 : 1.0), 0, f->reader);
     }
-    for (int a = 0; a < SIDE_AIR_COUNT; a++) {
-        f->air = strcmp(side_airs[a], t->climate) == 0 ? a : f->air;
-    }
+    f->air = io_climate_row_of(t->climate);
 }
 
 /* The texts of the price in the unit that is now chosen. */

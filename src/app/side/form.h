@@ -22,7 +22,7 @@ enum {
     SIDE_SHARE = SIDE_BAY + 2,
     SIDE_COOLING /* room, price of a kWh, efficiency */
 };
-enum { SIDE_ROWS = 23, SIDE_TOWN_COUNT = 5, SIDE_AIR_COUNT = SIDE_AIRS };
+enum { SIDE_ROWS = 23, SIDE_TOWN_COUNT = 5 };
 
 typedef enum SideRowKind {
     SIDE_A_TEXT,
@@ -42,13 +42,12 @@ typedef struct SideRow {
 } SideRow;
 
 typedef struct SideTown {
-    const char *name, *climate; /* file in assets/climates */
+    const char *name, *climate; /* row of io/climate_words.h */
     PbHeatRange degree_days_k_d;
 } SideTown;
 
 extern const SideRow side_rows[SIDE_ROWS];
 extern const SideTown side_towns[SIDE_TOWN_COUNT];
-extern const char *const side_airs[SIDE_AIR_COUNT];
 
 /* The texts of a house. */
 void side_form_fill(SideForm *f, const PbHouse *house, IoReaderTaste reader);

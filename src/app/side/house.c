@@ -14,18 +14,36 @@ void side_house_say(Side *s, const char *text, int is_trouble)
     s->form.says_is_trouble = is_trouble;
 }
 
+static void say_missing(SideForm *f, int air)
+{
+    SDL_snprintf(f->says, sizeof f->says,
+                 _("The climate file climates/%s.json is missing: this humidity cannot be used."),
+                 io_climate_row(air)->name);
+    f->says_is_trouble = 1;
+}
+
+/* The humidities as their files have them; one that is not there is said at once. */
+static void read_airs(const App *app, SideForm *f)
+{
+    for (int i = 0; i < IO_CLIMATES; i++) {
+        PbClimate climate;
+        memset(&f->air_rh[i], 0, sizeof f->air_rh[i]);
+        if (app_climate(&app->options, io_climate_row(i)->name, &climate)) {
+            f->air_rh[i] = climate.bay_rh;
+        } else {
+            say_missing(f, i);
+        }
+    }
+}
+
 void side_house_open(App *app)
 {
-    for (int i = 0; i < SIDE_AIR_COUNT; i++) {
-        PbClimate climate = pb_climate_default();
-        (void)app_climate(&app->options, side_airs[i], &climate); /* else the default stays */
-        app->side->form.air_rh[i] = climate.bay_rh;
-    }
     Side *s = app->side;
     PbHouse h = s->house;
     h.bay = s->bay;
     side_form_fill(&s->form, &h, app_reader(app));
     s->form.says[0] = '\0';
+    read_airs(app, &s->form);
     s->form.first = 0;
     side_store_names(app);
 }
@@ -83,15 +101,15 @@ static void town(const App *app, GfxRect r)
 /* The name of a climate with what its own file has for the humidity in the wall. */
 static void air_words(const SideForm *f, char *out, size_t size)
 {
-    static const char *const names[SIDE_AIR_COUNT] = {N_("normal"),        N_("hot and humid"),
-                                                      N_("damp"),          N_("cold winters"),
-                                                      N_("same all year"), N_("same all year")};
+    const char *word = io_climate_word(io_climate_row(f->air)->name, f->reader.language);
     const PbSeason *rh = &f->air_rh[f->air];
     double low = 100.0 * (rh->mean - rh->swing), high = 100.0 * (rh->mean + rh->swing);
-    if (low < high) {
-        SDL_snprintf(out, size, _("%s, %.0f to %.0f%%"), _(names[f->air]), low, high);
+    if (rh->mean <= 0.0) {
+        SDL_snprintf(out, size, _("%s: file missing"), word);
+    } else if (low < high) {
+        SDL_snprintf(out, size, _("%s, %.0f to %.0f%%"), word, low, high);
     } else {
-        SDL_snprintf(out, size, _("%s, %.0f%%"), _(names[f->air]), high);
+        SDL_snprintf(out, size, "%s", word);
     }
 }
 
@@ -165,7 +183,7 @@ static void row_draw(const App *app, const SideRow *row, GfxRect r, float label_
     if (row->kind == SIDE_A_AIR) {
         GfxRect at = {x, r.y, room_w, high};
         air_words(f, words, sizeof words);
-        stepper(app, ID_SIDE_AIR, at, words, SIDE_AIR_COUNT, f->air);
+        stepper(app, ID_SIDE_AIR, at, words, IO_CLIMATES, f->air);
         app_mark(app, "air", at);
         return;
     }
@@ -315,8 +333,8 @@ static void use_house(App *app)
         app->turn.focus_next = s->form.bad >= 0 ? ID_SIDE_FIELD + s->form.bad : -1;
         return;
     }
-    if (!app_climate(&app->options, side_airs[s->form.air], &h.climate)) {
-        side_house_say(s, _("The climate file of this humidity is not found."), 1);
+    if (!app_climate(&app->options, io_climate_row(s->form.air)->name, &h.climate)) {
+        say_missing(&s->form, s->form.air);
         return;
     }
     s->bay = h.bay;

@@ -4,6 +4,7 @@
 
 #include "base/app.h"
 #include "base/rail.h"
+#include "io/climate_words.h"
 #include "side/job.h"
 
 enum {
@@ -11,8 +12,7 @@ enum {
     SIDE_KEPT = 4,    /* some 9 MB each */
     SIDE_FIELDS = 29, /* of the house page */
     SIDE_TEXT = 96,
-    SIDE_NAMES = 64,
-    SIDE_AIRS = 6
+    SIDE_NAMES = 64
 };
 
 typedef enum SidePage { SIDE_WALL, SIDE_HOUSE, SIDE_ASSUMED, SIDE_HANDOUT } SidePage;
@@ -52,10 +52,10 @@ typedef struct SideForm {
     char text[SIDE_FIELDS][SIDE_TEXT + 1];
     PbHouse house; /* that the texts were written from: what is not touched keeps its last digit;
                       its wall and its fuel are as chosen */
-    PbSeason air_rh[SIDE_AIRS]; /* of each choice, from its climate file */
-    int town, air;              /* chosen town, -1 = own numbers; chosen humidity */
-    int bad;                    /* field that was refused, -1 = none */
-    IoReaderTaste reader;       /* units and decimal mark that the texts are in */
+    PbSeason air_rh[IO_CLIMATES]; /* of each choice, from its climate file; mean 0 = not found */
+    int town, air;                /* chosen town, -1 = own numbers; chosen humidity */
+    int bad;                      /* field that was refused, -1 = none */
+    IoReaderTaste reader;         /* units and decimal mark that the texts are in */
     char says[400];
     int says_is_trouble;
     int first, row; /* of the list: at its top, and last in focus */

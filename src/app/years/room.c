@@ -77,16 +77,30 @@ static void catch_up(Years *y)
     }
 }
 
+/* Those of the list that are offered here and whose file is there; one that is missing is said. The
+ * climate of the run is among them, in the place of the one with its humidity or of the first. */
 static void load_climates(App *app, Years *y)
 {
-    static const char *const names[YEARS_CLIMATES] = {"normal", "hot-humid", "damp", "steady-80"};
-    for (int i = 0; i < YEARS_CLIMATES; i++) {
-        y->climates[i] = pb_climate_default();
-        (void)app_climate(&app->options, names[i], &y->climates[i]); /* else the default stays */
+    for (int i = 0; i < IO_CLIMATES; i++) {
+        const IoClimateRow *row = io_climate_row(i);
+        PbClimate *to = &y->climates[y->climate_count];
+        if (row->is_of_years && app_climate(&app->options, row->name, to)) {
+            y->climate_count++;
+        } else if (row->is_of_years) {
+            char text[200];
+            SDL_snprintf(text, sizeof text,
+                         _("The climate file climates/%s.json is missing: this humidity cannot be "
+                           "used."),
+                         row->name);
+            app_notice(app, _("Climate"), text, 0, 15);
+        }
+    }
+    if (y->climate_count == 0) { /* none of them: the run's, or the usual one, alone */
+        y->climates[y->climate_count++] = pb_climate_default();
     }
     if (app->run.watched.has_climate) {
         const PbSeason *own = &app->run.watched.climate.bay_rh;
-        for (int i = 0; i < YEARS_CLIMATES; i++) {
+        for (int i = 0; i < y->climate_count; i++) {
             const PbSeason *k = &y->climates[i].bay_rh;
             if (fabs(k->mean - own->mean) < 1e-9 && fabs(k->swing - own->swing) < 1e-9) {
                 y->climate = i;

@@ -65,9 +65,9 @@ static int temperature_answer(const Ui *ui, const Slider *s, double *c)
 static void humidity(const App *app, const Years *y, GfxRect r)
 {
     Ui *ui = app->ui;
-    char words[YEARS_CLIMATES][24];
-    const char *labels[YEARS_CLIMATES];
-    for (int i = 0; i < YEARS_CLIMATES; i++) {
+    char words[IO_CLIMATES][24];
+    const char *labels[IO_CLIMATES];
+    for (int i = 0; i < y->climate_count; i++) {
         double mean = y->climates[i].bay_rh.mean * 100.0,
                swing = y->climates[i].bay_rh.swing * 100.0;
         if (swing > 0.5) {
@@ -81,7 +81,7 @@ static void humidity(const App *app, const Years *y, GfxRect r)
     ui_label(ui, r.x, r.y + ui_px(ui, 14), 14, UI_REGULAR, ui->theme->ink, UI_LEFT,
              _("Humidity in the fill"));
     GfxRect s = {r.x, r.y + ui_px(ui, 20), r.w, ui_px(ui, 28)};
-    ui_segments(ui, ID_YEARS_HUMIDITY, s, labels, YEARS_CLIMATES, y->climate);
+    ui_segments(ui, ID_YEARS_HUMIDITY, s, labels, y->climate_count, y->climate);
     app_mark(app, "humidity", s);
 }
 

@@ -4,9 +4,10 @@
 
 #include "base/app.h"
 #include "base/rail.h"
+#include "io/climate_words.h"
 #include "years/job.h"
 
-enum { YEARS_MAX_DYING = 16, YEARS_STREAKS = 70, YEARS_CLIMATES = 4 };
+enum { YEARS_MAX_DYING = 16, YEARS_STREAKS = 70 };
 
 enum {
     ID_YEARS_PLAY = 400,
@@ -51,8 +52,8 @@ typedef struct Years {
     YearRail rail; /* now */
     int is_stopped, tab, is_busy_tab;
     double room_c, outdoor_c;
-    int climate; /* 0 = of the exercise */
-    PbClimate climates[YEARS_CLIMATES];
+    int climate, climate_count; /* the chosen one, of those that were found */
+    PbClimate climates[IO_CLIMATES];
     double restart_at_s;              /* program time; 0 = no restart is due */
     double opened_s, first_picture_s; /* clock of the machine, for the dump */
     YearsMoment moment;               /* of what follows, down to the band */
