@@ -26,15 +26,19 @@ const SideRow side_rows[SIDE_ROWS] = {
      N_("What the room side is made of. The simple wall has one board and one panel, no siding: "
         "less than most old walls."),
      PB_WALL_INSIDE},
-    {SIDE_BAY, 2, SIDE_A_NUMBER, N_("Cavity"),
-     N_("How deep it is and how wide between two studs. Old studs are deeper than those of today: "
-        "measure at an outlet or a drilled hole."),
+    {SIDE_BAY, 3, SIDE_A_NUMBER, N_("Cavity"),
+     N_("How deep it is, how wide between two studs, and how high between the plates. Old studs "
+        "are "
+        "deeper than those of today: measure at an outlet or a drilled hole. A balloon frame is as "
+        "high as the house."),
      0},
     {SIDE_SHARE, 1, SIDE_A_CAVITY, N_("In the cavity now"),
      N_("What the saving is held against. Old loose fill: the height that it still stands to; it "
         "is "
-        "taken out or pushed aside by the new one. Part packed: its share of the wall. For an old "
-        "batt take a bay that has one."),
+        "taken out or pushed aside by the new one. Part packed: its share of the wall. An old "
+        "batt: "
+        "from the top plate down over that share of the height, half as deep as the cavity; it "
+        "stays in."),
      0},
     {-1, 0, SIDE_A_LAYER, N_("Sheathing"),
      N_("On the outside of the studs. Look at an outlet or "
@@ -114,6 +118,7 @@ static const Number numbers[] = {
     {SIDE_SHARE, 5.0, 95.0, 1.0, 0},
     {SIDE_BAY, 50.0, 400.0, 1.0 / 25.4, 2},
     {SIDE_BAY + 1, 150.0, 750.0, 1.0 / 25.4, 2},
+    {SIDE_BAY + 2, 500.0, 6000.0, 1.0 / 25.4, 2},
     {SIDE_LAST_YEAR, 0.0, 1e6, 1.0, 1},
     {SIDE_NOT_HEATING, 0.0, 90.0, 1.0, 0},
     {SIDE_NOT_HEATING + 1, 0.0, 90.0, 1.0, 0},
@@ -166,6 +171,9 @@ static double *place(PbHouse *h, int field, double *factor)
     case SIDE_BAY + 1:
         *factor = 0.001;
         return &h->bay.width_m;
+    case SIDE_BAY + 2:
+        *factor = 0.001;
+        return &h->bay.height_m;
     case SIDE_LAST_YEAR:
         return &h->bill.last_year;
     case SIDE_JOB:
@@ -220,9 +228,30 @@ static void written(const Number *n, PbHouse *h, IoReaderTaste reader, char *out
     write_number(out, size, shown(n, *at / factor, reader.is_us), decimals, reader);
 }
 
+static int batt_of(const PbExercise *bay)
+{
+    int i = bay->obstacle_count - 1;
+    while (i >= 0 && !pb_obstacle_traits(bay->obstacles[i].kind)->is_batt) {
+        i--;
+    }
+    return i;
+}
+
+/* A batt of this page lies across the bay and ends at the top plate; that of a file may not. */
+static int is_page_batt(const PbExercise *bay, int i)
+{
+    const PbObstacle *o = &bay->obstacles[i];
+    return fabs(o->x0_m) < 1e-6 && fabs(o->x1_m - bay->width_m) < 1e-6 &&
+           fabs(o->y1_m - bay->height_m) < 1e-6;
+}
+
 void side_form_fill(SideForm *f, const PbHouse *house, IoReaderTaste reader)
 {
     PbHouse h = *house;
+    int batt = batt_of(&h.bay);
+    if (batt >= 0 && is_page_batt(&h.bay, batt)) {
+        h.cavity.share = 1.0 - h.bay.obstacles[batt].y0_m / h.bay.height_m;
+    }
     f->house = h;
     f->reader = reader;
     f->bad = -1;
@@ -318,6 +347,8 @@ const char *side_form_unit(const SideForm *f, int field)
     case SIDE_LAST_YEAR:
         return f->house.bill.fuel > 0 ? io_fuel_unit(&f->house, f->reader.language) : "";
     case SIDE_BAY:
+    case SIDE_BAY + 1:
+    case SIDE_BAY + 2:
         return io_unit_name(IO_UNIT_SMALL, f->reader);
     case SIDE_COOLING + 2:
     case SIDE_SHARE:
@@ -390,7 +421,7 @@ const char *side_part_of(const SideRow *row, int field)
     static const char *const three[3] = {N_("lowest"), N_("usual"), N_("highest")};
     static const char *const job[3] = {N_("price"), N_("rebate"), N_("years")};
     static const char *const cooling[3] = {N_("room"), N_("price"), "%"};
-    static const char *const bay[2] = {N_("deep"), N_("wide")};
+    static const char *const bay[3] = {N_("deep"), N_("wide"), N_("tall")};
     static const char *const two[2] = {N_("room"), N_("outdoors")};
     int i = field - row->field;
     return row->field == SIDE_SHARE     ? _("share, %")
@@ -416,7 +447,7 @@ static void limits(const Number *n, const PbHouse *h, double *low, double *high)
 
 int side_row_is_of_parts(const SideRow *row)
 {
-    return row->field == SIDE_JOB || row->field == SIDE_COOLING;
+    return row->field == SIDE_JOB || row->field == SIDE_COOLING || row->field == SIDE_BAY;
 }
 
 static int take_numbers(SideForm *f, PbHouse *h)
@@ -475,6 +506,43 @@ static void follow_middle(PbHeatRange *r, const PbHeatRange *was)
     r->high = share > 0.0 ? was->high * share : r->mid;
 }
 
+/* The batt of this page follows the bay and its share of the height. */
+static void lay_batt(PbHouse *h, const PbHouse *was)
+{
+    int i = batt_of(&h->bay);
+    if (i >= 0 && is_page_batt(&was->bay, i)) {
+        PbObstacle *o = &h->bay.obstacles[i];
+        o->x1_m = h->bay.width_m;
+        o->y1_m = h->bay.height_m;
+        o->y0_m = h->bay.height_m * (1.0 - h->cavity.share);
+    }
+}
+
+int side_form_cavity_now(const SideForm *f)
+{
+    return batt_of(&f->house.bay) >= 0 ? SIDE_BATT : (int)f->house.cavity.now;
+}
+
+void side_form_cavity(SideForm *f, int chosen)
+{
+    PbExercise *bay = &f->house.bay;
+    for (int i = batt_of(bay); i >= 0; i = batt_of(bay)) {
+        for (int k = i; k + 1 < bay->obstacle_count; k++) {
+            bay->obstacles[k] = bay->obstacles[k + 1];
+        }
+        bay->obstacle_count--;
+    }
+    f->house.cavity.now = chosen == SIDE_BATT ? PB_CAVITY_EMPTY : (PbCavityNow)chosen;
+    if (chosen == SIDE_BATT && bay->obstacle_count < PB_MAX_OBSTACLES) {
+        double from_m = bay->height_m * (1.0 - f->house.cavity.share);
+        bay->obstacles[bay->obstacle_count++] = (PbObstacle){.kind = PB_OBSTACLE_BATT,
+                                                             .y0_m = from_m,
+                                                             .x1_m = bay->width_m,
+                                                             .y1_m = bay->height_m,
+                                                             .depth_frac = 0.55};
+    }
+}
+
 int side_form_take(SideForm *f, PbHouse *house)
 {
     PbHouse h = f->house;
@@ -501,6 +569,8 @@ int side_form_take(SideForm *f, PbHouse *house)
         SDL_strlcpy(labels[i].to, f->text[labels[i].field], labels[i].size);
     }
     h.bay.hole_x_m *= h.bay.width_m / f->house.bay.width_m; /* the hole stays where it was across */
+    h.bay.hole_y_m *= h.bay.height_m / f->house.bay.height_m; /* and along it */
+    lay_batt(&h, &f->house);
     PbWallPlace place = PB_WALL_INSIDE;
     if (pb_wall_check(&h.wall, &place, NULL) != PB_OK) {
         return refuse(f, -1, io_wall_place_name(place, f->reader.language),

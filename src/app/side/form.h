@@ -18,8 +18,8 @@ enum {
     SIDE_TEMPERATURES = SIDE_EFFICIENCY + 3,
     SIDE_NOT_HEATING = SIDE_TEMPERATURES + 2,
     SIDE_JOB = SIDE_NOT_HEATING + 3, /* price, rebate, years */
-    SIDE_BAY = SIDE_JOB + 3,         /* depth, width */
-    SIDE_SHARE = SIDE_BAY + 2,
+    SIDE_BAY = SIDE_JOB + 3,         /* depth, width, height */
+    SIDE_SHARE = SIDE_BAY + 3,
     SIDE_COOLING /* room, price of a kWh, efficiency */
 };
 enum { SIDE_ROWS = 23, SIDE_TOWN_COUNT = 5 };
@@ -62,6 +62,10 @@ const char *side_form_unit(const SideForm *f, int field);
 const SideRow *side_row_of(int field);
 /* Another fuel, or 0 for a price of a kWh: the price follows by heat content. */
 void side_form_fuel(SideForm *f, int fuel);
+/* What is in the cavity: a PbCavityNow, or SIDE_BATT for an old batt from the top plate down. */
+enum { SIDE_BATT = PB_CAVITY_KINDS, SIDE_CAVITIES };
+void side_form_cavity(SideForm *f, int chosen);
+int side_form_cavity_now(const SideForm *f);
 /* One step through the layers of a place; before the first inside face stands the simple wall. Any
  * other layer chosen makes a wall of layers out of it. */
 void side_form_layer(SideForm *f, PbWallPlace place, int chosen);

@@ -137,11 +137,11 @@ static void layer(const App *app, const SideRow *row, GfxRect r)
 
 static void cavity(const App *app, GfxRect r)
 {
-    static const char *const words[PB_CAVITY_KINDS] = {N_("nothing"), N_("old loose fill"),
-                                                       N_("nothing, but part is packed")};
-    const PbCavity *c = &app->side->form.house.cavity;
+    static const char *const words[SIDE_CAVITIES] = {
+        N_("nothing"), N_("old loose fill"), N_("nothing, but part is packed"), N_("old batt")};
+    int now = side_form_cavity_now(&app->side->form);
     app_mark(app, "cavity", r);
-    stepper(app, ID_SIDE_CAVITY, r, _(words[c->now]), PB_CAVITY_KINDS, (int)c->now);
+    stepper(app, ID_SIDE_CAVITY, r, _(words[now]), SIDE_CAVITIES, now);
 }
 
 static void fuel(const App *app, GfxRect r)
@@ -499,7 +499,7 @@ static void steppers_answer(const Ui *ui, SideForm *f)
         f->air = (int)chosen;
     }
     if (ui_answered(ui, ID_SIDE_CAVITY, &chosen)) {
-        f->house.cavity.now = (PbCavityNow)chosen;
+        side_form_cavity(f, (int)chosen);
     }
     if (ui_answered(ui, ID_SIDE_FUEL, &chosen)) {
         side_form_fuel(f, (int)chosen);

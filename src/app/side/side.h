@@ -10,7 +10,7 @@
 enum {
     SIDE_MAX_DYING = 16,
     SIDE_KEPT = 4,    /* some 9 MB each */
-    SIDE_FIELDS = 29, /* of the house page */
+    SIDE_FIELDS = 30, /* of the house page */
     SIDE_TEXT = 96,
     SIDE_NAMES = 64
 };
