@@ -373,8 +373,7 @@ static int parts_thousands(const char *plain, IoReaderTaste reader)
            strspn(mark + 1, "0123456789") == 3 && mark[4] == '\0';
 }
 
-/* 1 = understood. A comma or a point, no words, no thousands marks. */
-static int read_number(const char *text, IoReaderTaste reader, double *value)
+int side_read_number(const char *text, IoReaderTaste reader, double *value)
 {
     char plain[SIDE_TEXT + 1], *end = NULL;
     size_t n = strspn(text, " ");
@@ -464,7 +463,7 @@ static int take_numbers(SideForm *f, PbHouse *h)
         write_number(low, sizeof low, shown(n, least, f->reader.is_us),
                      least < 1.0 ? n->decimals : 0, f->reader);
         write_number(high, sizeof high, shown(n, most, f->reader.is_us), 0, f->reader);
-        if (!read_number(f->text[n->field], f->reader, &value)) {
+        if (!side_read_number(f->text[n->field], f->reader, &value)) {
             SDL_snprintf(expected, sizeof expected,
                          _("\"%.24s\" is not a number; expected one from %s to %s %.16s"),
                          f->text[n->field], low, high, unit);

@@ -58,6 +58,8 @@ void side_form_town(SideForm *f, int town);
 int side_form_take(SideForm *f, PbHouse *house);
 /* Three fields that are three things, not lowest, usual and highest of one. */
 int side_row_is_of_parts(const SideRow *row);
+/* 1 = understood. A comma or a point, no words, no thousands marks. */
+int side_read_number(const char *text, IoReaderTaste reader, double *value);
 const char *side_form_unit(const SideForm *f, int field);
 const SideRow *side_row_of(int field);
 /* Another fuel, or 0 for a price of a kWh: the price follows by heat content. */

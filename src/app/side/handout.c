@@ -57,7 +57,7 @@ static int take_company(const App *app, IoCompany *company, PbError *err)
 
 /* Beside the database, or where the program was started; named after the customer in plain letters.
  */
-static int handout_path(const App *app, char *out, size_t size)
+int side_page_path(const App *app, const char *kind, char *out, size_t size)
 {
     const Side *s = app->side;
     const char *db;
@@ -71,7 +71,7 @@ static int handout_path(const App *app, char *out, size_t size)
         }
     }
     name[n] = '\0';
-    return snprintf(out, size, "%.*shandout-%s.pdf", folder, db, name) < (int)size;
+    return snprintf(out, size, "%.*s%s-%s.pdf", folder, db, kind, name) < (int)size;
 }
 
 static void say(Side *s, const char *text, int is_trouble)
@@ -94,7 +94,7 @@ static void write_it(App *app)
         return;
     }
     if (!app_find(&app->options, "fonts/B612-Regular.otf", fonts, sizeof fonts) ||
-        !handout_path(app, s->handout, sizeof s->handout)) {
+        !side_page_path(app, "handout", s->handout, sizeof s->handout)) {
         say(s, _("The fonts for printing are not found."), 1);
         return;
     }
@@ -164,6 +164,13 @@ void side_handout_draw(const App *app, GfxRect r)
     GfxRect b = {x, y, fminf(ui_width(ui, 14, UI_BOLD, ok) + ui_px(ui, 40), w), high};
     app_mark(app, "write", b);
     ui_button(ui, ID_SIDE_WRITE, b, ok, 1, !is_done(s));
+    const char *proof = _("Proof on the day");
+    float wide = ui_width(ui, 14, UI_BOLD, proof) + ui_px(ui, 40);
+    b = b.x + b.w + wide + ui_px(ui, 12) <= x + w
+            ? (GfxRect){b.x + b.w + ui_px(ui, 12), y, wide, high}
+            : (GfxRect){x, y += high + ui_px(ui, 10), fminf(wide, w), high};
+    app_mark(app, "to_proof", b);
+    ui_button(ui, ID_SIDE_TO_PROOF, b, proof, 0, 0);
     y += high + ui_px(ui, 24);
     if (!is_done(s)) {
         SDL_snprintf(words, sizeof words, "%s %s", _("The ranges are still being figured."),
@@ -182,7 +189,9 @@ void side_handout_answer(App *app, Side *s)
     if (ui_answered(ui, ID_SIDE_COMPANY, &is_entered)) {
         SDL_strlcpy(s->company, ui->answer_text, sizeof s->company);
     }
-    if ((is_entered > 0.5 || ui_answered(ui, ID_SIDE_WRITE, NULL)) && is_done(s)) {
+    if (ui_answered(ui, ID_SIDE_TO_PROOF, NULL)) {
+        side_go(app, SIDE_PROOF);
+    } else if ((is_entered > 0.5 || ui_answered(ui, ID_SIDE_WRITE, NULL)) && is_done(s)) {
         write_it(app);
     }
 }

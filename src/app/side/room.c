@@ -170,6 +170,9 @@ static void forget(Side *s)
         side_job_free(s->shown);
     }
     side_job_free(s->job);
+#ifdef PB_HAS_REPORT
+    side_proof_forget(s);
+#endif
     pb_bay_field_destroy(&s->own);
     free(s->density);
     free(s->marks);
@@ -234,16 +237,25 @@ static void update(App *app, double dt_s)
         s->all_s = io_clock_s() - s->opened_s;
     }
     side_house_update(app, s);
+#ifdef PB_HAS_REPORT
+    side_proof_update(app, s);
+#endif
     side_blend(app, s);
 }
 
 void side_go(App *app, SidePage page)
 {
     Side *s = app->side;
-    static const int first[4] = {ID_SIDE_RAIL, ID_SIDE_FIELD, ID_SIDE_LIST, ID_SIDE_COMPANY};
+    static const int first[5] = {ID_SIDE_RAIL, ID_SIDE_FIELD, ID_SIDE_LIST, ID_SIDE_COMPANY,
+                                 ID_SIDE_PROOF};
     if (page == SIDE_HOUSE && s->page != SIDE_HOUSE) {
         side_house_open(app);
     }
+#ifdef PB_HAS_REPORT
+    if (page == SIDE_PROOF) {
+        side_proof_open(app);
+    }
+#endif
     s->page = page;
     app->turn.focus_next = page == SIDE_WALL ? 0 : first[page];
 }
@@ -271,7 +283,7 @@ static int key(App *app, Side *s, const SDL_KeyboardEvent *k)
     default:
         break;
     }
-    if (s->page == SIDE_HOUSE || s->page == SIDE_ASSUMED) {
+    if (s->page == SIDE_HOUSE || s->page == SIDE_ASSUMED || s->page == SIDE_PROOF) {
         return 0; /* letters belong to the fields, arrows to the list */
     }
     if (s->page == SIDE_HANDOUT && app->ui->focus == ID_SIDE_COMPANY) {
@@ -308,8 +320,8 @@ static void band(const App *app, const Side *s)
     const BandButton *b = band_buttons;
     char words[BAND_PAGES][48];
     float wide[BAND_PAGES];
-    static const char *const titles[4] = {N_("Side by side"), N_("House"), N_("What is assumed"),
-                                          N_("Handout")};
+    static const char *const titles[5] = {N_("Side by side"), N_("House"), N_("What is assumed"),
+                                          N_("Handout"), N_("Proof on the day")};
     float high = ui_px(ui, 30), gap = ui_px(ui, 8), sum = 0.0f;
     float y = app_band_y(app, 0), end = (float)app->win.width - 16.0f;
     for (int i = 0; i < BAND_PAGES; i++) {
@@ -454,6 +466,9 @@ static void lay(const App *app)
     case SIDE_HANDOUT:
         side_handout_draw(app, body);
         break;
+    case SIDE_PROOF:
+        side_proof_draw(app, body);
+        break;
 #endif
     default:
         wall_page(app, s, body);
@@ -485,6 +500,7 @@ static void answer(App *app)
     side_assumed_answer(app, s);
 #ifdef PB_HAS_REPORT
     side_handout_answer(app, s);
+    side_proof_answer(app, s);
 #endif
     side_house_answer(app, s);
     band_answer(app, s);

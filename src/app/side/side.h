@@ -6,6 +6,7 @@
 #include "base/rail.h"
 #include "io/climate_words.h"
 #include "side/job.h"
+#include "side/proof.h"
 
 enum {
     SIDE_MAX_DYING = 16,
@@ -15,7 +16,7 @@ enum {
     SIDE_NAMES = 64
 };
 
-typedef enum SidePage { SIDE_WALL, SIDE_HOUSE, SIDE_ASSUMED, SIDE_HANDOUT } SidePage;
+typedef enum SidePage { SIDE_WALL, SIDE_HOUSE, SIDE_ASSUMED, SIDE_HANDOUT, SIDE_PROOF } SidePage;
 
 /* Widget numbers of this room. */
 enum {
@@ -44,7 +45,11 @@ enum {
     ID_SIDE_FIRST,       /* answered by the rows of the house: the one at their top */
     ID_SIDE_ROW,         /* and the one in focus */
     ID_SIDE_FIELD = 530, /* and SIDE_FIELDS - 1 more */
-    ID_SIDE_LAYER = 560  /* and four more: one a place of the wall */
+    ID_SIDE_LAYER = 560, /* and four more: one a place of the wall */
+    ID_SIDE_PROOF = 570, /* and IO_PROOF_ROWS - 1 more: what was measured */
+    ID_SIDE_PROOF_USE = 590,
+    ID_SIDE_PROOF_SHEET,
+    ID_SIDE_TO_PROOF
 };
 
 /* What is typed on the house page. It becomes the house when every number is understood. */
@@ -93,6 +98,7 @@ typedef struct Side {
     double opened_s, first_picture_s, all_s; /* clock of the machine, for the dump */
     float list_scroll_px;
     SideForm form;
+    SideProof proof;
     char company[SIDE_TEXT + 1];
     char handout[700], handout_says[900]; /* where it went; what to say of it */
     int handout_is_trouble, handout_count;
@@ -150,5 +156,14 @@ void side_assumed_draw(const App *app, GfxRect r);
 void side_assumed_answer(App *app, Side *s);
 void side_handout_draw(const App *app, GfxRect r);
 void side_handout_answer(App *app, Side *s);
+/* Where a printed page of this kind goes: beside the database, named after the customer. 0 = the
+ * path is too long. */
+int side_page_path(const App *app, const char *kind, char *out, size_t size);
+/* side_proof.c: what was measured on the day */
+void side_proof_open(App *app);
+void side_proof_update(App *app, Side *s); /* the texts follow units and language */
+void side_proof_draw(const App *app, GfxRect r);
+void side_proof_answer(App *app, Side *s);
+void side_proof_forget(Side *s); /* the thread at work, if any; waits for its piece */
 
 #endif

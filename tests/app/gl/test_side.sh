@@ -10,7 +10,7 @@ mkdir -p "$work/db"
 low=$root/tests/app/data/low-house.json # the demo house with a bay of half the height, soon packed
 script "$root/tests/app/gl/side.script" --house "$low" --db "$work/db/p.db" --dump "$work/side.json" ||
     fail "the tour"
-for picture in refused side hasty assumed handout; do
+for picture in refused side hasty assumed handout proof; do
     [ -s "$work/$picture.png" ] || fail "no picture: $picture"
 done
 
@@ -44,6 +44,17 @@ if command -v pdftotext >/dev/null 2>&1 && command -v pdfinfo >/dev/null 2>&1; t
     [ "$(pdfinfo "$page" | sed -n 's/^Pages: *//p')" = 2 ] || fail "the handout is not two pages"
     for words in "Demo company" "Demo house"; do
         grep -q "$words" "$work/handout.txt" || fail "the handout does not say $words"
+    done
+fi
+
+# The sheet of the day: one page with what was typed and the prediction that goes by it.
+sheet=$work/db/proof-demo-house.pdf
+[ -s "$sheet" ] || fail "no sheet at $sheet"
+if command -v pdftotext >/dev/null 2>&1 && command -v pdfinfo >/dev/null 2>&1; then
+    pdftotext -raw "$sheet" "$work/sheet.txt"
+    [ "$(pdfinfo "$sheet" | sed -n 's/^Pages: *//p')" = 1 ] || fail "the sheet is not one page"
+    for words in "Demo company" "2 cores have 56" "As measured"; do
+        grep -q "$words" "$work/sheet.txt" || fail "the sheet does not say $words"
     done
 fi
 
