@@ -35,7 +35,9 @@ static const char *const sentences[IO_HANDOUT_SENTENCES] = {
        "day, packs differently."),
     N_("The foam is taken to have shrunk {s} by then: published figures for this kind of foam, not "
        "for one product. Filled, it is counted as dry."),
-    N_("Air that leaks through the wall, and moisture in it, are not in these figures."),
+    N_("Air that leaks through the wall counts only where the leakage of the house is given. "
+       "Moisture "
+       "in the wall is in none of these figures."),
     N_("Measured savings are often lower than computed ones, and nothing here is a promise. Where "
        "the seller's fact sheet differs, the fact sheet governs."),
 };
