@@ -32,7 +32,7 @@ static const char bags_say[] = N_(
     "ran into other spaces is counted in.");
 static const char ask_cores[] =
     N_("Cut up to three cores: weight over the area of the bore times the depth. Each tells one "
-       "place.");
+       "place. Look for wires, pipes, lead paint and asbestos before you cut.");
 static const char core_says[] =
     N_("One core has {d}. It tells that place, to about {h} either way, and nothing of the wall.");
 static const char cores_say[] =
