@@ -33,9 +33,11 @@ printf '0.3 expect screen 2\n0.6 move 2 2\n0.8 shot door.png\n1 end\n' | view do
     printf '19.5 move 2 2\n20.5 every 1\n20.9 shot bay.png\n21 end\n'
 } | view bay "$bay"
 {
+    # with every check before work, which the packing test leaves out: a bay that passes
     sed -n '1,/^37 print score/p' "$root/tests/app/gl/pack.script" | grep -v '^#'
     printf '37.1 every 1\n37.1 move 2 2\n37.5 shot result.png\n38 end\n'
-} | view result "$bay"
+} | awk '$2 " " $3 == "click card_ok" { for (i = 0; i < 6; i++) printf "%.1f click check%d\n", 0.7 + 0.2 * i, i }
+    $1 > 0.6 { $1 += 1.4 } { print }' | view result "$bay"
 {
     sed -n '1,/^15.5 key/p' "$root/tests/app/gl/closed_keys.script" | grep -v '^#\|hidden'
     printf '16 move 2 2\n17.2 every 1\n17.5 shot closed.png\n18 end\n'
