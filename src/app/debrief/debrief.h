@@ -6,6 +6,7 @@
 
 #include "base/app.h"
 
+#include "core/mark_range.h"
 #include "core/watched.h"
 #include "store/runs.h"
 #include "store/store.h"
@@ -40,7 +41,8 @@ enum { DEBRIEF_RUBRICS = 24 };
 
 typedef enum DebriefFilterKind { FILTER_NONE, FILTER_LEARNER, FILTER_EXERCISE } DebriefFilterKind;
 
-typedef struct DebriefPdfJob DebriefPdfJob; /* pdf.c */
+typedef struct DebriefPdfJob DebriefPdfJob;   /* pdf.c */
+typedef struct DebriefSureJob DebriefSureJob; /* sure.c */
 
 /* What a layout leaves behind for those after it and for its answers. */
 typedef struct DebriefLaid {
@@ -121,6 +123,13 @@ typedef struct DebriefPdf {
     int count;          /* written since the room was entered */
 } DebriefPdf;
 
+/* How sure the mark of the run is. */
+typedef struct DebriefSure {
+    DebriefSureJob *job; /* NULL = none under way */
+    PbMarkRange range;   /* once is_known */
+    int is_known;
+} DebriefSure;
+
 /* Which part of the room is seen where there is not room for all. */
 typedef struct DebriefView {
     int panel; /* DebriefPanel */
@@ -150,6 +159,7 @@ typedef struct Debrief {
     DebriefRubrics rubrics;
     DebriefGrades grades;
     DebriefPdf pdf;
+    DebriefSure sure;
     char place[500]; /* folder for runs that could not be kept */
     DebriefSaid said;
     DebriefPicture picture;
@@ -185,6 +195,7 @@ enum {
     ID_D_TEXT,
     ID_D_SAVE,
     ID_D_PDF,
+    ID_D_SURE,
     ID_D_GRADED_BY,
     ID_D_NAME,
     ID_D_RETRY,
@@ -245,6 +256,14 @@ void debrief_held_answer(App *app);
 void debrief_pdf(App *app);
 void debrief_pdf_look(App *app);
 void debrief_pdf_end(Debrief *d); /* waits for it */
+/* sure.c: how sure the mark is. Asks for it; while it is being worked: stops that. */
+void debrief_sure_ask(App *app);
+void debrief_sure_look(App *app); /* once a frame */
+/* Before the run on the table or its rubric changes: what is known goes, what is worked is ended.
+ */
+void debrief_sure_end(Debrief *d);
+/* The button, or what is known. Returns its height; not drawn, it is measured. */
+float debrief_sure_draw(const App *app, GfxRect r, int is_drawn);
 /* map.c */
 void debrief_map_draw(const App *app, GfxRect inner, double px_m, int which);
 GfxFieldData debrief_field(App *app);

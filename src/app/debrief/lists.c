@@ -34,6 +34,7 @@ void debrief_short_draw(const App *app, GfxRect r)
     for (int i = 0; i < count; i++) {
         high += gap + ui_paragraph(ui, 0, 0, r.w, 14, UI_REGULAR, none, said[i]);
     }
+    high += debrief_sure_draw(app, (GfxRect){0.0f, 0.0f, r.w, 0.0f}, 0);
     page_needs(app, high - r.h);
     float y = r.y;
     ui_layer(ui, &(GfxRect){r.x - ui_px(ui, 6), r.y, r.w + ui_px(ui, 12), r.h});
@@ -43,6 +44,7 @@ void debrief_short_draw(const App *app, GfxRect r)
         y += ui_px(ui, 28);
         y += ui_paragraph(ui, r.x, y, r.w, 14, UI_REGULAR, t->ink, said[i]) + gap - ui_px(ui, 28);
     }
+    (void)debrief_sure_draw(app, (GfxRect){r.x, y, r.w, 0.0f}, 1);
     ui_layer(ui, NULL);
     app_mark(app, "short", r);
 }
@@ -194,6 +196,9 @@ void debrief_lists_answer(App *app)
     const Ui *ui = app->ui;
     Debrief *d = app->debrief;
     double row;
+    if (ui_answered(ui, ID_D_SURE, NULL)) {
+        debrief_sure_ask(app);
+    }
     if (ui_answered(ui, ID_D_LOSSES_TOP, &row)) {
         d->first_loss = (int)row;
     }

@@ -71,6 +71,7 @@ static void leave(App *app)
 #ifdef PB_HAS_REPORT
     debrief_pdf_end(d);
 #endif
+    debrief_sure_end(d);
     for (int i = 0; i < DEBRIEF_RUNS; i++) {
         debrief_run_close(&d->runs[i]);
     }
@@ -96,6 +97,7 @@ static void update(App *app, double dt_s)
 #ifdef PB_HAS_REPORT
     debrief_pdf_look(app);
 #endif
+    debrief_sure_look(app);
     if (d->runs[0].is_scanned || !d->runs[0].is_open) {
         debrief_run_scan(app, &d->runs[1], SCAN_TICKS);
     }
@@ -162,6 +164,9 @@ static int room_key(App *app, SDL_Keycode key, int shift)
         return 1;
     case SDLK_b:
         debrief_next_mate(app);
+        return 1;
+    case SDLK_u:
+        debrief_sure_ask(app);
         return 1;
     case SDLK_r:
         debrief_rubric_choose(app, d->rubrics.chosen + 1);

@@ -169,6 +169,7 @@ void debrief_grade_keep(App *app)
 void debrief_rubric_choose(App *app, int rubric)
 {
     Debrief *d = app->debrief;
+    debrief_sure_end(d);
     d->rubrics.chosen = rubric < 0 || rubric >= d->rubrics.count ? 0 : rubric;
     d->loss = -1;
     for (int i = 0; i < DEBRIEF_RUNS; i++) {

@@ -174,6 +174,7 @@ void debrief_pick(App *app, int row)
     d->first_loss = d->first_lift = 0;
     d->at_s = 0.0;
     d->is_playing = 0;
+    debrief_sure_end(d);
     debrief_run_close(&d->runs[1]);
     if (!load(app, &d->runs[0], &d->kept.runs[row])) {
         return;
@@ -193,6 +194,7 @@ static void show_unkept(App *app)
     char why[300];
     d->kept.row = -1;
     d->last_time = (IoLastTime){0};
+    debrief_sure_end(d);
     if (!debrief_run_open(app, r, rec->last, rec->last_size, _("This run"), why, sizeof why)) {
         debrief_say(app, why, 1);
         return;

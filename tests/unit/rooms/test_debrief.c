@@ -115,6 +115,37 @@ START_TEST(the_last_time_is_told_in_short)
 }
 END_TEST
 
+/* Asked for, worked beside the room, stopped by the same button; another run or rubric forgets it.
+ */
+START_TEST(how_sure_the_mark_is_can_be_asked_and_stopped)
+{
+    d->view.panel = PANEL_SHORT;
+    rooms_all_legible(app, "in short, to be asked");
+    rooms_press(app, "sure", 0.5, 0.5);
+    ck_assert_ptr_nonnull(d->sure.job);
+    ck_assert(!rooms_says(app, "How sure is this mark?")); /* but how far it is, and to stop */
+    rooms_press(app, "sure", 0.5, 0.5);
+    for (int i = 0; i < 3000 && d->sure.job != NULL; i++) {
+        SDL_Delay(10);
+        scr_debrief.update(app, 0.0);
+    }
+    ck_assert_ptr_null(d->sure.job);
+    ck_assert(!d->sure.is_known);
+    ck_assert(rooms_says(app, "How sure is this mark?"));
+    rooms_key(app, SDLK_u);
+    ck_assert_ptr_nonnull(d->sure.job);
+    debrief_sure_end(d);
+    d->sure.is_known = 1;
+    d->sure.range =
+        (PbMarkRange){40, 31, {52.0, 58.0, 66.0}, {47.2, 52.0, 62.4}, {61.9, 84.0, 98.7}};
+    ck_assert(rooms_says(app, "Passes in 31 of 40 draws: open."));
+    ck_assert(rooms_says(app, "How sure"));
+    rooms_all_legible(app, "in short, with how sure it is");
+    debrief_rubric_choose(app, 1);
+    ck_assert(!d->sure.is_known);
+}
+END_TEST
+
 START_TEST(the_lists_can_be_read)
 {
     d->view.is_list_open = 1;
@@ -342,6 +373,7 @@ int main(void)
     tcase_add_checked_fixture(tests, begin, end);
     tcase_add_test(tests, the_grade_can_be_read);
     tcase_add_test(tests, the_last_time_is_told_in_short);
+    tcase_add_test(tests, how_sure_the_mark_is_can_be_asked_and_stopped);
     tcase_add_test(tests, the_lists_can_be_read);
     tcase_add_test(tests, two_runs_can_be_read);
     tcase_add_test(tests, runs_that_no_disk_takes_can_be_read);
