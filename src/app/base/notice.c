@@ -1,12 +1,14 @@
 /* What is told over the room, for a while. */
 #include "base/app.h"
 
+#include "io/trouble_words.h"
+
 #include <stdio.h>
 
 void app_notice(App *app, const char *title, const char *text, int is_danger, double seconds)
 {
     snprintf(app->say.notice.title, sizeof app->say.notice.title, "%s", title);
-    snprintf(app->say.notice.text, sizeof app->say.notice.text, "%s", text);
+    io_trouble_words(text, app->taste.lang, app->say.notice.text, sizeof app->say.notice.text);
     app->say.notice.is_danger = is_danger;
     app->say.is_hint = app->say.stands = 0;
     app->say.notice.until_s = app->program.now_s + seconds;

@@ -7,6 +7,7 @@
 #include "base/screens.h"
 
 #include "io/clock.h"
+#include "io/trouble_words.h"
 #include "store/shelf.h"
 
 #include <math.h>
@@ -205,11 +206,12 @@ static int waiting(const App *app, GfxRect r)
     const UiTheme *t = ui->theme;
     const Debrief *d = app->debrief;
     const DebriefRun *run = &d->runs[0];
-    char none[200];
+    char none[200], trouble[sizeof d->trouble];
     debrief_none_words(app, none, sizeof none);
-    const char *why = run->is_open    ? NULL
-                      : d->trouble[0] ? d->trouble
-                      : none[0]       ? none
+    io_trouble_words(d->trouble, app->taste.lang, trouble, sizeof trouble);
+    const char *why = run->is_open ? NULL
+                      : trouble[0] ? trouble
+                      : none[0]    ? none
                                 : _("No saved runs yet. Pick a name on the start screen and pack a "
                                     "bay; the run shows up here.");
     if (why != NULL) {

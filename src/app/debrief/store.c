@@ -4,6 +4,7 @@
 #include "io/clock.h"
 #include "io/run_file.h"
 #include "io/score_words.h"
+#include "io/trouble_words.h"
 #include "store/shelf.h"
 
 #include <stdio.h>
@@ -14,7 +15,7 @@
 void debrief_say(App *app, const char *text, int is_trouble)
 {
     Debrief *d = app->debrief;
-    SDL_strlcpy(d->said.text, text, sizeof d->said.text);
+    io_trouble_words(text, app->taste.lang, d->said.text, sizeof d->said.text);
     d->said.is_trouble = is_trouble;
     d->said.until_s = app->program.now_s + (is_trouble ? 12.0 : 5.0);
 }

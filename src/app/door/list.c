@@ -1,6 +1,8 @@
 /* Beside the wall: who is learning, the exercises with their last grades, and the start. */
 #include "door/door.h"
 
+#include "io/trouble_words.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -68,7 +70,9 @@ static float learner_part(const App *app, GfxRect r)
         y += ui_paragraph(ui, r.x, y, r.w, 13, rec->store == NULL ? UI_BOLD : UI_REGULAR,
                           rec->store == NULL ? t->warn : t->ink2, why);
         if (rec->store == NULL) {
-            y += ui_paragraph(ui, r.x, y, r.w, 12, UI_REGULAR, t->ink, rec->trouble);
+            char trouble[sizeof rec->trouble];
+            io_trouble_words(rec->trouble, app->taste.lang, trouble, sizeof trouble);
+            y += ui_paragraph(ui, r.x, y, r.w, 12, UI_REGULAR, t->ink, trouble);
         }
         y -= ui_px(ui, 10);
     }

@@ -2,6 +2,8 @@
  * under a card sleeps; Escape closes it. */
 #include "shell/shell.h"
 
+#include "io/trouble_words.h"
+
 #include <math.h>
 #include <stdio.h>
 
@@ -133,15 +135,16 @@ void app_card_field(const App *app, GfxRect at, const char *hint, const char *ok
     GfxRect field = {at.x, at.y, at.w, high};
     GfxRect no = {at.x, at.y + at.h - high, w, high};
     GfxRect yes = {no.x + w + gap, no.y, w, high};
-    char text[sizeof app->cards.field];
+    char text[sizeof app->cards.field], says[sizeof app->cards.says];
     app_mark(app, "card_field", field);
     app_mark(app, "card_close", no);
     app_mark(app, "card_ok", yes);
     snprintf(text, sizeof text, "%s", app->cards.field);
     ui_text_field(ui, ID_OVER_FIELD, field, text, size, hint);
     if (app->cards.says[0] != '\0') {
+        io_trouble_words(app->cards.says, app->taste.lang, says, sizeof says);
         ui_paragraph(ui, at.x, at.y + high + ui_px(ui, 22), at.w, 13, UI_BOLD, ui->theme->danger,
-                     app->cards.says);
+                     says);
     }
     ui_button(ui, ID_OVER_CLOSE, no, _("Back"), 0, 0);
     ui_button(ui, ID_OVER_OK, yes, ok, 1, text[0] == '\0');

@@ -2,6 +2,8 @@
  */
 #include "shell/shell.h"
 
+#include "io/trouble_words.h"
+
 #include <math.h>
 #include <stdio.h>
 
@@ -171,16 +173,17 @@ void learner_delete_draw(const App *app)
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
     GfxColor none = {0, 0, 0, 0};
-    char text[700];
+    char text[700], says[sizeof app->cards.says];
     question(app, text, sizeof text);
+    io_trouble_words(app->cards.says, app->taste.lang, says, sizeof says);
     float in = ui_px(ui, 24), wide = fminf(ui_px(ui, 520), ui->width - 2.0f * CARD_MARGIN);
     float words = ui_paragraph(ui, 0, 0, wide - 2 * in, 14, UI_REGULAR, none, text);
-    words += ui_paragraph(ui, 0, 0, wide - 2 * in, 13, UI_BOLD, none, app->cards.says);
+    words += ui_paragraph(ui, 0, 0, wide - 2 * in, 13, UI_BOLD, none, says);
     GfxRect at =
         app_card_plate(app, wide, words + ui_px(ui, 68 + 24 + 36 + 34), _("Delete a learner"));
     float y = at.y + ui_px(ui, 12), high = ui_px(ui, 36), gap = ui_px(ui, 10);
     y += ui_paragraph(ui, at.x, y, at.w, 14, UI_REGULAR, t->ink, text);
-    ui_paragraph(ui, at.x, y, at.w, 13, UI_BOLD, t->danger, app->cards.says);
+    ui_paragraph(ui, at.x, y, at.w, 13, UI_BOLD, t->danger, says);
     float w = (at.w - gap) * 0.5f;
     GfxRect no = {at.x, at.y + at.h - high, w, high}, yes = {no.x + w + gap, no.y, w, high};
     app_mark(app, "card_close", no);

@@ -146,6 +146,22 @@ START_TEST(how_sure_the_mark_is_can_be_asked_and_stopped)
 }
 END_TEST
 
+/* The store speaks English; what is shown of it does not. */
+START_TEST(trouble_of_the_store_is_told_in_the_windows_language)
+{
+    static const char full[] = "cannot keep the mark: the disk is full; nothing was changed";
+    rooms_view(app, 1280, 800, 1.0, 1);
+    debrief_say(app, full, 1);
+    ck_assert_str_eq(d->said.text,
+                     "no se puede guardar la nota: el disco está lleno; no se cambió nada");
+    app_notice(app, "", full, 1, 8);
+    ck_assert_str_eq(app->say.notice.text, d->said.text);
+    rooms_view(app, 1280, 800, 1.0, 0);
+    debrief_say(app, full, 1);
+    ck_assert_str_eq(d->said.text, full);
+}
+END_TEST
+
 START_TEST(the_lists_can_be_read)
 {
     d->view.is_list_open = 1;
@@ -374,6 +390,7 @@ int main(void)
     tcase_add_test(tests, the_grade_can_be_read);
     tcase_add_test(tests, the_last_time_is_told_in_short);
     tcase_add_test(tests, how_sure_the_mark_is_can_be_asked_and_stopped);
+    tcase_add_test(tests, trouble_of_the_store_is_told_in_the_windows_language);
     tcase_add_test(tests, the_lists_can_be_read);
     tcase_add_test(tests, two_runs_can_be_read);
     tcase_add_test(tests, runs_that_no_disk_takes_can_be_read);
