@@ -9,6 +9,11 @@ static const CliVerb verbs[] = {
      "Names: pack, years, heat, store, floor, paths; none: all of them.\n", verb_bench},
     {"constants", "every number of the model with its range and source", "[--json|--markdown]",
      constants_options, NULL, verb_constants},
+    {"teach", "do marks and advice teach? simulated hands; the tables of docs/TRAINERS.md",
+     "[--table NAME]", teach_options,
+     "Tables: learners, seeds, levels, order; walls: what the techniques of order make, "
+     "unmarked.\n",
+     verb_teach},
 };
 
 int main(int argc, char **argv)

@@ -6,9 +6,11 @@
 
 extern const CliOption verify_options[];
 extern const CliOption constants_options[];
+extern const CliOption teach_options[];
 
 int verb_verify(const CliVerb *verb, int argc, char **argv);
 int verb_bench(const CliVerb *verb, int argc, char **argv);
 int verb_constants(const CliVerb *verb, int argc, char **argv);
+int verb_teach(const CliVerb *verb, int argc, char **argv);
 
 #endif

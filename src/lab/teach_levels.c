@@ -1,0 +1,132 @@
+/* How hard the exercises are: the share of runs that hands of five skills pass on each. An exercise
+ * that waits for an act has no difficulty yet. */
+#include "lab/teach.h"
+
+#include <dirent.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { SKILLS = 5, SEEDS = 4, MAX_BAYS = 64 };
+
+/* Assumed hands: scatter, ears, steps. The last knows damp bags and thin paneling when it sees
+ * them. */
+static TeachHabits skill(int level)
+{
+    static const struct {
+        double step_m, step_sd_m, wait_s, misheard_per_s, react_s, late_share;
+        int eases, reads_bay;
+    } rows[SKILLS] = {
+        {0.50, 0.10, 0.5, 0.040, 0.8, 0.20, 0, 0}, {0.40, 0.07, 1.0, 0.015, 0.6, 0.10, 0, 0},
+        {0.36, 0.05, 1.5, 0.006, 0.5, 0.08, 0, 0}, {0.32, 0.04, 1.5, 0.003, 0.4, 0.05, 1, 0},
+        {0.29, 0.02, 1.8, 0.0, 0.3, 0.0, 1, 1},
+    };
+    TeachHabits h = teach_textbook();
+    h.step_m = rows[level].step_m;
+    h.step_sd_m = rows[level].step_sd_m;
+    h.wait_s = rows[level].wait_s;
+    h.wait_sd_s = 0.3;
+    h.misheard_per_s = rows[level].misheard_per_s;
+    h.react_s = rows[level].react_s;
+    h.late_share = rows[level].late_share;
+    h.late_s = 6.0;
+    h.eases = rows[level].eases;
+    h.reads_bay = rows[level].reads_bay;
+    return h;
+}
+
+static int is_before(const PbExercise *a, const PbExercise *b)
+{
+    if (a->level != b->level) {
+        return a->level < b->level;
+    }
+    return a->order != b->order ? a->order < b->order : strcmp(a->id, b->id) < 0;
+}
+
+/* Those that count for a level, in the order of the course. */
+static PbStatus read_course(const char *assets, TeachBay *bays, int *count, PbError *err)
+{
+    char folder[512];
+    struct dirent **names;
+    snprintf(folder, sizeof folder, "%s/exercises", assets);
+    int found = scandir(folder, &names, NULL, alphasort);
+    if (found < 0) {
+        return pb_fail(err, PB_ERR_IO, "%s: cannot be read", folder);
+    }
+    PbStatus status = PB_OK;
+    *count = 0;
+    for (int i = 0; i < found; i++) {
+        char *dot = strstr(names[i]->d_name, ".json");
+        if (dot != NULL && status == PB_OK && *count < MAX_BAYS) {
+            *dot = '\0';
+            TeachBay bay;
+            status = teach_bay(assets, names[i]->d_name, &bay, err);
+            if (status == PB_OK && bay.exercise.level > 0.0 && bay.exercise.waits_for[0] == '\0') {
+                int at = (*count)++;
+                for (; at > 0 && is_before(&bay.exercise, &bays[at - 1].exercise); at--) {
+                    bays[at] = bays[at - 1];
+                }
+                bays[at] = bay;
+            }
+        }
+        free(names[i]);
+    }
+    free(names);
+    return status;
+}
+
+static void print_bay(const PbExercise *e, const TeachJob *jobs, int seeds)
+{
+    int all = 0;
+    printf("| %.0f | `%s` |", e->level, e->id);
+    for (int s = 0; s < SKILLS; s++) {
+        int passed = 0;
+        double sum = 0.0;
+        for (int i = 0; i < seeds; i++) {
+            const TeachRun *r = &jobs[s * seeds + i].run;
+            passed += r->score.is_pass;
+            sum += r->score.total;
+        }
+        all += passed;
+        printf(" %.0f %% (%.0f) |", 100.0 * passed / seeds, sum / seeds);
+    }
+    printf(" %.0f %% |\n", 100.0 * all / (SKILLS * seeds));
+}
+
+static PbStatus print_rows(const TeachSetup *setup, const TeachBay *bays, int count, int seeds,
+                           PbError *err)
+{
+    int each = SKILLS * seeds;
+    TeachJob *jobs = calloc((size_t)(count * each), sizeof *jobs);
+    if (jobs == NULL) {
+        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
+    }
+    for (int i = 0; i < count * each; i++) {
+        jobs[i] = (TeachJob){.bay = &bays[i / each],
+                             .habits = skill(i % each / seeds),
+                             .seed = (uint64_t)(i % seeds) + 11};
+    }
+    PbStatus status = teach_run_all(jobs, count * each, setup->threads);
+    printf("| level | exercise | novice | beginner | improver | competent | expert | all "
+           "|\n|---|---|---|---|---|---|---|---|\n");
+    for (int b = 0; b < count && status == PB_OK; b++) {
+        print_bay(&bays[b].exercise, jobs + (size_t)(b * each), seeds);
+    }
+    free(jobs);
+    return status == PB_OK ? PB_OK : pb_fail(err, status, "a run did not come to its end");
+}
+
+PbStatus teach_print_levels(const TeachSetup *setup, PbError *err)
+{
+    int count;
+    TeachBay *bays = calloc(MAX_BAYS, sizeof *bays);
+    if (bays == NULL) {
+        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
+    }
+    PbStatus status = read_course(setup->assets, bays, &count, err);
+    if (status == PB_OK) {
+        status = print_rows(setup, bays, count, setup->seeds > 0 ? setup->seeds : SEEDS, err);
+    }
+    free(bays);
+    return status;
+}
