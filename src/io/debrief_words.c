@@ -36,8 +36,11 @@ static const char *const advice[PB_ADVICE_LIMIT] = {
         N_("Wood keeps the tube out of there: that part needs a hole of its own"),
     [PB_ADVICE_END_LONGER] =
         N_("Bring the tube end closer to that end of the bay, and stay a second longer there"),
-    [PB_ADVICE_SAFETY] =
-        N_("Do every check before you switch on, and cut the power before you clear a clog"),
+    [PB_ADVICE_SAFETY] = N_("Do every check before you switch on"),
+    [PB_ADVICE_LONGER_TUBE] =
+        N_("This tube does not get there: take a longer one, or give that part a hole of its own"),
+    [PB_ADVICE_POWER_OFF] = N_("Cut the power before you clear a clog, and close the feed gate a "
+                               "little so that the hose does not fill again"),
 };
 
 /* A bay that must not be filled: left alone, or not. */

@@ -148,6 +148,9 @@ static const FaultWords faults[PB_FAULT_LIMIT] = {
          N_("{v} as good as empty")},
     [PB_FAULT_LOW_MARK] = {"low_mark", NUMBER, N_("{v} of 100 points, and {l} are wanted"),
                            N_("{v} of 100 points")},
+    [PB_FAULT_SHORT_TUBE] = {"short_tube", LENGTH,
+                             N_("a tube of {v} does not reach {a} to {b}; it is at {d}"),
+                             N_("out of reach of a tube of {v}")},
 };
 
 const char *io_part_name(PbScorePartKind part, int language)

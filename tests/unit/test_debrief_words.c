@@ -192,9 +192,7 @@ static const struct {
      {"Count the bags: more went in than the bay holds, so find out where it went.",
       "Cuente los sacos: entró más de lo que cabe; averigüe adónde se fue."}},
     {PB_FAULT_CHECKS,
-     {"Do every check before you switch on, and cut the power before you clear a clog.",
-      "Haga todas las revisiones antes de encender y corte la corriente antes de quitar un "
-      "tapón."}},
+     {"Do every check before you switch on.", "Haga todas las revisiones antes de encender."}},
     {PB_FAULT_WEAK_MACHINE,
      {"This machine is too weak to pack: have it put right, or take another, before the first bay.",
       "Esta máquina es muy débil para empacar: que la arreglen, o use otra, antes de la primera "
@@ -205,9 +203,13 @@ static const struct {
     {PB_FAULT_OVER_DENSE,
      {"Move on two seconds after the stall.", "Siga dos segundos después del stall."}},
     {PB_FAULT_POWER_ON,
-     {"Do every check before you switch on, and cut the power before you clear a clog.",
-      "Haga todas las revisiones antes de encender y corte la corriente antes de quitar un "
-      "tapón."}},
+     {"Cut the power before you clear a clog, and close the feed gate a little so that the hose "
+      "does not fill again.",
+      "Corte la corriente antes de quitar un tapón y cierre un poco la compuerta, para que la "
+      "manguera no se llene otra vez."}},
+    {PB_FAULT_SHORT_TUBE,
+     {"This tube does not get there: take a longer one, or give that part a hole of its own.",
+      "Este tubo no llega ahí: use uno más largo, o haga otro hoyo para esa parte."}},
 };
 enum { ADVICE = sizeof advice / sizeof advice[0] };
 

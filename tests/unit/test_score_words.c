@@ -206,6 +206,12 @@ static const struct {
     {PB_FAULT_LOW_MEAN, 52, {NULL}},
     {PB_FAULT_VOID, 0.25, {NULL}},
     {PB_FAULT_LOW_MARK, 44, {NULL}},
+    {PB_FAULT_SHORT_TUBE,
+     0.6,
+     {"a tube of 0.60 m does not reach 1.20 m to 1.60 m; it is at 43 kg/m³",
+      "a tube of 2.0 ft does not reach 3.9 ft to 5.2 ft; it is at 2.7 lb/ft³",
+      "un tubo de 0,60 m no llega a la zona de 1,20 m a 1,60 m; quedó en 43 kg/m³",
+      "un tubo de 2.0 pies no llega a la zona de 3.9 pies a 5.2 pies; quedó en 2.7 lb/pie³"}},
 };
 enum { SENTENCES = sizeof sentences / sizeof sentences[0] };
 static const IoReaderTaste readers[4] = {
@@ -270,6 +276,8 @@ static const struct {
     [PB_FAULT_LOW_MEAN] = {"mean of 3.2 lb/ft³", "promedio de 52 kg/m³"},
     [PB_FAULT_VOID] = {"2.7 ft² as good as empty", "0,25 m² casi sin relleno"},
     [PB_FAULT_LOW_MARK] = {"44 of 100 points", "44 de 100 puntos"},
+    [PB_FAULT_SHORT_TUBE] = {"out of reach of a tube of 2.0 ft",
+                             "fuera del alcance de un tubo de 0,60 m"},
 };
 
 START_TEST(every_line_of_the_result_reads_so)

@@ -103,9 +103,12 @@ static PbAdvice advice_for(PbScoreFault fault, int is_more_air_safe)
         return PB_ADVICE_GATE_FIRST;
     case PB_FAULT_NOTHING_DONE:
         return PB_ADVICE_BEGIN;
+    case PB_FAULT_SHORT_TUBE:
+        return PB_ADVICE_LONGER_TUBE;
     case PB_FAULT_CHECKS:
-    case PB_FAULT_POWER_ON:
         return PB_ADVICE_SAFETY;
+    case PB_FAULT_POWER_ON:
+        return PB_ADVICE_POWER_OFF;
     default:
         return PB_ADVICE_KEEP;
     }

@@ -1,10 +1,10 @@
 /*
  * From soft places to what the hands did there. A patch is laid to the first of these that fits,
- * the evidence that explains most first: the face fell out there; the machine or its setting was
- * too weak; the gate too rich; the hose plugged at the nearest stop; the stop was left before the
- * flow fell; no stop came to that end, or wood kept the tube from it; the tube passed it in one
- * long step. What fits none of them is soft without a cause that the record shows. Last, safety
- * steps that were left out: those the record says by marks.
+ * the evidence that explains most first: the face fell out there; wood, or a tube that is too
+ * short, keeps the mouth from it; the machine or its setting was too weak; the gate too rich; the
+ * hose plugged at the nearest stop; the stop was left before the flow fell; no stop came to that
+ * end; the tube passed it in one long step. What fits none of them is soft without a cause that the
+ * record shows. Last, safety steps that were left out: those the record says by marks.
  */
 #include "core/marks.h"
 
@@ -14,6 +14,12 @@
 
 static const double FALLEN_M = 0.25; /* half of a strength patch and a little */
 static const double REST_S = 2.0;    /* a mouth that moves on sooner was passing through */
+/* The first stop stands 0.13 to 0.30 m from the plate: contractors' articles and cellulose makers'
+ * pages, 5 in to 1 ft. From further away the last foot under the plate stays soft. */
+static const double END_STOP_M = 0.35;
+/* Water makes tufts heavy and sticky; with half the feed the same air packs them (common practice,
+ * no source). From 0.05 kg/kg on it is felt in the bag. */
+static const double DAMP_FRAC = 0.05, DAMP_FEED = 0.6;
 
 int pb_nearest_lift(const PbScoreInput *in, double y_m)
 {
@@ -61,6 +67,20 @@ static void lay_to_plug(const PbEvent *plug, PbLoss *loss)
 static int is_rest(const PbLift *l)
 {
     return l->to_s - l->from_s >= REST_S;
+}
+
+/* The nearest place where the mouth rested, whatever arrived there; negative = none. */
+static int nearest_rest(const PbScoreInput *in, double y_m)
+{
+    int best = -1;
+    for (int i = 0; i < in->lift_count; i++) {
+        double d = fabs(in->lifts[i].mouth_y_m - y_m);
+        if ((is_rest(&in->lifts[i]) || pb_is_stop(&in->lifts[i], in->rubric)) &&
+            (best < 0 || d < fabs(in->lifts[best].mouth_y_m - y_m))) {
+            best = i;
+        }
+    }
+    return best;
 }
 
 /* Rests next above and next below a height; the later of them came by a step over it. */
@@ -140,55 +160,92 @@ static int is_last_stop(const PbScoreInput *in, int lift)
     return 1;
 }
 
-/* Air that does not pack: by the machine, or by its knob. */
-static int weak_air(const PbScoreInput *in, const PbLiftWatch *w, PbLoss *loss)
+/* What was set while the mouth rested here. */
+static PbLiftWatch watch_of(const PbScoreInput *in, int lift)
 {
+    const PbLiftWatch none = {0};
+    return lift >= 0 && lift < PB_SCORE_MAX_LIFTS ? in->watch->lifts[lift] : none;
+}
+
+/* Air that does not pack: by the machine, or by its knob. A stop where next to nothing arrived for
+ * want of air is asked as well. */
+static int weak_air(const PbScoreInput *in, double y_m, PbLoss *loss)
+{
+    int at = nearest_rest(in, y_m);
+    PbLiftWatch w = watch_of(in, at);
     double own_pa = in->exercise->machine.static_pa;
-    if (w->static_pa <= 0.0) {
+    if (w.static_pa <= 0.0 || fabs(in->lifts[at].mouth_y_m - y_m) > in->rubric->reach_m) {
         return 0;
     }
-    loss->value = w->static_pa;
-    if (w->static_pa < in->rubric->air_share * own_pa) {
-        loss->cause = PB_FAULT_WEAK_AIR;
-        return 1;
-    }
-    if (own_pa < in->rubric->air_min_pa) {
-        loss->cause = PB_FAULT_WEAK_MACHINE;
+    int is_turned_down = w.static_pa < in->rubric->air_share * own_pa;
+    if (is_turned_down || own_pa < in->rubric->air_min_pa) {
+        loss->cause = is_turned_down ? PB_FAULT_WEAK_AIR : PB_FAULT_WEAK_MACHINE;
+        loss->value = w.static_pa;
+        loss->lift = at;
+        loss->time_s = pb_lift_left_s(in, at);
         return 1;
     }
     return 0;
 }
 
+static int is_rich(const PbScoreInput *in, const PbLiftWatch *w)
+{
+    double most = in->rubric->feed_max_kg_s;
+    return w->feed_kg_s > (in->exercise->damp_frac >= DAMP_FRAC ? DAMP_FEED * most : most);
+}
+
+/* Is this between an end of the bay and a nearest stop that stood too far from that end? */
+static int is_end_missed(const PbScoreInput *in, const PbLift *l, double y_m)
+{
+    double top = in->exercise->height_m;
+    return (y_m > l->mouth_y_m && top - l->mouth_y_m > END_STOP_M && top - y_m < END_STOP_M) ||
+           (y_m < l->mouth_y_m && l->mouth_y_m > END_STOP_M && y_m < END_STOP_M);
+}
+
+/* Out of everybody's reach from this hole: wood on the way, or a tube that is too short. */
+static int out_of_reach(const PbScoreInput *in, double y_m, PbLoss *loss)
+{
+    const PbExercise *e = in->exercise;
+    const PbObstacle *wood = pb_wood_before(e, y_m);
+    if (wood != NULL) {
+        loss->cause = PB_FAULT_BEHIND_WOOD;
+        loss->value = 0.5 * (wood->y0_m + wood->y1_m);
+    } else if (fabs(y_m - e->hole_y_m) > e->machine.tube_length_m + in->rubric->reach_m) {
+        loss->cause = PB_FAULT_SHORT_TUBE;
+        loss->value = e->machine.tube_length_m;
+    } else {
+        return 0;
+    }
+    return 1;
+}
+
 static void by_nearest_stop(const PbScoreInput *in, int lift, double y_m, PbLoss *loss)
 {
-    const PbRubric *r = in->rubric;
     const PbLift *l = &in->lifts[lift];
-    const PbLiftWatch none = {0};
-    const PbLiftWatch *w = lift < PB_SCORE_MAX_LIFTS ? &in->watch->lifts[lift] : &none;
-    const PbObstacle *wood = pb_wood_before(in->exercise, y_m);
+    const PbLiftWatch w = watch_of(in, lift);
     /* not one before this stop: that was cleared, and the work went on */
     const PbEvent *plug = find_event(in, PB_EVENT_PLUG, l->from_s);
     double away_m = fabs(l->mouth_y_m - y_m), density = loss->value;
+    int is_near = away_m <= in->rubric->reach_m;
     loss->lift = lift;
     loss->time_s = pb_lift_left_s(in, lift);
-    if (wood != NULL && away_m > r->reach_m) {
-        loss->cause = PB_FAULT_BEHIND_WOOD;
-        loss->value = 0.5 * (wood->y0_m + wood->y1_m);
-    } else if (away_m > r->reach_m && plug != NULL && is_last_stop(in, lift)) {
-        lay_to_plug(plug, loss); /* the run ended there */
-    } else if (away_m <= r->reach_m && weak_air(in, w, loss)) {
+    if ((!is_near && out_of_reach(in, y_m, loss)) || weak_air(in, y_m, loss)) {
         return;
-    } else if (away_m <= r->reach_m && w->feed_kg_s > r->feed_max_kg_s) {
+    }
+    if (!is_near && plug != NULL && is_last_stop(in, lift)) {
+        lay_to_plug(plug, loss); /* the run ended there */
+    } else if (is_near && is_rich(in, &w)) {
         loss->cause = PB_FAULT_RICH_FEED;
-        loss->value = w->feed_kg_s;
-    } else if (w->plugs > 0 && plug != NULL) {
+        loss->value = w.feed_kg_s;
+    } else if (w.plugs > 0 && plug != NULL) {
         lay_to_plug(plug, loss);
-    } else if (away_m <= r->reach_m && l->stall_s < 0.0) {
+    } else if (is_near && l->stall_s < 0.0) {
         loss->cause = PB_FAULT_LEFT_EARLY;
         loss->value = loss->time_s - l->from_s;
     } else if (!long_step(in, y_m, loss)) {
-        loss->cause = away_m > r->reach_m ? PB_FAULT_MISSED : PB_FAULT_SOFT_PATCHES;
-        loss->value = away_m > r->reach_m ? away_m : density;
+        int is_missed = !is_near || is_end_missed(in, l, y_m);
+        loss->cause = is_missed ? PB_FAULT_MISSED : PB_FAULT_SOFT_PATCHES;
+        loss->value = is_missed ? away_m : density;
     }
 }
 

@@ -95,11 +95,13 @@ typedef enum PbAdvice {
     PB_ADVICE_LEAVE_IT,      /**< a bay that must not be filled */
     PB_ADVICE_REACH_ENDS,    /**< an end of the bay that no stop came near: turn the tube */
     PB_ADVICE_MORE_AIR,      /**< blower set or worn too low to pack */
-    PB_ADVICE_SAFETY,        /**< the checks before work; power off before a plug is cleared */
+    PB_ADVICE_SAFETY,        /**< the checks before work */
     PB_ADVICE_WEAK_FACE,     /**< air was short, and this face bears no more of it */
     PB_ADVICE_MEND_MACHINE,  /**< its best is too little: not before the first bay */
     PB_ADVICE_OWN_HOLE,      /**< behind wood: a hole of its own */
     PB_ADVICE_END_LONGER,    /**< soft under a plate: closer to it, and a little longer */
+    PB_ADVICE_LONGER_TUBE,   /**< out of the tube's reach: a longer one, or another hole */
+    PB_ADVICE_POWER_OFF,     /**< before a plug is cleared; and less feed, so that none comes */
     PB_ADVICE_LIMIT          /**< number of advices */
 } PbAdvice;
 

@@ -13,7 +13,7 @@
  * fillable area. Parts, with the weights of the default rubric:
  *
  *   on target   40  s
- *   weakest     15  q of the softest 0.3 m of height
+ *   weakest     15  q squared of the softest 0.3 m of height, which complaints are about
  *   years       15  s, less half for the top gap and half for the inner voids that settling is
  *                   predicted to leave after 30 years in the exercise's climate (core/settle.h);
  *                   each half falls evenly to 0 at its limit
@@ -111,6 +111,7 @@ typedef enum PbScoreFault {
     PB_FAULT_LOW_MEAN,     /**< gate; value: mean, kg/m3 */
     PB_FAULT_VOID,         /**< gate; value: area as good as empty, m2 */
     PB_FAULT_LOW_MARK,     /**< gate; value: the mark that was asked for */
+    PB_FAULT_SHORT_TUBE,   /**< no tube of this machine gets there; value: its length, m */
     PB_FAULT_LIMIT         /**< number of causes */
 } PbScoreFault;
 
