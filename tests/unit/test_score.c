@@ -27,7 +27,7 @@ START_TEST(patches_count_by_how_far_they_are_from_target)
     double share = 1.0 - 0.25 * 0.75;
     ck_assert_double_eq_tol(s.wall_share, share, 1e-12);
     ck_assert_double_eq_tol(s.parts[PB_SCORE_ON_TARGET].points, 40.0 * share, 1e-9);
-    ck_assert_double_eq_tol(s.parts[PB_SCORE_WEAKEST].points, 15.0 * 0.0625, 1e-9);
+    ck_assert_double_eq_tol(s.parts[PB_SCORE_WEAKEST].points, 15.0 * 0.015625, 1e-9);
     ck_assert_double_eq_tol(s.parts[PB_SCORE_NO_HARM].points, 15.0 * share, 1e-9);
     ck_assert_double_eq_tol(s.parts[PB_SCORE_MATERIAL].points, 5.0 * share, 1e-9);
     ck_assert_int_eq((int)s.parts[PB_SCORE_MATERIAL].fault, PB_FAULT_HELD); /* it has no place */

@@ -157,8 +157,8 @@ void pb_lose_weakest(const PbScoreInput *in, PbScore *score)
     PbScorePart *part = &score->parts[PB_SCORE_WEAKEST];
     PbSlice slice = pb_softest_slice(in);
     const PbPatch *worst = softest_in(in, slice.y0_m, slice.y1_m);
-    /* once more by its worth: what a complaint is about is one soft foot, not the mean */
-    part->points = part->max * slice.worth * slice.worth;
+    /* cubed: what a complaint is about is one soft foot, not the mean */
+    part->points = part->max * slice.worth * slice.worth * slice.worth;
     if (worst == NULL || part->points >= part->max) {
         return;
     }

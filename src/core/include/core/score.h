@@ -13,7 +13,7 @@
  * fillable area. Parts, with the weights of the default rubric:
  *
  *   on target   40  s
- *   weakest     15  q squared of the softest 0.3 m of height, which complaints are about
+ *   weakest     15  q cubed of the softest 0.3 m of height, which complaints are about
  *   years       15  s, less half for the top gap and half for the inner voids that settling is
  *                   predicted to leave after 30 years in the exercise's climate (core/settle.h);
  *                   each half falls evenly to 0 at its limit
