@@ -11,8 +11,8 @@ static const CliVerb verbs[] = {
      constants_options, NULL, verb_constants},
     {"teach", "do marks and advice teach? simulated hands; the tables of docs/TRAINERS.md",
      "[--table NAME]", teach_options,
-     "Tables: learners, seeds, levels, order; walls: what the techniques of order make, "
-     "unmarked.\n",
+     "Tables: learners, seeds, sheets, levels, order. Others: walls, what the techniques of order "
+     "make,\nunmarked; names, of kinds and techniques.\n",
      verb_teach},
 };
 

@@ -7,7 +7,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { SKILLS = 5, SEEDS = 4, MAX_BAYS = 64 };
+enum { SKILLS = 5, SEEDS = 2, MAX_BAYS = 64 };
 
 /* Assumed hands: scatter, ears, steps. The last knows damp bags and thin paneling when it sees
  * them. */

@@ -9,6 +9,7 @@
 static const char *const bays[TEACH_ORDER_BAYS] = {"plain-2x4", "leaky-boards", "tight-bay",
                                                    "wide-24"};
 static const uint64_t ORDER_SEED = 1;
+static const double LAST_BIT = 1e-9;
 
 /* All techniques on one bay; caller frees the jobs, and the bay outlives them. */
 static PbStatus pack(const TeachSetup *setup, int which, TeachBay *bay, TeachJob **out,
@@ -58,5 +59,64 @@ PbStatus teach_print_walls(const TeachSetup *setup, PbError *err)
         }
         free(jobs);
     }
+    return PB_OK;
+}
+
+/* Kendall's tau-b: pairs that agree less pairs that do not, over what ties leave of all pairs. */
+double teach_tau_b(const int *ranks, const double *marks, int count)
+{
+    double agree = 0.0, ranked = 0.0, marked = 0.0;
+    for (int i = 0; i < count; i++) {
+        for (int k = i + 1; k < count; k++) {
+            int by_rank = (ranks[k] > ranks[i]) - (ranks[k] < ranks[i]);
+            int by_mark = (marks[i] > marks[k]) - (marks[i] < marks[k]);
+            agree += by_rank * by_mark;
+            ranked += by_rank != 0;
+            marked += by_mark != 0;
+        }
+    }
+    return ranked > 0.0 && marked > 0.0 ? agree / sqrt(ranked * marked) : 0.0;
+}
+
+static void print_taus(double marks[TEACH_ORDER_BAYS][TEACH_TECHNIQUES])
+{
+    printf("| exercise | tau-b of 40 techniques | asked for |\n|---|---|---|\n");
+    for (int b = 0; b < TEACH_ORDER_BAYS; b++) {
+        const TeachRanking *r = &teach_rankings()[b];
+        printf("| `%s` | %.3f | %.1f |\n", bays[b],
+               teach_tau_b(r->rank, marks[b], TEACH_TECHNIQUES), r->wanted_tau);
+    }
+}
+
+static void print_marks(double marks[TEACH_ORDER_BAYS][TEACH_TECHNIQUES])
+{
+    printf("\n| technique: rank, mark |");
+    for (int b = 0; b < TEACH_ORDER_BAYS; b++) {
+        printf(" `%s` |", bays[b]);
+    }
+    printf("\n|---|---|---|---|---|\n");
+    for (int i = 0; i < TEACH_TECHNIQUES; i++) {
+        printf("| %s |", teach_technique(i).words);
+        for (int b = 0; b < TEACH_ORDER_BAYS; b++) {
+            printf(" %d, %.0f |", teach_rankings()[b].rank[i], marks[b][i]);
+        }
+        printf("\n");
+    }
+}
+
+PbStatus teach_print_order(const TeachSetup *setup, PbError *err)
+{
+    double marks[TEACH_ORDER_BAYS][TEACH_TECHNIQUES];
+    for (int b = 0; b < TEACH_ORDER_BAYS; b++) {
+        TeachBay bay;
+        TeachJob *jobs = NULL;
+        PB_TRY(pack(setup, b, &bay, &jobs, err));
+        for (int i = 0; i < TEACH_TECHNIQUES; i++) {
+            marks[b][i] = floor(jobs[i].run.score.total + LAST_BIT); /* whole, as they are shown */
+        }
+        free(jobs);
+    }
+    print_taus(marks);
+    print_marks(marks);
     return PB_OK;
 }

@@ -78,7 +78,8 @@ static void run_job(void *jobs, int index)
 
 PbStatus teach_run_all(TeachJob *jobs, int count, int threads)
 {
-    IoParallel crew = threads > 0 ? (IoParallel){threads} : io_parallel_default();
+    IoParallel crew = io_parallel_default();
+    crew.threads = threads > 0 ? threads : crew.threads;
     io_parallel_for(&crew, count, run_job, jobs);
     for (int i = 0; i < count; i++) {
         if (jobs[i].status != PB_OK) {

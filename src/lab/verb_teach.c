@@ -5,14 +5,31 @@
 #include "lab/teach.h"
 
 #include <stddef.h>
+#include <stdio.h>
 
 typedef PbStatus Table(const TeachSetup *setup, PbError *err);
 
-enum { WALLS, LEARNERS, SEEDS, LEVELS, TABLES };
+enum { LEARNERS, SEEDS, SHEETS, LEVELS, ORDER, SHOWN, WALLS = SHOWN, NAMES, TABLES };
 
-static const char *const words[TABLES] = {"walls", "learners", "seeds", "levels"};
-static Table *const tables[TABLES] = {teach_print_walls, teach_print_learners, teach_print_seeds,
-                                      teach_print_levels};
+/* What the tables are about: a cheap look whether a page has those of today. */
+static PbStatus print_names(const TeachSetup *setup, PbError *err)
+{
+    (void)setup;
+    (void)err;
+    for (int i = 0; i < TEACH_KINDS; i++) {
+        printf("| %s |\n", teach_kind(i).name);
+    }
+    for (int i = 0; i < TEACH_TECHNIQUES; i++) {
+        printf("| %s |\n", teach_technique(i).words);
+    }
+    return PB_OK;
+}
+
+static const char *const words[TABLES] = {"learners", "seeds", "sheets", "levels",
+                                          "order",    "walls", "names"};
+static Table *const tables[TABLES] = {teach_print_learners, teach_print_seeds, teach_print_sheets,
+                                      teach_print_levels,   teach_print_order, teach_print_walls,
+                                      print_names};
 
 typedef struct Options {
     TeachSetup setup;
@@ -20,7 +37,7 @@ typedef struct Options {
 } Options;
 
 const CliOption teach_options[] = {
-    {"--table", "NAME", "one of them, or walls; else all that docs/TRAINERS.md has", cli_take_word,
+    {"--table", "NAME", "one of them; else those of docs/TRAINERS.md", cli_take_word,
      .at = offsetof(Options, table), .words = words, .word_count = TABLES},
     {"--seeds", "N", "runs of each row, instead of the table's own number", cli_take_whole,
      .at = offsetof(Options, setup.seeds), .low = 1, .high = 1000},
@@ -39,11 +56,15 @@ int verb_teach(const CliVerb *verb, int argc, char **argv)
     if (code != CLI_DONE) {
         return code;
     }
-    for (int i = 0; i < TABLES; i++) {
-        int is_asked = o.table < 0 ? i != WALLS : i == o.table;
-        if (is_asked && tables[i](&o.setup, &err) != PB_OK) {
+    for (int i = 0; i < (o.table < 0 ? SHOWN : TABLES); i++) {
+        if (o.table >= 0 && i != o.table) {
+            continue;
+        }
+        if (tables[i](&o.setup, &err) != PB_OK) {
             return cli_report(&err);
         }
+        printf("\n");
+        fflush(stdout);
     }
     return CLI_DONE;
 }

@@ -32,7 +32,7 @@ function(check program folder least_told least_verbs)
   set(verbs ${verbs} PARENT_SCOPE)
 endfunction()
 
-check(${LAB} lab 3 3)
+check(${LAB} lab 6 4)
 check(${CLI} cli 80 10)
 file(READ ${ROOT}/docs/COMMANDS.md page)
 foreach(verb ${verbs})

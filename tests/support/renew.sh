@@ -2,10 +2,12 @@
 # Makes anew what is kept of runs and pictures, after the physics, an exercise, the rubric or a screen
 # has changed. Look at what changed before it is committed: git diff.
 #   tests/support/renew.sh BUILD [runs] [tables] [pictures]      all three when none is named
+#   tests/support/renew.sh BUILD teach                           do marks and advice teach?
 #   tests/support/renew.sh BUILD search                          new hands for the reference runs
 # runs      the same hands recorded again: assets/reference/*.pbrun, tests/app/recorded.pbrun; then
 #           app.reference and app.run_file
 # tables    the two of docs/TRAINERS.md that app.crew_signals_all and app.score_order print
+# teach     the evidence of docs/TRAINERS.md, by pullback-lab teach: ten minutes of processor time
 # pictures  tests/app/gl/golden and docs/guide/pictures
 # search    coach, about five minutes of processor time: when app.reference says that the kept
 #           hands no longer beat the plain one-foot rule, or have lost points
@@ -90,6 +92,13 @@ tables() {
     echo "tables: docs/TRAINERS.md"
 }
 
+teach() {
+    make pullback-lab
+    cmake -DLAB="$build/src/lab/pullback-lab" -DPAGE="$root/docs/TRAINERS.md" -DWRITE=ON \
+        -P "$root/tests/docs/teach.cmake"
+    echo "teach: docs/TRAINERS.md"
+}
+
 pictures() {
     make pullback pullback-cli
     sh "$root/tests/app/gl/bless_golden.sh" "$program" "$root" "$work/golden"
@@ -98,7 +107,7 @@ pictures() {
 
 for what in "$@"; do
     case $what in
-    runs | tables | pictures | search) $what ;;
-    *) fail "\"$what\": expected runs, tables, pictures or search" ;;
+    runs | tables | pictures | search | teach) $what ;;
+    *) fail "\"$what\": expected runs, tables, teach, pictures or search" ;;
     esac
 done

@@ -46,6 +46,11 @@ START_TEST(a_weak_blower_is_not_called_a_long_step)
     }
     watch.peak_load = 0.2;
     ck_assert_int_eq(told(&in).next, PB_ADVICE_MORE_AIR);
+    in.lift_count = 1; /* the hose clogged for want of air, and the run ended there */
+    watch.events[0] = (PbEvent){PB_EVENT_PLUG, 250, 0.18, 1.9, 0.6};
+    watch.event_count = 1;
+    watch.lifts[0].plugs = 1;
+    ck_assert_int_eq(told(&in).next, PB_ADVICE_MORE_AIR);
 }
 END_TEST
 

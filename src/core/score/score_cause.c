@@ -167,25 +167,27 @@ static PbLiftWatch watch_of(const PbScoreInput *in, int lift)
     return lift >= 0 && lift < PB_SCORE_MAX_LIFTS ? in->watch->lifts[lift] : none;
 }
 
-/* Air that does not pack: by the machine, or by its knob. A stop where next to nothing arrived for
- * want of air is asked as well. */
-static int weak_air(const PbScoreInput *in, double y_m, PbLoss *loss)
+/* Air that does not pack while the mouth rested here: by the machine, or by its knob. */
+static int weak_air(const PbScoreInput *in, int lift, PbLoss *loss)
 {
-    int at = nearest_rest(in, y_m);
-    PbLiftWatch w = watch_of(in, at);
+    PbLiftWatch w = watch_of(in, lift);
     double own_pa = in->exercise->machine.static_pa;
-    if (w.static_pa <= 0.0 || fabs(in->lifts[at].mouth_y_m - y_m) > in->rubric->reach_m) {
+    int is_turned_down = w.static_pa < in->rubric->air_share * own_pa;
+    if (w.static_pa <= 0.0 || (!is_turned_down && own_pa >= in->rubric->air_min_pa)) {
         return 0;
     }
-    int is_turned_down = w.static_pa < in->rubric->air_share * own_pa;
-    if (is_turned_down || own_pa < in->rubric->air_min_pa) {
-        loss->cause = is_turned_down ? PB_FAULT_WEAK_AIR : PB_FAULT_WEAK_MACHINE;
-        loss->value = w.static_pa;
-        loss->lift = at;
-        loss->time_s = pb_lift_left_s(in, at);
-        return 1;
-    }
-    return 0;
+    loss->cause = is_turned_down ? PB_FAULT_WEAK_AIR : PB_FAULT_WEAK_MACHINE;
+    loss->value = w.static_pa;
+    loss->lift = lift;
+    loss->time_s = pb_lift_left_s(in, lift);
+    return 1;
+}
+
+/* As weak_air, of a place: a rest near it where next to nothing arrived for want of air counts. */
+static int weak_air_at(const PbScoreInput *in, double y_m, PbLoss *loss)
+{
+    int at = nearest_rest(in, y_m);
+    return fabs(in->lifts[at].mouth_y_m - y_m) <= in->rubric->reach_m && weak_air(in, at, loss);
 }
 
 static int is_rich(const PbScoreInput *in, const PbLiftWatch *w)
@@ -229,11 +231,13 @@ static void by_nearest_stop(const PbScoreInput *in, int lift, double y_m, PbLoss
     int is_near = away_m <= in->rubric->reach_m;
     loss->lift = lift;
     loss->time_s = pb_lift_left_s(in, lift);
-    if ((!is_near && out_of_reach(in, y_m, loss)) || weak_air(in, y_m, loss)) {
+    if ((!is_near && out_of_reach(in, y_m, loss)) || weak_air_at(in, y_m, loss)) {
         return;
     }
-    if (!is_near && plug != NULL && is_last_stop(in, lift)) {
-        lay_to_plug(plug, loss); /* the run ended there */
+    if (!is_near && plug != NULL && is_last_stop(in, lift)) { /* the run ended there */
+        if (!weak_air(in, lift, loss)) {
+            lay_to_plug(plug, loss);
+        }
     } else if (is_near && is_rich(in, &w)) {
         loss->cause = PB_FAULT_RICH_FEED;
         loss->value = w.feed_kg_s;

@@ -105,7 +105,8 @@ enum { TEACH_KINDS = 10, TEACH_RUNS = 5 };
 /** @brief One of the ten kinds. @param[in] index 0 .. TEACH_KINDS - 1 */
 TeachKind teach_kind(int index);
 
-/** What a learner did until the first pass, or in all of TEACH_RUNS. */
+/** What a learner did: to the first pass by lot, to one with 90 points or nothing left to improve
+ * by advice, and at most TEACH_RUNS. */
 typedef struct TeachCourse {
     int runs;      /**< made */
     int passed_at; /**< 1.., 0 = never */
@@ -120,7 +121,7 @@ typedef struct TeachCourse {
  */
 void teach_follow(TeachHabits *habits, PbAdvice advice);
 /**
- * @brief Run after run on one bay, each on a fresh seed, until the bay is passed.
+ * @brief Run after run on one bay, each on a fresh seed.
  * @param[in] is_random the advice that is followed is drawn by lot: the control
  */
 PB_NODISCARD PbStatus teach_learn(const TeachBay *bay, const TeachHabits *start, uint64_t seed,
@@ -138,6 +139,7 @@ PB_NODISCARD PbStatus teach_print_walls(const TeachSetup *setup, PbError *err);
 /** Tables of docs/TRAINERS.md, printed as Markdown. @return PB_OK, or what went wrong */
 PB_NODISCARD PbStatus teach_print_learners(const TeachSetup *setup, PbError *err);
 PB_NODISCARD PbStatus teach_print_seeds(const TeachSetup *setup, PbError *err);
+PB_NODISCARD PbStatus teach_print_sheets(const TeachSetup *setup, PbError *err);
 PB_NODISCARD PbStatus teach_print_levels(const TeachSetup *setup, PbError *err);
 PB_NODISCARD PbStatus teach_print_order(const TeachSetup *setup, PbError *err);
 

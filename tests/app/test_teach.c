@@ -1,0 +1,134 @@
+/*
+ * Samples of what `pullback-lab teach` shows in full (docs/TRAINERS.md, Do marks and advice
+ * teach?): simulated hands on whole runs. Few of them, since each takes most of a second.
+ */
+#include "lab/teach.h"
+#include "suite.h"
+
+#include <math.h>
+#include <string.h>
+
+#define ASSETS PB_TEST_SOURCE_DIR "/assets"
+
+static TeachBay bay_of(const char *id)
+{
+    TeachBay bay;
+    PbError err = {0};
+    ck_assert_msg(teach_bay(ASSETS, id, &bay, &err) == PB_OK, "%s", err.message);
+    return bay;
+}
+
+/* Marks put these walls as they were put before they had any. */
+START_TEST(marks_agree_with_a_ranking_made_without_them)
+{
+    static const char *const sample[] = {"one foot, 1 s",    "16 in, 2 s",      "two feet, 2 s",
+                                         "four feet, 2 s",   "starts 2 ft low", "clock 5 s",
+                                         "long end left out"};
+    enum { COUNT = sizeof sample / sizeof sample[0] };
+    TeachBay bay = bay_of("plain-2x4");
+    int ranks[COUNT];
+    double marks[COUNT];
+    static TeachJob jobs[COUNT];
+    for (int i = 0; i < COUNT; i++) {
+        int at = 0;
+        while (strcmp(teach_technique(at).name, sample[i]) != 0) {
+            ck_assert_int_lt(++at, TEACH_TECHNIQUES);
+        }
+        jobs[i] = (TeachJob){.bay = &bay, .habits = teach_technique(at).habits, .seed = 1};
+        ranks[i] = teach_rankings()[0].rank[at];
+    }
+    ck_assert_int_eq(teach_run_all(jobs, COUNT, 2), PB_OK);
+    for (int i = 0; i < COUNT; i++) {
+        marks[i] = floor(jobs[i].run.score.total);
+    }
+    double tau = teach_tau_b(ranks, marks, COUNT);
+    ck_assert_msg(tau >= teach_rankings()[0].wanted_tau, "tau-b %.2f", tau);
+}
+END_TEST
+
+START_TEST(tau_is_that_of_kendall)
+{
+    const int ranks[] = {1, 2, 3, 4}, tied[] = {1, 1, 3, 4};
+    const double same[] = {9.0, 8.0, 7.0, 6.0}, one_off[] = {9.0, 7.0, 8.0, 6.0};
+    ck_assert_double_eq_tol(teach_tau_b(ranks, same, 4), 1.0, 1e-12);
+    ck_assert_double_eq_tol(teach_tau_b(ranks, one_off, 4), 4.0 / 6.0, 1e-12);
+    ck_assert_double_eq_tol(teach_tau_b(tied, same, 4), 5.0 / 5.4772255750516612, 1e-12);
+    for (int b = 0; b < TEACH_ORDER_BAYS; b++) { /* every technique has its rank */
+        for (int i = 0; i < TEACH_TECHNIQUES; i++) {
+            int rank = teach_rankings()[b].rank[i];
+            ck_assert(rank >= 1 && rank <= TEACH_TECHNIQUES);
+        }
+    }
+}
+END_TEST
+
+/* Advice that takes back what the run before it said. */
+static int is_contrary(PbAdvice first, PbAdvice second)
+{
+    return (first == PB_ADVICE_LESS_BLOWER && second == PB_ADVICE_MORE_AIR) ||
+           (first == PB_ADVICE_MORE_AIR && second == PB_ADVICE_LESS_BLOWER) ||
+           (first == PB_ADVICE_MOVE_SOONER && second == PB_ADVICE_END_LONGER) ||
+           (first == PB_ADVICE_END_LONGER && second == PB_ADVICE_MOVE_SOONER);
+}
+
+/* Told after a run, done, and told again: nothing is taken back, and the first is what the bay
+ * needs. */
+static const struct {
+    const char *id;
+    double step_m, blower;
+    int eases;
+    PbAdvice first;
+} twice[] = {
+    {"tight-bay", 0.30, 1.0, 0, PB_ADVICE_LESS_BLOWER},
+    {"damp-material", 0.30, 1.0, 1, PB_ADVICE_LESS_FEED},
+    {"plain-2x4", 0.16, 0.6, 0, PB_ADVICE_MORE_AIR},
+};
+
+START_TEST(advice_that_was_followed_is_not_taken_back)
+{
+    static TeachRun run;
+    TeachBay bay = bay_of(twice[_i].id);
+    TeachHabits h = teach_textbook();
+    PbAdvice told[2];
+    h.step_m = twice[_i].step_m;
+    h.blower = twice[_i].blower;
+    h.eases = twice[_i].eases;
+    h.reads_bay = 0;
+    bay.exercise.time_limit_s = 300.0; /* weak air takes as long as it is given */
+    for (int k = 0; k < 2; k++) {
+        ck_assert_int_eq(teach_run(&bay.exercise, &bay.climate, &h, 7, &run), PB_OK);
+        told[k] = run.debrief.next;
+        teach_follow(&h, told[k]);
+    }
+    ck_assert_msg(told[0] == twice[_i].first, "%s: told %d", twice[_i].id, (int)told[0]);
+    ck_assert_msg(!is_contrary(told[0], told[1]), "%s: told %d, then %d", twice[_i].id,
+                  (int)told[0], (int)told[1]);
+}
+END_TEST
+
+/* One kind of beginner of the ten, by what the program says to do next. */
+START_TEST(advice_brings_a_clock_puller_to_a_pass)
+{
+    TeachBay bay = bay_of("plain-2x4");
+    TeachKind kind = teach_kind(1);
+    TeachCourse course;
+    ck_assert_str_eq(kind.name, "by the clock");
+    ck_assert_int_eq(teach_learn(&bay, &kind.habits, 11, 0, &course), PB_OK);
+    ck_assert_msg(course.passed_at > 1 && course.passed_at <= 3, "passed at %d", course.passed_at);
+    ck_assert_int_eq((int)course.advice[0], PB_ADVICE_WAIT);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("teach");
+    TCase *normal = tcase_create("normal");
+    tcase_set_timeout(normal, 60.0);
+    tcase_add_test(normal, marks_agree_with_a_ranking_made_without_them);
+    tcase_add_test(normal, tau_is_that_of_kendall);
+    tcase_add_loop_test(normal, advice_that_was_followed_is_not_taken_back, 0,
+                        (int)(sizeof twice / sizeof twice[0]));
+    tcase_add_test(normal, advice_brings_a_clock_puller_to_a_pass);
+    suite_add_tcase(suite, normal);
+    return run_suite(suite);
+}
