@@ -56,6 +56,7 @@ void audio_init(AudioSynth *synth, uint64_t seed)
     memset(synth, 0, sizeof *synth);
     synth->noise = seed * 0x9E3779B97F4A7C15u + 0xD1B54A32D192ED03u;
     synth->noise = synth->noise != 0 ? synth->noise : 1u;
+    audio_masking_start(&synth->masking, seed);
     synth->rattle_wait = synth->creak_wait = synth->pop_wait = -1.0;
     for (int i = 0; i < 1026; i++) {
         synth->sine[i] = (float)sin(TURN * i / 1024.0);
@@ -274,6 +275,7 @@ void audio_fill(AudioSynth *synth, const AudioParams *target, float *out, int fr
         follow_all(&synth->now, &t);
         float white = 2.0f * uniform(synth) - 1.0f;
         float v = blower(synth, white) + air(synth, white) + grains(synth);
+        v += audio_masking(&synth->masking, (AudioMaskingKind)t.masking, t.masking_level);
         out[i] = synth->now.volume * bend(v);
     }
 }

@@ -66,6 +66,24 @@ static const char *const steps[] = {
 
     /* 6: by which rules of marking a grade was made */
     "ALTER TABLE grades ADD COLUMN rules INTEGER NOT NULL DEFAULT 1 CHECK (rules > 0);",
+
+    /* 7: sittings of drills */
+    "CREATE TABLE drills (id INTEGER PRIMARY KEY,"
+    " learner_id INTEGER NOT NULL REFERENCES learners (id) ON DELETE CASCADE,"
+    " done TEXT NOT NULL, seed INTEGER NOT NULL,"
+    " sight INTEGER NOT NULL CHECK (sight BETWEEN 0 AND 2),"
+    " masking INTEGER NOT NULL CHECK (masking BETWEEN 0 AND 3),"
+    " level INTEGER NOT NULL CHECK (level BETWEEN 0 AND 3),"
+    " trials INTEGER NOT NULL CHECK (trials BETWEEN 1 AND 14),"
+    " events INTEGER NOT NULL CHECK (events BETWEEN 0 AND trials),"
+    " caught INTEGER NOT NULL CHECK (caught BETWEEN 0 AND events),"
+    " good INTEGER NOT NULL CHECK (good BETWEEN 0 AND caught),"
+    " false_presses INTEGER NOT NULL CHECK (false_presses BETWEEN 0 AND trials),"
+    " best_streak INTEGER NOT NULL CHECK (best_streak BETWEEN 0 AND trials),"
+    " listened_s REAL NOT NULL CHECK (listened_s BETWEEN 0 AND 1e6),"
+    " median_s REAL CHECK (abs(median_s) <= 60),"
+    " verdict INTEGER NOT NULL CHECK (verdict BETWEEN 0 AND 2)) STRICT;"
+    "CREATE INDEX drills_by_learner ON drills (learner_id, id);",
 };
 enum { STEP_COUNT = sizeof steps / sizeof steps[0] };
 

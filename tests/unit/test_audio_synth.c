@@ -302,11 +302,50 @@ START_TEST(nonsense_values_stay_sound)
 {
     static AudioSynth s;
     audio_init(&s, 1);
-    AudioParams p = {NAN, INFINITY, -INFINITY, NAN, 1e30f, -1.0f, NAN, 5.0f, 9.0f, 1, 1};
+    AudioParams p = {NAN, INFINITY, -INFINITY, NAN, 1e30f, -1.0f, NAN, 5.0f, 9.0f, 1, 1, 9, 9};
     audio_fill(&s, &p, sound, RATE);
     for (int i = 0; i < RATE; i++) {
         ck_assert(isfinite(sound[i]) && fabs((double)sound[i]) <= AUDIO_MAX_LEVEL);
     }
+}
+END_TEST
+
+/* Root mean square of the second after the first, of a noise alone. */
+static double noise_rms(AudioMaskingKind kind, int level)
+{
+    static AudioMasking m;
+    double sum = 0.0;
+    audio_masking_start(&m, 5);
+    for (int i = 0; i < 9 * RATE; i++) {
+        double v = (double)audio_masking(&m, kind, level);
+        ck_assert(fabs(v) <= 0.5);
+        sum += i >= RATE ? v * v : 0.0;
+    }
+    return sqrt(sum / (8 * RATE));
+}
+
+START_TEST(noise_of_the_place_grows_with_its_level_and_leaves_the_machine_as_it_is)
+{
+    static AudioSynth a, b;
+    static float with[RATE];
+    AudioParams p = everything(), q = p;
+    for (AudioMaskingKind k = AUDIO_MASKING_COMPRESSOR; k < AUDIO_MASKINGS; k++) {
+        double one = noise_rms(k, 1), two = noise_rms(k, 2), three = noise_rms(k, 3);
+        printf("noise %d: RMS %.4f, %.4f, %.4f\n", (int)k, one, two, three);
+        ck_assert(noise_rms(k, 0) == 0.0);
+        ck_assert(one > 0.004 && two > 1.8 * one && three > 1.6 * two && three < 0.12);
+    }
+    audio_init(&a, 3);
+    audio_init(&b, 3);
+    q.masking_level = 3; /* of no kind */
+    audio_fill(&a, &p, sound, RATE);
+    audio_fill(&b, &q, with, RATE);
+    ck_assert_mem_eq(sound, with, sizeof with);
+    q.masking = AUDIO_MASKING_SAW;
+    audio_fill(&b, &q, with, RATE);
+    audio_fill(&a, &p, sound, RATE);
+    ck_assert(memcmp(sound, with, sizeof with) != 0);
+    ck_assert(a.noise == b.noise); /* the machine's draws are its own */
 }
 END_TEST
 
@@ -370,6 +409,7 @@ int main(void)
     tcase_add_test(normal, rattle_thickens_with_material_and_stops_with_it);
     tcase_add_test(normal, the_same_values_give_the_same_samples_however_they_are_cut);
     tcase_add_test(normal, captions_name_what_is_heard);
+    tcase_add_test(normal, noise_of_the_place_grows_with_its_level_and_leaves_the_machine_as_it_is);
     tcase_add_test(normal, a_sample_costs_little);
     tcase_set_timeout(limits, 60);
     tcase_add_test(limits, no_sample_steps_further_than_stated);

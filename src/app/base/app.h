@@ -1,12 +1,13 @@
 /* Private to app: what the window program holds together, and what every room may use of it. Who
- * knows whom: base, then the rooms (bay, result, door, debrief, years, side; none knows another),
- * then shell, which knows them all (tests/layers/rooms.cmake). Read shell/main.c first, then
- * shell/loop.c. */
+ * knows whom: base, then the rooms (bay, result, door, debrief, years, side, drill; none knows
+ * another), then shell, which knows them all (tests/layers/rooms.cmake). Read shell/main.c first,
+ * then shell/loop.c. */
 #ifndef APP_BASE_APP_H
 #define APP_BASE_APP_H
 
 #include "base/exercises.h"
 #include "base/guide.h"
+#include "base/heard.h"
 #include "base/keymap.h"
 #include "base/records.h"
 #include "base/run.h"
@@ -207,6 +208,8 @@ typedef struct AppSound {
     int is_muted;
     int waits, news;                     /* no device: waits for news of one */
     char device[IO_SETTINGS_DEVICE + 1]; /* chosen loudspeaker; "" = the system's choice */
+    int is_own;                          /* the room that is shown makes the sound, not the run */
+    AudioParams own;                     /* then this is it */
 } AppSound;
 
 /* How the run at hand is done. */
@@ -267,11 +270,12 @@ typedef struct App {
     struct Debrief *debrief;
     struct Years *years;
     struct Side *side;
+    struct Drill *drill;
 } App;
 
 /* Widget numbers. The bay and its result have 1 to 199, Debrief 300 to 399, Years 400 to 499, Side
- * by side 500 to 599, the Door 600 to 899, cards that any room may open 900 and more. Those of the
- * cautions card are highest: a card puts the rest to sleep. */
+ * by side 500 to 599, the Door 600 to 699 and 750 on, the drills 700 to 749, cards that any room
+ * may open 900 and more. Those of the cautions card are highest: a card puts the rest to sleep. */
 enum {
     ID_UNITS = 1,
     ID_LANG,

@@ -22,6 +22,7 @@ typedef enum AppScreen {
     SCREEN_DEBRIEF,
     SCREEN_YEARS,
     SCREEN_SIDE,
+    SCREEN_DRILL,
     SCREEN_COUNT
 } AppScreen;
 
@@ -58,6 +59,6 @@ typedef struct Screen {
 /* Ask for another screen: the shell turns to it before the next frame. */
 void app_go(struct App *app, AppScreen to);
 
-extern const Screen scr_bay, scr_result, scr_door, scr_debrief, scr_years, scr_side;
+extern const Screen scr_bay, scr_result, scr_door, scr_debrief, scr_years, scr_side, scr_drill;
 
 #endif

@@ -4,6 +4,7 @@
 #ifndef APP_GAUGE_H
 #define APP_GAUGE_H
 
+#include "base/heard.h"
 #include "base/spill.h"
 #include "base/words.h"
 

@@ -274,24 +274,10 @@ const char *gauge_caption(const Gauge *g, char *out, size_t size)
     return out;
 }
 
-static float part(double v, double whole)
-{
-    return whole > 0.0 ? (float)(v / whole) : 0.0f;
-}
-
 AudioParams gauge_audio(const PbSignals *s, const SightPlan *plan, double volume)
 {
-    AudioParams p = {0};
-    p.speed = (float)s->blower_speed;
-    p.pressure = part(s->blower_pa, plan->static_pa);
-    p.flow = part(s->flow_m3_s, plan->open_flow_m3_s);
-    p.feed = part(s->feed_set_kg_s, plan->feed_max_kg_s);
-    p.rattle = (float)s->rattle;
-    p.pulse = (float)s->hose_pulse;
-    p.hiss = (float)s->leak_hiss;
-    p.creak = (float)s->creak;
-    p.volume = (float)volume;
-    p.machine_on = s->machine_on;
-    p.plugged = s->plugged;
-    return p;
+    PbMachine plate = {.static_pa = plan->static_pa,
+                       .open_flow_m3_s = plan->open_flow_m3_s,
+                       .feed_max_kg_s = plan->feed_max_kg_s};
+    return app_heard(s, &plate, volume);
 }

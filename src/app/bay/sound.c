@@ -39,8 +39,12 @@ void sound_frame(App *app)
         return;
     }
     Gauge g = sight_gauge(app);
-    int is_still = app->task.is_paused || app_is_covered(app) || app->turn.screen != SCREEN_BAY;
-    AudioParams p = gauge_audio(g.signals, &g.plan, app->sound.is_muted ? 0.0 : app->sound.volume);
+    int is_own = app->sound.is_own;
+    int is_still = (app->task.is_paused && !is_own) || app_is_covered(app) ||
+                   (app->turn.screen != SCREEN_BAY && !is_own);
+    AudioParams p =
+        is_own ? app->sound.own
+               : gauge_audio(g.signals, &g.plan, app->sound.is_muted ? 0.0 : app->sound.volume);
     if (is_still) { /* time stands: so does the noise */
         p.volume = 0.0f;
     }

@@ -1,18 +1,20 @@
-/* The wall of the Door: four bays between studs, each with its key, its name and what is done
+/* The wall of the Door: five bays between studs, each with its key, its name and what is done
  * there. */
 #include "door/door.h"
 
 #include <math.h>
 #include <stdio.h>
 
-static const AppScreen rooms[DOOR_ROOMS] = {SCREEN_BAY, SCREEN_YEARS, SCREEN_SIDE, SCREEN_DEBRIEF};
+static const AppScreen rooms[DOOR_ROOMS] = {SCREEN_BAY, SCREEN_YEARS, SCREEN_SIDE, SCREEN_DEBRIEF,
+                                            SCREEN_DRILL};
 static const char *const names[DOOR_ROOMS] = {N_("Pack the bay"), N_("Years later"),
-                                              N_("Side by side"), N_("Debrief")};
+                                              N_("Side by side"), N_("Debrief"), N_("Drill")};
 static const char *const about[DOOR_ROOMS] = {
     N_("Push the tube in, pack, pull back, let the pressure bleed."),
     N_("Let the wall stand for 50 years: gap, air loops, cold stripes."),
     N_("Empty, loose, foam and dense pack in the same weather."),
     N_("Replay a run, read the grade, give your own points."),
+    N_("Hear the stall in twenty seconds: press when the hands must act."),
 };
 
 void door_room(App *app, int room)
@@ -173,13 +175,27 @@ static void picture_debrief(Ui *ui, GfxRect r)
     }
 }
 
+/* Rattle that stops, and a press beside it. */
+static void picture_drill(Ui *ui, GfxRect r)
+{
+    const UiTheme *t = ui->theme;
+    float mid = r.y + r.h * 0.45f, step = r.w / 26.0f, stall = r.x + step * 15.0f;
+    for (int k = 1; k < 25; k++) {
+        float high = k < 15 ? r.h * (0.08f + 0.17f * ui_scatter((uint32_t)k * 7u)) : r.h * 0.012f;
+        ui_rect(ui, r.x + step * (float)k, mid - high, step * 0.5f, 2.0f * high, t->ink);
+    }
+    float x = stall + step * 2.5f;
+    ui_line(ui, x, mid - r.h * 0.3f, x, mid + r.h * 0.3f, 3.0f, t->accent);
+    ui_circle(ui, x, mid - r.h * 0.3f, 8.0f, t->accent);
+}
+
 static void room_draw(const App *app, int room, GfxRect r, int with_picture)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
     char key[16], mark[24];
     void (*const pictures[DOOR_ROOMS])(Ui *, GfxRect) = {picture_bay, picture_years, picture_side,
-                                                         picture_debrief};
+                                                         picture_debrief, picture_drill};
     int state = ui_area(ui, ID_DOOR_ROOMS + room, r, 1);
     float in = ui_px(ui, r.w > ui_px(ui, 180) ? 16 : 10), w = r.w - 2 * in;
     ui_rect(ui, r.x, r.y, r.w, r.h, state & UI_AREA_HELD ? t->accent_wash : t->sheet);
@@ -255,13 +271,13 @@ static void wall_row(const App *app, GfxRect r, int first, int count, int with_p
 void door_wall_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
-    float least = ui_px(ui, 150) * 4.0f + ui_px(ui, 17) * 5.0f;
+    float least = ui_px(ui, 130) * DOOR_ROOMS + ui_px(ui, 17) * (DOOR_ROOMS + 1);
     if (r.w >= least) {
         wall_row(app, r, 0, DOOR_ROOMS,
                  app->laid->text_scale < 1.5 - 1e-9 || r.h > ui_px(app->ui, 480));
         return;
     }
     float half = floorf((r.h - 8.0f) * 0.5f);
-    wall_row(app, (GfxRect){r.x, r.y, r.w, half}, 0, 2, 0);
-    wall_row(app, (GfxRect){r.x, r.y + half + 8.0f, r.w, half}, 2, 2, 0);
+    wall_row(app, (GfxRect){r.x, r.y, r.w, half}, 0, 3, 0);
+    wall_row(app, (GfxRect){r.x, r.y + half + 8.0f, r.w, half}, 3, 2, 0);
 }

@@ -2,6 +2,7 @@
  */
 #include "debrief/debrief.h"
 #include "door/door.h"
+#include "drill/drill.h"
 #include "shell/health.h"
 #include "shell/shell.h"
 #include "side/side.h"
@@ -169,6 +170,7 @@ static int dear_rows(const App *app, Row *out)
 static int rows(const App *app, Row *out)
 {
     const Debrief *d = app->debrief;
+    const Drill *drill = app->drill;
     const Run *run = &app->run;
     static const PbView none; /* at the Door, before the first run */
     const PbView *v = run->view != NULL ? run->view : &none;
@@ -288,6 +290,9 @@ static int rows(const App *app, Row *out)
         {"shake_high", app->bay->shake_high},
         {"rumbles", app->bay->rumbles},
         {"last_pull_m", app->bay->memory.last_pull_m},
+        {"drill_phase", drill != NULL ? (double)drill->phase : -1.0},
+        {"drill_trials", drill != NULL ? drill->tally.trials : -1},
+        {"drill_kept", drill != NULL ? drill->kept_count : -1},
         {"gl_errors", render_errors(app->win.render)},
         {"nx", v->nx},
         {"ny", v->ny},

@@ -384,7 +384,8 @@ static int wait(Script *s, App *app, const Line *l)
         fail(s, app, l, "waited in vain");
         return -1;
     }
-    if (!s->is_paced && (app->turn.screen == SCREEN_YEARS || app->turn.screen == SCREEN_SIDE)) {
+    if (!s->is_paced && (app->turn.screen == SCREEN_YEARS || app->turn.screen == SCREEN_SIDE ||
+                         app->turn.screen == SCREEN_DRILL)) {
         SDL_Delay(25); /* their workers need the processor; in other rooms frames do the work */
     }
     return 0;

@@ -35,6 +35,30 @@
 /** No sample is further from zero than this. */
 #define AUDIO_MAX_LEVEL 0.95
 
+/** Noise of the place that a crew listens through; for drills. */
+typedef enum AudioMaskingKind {
+    AUDIO_MASKING_NONE,
+    AUDIO_MASKING_COMPRESSOR,
+    AUDIO_MASKING_SAW,
+    AUDIO_MASKING_RADIO,
+    AUDIO_MASKINGS
+} AudioMaskingKind;
+
+/** What a noise remembers. Plain value; set up with audio_masking_start. */
+typedef struct AudioMasking {
+    uint64_t noise;
+    float phase, low, air, level, loud, pitch_hz;
+    int left, is_on;
+} AudioMasking;
+
+/** @brief Silence, ready. @param[in] seed of its draws */
+void audio_masking_start(AudioMasking *masking, uint64_t seed);
+/**
+ * @brief Its next sample at volume 1. Deterministic, allocates nothing.
+ * @param[in] level 0 none, 1 next door, 2 in the room, 3 beside one; ends count beyond
+ */
+float audio_masking(AudioMasking *masking, AudioMaskingKind kind, int level);
+
 /** What the sound follows. Values out of range count as the nearest end, NaN as 0. */
 typedef struct AudioParams {
     float speed;    /**< of the blower wheel against full speed, 0..1.3 */
@@ -48,6 +72,7 @@ typedef struct AudioParams {
     float volume;   /**< 0..1; 0 is mute */
     int machine_on;
     int plugged;
+    int masking, masking_level; /**< AudioMaskingKind, 0..3 */
 } AudioParams;
 
 #define AUDIO_GRAINS 40
@@ -69,6 +94,7 @@ typedef struct AudioSynth {
         pop_wait; /**< samples until the next of each; negative = none */
     uint64_t noise;
     int was_plugged;
+    AudioMasking masking;
     AudioGrain grains[AUDIO_GRAINS];
     float sine[1026]; /**< one turn, for interpolation */
 } AudioSynth;
