@@ -38,8 +38,8 @@ static int notes(const PbExercise *e)
     int count = 0;
     const PbMachine *m = &e->machine;
     const PbFinishTraits *finish = pb_finish_traits(e->finish);
-    double up = e->height_m - e->hole_y_m;
-    double reach = up > e->hole_y_m ? up : e->hole_y_m;
+    double up = e->height_m - e->holes[0].y_m;
+    double reach = up > e->holes[0].y_m ? up : e->holes[0].y_m;
     if (m->static_pa < 80.0 * PB_PA_PER_IN_WC * 0.998) {
         note(&count, "the blower is under 80 in w.c. static, the least for dense pack "
                      "(Standard Work Specifications 4.1101.5)");
@@ -53,7 +53,7 @@ static int notes(const PbExercise *e)
     if (m->tube_length_m < reach) {
         note(&count, "the tube is shorter than the longer part of the bay");
     }
-    if (e->hole_bore_m < m->tube_outer_m * 1.15) {
+    if (e->holes[0].bore_m < m->tube_outer_m * 1.15) {
         note(&count, "hardly any air gets out round the tube");
     }
     if (e->leak75_m3_s_m2 < 1.5e-3) {

@@ -72,19 +72,19 @@ static PbHands plain_rule(const PbExercise *e)
 {
     static const double NEAR_M = 0.35, SHORT_OF_M = 0.2;
     PbHands h = pb_hands_default();
-    int up = e->height_m - e->hole_y_m > NEAR_M, down = e->hole_y_m > NEAR_M;
+    int up = e->height_m - e->holes[0].y_m > NEAR_M, down = e->holes[0].y_m > NEAR_M;
     h.pass_count = 0;
     if (up || !down) {
         double first = e->height_m - SHORT_OF_M;
         h.passes[h.pass_count++] =
-            (PbPass){+1, first > e->hole_y_m ? first : e->hole_y_m, e->hole_y_m};
+            (PbPass){+1, first > e->holes[0].y_m ? first : e->holes[0].y_m, e->holes[0].y_m, 0.0};
     }
     if (down) {
         double first = SHORT_OF_M - 0.05;
         h.passes[h.pass_count++] =
-            (PbPass){-1, first < e->hole_y_m ? first : e->hole_y_m, e->hole_y_m};
+            (PbPass){-1, first < e->holes[0].y_m ? first : e->holes[0].y_m, e->holes[0].y_m, 0.0};
     }
-    if (h.pass_count == 2 && e->hole_y_m > 0.5 * e->height_m) {
+    if (h.pass_count == 2 && e->holes[0].y_m > 0.5 * e->height_m) {
         PbPass swap = h.passes[0]; /* the long way first */
         h.passes[0] = h.passes[1];
         h.passes[1] = swap;

@@ -8,6 +8,7 @@
 #include "cli/front.h"
 #include "cli/run_session.h"
 #include "core/units.h"
+#include "io/act_words.h"
 #include "io/clock.h"
 #include "io/constants_file.h"
 #include "io/doc.h"
@@ -16,6 +17,7 @@
 #include "io/hands_file.h"
 #include "io/output_file.h"
 #include "io/result_file.h"
+#include "words/words.h"
 
 #include <errno.h>
 #include <inttypes.h>
@@ -190,6 +192,28 @@ static void print_density(const IoRunResult *run)
            100.0 * r->share_below_48_kg_m3, r->void_area_m2);
 }
 
+/* What was done besides packing, on one line; nothing when nothing was. */
+static void print_acts(const IoRunResult *run)
+{
+    const PbActs *a = &run->result.acts;
+    int sealed = 0;
+    for (int o = 0; o < run->exercise->opening_count; o++) {
+        sealed += a->is_sealed[o] != 0;
+    }
+    if (a->minutes <= 0.0 && a->hole == 0) {
+        return;
+    }
+    printf("acts       tube in hole %d, %d openings sealed", a->hole + 1, sealed);
+    if (a->tested_pa > 0.0) {
+        printf(", static test %.0f Pa (%.0f in w.c.)", a->tested_pa,
+               a->tested_pa / PB_PA_PER_IN_WC);
+    }
+    if (a->left != PB_LEAVE_NONE) {
+        printf(", left: %s", io_leave_words(a->left, WORDS_ENGLISH));
+    }
+    printf("; %.0f min on a job\n", a->minutes);
+}
+
 static void print_rest(const IoRunResult *run)
 {
     const PbResult *r = &run->result;
@@ -209,6 +233,7 @@ static void print_rest(const IoRunResult *run)
     }
     printf("ledger     fed %.4f kg, lost %.4f kg, balance %.1e\n", r->mass_fed_kg, r->mass_lost_kg,
            r->mass_balance_rel);
+    print_acts(run);
     printf("time       %.1f s, %.0f times real time; state 0x%016" PRIx64 "\n", r->duration_s,
            run->realtime_factor, r->state_hash);
 }

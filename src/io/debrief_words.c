@@ -1,6 +1,8 @@
 /* Three sentences after a run, as a trainer would say them: see io/debrief_words.h. */
 #include "io/debrief_words.h"
 
+#include "io/act_words.h"
+
 #include "core/course.h"
 
 #include <assert.h>
@@ -41,12 +43,9 @@ static const char *const advice[PB_ADVICE_LIMIT] = {
         N_("This tube does not get there: take a longer one, or give that part a hole of its own"),
     [PB_ADVICE_POWER_OFF] = N_("Cut the power before you clear a clog, and close the feed gate a "
                                "little so that the hose does not fill again"),
+    [PB_ADVICE_SEAL] = N_("Find what is open in the bay and seal it before you blow"),
 };
 
-/* A bay that must not be filled: left alone, or not. */
-static const char *const left_alone[2] = {
-    N_("Nothing: all that counts here is to leave the bay alone"),
-    N_("This bay was left alone, as it must be")};
 static const char *const no_loss = N_("Nothing worth a word");
 
 const char *io_debrief_head(int which, int language)
@@ -113,18 +112,38 @@ static void worst_sentence(const PbScore *s, int part, IoReaderTaste taste, char
     }
 }
 
+/* A bay that must not be filled: left for its reason, or not. */
+static void leave_sentences(const PbLeaveVerdict *v, int language,
+                            char out[IO_DEBRIEF_SENTENCES][IO_DEBRIEF_BYTES])
+{
+    const char *best =
+        v->was_left && v->reason != PB_LEAVE_NONE ? N_("This bay was left alone, for its reason")
+        : v->is_empty ? N_("Nothing was blown into a bay that must not be filled")
+                      : N_("Nothing: all that counts here is to leave the bay alone");
+    const char *worst = v->was_left    ? no_loss
+                        : !v->is_empty ? N_("Material was blown into a bay that must not be filled")
+                        : v->reason == PB_LEAVE_NONE
+                            ? N_("No reason was given: who does nothing has not noticed anything")
+                        : v->reason == v->wanted
+                            ? N_("The reason is right, but nothing showed it: a static test does")
+                            : N_("The reason that was given is not the one of this bay");
+    const char *next = v->was_left ? advice[PB_ADVICE_KEEP] : advice[PB_ADVICE_LEAVE_IT];
+    snprintf(out[0], IO_DEBRIEF_BYTES, "%s", words_in(language, best));
+    snprintf(out[1], IO_DEBRIEF_BYTES, "%s", words_in(language, worst));
+    snprintf(out[2], IO_DEBRIEF_BYTES, "%s", words_in(language, next));
+    if (!v->was_left && v->wanted != PB_LEAVE_NONE) {
+        snprintf(out[2], IO_DEBRIEF_BYTES, "%s: %s", words_in(language, next),
+                 io_leave_words(v->wanted, language));
+    }
+}
+
 void io_debrief_sentences(const PbScore *score, const PbExercise *exercise, IoReaderTaste taste,
                           char out[IO_DEBRIEF_SENTENCES][IO_DEBRIEF_BYTES])
 {
     assert(score != NULL && out != NULL);
     int language = taste.language;
-    if (exercise != NULL && exercise->must_not_fill[0] != '\0') {
-        const char *why =
-            score->is_pass ? no_loss : N_("Material was blown into a bay that must not be filled");
-        const char *next = advice[score->is_pass ? PB_ADVICE_KEEP : PB_ADVICE_LEAVE_IT];
-        snprintf(out[0], IO_DEBRIEF_BYTES, "%s", words_in(language, left_alone[score->is_pass]));
-        snprintf(out[1], IO_DEBRIEF_BYTES, "%s", words_in(language, why));
-        snprintf(out[2], IO_DEBRIEF_BYTES, "%s", words_in(language, next));
+    if (exercise != NULL && score->leave.applies) {
+        leave_sentences(&score->leave, language, out);
     } else {
         PbDebrief d = pb_debrief(score);
         const PbScorePart *best = &score->parts[d.best];

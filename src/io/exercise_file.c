@@ -33,6 +33,29 @@ void io_obstacle_read(IoReader *r, IoValue *v, const PbNumberRow *rows, size_t c
     io_rows_read(r, v, rows, count, o);
 }
 
+static void read_hole(IoReader *r, IoValue *v, PbHole *hole)
+{
+    size_t count;
+    const PbNumberRow *rows = pb_hole_rows(&count);
+    if (!json_is_object(v->json)) {
+        io_complain(r, v, PB_ERR_FORMAT, "expected a hole { ... }");
+        return;
+    }
+    *hole = pb_hole_default();
+    io_rows_read(r, v, rows, count, hole);
+}
+
+static void read_leave_reason(IoReader *r, IoValue *object, PbLeaveReason *reason)
+{
+    const char *words[PB_LEAVE_REASONS - 1];
+    int choice = (int)PB_LEAVE_NONE - 1;
+    for (int i = 1; i < PB_LEAVE_REASONS; i++) {
+        words[i - 1] = pb_leave_traits((PbLeaveReason)i)->word;
+    }
+    io_choice(r, object, "leave_reason", 0, words, PB_LEAVE_REASONS - 1, &choice);
+    *reason = (PbLeaveReason)(choice + 1);
+}
+
 void io_opening_read(IoReader *r, IoValue *v, const PbNumberRow *rows, size_t count, PbOpening *o)
 {
     if (!json_is_object(v->json)) {
@@ -62,6 +85,11 @@ static void read_lists(IoReader *r, IoValue *object, PbExercise *e)
         for (size_t i = 0; i < list->count; i++) {
             read_caution(r, list, i, e);
         }
+    }
+    list = io_array(r, object, "more_holes", 0, 0, PB_MAX_HOLES - 1);
+    for (size_t i = 0; list != NULL && i < list->count; i++) {
+        read_hole(r, &list->child[i], &e->holes[i + 1]);
+        e->hole_count = (int)i + 2;
     }
     size_t rows_count;
     const PbNumberRow *rows = pb_obstacle_rows(&rows_count);
@@ -95,6 +123,7 @@ void io_exercise_read(IoReader *r, IoValue *object, PbExercise *exercise)
     io_text(r, object, "title", 1, e.title, sizeof e.title);
     io_text(r, object, "teaches", 0, e.teaches, sizeof e.teaches);
     io_text(r, object, "must_not_fill", 0, e.must_not_fill, sizeof e.must_not_fill);
+    read_leave_reason(r, object, &e.leave_reason);
     io_rows_read(r, object, rows, count, &e);
     for (int k = 0; k < PB_FINISHES; k++) {
         finishes[k] = pb_finish_traits((PbFinish)k)->word;
@@ -189,6 +218,23 @@ static int put_text(json_t *object, const char *key, const char *text)
     return json_object_set_new(object, key, json_string(text));
 }
 
+/* Of the further holes; without any there is no list, as in files from before. */
+static int put_holes(json_t *object, const PbExercise *e)
+{
+    size_t count;
+    const PbNumberRow *rows = pb_hole_rows(&count);
+    json_t *holes = json_array();
+    int failed = json_object_set_new(object, "more_holes", holes);
+    for (int i = 1; i < e->hole_count && !failed; i++) {
+        json_t *h = json_object();
+        failed |= json_array_append_new(holes, h);
+        if (!failed) {
+            failed |= io_rows_write(h, rows, count, &e->holes[i]);
+        }
+    }
+    return failed;
+}
+
 static int put_lists(json_t *object, const PbExercise *e)
 {
     size_t obstacle_count, opening_count;
@@ -235,10 +281,19 @@ json_t *io_exercise_to_json(const PbExercise *e)
     if (e->must_not_fill[0] != '\0') {
         failed |= put_text(object, "must_not_fill", e->must_not_fill);
     }
+    if (e->leave_reason != PB_LEAVE_NONE) {
+        failed |= put_text(object, "leave_reason", pb_leave_traits(e->leave_reason)->word);
+    }
+    if (e->hole_count > 1) {
+        failed |= put_holes(object, e);
+    }
     failed |= io_rows_write(object, rows, count, e);
     failed |=
         put_text(json_object_get(object, "finish"), "kind", pb_finish_traits(e->finish)->word);
     failed |= put_text(json_object_get(object, "goal"), "climate", e->climate);
+    if (e->lost_max_kg == 0.0) { /* not in files from before either */
+        (void)json_object_del(json_object_get(object, "goal"), "lost_max_kg");
+    }
     if (e->waits_for[0] != '\0') {
         failed |= put_text(json_object_get(object, "course"), "waits_for", e->waits_for);
     }

@@ -82,6 +82,27 @@ static json_t *lifts_json(const IoRunResult *run, int *failed)
     return list;
 }
 
+static json_t *acts_json(const IoRunResult *run, int *failed)
+{
+    const PbActs *a = &run->result.acts;
+    json_t *sealed = json_array();
+    for (int o = 0; o < run->exercise->opening_count && o < PB_MAX_OPENINGS; o++) {
+        if (a->is_sealed[o]) {
+            *failed |= json_array_append_new(sealed, json_integer(o + 1));
+        }
+    }
+    JsonMaker m = json_maker();
+    json_put_whole(&m, "hole", a->hole + 1);
+    json_put_number(&m, "ring", a->ring_open_frac);
+    json_put(&m, "sealed", sealed);
+    json_put(&m, "static_test_pa", a->tested_pa > 0.0 ? json_real(a->tested_pa) : json_null());
+    json_put(&m, "left",
+             a->left != PB_LEAVE_NONE ? json_string(pb_leave_traits(a->left)->word) : json_null());
+    json_put_number(&m, "minutes", a->minutes);
+    *failed |= m.failed;
+    return m.object;
+}
+
 static json_t *leak_json(const IoRunResult *run, int *failed)
 {
     if (run->leak75_empty_m3_s_m2 < 0.0) {
@@ -123,6 +144,7 @@ json_t *io_result_to_json(const IoRunResult *run)
     json_put(&m, "lifts", lifts_json(run, &m.failed));
     json_put_number(&m, "duration_s", r->duration_s);
     json_put_number(&m, "bags", r->bags);
+    json_put(&m, "acts", acts_json(run, &m.failed));
     json_put(&m, "ledger", ledger_json(&r->ledger, &m.failed));
     json_put(&m, "leak_test", leak_json(run, &m.failed));
     json_put_number(&m, "realtime_factor", run->realtime_factor);

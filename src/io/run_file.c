@@ -166,7 +166,7 @@ static const char *read_ticks(Cursor *c, PbRunFile *run)
         tick += variable(c);
         unsigned kind = (unsigned)little(c, 1);
         double value = real(c);
-        if (c->failed || tick >= to || kind < PB_COMMAND_TUBE_TARGET || kind > PB_COMMAND_MARK ||
+        if (c->failed || tick >= to || kind < PB_COMMAND_TUBE_TARGET || kind > PB_COMMAND_LAST ||
             !isfinite(value)) {
             return "a command that there is not";
         }

@@ -1,4 +1,5 @@
 /* A score as JSON, for `grade --json`, reports and scripts; docs/formats/rubric.md. */
+#include "io/act_words.h"
 #include "io/score_words.h"
 
 #include "json_maker.h"
@@ -104,6 +105,26 @@ static json_t *gates_json(const PbScore *score, IoReaderTaste taste, int *failed
     return list;
 }
 
+/* A reason by its word in files, or null. */
+static json_t *reason_json(PbLeaveReason reason)
+{
+    return reason != PB_LEAVE_NONE ? json_string(pb_leave_traits(reason)->word) : json_null();
+}
+
+static json_t *leave_json(const PbLeaveVerdict *v, IoReaderTaste taste, int *failed)
+{
+    JsonMaker m = json_maker();
+    json_put(&m, "left", json_boolean(v->was_left));
+    json_put(&m, "reason", reason_json(v->reason));
+    json_put(&m, "wanted", reason_json(v->wanted));
+    json_put(&m, "tested", json_boolean(v->is_tested));
+    json_put_number(&m, "blown_kg", v->blown_kg);
+    json_put_number(&m, "allowed_kg", v->allowed_kg);
+    json_put(&m, "text", json_string(io_leave_words(v->wanted, taste.language)));
+    *failed |= m.failed;
+    return m.object;
+}
+
 json_t *io_score_to_json(const PbScore *score, const PbRubric *rubric, const PbLift *lifts,
                          int lift_count, const PbScoreWatch *watch, IoReaderTaste taste)
 {
@@ -121,6 +142,9 @@ json_t *io_score_to_json(const PbScore *score, const PbRubric *rubric, const PbL
     json_put(&m, "passed", json_boolean(score->is_pass));
     json_put(&m, "verdict", json_string(io_verdict_word(score->verdict, WORDS_ENGLISH)));
     json_put(&m, "shut_gates", gates_json(score, taste, &m.failed));
+    if (score->leave.applies) {
+        json_put(&m, "leave", leave_json(&score->leave, taste, &m.failed));
+    }
     json_put_number(&m, "wall_share", score->wall_share);
     json_put_number(&m, "years", rubric->years);
     json_put_number(&m, "top_gap_m", score->has_years ? score->top_gap_m : (double)NAN);

@@ -146,6 +146,9 @@ static const FaultWords faults[PB_FAULT_LIMIT] = {
          N_("{v} of the wall is as good as empty, most of it from {a} to {b}, left at "
             "{t}"),
          N_("{v} as good as empty")},
+    [PB_FAULT_OPENINGS] = {"openings", MASS,
+                           N_("{v} went out through an opening of the bay, and {l} is the most"),
+                           N_("{v} out through an opening")},
     [PB_FAULT_LOW_MARK] = {"low_mark", NUMBER, N_("{v} of 100 points, and {l} are wanted"),
                            N_("{v} of 100 points")},
     [PB_FAULT_SHORT_TUBE] = {"short_tube", LENGTH,
@@ -189,6 +192,11 @@ const char *io_event_words(PbEventKind kind, int language)
         {PB_EVENT_BLOW_BACK, N_("blow-back at the hole")},
         {PB_EVENT_RUNAWAY, N_("cellulose leaves through an opening")},
         {PB_EVENT_SAFETY, N_("safety step skipped")},
+        {PB_EVENT_SEALED, N_("opening sealed")},
+        {PB_EVENT_TESTED, N_("static test")},
+        {PB_EVENT_LEFT, N_("bay left")},
+        {PB_EVENT_AT_HOLE, N_("tube to another hole")},
+        {PB_EVENT_HOLE_PLUGGED, N_("hole plugged")},
     };
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
         if (words[i].kind == kind) {

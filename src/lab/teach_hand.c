@@ -38,7 +38,7 @@ TeachHand teach_hand_make(const TeachHabits *habits, const PbExercise *e, uint64
     TeachHand h = {.habits = *habits,
                    .rng = pb_rng_make(seed, 71),
                    .height_m = e->height_m,
-                   .hole_y_m = e->hole_y_m,
+                   .hole_y_m = e->holes[0].y_m,
                    .feed_kg_s = e->feed_kg_s * habits->feed_share,
                    .feed_max_kg_s = e->machine.feed_max_kg_s,
                    .blower = habits->blower,

@@ -34,7 +34,7 @@ double verify_darcy_fin(int cells_across, double *leak_error)
     c.exercise.leak_exponent = 1.0;
     c.exercise.board_pitch_m = 0.0;
     c.exercise.end_leak_share = 0.0;
-    c.exercise.hole_open_frac = 0.0;
+    c.exercise.holes[0].open_frac = 0.0;
     PbSession *session = open_session(&c);
     if (session == NULL) {
         return NAN;

@@ -135,8 +135,8 @@ static void copy_run(const PbRunFile *run, const PbWatched *w, ReportRun *r)
     r->duration_s = run->last_tick * PB_TICK_S;
     r->width_m = e->width_m;
     r->height_m = e->height_m;
-    r->hole_x_m = e->hole_x_m;
-    r->hole_y_m = e->hole_y_m;
+    r->hole_x_m = e->holes[0].x_m;
+    r->hole_y_m = e->holes[0].y_m;
     r->target_kg_m3 = e->target_kg_m3;
     r->mean_kg_m3 = result->mean_kg_m3;
     r->p5_kg_m3 = result->p5_patch_kg_m3;

@@ -84,11 +84,11 @@ static void set_up(Case which, PbSessionConfig *config, PbHands *h)
         break;
     case NO_TUBE:
         h->pull = PB_PULL_NONE;
-        h->passes[0] = (PbPass){+1, 0.0, 0.0};
+        h->passes[0] = (PbPass){+1, 0.0, 0.0, 0.0};
         h->pass_count = 1;
         break;
     case HALF_FILLED:
-        h->passes[0] = (PbPass){+1, 2.15, 1.25};
+        h->passes[0] = (PbPass){+1, 2.15, 1.25, 0.0};
         h->pass_count = 1;
         break;
     case OVER_PACKED:

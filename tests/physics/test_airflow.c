@@ -13,7 +13,7 @@ static double left_over(int is_solved_each_tick)
     PbSessionConfig config = pb_session_default();
     PbSession *session;
     config.exercise.leak75_m3_s_m2 = 2e-4;
-    config.exercise.hole_open_frac = 0.0;
+    config.exercise.holes[0].open_frac = 0.0;
     ck_assert_int_eq(pb_session_create(&config, &session, NULL), PB_OK);
     PbSim *s = verify_sim(session);
     const PbCommand in = {PB_COMMAND_TUBE_TARGET, 0.5};

@@ -12,7 +12,7 @@ static PbExercise bay_with(PbObstacleKind kind, double depth_frac)
 {
     PbExercise e = pb_exercise_default();
     e.end_leak_share = 0.95;
-    e.hole_open_frac = 0.0;
+    e.holes[0].open_frac = 0.0;
     e.obstacles[0] = (PbObstacle){kind, 0.0, 1.3, e.width_m, 2.0, 0.0, depth_frac};
     e.obstacle_count = depth_frac > 0.0 ? 1 : 0;
     return e;

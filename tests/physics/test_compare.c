@@ -326,7 +326,7 @@ START_TEST(hands_and_the_loose_bay_are_the_shipped_ones)
         ck_assert_double_eq_tol(made.passes[i].last_m, steady.passes[i].last_m, 1e-12);
     }
     PbExercise bay = pb_compare_loose_bay(&plain);
-    ck_assert_double_eq_tol(bay.hole_y_m, loose.hole_y_m, 1e-12);
+    ck_assert_double_eq_tol(bay.holes[0].y_m, loose.holes[0].y_m, 1e-12);
     ck_assert_mem_eq(&bay.machine, &loose.machine, sizeof bay.machine);
     ck_assert(bay.feed_kg_s == loose.feed_kg_s);
 }
@@ -344,7 +344,7 @@ START_TEST(other_bays_get_through)
     char field[96];
     PbError err = {0};
     s.house.bay = exercise(bays[_i]);
-    if (s.house.bay.obstacle_count == 0 && s.house.bay.hole_y_m < 0.6) {
+    if (s.house.bay.obstacle_count == 0 && s.house.bay.holes[0].y_m < 0.6) {
         s.house.bay.height_m =
             1.2; /* what kind of bay it is does not change, and it packs sooner */
     }

@@ -144,8 +144,8 @@ START_TEST(every_fed_cell_gets_its_share_however_many_there_are)
     c.cells_across = 48;
     c.exercise.width_m = 0.15;
     c.exercise.height_m = 0.5;
-    c.exercise.hole_x_m = 0.075;
-    c.exercise.hole_y_m = 0.25;
+    c.exercise.holes[0].x_m = 0.075;
+    c.exercise.holes[0].y_m = 0.25;
     PbSession *session;
     ck_assert_int_eq(pb_session_create(&c, &session, NULL), PB_OK);
     PbSim *s = verify_sim(session);

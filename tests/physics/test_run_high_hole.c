@@ -88,7 +88,7 @@ START_TEST(a_sealed_bay_overloads_the_face)
 {
     RunCase c = run_case_high();
     c.exercise.leak75_m3_s_m2 = 0.5e-3;
-    c.exercise.hole_open_frac = 0.05;
+    c.exercise.holes[0].open_frac = 0.05;
     PbResult r = run_it(&c);
     ck_assert_double_gt(r.peak_panel_over_strength, 1.0);
     ck_assert_int_eq(r.blow_out, 1);

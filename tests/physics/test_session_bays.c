@@ -68,7 +68,7 @@ static void run_plain(void)
 START_TEST(a_void_can_stand_in_the_shadow_of_a_block)
 {
     RunCase c = run_case_high();
-    c.exercise.hole_x_m = 0.30;
+    c.exercise.holes[0].x_m = 0.30;
     c.exercise.obstacles[0] = block(0.0, 0.25, 1.2, 1.24);
     c.exercise.obstacle_count = 1;
     PbConstants k = pb_constants_default();
@@ -184,7 +184,7 @@ START_TEST(a_tube_stuck_in_the_fill_is_worked_out_at_the_end)
     PbExercise *e = &c.exercise;
     e->depth_m = 0.4;
     e->strength_pa = 50000.0;
-    e->hole_bore_m = 0.13;
+    e->holes[0].bore_m = 0.13;
     e->machine = (PbMachine){.static_pa = 40000.0,
                              .open_flow_m3_s = 0.12,
                              .curve_exponent = 1.0,
@@ -198,7 +198,7 @@ START_TEST(a_tube_stuck_in_the_fill_is_worked_out_at_the_end)
     c.hands.pull = PB_PULL_NONE;
     c.hands.wait_s = 30.0;
     c.hands.pass_count = 1;
-    c.hands.passes[0] = (PbPass){1, 2.2, 2.2};
+    c.hands.passes[0] = (PbPass){1, 2.2, 2.2, 0.0};
     PbSession *s = make(e);
     PbHandsState state;
     memset(&state, 0, sizeof state);
@@ -234,7 +234,7 @@ START_TEST(the_wall_leaks_as_much_as_the_exercise_says_wherever_it_leaks)
 {
     PbExercise e = pb_exercise_default();
     e.height_m = 0.5;
-    e.hole_y_m = 0.25;
+    e.holes[0].y_m = 0.25;
     const double pitch[] = {0.0, 0.14, 0.6}, end[] = {0.0, 0.15, 0.95}; /* 0.6: no gap comes by */
     double want = e.leak75_m3_s_m2 * e.width_m * e.height_m / pow(75.0, e.leak_exponent);
     for (int i = 0; i < 3; i++) {
@@ -284,8 +284,8 @@ START_TEST(a_hole_between_coarse_cells_blows_back_too)
 {
     PbExercise e = pb_exercise_default();
     e.width_m = 0.75;
-    e.hole_x_m = 0.375;
-    e.hole_y_m = 0.47;
+    e.holes[0].x_m = 0.375;
+    e.holes[0].y_m = 0.47;
     PbSession *s = make(&e);
     PbCommand down[3] = {
         {PB_COMMAND_TURN, -1.0}, {PB_COMMAND_TUBE_TARGET, 0.05}, {PB_COMMAND_MACHINE, 1.0}};

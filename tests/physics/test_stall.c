@@ -96,12 +96,12 @@ static double plugs_after_s(double feed_kg_s)
     PbHands hands = pb_hands_default();
     PbHandsState state = {0};
     e.height_m = 0.8;
-    e.hole_y_m = 0.3;
+    e.holes[0].y_m = 0.3;
     e.feed_kg_s = feed_kg_s;
     hands.pull = PB_PULL_NONE;
     hands.wait_s = 120.0;
     hands.pass_count = 1;
-    hands.passes[0] = (PbPass){+1, 0.6, 0.6};
+    hands.passes[0] = (PbPass){+1, 0.6, 0.6, 0.0};
     PbSession *s = session_of(&e);
     series.ticks = 0;
     double plug_s = -1.0;
@@ -157,8 +157,8 @@ START_TEST(the_same_hands_make_the_same_slug)
         PbHands hands = pb_hands_default();
         PbHandsState state = {0};
         e.height_m = 0.8;
-        e.hole_y_m = 0.3;
-        hands.passes[0] = (PbPass){+1, 0.6, 0.3};
+        e.holes[0].y_m = 0.3;
+        hands.passes[0] = (PbPass){+1, 0.6, 0.3, 0.0};
         hands.pass_count = 1;
         PbSession *s = session_of(&e);
         series.ticks = 0;

@@ -12,7 +12,7 @@ static double sealed_bay_pa(double depth_m)
     RunCase c = run_case_low();
     c.exercise.depth_m = depth_m;
     c.exercise.leak75_m3_s_m2 = 5e-4;
-    c.exercise.hole_open_frac = 0.6;
+    c.exercise.holes[0].open_frac = 0.6;
     c.exercise.machine.static_pa = 48.0 * PB_PA_PER_IN_WC;
     c.exercise.strength_pa = 20000.0;
     c.hands.feed_kg_s = 0.03;

@@ -52,7 +52,7 @@ static inline PbExercise low_bay(void)
 {
     PbExercise e = pb_exercise_default();
     e.height_m = 0.6;
-    e.hole_y_m = 0.3;
+    e.holes[0].y_m = 0.3;
     return e;
 }
 

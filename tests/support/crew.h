@@ -34,7 +34,7 @@ typedef struct Crew {
 static inline CrewPlan crew_plan(const PbExercise *e)
 {
     CrewPlan p = {.height_m = e->height_m,
-                  .hole_y_m = e->hole_y_m,
+                  .hole_y_m = e->holes[0].y_m,
                   .room_m3 = e->width_m * e->height_m * e->depth_m,
                   .feed_kg_s = e->feed_kg_s,
                   .feed_max_kg_s = e->machine.feed_max_kg_s,

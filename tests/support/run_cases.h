@@ -30,7 +30,7 @@ static inline RunCase run_case_low(void)
 static inline RunCase run_case_high(void)
 {
     RunCase c = run_case_low();
-    c.exercise.hole_y_m = 2.1;
+    c.exercise.holes[0].y_m = 2.1;
     c.exercise.leak75_m3_s_m2 = 5e-3;
     c.hands.pass_count = 1;
     c.hands.passes[0].direction = -1;

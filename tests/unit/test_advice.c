@@ -128,7 +128,7 @@ END_TEST
 START_TEST(an_end_that_no_tube_reaches_is_not_to_be_reached)
 {
     PbScoreInput in = good_run();
-    exercise.hole_y_m = 0.45;
+    exercise.holes[0].y_m = 0.45;
     for (int i = 0; i < LIFTS; i++) {
         lifts[i].mouth_y_m = 0.9 - 0.12 * i;
     }

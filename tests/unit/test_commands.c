@@ -104,7 +104,7 @@ START_TEST(switches_know_two_places_and_orders_any_number)
     refuses(s, PB_COMMAND_CLEAR_PLUG, (double)NAN);
     refuses(s, PB_COMMAND_FINISH, (double)INFINITY);
     refuses(s, (PbCommandKind)0, 0.0);
-    refuses(s, (PbCommandKind)10, 0.0);
+    refuses(s, (PbCommandKind)(PB_COMMAND_LAST + 1), 1.0);
     give(s, PB_COMMAND_TURN, -1.0);
     give(s, PB_COMMAND_MACHINE, 1.0);
     give(s, PB_COMMAND_MACHINE, 0.0);
@@ -134,15 +134,15 @@ START_TEST(the_tube_goes_in_to_the_plate_or_to_its_length)
     PbSession *s = session_of(&e);
     give(s, PB_COMMAND_TUBE_TARGET, 20.0);
     steps(s, 10.0);
-    ck_assert_double_eq_tol(pb_session_view(s)->signals.tube_in_m, e.height_m - e.hole_y_m - 0.02,
-                            1e-9);
+    ck_assert_double_eq_tol(pb_session_view(s)->signals.tube_in_m,
+                            e.height_m - e.holes[0].y_m - 0.02, 1e-9);
     give(s, PB_COMMAND_TUBE_TARGET, -1.0);
     steps(s, 10.0);
     ck_assert_double_eq_tol(pb_session_view(s)->signals.tube_in_m, -0.05, 1e-9);
     give(s, PB_COMMAND_TURN, -1.0);
     give(s, PB_COMMAND_TUBE_TARGET, 20.0);
     steps(s, 10.0);
-    ck_assert_double_eq_tol(pb_session_view(s)->signals.tube_in_m, e.hole_y_m - 0.02, 1e-9);
+    ck_assert_double_eq_tol(pb_session_view(s)->signals.tube_in_m, e.holes[0].y_m - 0.02, 1e-9);
     pb_session_destroy(s);
     e.machine.tube_length_m = 1.25;
     s = session_of(&e);

@@ -95,7 +95,7 @@ static const struct {
     {HEAD "\"pull\": \"stall\",\n\"wait_s\": \"long\", " PASS "}", "expected a number", 2, 11},
     {HEAD "\"pull\": \"stall\",\n\"stall_frac\": 1, " PASS "}", "out of range", 2, 15},
     {HEAD "\"pull\": \"stall\",\n\"weight_s\": 1, " PASS "}", "unknown key \"weight_s\"", 2, 1},
-    {HEAD "\"pull\": \"stall\", \"passes\": []}", "1 to 2 items", 1, 72},
+    {HEAD "\"pull\": \"stall\", \"passes\": []}", "1 to 16 items", 1, 72},
     {HEAD "\"pull\": \"stall\", \"passes\":\n[{\"direction\": \"down\", \"first_m\": 2,"
           " \"last_m\": 1}]}",
      "at or above it with the mouth down", 2, 48},
@@ -115,6 +115,12 @@ static const struct {
      "in order of time", 2, 41},
     {HEAD "\"frames\":\n[{\"time_s\": 5, \"machine\": true}]}", "expected one of \"on\", \"off\"",
      2, 27},
+    {HEAD "\"frames\":\n[{\"time_s\": 5, \"hole\": 9}]}", "expected 1 to 8", 2, 24},
+    {HEAD "\"frames\":\n[{\"time_s\": 5, \"plug\": 1.5}]}", "a whole number from 1 to 8", 2, 24},
+    {HEAD "\"frames\":\n[{\"time_s\": 5, \"seal\": 0}]}", "expected 1 to 12", 2, 24},
+    {HEAD "\"frames\":\n[{\"time_s\": 5, \"ring\": 1.1}]}", "expected 0 to 1", 2, 24},
+    {HEAD "\"frames\":\n[{\"time_s\": 5, \"leave\": \"tired\"}]}", "expected one of \"flue\"", 2,
+     25},
     {HEAD "\"frames\":\n[{\"time_s\": 5, \"finish\": 1}]}", "expected true or false", 2, 26},
     {HEAD "\"frames\":\n[{\"time_s\": 5, \"turn\": 1}]}", "expected one of \"up\"", 2, 24},
     {HEAD "\"frames\":\n[{\"time_s\": 5, \"tube_in_m\": 70}]}", "expected 0 to 7 m", 2, 29},
@@ -203,7 +209,7 @@ static void tick(Bay *b, const PbCommand *commands, int count)
         b->arrived_s = b->view.time_s;
     }
     s->tube_in_m = tube;
-    b->view.mouth_y_m = b->exercise.hole_y_m + s->direction * tube;
+    b->view.mouth_y_m = b->exercise.holes[0].y_m + s->direction * tube;
     double still_s = b->view.time_s - b->arrived_s;
     b->view.delivery_kg_s =
         s->machine_on && s->feed_set_kg_s > 0 ? (still_s < b->stall_after_s ? 0.06 : 0.02) : 0.0;
@@ -221,7 +227,7 @@ static void play(const PbHands *h, Bay *b, double most_s)
     b->exercise = pb_exercise_default();
     b->view.exercise = &b->exercise;
     b->view.signals.direction = 1;
-    b->view.mouth_y_m = b->exercise.hole_y_m;
+    b->view.mouth_y_m = b->exercise.holes[0].y_m;
     if (b->blocked_tube_m == 0.0) {
         b->blocked_tube_m = 9.0;
     }
@@ -286,7 +292,7 @@ START_TEST(stays_and_finishes)
     Bay b = {.stall_after_s = 40.0};
     h.pull = PB_PULL_NONE;
     h.pass_count = 1;
-    h.passes[0] = (PbPass){1, 0.0, 0.0};
+    h.passes[0] = (PbPass){1, 0.0, 0.0, 0.0};
     h.wait_s = 5.0;
     play(&h, &b, 600);
     ck_assert_int_eq(b.finished, 1);

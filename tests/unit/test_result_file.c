@@ -29,8 +29,8 @@ static IoRunResult sample(const PbExercise *e, const PbLift *lifts, const PbEven
     return r;
 }
 
-static const PbLift two_lifts[2] = {{0, 9, 2.1, 0, 8, 1.5, 50, 1},
-                                    {9, 19, 0.2, 0.3, -1, 0.2, 55, -1}};
+static const PbLift two_lifts[2] = {{0, 9, 2.1, 0, 8, 1.5, 50, 1, 0},
+                                    {9, 19, 0.2, 0.3, -1, 0.2, 55, -1, 0}};
 /* What is no stall is not listed. */
 static const PbEvent one_stall[2] = {{PB_EVENT_CREAK, 100, 0.1, 1.0, 0.6},
                                      {PB_EVENT_STALL, 200, 0.1, 2.1, 0.018}};
@@ -51,6 +51,7 @@ START_TEST(writes_every_key_of_the_documentation)
         "duration_s",      "bags",
         "realtime_factor", "state_hash",
         "ledger",          "leak_test",
+        "acts",
     };
     const int count = (int)(sizeof keys / sizeof keys[0]);
     PbExercise e = pb_exercise_default();

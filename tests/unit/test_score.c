@@ -180,7 +180,7 @@ START_TEST(what_stops_the_tube_excuses_the_end_behind_it)
         exercise.obstacles[0] = passes[i];
         ck_assert_msg(mark(&in).parts[PB_SCORE_HANDS].fault == PB_FAULT_MISSED, "case %zu", i);
     }
-    exercise.hole_y_m = 1.5; /* a brace drawn from above the hole down past it */
+    exercise.holes[0].y_m = 1.5; /* a brace drawn from above the hole down past it */
     exercise.obstacles[0] = (PbObstacle){PB_OBSTACLE_BRACE, 0.0, 2.0, 0.1, 1.0, 0.04, 1.0};
     ck_assert_int_eq((int)mark(&in).parts[PB_SCORE_HANDS].fault, PB_FAULT_NONE);
 }
@@ -211,7 +211,7 @@ START_TEST(causes_are_found_in_what_the_hands_did)
     lifts[5].mouth_y_m = 0.6;
     ck_assert_int_eq((int)cause_of(&in), PB_FAULT_MISSED);
     exercise.obstacle_count = 1; /* wood keeps the tube from it: no fault of the hands */
-    exercise.hole_y_m = 1.0;
+    exercise.holes[0].y_m = 1.0;
     exercise.obstacles[0] = (PbObstacle){PB_OBSTACLE_BLOCK, 0.0, 0.3, 0.368, 0.34, 0.0, 1.0};
     s = mark(&in);
     ck_assert_int_eq((int)s.losses[0].cause, PB_FAULT_BEHIND_WOOD);

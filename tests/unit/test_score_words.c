@@ -212,6 +212,7 @@ static const struct {
       "a tube of 2.0 ft does not reach 3.9 ft to 5.2 ft; it is at 2.7 lb/ft³",
       "un tubo de 0,60 m no llega a la zona de 1,20 m a 1,60 m; quedó en 43 kg/m³",
       "un tubo de 2.0 pies no llega a la zona de 3.9 pies a 5.2 pies; quedó en 2.7 lb/pie³"}},
+    {PB_FAULT_OPENINGS, 0.16, {NULL}},
 };
 enum { SENTENCES = sizeof sentences / sizeof sentences[0] };
 static const IoReaderTaste readers[4] = {
@@ -278,6 +279,7 @@ static const struct {
     [PB_FAULT_LOW_MARK] = {"44 of 100 points", "44 de 100 puntos"},
     [PB_FAULT_SHORT_TUBE] = {"out of reach of a tube of 2.0 ft",
                              "fuera del alcance de un tubo de 0,60 m"},
+    [PB_FAULT_OPENINGS] = {"0.4 lb out through an opening", "0,16 kg salieron por una abertura"},
 };
 
 START_TEST(every_line_of_the_result_reads_so)
@@ -399,6 +401,11 @@ static const struct {
           "left at 1:42",
           "2.7 pies² de la pared está casi sin relleno, lo más de 3.9 pies a 5.2 pies, "
           "dejado en 1:42"}},
+    [PB_GATE_LOST] = {PB_FAULT_OPENINGS,
+                      0.16,
+                      0.05,
+                      {"0.16 kg went out through an opening of the bay, and 0.05 kg is the most",
+                       "0.4 lb salieron por una abertura de la cavidad, y lo máximo es 0.1 lb"}},
     [PB_GATE_MARK] = {PB_FAULT_LOW_MARK,
                       69.0,
                       69.95,

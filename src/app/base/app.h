@@ -56,7 +56,8 @@ typedef enum AppCard {
     CARD_LEARNER,
     CARD_FILE,
     CARD_GUIDE,
-    CARD_DELETE
+    CARD_DELETE,
+    CARD_ACTS /* of the bay room */
 } AppCard;
 /* A learner about whom is asked whether everything goes. */
 typedef struct LearnerGone {
@@ -191,8 +192,10 @@ typedef struct AppCards {
     int keys_open;
     int keys_wait; /* controls card: 1 + the action, or KEY_ACTIONS + the axis, that waits */
     LearnerGone gone;
-    int drop_text;   /* what a key typed that has just opened a card */
-    char field[600]; /* what is typed on a card */
+    PbLeaveReason leave_reason; /* chosen on the card of acts */
+    double ring_want;           /* set on it; negative = not */
+    int drop_text;              /* what a key typed that has just opened a card */
+    char field[600];            /* what is typed on a card */
     char says[400];
 } AppCards;
 

@@ -12,6 +12,7 @@ void app_card_open(App *app, AppCard card)
                            : card == CARD_SETTINGS                   ? ID_OVER_A
                            : card == CARD_GUIDE                      ? ID_OVER_OK
                            : card == CARD_DELETE                     ? ID_OVER_CLOSE
+                           : card == CARD_ACTS                       ? ID_OVER_A
                                                                      : app->turn.home;
 }
 

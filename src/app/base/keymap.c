@@ -134,12 +134,30 @@ static const IoValue *place(IoValue *object, const char *word)
     return at != NULL ? at : object;
 }
 
+/* Actions that every file has; later ones are missing in files of before. */
+enum { FIRST_ACTIONS = KEY_ACTS };
+
+/* The usual key of an action that the file does not name, unless something else has it there. */
+static int usual_key(const Keymap *k, int action)
+{
+    int code = (int)SDL_GetKeyFromName(table[action].key[k->layout]);
+    return find(k->key, code) < 0 ? code : SDLK_UNKNOWN;
+}
+
 static void read_keys(IoReader *r, IoValue *keys, Keymap *k)
 {
     for (int i = 0; i < KEY_ACTIONS && keys != NULL; i++) {
         char name[32] = "";
+        if (i >= FIRST_ACTIONS && io_child(r, keys, table[i].word) == NULL) {
+            k->key[i] = usual_key(k, i);
+            continue;
+        }
         io_text(r, keys, table[i].word, 1, name, sizeof name);
         int code = (int)SDL_GetKeyFromName(name);
+        if (i >= FIRST_ACTIONS && name[0] == '\0') {
+            k->key[i] = SDLK_UNKNOWN; /* no key was free for it */
+            continue;
+        }
         if (code == SDLK_UNKNOWN) {
             io_complain(r, place(keys, table[i].word), PB_ERR_FORMAT,
                         "\"%s\": expected the name of a key, such as \"W\" or \"Space\"",

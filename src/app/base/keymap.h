@@ -26,7 +26,13 @@
     X(PAUSE, "pause", "P", "1", "0", "back")                                                       \
     X(CLOSE_LOOK, "close_look", "C", "C", ",", "")                                                 \
     X(SIGHT, "sight", "V", "V", ".", "")                                                           \
-    X(MUTE, "mute", "N", "2", "9", "")
+    X(MUTE, "mute", "N", "2", "9", "")                                                             \
+    X(ACTS, "acts", "O", "G", "G", "")                                                             \
+    X(RING, "ring", "I", "3", "8", "")                                                             \
+    X(HOLE, "hole", "H", "4", "7", "")                                                             \
+    X(PLUG, "plug_hole", "J", "5", "6", "")                                                        \
+    X(SEAL, "seal", "X", "6", "5", "")                                                             \
+    X(TEST, "static_test", "Y", "7", "4", "")
 
 typedef enum KeyAction {
 #define KEYMAP_ENUM(name, word, both, left, right, pad) KEY_##name,

@@ -261,12 +261,18 @@ double run_tube_in(const Run *run)
     return in > 0.0 ? in : 0.0; /* a tube that hangs before the hole is not in it */
 }
 
+const PbHole *run_hole(const Run *run)
+{
+    return &run->config.exercise.holes[run->view != NULL ? run->view->signals.acts.hole : 0];
+}
+
 double run_tube_max(const Run *run)
 {
     const PbExercise *e = &run->config.exercise;
     if (run->view == NULL) {
         return 0.0;
     }
-    double way = run->view->signals.direction > 0 ? e->height_m - e->hole_y_m : e->hole_y_m;
+    double hole_m = run_hole(run)->y_m;
+    double way = run->view->signals.direction > 0 ? e->height_m - hole_m : hole_m;
     return way < e->machine.tube_length_m ? way : e->machine.tube_length_m;
 }

@@ -62,6 +62,8 @@ void run_tick(Run *run);
 GfxFieldData run_field(Run *run);
 double run_mouth_y(const Run *run);
 double run_tube_in(const Run *run);
+/* The hole that the tube is in, or in front of. */
+const PbHole *run_hole(const Run *run);
 /* Furthest that the tube can go with the mouth turned as it is. */
 double run_tube_max(const Run *run);
 

@@ -3,6 +3,7 @@
 #include "base/spill.h"
 
 #include <math.h>
+#include <stdio.h>
 
 static float share(double x)
 {
@@ -26,4 +27,25 @@ void spill_draw(Ui *ui, const PbSignals *s, float x, float y, double px_m, doubl
                  -5.0f * (up - fall), 2.5f, k % 3 ? t->ink2 : t->warn);
     }
     ui_arc(ui, x, y, fmaxf(0.05f * m, 13.0f), 0.0, 6.2831853, 3.0f, t->warn);
+}
+
+void holes_draw(Ui *ui, const PbHole *holes, int count, const PbActs *acts, UiPoint corner,
+                double px_m)
+{
+    const UiTheme *t = ui->theme;
+    for (int h = 0; h < count; h++) {
+        float x = corner.x + (float)(holes[h].x_m * px_m);
+        float y = corner.y - (float)(holes[h].y_m * px_m);
+        float r = fmaxf((float)(holes[h].bore_m * 0.5 * px_m), 6.0f);
+        char number[4];
+        if (h == acts->hole) {
+            continue;
+        }
+        ui_circle(ui, x, y, r, t->ink);
+        if (!acts->is_hole_open[h]) {
+            ui_circle(ui, x, y, r - 2.0f, t->well);
+        }
+        snprintf(number, sizeof number, "%d", h + 1);
+        ui_label(ui, x + r + ui_px(ui, 4), y + ui_px(ui, 5), 13, UI_BOLD, t->ink, UI_LEFT, number);
+    }
 }

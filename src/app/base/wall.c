@@ -265,11 +265,13 @@ void wall_tube_draw(const App *app, GfxRect inner, double px_m, int is_close)
     const PbExercise *e = &run->config.exercise;
     double in = run_tube_in(run);
     float x = inner.x + (float)(run->view->mouth_x_m * px_m);
-    float hole = inner.y + inner.h - (float)(e->hole_y_m * px_m);
+    float hole = inner.y + inner.h - (float)(run_hole(run)->y_m * px_m);
     float mouth = inner.y + inner.h - (float)(run_mouth_y(run) * px_m);
     float wide = fmaxf((float)(e->machine.tube_outer_m * px_m), 7.0f);
-    float bore = fmaxf((float)(e->hole_bore_m * px_m), 10.0f);
+    float bore = fmaxf((float)(run_hole(run)->bore_m * px_m), 10.0f);
     if (!is_close) {
+        holes_draw(ui, e->holes, e->hole_count, &run->view->signals.acts,
+                   (UiPoint){inner.x, inner.y + inner.h}, px_m);
         UiPoint oval[20];
         for (int i = 0; i < 20; i++) {
             double a = 0.314159265 * i;
@@ -322,7 +324,7 @@ void wall_hose_draw(const App *app, GfxRect inner, double px_m, float lane)
     const PbExercise *e = &run->config.exercise;
     const PbSignals *s = &run->view->signals;
     float hx = inner.x + (float)(run->view->mouth_x_m * px_m);
-    float hy = inner.y + inner.h - (float)(e->hole_y_m * px_m);
+    float hy = inner.y + inner.h - (float)(run_hole(run)->y_m * px_m);
     float wide = fmaxf((float)(e->machine.tube_outer_m * px_m), 7.0f);
     float floor_y = inner.y + inner.h + 6.0f;
     double out = fmax(e->machine.tube_length_m - run_tube_in(run), 0.0);

@@ -49,6 +49,7 @@ enum {
     ID_MACHINE,
     ID_CLEAR,
     ID_FINISH,
+    ID_ACTS,
     ID_CAUTIONS,
     ID_MIDDLE,
     ID_GAUGES,
@@ -81,6 +82,11 @@ void bay_update(App *app, double dt_s);
 /* cautions_card.c */
 void cautions_card_draw(const App *app);
 void cautions_card_answer(App *app);
+/* acts_card.c */
+void acts_open(App *app);
+void acts_card_draw(const App *app);
+void acts_card_answer(App *app);
+int acts_key(App *app, int action); /* 1 = it is an act of the card */
 /* hands_panel.c, closelook.c, gauges.c */
 /* After a layout: what was done on the panel, the switches, the guide's strip. */
 void hands_panel_answer(App *app);

@@ -326,6 +326,9 @@ void closed_wall_draw(const Gauge *g, const SightMemory *m, GfxRect r, double *p
     f.hole_y = floorf(f.floor_y - (float)((g->plan.hole_y_m + 0.04) * f.px_m));
     painted_face(g, &f);
     outlet_cover(g, &f);
+    UiPoint corner = {f.hole_x - (float)(g->plan.hole_x_m * f.px_m),
+                      f.floor_y - (float)(0.04 * f.px_m)};
+    holes_draw(ui, g->plan.holes, g->plan.hole_count, &g->signals->acts, corner, f.px_m);
     rag_and_hole(g, &f);
     tube_and_hose(g, &f);
     spill_draw(ui, g->signals, f.hole_x, f.hole_y, f.px_m, g->now_s);

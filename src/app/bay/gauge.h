@@ -18,6 +18,8 @@ typedef struct SightPlan {
     double width_m, height_m, hole_x_m, hole_y_m;
     double static_pa, open_flow_m3_s, feed_max_kg_s;
     double tube_length_m, tube_outer_m, hole_bore_m, fastener_m;
+    PbHole holes[PB_MAX_HOLES]; /* all that were cut; the tube is in the one above */
+    int hole_count;
     int has_cover; /* an outlet cover on the face */
     double cover_x_m, cover_y_m;
 } SightPlan;

@@ -177,6 +177,9 @@ static void machine_and_finish(Column *c)
         ui_button(ui, ID_CLEAR, row(c, "clear", 34), _("Clear the clog"), 0, 0);
     }
     int bleeds = app->run.view->phase == PB_PHASE_BLEEDING;
+    char more[80];
+    SDL_snprintf(more, sizeof more, _("More acts  %s"), cap(app, KEY_ACTS));
+    ui_button(ui, ID_ACTS, row(c, "acts", 34), more, 0, bleeds);
     ui_button(ui, ID_FINISH, row(c, "finish", 34),
               bleeds ? _("Pressure bleeding") : _("Close the hole, finish"), !bleeds, bleeds);
 }
@@ -267,7 +270,8 @@ static float cautions(const App *app, GfxRect r, float room, int is_drawn)
 static float controls_height(const App *app, float width, int with_keys)
 {
     Ui *ui = app->ui;
-    float high = ui_px(ui, 32 + 3 * 56 + 2 * 58 + 38 + 16) + (with_keys ? 5 * ui_px(ui, 26) : 0.0f);
+    float high =
+        ui_px(ui, 32 + 3 * 56 + 2 * 58 + 2 * 38 + 16) + (with_keys ? 5 * ui_px(ui, 26) : 0.0f);
     const char *names[3] = {_("Tube in"), _("Blower"), _("Feed gate")};
     const char *values[3] = {app_fmt_length(app, 1.0), app_fmt_pressure(app, 20000.0),
                              app_fmt_feed(app, 0.05)};
@@ -329,6 +333,9 @@ void hands_panel_answer(App *app)
     }
     if (ui_answered(ui, ID_FINISH, NULL)) {
         app_finish(app);
+    }
+    if (ui_answered(ui, ID_ACTS, NULL)) {
+        acts_open(app);
     }
     if (ui_answered(ui, ID_CAUTIONS, NULL)) {
         app->cards.cautions_open = 1;

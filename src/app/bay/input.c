@@ -157,7 +157,7 @@ static int work(App *app, int action)
         sound_mute(app);
         return 1;
     default:
-        return 0;
+        return acts_key(app, action);
     }
 }
 

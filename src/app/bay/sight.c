@@ -7,22 +7,24 @@
 #include <math.h>
 #include <string.h>
 
-static SightPlan plan_of(const PbExercise *e)
+static SightPlan plan_of(const PbExercise *e, const PbHole *hole)
 {
     SightPlan p = {.width_m = e->width_m,
                    .height_m = e->height_m,
-                   .hole_x_m = e->hole_x_m,
-                   .hole_y_m = e->hole_y_m,
+                   .hole_x_m = hole->x_m,
+                   .hole_y_m = hole->y_m,
                    .static_pa = e->machine.static_pa,
                    .open_flow_m3_s = e->machine.open_flow_m3_s,
                    .feed_max_kg_s = e->machine.feed_max_kg_s,
                    .tube_length_m = e->machine.tube_length_m,
                    .tube_outer_m = e->machine.tube_outer_m,
-                   .hole_bore_m = e->hole_bore_m,
+                   .hole_bore_m = hole->bore_m,
                    .fastener_m = 0.3048,
+                   .hole_count = e->hole_count,
                    .has_cover = 1,
                    .cover_x_m = -0.7 * e->width_m,
                    .cover_y_m = 0.4};
+    memcpy(p.holes, e->holes, sizeof p.holes);
     for (int i = 0; i < e->obstacle_count; i++) {
         const PbObstacle *o = &e->obstacles[i];
         if (pb_obstacle_traits(o->kind)->has_cover) {
@@ -39,7 +41,7 @@ Gauge sight_gauge(const App *app)
     const SightMemory *m = &app->bay->memory;
     return (Gauge){.ui = app->ui,
                    .signals = app->run.view != NULL ? &app->run.view->signals : &none,
-                   .plan = plan_of(&app->run.config.exercise),
+                   .plan = plan_of(&app->run.config.exercise, run_hole(&app->run)),
                    .needle_pa = app->bay->needle_pa,
                    .now_s = app_shown_s(app),
                    .tube_in_m = run_tube_in(&app->run),

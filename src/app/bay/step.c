@@ -2,13 +2,19 @@
  */
 #include "bay/bay.h"
 
+#include "core/units.h"
+#include "io/act_words.h"
+
 #include <math.h>
 #include <stdio.h>
+
+/* Standard Work Specifications 4.1101.5: 80 in w.c. */
+static const double LEAST_STATIC_PA = 80.0 * PB_PA_PER_IN_WC;
 
 /* Events of the run that people should be told in words; the rest is for gauges and ears. */
 static void tell(App *app, const PbEvent *e)
 {
-    char line[160];
+    char line[160], text[120];
     int is_told = !app->task.is_graded; /* what happened is, what to do about it only in practice */
     switch (e->kind) {
     case PB_EVENT_PLUG_CLEARED:
@@ -34,6 +40,32 @@ static void tell(App *app, const PbEvent *e)
     case PB_EVENT_RUNAWAY:
         app_notice(app, _("Cellulose is leaving the bay"),
                    is_told ? _("Find the opening and block it first.") : "", 0, 4);
+        break;
+    case PB_EVENT_ACT_REFUSED:
+        app_notice(app, io_refusal_words((PbRefusal)e->value, app->taste.lang), "", 0, 4);
+        break;
+    case PB_EVENT_SEALED:
+        snprintf(line, sizeof line, _("Sealed: %s"),
+                 _(app->run.config.exercise.openings[(int)e->value - 1].place));
+        app_notice(app, line, "", 0, 4);
+        break;
+    case PB_EVENT_TESTED:
+        snprintf(line, sizeof line, _("Static pressure: %s"), app_fmt_pressure(app, e->value));
+        snprintf(text, sizeof text, _("Dense packing asks for %s or more."),
+                 app_fmt_pressure(app, LEAST_STATIC_PA));
+        app_notice(app, line, is_told ? text : "", 0, 8);
+        break;
+    case PB_EVENT_AT_HOLE:
+        snprintf(line, sizeof line, _("Tube at hole %d"), (int)e->value);
+        app_notice(app, line, is_told ? _("Plug the hole that stands open.") : "", 0, 4);
+        break;
+    case PB_EVENT_HOLE_PLUGGED:
+        snprintf(line, sizeof line, _("Hole %d is plugged"), (int)e->value);
+        app_notice(app, line, "", 0, 4);
+        break;
+    case PB_EVENT_LEFT:
+        app_notice(app, _("The bay is left"),
+                   io_leave_words((PbLeaveReason)e->value, app->taste.lang), 0, 6);
         break;
     case PB_EVENT_TURN_REFUSED:
         app_notice(app, _("Too far in to turn"), _("Pull the tube back to the hole, then turn it."),

@@ -70,11 +70,14 @@ void taped_wall_draw(const App *app, GfxRect r, double px_m)
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
     const PbExercise *e = &app->run.config.exercise;
-    float x = r.x + (float)(e->hole_x_m * px_m), y = r.y + r.h - (float)(e->hole_y_m * px_m);
+    const PbHole *hole = run_hole(&app->run);
+    float x = r.x + (float)(hole->x_m * px_m), y = r.y + r.h - (float)(hole->y_m * px_m);
     ui_rect(ui, r.x, r.y, r.w, r.h, t->glass);
     tape(app, r, px_m);
     contours(app, r);
-    ui_circle(ui, x, y, fmaxf((float)(e->hole_bore_m * 0.5 * px_m), 6.0f), t->ink);
+    holes_draw(ui, e->holes, e->hole_count, &app->run.view->signals.acts, (UiPoint){r.x, r.y + r.h},
+               px_m);
+    ui_circle(ui, x, y, fmaxf((float)(hole->bore_m * 0.5 * px_m), 6.0f), t->ink);
     spill_draw(ui, &app->run.view->signals, x, y, px_m, app_shown_s(app));
 }
 

@@ -109,10 +109,12 @@ static void tube(const App *app, GfxRect inner, double px_m, const DebriefRun *r
     const PbView *v = view_of(r);
     const PbExercise *e = &r->file.exercise;
     float x = inner.x + (float)(v->mouth_x_m * px_m), bottom = inner.y + inner.h;
-    float hole = bottom - (float)(e->hole_y_m * px_m);
+    const PbHole *at = &e->holes[v->signals.acts.hole];
+    float hole = bottom - (float)(at->y_m * px_m);
     float mouth = bottom - (float)(v->mouth_y_m * px_m);
     float wide = fmaxf((float)(e->machine.tube_outer_m * px_m), 7.0f);
-    ui_circle(ui, inner.x + (float)(e->hole_x_m * px_m), hole, wide * 0.8f, ui->theme->ink);
+    holes_draw(ui, e->holes, e->hole_count, &v->signals.acts, (UiPoint){inner.x, bottom}, px_m);
+    ui_circle(ui, inner.x + (float)(at->x_m * px_m), hole, wide * 0.8f, ui->theme->ink);
     if (v->signals.tube_in_m > 0.005) {
         float top = fminf(hole, mouth), tall = fabsf(mouth - hole);
         ui_rect(ui, x - wide * 0.5f, top, wide, tall, ui->theme->ink);

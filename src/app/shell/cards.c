@@ -193,6 +193,8 @@ void cards_draw(const App *app)
         file_card(app);
     } else if (app->cards.open == CARD_GUIDE) {
         guide_card_draw(app);
+    } else if (app->cards.open == CARD_ACTS) {
+        acts_card_draw(app);
     }
 }
 
@@ -212,5 +214,7 @@ void cards_answer(App *app)
         app_open_file(app, app->cards.field);
     } else if (app->cards.open == CARD_GUIDE) {
         guide_card_answer(app);
+    } else if (app->cards.open == CARD_ACTS) {
+        acts_card_answer(app);
     }
 }

@@ -24,7 +24,13 @@ static const char *const name[KEY_ACTIONS] = {N_("Pull the tube out, held"),
                                               N_("Pause"),
                                               N_("Close look"),
                                               N_("Next sight level"),
-                                              N_("Sound on, off")};
+                                              N_("Sound on, off"),
+                                              N_("At the hole and the wall"),
+                                              N_("Rag round the tube"),
+                                              N_("Tube to the next hole"),
+                                              N_("Plug the open hole"),
+                                              N_("Seal what was found"),
+                                              N_("Static test")};
 
 static const char *const axis_name[KEY_AXES] = {
     N_("Tube, by a stick"), N_("Feed less, by a trigger"), N_("Feed more, by a trigger")};

@@ -567,8 +567,8 @@ int side_form_take(SideForm *f, PbHouse *house)
         }
         SDL_strlcpy(labels[i].to, f->text[labels[i].field], labels[i].size);
     }
-    h.bay.hole_x_m *= h.bay.width_m / f->house.bay.width_m; /* the hole stays where it was across */
-    h.bay.hole_y_m *= h.bay.height_m / f->house.bay.height_m; /* and along it */
+    h.bay.holes[0].x_m *= h.bay.width_m / f->house.bay.width_m; /* the hole stays where it was across */
+    h.bay.holes[0].y_m *= h.bay.height_m / f->house.bay.height_m; /* and along it */
     lay_batt(&h, &f->house);
     PbWallPlace place = PB_WALL_INSIDE;
     if (pb_wall_check(&h.wall, &place, NULL) != PB_OK) {

@@ -3,9 +3,11 @@
 
 #include "cli/data_files.h"
 #include "core/marks.h"
+#include "io/act_words.h"
 #include "io/climate_file.h"
 #include "io/clock.h"
 #include "io/result_file.h"
+#include "words/words.h"
 
 #include <string.h>
 #include <time.h>
@@ -21,6 +23,22 @@ static void keep_pace(double time_s, double pace, double from_s)
         struct timespec t = {(time_t)left, (long)((left - (double)(time_t)left) * 1e9)};
         nanosleep(&t, NULL);
     }
+}
+
+/* A person sees that an act was refused and does otherwise; hands of a file would go on at the
+ * wrong hole. */
+static PbStatus check_acts(const PbSession *session, PbError *err)
+{
+    int count = 0;
+    const PbEvent *events = pb_session_events(session, &count);
+    for (int i = 0; i < count; i++) {
+        if (events[i].kind == PB_EVENT_ACT_REFUSED) {
+            return pb_fail(err, PB_ERR_STATE, "the run stopped at %.2f s: an act was refused: %s",
+                           events[i].tick * PB_TICK_S,
+                           io_refusal_words((PbRefusal)events[i].value, WORDS_ENGLISH));
+        }
+    }
+    return PB_OK;
 }
 
 static PbStatus step_all(const PbSessionConfig *config, const PbHands *hands,
@@ -42,6 +60,7 @@ static PbStatus step_all(const PbSessionConfig *config, const PbHands *hands,
             return pb_fail(err, status, "the run stopped at %.2f s: %s", view->time_s,
                            pb_status_name(status));
         }
+        PB_TRY(check_acts(run->watched.session, err));
         view = pb_session_view(run->watched.session);
         run->tuft_ticks += view->tuft_count;
         if (extras->recorder != NULL) {

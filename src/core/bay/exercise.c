@@ -16,6 +16,12 @@
 /* Geometry is compared with this slack, so that 0.1 + 0.2 may touch 0.3. */
 #define SLACK_M 1e-6
 
+PbHole pb_hole_default(void)
+{
+    return (PbHole){.bore_m = 0.0635, /* 2.5 in hole saw, common practice */
+                    .open_frac = 0.15};
+}
+
 PbExercise pb_exercise_default(void)
 {
     PbExercise e;
@@ -45,10 +51,10 @@ PbExercise pb_exercise_default(void)
     e.end_leak_share = 0.15;
     e.finish = PB_FINISH_GYPSUM_12_7;
     e.fastener_spacing_m = PB_M_PER_FT; /* screws 12 in apart, common practice */
-    e.hole_x_m = 0.184;
-    e.hole_y_m = 0.45;
-    e.hole_bore_m = 0.0635; /* 2.5 in hole saw, common practice */
-    e.hole_open_frac = 0.15;
+    e.holes[0] = pb_hole_default();
+    e.holes[0].x_m = 0.184;
+    e.holes[0].y_m = 0.45;
+    e.hole_count = 1;
     e.machine.static_pa = 19900.0; /* 80 in w.c., least for dense pack: SWS 4.1101.5 */
     e.machine.open_flow_m3_s = 0.040;
     e.machine.curve_exponent = 1.0;
@@ -336,18 +342,34 @@ static PbStatus check_openings(const PbExercise *e, Complaint *c)
     return PB_OK;
 }
 
-static PbStatus check_hole(const PbExercise *e, Complaint *c)
+/* The first hole stands in "hole", the others in the list "more_holes". */
+static void hole_path(int index, const char *key, char *path, size_t size)
 {
-    double r = 0.5 * e->hole_bore_m;
-    if (e->hole_x_m < r - SLACK_M || e->hole_x_m > e->width_m - r + SLACK_M) {
-        return refuse(c, "hole/x_m", "\"x_m\": the hole is outside the bay, expected %g to %g m", r,
+    const char *between = key[0] != '\0' ? "/" : "";
+    if (index == 0) {
+        snprintf(path, size, "hole%s%s", between, key);
+    } else {
+        snprintf(path, size, "more_holes/%d%s%s", index - 1, between, key);
+    }
+}
+
+static PbStatus check_hole(const PbExercise *e, int index, Complaint *c)
+{
+    const PbHole *h = &e->holes[index];
+    double r = 0.5 * h->bore_m;
+    char path[48];
+    if (h->x_m < r - SLACK_M || h->x_m > e->width_m - r + SLACK_M) {
+        hole_path(index, "x_m", path, sizeof path);
+        return refuse(c, path, "\"x_m\": the hole is outside the bay, expected %g to %g m", r,
                       e->width_m - r);
     }
-    if (e->hole_y_m < r - SLACK_M || e->hole_y_m > e->height_m - r + SLACK_M) {
-        return refuse(c, "hole/y_m", "\"y_m\": the hole is outside the bay, expected %g to %g m", r,
+    if (h->y_m < r - SLACK_M || h->y_m > e->height_m - r + SLACK_M) {
+        hole_path(index, "y_m", path, sizeof path);
+        return refuse(c, path, "\"y_m\": the hole is outside the bay, expected %g to %g m", r,
                       e->height_m - r);
     }
-    Point p = {e->hole_x_m, e->hole_y_m};
+    Point p = {h->x_m, h->y_m};
+    hole_path(index, "", path, sizeof path);
     for (int i = 0; i < e->obstacle_count; i++) {
         const PbObstacle *o = &e->obstacles[i];
         Point a = {o->x0_m, o->y0_m}, b = {o->x1_m, o->y1_m};
@@ -355,9 +377,36 @@ static PbStatus check_hole(const PbExercise *e, Complaint *c)
         double gap = is_rectangle(o->kind) ? rectangle_distance(o, p, p)
                                            : segment_distance(p, a, b) - 0.5 * o->size_m;
         if (stops_tube && gap < r - SLACK_M) {
-            return refuse(c, "hole", "the hole meets obstacle %d (a %s), expected it clear", i + 1,
+            return refuse(c, path, "the hole meets obstacle %d (a %s), expected it clear", i + 1,
                           pb_obstacle_traits(o->kind)->word);
         }
+    }
+    for (int k = 0; k < index; k++) {
+        double dx = h->x_m - e->holes[k].x_m, dy = h->y_m - e->holes[k].y_m;
+        if (sqrt(dx * dx + dy * dy) < r + 0.5 * e->holes[k].bore_m - SLACK_M) {
+            return refuse(c, path, "the hole runs into hole %d, expected them apart", k + 1);
+        }
+    }
+    if (e->machine.tube_outer_m > h->bore_m) {
+        return refuse(c, "machine/tube_outer_m",
+                      "\"tube_outer_m\": %g does not go into the hole of %g m",
+                      e->machine.tube_outer_m, h->bore_m);
+    }
+    return PB_OK;
+}
+
+static PbStatus check_holes(const PbExercise *e, Complaint *c)
+{
+    size_t rows_count;
+    const PbNumberRow *rows = pb_hole_rows(&rows_count);
+    if (e->hole_count < 1 || e->hole_count > PB_MAX_HOLES) {
+        return refuse(c, "more_holes", "\"more_holes\": expected at most %d", PB_MAX_HOLES - 1);
+    }
+    for (int i = 0; i < e->hole_count; i++) {
+        char path[48];
+        hole_path(i, "", path, sizeof path);
+        PB_TRY(pb_rows_check(rows, rows_count, &e->holes[i], path, c->field, c->size, c->err));
+        PB_TRY(check_hole(e, i, c));
     }
     return PB_OK;
 }
@@ -369,11 +418,6 @@ static PbStatus check_machine(const PbExercise *e, Complaint *c)
         return refuse(c, "machine/tube_outer_m",
                       "\"tube_outer_m\": %g, expected more than the bore of %g m", m->tube_outer_m,
                       m->tube_bore_m);
-    }
-    if (m->tube_outer_m > e->hole_bore_m) {
-        return refuse(c, "machine/tube_outer_m",
-                      "\"tube_outer_m\": %g does not go into the hole of %g m", m->tube_outer_m,
-                      e->hole_bore_m);
     }
     if (m->tube_outer_m > e->depth_m) {
         return refuse(c, "machine/tube_outer_m",
@@ -399,6 +443,10 @@ static PbStatus check_course(const PbExercise *e, Complaint *c)
     if (e->leave_kg > 0.0 && e->must_not_fill[0] == '\0') {
         return refuse(c, "goal/leave_kg",
                       "\"leave_kg\": only a bay with \"must_not_fill\" has one; leave it out");
+    }
+    if (e->leave_reason != PB_LEAVE_NONE && e->must_not_fill[0] == '\0') {
+        return refuse(c, "leave_reason",
+                      "\"leave_reason\": only a bay with \"must_not_fill\" has one; leave it out");
     }
     if ((e->level > 0.0) != (e->order > 0.0)) {
         return refuse(c, "course", "\"course\": expected both level and order, or neither");
@@ -428,7 +476,7 @@ PbStatus pb_exercise_check(const PbExercise *e, char *field, size_t size, PbErro
     PB_TRY(check_course(e, &c));
     PB_TRY(check_obstacles(e, &c));
     PB_TRY(check_openings(e, &c));
-    PB_TRY(check_hole(e, &c));
+    PB_TRY(check_holes(e, &c));
     PB_TRY(check_wall(e, &c));
     return check_machine(e, &c);
 }

@@ -19,10 +19,10 @@ static const PbNumberRow exercise_rows[] = {
     {"leaks", "end_share", "-", 0, 0.95, OPTIONAL, AT(PbExercise, end_leak_share)},
     {"finish", "fastener_spacing_m", "m", 0.05, 1.0, OPTIONAL, AT(PbExercise, fastener_spacing_m)},
     {"finish", "strength_pa", "Pa", 200, 50000, OR_ZERO, AT(PbExercise, strength_pa)},
-    {"hole", "x_m", "m", 0, 0.75, REQUIRED, AT(PbExercise, hole_x_m)},
-    {"hole", "y_m", "m", 0, 6.0, REQUIRED, AT(PbExercise, hole_y_m)},
-    {"hole", "bore_m", "m", 0.025, 0.13, OPTIONAL, AT(PbExercise, hole_bore_m)},
-    {"hole", "open_frac", "-", 0, 1, OPTIONAL, AT(PbExercise, hole_open_frac)},
+    {"hole", "x_m", "m", 0, 0.75, REQUIRED, AT(PbExercise, holes[0].x_m)},
+    {"hole", "y_m", "m", 0, 6.0, REQUIRED, AT(PbExercise, holes[0].y_m)},
+    {"hole", "bore_m", "m", 0.025, 0.13, OPTIONAL, AT(PbExercise, holes[0].bore_m)},
+    {"hole", "open_frac", "-", 0, 1, OPTIONAL, AT(PbExercise, holes[0].open_frac)},
     {"machine", "static_pa", "Pa", 1000, 40000, OPTIONAL, AT(PbExercise, machine.static_pa)},
     {"machine", "open_flow_m3_s", "m3/s", 0.01, 0.12, OPTIONAL,
      AT(PbExercise, machine.open_flow_m3_s)},
@@ -41,8 +41,17 @@ static const PbNumberRow exercise_rows[] = {
     {"goal", "pass_score", "of 100", 0, 100, OPTIONAL, AT(PbExercise, pass_score)},
     {"goal", "time_limit_s", "s", 10, 3600, OPTIONAL, AT(PbExercise, time_limit_s)},
     {"goal", "leave_kg", "kg", 0.02, 10, OR_ZERO, AT(PbExercise, leave_kg)},
+    {"goal", "lost_max_kg", "kg", 0.01, 10, OR_ZERO, AT(PbExercise, lost_max_kg)},
     {"course", "level", "-", 1, 9, OR_ZERO, AT(PbExercise, level)},
     {"course", "order", "-", 1, 99, OR_ZERO, AT(PbExercise, order)},
+};
+
+/* of the list of further holes; the first one's are above */
+static const PbNumberRow hole_rows[] = {
+    {"", "x_m", "m", 0, 0.75, REQUIRED, AT(PbHole, x_m)},
+    {"", "y_m", "m", 0, 6.0, REQUIRED, AT(PbHole, y_m)},
+    {"", "bore_m", "m", 0.025, 0.13, OPTIONAL, AT(PbHole, bore_m)},
+    {"", "open_frac", "-", 0, 1, OPTIONAL, AT(PbHole, open_frac)},
 };
 
 static const PbNumberRow obstacle_rows[] = {
@@ -64,6 +73,7 @@ static const PbNumberRow opening_rows[] = {
 };
 
 ROWS_OF(exercise_rows)
+ROWS_OF(hole_rows)
 ROWS_OF(obstacle_rows)
 ROWS_OF(opening_rows)
 

@@ -1,5 +1,5 @@
-/* The rows of core/kinds.h. Written without names of members, so that a row that leaves one out
- * does not compile. */
+/* The rows of core/kinds.h. Written without names of members, so that a row that
+ * leaves one out does not compile. */
 #include "core/kinds.h"
 
 #include <stddef.h>

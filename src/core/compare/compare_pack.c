@@ -11,8 +11,8 @@ static const double from_top_m = 0.20, from_bottom_m = 0.15, least_way_m = 0.05;
 
 static void set_passes(PbHands *h, const PbExercise *bay)
 {
-    double hole = bay->hole_y_m, top = bay->height_m - from_top_m;
-    PbPass up = {+1, top, hole}, down = {-1, from_bottom_m, hole};
+    double hole = bay->holes[0].y_m, top = bay->height_m - from_top_m;
+    PbPass up = {+1, top, hole, 0.0}, down = {-1, from_bottom_m, hole, 0.0};
     int has_up = top >= hole + least_way_m, has_down = hole >= from_bottom_m + least_way_m;
     int up_first = top - hole >= hole - from_bottom_m; /* the long way first, then the short one */
     h->pass_count = 0;
@@ -26,7 +26,7 @@ static void set_passes(PbHands *h, const PbExercise *bay)
         h->passes[h->pass_count++] = up;
     }
     if (h->pass_count == 0) { /* a bay so short that the hole is all of it */
-        h->passes[h->pass_count++] = (PbPass){+1, hole, hole};
+        h->passes[h->pass_count++] = (PbPass){+1, hole, hole, 0.0};
     }
 }
 
@@ -61,7 +61,7 @@ PbHands pb_compare_loose_hands(void)
     snprintf(h.name, sizeof h.name, "blown at the hole, no tube in the bay");
     h.pull = PB_PULL_NONE;
     h.wait_s = 1.0;
-    h.passes[0] = (PbPass){+1, 0.0, 0.0};
+    h.passes[0] = (PbPass){+1, 0.0, 0.0, 0.0};
     h.pass_count = 1;
     return h;
 }
@@ -84,14 +84,14 @@ PbExercise pb_compare_loose_bay(const PbExercise *bay)
     e.machine.tube_outer_m = 0.056;
     e.machine.feed_max_kg_s = 0.09;
     e.feed_kg_s = 0.03;
-    e.hole_bore_m = e.hole_bore_m > 0.0635 ? e.hole_bore_m : 0.0635;
+    e.holes[0].bore_m = e.holes[0].bore_m > 0.0635 ? e.holes[0].bore_m : 0.0635;
     /* Down in hand's breadths until the hole is clear of what stands in the bay. */
-    for (e.hole_y_m = bay->height_m - 0.3; e.hole_y_m > 0.1; e.hole_y_m -= 0.1) {
+    for (e.holes[0].y_m = bay->height_m - 0.3; e.holes[0].y_m > 0.1; e.holes[0].y_m -= 0.1) {
         if (pb_exercise_check(&e, field, sizeof field, NULL) == PB_OK) {
             return e;
         }
     }
-    e.hole_y_m = bay->hole_y_m;
+    e.holes[0].y_m = bay->holes[0].y_m;
     return e;
 }
 

@@ -81,6 +81,8 @@ static PbAdvice advice_for(PbScoreFault fault, int is_more_air_safe)
     case PB_FAULT_TOO_MUCH:
     case PB_FAULT_LOST_FILL:
         return PB_ADVICE_COUNT_BAGS;
+    case PB_FAULT_OPENINGS:
+        return PB_ADVICE_SEAL;
     case PB_FAULT_LONG_STEP:
         return PB_ADVICE_SHORTER_STEPS;
     case PB_FAULT_LEFT_EARLY:
@@ -146,7 +148,7 @@ static int gate_part(const PbScore *s)
         [PB_GATE_FACE] = PB_SCORE_NO_HARM,   [PB_GATE_LOAD] = PB_SCORE_NO_HARM,
         [PB_GATE_CHECKS] = PB_SCORE_NO_HARM, [PB_GATE_MEAN] = PB_SCORE_ON_TARGET,
         [PB_GATE_SLICE] = PB_SCORE_WEAKEST,  [PB_GATE_VOID] = PB_SCORE_WEAKEST,
-        [PB_GATE_MARK] = PB_SCORE_ON_TARGET};
+        [PB_GATE_LOST] = PB_SCORE_MATERIAL,  [PB_GATE_MARK] = PB_SCORE_ON_TARGET};
     for (int i = 0; i < PB_GATES; i++) {
         if (s->gates[i].is_shut) {
             return part_of[i];
@@ -186,6 +188,9 @@ static PbAdvice for_soft(const PbScore *s, const PbLoss *loss)
 static PbAdvice choose(const PbScore *s, int worst)
 {
     const PbLoss *loss = worst >= 0 ? own_loss(s, worst) : NULL;
+    if (s->gates[PB_GATE_LOST].is_shut && s->verdict == PB_VERDICT_REDO) {
+        return advice_for(PB_FAULT_OPENINGS, s->is_more_air_safe); /* it may have cost no point */
+    }
     if (worst < 0 || loss == NULL) {
         return PB_ADVICE_KEEP;
     }

@@ -59,7 +59,7 @@ static PbExercise bay_of(PbDrillKind kind, PbRng *r)
     e.height_m = is_tall ? between(r, 2.2, 2.45) : between(r, 1.5, 2.45);
     if (pb_rng_uniform(r) < 0.25) {
         e.width_m = 0.57;
-        e.hole_x_m = 0.5 * e.width_m;
+        e.holes[0].x_m = 0.5 * e.width_m;
     } else if (pb_rng_uniform(r) < 0.25) {
         e.depth_m = 0.14;
     }

@@ -18,6 +18,7 @@ static const double ATMOSPHERE_PA = 101325.0;
 static const double LEAK_FLOOR_PA = 2.0;
 static const double LEAK_TABLE_TOP_PA = 30000.0;
 enum { FLYING_PERIOD = 2, STILL_PERIOD = 4 }; /* ticks */
+static const double COVERED_PA_S_M3 = 1e12;   /* a hand over the hose end: no air gets by */
 static const double KERNEL_REACH = 2.2;       /* mouth kernel is cut at this many radii */
 
 double pb_airflow_sigma(const PbSim *s, double rho)
@@ -98,13 +99,13 @@ static void mouth_kernel(PbSim *s)
 
 static double hole_area(const PbSim *s)
 {
-    double full = 0.25 * PB_PI * s->ex.hole_bore_m * s->ex.hole_bore_m;
+    double full = 0.25 * PB_PI * pb_hole(s)->bore_m * pb_hole(s)->bore_m;
     if (!pb_tube_is_inside(s)) {
         /* the tube is out: the hole is open until it is plugged at the end of the run */
         return s->phase == PB_PHASE_WORKING ? full : 0.0;
     }
     double tube = 0.25 * PB_PI * s->ex.machine.tube_outer_m * s->ex.machine.tube_outer_m;
-    return pb_max(full - tube, 0.0) * s->ex.hole_open_frac;
+    return pb_max(full - tube, 0.0) * pb_act_ring_open_frac(s);
 }
 
 /* Conductivity of a cell for air along the bay, fill and batt side by side, m2/(Pa s). */
@@ -166,6 +167,16 @@ static void assemble(PbSim *s)
     s->kernels->gas_assemble(&s->band, &g);
 }
 
+/* Let the cell of a hole out into the room; returns the conductance. */
+static double open_hole(PbSim *s, const PbHole *hole, double area_m2)
+{
+    int at = pb_hole_cell(s, hole);
+    int i = at % s->stride - 1, j = at / s->stride - 1;
+    double conductance = s->phi0[at] > 0.0 ? orifice(s, area_m2, s->gas_pa[at]) : 0.0;
+    s->band.a[(size_t)(j * s->nx + i) * (size_t)s->band.lead] += conductance;
+    return conductance;
+}
+
 static void assemble_openings(PbSim *s, double *hole_conductance)
 {
     int count[PB_MAX_OPENINGS] = {0};
@@ -177,16 +188,19 @@ static void assemble_openings(PbSim *s, double *hole_conductance)
     for (int j = 0; j < s->ny; j++) {
         for (int i = 0; i < s->nx; i++) {
             int at = pb_at(s, i, j), o = s->opening_at[at] - 1;
-            if (o >= 0) {
+            if (o >= 0 && !s->acts.is_sealed[o]) {
                 s->band.a[(size_t)(j * s->nx + i) * (size_t)s->band.lead] +=
                     orifice(s, s->ex.openings[o].area_m2 / (double)count[o], s->gas_pa[at]);
             }
         }
     }
-    int at = pb_hole_cell(s);
-    int i = at % s->stride - 1, j = at / s->stride - 1;
-    *hole_conductance = s->phi0[at] > 0.0 ? orifice(s, hole_area(s), s->gas_pa[at]) : 0.0;
-    s->band.a[(size_t)(j * s->nx + i) * (size_t)s->band.lead] += *hole_conductance;
+    *hole_conductance = open_hole(s, pb_hole(s), hole_area(s));
+    for (int h = 0; h < s->ex.hole_count; h++) {
+        const PbHole *hole = &s->ex.holes[h];
+        if (pb_act_is_hole_open(s, h)) {
+            (void)open_hole(s, hole, 0.25 * PB_PI * hole->bore_m * hole->bore_m);
+        }
+    }
 }
 
 static void set_pressures(PbSim *s, double flow)
@@ -259,7 +273,10 @@ void pb_airflow_step(PbSim *s)
         }
     }
     mouth_means(s, &resistance, &standing);
+    if (s->acts.test_left_s > 0.0) {
+        resistance = COVERED_PA_S_M3;
+    }
     pb_hose_solve_flow(s, resistance, standing);
     set_pressures(s, s->source_norm > 0.0 ? s->hose.flow_m3_s : 0.0);
-    s->hole_flow_m3_s = s->hole_conductance * s->gas_pa[pb_hole_cell(s)];
+    s->hole_flow_m3_s = s->hole_conductance * s->gas_pa[pb_hole_cell(s, pb_hole(s))];
 }

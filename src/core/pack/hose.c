@@ -149,7 +149,8 @@ void pb_hose_solve_flow(PbSim *s, double resistance, double standing_pa)
 
 static void spin_wheel(PbSim *s)
 {
-    double want = s->hose.is_on ? s->hose.setting : 0.0;
+    double set = s->acts.test_left_s > 0.0 ? 1.0 : s->hose.setting; /* a test is at full air */
+    double want = s->hose.is_on ? set : 0.0;
     /* starting is quick, running down is slow: a motor pulls harder than bearings brake */
     double tau = want > s->hose.spin ? 0.4 : s->k.blower_run_down_s;
     s->hose.spin += (want - s->hose.spin) * (1.0 - pb_exp(-PB_TICK_S / tau));
@@ -167,7 +168,7 @@ static void clear_plug(PbSim *s)
     h->clear_left_s -= PB_TICK_S;
     if (h->clear_left_s <= 0.0) {
         PB_LEDGER_ADD(s, cleared_kg, h->load_kg);
-        pb_sim_event(s, PB_EVENT_PLUG_CLEARED, s->ex.hole_x_m, s->ex.hole_y_m, h->load_kg);
+        pb_sim_event(s, PB_EVENT_PLUG_CLEARED, pb_hole(s)->x_m, pb_hole(s)->y_m, h->load_kg);
         h->load_kg = 0.0;
         h->slug_kg = 0.0;
         h->is_plugged = 0;
@@ -244,7 +245,7 @@ void pb_hose_step(PbSim *s)
     double out = h->is_plugged ? 0.0 : convey(s);
     out = pb_min(out, h->load_kg / PB_TICK_S);
     /* plug_kg is all that the line holds: the airlock turns against a full one and feeds nothing */
-    double feed = h->is_on && !h->is_plugged ? h->feed_kg_s : 0.0;
+    double feed = h->is_on && !h->is_plugged && s->acts.test_left_s <= 0.0 ? h->feed_kg_s : 0.0;
     h->load_kg += (feed - out) * PB_TICK_S;
     h->delivery_kg_s = out;
     PB_LEDGER_ADD(s, fed_kg, feed * PB_TICK_S);

@@ -54,10 +54,12 @@ static void begin(PbSim *s)
     lift->from_s = s->tick * PB_TICK_S;
     lift->mouth_y_m = t->mouth_y_m;
     lift->direction = t->direction;
+    lift->hole = s->acts.hole;
     lift->stall_s = -1.0;
-    lift->step_m = before != (PbLift *)0 && before->direction == t->direction
-                       ? fabs(t->mouth_y_m - before->mouth_y_m)
-                       : 0.0;
+    lift->step_m =
+        before != (PbLift *)0 && before->direction == t->direction && before->hole == lift->hole
+            ? fabs(t->mouth_y_m - before->mouth_y_m)
+            : 0.0;
     s->stop.y_m = t->mouth_y_m;
     s->stop.delivered_start_kg = s->delivered_kg;
     s->stop.best_kg_s = 0.0;
@@ -105,7 +107,8 @@ void pb_lifts_step(PbSim *s)
     }
     double moved = fabs(t->mouth_y_m - s->stop.y_m);
     int is_resting = fabs(t->speed_m_s) < REST_SPEED_M_S;
-    int has_left = moved > MOVED_ON_M || t->direction != lift->direction;
+    int has_left =
+        moved > MOVED_ON_M || t->direction != lift->direction || s->acts.hole != lift->hole;
     int is_dragged_on = moved >= DRAG_STOP_M && fabs(t->speed_m_s) < DRAG_SPEED_M_S;
     int has_room =
         s->stop.lift_count < PB_MAX_LIFTS; /* else the last lift takes the rest of the run */

@@ -70,18 +70,15 @@ static void one_opening(PbSim *s, int o, int cells)
     }
 }
 
-static void blow_back(PbSim *s)
+/* What an open hole lets out into the room. @return kg */
+static double out_of_hole(PbSim *s, const PbHole *hole)
 {
-    if (pb_tube_is_inside(s) || s->phase != PB_PHASE_WORKING) {
-        s->is_blow_back_said = 0;
-        return;
-    }
-    double r = 0.5 * s->ex.hole_bore_m, lost = 0.0;
+    double r = 0.5 * hole->bore_m, lost = 0.0;
     int cells = 0;
     for (int j = 0; j < s->ny; j++) {
-        double ey = s->dy * (j + 0.5) - s->ex.hole_y_m;
+        double ey = s->dy * (j + 0.5) - hole->y_m;
         for (int i = 0; i < s->nx && fabs(ey) < r + s->dy; i++) {
-            double ex = s->dx * (i + 0.5) - s->ex.hole_x_m;
+            double ex = s->dx * (i + 0.5) - hole->x_m;
             int at = pb_at(s, i, j);
             if (ex * ex + ey * ey < r * r && s->phi0[at] > 0.0) {
                 double rho = s->solid.a[at] * s->iphi[at];
@@ -91,15 +88,36 @@ static void blow_back(PbSim *s)
         }
     }
     if (cells == 0) { /* a hole between the middles of coarse cells */
-        int at = pb_hole_cell(s);
+        int at = pb_hole_cell(s, hole);
         double rho = s->solid.a[at] * s->iphi[at];
         lost = take(s, at, rho * outflow_speed(s, at) * PB_PI * r * r * PB_TICK_S);
     }
     PB_LEDGER_ADD(s, lost_hole_kg, lost);
+    return lost;
+}
+
+static void blow_back(PbSim *s)
+{
+    const PbHole *at = pb_hole(s);
+    double lost = 0.0;
+    int is_open = 0;
+    for (int h = 0; h < s->ex.hole_count; h++) {
+        int is_bare = h == s->acts.hole && !pb_tube_is_inside(s);
+        if (s->phase == PB_PHASE_WORKING && (is_bare || pb_act_is_hole_open(s, h))) {
+            double out = out_of_hole(s, &s->ex.holes[h]);
+            at = out > 0.0 ? &s->ex.holes[h] : at;
+            lost += out;
+            is_open = 1;
+        }
+    }
+    if (!is_open) {
+        s->is_blow_back_said = 0;
+        return;
+    }
     s->hole.blown_back_kg += lost;
     if (s->hole.blown_back_kg > BLOW_BACK_KG && !s->is_blow_back_said) {
         s->is_blow_back_said = 1;
-        pb_sim_event(s, PB_EVENT_BLOW_BACK, s->ex.hole_x_m, s->ex.hole_y_m, s->hole.blown_back_kg);
+        pb_sim_event(s, PB_EVENT_BLOW_BACK, at->x_m, at->y_m, s->hole.blown_back_kg);
         s->hole.blown_back_kg = 0.0;
     }
 }
@@ -122,7 +140,7 @@ static void watch_hole(PbSim *s)
         follow(l->lost_hole_kg + l->lost_outside_kg, &h->seen_kg, &h->kg_s, h->is_spilling);
     h->is_fed_outside = follow(l->lost_outside_kg, &h->seen_fed_kg, &h->fed_kg_s, was_fed_outside);
     if (h->is_fed_outside && !was_fed_outside) {
-        pb_sim_event(s, PB_EVENT_FEED_OUTSIDE, s->ex.hole_x_m, s->ex.hole_y_m, h->fed_kg_s);
+        pb_sim_event(s, PB_EVENT_FEED_OUTSIDE, pb_hole(s)->x_m, pb_hole(s)->y_m, h->fed_kg_s);
     }
 }
 
@@ -157,7 +175,8 @@ void pb_openings_step(PbSim *s)
         }
     }
     for (int o = 0; o < s->ex.opening_count; o++) {
-        if (cells[o] > 0 && s->ex.openings[o].width_m >= s->k.loss_width_m) {
+        if (cells[o] > 0 && !s->acts.is_sealed[o] &&
+            s->ex.openings[o].width_m >= s->k.loss_width_m) {
             one_opening(s, o, cells[o]);
         }
     }

@@ -57,6 +57,7 @@ static void publish_signals(PbSim *s)
     g->clear_left_s = h->clear_left_s;
     g->spill_kg_s = s->hole.kg_s;
     g->spilling = s->hole.is_spilling;
+    pb_act_publish(s, &g->acts);
     g->dust_at_hole = pb_limit(s->dust_hole_kg_s / 1e-4, 0.0, 1.0);
 }
 

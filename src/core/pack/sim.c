@@ -73,7 +73,7 @@ static int is_sane(const PbSim *s, const PbCommand *c)
         hi = 1e9;
         break;
     default:
-        return 0;
+        return pb_act_is_sane(s, c);
     }
     return c->value >= lo && c->value <= hi;
 }
@@ -82,19 +82,34 @@ static int is_sane(const PbSim *s, const PbCommand *c)
 static void switch_machine(PbSim *s, int on)
 {
     if (on && s->hose.clear_left_s > 0.0) {
-        pb_sim_event(s, PB_EVENT_LOCKED_OUT, s->ex.hole_x_m, s->ex.hole_y_m, s->hose.clear_left_s);
+        pb_sim_event(s, PB_EVENT_LOCKED_OUT, pb_hole(s)->x_m, pb_hole(s)->y_m,
+                     s->hose.clear_left_s);
         return;
     }
+    if (s->acts.test_left_s > 0.0 && on) {
+        pb_sim_event(s, PB_EVENT_ACT_REFUSED, pb_hole(s)->x_m, pb_hole(s)->y_m, PB_REFUSED_TESTING);
+        return;
+    }
+    s->acts.test_left_s = 0.0; /* off in the middle of a test: it read nothing */
     s->hose.is_on = on;
 }
 
 static void clear_plug(PbSim *s)
 {
     if (s->hose.is_on || !s->hose.is_plugged) {
-        pb_sim_event(s, PB_EVENT_CLEAR_REFUSED, s->ex.hole_x_m, s->ex.hole_y_m, s->hose.is_on);
+        pb_sim_event(s, PB_EVENT_CLEAR_REFUSED, pb_hole(s)->x_m, pb_hole(s)->y_m, s->hose.is_on);
     } else if (s->hose.clear_left_s <= 0.0) {
         s->hose.clear_left_s = s->k.clear_plug_s;
     }
+}
+
+void pb_sim_finish(PbSim *s)
+{
+    s->phase = PB_PHASE_BLEEDING;
+    s->hose.is_on = 0;
+    s->acts.test_left_s = 0.0;
+    s->tube_state.follows_target = 0;
+    s->tube_state.rate_m_s = 0.0;
 }
 
 static void apply(PbSim *s, const PbCommand *c)
@@ -127,15 +142,15 @@ static void apply(PbSim *s, const PbCommand *c)
         clear_plug(s);
         break;
     case PB_COMMAND_FINISH:
-        s->phase = PB_PHASE_BLEEDING;
-        s->hose.is_on = 0;
-        t->follows_target = 0;
-        t->rate_m_s = 0.0;
+        pb_sim_finish(s);
         break;
     case PB_COMMAND_MARK: /* nothing of the bay hangs on it */
         if (pb_mark_checks_skipped(c->value) > 0 || pb_mark_is_power_on(c->value)) {
-            pb_sim_event(s, PB_EVENT_SAFETY, s->ex.hole_x_m, s->ex.hole_y_m, c->value);
+            pb_sim_event(s, PB_EVENT_SAFETY, pb_hole(s)->x_m, pb_hole(s)->y_m, c->value);
         }
+        break;
+    default:
+        pb_act_apply(s, c);
         break;
     }
 }
@@ -143,8 +158,7 @@ static void apply(PbSim *s, const PbCommand *c)
 static void end_when_bled(PbSim *s)
 {
     if (s->phase == PB_PHASE_WORKING && s->tick * PB_TICK_S >= s->ex.time_limit_s) {
-        PbCommand finish = {PB_COMMAND_FINISH, 0.0};
-        apply(s, &finish);
+        pb_sim_finish(s);
     }
     if (s->phase != PB_PHASE_BLEEDING) {
         return;
@@ -159,7 +173,7 @@ static void end_when_bled(PbSim *s)
     if (s->bleed_s >= BLEED_S) {
         s->phase = PB_PHASE_DONE;
         s->hose.spin = 0.0;
-        pb_sim_event(s, PB_EVENT_FINISHED, s->ex.hole_x_m, s->ex.hole_y_m, s->tick * PB_TICK_S);
+        pb_sim_event(s, PB_EVENT_FINISHED, pb_hole(s)->x_m, pb_hole(s)->y_m, s->tick * PB_TICK_S);
     }
 }
 
@@ -215,6 +229,7 @@ PbStatus pb_sim_step(PbSim *s, const PbCommand *commands, int count)
             apply(s, &commands[i]);
         }
     }
+    pb_act_step(s);
     pb_tube_step(s);
     pb_grid_refresh_free(s);
     pb_hose_step(s);

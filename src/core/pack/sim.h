@@ -85,6 +85,17 @@ typedef struct PbHoleState {
     int is_spilling, is_fed_outside; /* with hysteresis */
 } PbHoleState;
 
+/** What was done besides packing; all zero until something is. */
+typedef struct PbActState {
+    int hole; /* index of the one that the tube is in */
+    int left; /* PbLeaveReason */
+    int is_ring_set[PB_MAX_HOLES];
+    int is_open[PB_MAX_HOLES]; /* no plug, no tube */
+    int is_sealed[PB_MAX_OPENINGS];
+    double ring_open_frac[PB_MAX_HOLES]; /* where it was set */
+    double test_left_s, tested_pa, minutes;
+} PbActState;
+
 /** No padding and every member in the table of state_hash.c, or it does not compile. */
 typedef struct PbSim {
     PbExercise ex;
@@ -154,6 +165,7 @@ typedef struct PbSim {
     double dust_scale;                     /* 1000^(n - 1/2): meets the leak law at 1 kPa */
     double fillable_m3;
     PbHoleState hole;
+    PbActState acts;
     PbStopState stop;
     PbLift lifts[PB_MAX_LIFTS];
     PbEvent events[PB_MAX_EVENTS]; /* of the last step */
@@ -175,10 +187,16 @@ static inline int pb_at(const PbSim *s, int i, int j)
     return (j + 1) * s->stride + i + 1;
 }
 
-/** Cell that the middle of the fill hole lies in. */
-static inline int pb_hole_cell(const PbSim *s)
+/** The hole that the tube is in, or in front of. */
+static inline const PbHole *pb_hole(const PbSim *s)
 {
-    int i = (int)(s->ex.hole_x_m / s->dx), j = (int)(s->ex.hole_y_m / s->dy);
+    return &s->ex.holes[s->acts.hole];
+}
+
+/** Cell that the middle of a fill hole lies in. */
+static inline int pb_hole_cell(const PbSim *s, const PbHole *hole)
+{
+    int i = (int)(hole->x_m / s->dx), j = (int)(hole->y_m / s->dy);
     return pb_at(s, i < s->nx ? i : s->nx - 1, j < s->ny ? j : s->ny - 1);
 }
 
@@ -252,6 +270,17 @@ void pb_slump_step(PbSim *s);
 /* openings.c: material leaving by holes */
 void pb_openings_step(PbSim *s);
 
+/* acts.c: holes, rag, seals, static test, leaving */
+/** Is there such an act, by its number? */
+int pb_act_is_sane(const PbSim *s, const PbCommand *c);
+void pb_act_apply(PbSim *s, const PbCommand *c);
+/** The test goes on, and is over. */
+void pb_act_step(PbSim *s);
+void pb_act_publish(const PbSim *s, PbActs *acts);
+double pb_act_ring_open_frac(const PbSim *s);
+/** Stands this hole open, with no tube and no plug in it? */
+int pb_act_is_hole_open(const PbSim *s, int hole);
+
 /* panel.c */
 void pb_panel_init(PbSim *s);
 void pb_panel_step(PbSim *s);
@@ -264,11 +293,13 @@ typedef enum PbStateKind {
     PB_STATE_INTS,
     PB_STATE_DOUBLES,
     PB_STATE_U64,
-    PB_STATE_CELLS,                   /* pointer to s->cells doubles */
-    PB_STATE_UNKNOWNS,                /* pointer to nx * ny doubles */
-    PB_STATE_TUFTS,                   /* pointer to doubles, one a tuft */
-    PB_STATE_LIFTS,                   /* as many as there were stops */
-    PB_STATE_EVENTS,                  /* as many as the last step had */
+    PB_STATE_CELLS,      /* pointer to s->cells doubles */
+    PB_STATE_UNKNOWNS,   /* pointer to nx * ny doubles */
+    PB_STATE_TUFTS,      /* pointer to doubles, one a tuft */
+    PB_STATE_LIFTS,      /* as many as there were stops */
+    PB_STATE_EVENTS,     /* as many as the last step had */
+    PB_STATE_LATER_INTS, /* came after the first runs were kept: all zero is left out of the hash */
+    PB_STATE_LATER_DOUBLES,
     PB_STATE_HASHED,                  /* how many kinds go into the hash: those before this one */
     PB_STATE_INPUT = PB_STATE_HASHED, /* exercise, constants, seed, grid */
     PB_STATE_FIXED,                   /* made of the input at the start, never changed */
@@ -300,5 +331,7 @@ int pb_balance_closes(const PbSim *s);
 void pb_sim_event(PbSim *s, PbEventKind kind, double x_m, double y_m, double value);
 PbStatus pb_sim_step(PbSim *s, const PbCommand *commands, int count);
 double pb_sim_mass_kg(const PbSim *s);
+/** Machine off, the pressure bleeds, then the run is over. */
+void pb_sim_finish(PbSim *s);
 
 #endif

@@ -9,6 +9,7 @@
 #include "core/hash.h"
 
 #include <stddef.h>
+#include <string.h>
 
 #define ROWS_OF_RUN(X)                                                                             \
     X(ex, INPUT)                                                                                   \
@@ -183,6 +184,15 @@
     X(hole.blown_back_kg, DOUBLES)                                                                 \
     X(hole.is_spilling, INTS)                                                                      \
     X(hole.is_fed_outside, INTS)                                                                   \
+    X(acts.hole, LATER_INTS)                                                                       \
+    X(acts.left, LATER_INTS)                                                                       \
+    X(acts.is_ring_set, LATER_INTS)                                                                \
+    X(acts.is_open, LATER_INTS)                                                                    \
+    X(acts.is_sealed, LATER_INTS)                                                                  \
+    X(acts.ring_open_frac, LATER_DOUBLES)                                                          \
+    X(acts.test_left_s, LATER_DOUBLES)                                                             \
+    X(acts.tested_pa, LATER_DOUBLES)                                                               \
+    X(acts.minutes, LATER_DOUBLES)                                                                 \
     X(stop.y_m, DOUBLES)                                                                           \
     X(stop.best_kg_s, DOUBLES)                                                                     \
     X(stop.best_flow_m3_s, DOUBLES)                                                                \
@@ -241,7 +251,8 @@ static uint64_t hash_lift(uint64_t h, const PbLift *l)
     const double numbers[] = {l->from_s,  l->to_s,    l->mouth_y_m,    l->step_m,
                               l->stall_s, l->mass_kg, l->density_kg_m3};
     h = pb_hash_doubles(h, numbers, sizeof numbers / sizeof numbers[0]);
-    return pb_hash_u64(h, (uint64_t)l->direction);
+    h = pb_hash_u64(h, (uint64_t)l->direction);
+    return l->hole != 0 ? pb_hash_u64(h, (uint64_t)l->hole) : h; /* the first: as it always was */
 }
 
 static uint64_t hash_event(uint64_t h, const PbEvent *e)
@@ -250,6 +261,22 @@ static uint64_t hash_event(uint64_t h, const PbEvent *e)
     h = pb_hash_u64(h, (uint64_t)e->kind);
     h = pb_hash_u64(h, (uint64_t)e->tick);
     return pb_hash_doubles(h, numbers, sizeof numbers / sizeof numbers[0]);
+}
+
+/* Runs that were kept before there was such a member have the hash that they had. */
+static uint64_t hash_later(uint64_t h, const unsigned char *at, const PbStateRow *row)
+{
+    size_t used = 0;
+    while (used < row->size && at[used] == 0) {
+        used++;
+    }
+    if (used == row->size) {
+        return h;
+    }
+    h = pb_hash_bytes(h, row->name, strlen(row->name));
+    return row->kind == PB_STATE_LATER_INTS
+               ? hash_ints(h, (const void *)at, row->size / sizeof(int))
+               : pb_hash_doubles(h, (const void *)at, row->size / sizeof(double));
 }
 
 static uint64_t hash_row(uint64_t h, const PbSim *s, const PbStateRow *row)
@@ -281,6 +308,9 @@ static uint64_t hash_row(uint64_t h, const PbSim *s, const PbStateRow *row)
             h = hash_event(h, &s->events[i]);
         }
         return h;
+    case PB_STATE_LATER_INTS:
+    case PB_STATE_LATER_DOUBLES:
+        return hash_later(h, at, row);
     default:
         return h;
     }

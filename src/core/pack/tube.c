@@ -36,8 +36,8 @@ static int row_of(const PbSim *s, double y_m)
 static int fits(const PbSim *s, int j)
 {
     double half = 0.5 * s->ex.machine.tube_outer_m;
-    int i0 = column_of(s, s->ex.hole_x_m - half + 1e-9),
-        i1 = column_of(s, s->ex.hole_x_m + half - 1e-9);
+    int i0 = column_of(s, pb_hole(s)->x_m - half + 1e-9),
+        i1 = column_of(s, pb_hole(s)->x_m + half - 1e-9);
     double need = s->ex.machine.tube_outer_m / s->ex.depth_m;
     for (int i = i0; i <= i1; i++) {
         if (s->phi0[pb_at(s, i, j)] < pb_min(need, 0.9)) {
@@ -49,13 +49,13 @@ static int fits(const PbSim *s, int j)
 
 double pb_tube_limit_m(const PbSim *s)
 {
-    int j = row_of(s, s->ex.hole_y_m);
+    int j = row_of(s, pb_hole(s)->y_m);
     int step = s->tube_state.direction;
     while (j + step >= 0 && j + step < s->ny && fits(s, j + step)) {
         j += step;
     }
     double end = step > 0 ? s->dy * (j + 1) : s->dy * j;
-    double room = fabs(end - s->ex.hole_y_m) - PLATE_GAP_M;
+    double room = fabs(end - pb_hole(s)->y_m) - PLATE_GAP_M;
     double limit = pb_min(room, s->ex.machine.tube_length_m - OUTSIDE_M);
     return pb_max(limit, 0.0);
 }
@@ -64,8 +64,8 @@ static void place_mouth(PbSim *s)
 {
     PbTubeState *t = &s->tube_state;
     double in = pb_max(t->in_m, 0.0);
-    t->mouth_x_m = s->ex.hole_x_m;
-    t->mouth_y_m = s->ex.hole_y_m + in * t->direction;
+    t->mouth_x_m = pb_hole(s)->x_m;
+    t->mouth_y_m = pb_hole(s)->y_m + in * t->direction;
 }
 
 int pb_tube_turn(PbSim *s, int direction)
@@ -92,8 +92,8 @@ static double resisting_force(const PbSim *s, int is_pushing)
         return 0.0;
     }
     double outer = s->ex.machine.tube_outer_m;
-    int i = column_of(s, s->ex.hole_x_m);
-    int j0 = row_of(s, s->ex.hole_y_m), j1 = row_of(s, t->mouth_y_m);
+    int i = column_of(s, pb_hole(s)->x_m);
+    int j0 = row_of(s, pb_hole(s)->y_m), j1 = row_of(s, t->mouth_y_m);
     double rub = 0.0;
     for (int j = j0;; j += t->direction) {
         rub += s->solid.p[pb_at(s, i, j)] * s->dy;
@@ -121,13 +121,14 @@ static void mark_cells(PbSim *s)
     if (t->in_m > 0.0) {
         double outer = s->ex.machine.tube_outer_m, half = 0.5 * outer;
         double share = 0.25 * PB_PI * outer / s->ex.depth_m; /* of the depth, over its own width */
-        double y0 = pb_min(s->ex.hole_y_m, t->mouth_y_m), y1 = pb_max(s->ex.hole_y_m, t->mouth_y_m);
-        int i0 = column_of(s, s->ex.hole_x_m - half), i1 = column_of(s, s->ex.hole_x_m + half);
+        double y0 = pb_min(pb_hole(s)->y_m, t->mouth_y_m),
+               y1 = pb_max(pb_hole(s)->y_m, t->mouth_y_m);
+        int i0 = column_of(s, pb_hole(s)->x_m - half), i1 = column_of(s, pb_hole(s)->x_m + half);
         for (int j = row_of(s, y0); j <= row_of(s, y1); j++) {
             double cy = pb_min(y1, s->dy * (j + 1)) - pb_max(y0, s->dy * j);
             for (int i = i0; i <= i1; i++) {
-                double cx = pb_min(s->ex.hole_x_m + half, s->dx * (i + 1)) -
-                            pb_max(s->ex.hole_x_m - half, s->dx * i);
+                double cx = pb_min(pb_hole(s)->x_m + half, s->dx * (i + 1)) -
+                            pb_max(pb_hole(s)->x_m - half, s->dx * i);
                 if (cx > 0.0 && cy > 0.0) {
                     s->tube[pb_at(s, i, j)] = share * (cx / s->dx) * (cy / s->dy);
                 }

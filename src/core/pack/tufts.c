@@ -171,7 +171,7 @@ static int lay(PbSim *s, int at, double kg)
 static int leaves_by_opening(PbSim *s, int at, double kg)
 {
     int o = s->opening_at[at] - 1;
-    if (o < 0 || s->ex.openings[o].width_m < s->k.loss_width_m) {
+    if (o < 0 || s->acts.is_sealed[o] || s->ex.openings[o].width_m < s->k.loss_width_m) {
         return 0;
     }
     const PbOpening *op = &s->ex.openings[o];

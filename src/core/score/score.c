@@ -117,11 +117,12 @@ static void material(const PbScoreInput *in, PbScore *score)
     double lost = part->points * (1.0 - kept);
     part->points *= kept;
     int lift = densest_stop(in);
-    double y = lift >= 0 ? in->lifts[lift].mouth_y_m : e->hole_y_m;
-    PbLoss loss = away >= over ? at_place(PB_SCORE_MATERIAL, PB_FAULT_LOST_FILL, away, lost,
-                                          e->hole_x_m, e->hole_y_m, in->result->duration_s, -1)
-                               : at_place(PB_SCORE_MATERIAL, PB_FAULT_OVER_DENSE, over, lost,
-                                          0.5 * e->width_m, y, pb_lift_left_s(in, lift), lift);
+    double y = lift >= 0 ? in->lifts[lift].mouth_y_m : e->holes[0].y_m;
+    PbLoss loss = away >= over
+                      ? at_place(PB_SCORE_MATERIAL, PB_FAULT_LOST_FILL, away, lost, e->holes[0].x_m,
+                                 e->holes[0].y_m, in->result->duration_s, -1)
+                      : at_place(PB_SCORE_MATERIAL, PB_FAULT_OVER_DENSE, over, lost,
+                                 0.5 * e->width_m, y, pb_lift_left_s(in, lift), lift);
     pb_loss_add(score, &loss);
 }
 
@@ -186,7 +187,7 @@ static void lose_events(const PbScoreInput *in, PbScore *score)
             off_hands(score,
                       at_place(PB_SCORE_HANDS, PB_FAULT_FED_OUTSIDE,
                                in->result->ledger.lost_outside_kg, in->rubric->outside_points,
-                               e->hole_x_m, e->hole_y_m, time, -1));
+                               e->holes[0].x_m, e->holes[0].y_m, time, -1));
         }
     }
 }
@@ -197,7 +198,7 @@ static double end_missed(const PbScoreInput *in, double end_m)
 {
     double reached = 0.0;
     if (in->result->plugs > 0 || in->result->blow_out || pb_nearest_lift(in, end_m) < 0 ||
-        pb_wood_before(in->exercise, end_m) != NULL) {
+        pb_wood_before(in, end_m) != NULL) {
         return 0.0; /* what ended the run is counted by itself */
     }
     for (int i = 0; i < in->lift_count; i++) {
@@ -237,7 +238,7 @@ static void lose_stop(const PbScoreInput *in, PbScore *score, int i, double each
     }
     double when = pb_lift_left_s(in, fault == PB_FAULT_LONG_STEP && i > 0 ? i - 1 : i);
     PbLoss loss = at_place(PB_SCORE_HANDS, fault, value, each * weight_of(in, i) * bad,
-                           in->exercise->hole_x_m, l->mouth_y_m, when, i);
+                           in->exercise->holes[l->hole].x_m, l->mouth_y_m, when, i);
     if (fault == PB_FAULT_LONG_STEP) {
         double from = l->mouth_y_m + l->direction * l->step_m; /* pulled towards the hole */
         loss.y0_m = fmin(l->mouth_y_m, from);
@@ -256,8 +257,8 @@ static void hands(const PbScoreInput *in, PbScore *score)
     pb_lose_held(score, PB_SCORE_HANDS, in);
     if (stops <= 0.0) {
         off_hands(score, at_place(PB_SCORE_HANDS, PB_FAULT_NOTHING_DONE, 0.0,
-                                  score->parts[PB_SCORE_HANDS].max, e->hole_x_m, e->hole_y_m,
-                                  in->result->duration_s, -1));
+                                  score->parts[PB_SCORE_HANDS].max, e->holes[0].x_m,
+                                  e->holes[0].y_m, in->result->duration_s, -1));
         return;
     }
     /* an end that was never worked is a stop that was never made */

@@ -114,29 +114,42 @@ static int long_step(const PbScoreInput *in, double y_m, PbLoss *loss)
     return 1;
 }
 
-/* Does this stop the tube, or fill, between two heights? Wood across the whole depth does wherever
- * it stands; less does where it leaves the tube no room on its way (tube.c). */
-static int is_in_the_way(const PbExercise *e, const PbObstacle *o, double lo_m, double hi_m)
+/* Does this stop the tube, or fill, on its way from a hole between two heights? Wood across the
+ * whole depth does wherever it stands; less does where it leaves the tube no room (tube.c). */
+static int is_in_the_way(const PbExercise *e, const PbHole *hole, const PbObstacle *o, double y_m)
 {
+    double lo_m = fmin(hole->y_m, y_m), hi_m = fmax(hole->y_m, y_m);
     double half = 0.5 * e->machine.tube_outer_m;
     if (fmin(o->y0_m, o->y1_m) >= hi_m || fmax(o->y0_m, o->y1_m) <= lo_m) {
         return 0;
     }
-    int is_across = fmin(o->x0_m, o->x1_m) - 0.5 * o->size_m < e->hole_x_m + half &&
-                    fmax(o->x0_m, o->x1_m) + 0.5 * o->size_m > e->hole_x_m - half;
+    int is_across = fmin(o->x0_m, o->x1_m) - 0.5 * o->size_m < hole->x_m + half &&
+                    fmax(o->x0_m, o->x1_m) + 0.5 * o->size_m > hole->x_m - half;
     return o->depth_frac >= 1.0 ||
            (is_across && (1.0 - o->depth_frac) * e->depth_m < e->machine.tube_outer_m);
 }
 
-const PbObstacle *pb_wood_before(const PbExercise *e, double y_m)
+static const PbObstacle *wood_from(const PbExercise *e, const PbHole *hole, double y_m)
 {
-    double lo = fmin(e->hole_y_m, y_m), hi = fmax(e->hole_y_m, y_m);
     for (int i = 0; i < e->obstacle_count; i++) {
-        if (is_in_the_way(e, &e->obstacles[i], lo, hi)) {
+        if (is_in_the_way(e, hole, &e->obstacles[i], y_m)) {
             return &e->obstacles[i];
         }
     }
     return NULL;
+}
+
+const PbObstacle *pb_wood_before(const PbScoreInput *in, double y_m)
+{
+    const PbExercise *e = in->exercise;
+    const PbObstacle *wood = wood_from(e, &e->holes[0], y_m);
+    for (int i = 0; i < in->lift_count && wood != NULL; i++) {
+        int hole = in->lifts[i].hole;
+        if (hole != 0 && pb_is_stop(&in->lifts[i], in->rubric)) {
+            wood = wood_from(e, &e->holes[hole], y_m);
+        }
+    }
+    return wood;
 }
 
 static void nothing_near(const PbScoreInput *in, PbLoss *loss)
@@ -204,15 +217,25 @@ static int is_end_missed(const PbScoreInput *in, const PbLift *l, double y_m)
            (y_m < l->mouth_y_m && l->mouth_y_m > END_STOP_M && y_m < END_STOP_M);
 }
 
-/* Out of everybody's reach from this hole: wood on the way, or a tube that is too short. */
+/* Way along the bay to the nearest hole that was worked from. */
+static double from_hole_m(const PbScoreInput *in, double y_m)
+{
+    double way_m = fabs(y_m - in->exercise->holes[0].y_m);
+    for (int i = 0; i < in->lift_count; i++) {
+        way_m = fmin(way_m, fabs(y_m - in->exercise->holes[in->lifts[i].hole].y_m));
+    }
+    return way_m;
+}
+
+/* Out of everybody's reach from the holes: wood on the way, or a tube that is too short. */
 static int out_of_reach(const PbScoreInput *in, double y_m, PbLoss *loss)
 {
     const PbExercise *e = in->exercise;
-    const PbObstacle *wood = pb_wood_before(e, y_m);
+    const PbObstacle *wood = pb_wood_before(in, y_m);
     if (wood != NULL) {
         loss->cause = PB_FAULT_BEHIND_WOOD;
         loss->value = 0.5 * (wood->y0_m + wood->y1_m);
-    } else if (fabs(y_m - e->hole_y_m) > e->machine.tube_length_m + in->rubric->reach_m) {
+    } else if (from_hole_m(in, y_m) > e->machine.tube_length_m + in->rubric->reach_m) {
         loss->cause = PB_FAULT_SHORT_TUBE;
         loss->value = e->machine.tube_length_m;
     } else {

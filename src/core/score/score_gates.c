@@ -80,11 +80,23 @@ static void gate_fill(const PbScoreInput *in, PbScore *s)
     }
 }
 
+/* Fill in a box, or in the room behind it, is a fault of its own however good the bay is. */
+static void gate_lost(const PbScoreInput *in, PbScore *s)
+{
+    PbGate *lost = &s->gates[PB_GATE_LOST];
+    lost->value = in->result->ledger.lost_openings_kg;
+    lost->limit = in->exercise->lost_max_kg;
+    if (lost->limit > 0.0 && lost->value > lost->limit) {
+        shut(lost, PB_FAULT_OPENINGS, 0.0, in->exercise->height_m, in->result->duration_s);
+    }
+}
+
 void pb_gate(const PbScoreInput *in, PbScore *s)
 {
     gate_face(in, s);
     gate_checks(in, s);
     gate_fill(in, s);
+    gate_lost(in, s);
     PbGate *mark = &s->gates[PB_GATE_MARK];
     mark->value = floor(s->total + LAST_BIT); /* points are whole, as they are shown */
     mark->limit = s->pass_score;

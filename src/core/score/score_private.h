@@ -45,8 +45,9 @@ void pb_lose_years(const PbScoreInput *in, PbScore *score);
 void pb_lose_held(PbScore *score, PbScorePartKind part, const PbScoreInput *in);
 /** Gates and verdict; the last thing, score_gates.c. */
 void pb_gate(const PbScoreInput *in, PbScore *score);
-/** Wood that keeps the tube from this height, seen from the hole; NULL when there is none. */
-const PbObstacle *pb_wood_before(const PbExercise *e, double y_m);
+/** Wood that keeps the tube from this height, seen from each hole that was worked from; NULL when
+ * there is none. */
+const PbObstacle *pb_wood_before(const PbScoreInput *in, double y_m);
 
 /** Safety steps left out, off no harm; score_cause.c. */
 void pb_lose_safety(const PbScoreInput *in, PbScore *score);

@@ -14,6 +14,7 @@
 
 enum {
     STAGE_START,  /* nothing done yet */
+    STAGE_HOLE,   /* run down, tube out and to another hole */
     STAGE_TURN,   /* tube back at the hole, mouth turned for this pass */
     STAGE_INSERT, /* pushing to the first stop, machine off */
     STAGE_PACK,   /* at a stop, listening */
@@ -29,6 +30,8 @@ enum {
 #define HEARD_S       1.5  /* a stall is not believed sooner after a stop began */
 #define PLUG_HEARD_S  5.0  /* silence of a plugged hose that ends the run */
 #define NEAR_M        0.002
+#define OUT_M         (-0.04) /* the tube is out of the hole, in the hand */
+#define BLED_SPEED    0.1 /* of the wheel: a tube that comes out sooner lets the bay blow back */
 
 typedef struct Out {
     PbCommand *commands;
@@ -52,8 +55,8 @@ PbHands pb_hands_default(void)
     h.stall_frac = 0.5;
     h.speed_m_s = 0.3;
     h.blower = 1.0;
-    h.passes[0] = (PbPass){+1, 2.15, 0.45};
-    h.passes[1] = (PbPass){-1, 0.15, 0.45};
+    h.passes[0] = (PbPass){+1, 2.15, 0.45, 0.0};
+    h.passes[1] = (PbPass){-1, 0.15, 0.45, 0.0};
     h.pass_count = 2;
     return h;
 }
@@ -63,6 +66,11 @@ static PbStatus refuse(char *field, size_t size, PbError *err, const char *path,
 {
     snprintf(field, size, "%s", path);
     return pb_fail(err, PB_ERR_RANGE, "%s", message);
+}
+
+static int is_one_of(double v, int last)
+{
+    return v >= 1.0 && v <= (double)last && v == floor(v);
 }
 
 /* Limits of what a command in a hands file may carry: inside what any session takes, but for a feed
@@ -89,6 +97,18 @@ static const char *command_trouble(const PbCommand *c)
         return NULL;
     case PB_COMMAND_MARK:
         return v >= 0.0 && v <= 1e6 ? NULL : "\"mark\": expected 0 to 1000000";
+    case PB_COMMAND_RING:
+        return v >= 0.0 && v <= 1.0 ? NULL : "\"ring\": expected 0 to 1";
+    case PB_COMMAND_SEAL:
+        return is_one_of(v, PB_MAX_OPENINGS) ? NULL : "\"seal\": expected 1 to 12";
+    case PB_COMMAND_STATIC_TEST:
+        return NULL;
+    case PB_COMMAND_LEAVE:
+        return is_one_of(v, PB_LEAVE_REASONS - 1) ? NULL : "\"leave\": there is no such reason";
+    case PB_COMMAND_HOLE:
+        return is_one_of(v, PB_MAX_HOLES) ? NULL : "\"hole\": expected 1 to 8";
+    case PB_COMMAND_PLUG:
+        return is_one_of(v, PB_MAX_HOLES) ? NULL : "\"plug\": expected 1 to 8";
     }
     return "there is no such command";
 }
@@ -120,6 +140,10 @@ static PbStatus check_pass(const PbPass *p, int index, char *field, size_t size,
     char path[32], full[64];
     snprintf(path, sizeof path, "passes/%d", index);
     PB_TRY(pb_rows_check(rows, count, p, path, field, size, err));
+    if (p->hole != floor(p->hole)) {
+        snprintf(full, sizeof full, "%s/hole", path);
+        return refuse(field, size, err, full, "\"hole\": expected a whole number");
+    }
     if (p->direction != 1 && p->direction != -1) {
         snprintf(full, sizeof full, "%s/direction", path);
         return refuse(field, size, err, full, "\"direction\": expected up or down");
@@ -152,7 +176,7 @@ PbStatus pb_hands_check(const PbHands *hands, char *field, size_t size, PbError 
     }
     PB_TRY(pb_rows_check(rows, count, hands, "", field, size, err));
     if (hands->pass_count < 1 || hands->pass_count > PB_MAX_PASSES) {
-        return refuse(field, size, err, "passes", "\"passes\": expected 1 or 2");
+        return refuse(field, size, err, "passes", "\"passes\": expected 1 to 16");
     }
     for (int i = 0; i < hands->pass_count; i++) {
         PB_TRY(check_pass(&hands->passes[i], i, field, size, err));
@@ -233,7 +257,7 @@ static void next_pass(const PbHands *h, PbHandsState *s, const PbView *view, Out
     }
     s->pass++;
     give(out, PB_COMMAND_MACHINE, 0.0);
-    enter(s, view, STAGE_TURN);
+    enter(s, view, STAGE_HOLE);
 }
 
 static void next_stop(const PbHands *h, PbHandsState *s, const PbView *view, Out *out)
@@ -311,6 +335,24 @@ static void turn(const PbHands *h, PbHandsState *s, const PbView *view, Out *out
     enter(s, view, STAGE_INSERT);
 }
 
+/* To the hole of this pass, with a plug for the one that is left; a pass that names none stays. */
+static void go_to_hole(const PbHands *h, PbHandsState *s, const PbView *view, Out *out)
+{
+    const PbPass *p = &h->passes[s->pass];
+    int was = view->signals.acts.hole, want = p->hole > 0.0 ? (int)p->hole - 1 : was;
+    if (want != was) {
+        int is_out = view->signals.tube_in_m < 0.5 * OUT_M;
+        if (view->signals.blower_speed > BLED_SPEED ||
+            (!is_out && !approach(s, view, OUT_M, PUSH_M_S, out))) {
+            return;
+        }
+        give(out, PB_COMMAND_HOLE, want + 1);
+        give(out, PB_COMMAND_PLUG, was + 1);
+    }
+    enter(s, view, STAGE_TURN);
+    turn(h, s, view, out);
+}
+
 static void run_rule(const PbHands *h, PbHandsState *s, const PbView *view, Out *out)
 {
     switch (s->stage) {
@@ -318,8 +360,11 @@ static void run_rule(const PbHands *h, PbHandsState *s, const PbView *view, Out 
         give(out, PB_COMMAND_MACHINE, 0.0);
         give(out, PB_COMMAND_BLOWER, h->blower);
         give(out, PB_COMMAND_FEED, feed_of(h, view));
-        enter(s, view, STAGE_TURN);
-        turn(h, s, view, out);
+        enter(s, view, STAGE_HOLE);
+        go_to_hole(h, s, view, out);
+        break;
+    case STAGE_HOLE:
+        go_to_hole(h, s, view, out);
         break;
     case STAGE_TURN:
         turn(h, s, view, out);

@@ -17,6 +17,7 @@ static const PbNumberRow hands_rows[] = {
 static const PbNumberRow pass_rows[] = {
     {"", "first_m", "m", 0, 6, REQUIRED, AT(PbPass, first_m)},
     {"", "last_m", "m", 0, 6, REQUIRED, AT(PbPass, last_m)},
+    {"", "hole", "-", 1, PB_MAX_HOLES, OR_ZERO, AT(PbPass, hole)},
 };
 
 const char *const pb_pull_words[] = {"stall", "clock", "continuous", "none"};

@@ -133,6 +133,7 @@ void pb_session_result(const PbSession *session, PbResult *result)
     r.duration_s = s->tick * PB_TICK_S;
     r.bags = l->fed_kg / s->ex.bag_kg;
     r.phase = s->phase;
+    pb_act_publish(s, &r.acts);
     r.state_hash = pb_session_hash(session);
     *result = r;
 }

@@ -58,10 +58,10 @@ static void start(PbSim *s)
     s->rng_strength = pb_rng_make(s->seed, STREAM_STRENGTH);
     s->hose.setting = 1.0;
     s->hose.feed_kg_s = s->ex.feed_kg_s;
-    s->tube_state.direction = s->ex.hole_y_m < 0.5 * s->ex.height_m ? 1 : -1;
+    s->tube_state.direction = s->ex.holes[0].y_m < 0.5 * s->ex.height_m ? 1 : -1;
     s->tube_state.in_m = -0.05; /* in the hand, at the hole */
-    s->tube_state.mouth_x_m = s->ex.hole_x_m;
-    s->tube_state.mouth_y_m = s->ex.hole_y_m;
+    s->tube_state.mouth_x_m = s->ex.holes[0].x_m;
+    s->tube_state.mouth_y_m = s->ex.holes[0].y_m;
     pb_grid_init(s);
     pb_panel_init(s);
     for (int at = 0; at < s->cells; at++) {

@@ -20,13 +20,13 @@ START_TEST(a_taller_bay_keeps_its_hole_where_it_was)
 {
     PbHouse h = pb_house_default(), out;
     SideForm f = form_of(&h);
-    double hole = h.bay.hole_y_m / h.bay.height_m;
+    double hole = h.bay.holes[0].y_m / h.bay.height_m;
     SDL_strlcpy(f.text[SIDE_BAY], "98", sizeof f.text[0]);
     SDL_strlcpy(f.text[SIDE_BAY + 2], "5200", sizeof f.text[0]);
     ck_assert(side_form_take(&f, &out));
     ck_assert_double_eq_tol(out.bay.depth_m, 0.098, 1e-12);
     ck_assert_double_eq_tol(out.bay.height_m, 5.2, 1e-12);
-    ck_assert_double_eq_tol(out.bay.hole_y_m, hole * 5.2, 1e-9);
+    ck_assert_double_eq_tol(out.bay.holes[0].y_m, hole * 5.2, 1e-9);
     ck_assert(out.bay.width_m == h.bay.width_m); /* not touched: its last digit stays */
     SDL_strlcpy(f.text[SIDE_BAY + 2], "52000", sizeof f.text[0]);
     ck_assert(!side_form_take(&f, &out));

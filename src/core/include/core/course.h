@@ -102,6 +102,7 @@ typedef enum PbAdvice {
     PB_ADVICE_END_LONGER,    /**< soft under a plate: closer to it, and a little longer */
     PB_ADVICE_LONGER_TUBE,   /**< out of the tube's reach: a longer one, or another hole */
     PB_ADVICE_POWER_OFF,     /**< before a plug is cleared; and less feed, so that none comes */
+    PB_ADVICE_SEAL,          /**< fill went out through an opening: seal it first */
     PB_ADVICE_LIMIT          /**< number of advices */
 } PbAdvice;
 

@@ -24,13 +24,32 @@
     X(FINISHED, 15, "the run is over; value: seconds")                                             \
     X(SAFETY, 16, "a safety step was left out; value: number of the mark, core/marks.h")           \
     X(CLEAR_REFUSED, 17, "nothing is cleared; value: 1 the machine is on, 0 there is no plug")     \
-    X(LOCKED_OUT, 18, "the machine stays off while the hose is open; value: seconds left")
+    X(LOCKED_OUT, 18, "the machine stays off while the hose is open; value: seconds left")         \
+    X(ACT_REFUSED, 19, "an act cannot be done now; value: PbRefusal")                              \
+    X(SEALED, 20, "an opening was sealed; value: its number")                                      \
+    X(TESTED, 21, "the static test is done; value: Pa")                                            \
+    X(LEFT, 22, "the bay was left; value: number of the reason, core/leave.h")                     \
+    X(AT_HOLE, 23, "the tube was taken to another hole; value: its number")                        \
+    X(HOLE_PLUGGED, 24, "a hole was plugged; value: its number")
 
 typedef enum PbEventKind {
 #define PB_EVENT_ENUM(name, number, text) PB_EVENT_##name = number,
     PB_EVENT_LIST(PB_EVENT_ENUM)
 #undef PB_EVENT_ENUM
 } PbEventKind;
+
+/** Why an act was refused: the value of PB_EVENT_ACT_REFUSED. Append-only. */
+typedef enum PbRefusal {
+    PB_REFUSED_NONE,
+    PB_REFUSED_TUBE_IN,    /**< the tube goes to another hole, or is tested, only when it is out */
+    PB_REFUSED_IN_USE,     /**< a plug goes into no hole that the tube is in */
+    PB_REFUSED_NOT_FOUND,  /**< nobody has found this opening yet */
+    PB_REFUSED_SEALED,     /**< it is sealed already */
+    PB_REFUSED_MACHINE_ON, /**< no hand covers a hose under power */
+    PB_REFUSED_CLOGGED,    /**< a clogged hose shows no static pressure */
+    PB_REFUSED_TESTING,    /**< the hose end is covered until the test is over */
+    PB_REFUSALS
+} PbRefusal;
 
 typedef struct PbEvent {
     PbEventKind kind;

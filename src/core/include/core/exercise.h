@@ -10,12 +10,14 @@
 #define CORE_EXERCISE_H
 
 #include "core/kinds.h"
+#include "core/leave.h"
 #include "core/status.h"
 #include "core/wall.h"
 
 #define PB_MAX_OBSTACLES 24
 #define PB_MAX_OPENINGS  12
 #define PB_MAX_CAUTIONS  6
+#define PB_MAX_HOLES     8
 
 typedef struct PbObstacle {
     PbObstacleKind kind;
@@ -33,6 +35,13 @@ typedef struct PbOpening {
     char place[48]; /**< word shown to people, e.g. "outlet box" */
 } PbOpening;
 
+/** A fill hole in the face. */
+typedef struct PbHole {
+    double x_m, y_m; /**< its centre */
+    double bore_m;
+    double open_frac; /**< share of the ring round the tube that the rag leaves open at first */
+} PbHole;
+
 typedef struct PbMachine {
     double static_pa;      /**< outlet shut, feed off */
     double open_flow_m3_s; /**< no back pressure */
@@ -49,8 +58,12 @@ typedef struct PbExercise {
     char cautions[PB_MAX_CAUTIONS][160];
     int caution_count;
     char must_not_fill[160]; /**< why this bay is to be left alone; "" = it may be filled */
-    double leave_kg;     /**< in such a bay: what may be blown in before it must have been noticed;
-                            0 = nothing (0.02 kg) */
+    PbLeaveReason
+        leave_reason;   /**< the right one; none = an older file, where doing nothing will do */
+    double leave_kg;    /**< in such a bay: what may be blown in before it must have been noticed;
+                           0 = nothing (0.02 kg) */
+    double lost_max_kg; /**< most that may go out through openings of a bay that passes; 0 = nothing
+                           said */
     double level, order; /**< place in the course, whole numbers; level 0 = not part of it */
     char waits_for[96];  /**< act of its lesson that has no command yet; until then it counts for no
                             level; "" = none */
@@ -68,9 +81,8 @@ typedef struct PbExercise {
     double fastener_spacing_m; /**< along each stud */
     double strength_pa; /**< mean resistance to failure of a 0.4 m patch; 0 = from the finish */
 
-    double hole_x_m, hole_y_m; /**< centre of the fill hole on the face */
-    double hole_bore_m;
-    double hole_open_frac; /**< share of the ring round the tube that the rag leaves open */
+    PbHole holes[PB_MAX_HOLES]; /**< the tube starts at the first; the others are plugged */
+    int hole_count;             /**< at least 1 */
 
     PbMachine machine;
     double feed_kg_s;    /**< feed gate setting that the exercise starts with */
@@ -87,6 +99,8 @@ typedef struct PbExercise {
     int opening_count;
 } PbExercise;
 
+/** @brief A hole as it is cut and stuffed by common practice; where it is is 0, 0. */
+PbHole pb_hole_default(void);
 /** @brief A plain 2x4 bay behind 1/2 in board with an 80 in w.c. machine and a low hole. */
 PbExercise pb_exercise_default(void);
 

@@ -26,6 +26,8 @@ typedef struct PbNumberRow {
 
 /** @brief Numbers of PbExercise outside its lists. */
 const PbNumberRow *pb_exercise_rows(size_t *count);
+/** @brief Numbers of one PbHole in the list of further ones. */
+const PbNumberRow *pb_hole_rows(size_t *count);
 /** @brief Numbers of one PbObstacle. */
 const PbNumberRow *pb_obstacle_rows(size_t *count);
 /** @brief Numbers of one PbOpening. */

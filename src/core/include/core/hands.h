@@ -14,7 +14,7 @@
 #include "core/view.h"
 
 #define PB_MAX_KEY_FRAMES 512
-#define PB_MAX_PASSES     2
+#define PB_MAX_PASSES     16
 
 typedef enum PbPullRule {
     PB_PULL_STALL,      /**< step back `wait_s` after the stall, which is heard: see stall_frac */
@@ -31,6 +31,7 @@ typedef struct PbPass {
     int direction;  /**< +1 up, -1 down */
     double first_m; /**< height of the first stop */
     double last_m;  /**< height of the last stop */
+    double hole;    /**< number of the hole that it is worked from; 0 = the one before */
 } PbPass;
 
 typedef struct PbKeyFrame {

@@ -112,6 +112,7 @@ typedef enum PbScoreFault {
     PB_FAULT_VOID,         /**< gate; value: area as good as empty, m2 */
     PB_FAULT_LOW_MARK,     /**< gate; value: the mark that was asked for */
     PB_FAULT_SHORT_TUBE,   /**< no tube of this machine gets there; value: its length, m */
+    PB_FAULT_OPENINGS,     /**< gate; value: kg out through openings of the bay */
     PB_FAULT_LIMIT         /**< number of causes */
 } PbScoreFault;
 
@@ -123,6 +124,7 @@ typedef enum PbGateKind {
     PB_GATE_MEAN,   /**< mean density at target */
     PB_GATE_SLICE,  /**< every slice_m of its height at slice_min_kg_m3 */
     PB_GATE_VOID,   /**< no more than void_max_m2 as good as empty */
+    PB_GATE_LOST,   /**< no more out through openings than the exercise allows, where it says */
     PB_GATE_MARK,   /**< points, rounded down to a whole number, at the pass mark */
     PB_GATES
 } PbGateKind;
@@ -131,8 +133,8 @@ typedef enum PbGateKind {
 typedef struct PbGate {
     int is_shut;
     PbScoreFault fault;  /**< what shut it; value is what PbScoreFault says */
-    double value, limit; /**< in one unit; mean, slice and mark: shut below the limit, void and
-                            load: above */
+    double value, limit; /**< in one unit; mean, slice and mark: shut below the limit, void,
+                            lost and load: above */
     double y0_m, y1_m;   /**< height band */
     double time_s;       /**< when it was done */
 } PbGate;
@@ -206,6 +208,28 @@ typedef struct PbLoss {
     int lift;             /**< index of the stop to blame, negative = none */
 } PbLoss;
 
+/** Judgement of a bay with `must_not_fill`. It is passed by leaving it, with next to nothing blown
+ * in and for the right reason; that needs a static test where nothing else shows the reason. Doing
+ * nothing, or a wrong reason, earns nothing; only in an exercise that names no reason, as older
+ * ones do, doing nothing is enough. */
+typedef struct PbLeaveVerdict {
+    int applies;   /**< 0: an ordinary bay, or one that was mended by sealing it: the rest means
+                    * nothing
+                    */
+    int is_empty;  /**< ended with no more than allowed blown in, at no more than three stops: who
+                      works on through the bay has not noticed */
+    int is_right;  /**< the reason, and how it was found */
+    int is_tested; /**< a static test was made */
+    int was_left;  /**< empty and right */
+    PbLeaveReason reason, wanted; /**< given; of the exercise */
+    int stops;                    /**< where material arrived */
+    double blown_kg;              /**< fed in this run */
+    double allowed_kg;            /**< of the exercise, 0.02 when it says nothing */
+    double total; /**< score of the run instead of the rubric's: 100 when it was left, 0 when it is
+                     empty without the right reason, otherwise at most 40, falling to 0 at 3 x
+                     allowed */
+} PbLeaveVerdict;
+
 typedef struct PbScore {
     PbScorePart parts[PB_SCORE_PARTS];
     double total; /**< of 100 */
@@ -222,6 +246,7 @@ typedef struct PbScore {
     int loss_count;
     int has_years;
     double top_gap_m, inner_void_m2, void_area_m2; /**< predicted at the rubric's horizon */
+    PbLeaveVerdict leave;
 } PbScore;
 
 /** What the blower and the gate were set to during one stop. */
@@ -295,18 +320,6 @@ PB_NODISCARD PbStatus pb_score(const PbScoreInput *in, PbScore *score);
 PB_NODISCARD PbStatus pb_score_session(const PbSession *session, const PbScoreWatch *watch,
                                        const PbClimate *climate, const PbRubric *rubric,
                                        PbScore *score);
-
-/** Judgement of a bay with `must_not_fill`. */
-typedef struct PbLeaveVerdict {
-    int applies;       /**< 0: an ordinary bay, the rest means nothing */
-    int was_left;      /**< ended with no more than allowed blown in, at no more than three stops:
-                            who works on through the bay has not noticed */
-    int stops;         /**< where material arrived */
-    double blown_kg;   /**< fed in this run */
-    double allowed_kg; /**< of the exercise, 0.02 when it says nothing */
-    double total; /**< score of the run instead of the rubric's: 100 when it was left, otherwise at
-                       most 40, falling to 0 at 3 x allowed */
-} PbLeaveVerdict;
 
 /** @brief Was a bay that must not be filled left alone? Deterministic, allocates nothing. */
 PbLeaveVerdict pb_leave_judge(const PbScoreInput *in);

@@ -56,6 +56,7 @@ typedef struct PbResult {
     PbPhase phase;
     PbLedger ledger;
     uint64_t state_hash;
+    PbActs acts; /**< as they stand at the end; not kept in run files */
 } PbResult;
 
 /** A 0.1 m square of the bay used for scoring. */

@@ -23,6 +23,20 @@ typedef enum PbPhase {
     PB_PHASE_BLOWN_OUT /**< the panel gave way; result is final */
 } PbPhase;
 
+/** What was done to the bay besides packing it, and what a crew knows by it. Minutes are those that
+ * acts take on a job and that the run does not play out. */
+typedef struct PbActs {
+    int hole;                       /**< in which the tube is: its index */
+    int is_hole_open[PB_MAX_HOLES]; /**< no plug in it, the tube elsewhere */
+    double ring_open_frac;          /**< of the hole with the tube */
+    int is_found[PB_MAX_OPENINGS];  /**< seen from the room, or fill ran out of it */
+    int is_sealed[PB_MAX_OPENINGS];
+    double test_left_s; /**< until the static test is done */
+    double tested_pa;   /**< what it read; 0 = none was made */
+    PbLeaveReason left;
+    double minutes;
+} PbActs;
+
 /** What a crew can sense. Closed-wall screens may use these and nothing else of the view. */
 typedef struct PbSignals {
     double time_s;
@@ -46,6 +60,7 @@ typedef struct PbSignals {
     double spill_kg_s; /**< fill coming out of the hole into the room, over the last half second */
     int spilling;      /**< it is worth a word: on from 2 g/s, off under 0.5 */
     double dust_at_hole; /**< 0..1, at the hole round the tube */
+    PbActs acts;
 } PbSignals;
 
 typedef struct PbTuft {
@@ -61,6 +76,7 @@ typedef struct PbLift {
     double mass_kg;       /**< delivered here */
     double density_kg_m3; /**< mean within half a step of the mouth when the lift ended */
     int direction;
+    int hole; /**< index of the hole that the tube was in */
 } PbLift;
 
 /** fed = in_bay + in_hose + airborne + lost_hole + lost_openings + lost_leaks + lost_outside +
