@@ -1,7 +1,7 @@
 /*
  * Lessons that name an act are won by that act and not without it: hands of a rule in the shipped
  * exercises, marked as any run. With PB_LESSONS_ALL in the environment ten seeds of the tight bay
- * are packed, else two.
+ * and the second bay with a box are packed, else one of each.
  */
 #include "core/course.h"
 #include "core/hands.h"
@@ -12,6 +12,11 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+
+static int is_all(void)
+{
+    return getenv("PB_LESSONS_ALL") != NULL;
+}
 
 static PbExercise load(const char *id)
 {
@@ -83,6 +88,7 @@ START_TEST(a_chimney_is_left_for_its_reason)
     s = work("chimney-bay", &idle, 1);
     ck_assert(!s->is_pass);
     ck_assert_double_eq(s->total, 0.0);
+    add(&packs, 15.0, PB_COMMAND_FINISH, 1.0);
     s = work("chimney-bay", &packs, 1);
     ck_assert_int_eq((int)s->verdict, PB_VERDICT_FAIL);
 }
@@ -98,6 +104,7 @@ START_TEST(a_worn_blower_is_tested_and_turned_down)
     ck_assert(s->is_pass);
     s = work("worn-blower", &guess, 1);
     ck_assert(!s->is_pass);
+    add(&packs, 15.0, PB_COMMAND_FINISH, 1.0);
     s = work("worn-blower", &packs, 1);
     ck_assert(!s->is_pass);
 }
@@ -151,7 +158,7 @@ END_TEST
 
 START_TEST(a_tight_bay_needs_a_gap_round_the_tube)
 {
-    int seeds = getenv("PB_LESSONS_ALL") != NULL ? 10 : 2, open = 0, shut = 0;
+    int seeds = is_all() ? 10 : 1, open = 0, shut = 0;
     PbHands gentle = pb_hands_default();
     gentle.blower = 0.85;
     gentle.feed_kg_s = 0.03;
@@ -174,7 +181,7 @@ int main(void)
     tcase_add_test(normal, a_chimney_is_left_for_its_reason);
     tcase_add_test(normal, a_worn_blower_is_tested_and_turned_down);
     tcase_add_test(normal, an_open_bay_is_left_or_blocked_first);
-    tcase_add_loop_test(normal, a_box_is_sealed_before_the_blow, 0, 2);
+    tcase_add_loop_test(normal, a_box_is_sealed_before_the_blow, 0, 1 + is_all());
     tcase_add_test(normal, behind_a_fire_block_a_hole_of_its_own);
     tcase_add_test(normal, a_tight_bay_needs_a_gap_round_the_tube);
     suite_add_tcase(suite, normal);

@@ -17,10 +17,11 @@ typedef struct CrewPlan {
     double step_m, wait_s;
     int by_the_clock; /* pulls every wait_s; otherwise wait_s after the stall */
     int is_careful; /* turns down when the panel creaks, feeds less after a plug, stops a runaway */
-    int leaves;     /* was told to leave this bay alone */
+    int leaves;     /* sees at once that this bay is left alone */
+    PbLeaveReason reason; /* that it gives when it leaves, or when fill runs away */
 } CrewPlan;
 
-enum { CREW_START, CREW_PUSH, CREW_PACK, CREW_STEP, CREW_CLEARING, CREW_DONE };
+enum { CREW_START, CREW_TEST, CREW_PUSH, CREW_PACK, CREW_STEP, CREW_CLEARING, CREW_DONE };
 
 typedef struct Crew {
     CrewPlan plan;
@@ -42,6 +43,7 @@ static inline CrewPlan crew_plan(const PbExercise *e)
                   .step_m = 0.30,
                   .wait_s = 2.0,
                   .is_careful = 1,
+                  .reason = e->leave_reason,
                   .leaves = e->must_not_fill[0] != '\0' && e->leave_kg == 0.0};
     if (e->finish == PB_FINISH_PANELLING) { /* seen from the room: thin sheet, so gently */
         p.blower = 0.7;
@@ -95,6 +97,17 @@ static inline void crew_finish(Crew *c)
 {
     crew_say(c, PB_COMMAND_FEED, 0.0);
     crew_say(c, PB_COMMAND_FINISH, 0.0);
+    c->stage = CREW_DONE;
+}
+
+/* Leave for a reason, or end as usual where there is none. */
+static inline void crew_leave(Crew *c)
+{
+    if (c->plan.reason == PB_LEAVE_NONE) {
+        crew_finish(c);
+        return;
+    }
+    crew_say(c, PB_COMMAND_LEAVE, c->plan.reason);
     c->stage = CREW_DONE;
 }
 
@@ -172,13 +185,19 @@ static inline int crew_next(Crew *c, const PbSignals *g, PbCommand *out)
     switch (c->stage) {
     case CREW_START:
         if (c->plan.leaves) {
-            crew_finish(c);
+            crew_say(c, PB_COMMAND_STATIC_TEST, 1.0);
+            c->stage = CREW_TEST;
             break;
         }
         crew_say(c, PB_COMMAND_BLOWER, c->blower);
         crew_say(c, PB_COMMAND_FEED, c->feed_kg_s);
         crew_say(c, PB_COMMAND_TURN, c->direction);
         crew_push(c);
+        break;
+    case CREW_TEST:
+        if (g->acts.tested_pa > 0.0) {
+            crew_leave(c);
+        }
         break;
     case CREW_PUSH:
         if (crew_move(c, g)) {
@@ -188,7 +207,7 @@ static inline int crew_next(Crew *c, const PbSignals *g, PbCommand *out)
         break;
     case CREW_PACK:
         if (c->plan.is_careful && crew_care(c, g)) {
-            crew_finish(c);
+            crew_leave(c);
         } else if (crew_heard_enough(c, g)) {
             crew_next_stop(c, g);
         }

@@ -84,6 +84,71 @@ START_TEST(hands_are_answered)
 }
 END_TEST
 
+/* The card of acts: what there is to do at this bay, by pointer, each asked of the run. */
+START_TEST(acts_are_answered)
+{
+    rooms_run(app, "fire-block", 1.0, 0);
+    rooms_go(app, SCREEN_BAY);
+    rooms_press(app, "acts", 0.5, 0.5);
+    ck_assert_int_eq(app->cards.open, CARD_ACTS);
+    rooms_press(app, "ring", 1.0, 0.5);
+    ck_assert_double_eq_tol(asked(PB_COMMAND_RING), 1.0, 0.02);
+    rooms_press(app, "holes", 0.75, 0.5);
+    ck_assert_double_eq(asked(PB_COMMAND_HOLE), 2.0);
+    ck_assert_int_eq(app->cards.open, CARD_NONE);
+    rooms_press(app, "acts", 0.5, 0.5);
+    rooms_press(app, "test", 0.5, 0.5);
+    (void)asked(PB_COMMAND_STATIC_TEST);
+    rooms_press(app, "acts", 0.5, 0.5);
+    rooms_press(app, "leave", 0.5, 0.5); /* no reason is chosen yet */
+    ck_assert_int_eq(app->cards.open, CARD_ACTS);
+    rooms_press(app, "reason1", 0.5, 0.5);
+    rooms_press(app, "leave", 0.5, 0.5);
+    ck_assert_double_eq(asked(PB_COMMAND_LEAVE), PB_LEAVE_FLUE);
+    rooms_run(app, "electrical-box", 1.0, 0);
+    rooms_go(app, SCREEN_BAY);
+    rooms_press(app, "acts", 0.5, 0.5);
+    rooms_press(app, "seal1", 0.5, 0.5);
+    ck_assert_double_eq(asked(PB_COMMAND_SEAL), 1.0);
+}
+END_TEST
+
+START_TEST(acts_have_their_keys)
+{
+    rooms_run(app, "fire-block", 1.0, 0);
+    rooms_go(app, SCREEN_BAY);
+    rooms_key(app, SDLK_i);
+    ck_assert_double_eq(asked(PB_COMMAND_RING), 0.5); /* the next notch over 0.15 */
+    rooms_key(app, SDLK_h);
+    ck_assert_double_eq(asked(PB_COMMAND_HOLE), 2.0);
+    rooms_key(app, SDLK_y);
+    (void)asked(PB_COMMAND_STATIC_TEST);
+    rooms_key(app, SDLK_j);
+    ck_assert_str_eq(app->say.notice.title, "No hole stands open");
+    rooms_key(app, SDLK_x);
+    ck_assert_str_eq(app->say.notice.title, "No opening has been found here yet");
+    rooms_key(app, SDLK_o);
+    ck_assert_int_eq(app->cards.open, CARD_ACTS);
+    app_card_open(app, CARD_NONE);
+    rooms_run(app, "electrical-box", 1.0, 0);
+    rooms_go(app, SCREEN_BAY);
+    rooms_key(app, SDLK_x);
+    ck_assert_double_eq(asked(PB_COMMAND_SEAL), 1.0);
+    rooms_key(app, SDLK_h);
+    ck_assert_str_eq(app->say.notice.title, "This bay has one hole");
+}
+END_TEST
+
+START_TEST(the_card_of_acts_can_be_read)
+{
+    rooms_run(app, "fire-block", 1.0, 0);
+    rooms_go(app, SCREEN_BAY);
+    app_card_open(app, CARD_ACTS);
+    app->cards.ring_want = -1.0;
+    rooms_all_legible_laid_over(app, "acts");
+}
+END_TEST
+
 /* Before it is switched on the cautions come, with their own button in the hand. */
 START_TEST(the_machine_asks_for_the_checks)
 {
@@ -153,6 +218,9 @@ int main(void)
     tcase_add_test(tests, a_notice_can_be_read);
     tcase_add_test(tests, each_step_of_the_guide_can_be_read);
     tcase_add_test(tests, hands_are_answered);
+    tcase_add_test(tests, acts_are_answered);
+    tcase_add_test(tests, acts_have_their_keys);
+    tcase_add_test(tests, the_card_of_acts_can_be_read);
     tcase_add_test(tests, the_machine_asks_for_the_checks);
     tcase_add_test(tests, sight_and_tabs_are_answered);
     tcase_add_test(tests, the_key_of_the_close_look_goes_from_what_is_shown);
