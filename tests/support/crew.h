@@ -16,8 +16,9 @@ typedef struct CrewPlan {
     double height_m, hole_y_m, room_m3, feed_kg_s, feed_max_kg_s, blower;
     double step_m, wait_s;
     int by_the_clock; /* pulls every wait_s; otherwise wait_s after the stall */
-    int is_careful; /* turns down when the panel creaks, feeds less after a plug, stops a runaway */
-    int leaves;     /* sees at once that this bay is left alone */
+    int is_careful;   /* seals what it sees, opens a tight rag and turns down when the panel creaks,
+                         feeds less after a plug, stops a runaway */
+    int leaves;       /* sees at once that this bay is left alone */
     PbLeaveReason reason; /* that it gives when it leaves, or when fill runs away */
 } CrewPlan;
 
@@ -161,6 +162,9 @@ static inline int crew_heard_enough(Crew *c, const PbSignals *g)
 /* What a careful crew does about noises. @return nonzero when the job ends here */
 static inline int crew_care(Crew *c, const PbSignals *g)
 {
+    if (g->creak > 0.1 && g->acts.ring_open_frac < 0.1) {
+        crew_say(c, PB_COMMAND_RING, 1.0);
+    }
     if (g->creak > 0.5 && g->time_s - c->eased_s > 2.0 && c->blower > 0.68) {
         c->blower -= 0.03;
         c->eased_s = g->time_s;
@@ -188,6 +192,11 @@ static inline int crew_next(Crew *c, const PbSignals *g, PbCommand *out)
             crew_say(c, PB_COMMAND_STATIC_TEST, 1.0);
             c->stage = CREW_TEST;
             break;
+        }
+        for (int o = 0; o < PB_MAX_OPENINGS && c->plan.is_careful; o++) {
+            if (g->acts.is_found[o] && !g->acts.is_sealed[o]) {
+                crew_say(c, PB_COMMAND_SEAL, o + 1);
+            }
         }
         crew_say(c, PB_COMMAND_BLOWER, c->blower);
         crew_say(c, PB_COMMAND_FEED, c->feed_kg_s);

@@ -37,7 +37,7 @@ void holes_draw(Ui *ui, const PbHole *holes, int count, const PbActs *acts, UiPo
         float x = corner.x + (float)(holes[h].x_m * px_m);
         float y = corner.y - (float)(holes[h].y_m * px_m);
         float r = fmaxf((float)(holes[h].bore_m * 0.5 * px_m), 6.0f);
-        char number[4];
+        char number[12];
         if (h == acts->hole) {
             continue;
         }

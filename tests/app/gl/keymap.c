@@ -95,6 +95,46 @@ START_TEST(damage_is_refused)
 }
 END_TEST
 
+/* Without the lines of the later actions, as files of before are; `first` is the word of the first
+ * of them, and the line before it ends its object. */
+static void cut_later(char *text, const char *first)
+{
+    char *at = text;
+    while ((at = strstr(at, first)) != NULL) {
+        char *from = at, *end = strchr(at, '}');
+        while (*from != ',') {
+            from--;
+        }
+        memmove(from, end, strlen(end) + 1);
+        at = from;
+    }
+}
+
+/* An action that came later has its usual key, or none where somebody has put something else there;
+ * such a file can be written and read again. */
+START_TEST(a_file_from_before_has_the_usual_keys_for_later_actions)
+{
+    static char text[8192];
+    Keymap k = keymap_default(KEYS_BOTH), usual = k, back;
+    PbError err = {0};
+    k.key[KEY_WAX] = SDLK_h;
+    ck_assert_int_eq(keymap_save(path, &k, &err), PB_OK);
+    FILE *f = fopen(path, "r");
+    size_t n = fread(text, 1, sizeof text - 1, f);
+    fclose(f);
+    text[n] = '\0';
+    cut_later(text, "\"acts\"");
+    put(text);
+    ck_assert_msg(keymap_load(path, &k, &err) == PB_OK, "%s", err.message);
+    ck_assert_int_eq(k.key[KEY_SEAL], usual.key[KEY_SEAL]);
+    ck_assert_int_eq(k.key[KEY_WAX], SDLK_h);
+    ck_assert_int_eq(k.key[KEY_HOLE], SDLK_UNKNOWN);
+    ck_assert_int_eq(keymap_save(path, &k, &err), PB_OK);
+    ck_assert_msg(keymap_load(path, &back, &err) == PB_OK, "%s", err.message);
+    ck_assert_mem_eq(back.key, k.key, sizeof k.key);
+}
+END_TEST
+
 /* Axes: asked for, turned round, swapped, kept; a file from before them has the usual ones. */
 START_TEST(axes_can_be_given_anew)
 {
@@ -162,6 +202,7 @@ int main(void)
     tcase_add_test(c, kept_and_read);
     tcase_add_test(c, damage_is_refused);
     tcase_add_test(c, axes_can_be_given_anew);
+    tcase_add_test(c, a_file_from_before_has_the_usual_keys_for_later_actions);
     tcase_add_test(c, a_bad_one_is_put_aside_once);
     suite_add_tcase(s, c);
     SRunner *r = srunner_create(s);
