@@ -181,7 +181,7 @@ static void check_bays(const PbBays *bays)
             ck_assert_msg(wide < 0.15 || wide > 0.75 || r->y1_m - r->y0_m < 0.5, "%s", err.message);
             continue;
         }
-        int hole = pb_bays_at(bays, r->x0_m + e.hole_x_m, r->y0_m + e.hole_y_m);
+        int hole = pb_bays_at(bays, r->x0_m + e.holes[0].x_m, r->y0_m + e.holes[0].y_m);
         ck_assert_int_eq(hole, n);
     }
 }

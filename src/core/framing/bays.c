@@ -455,7 +455,9 @@ PbStatus pb_bays_exercise(const PbBays *b, int index, PbExercise *out, PbError *
     snprintf(e.id, sizeof e.id, "%.31s-bay-%d", b->f->id, index + 1);
     snprintf(e.title, sizeof e.title, "%.80s, bay %d", b->f->title, index + 1);
     e.teaches[0] = e.waits_for[0] = e.must_not_fill[0] = '\0';
-    e.level = e.order = e.leave_kg = 0.0;
+    e.level = e.order = e.leave_kg = e.lost_max_kg = 0.0;
+    e.leave_reason = PB_LEAVE_NONE;
+    e.hole_count = 1;
     e.obstacle_count = e.opening_count = 0;
     e.width_m = r->x1_m - r->x0_m;
     e.height_m = r->y1_m - r->y0_m;
@@ -465,13 +467,13 @@ PbStatus pb_bays_exercise(const PbBays *b, int index, PbExercise *out, PbError *
     if (!add_blocks(b, index, &e) || !add_contents(b, index, &e)) {
         return pb_fail(err, PB_ERR_RANGE, "bay %d has too much in it for an exercise", index + 1);
     }
-    const double up[] = {b->f->like.hole_y_m / e.height_m, 0.5, 1.0 / 3.0, 2.0 / 3.0};
+    const double up[] = {b->f->like.holes[0].y_m / e.height_m, 0.5, 1.0 / 3.0, 2.0 / 3.0};
     const double across[] = {0.5, 0.25, 0.75};
     PbError inner = {0};
     for (int n = 0; n < 12; n++) {
         char field[96];
-        e.hole_y_m = up[n / 3] * e.height_m;
-        e.hole_x_m = across[n % 3] * e.width_m;
+        e.holes[0].y_m = up[n / 3] * e.height_m;
+        e.holes[0].x_m = across[n % 3] * e.width_m;
         if (pb_exercise_check(&e, field, sizeof field, &inner) == PB_OK) {
             *out = e;
             return PB_OK;
