@@ -232,7 +232,7 @@ static void measure(PbBays *b, int number)
     double box_m2 = (r->x1_m - r->x0_m) * (r->y1_m - r->y0_m), middle = 0.5 * (r->x0_m + r->x1_m);
     bay->is_rectangle = box_m2 - bay->area_m2 < SLACK_M * SLACK_M;
     bay->is_narrow =
-        pb_min(r->x1_m - r->x0_m, r->y1_m - r->y0_m) < b->f->like.hole_bore_m - SLACK_M;
+        pb_min(r->x1_m - r->x0_m, r->y1_m - r->y0_m) < b->f->like.holes[0].bore_m - SLACK_M;
     bay->is_parted = is_parted(b->f, r);
     bay->fill_m3 = pb_max(0.0, bay->area_m2 - taken_m2(b, number)) * b->f->like.depth_m;
     bay->above = word_at(b->f, middle, r->y1_m + 2.0 * SLACK_M);

@@ -17,8 +17,8 @@
 
 /**
  * @brief Write the three sentences of a score.
- * @param[in]  exercise of the run: a bay that must not be filled is judged by how it was left, alone;
- * NULL = one that may
+ * @param[in]  exercise of the run: a bay that must not be filled is judged by how it was left,
+ * alone; NULL = one that may
  * @param[out] out best, worst, next; each whole and ended with a full stop, UTF-8
  */
 void io_debrief_sentences(const PbScore *score, const PbExercise *exercise, IoReaderTaste taste,
