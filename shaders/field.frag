@@ -7,6 +7,8 @@ uniform sampler2D marks;
 uniform float target;
 uniform float pitch;
 uniform float line_px;
+uniform sampler2D clumps;
+uniform vec2 size_m; // of the bay; 0 = fill without a grain
 in vec2 place;
 out vec4 result;
 
@@ -29,6 +31,13 @@ void main()
     float rho = texture(density, place).r;
     vec3 c = ramp(rho);
     c = rho < target ? c + RAMP_STEP * (1.0 - c) : c * (1.0 - RAMP_STEP);
+    if (size_m.x > 0.0) {
+        // Loose fill lies in clumps of a centimetre, packed fill is fine and tight.
+        vec2 at = place * size_m;
+        float tight = clamp((rho - 26.0) / 38.0, 0.0, 1.0);
+        float grain = mix(texture(clumps, at * 4.6).r, texture(clumps, at * 11.7).r, tight);
+        c *= 1.0 + (grain - 0.5) * mix(0.30, 0.24, tight);
+    }
     float cover = clamp((rho - 8.0) * 0.1, 0.0, 1.0);
     // A flat field has no contour: one that lies at the target all over would be all line.
     float slope = fwidth(rho);

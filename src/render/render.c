@@ -1,8 +1,9 @@
 /* One frame: upload what changed, clear, then layer by layer fields, shapes, text. Four programs,
- * three vertex arrays, four textures. The shapes come from ui, the look of the field from
+ * three vertex arrays, five textures. The shapes come from ui, the look of the field from
  * shaders/field.frag. Next to read: gfxtypes/draw.h. */
 #include "render/render.h"
 
+#include "clumps.h"
 #include "program.h"
 #include "render/shaders.h"
 
@@ -19,10 +20,10 @@ typedef struct FlatProgram {
 struct Render {
     int errors;
     FlatProgram flat, text, field, camera;
-    GLint text_size, field_target, field_pitch, field_line, camera_span;
+    GLint text_size, field_target, field_pitch, field_line, field_size, camera_span;
     GLuint flat_vao, text_vao, field_vao;
     GLuint flat_vbo, flat_ibo, text_vbo, text_ibo, field_vbo;
-    GLuint atlas_tex, density_tex, marks_tex, heat_tex;
+    GLuint atlas_tex, density_tex, marks_tex, heat_tex, clumps_tex;
     int atlas_w, atlas_h, nx, ny, mark_nx, mark_ny, heat_nx, heat_ny;
     uint64_t field_number; /* of the picture that is loaded, 0 = none */
     uint32_t quad_room;
@@ -52,7 +53,9 @@ static int make_programs(Render *r, char *why, size_t size)
     r->field_target = glGetUniformLocation(r->field.id, "target");
     r->field_pitch = glGetUniformLocation(r->field.id, "pitch");
     r->field_line = glGetUniformLocation(r->field.id, "line_px");
+    r->field_size = glGetUniformLocation(r->field.id, "size_m");
     glUseProgram(r->field.id);
+    glUniform1i(glGetUniformLocation(r->field.id, "clumps"), 4);
     glUniform1i(glGetUniformLocation(r->field.id, "density"), 1);
     glUniform1i(glGetUniformLocation(r->field.id, "marks"), 2);
     r->camera_span = glGetUniformLocation(r->camera.id, "span");
@@ -116,6 +119,21 @@ static GLuint make_texture(GLint filter)
     return tex;
 }
 
+/* Made once and never changed: nothing of the grain is loaded in a frame. */
+static GLuint make_clumps(void)
+{
+    uint8_t tile[RENDER_CLUMPS * RENDER_CLUMPS];
+    render_clumps(tile);
+    glActiveTexture(GL_TEXTURE4);
+    GLuint tex = make_texture(GL_LINEAR);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_S, GL_REPEAT);
+    glTexParameteri(GL_TEXTURE_2D, GL_TEXTURE_WRAP_T, GL_REPEAT);
+    glTexImage2D(GL_TEXTURE_2D, 0, GL_R8, RENDER_CLUMPS, RENDER_CLUMPS, 0, GL_RED, GL_UNSIGNED_BYTE,
+                 tile);
+    glActiveTexture(GL_TEXTURE0);
+    return tex;
+}
+
 Render *render_create(char *why, size_t why_size)
 {
     if (epoxy_gl_version() < 33) {
@@ -137,6 +155,7 @@ Render *render_create(char *why, size_t why_size)
     r->density_tex = make_texture(GL_LINEAR);
     r->marks_tex = make_texture(GL_NEAREST);
     r->heat_tex = make_texture(GL_LINEAR);
+    r->clumps_tex = make_clumps();
     snprintf(r->name, sizeof r->name, "%s", (const char *)glGetString(GL_RENDERER));
     glDisable(GL_DEPTH_TEST);
     glDisable(GL_CULL_FACE);
@@ -152,10 +171,10 @@ void render_destroy(Render *r)
     }
     GLuint vao[3] = {r->flat_vao, r->text_vao, r->field_vao};
     GLuint buffers[5] = {r->flat_vbo, r->flat_ibo, r->text_vbo, r->text_ibo, r->field_vbo};
-    GLuint textures[4] = {r->atlas_tex, r->density_tex, r->marks_tex, r->heat_tex};
+    GLuint textures[5] = {r->atlas_tex, r->density_tex, r->marks_tex, r->heat_tex, r->clumps_tex};
     glDeleteVertexArrays(3, vao);
     glDeleteBuffers(5, buffers);
-    glDeleteTextures(4, textures);
+    glDeleteTextures(5, textures);
     glDeleteProgram(r->flat.id);
     glDeleteProgram(r->text.id);
     glDeleteProgram(r->field.id);
@@ -301,6 +320,7 @@ static void draw_fields(const Render *r, const GfxDrawList *list, const GfxLayer
         glUniform1f(r->field_target, f->target_kg_m3);
         glUniform1f(r->field_pitch, f->hatch_pitch_px);
         glUniform1f(r->field_line, f->line_px);
+        glUniform2f(r->field_size, f->width_m, f->height_m);
         glDrawArrays(GL_TRIANGLE_STRIP, 4 * (layer->first_field + i), 4);
     }
 }

@@ -20,6 +20,8 @@ typedef struct AppHeld {
     double tap_in_m;            /* where taps since that tick put the tube */
 } AppHeld;
 
+enum { BAY_STILL_TUFTS = 200 };
+
 typedef struct Bay {
     AppHeld held;
     AppDrag drag; /* by which picture the tube is held */
@@ -28,8 +30,14 @@ typedef struct Bay {
     double tube_want_m;                 /* where hands hold the tube; negative = by rate */
     double blower_want, feed_want_kg_s; /* while a key moves them */
     double wax_pressure_pa, wax_feed, wax_pitch, wax_pulse; /* negative = no mark */
+    int is_full; /* all sliders and panels, not the bay at a glance */
     int middle_tab, gauge_tab;
+    double view_low_m; /* foot of the large view, as it glides to where it should be */
+    int is_view_set;   /* it has been worked out for the run at hand */
     double needle_pa;
+    PbTuft still[BAY_STILL_TUFTS]; /* what flies, where the picture is to stand still */
+    int still_count;
+    double still_s; /* of the run, when they were taken */
     PbCoach coach;
     int coach_started;
     double coach_s;
@@ -58,7 +66,11 @@ enum {
     ID_SOUND,
     ID_COMB,
     ID_SHAKE,
-    ID_GUIDE_SKIP
+    ID_GUIDE_SKIP,
+    ID_FULL,
+    ID_PULL,
+    ID_TURN_OVER, /* the mouth, by a button */
+    ID_SWITCH     /* the machine, by a button */
 };
 
 /* input.c: hands in the bay room */
@@ -69,6 +81,8 @@ void app_machine(App *app, int on);
 void app_tube_to(App *app, double tube_in_m);
 void app_finish(App *app);
 void bay_turn(App *app, int direction); /* of the mouth: +1 up, -1 down */
+void bay_turn_over(App *app);           /* the page: at a glance, or all the rest */
+void bay_pull(App *app);                /* a set step out */
 /* guide_panel.c: the guide for newcomers on the screen; its steps are in base/guide.c */
 void guide_start(App *app);
 void guide_stop(App *app);
@@ -77,6 +91,35 @@ float guide_strip_draw(const App *app, GfxRect r);
 void guide_ring_draw(const App *app);
 void guide_card_draw(const App *app);
 void guide_card_answer(App *app);
+/* room.c: the band; height of the row that its switches needed over the middle */
+float bay_band(const App *app);
+/* full.c: all sliders and panels */
+void full_draw(const App *app);
+void full_answer(App *app);
+/* glance.c, glance_hands.c, glance_view.c, glance_staff.c: the bay at a glance */
+void glance_draw(const App *app);
+void glance_answer(App *app);
+void glance_frame(App *app, double dt_s); /* the large view goes after the mouth */
+/* Height that the controls need in this width; drawn at the top of `r`. */
+float glance_hands_high(const App *app, float wide);
+void glance_hands_draw(const App *app, GfxRect r);
+/* The large view of this part of the bay. */
+typedef struct GlanceView {
+    GfxRect r;
+    GfxRect inner; /* the whole bay on the scale of the view, most of it outside of `r` */
+    double px_m, low_m;
+} GlanceView;
+GlanceView glance_view(const App *app, GfxRect r);
+void glance_view_draw(const App *app, const GlanceView *view);
+/* glance_storm.c, glance_hose.c: what moves in it */
+void glance_storm_frame(App *app);
+void glance_storm_draw(const App *app, const GlanceView *view);
+void glance_pile_draw(const App *app, const GlanceView *view);
+void glance_gap_dust_draw(const App *app, const GlanceView *view);
+void glance_ring_draw(const App *app, float x, float y); /* round the mouth */
+void glance_hose_draw(const App *app, const GlanceView *view, float lane);
+void glance_staff_draw(const App *app, GfxRect r, const GlanceView *view);
+float glance_staff_width(const App *app); /* that its figures need beside the bay */
 /* step.c */
 void bay_update(App *app, double dt_s);
 /* cautions_card.c */
@@ -94,6 +137,8 @@ void sight_answer(App *app);
 void guide_strip_answer(App *app);
 void hands_panel_draw(const App *app, GfxRect r);
 void hands_notice_draw(const App *app);
+/* Name of the key of this action, as its cap shows it. */
+const char *hands_cap(const App *app, int action);
 void closelook_draw(const App *app, GfxRect r);
 void gauges_draw(const App *app, GfxRect r);
 void face_draw(const App *app, GfxRect r, int is_line);

@@ -7,6 +7,7 @@
 
 #include <SDL.h>
 #include <math.h>
+#include <string.h>
 
 typedef struct Face {
     GfxRect r;
@@ -16,6 +17,20 @@ typedef struct Face {
 
 static const double stud_m = 0.038; /* a planed two-by-four, across its narrow side */
 static const double floor_m = 0.16; /* of floor drawn in front of the wall: our choice */
+
+/* The rattle of the last seconds, a value each fifth of a second. */
+static void hear(SightMemory *m, const PbSignals *s)
+{
+    int now = (int)(s->time_s * 5.0);
+    if (now == m->heard) {
+        m->rattle[GAUGE_TRACE - 1] = (float)s->rattle;
+        return;
+    }
+    for (; m->heard < now; m->heard++) {
+        memmove(m->rattle, m->rattle + 1, (GAUGE_TRACE - 1) * sizeof m->rattle[0]);
+        m->rattle[GAUGE_TRACE - 1] = (float)s->rattle;
+    }
+}
 
 void closed_memory_step(SightMemory *m, const PbSignals *s)
 {
@@ -29,6 +44,7 @@ void closed_memory_step(SightMemory *m, const PbSignals *s)
                            .is_started = 1};
     }
     m->seen_s = s->time_s;
+    hear(m, s);
     if (fabs(s->tube_in_m - m->last_m) > 1e-5) {
         m->moved_s = s->time_s;
         m->is_moving = m->is_moving || fabs(s->tube_in_m - m->rest_m) > 0.02;

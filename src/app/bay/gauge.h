@@ -24,6 +24,8 @@ typedef struct SightPlan {
     double cover_x_m, cover_y_m;
 } SightPlan;
 
+enum { GAUGE_TRACE = 100 }; /* values that are remembered, one each 0.2 s */
+
 /* What a person at the hole remembers: made from signals alone. */
 typedef struct SightMemory {
     double rest_m, last_m, moved_s, here_since_s;
@@ -32,6 +34,8 @@ typedef struct SightMemory {
     double plug_since_s; /* negative = not plugged */
     double seen_s;
     int is_moving, is_started;
+    float rattle[GAUGE_TRACE]; /* heard of late, the newest last */
+    int heard;                 /* number of the newest since the start of the run */
 } SightMemory;
 
 typedef struct Gauge {
@@ -53,10 +57,25 @@ GfxRect gauge_plate(Ui *ui, GfxRect r, const char *title, const char *value, dou
 void gauge_fan(const Gauge *g, GfxRect r, int has_focus);
 void gauge_sound(const Gauge *g, GfxRect r, int has_focus);
 void gauge_shake(const Gauge *g, GfxRect r, int has_focus);
+/* Height of tooth k of the sound comb, 0..1, by the blower's pitch and loudness. */
+enum { GAUGE_TEETH = 28 };
+double gauge_tooth(const Gauge *g, int k, double *pitch, double *loud);
+/* The last seconds of flow and rattle, a value each 0.2 s, the newest last. */
+typedef struct GaugeTrace {
+    float flow_m3_s[GAUGE_TRACE];
+    const float *rattle;   /* [GAUGE_TRACE], borrowed */
+    double best_flow_m3_s; /* at this stop */
+    const char *flow;      /* figure of now; NULL = a crew has no flow meter: no bars */
+    int newest;            /* number of the newest value since the start of the run */
+} GaugeTrace;
+/* Flow as bars, the rattle as specks over them, the pitch as a standing comb. */
+void gauge_flow_rattle(const Gauge *g, const GaugeTrace *trace, GfxRect r, int has_focus);
 /* Tooth of the sound comb at the blower's pitch. */
 double gauge_pitch(const PbSignals *s, double static_pa);
 /* What the ear would say, for gauge titles and the captions line; plain sentence into `out`. */
 const char *gauge_caption(const Gauge *g, char *out, size_t size);
+/* One word for what is heard of the fill, else of the machine. */
+const char *gauge_rattle_word(const Gauge *g);
 /* The sound's own values from what a crew senses. */
 AudioParams gauge_audio(const PbSignals *s, const SightPlan *plan, double volume);
 

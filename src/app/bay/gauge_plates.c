@@ -156,29 +156,37 @@ void gauge_fan(const Gauge *g, GfxRect r, int has_focus)
     }
 }
 
-void gauge_sound(const Gauge *g, GfxRect r, int has_focus)
+double gauge_tooth(const Gauge *g, int k, double *pitch, double *loud)
 {
-    enum { TEETH = 28 };
-    Ui *ui = g->ui;
-    const UiTheme *t = ui->theme;
     const PbSignals *s = g->signals;
-    char words[96];
     double static_pa = g->plan.static_pa;
     double strain = static_pa > 0.0 ? s->blower_pa / static_pa : 0.0;
-    double pitch = gauge_pitch(s, static_pa);
-    double loud = fmin(s->blower_speed, 1.0) * (0.55 + 0.45 * strain);
+    *pitch = gauge_pitch(s, static_pa);
+    *loud = fmin(s->blower_speed, 1.0) * (0.55 + 0.45 * strain);
+    double d = k - *pitch, over = k - fmin(*pitch * 1.45, 27.0);
+    double h = 0.06 + 0.9 * *loud * exp(-d * d / 2.2) + 0.35 * *loud * exp(-over * over / 2.5);
+    h += 0.16 * s->rattle * (k > 15) * (0.6 + 0.4 * sin(g->now_s * 9.0 + k * 2.4));
+    h += 0.25 * s->leak_hiss * (k > 22) + 0.2 * s->creak * (k < 4);
+    return fmin(h, 1.0);
+}
+
+void gauge_sound(const Gauge *g, GfxRect r, int has_focus)
+{
+    enum { TEETH = GAUGE_TEETH };
+    Ui *ui = g->ui;
+    const UiTheme *t = ui->theme;
+    char words[96];
+    double pitch, loud;
+    (void)gauge_tooth(g, 0, &pitch, &loud);
     GfxRect in = gauge_plate(g->ui, r, _("Sound"),
                              g->is_captioned ? gauge_caption(g, words, sizeof words) : "", 14);
     float foot = ui_px(ui, 18), base = in.y + in.h - foot, tall = base - in.y - ui_px(ui, 2);
     int at = (int)(pitch + 0.5);
     at = at < 0 ? 0 : at >= TEETH ? TEETH - 1 : at;
     for (int k = 0; k < TEETH; k++) {
-        double d = k - pitch, over = k - fmin(pitch * 1.45, 27.0);
-        double h = 0.06 + 0.9 * loud * exp(-d * d / 2.2) + 0.35 * loud * exp(-over * over / 2.5);
-        h += 0.16 * s->rattle * (k > 15) * (0.6 + 0.4 * sin(g->now_s * 9.0 + k * 2.4));
-        h += 0.25 * s->leak_hiss * (k > 22) + 0.2 * s->creak * (k < 4);
         float x = floorf(in.x + (in.w - 6.0f) * (float)k / (TEETH - 1));
-        float high = (float)fmin(h, 1.0) * tall, wide = k == at && loud > 0.05 ? 5.0f : 3.0f;
+        float high = (float)gauge_tooth(g, k, &pitch, &loud) * tall;
+        float wide = k == at && loud > 0.05 ? 5.0f : 3.0f;
         ui_rect(ui, x, base - high, wide, high, k == at && loud > 0.05 ? t->ink : t->edge);
     }
     ui_rect(ui, in.x, base, in.w, 2.0f, t->ink);
@@ -253,18 +261,31 @@ static const char *machine_word(const PbSignals *s, double strain)
     return strain > 0.75 ? _("laboring") : strain > 0.5 ? _("pitch rising") : _("steady");
 }
 
+static const char *rattle_word(const PbSignals *s, const AudioCaption *c)
+{
+    return s->plugged                         ? _("clog")
+           : c->machine == AUDIO_WORD_STALL   ? _("no rattle")
+           : c->machine == AUDIO_WORD_SLOWING ? _("rattle thins")
+           : c->machine == AUDIO_WORD_RATTLE  ? _("rattle")
+                                              : "";
+}
+
+const char *gauge_rattle_word(const Gauge *g)
+{
+    AudioParams p = gauge_audio(g->signals, &g->plan, 1.0);
+    AudioCaption c = audio_caption(&p);
+    const char *word = rattle_word(g->signals, &c);
+    double strain = g->plan.static_pa > 0.0 ? g->signals->blower_pa / g->plan.static_pa : 0.0;
+    return word[0] != '\0' ? word : machine_word(g->signals, strain);
+}
+
 const char *gauge_caption(const Gauge *g, char *out, size_t size)
 {
     const PbSignals *s = g->signals;
     AudioParams p = gauge_audio(s, &g->plan, 1.0);
     AudioCaption c = audio_caption(&p);
     double strain = g->plan.static_pa > 0.0 ? s->blower_pa / g->plan.static_pa : 0.0;
-    /* Each cue of the ear has a word of its own: one must not hide another. */
-    const char *fill = s->plugged                        ? _("clog")
-                       : c.machine == AUDIO_WORD_STALL   ? _("no rattle")
-                       : c.machine == AUDIO_WORD_SLOWING ? _("rattle thins")
-                       : c.machine == AUDIO_WORD_RATTLE  ? _("rattle")
-                                                         : "";
+    const char *fill = rattle_word(s, &c); /* each cue of the ear has a word of its own */
     const char *wall = c.wall == AUDIO_WALL_POP     ? _("creak, pops")
                        : c.wall == AUDIO_WALL_CREAK ? _("creak")
                        : c.wall == AUDIO_WALL_HISS  ? _("hiss")

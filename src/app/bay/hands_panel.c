@@ -39,7 +39,7 @@ static void name_value(Column *c, const char *name, const char *value)
     c->y += gap(c, 20);
 }
 
-static const char *cap(const App *app, int action)
+const char *hands_cap(const App *app, int action)
 {
     int is_space = app->keymap.key[action] == SDLK_SPACE;
     return is_space ? _("Space") : keymap_key_name(&app->keymap, (KeyAction)action);
@@ -49,9 +49,9 @@ static void keys(Column *c, int a, int b)
 {
     Ui *ui = c->app->ui;
     if (c->with_keys) {
-        float x = c->r.x + ui_key(ui, c->r.x, c->y, cap(c->app, a)) + ui_px(ui, 4);
+        float x = c->r.x + ui_key(ui, c->r.x, c->y, hands_cap(c->app, a)) + ui_px(ui, 4);
         if (b >= 0) {
-            ui_key(ui, x, c->y, cap(c->app, b));
+            ui_key(ui, x, c->y, hands_cap(c->app, b));
         }
         c->y += gap(c, 26);
     }
@@ -68,9 +68,9 @@ static void tube_keys(Column *c)
         return;
     }
     float x = c->r.x, gap_px = ui_px(ui, 4), base = c->y + ui_px(ui, 15);
-    x += ui_key(ui, x, c->y, cap(c->app, KEY_TUBE_OUT)) + gap_px;
+    x += ui_key(ui, x, c->y, hands_cap(c->app, KEY_TUBE_OUT)) + gap_px;
     x += ui_label(ui, x, base, 12, UI_REGULAR, t->ink2, UI_LEFT, pull) + ui_px(ui, 8);
-    x += ui_key(ui, x, c->y, cap(c->app, KEY_TUBE_IN)) + gap_px;
+    x += ui_key(ui, x, c->y, hands_cap(c->app, KEY_TUBE_IN)) + gap_px;
     if (x + ui_width(ui, 12, UI_REGULAR, push) <= c->r.x + c->r.w) {
         ui_label(ui, x, base, 12, UI_REGULAR, t->ink2, UI_LEFT, push);
     }
@@ -182,6 +182,7 @@ static void machine_and_finish(Column *c)
     ui_button(ui, ID_ACTS, row(c, "acts", 34), more, 0, bleeds);
     ui_button(ui, ID_FINISH, row(c, "finish", 34),
               bleeds ? _("Pressure bleeding") : _("Close the hole, finish"), !bleeds, bleeds);
+    ui_button(ui, ID_FULL, row(c, "rest", 30), _("At a glance"), 0, 0);
 }
 
 static void stop_row(Column *c, const char *name, const char *value)
@@ -271,7 +272,7 @@ static float controls_height(const App *app, float width, int with_keys)
 {
     Ui *ui = app->ui;
     float high =
-        ui_px(ui, 32 + 3 * 56 + 2 * 58 + 2 * 38 + 16) + (with_keys ? 5 * ui_px(ui, 26) : 0.0f);
+        ui_px(ui, 32 + 3 * 56 + 2 * 58 + 2 * 38 + 34 + 16) + (with_keys ? 5 * ui_px(ui, 26) : 0.0f);
     const char *names[3] = {_("Tube in"), _("Blower"), _("Feed gate")};
     const char *values[3] = {app_fmt_length(app, 1.0), app_fmt_pressure(app, 20000.0),
                              app_fmt_feed(app, 0.05)};

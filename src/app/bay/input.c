@@ -49,6 +49,16 @@ void bay_turn(App *app, int direction)
     app->bay->tube_want_m = -1.0;
 }
 
+void bay_turn_over(App *app)
+{
+    app->bay->is_full = !app->bay->is_full;
+}
+
+void bay_pull(App *app)
+{
+    nudge_tube(app, -set_step_m);
+}
+
 static double clamp(double v, double high)
 {
     return v < 0.0 ? 0.0 : v > high ? high : v;
@@ -124,7 +134,7 @@ static int work(App *app, int action)
 {
     switch (action) {
     case KEY_STEP_OUT:
-        nudge_tube(app, -set_step_m);
+        bay_pull(app);
         return 1;
     case KEY_TURN:
         bay_turn(app, app->run.view->signals.direction > 0 ? -1 : 1);
@@ -155,6 +165,9 @@ static int work(App *app, int action)
         return 1;
     case KEY_MUTE:
         sound_mute(app);
+        return 1;
+    case KEY_ALL_THE_REST:
+        bay_turn_over(app);
         return 1;
     default:
         return acts_key(app, action);

@@ -164,5 +164,6 @@ void bay_update(App *app, double dt_s)
     double lag = dt_s / (0.060 + dt_s);
     app->bay->needle_pa += (app->run.view->signals.blower_pa - app->bay->needle_pa) * lag;
     closed_memory_step(&app->bay->memory, &app->run.view->signals);
+    glance_frame(app, dt_s);
     shake_frame(app);
 }

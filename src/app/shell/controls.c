@@ -30,7 +30,8 @@ static const char *const name[KEY_ACTIONS] = {N_("Pull the tube out, held"),
                                               N_("Tube to the next hole"),
                                               N_("Plug the open hole"),
                                               N_("Seal what was found"),
-                                              N_("Static test")};
+                                              N_("Static test"),
+                                              N_("All sliders, or at a glance")};
 
 static const char *const axis_name[KEY_AXES] = {
     N_("Tube, by a stick"), N_("Feed less, by a trigger"), N_("Feed more, by a trigger")};
@@ -87,7 +88,8 @@ int controls_take_key(App *app, int key)
         return 0;
     }
     int is_reserved = key == SDLK_TAB || key == SDLK_RETURN || key == SDLK_UP || key == SDLK_DOWN ||
-                      key == SDLK_LEFT || key == SDLK_RIGHT || (key >= SDLK_F1 && key <= SDLK_F12);
+                      key == SDLK_LEFT || key == SDLK_RIGHT ||
+                      (key >= SDLK_F1 && key <= SDLK_F12 && key != SDLK_F4);
     if (key != SDLK_ESCAPE && !is_reserved && app->cards.keys_wait <= KEY_ACTIONS) {
         keymap_set(&app->keymap, (KeyAction)(app->cards.keys_wait - 1), key);
         save(app);

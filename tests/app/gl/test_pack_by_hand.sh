@@ -48,10 +48,10 @@ place card_ok
 xdotool click 1
 await machine_on 'v == 1' 5
 
-place mouth # drag the mouth to the top
+place bay 0.5 0.8 # drag the tube to the top, by the staff
 xdotool mousedown 1
 for i in 1 2 3 4 5 6 7 8 9 10 11 12; do
-    xdotool mousemove_relative -- 0 -48
+    xdotool mousemove_relative -- 0 -24
     sleep 0.05
 done
 xdotool mouseup 1

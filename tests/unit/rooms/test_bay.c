@@ -4,6 +4,8 @@
 
 #include "shell/shell.h"
 
+#include <math.h>
+
 static App *app;
 
 static void begin(void)
@@ -30,8 +32,153 @@ static double asked(PbCommandKind kind)
     return 0.0;
 }
 
+START_TEST(each_sight_can_be_read_at_a_glance)
+{
+    static const char *const sights[SIGHT_LEVELS] = {"glance", "glance, taped", "glance, closed"};
+    for (int sight = 0; sight < SIGHT_LEVELS; sight++) {
+        for (int tab = 0; tab < 2; tab++) {
+            app->task.sight = sight;
+            app->bay->gauge_tab = tab;
+            rooms_all_legible(app, sights[sight]);
+        }
+    }
+    app->task.sight = SIGHT_CLOSED;
+    app->task.is_graded = 1;
+    rooms_all_legible(app, "glance, graded");
+}
+END_TEST
+
+/* Later in a run: stops are written on the wall, the mouth points the other way, the hose is full.
+ */
+START_TEST(stops_can_be_read_at_a_glance)
+{
+    rooms_run(app, "plain-2x4", 150.0, 0);
+    ck_assert_int_gt(app->run.view->lift_count, 3);
+    rooms_all_legible(app, "glance, stops");
+    app->bay->wax_pressure_pa = 9000.0;
+    app->bay->wax_pitch = 14.0;
+    app_notice(app, "Too far in to turn", "Pull the tube back to the hole, then turn it.", 0, 60.0);
+    rooms_all_legible(app, "glance, notice");
+    app_notice(app, "Blow-out at 4.0 ft", "Machine off. The run has ended.", 1, 60.0);
+    rooms_all_legible(app, "glance, danger");
+}
+END_TEST
+
+/* The large view shows 1.10 m and goes after the mouth when a pull has ended, not while it lasts.
+ */
+START_TEST(the_view_follows_when_a_pull_has_ended)
+{
+    rooms_run(app, "plain-2x4", 30.0, 0);
+    app->run.queued = 0;
+    for (int i = 0; i < 50; i++) {
+        run_tick(&app->run);
+        closed_memory_step(&app->bay->memory, &app->run.view->signals);
+        glance_frame(app, PB_TICK_S);
+    }
+    app->bay->is_view_set = 0;
+    glance_frame(app, PB_TICK_S);
+    double low = app->bay->view_low_m, mouth = run_mouth_y(&app->run);
+    rooms_key(app, SDLK_r);
+    for (int i = 0; i < 12; i++) { /* half a second: a foot at 0.25 m/s takes longer */
+        run_tick(&app->run);
+        closed_memory_step(&app->bay->memory, &app->run.view->signals);
+        glance_frame(app, PB_TICK_S);
+    }
+    ck_assert_double_gt(fabs(run_mouth_y(&app->run) - mouth), 0.05);
+    ck_assert_double_eq_tol(app->bay->view_low_m, low, 0.005);
+    for (int i = 0; i < 100; i++) {
+        run_tick(&app->run);
+        closed_memory_step(&app->bay->memory, &app->run.view->signals);
+        glance_frame(app, PB_TICK_S);
+    }
+    ck_assert_double_gt(fabs(app->bay->view_low_m - low), 0.2);
+    GlanceView v = glance_view(app, (GfxRect){212.0f, 108.0f, 680.0f, 676.0f});
+    ck_assert_double_eq_tol((double)v.r.h / v.px_m, 1.10, 0.01);
+    ck_assert_double_gt(run_mouth_y(&app->run), v.low_m);
+    ck_assert_double_lt(run_mouth_y(&app->run), v.low_m + 1.10);
+}
+END_TEST
+
+static GfxRect place(const char *name)
+{
+    const AppMark *m = app_mark_find(app, name);
+    ck_assert_msg(m != NULL, "there is no %s", name);
+    return m->rect;
+}
+
+/* By value, beside the design's table: the large view, and no part on another. */
+START_TEST(the_glance_has_its_places)
+{
+    static const struct {
+        int w, h;
+        double left, right, column;
+    } size[] = {
+        {1024, 700, 202, 704, 288}, {1280, 800, 212, 892, 356}, {1920, 1080, 262, 1448, 440}};
+    for (int i = 0; i < 3; i++) {
+        rooms_view(app, size[i].w, size[i].h, 1.0, 0);
+        for (int k = 0; k < 3; k++) {
+            app_lay_out(app);
+        }
+        GfxRect look = place("look"), fan = place("fan"), flow = place("flow"),
+                pull = place("pull");
+        ck_assert_double_eq_tol((double)look.x, size[i].left, 12.0);
+        ck_assert_double_eq_tol((double)(look.x + look.w), size[i].right, 12.0);
+        ck_assert_double_eq_tol((double)fan.w, size[i].column, 4.0);
+        ck_assert(fan.y + fan.h <= flow.y);
+        ck_assert(flow.y + flow.h <= pull.y);
+        GfxRect rest = place("rest"), bay = place("bay");
+        ck_assert(rest.y + rest.h <= (float)size[i].h - 15.0f);
+        ck_assert(bay.x + bay.w <= look.x);
+        ck_assert_double_eq_tol((double)fan.h / (double)(fan.h + flow.h), 0.55, 0.01);
+    }
+    rooms_view(app, 1280, 800, 1.5, 0); /* large type: the staff gives way */
+    app_lay_out(app);
+    ck_assert_double_eq((double)place("look").x, 16.0);
+}
+END_TEST
+
+START_TEST(what_hands_do_at_a_glance_is_answered)
+{
+    double whole = run_tube_max(&app->run), in = app->run.view->signals.tube_in_m;
+    rooms_press(app, "pull", 0.5, 0.5);
+    ck_assert_double_eq_tol(asked(PB_COMMAND_TUBE_TARGET), fmax(in - 0.3048, 0.0), 1e-6);
+    rooms_press(app, "tube", 0.5, 0.5);
+    ck_assert_double_eq_tol(asked(PB_COMMAND_TUBE_TARGET), 0.5 * whole, 0.02 * whole);
+    int is_up = app->run.view->signals.direction > 0;
+    rooms_press(app, "turn", 0.5, 0.5);
+    ck_assert_double_eq(asked(PB_COMMAND_TURN), is_up ? -1.0 : 1.0);
+    app->task.cautions_seen = 1;
+    int is_on = app->run.view->signals.machine_on;
+    rooms_press(app, "machine", 0.5, 0.5);
+    ck_assert_double_eq(asked(PB_COMMAND_MACHINE), is_on ? 0.0 : 1.0);
+    rooms_press(app, "finish", 0.5, 0.5);
+    (void)asked(PB_COMMAND_FINISH);
+    rooms_press(app, "cautions", 0.5, 0.5);
+    ck_assert(app->cards.cautions_open);
+}
+END_TEST
+
+/* By its key, and by a button in each of the two. */
+START_TEST(all_the_rest_is_one_key_away)
+{
+    ck_assert(app_mark_find(app, "blower") == NULL);
+    rooms_key(app, SDLK_F4);
+    ck_assert(app->bay->is_full && app_mark_find(app, "blower") != NULL);
+    rooms_press(app, "rest", 0.5, 0.5);
+    ck_assert(!app->bay->is_full);
+    rooms_press(app, "rest", 0.5, 0.5);
+    ck_assert(app->bay->is_full);
+    keymap_set(&app->keymap, KEY_ALL_THE_REST, SDLK_j);
+    rooms_key(app, SDLK_F4);
+    ck_assert(app->bay->is_full);
+    rooms_key(app, SDLK_j);
+    ck_assert(!app->bay->is_full);
+}
+END_TEST
+
 START_TEST(each_sight_and_tab_can_be_read)
 {
+    app->bay->is_full = 1;
     static const char *const sights[SIGHT_LEVELS] = {"open wall", "taped wall", "closed wall"};
     for (int sight = 0; sight < SIGHT_LEVELS; sight++) {
         for (int tab = 0; tab < 3; tab++) {
@@ -47,6 +194,7 @@ END_TEST
 
 START_TEST(a_notice_can_be_read)
 {
+    app->bay->is_full = 1;
     app_notice(app, "The hose is clogged",
                "Clear it: shut down, open the hose, dump what is in it.", 0, 60.0);
     rooms_all_legible_laid_over(app, "notice");
@@ -60,6 +208,9 @@ START_TEST(each_step_of_the_guide_can_be_read)
     app->guiding.guide = guide_begin(2.0);
     for (int step = 0; step < GUIDE_DONE; step++) {
         app->guiding.guide.step = (GuideStep)step;
+        app->bay->is_full = 0;
+        rooms_all_legible_laid_over(app, "guide, at a glance");
+        app->bay->is_full = 1;
         rooms_all_legible_laid_over(app, "guide");
     }
 }
@@ -67,6 +218,7 @@ END_TEST
 
 START_TEST(hands_are_answered)
 {
+    app->bay->is_full = 1;
     double whole = run_tube_max(&app->run);
     rooms_press(app, "tube", 0.5, 0.5);
     ck_assert_double_eq_tol(asked(PB_COMMAND_TUBE_TARGET), 0.5 * whole, 0.02 * whole);
@@ -169,6 +321,7 @@ END_TEST
 
 START_TEST(sight_and_tabs_are_answered)
 {
+    app->bay->is_full = 1;
     rooms_view(app, 1920, 1080, 1.0, 0);
     rooms_press(app, "sight", 0.9, 0.5);
     ck_assert_int_eq(app->task.sight, SIGHT_CLOSED);
@@ -189,6 +342,7 @@ END_TEST
 /* Where the tab of the bay is not offered, the close look is what is shown first. */
 START_TEST(the_key_of_the_close_look_goes_from_what_is_shown)
 {
+    app->bay->is_full = 1;
     rooms_view(app, 1024, 700, 1.0, 0);
     app->bay->middle_tab = MIDDLE_BAY;
     app_lay_out(app);
@@ -214,6 +368,12 @@ int main(void)
     TCase *tests = tcase_create("bay");
     tcase_set_timeout(tests, 60.0);
     tcase_add_checked_fixture(tests, begin, end);
+    tcase_add_test(tests, each_sight_can_be_read_at_a_glance);
+    tcase_add_test(tests, stops_can_be_read_at_a_glance);
+    tcase_add_test(tests, the_view_follows_when_a_pull_has_ended);
+    tcase_add_test(tests, the_glance_has_its_places);
+    tcase_add_test(tests, what_hands_do_at_a_glance_is_answered);
+    tcase_add_test(tests, all_the_rest_is_one_key_away);
     tcase_add_test(tests, each_sight_and_tab_can_be_read);
     tcase_add_test(tests, a_notice_can_be_read);
     tcase_add_test(tests, each_step_of_the_guide_can_be_read);

@@ -41,7 +41,8 @@ typedef struct GfxField {
     float u0, v0, u1, v1; /**< of the left, bottom, right and top edge, 0..1 of the bay */
     float target_kg_m3;
     float hatch_pitch_px;
-    float line_px; /**< half width of the contour at the target */
+    float line_px;           /**< half width of the contour at the target */
+    float width_m, height_m; /**< of the whole bay: the fill has a grain on this scale; 0 = plain */
     int is_camera; /**< 1: the temperatures instead, from low_c to high_c of the camera ramp */
     float low_c, high_c;
 } GfxField;
