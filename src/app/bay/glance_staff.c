@@ -44,12 +44,12 @@ static void stops(const App *app, GfxRect inner, double px_m, float x)
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
     const PbView *v = app->run.view;
-    float free_from = -1e9f, free_to = -1e9f; /* taken by the figure before */
+    float taken_from = -1e9f, taken_to = -1e9f; /* taken by the figure before */
     for (int i = v->lift_count - 1; i >= 0; i--) {
         const PbLift *l = &v->lifts[i];
         int is_over = i < v->lift_count - 1;
         float y = floorf(inner.y + inner.h - (float)(l->mouth_y_m * px_m));
-        if (l->mass_kg <= 0.0 || (y > free_from && y < free_to)) {
+        if (l->mass_kg <= 0.0 || (y > taken_from && y < taken_to)) {
             continue;
         }
         ui_rect(ui, x, y - 1.0f, ui_px(ui, 7), 2.0f, is_over ? t->ink : t->accent);
@@ -57,8 +57,8 @@ static void stops(const App *app, GfxRect inner, double px_m, float x)
             ui_label(ui, x + ui_px(ui, 10), y + ui_px(ui, 5), 13, UI_BOLD, t->ink, UI_LEFT,
                      app_fmt_density(app, l->density_kg_m3, 0));
         }
-        free_from = y - ui_px(ui, 16);
-        free_to = y + ui_px(ui, 16);
+        taken_from = y - ui_px(ui, 16);
+        taken_to = y + ui_px(ui, 16);
     }
 }
 

@@ -184,11 +184,11 @@ static void stops(const App *app, const GlanceView *v)
     int n = 0;
     for (int i = view->lift_count - 1; i >= 0 && n < RUN_MAX_LIFTS; i--) {
         float y = at_height(v, view->lifts[i].mouth_y_m);
-        int is_free = view->lifts[i].mass_kg > 0.0;
+        int has_room = view->lifts[i].mass_kg > 0.0;
         for (int k = 0; k < n; k++) {
-            is_free = is_free && fabsf(taken[k] - y) > ui_px(ui, 46);
+            has_room = has_room && fabsf(taken[k] - y) > ui_px(ui, 46);
         }
-        if (is_free && stop_words(app, v, i, lowest, highest)) {
+        if (has_room && stop_words(app, v, i, lowest, highest)) {
             taken[n++] = y;
         }
     }
@@ -196,11 +196,11 @@ static void stops(const App *app, const GlanceView *v)
     const PbSignals *s = &view->signals;
     double next_m = run_mouth_y(&app->run) - s->direction * 0.3048;
     float y = floorf(at_height(v, next_m)), right = v->inner.x - stud_width(v) - 18.0f;
-    int is_free = s->tube_in_m > 0.3048 && y > highest && y < lowest;
+    int has_room = s->tube_in_m > 0.3048 && y > highest && y < lowest;
     for (int k = 0; k < n; k++) {
-        is_free = is_free && fabsf(taken[k] - y) > ui_px(ui, 34);
+        has_room = has_room && fabsf(taken[k] - y) > ui_px(ui, 34);
     }
-    if (is_free) {
+    if (has_room) {
         float dash = ui_px(ui, 42);
         const char *step = app_said(app, "{step}");
         ui_dashes(ui, right - dash, y, right, y, 2.0f, 5.0f, ui->theme->accent);
