@@ -216,9 +216,8 @@ static double low_for(const App *app, double mouth_m)
 /* It follows when a pull has ended; a mouth that would leave it takes it along before. */
 static double low_wanted(const App *app)
 {
-    const PbExercise *e = &app->run.config.exercise;
     double out = app->run.view->signals.direction * (app->bay->memory.rest_m), margin = 0.12;
-    double low = low_for(app, e->hole_y_m + (app->bay->memory.is_started ? out : 0.0));
+    double low = low_for(app, run_hole(&app->run)->y_m + (app->bay->memory.is_started ? out : 0.0));
     double mouth = run_mouth_y(&app->run);
     if (mouth < low + margin || mouth > low + view_m - margin) {
         low = low_for(app, mouth);
