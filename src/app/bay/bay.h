@@ -5,6 +5,8 @@
 #include "base/app.h"
 #include "bay/gauge.h"
 
+#include "core/voice.h"
+
 typedef enum AppDrag { DRAG_NONE, DRAG_BAY, DRAG_LOOK } AppDrag;
 typedef enum AppMiddle { MIDDLE_BAY, MIDDLE_CLOSE, MIDDLE_TRAVEL } AppMiddle;
 
@@ -38,7 +40,8 @@ typedef struct Bay {
     PbTuft still[BAY_STILL_TUFTS]; /* what flies, where the picture is to stand still */
     int still_count;
     double still_s; /* of the run, when they were taken */
-    PbCoach coach;
+    PbVoice voice;
+    PbSaid said; /* what it says now; shown where it may speak */
     int coach_started;
     double coach_s;
     SightMemory memory;
@@ -119,6 +122,8 @@ void glance_gap_dust_draw(const App *app, const GlanceView *view);
 void glance_ring_draw(const App *app, float x, float y); /* round the mouth */
 void glance_hose_draw(const App *app, const GlanceView *view, float lane);
 void glance_staff_draw(const App *app, GfxRect r, const GlanceView *view);
+/* Is lift i worth a name beside the wall? The one under way is, while the machine runs. */
+int glance_is_stop(const App *app, int i);
 float glance_staff_width(const App *app); /* that its figures need beside the bay */
 /* step.c */
 void bay_update(App *app, double dt_s);
@@ -150,6 +155,9 @@ void sight_wax(App *app);
 float sight_switch_draw(const App *app, float title_right, GfxRect middle);
 void sight_closed_draw(const App *app, GfxRect r);
 void coach_frame(App *app);
+/* The sentence in words, both rooms of `size`; 0 = it says nothing. */
+int coach_words(const App *app, PbSaid said, char *title, char *text, size_t size);
+int coach_speaks(const App *app); /* not in a graded run, nor beside the guide */
 int sight_may_tell(const App *app, PbEventKind kind);
 void taped_wall_draw(const App *app, GfxRect inner, double px_m);
 void taped_side_draw(const App *app, GfxRect r);

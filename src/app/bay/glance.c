@@ -4,6 +4,7 @@
 #include "bay/bay.h"
 
 #include <math.h>
+#include <stdio.h>
 
 static const double view_m = 1.10;  /* of the bay that the large view shows */
 static const double ahead_m = 0.35; /* of it beyond the mouth, where fill arrives */
@@ -59,25 +60,39 @@ static Places places(const App *app, float line_high)
 /* ---- the sentence ---- */
 
 typedef struct Line {
-    const char *title, *text;
+    char title[200], text[200];
     GfxColor ground, edge, bar, head, words;
 } Line;
 
+static void notice_line(Line *l, const AppNotice *n, const UiTheme *t)
+{
+    snprintf(l->title, sizeof l->title, "%s", n->title);
+    snprintf(l->text, sizeof l->text, "%s", n->text);
+    l->ground = n->is_danger ? t->danger : t->warn_wash;
+    l->edge = l->bar = n->is_danger ? t->danger : t->warn;
+    l->head = n->is_danger ? t->white : t->warn;
+    l->words = n->is_danger ? t->white : t->ink;
+}
+
+/* What has happened is told first, then what can hurt, then what was just refused or done, then
+ * what to do. What lasts is told by the voice where it may speak. */
 static Line line_now(const App *app)
 {
     const UiTheme *t = app->ui->theme;
     const AppNotice *n = &app->say.notice;
+    PbSaid said = app->bay->said;
     int is_on = app->program.now_s < n->until_s && !app->guiding.guide.is_on;
-    Line l = {
-        is_on ? n->title : "", is_on ? n->text : "", t->sheet, t->edge, t->edge, t->ink, t->ink};
-    if (is_on && n->is_danger) {
-        l.ground = l.edge = l.bar = t->danger;
-        l.head = l.words = t->white;
-    } else if (is_on && !app->say.is_hint) {
-        l.ground = t->warn_wash;
-        l.edge = l.bar = l.head = t->warn;
-    } else if (is_on) {
-        l.bar = t->accent;
+    int speaks = coach_speaks(app) && said.say != PB_SAY_NOTHING,
+        is_harm = said.say <= PB_SAY_BLEEDING;
+    int is_told = is_on && !(speaks && (app->say.is_hint || app->say.stands));
+    Line l = {"", "", t->sheet, t->edge, t->edge, t->ink, t->ink};
+    if (is_told && (n->is_danger || !speaks || !is_harm)) {
+        notice_line(&l, n, t);
+    } else if (speaks && coach_words(app, said, l.title, l.text, sizeof l.title)) {
+        l.bar = is_harm ? t->warn : t->accent;
+        l.ground = is_harm ? t->warn_wash : l.ground;
+        l.edge = is_harm ? t->warn : l.edge;
+        l.head = is_harm ? t->warn : l.head;
     }
     return l;
 }

@@ -38,6 +38,13 @@ static void bay(const App *app, GfxRect inner, double px_m, float stud)
               fmaxf((float)(e->hole_bore_m * 0.5 * px_m), 5.0f), ui->theme->ink);
 }
 
+int glance_is_stop(const App *app, int i)
+{
+    const PbView *v = app->run.view;
+    int is_now = i == v->lift_count - 1;
+    return is_now ? v->signals.machine_on : pb_is_stop(&v->lifts[i], &app->run.watched.rubric);
+}
+
 /* A tick for each stop that is over, and what it left where that may be seen. */
 static void stops(const App *app, GfxRect inner, double px_m, float x)
 {
@@ -49,7 +56,7 @@ static void stops(const App *app, GfxRect inner, double px_m, float x)
         const PbLift *l = &v->lifts[i];
         int is_over = i < v->lift_count - 1;
         float y = floorf(inner.y + inner.h - (float)(l->mouth_y_m * px_m));
-        if (l->mass_kg <= 0.0 || (y > taken_from && y < taken_to)) {
+        if (!glance_is_stop(app, i) || (y > taken_from && y < taken_to)) {
             continue;
         }
         ui_rect(ui, x, y - 1.0f, ui_px(ui, 7), 2.0f, is_over ? t->ink : t->accent);

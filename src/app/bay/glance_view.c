@@ -184,7 +184,7 @@ static void stops(const App *app, const GlanceView *v)
     int n = 0;
     for (int i = view->lift_count - 1; i >= 0 && n < RUN_MAX_LIFTS; i--) {
         float y = at_height(v, view->lifts[i].mouth_y_m);
-        int has_room = view->lifts[i].mass_kg > 0.0;
+        int has_room = glance_is_stop(app, i);
         for (int k = 0; k < n; k++) {
             has_room = has_room && fabsf(taken[k] - y) > ui_px(ui, 46);
         }

@@ -3,7 +3,7 @@
  * rest, the best rattle there, when the rattle died. Not here: the words, and when hints are
  * allowed (never in a graded run; the caller decides).
  */
-#include "core/course.h"
+#include "coach.h"
 
 #include <math.h>
 
@@ -129,7 +129,7 @@ static PbHint show(PbCoach *c, PbHint now, double time_s)
     return c->shown;
 }
 
-PbHint pb_coach_next(PbCoach *c, const PbSignals *g)
+PbHint pb_coach_judge(PbCoach *c, const PbSignals *g)
 {
     double dt = g->time_s > c->last_s ? g->time_s - c->last_s : 0.0;
     double from = 0.0;
@@ -147,6 +147,11 @@ PbHint pb_coach_next(PbCoach *c, const PbSignals *g)
     c->plug_s = g->plugged ? c->plug_s + dt : 0.0;
     int is_wasted = g->spilling && g->machine_on; /* as the event that the marks go by */
     c->outside_s = is_wasted ? c->outside_s + dt : 0.0;
-    PbHint now = judge(c, g, has_arrived, from, had_stalled);
+    return judge(c, g, has_arrived, from, had_stalled);
+}
+
+PbHint pb_coach_next(PbCoach *c, const PbSignals *g)
+{
+    PbHint now = pb_coach_judge(c, g);
     return show(c, now, g->time_s);
 }

@@ -362,6 +362,55 @@ START_TEST(the_key_of_the_close_look_goes_from_what_is_shown)
 }
 END_TEST
 
+/* Each sentence of the voice, by value in both languages; none in a graded run or beside the guide.
+ */
+START_TEST(each_sentence_stands_over_the_bay)
+{
+    static const struct {
+        PbSay say;
+        const char *en, *es;
+    } said[] = {{PB_SAY_CREAKS, "The wall creaks", "La pared cruje"},
+                {PB_SAY_CLOG_OFF, "Clogged: switch off", "Tapada: apague"},
+                {PB_SAY_TOO_EARLY, "Moved on before the stall", NULL},
+                {PB_SAY_PULL, "Stalled: pull back a foot", NULL},
+                {PB_SAY_BACK, "Pull the tube back to the hole", "Jale el tubo hasta el hoyo"},
+                {PB_SAY_WEAK_AIR, "The air is weak", "Falta aire"},
+                {PB_SAY_WAIT, "Wait for the stall", "Espere el stall"}};
+    app->taste.is_us = 1;
+    for (size_t i = 0; i < sizeof said / sizeof said[0]; i++) {
+        app->bay->said = (PbSaid){said[i].say, 5.0};
+        rooms_view(app, 1280, 800, 1.0, 0);
+        ck_assert_msg(rooms_says(app, said[i].en), "not said: %s", said[i].en);
+        rooms_view(app, 1280, 800, 1.0, 1);
+        ck_assert_msg(said[i].es == NULL || rooms_says(app, said[i].es), "not said: %s",
+                      said[i].es);
+    }
+    rooms_view(app, 1280, 800, 1.0, 0);
+    app->task.is_graded = 1;
+    ck_assert(!rooms_says(app, "Wait for the stall"));
+    app->task.is_graded = 0;
+    for (int say = 0; say < PB_SAY_NOTHING; say++) {
+        char name[40];
+        snprintf(name, sizeof name, "sentence %d", say);
+        app->bay->said = (PbSaid){(PbSay)say, 5.0};
+        rooms_all_legible(app, name);
+    }
+}
+END_TEST
+
+/* Harm is told before what was just refused; what has happened for good before all. */
+START_TEST(the_line_says_the_most_harmful)
+{
+    app_notice(app, "Too far in to turn", "Pull the tube back to the hole, then turn it.", 0, 60.0);
+    app->bay->said = (PbSaid){PB_SAY_WAIT, 0.0};
+    ck_assert(rooms_says(app, "Too far in to turn"));
+    app->bay->said = (PbSaid){PB_SAY_CREAKS, 0.0};
+    ck_assert(!rooms_says(app, "Too far in to turn") && rooms_says(app, "The wall creaks"));
+    app_notice(app, "Blow-out at 4.0 ft", "Machine off. The run has ended.", 1, 60.0);
+    ck_assert(rooms_says(app, "Blow-out at 4.0 ft") && !rooms_says(app, "The wall creaks"));
+}
+END_TEST
+
 START_TEST(the_guide_is_left)
 {
     app->guiding.guide = guide_begin(2.0);
@@ -374,7 +423,7 @@ int main(void)
 {
     Suite *suite = suite_create("bay");
     TCase *tests = tcase_create("bay");
-    tcase_set_timeout(tests, 60.0);
+    tcase_set_timeout(tests, 120.0);
     tcase_add_checked_fixture(tests, begin, end);
     tcase_add_test(tests, each_sight_can_be_read_at_a_glance);
     tcase_add_test(tests, stops_can_be_read_at_a_glance);
@@ -393,6 +442,8 @@ int main(void)
     tcase_add_test(tests, the_machine_asks_for_the_checks);
     tcase_add_test(tests, sight_and_tabs_are_answered);
     tcase_add_test(tests, the_key_of_the_close_look_goes_from_what_is_shown);
+    tcase_add_test(tests, each_sentence_stands_over_the_bay);
+    tcase_add_test(tests, the_line_says_the_most_harmful);
     tcase_add_test(tests, the_guide_is_left);
     suite_add_tcase(suite, tests);
     return run_suite(suite);
