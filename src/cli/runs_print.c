@@ -190,7 +190,9 @@ static void print_grades(const StoreGrade *grades, int count)
         const StoreGrade *g = &grades[i];
         printf("grade      %d of 100, %s, by rubric %s%s\n", io_mark_shown(g->total),
                g->is_pass ? "passed" : "not passed", g->rubric,
-               g->rules < PB_SCORE_RULES ? ", rules 1: points alone, without gates" : "");
+               g->rules == 1               ? ", rules 1: points alone, without gates"
+               : g->rules < PB_SCORE_RULES ? ", rules 2: a soft foot cost fewer points"
+                                           : "");
         double points[PB_SUMMARY_PARTS];
         int shown[PB_SUMMARY_PARTS];
         for (int k = 0; k < g->part_count; k++) {

@@ -48,7 +48,7 @@ static double loads[CASES]; /* over the strength expected of such a face */
 
 static void set_up(Case which, PbSessionConfig *config, PbHands *h)
 {
-    const PbPass up = {+1, 2.15, 0.45};
+    const PbPass up = {+1, 2.15, 0.45, 0};
     *h = pb_hands_default();
     switch (which) {
     case PERFECT:

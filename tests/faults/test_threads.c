@@ -97,7 +97,7 @@ START_TEST(the_side_worker_is_read_while_it_works)
     setup.own = &own;
     PbCompareFigures f;
     PbError err = {0};
-    SideJob *job = side_job_start(&setup, &err);
+    SideJob *job = side_job_start(&setup, 30.0, NULL, 0, &err);
     ck_assert_msg(job != NULL, "%s", err.message);
     int seen = 0;
     for (int i = 0; i < 60000 && seen < PB_COMPARE_FILLS; i++) { /* as the room does */
@@ -107,7 +107,7 @@ START_TEST(the_side_worker_is_read_while_it_works)
             seen += f.has_heat && side_job_has_frames(job, (PbCompareFill)k);
         }
         (void)side_job_progress(job);
-        (void)side_job_draws(job);
+        (void)side_job_draws(job, 30.0);
         nap(10);
     }
     ck_assert_int_eq(seen, PB_COMPARE_FILLS);

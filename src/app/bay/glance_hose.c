@@ -119,7 +119,7 @@ void glance_hose_draw(const App *app, const GlanceView *v, float lane)
     const PbExercise *e = &app->run.config.exercise;
     const PbSignals *s = &app->run.view->signals;
     UiPoint hole = {v->inner.x + (float)(app->run.view->mouth_x_m * v->px_m),
-                    v->inner.y + v->inner.h - (float)(e->holes[0].y_m * v->px_m)};
+                    v->inner.y + v->inner.h - (float)(run_hole(&app->run)->y_m * v->px_m)};
     if (hole.y > v->r.y + v->r.h + 40.0f) {
         return; /* the mouth points up: hole and hose are under what is seen */
     }

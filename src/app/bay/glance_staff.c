@@ -30,12 +30,12 @@ static void bay(const App *app, GfxRect inner, double px_m, float stud)
         wall_tube_draw(app, inner, px_m, 0);
         return;
     }
-    const PbExercise *e = &app->run.config.exercise;
+    const PbHole *hole = run_hole(&app->run);
     ui_rect(ui, inner.x, inner.y, inner.w, inner.h, ui->theme->glass);
     wall_frame_draw(app, inner, stud);
-    ui_circle(ui, inner.x + (float)(e->hole_x_m * px_m),
-              inner.y + inner.h - (float)(e->hole_y_m * px_m),
-              fmaxf((float)(e->hole_bore_m * 0.5 * px_m), 5.0f), ui->theme->ink);
+    ui_circle(ui, inner.x + (float)(hole->x_m * px_m),
+              inner.y + inner.h - (float)(hole->y_m * px_m),
+              fmaxf((float)(hole->bore_m * 0.5 * px_m), 5.0f), ui->theme->ink);
 }
 
 int glance_is_stop(const App *app, int i)

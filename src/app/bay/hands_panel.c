@@ -178,7 +178,7 @@ static void machine_and_finish(Column *c)
     }
     int bleeds = app->run.view->phase == PB_PHASE_BLEEDING;
     char more[80];
-    SDL_snprintf(more, sizeof more, _("More acts  %s"), cap(app, KEY_ACTS));
+    SDL_snprintf(more, sizeof more, _("More acts  %s"), hands_cap(app, KEY_ACTS));
     ui_button(ui, ID_ACTS, row(c, "acts", 34), more, 0, bleeds);
     ui_button(ui, ID_FINISH, row(c, "finish", 34),
               bleeds ? _("Pressure bleeding") : _("Close the hole, finish"), !bleeds, bleeds);

@@ -32,8 +32,8 @@ PbVoice pb_voice_start(const PbExercise *e, const PbRubric *rubric)
                  .static_pa = e->machine.static_pa,
                  .stall_s = -1.0,
                  .said = {PB_SAY_NOTHING, 0.0}};
-    v.far_m[0] = e->hole_y_m;
-    v.far_m[1] = e->height_m - e->hole_y_m;
+    v.far_m[0] = e->holes[0].y_m;
+    v.far_m[1] = e->height_m - e->holes[0].y_m;
     for (int k = 0; k < 2; k++) {
         v.is_packed[k] = v.far_m[k] < SHORT_END_M;
     }

@@ -49,9 +49,9 @@
 #include "core/settle.h"
 
 /** Grows by one whenever the same run and rubric may get other marks. 1: points alone decided, all
- * or nothing at the target; 2: gates, then points. Older grades say by which rules they were made.
- */
-#define PB_SCORE_RULES 2
+ * or nothing at the target; 2: gates, then points; 3: the softest foot counts by the cube of its
+ * worth, a bay may be left for a reason. Older grades say by which rules they were made. */
+#define PB_SCORE_RULES 3
 
 #define PB_SCORE_MAX_LOSSES  160
 #define PB_SCORE_MAX_EVENTS  512
