@@ -9,11 +9,11 @@
 
 /* The same word in both languages. */
 static const char *const same[] = {
-    "Material", "stall",   "stud",        "material", "Total",       "Pullback", "normal",
-    "No",       "%s: %s.", "%.*s",        "Control",  "drywall",     "General",  "Text",
-    "visual",   "%s %s",   "{d} {m} {y}", "gas, m³",  "gas, therms", "Guide",    "R",
-    "error",    "Error",   "total",       "manual",   "Final",       "final",    "Paper",
-    "%s",       "usual",   "Formal",      "Plural",   "%s, %s (%s)", "color",    NULL};
+    "Material",    "stall",   "stud",        "material", "Total",   "Pullback", "normal", "No",
+    "%s: %s.",     "%.*s",    "Control",     "drywall",  "General", "Text",     "visual", "%s %s",
+    "{d} {m} {y}", "gas, m³", "gas, therms", "Guide",    "R",       "error",    "Error",  "total",
+    "manual",      "Final",   "final",       "Paper",    "%s",      "usual",    "Formal", "Plural",
+    "%s, %s (%s)", "color",   "Radio",       NULL};
 
 static int is_allowed(const char *text)
 {

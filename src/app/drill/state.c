@@ -8,18 +8,16 @@
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 static const double TOLD_S = 2.6;
 
 static uint64_t fresh_seed(const App *app)
 {
-    struct timespec t;
     if (app->options.is_seed_given) {
         return app->options.seed;
     }
-    clock_gettime(CLOCK_REALTIME, &t);
-    PbRng r = pb_rng_make((uint64_t)t.tv_sec, (uint64_t)t.tv_nsec);
+    struct timespec now = io_clock_after(0.0);
+    PbRng r = pb_rng_make((uint64_t)now.tv_sec, (uint64_t)now.tv_nsec);
     return pb_rng_next(&r) >> 12;
 }
 

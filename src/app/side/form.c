@@ -567,7 +567,8 @@ int side_form_take(SideForm *f, PbHouse *house)
         }
         SDL_strlcpy(labels[i].to, f->text[labels[i].field], labels[i].size);
     }
-    h.bay.holes[0].x_m *= h.bay.width_m / f->house.bay.width_m; /* the hole stays where it was across */
+    h.bay.holes[0].x_m *=
+        h.bay.width_m / f->house.bay.width_m; /* the hole stays where it was across */
     h.bay.holes[0].y_m *= h.bay.height_m / f->house.bay.height_m; /* and along it */
     lay_batt(&h, &f->house);
     PbWallPlace place = PB_WALL_INSIDE;
