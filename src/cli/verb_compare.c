@@ -13,6 +13,7 @@
 #include "io/compare_words.h"
 #include "io/doc.h"
 #include "io/house_file.h"
+#include "io/moist_words.h"
 #include "io/output_file.h"
 #include "io/parallel.h"
 #include "io/saving_words.h"
@@ -143,6 +144,30 @@ static void print_air(const PbCompare *c, PbCompareFill fill, int t, const Optio
     }
 }
 
+static void print_damp(const PbCompare *c, const Options *o)
+{
+    const PbCompareSetup *s = pb_compare_setup(c);
+    int language = o->taste.language, holds[PB_WARNINGS];
+    PbHouseMoist moist[PB_COMPARE_FILLS];
+    char text[500];
+    printf("\n%s\n", words_in(language, "Moisture"));
+    for (int f = 0; f < PB_COMPARE_FILLS; f++) {
+        pb_house_moist(&s->house, &s->constants, (PbCompareFill)f, s->draws, &moist[f]);
+        io_moist_sentence((PbCompareFill)f, &moist[f], o->taste, text, sizeof text);
+        if (text[0] != '\0') {
+            printf("  %s: %s\n", io_fill_title(&s->house, (PbCompareFill)f, language), text);
+        }
+    }
+    pb_house_damp(&s->house, &s->constants, &moist[PB_COMPARE_EMPTY], &moist[PB_COMPARE_DENSE],
+                  holds);
+    for (int w = 0; w < PB_WARNINGS; w++) {
+        if (holds[w]) {
+            printf("  %s\n", io_damp_warning((PbDampWarning)w, language));
+        }
+    }
+    printf("%s\n", io_moist_note(language));
+}
+
 static void print_all(const PbCompare *c, const Options *o)
 {
     const PbHouse *h = &pb_compare_setup(c)->house;
@@ -172,6 +197,7 @@ static void print_all(const PbCompare *c, const Options *o)
             print_air(c, (PbCompareFill)f, t, o);
         }
     }
+    print_damp(c, o);
     printf("\n%s\n", io_compare_note(0, o->taste.language));
     if (pb_house_has_air(h)) {
         printf("%s\n", io_air_note(o->taste.language));

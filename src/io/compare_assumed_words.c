@@ -32,6 +32,8 @@ static const Label labels[] = {
     {"cooling/room_c", N_("Room in summer")},
     {"cooling/price_per_kwh", N_("Electricity for cooling")},
     {"cooling/efficiency", N_("Cooling: COP")},
+    {"damp/inside", N_("Paint in the room")},
+    {"damp/outside", N_("Paint outside")},
     {"air/blower_door_m3_h", N_("Blower door at 50 Pa")},
     {"air/floor_area_m2", N_("Floor area of the house")},
     {"job/price", N_("Price of the job")},
@@ -62,6 +64,11 @@ static const Label labels[] = {
 
 /* Words of values and of sources that are not names of files or publications. */
 static const Label words[] = {
+    {"coat-unknown", N_("not known")},
+    {"coat-none", N_("bare or stained")},
+    {"coat-latex", N_("latex paint")},
+    {"coat-oil", N_("many coats of old oil paint")},
+    {"coat-tight", N_("vapor-tight: foil, plastic, vinyl")},
     {"simple", N_("simple wall")},
     {"good", N_("best case")},
     {"typical", N_("typical")},

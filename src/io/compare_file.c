@@ -4,6 +4,7 @@
 #include "io/air_words.h"
 #include "io/compare_words.h"
 #include "io/house_file.h"
+#include "io/moist_words.h"
 #include "io/saving_words.h"
 
 #include <assert.h>
@@ -261,6 +262,66 @@ static json_t *assumed_json(const PbCompare *c, IoReaderTaste taste)
     return list;
 }
 
+static json_t *moist_json(PbCompareFill fill, const PbHouseMoist *m, IoReaderTaste taste)
+{
+    char sentence[500];
+    json_t *o = json_object(), *months = json_array();
+    int failed = 0;
+    io_moist_sentence(fill, m, taste, sentence, sizeof sentence);
+    for (int i = 0; i < PB_MOIST_MONTHS; i++) {
+        failed |= json_array_append_new(months, json_real(m->mid.sum_g_m2[i]));
+    }
+    failed |= put(o, "fill", json_string(io_fill_key(fill)));
+    failed |= put(o, "verdict", json_string(io_moist_key(m->verdict)));
+    failed |= put(o, "draws", json_integer(m->draws));
+    failed |= put(o, "wet", json_integer(m->wet));
+    failed |= put(o, "stays_wet", json_integer(m->stays));
+    failed |= put(o, "most_g_m2", range_json(m->most_g_m2));
+    failed |= put(o, "months_g_m2", months);
+    failed |= put(o, "is_at_back", json_boolean(m->place == PB_MOIST_AT_BACK));
+    failed |= put(o, "has_mold_risk", json_boolean(m->has_mold_risk));
+    failed |= put(o, "sentence", json_string(sentence));
+    if (failed) {
+        json_decref(o);
+        return NULL;
+    }
+    return o;
+}
+
+static json_t *warning_json(PbDampWarning w, int language)
+{
+    return json_pack("{s:s,s:b,s:s}", "key", io_damp_key(w), "no_fill", w <= PB_WARN_LAST_NO_FILL,
+                     "sentence", io_damp_warning(w, language));
+}
+
+/* Screening of each fill, and what holds of the warnings. */
+static json_t *damp_json(const PbCompareSetup *s, IoReaderTaste taste)
+{
+    PbHouseMoist moist[PB_COMPARE_FILLS];
+    int holds[PB_WARNINGS], failed = 0;
+    json_t *o = json_object(), *fills = json_array(), *warnings = json_array();
+    for (int f = 0; f < PB_COMPARE_FILLS; f++) {
+        pb_house_moist(&s->house, &s->constants, (PbCompareFill)f, s->draws, &moist[f]);
+        failed |= json_array_append_new(fills, moist_json((PbCompareFill)f, &moist[f], taste));
+    }
+    pb_house_damp(&s->house, &s->constants, &moist[PB_COMPARE_EMPTY], &moist[PB_COMPARE_DENSE],
+                  holds);
+    for (int w = 0; w < PB_WARNINGS; w++) {
+        if (holds[w]) {
+            json_t *one = warning_json((PbDampWarning)w, taste.language);
+            failed |= json_array_append_new(warnings, one);
+        }
+    }
+    failed |= put(o, "fills", fills);
+    failed |= put(o, "warnings", warnings);
+    failed |= put(o, "note", json_string(io_moist_note(taste.language)));
+    if (failed) {
+        json_decref(o);
+        return NULL;
+    }
+    return o;
+}
+
 static json_t *texts_json(const char *(*text)(int, int), int count, int language)
 {
     json_t *list = json_array();
@@ -286,6 +347,7 @@ json_t *io_compare_to_json(const PbCompare *c, IoReaderTaste taste, const char *
     failed |= put(o, "draws", json_integer(s->draws));
     failed |= put(o, "perfect_r_m2k_w", range_json(pb_compare_perfect_r(c)));
     failed |= put(o, "fills", fills_json(c, taste));
+    failed |= put(o, "moisture", damp_json(s, taste));
     failed |= put(o, "assumptions", assumed_json(c, taste));
     failed |= put(o, "notes", texts_json(io_compare_note, IO_COMPARE_NOTES, taste.language));
     failed |=
@@ -345,9 +407,12 @@ PbStatus io_compare_csv(FILE *out, const PbCompare *c)
         fprintf(out, ",air_%s_low,air_%s,air_%s_high", air_ranges[i].key, air_ranges[i].key,
                 air_ranges[i].key);
     }
-    fputc('\n', out);
+    fputs(",moisture,moisture_g_m2_low,moisture_g_m2,moisture_g_m2_high\n", out);
     for (int f = 0; f < PB_COMPARE_FILLS; f++) {
-        for (int t = 0; t < pb_compare_setup(c)->year_count; t++) {
+        const PbCompareSetup *s = pb_compare_setup(c);
+        PbHouseMoist m;
+        pb_house_moist(&s->house, &s->constants, (PbCompareFill)f, s->draws, &m);
+        for (int t = 0; t < s->year_count; t++) {
             PbCompareSaying say = pb_compare_say(c, (PbCompareFill)f, t);
             fprintf(out, "%s,%.10g", io_fill_key((PbCompareFill)f), say.figures.years);
             for (int i = 0; i < RANGES; i++) {
@@ -363,7 +428,8 @@ PbStatus io_compare_csv(FILE *out, const PbCompare *c)
             fprintf(out, ",%s,%s", io_says_key(say.says), io_beside_key(say.beside));
             csv_saved(out, c, (PbCompareFill)f, t);
             csv_air(out, c, (PbCompareFill)f, t);
-            fputc('\n', out);
+            fprintf(out, ",%s,%.10g,%.10g,%.10g\n", io_moist_key(m.verdict), m.most_g_m2.low,
+                    m.most_g_m2.mid, m.most_g_m2.high);
         }
     }
     return ferror(out) ? PB_ERR_IO : PB_OK;

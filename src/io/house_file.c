@@ -21,6 +21,10 @@ const char *const io_dense_words[PB_DENSE_CASES] = {"well-done", "hasty", "own"}
 const char *const io_built_words[PB_BUILT_KINDS] = {"unknown", "before-1940", "1940-1969",
                                                     "1970-1989", "from-1990"};
 
+static const char *const coat_words[PB_COATS] = {"unknown", "none", "latex", "oil", "tight"};
+static const char *const seen_words[PB_SEENS] = {"unknown", "no", "yes"};
+static const char *const seen_keys[4] = {"leaks", "water", "bath", "no_overhang"};
+
 enum { FUEL_ROWS = 16 }; /* at least as many as there are; a test asks */
 
 static const char *const cavity_words[PB_CAVITY_KINDS] = {"empty", "old-loose", "partly"};
@@ -140,6 +144,22 @@ static void read_air(IoReader *r, IoValue *root, PbHouseAir *air)
     }
 }
 
+static void read_damp(IoReader *r, IoValue *root, PbHouseDamp *d)
+{
+    int inside = 0, outside = 0, seen[4] = {0};
+    IoValue *v = io_object(r, root, "damp", 0);
+    if (v == NULL) {
+        return;
+    }
+    io_choice(r, v, "inside", 0, coat_words, PB_COATS, &inside);
+    io_choice(r, v, "outside", 0, coat_words, PB_COATS, &outside);
+    for (int i = 0; i < 4; i++) {
+        io_choice(r, v, seen_keys[i], 0, seen_words, PB_SEENS, &seen[i]);
+    }
+    *d = (PbHouseDamp){(PbCoat)inside,  (PbCoat)outside, (PbSeen)seen[0],
+                       (PbSeen)seen[1], (PbSeen)seen[2], (PbSeen)seen[3]};
+}
+
 static void read_numbers(IoReader *r, IoValue *root, PbHouse *h)
 {
     long long seed = (long long)h->seed;
@@ -150,6 +170,7 @@ static void read_numbers(IoReader *r, IoValue *root, PbHouse *h)
     read_cooling(r, root, &h->cooling);
     read_job(r, root, &h->job);
     read_air(r, root, &h->air);
+    read_damp(r, root, &h->damp);
     read_cavity(r, root, &h->cavity);
     read_range(r, root, "efficiency", 0.01, 5.0, "of 1", &h->efficiency);
     io_number(r, root, "room_c", 0, -20.0, 50.0, "deg C", &h->room_c);
@@ -291,6 +312,25 @@ static int put_air(json_t *o, const PbHouse *h)
     return failed | json_object_set_new(o, "air", v);
 }
 
+static int put_damp(json_t *o, const PbHouseDamp *d)
+{
+    const PbSeen seen[4] = {d->leaks, d->water, d->bath, d->no_overhang};
+    int is_known = d->inside != PB_COAT_UNKNOWN || d->outside != PB_COAT_UNKNOWN;
+    for (int i = 0; i < 4; i++) {
+        is_known |= seen[i] != PB_SEEN_UNKNOWN;
+    }
+    if (!is_known) {
+        return 0; /* as in older files */
+    }
+    json_t *v = json_object();
+    int failed = json_object_set_new(v, "inside", json_string(coat_words[d->inside]));
+    failed |= json_object_set_new(v, "outside", json_string(coat_words[d->outside]));
+    for (int i = 0; i < 4; i++) {
+        failed |= json_object_set_new(v, seen_keys[i], json_string(seen_words[seen[i]]));
+    }
+    return failed | json_object_set_new(o, "damp", v);
+}
+
 /* The name of the bay where that says all of it, else the bay itself. */
 static json_t *bay_json(const PbHouse *h, const Folders *f)
 {
@@ -333,6 +373,7 @@ json_t *io_house_to_json(const PbHouse *h, const char *const *folders, int count
     failed |= put_cooling(o, &h->cooling);
     failed |= put_job(o, &h->job);
     failed |= put_air(o, h);
+    failed |= put_damp(o, &h->damp);
     failed |= json_object_set_new(o, "room_c", json_real(h->room_c));
     failed |= json_object_set_new(o, "outdoor_c", json_real(h->outdoor_c));
     failed |= json_object_set_new(o, "bay", bay_json(h, &f));

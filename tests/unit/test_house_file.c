@@ -85,6 +85,9 @@ START_TEST(layers_bill_and_job_come_back)
     h.job = (PbJob){5200.0, 900.0, 25.0};
     h.cavity = (PbCavity){PB_CAVITY_PARTLY, 0.3};
     ck_assert(!pb_house_has_air(&h)); /* of an older file it is not known */
+    ck_assert(h.damp.inside == PB_COAT_UNKNOWN && h.damp.leaks == PB_SEEN_UNKNOWN);
+    h.damp = (PbHouseDamp){PB_COAT_LATEX, PB_COAT_OIL,     PB_SEEN_YES,
+                           PB_SEEN_NO,    PB_SEEN_UNKNOWN, PB_SEEN_YES};
     h.air = (PbHouseAir){186.0, 2, PB_BUILT_BEFORE_1940, 6200.0};
     h.cooling = (PbCooling){25.5, {0.1, 0.15, 0.2}, {2.0, 3.0, 4.0}};
     pb_house_price_by_bill(&h);
@@ -100,6 +103,7 @@ START_TEST(layers_bill_and_job_come_back)
               again.cooling.efficiency.low == 2.0);
     ck_assert(again.air.floor_area_m2 == 186.0 && again.air.stories == 2 &&
               again.air.built == PB_BUILT_BEFORE_1940 && again.air.door_m3_h == 6200.0);
+    ck_assert_mem_eq(&again.damp, &h.damp, sizeof h.damp);
     ck_assert(again.cavity.now == PB_CAVITY_PARTLY && again.cavity.share == 0.3);
     ck_assert(again.job.price == 5200.0 && again.job.rebate == 900.0 &&
               again.job.life_years == 25.0);
@@ -209,6 +213,9 @@ static const struct {
     {HEAD PRICE CLIMATE "\"air\": {\"floor_area_m2\": 5}, " AREA, "expected 20 to 2000 m2, or 0", 4,
      101},
     {HEAD PRICE CLIMATE "\"air\": {\"stories\": 4}, " AREA, "\"stories\"", 4, 95},
+    {HEAD PRICE CLIMATE "\"damp\": {\"inside\": \"wet\"}, " AREA, "expected one of \"unknown\"", 4,
+     95},
+    {HEAD PRICE CLIMATE "\"damp\": {\"leaks\": true}, " AREA, "\"leaks\"", 4, 94},
     {HEAD PRICE CLIMATE "\"air\": {\"built\": \"old\"}, " AREA, "expected one of \"unknown\"", 4,
      93},
     {HEAD PRICE CLIMATE "\"job\": {\"price\": 100, \"rebate\": 200}, " AREA, "at most the price", 4,

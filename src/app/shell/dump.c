@@ -78,6 +78,7 @@ static int side_rows(const App *app, Row *out)
         {"side_has_own", s->has_own},
         {"side_price", s->house.price_per_kwh.mid},
         {"side_area_m2", s->house.wall_area_m2},
+        {"side_door_m3_h", s->house.air.door_m3_h},
         {"side_degree_days", s->house.degree_days_k_d.mid},
         {"side_form_siding", s->form.house.wall.layer[PB_WALL_CLADDING]},
         {"side_form_fuel", s->form.house.bill.fuel},

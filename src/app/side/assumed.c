@@ -61,6 +61,26 @@ static float scrolled(Ui *ui, float from_px, float all_px, GfxRect r)
     return fmaxf(fminf(px, all_px - r.h), 0.0f);
 }
 
+void side_list_end(const App *app, GfxRect list, float high, int has_focus)
+{
+    Ui *ui = app->ui;
+    const UiTheme *t = ui->theme;
+    const Side *s = app->side;
+    float px = scrolled(ui, s->list_scroll_px, high, list);
+    if (fabsf(px - s->list_scroll_px) > 0.01f) {
+        ui_answer(ui, ID_SIDE_LIST, (double)px);
+    }
+    if (high > list.h) {
+        float tall = fmaxf(list.h * list.h / high, 24.0f);
+        float at = list.y + (list.h - tall) * s->list_scroll_px / (high - list.h);
+        ui_rect(ui, list.x + list.w - 6.0f, list.y, 6.0f, list.h, t->well);
+        ui_rect(ui, list.x + list.w - 6.0f, at, 6.0f, tall, t->ink2);
+    }
+    if (has_focus && ui->is_ring_shown) {
+        ui_frame(ui, (GfxRect){list.x - 6, list.y - 3, list.w + 12, list.h + 6}, 3.0f, t->accent);
+    }
+}
+
 void side_assumed_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
@@ -94,20 +114,8 @@ void side_assumed_draw(const App *app, GfxRect r)
         y += step;
     }
     ui_layer(ui, NULL);
-    float px = scrolled(ui, s->list_scroll_px, y, list);
-    if (fabsf(px - s->list_scroll_px) > 0.01f) {
-        ui_answer(ui, ID_SIDE_LIST, (double)px);
-    }
-    if (y > list.h) {
-        float tall = fmaxf(list.h * list.h / y, 24.0f);
-        float at = list.y + (list.h - tall) * s->list_scroll_px / (y - list.h);
-        ui_rect(ui, list.x + list.w - 6.0f, list.y, 6.0f, list.h, t->well);
-        ui_rect(ui, list.x + list.w - 6.0f, at, 6.0f, tall, t->ink2);
-    }
+    side_list_end(app, list, y, has_focus);
     app_mark(app, "assumed", list);
-    if (has_focus && ui->is_ring_shown) {
-        ui_frame(ui, (GfxRect){list.x - 6, list.y - 3, list.w + 12, list.h + 6}, 3.0f, t->accent);
-    }
 }
 
 void side_assumed_answer(App *app, Side *s)

@@ -78,19 +78,38 @@ const SideRow side_rows[SIDE_ROWS] = {
     {SIDE_TOWN, 1, SIDE_A_TEXT, N_("Town"), N_("A label for the handout; may stay empty."), 0},
     {-1, 0, SIDE_A_AIR, N_("Humidity in the fill"),
      N_("Damp fill settles more and foam dries later."), 0},
+    {SIDE_FLOOR, 1, SIDE_A_NUMBER, N_("Floor area"),
+     N_("Of all heated stories, for the air that leaks through the house. 0 where nobody knows: "
+        "then "
+        "no air is told or counted."),
+     0},
+    {-1, 0, SIDE_A_PICK, N_("Stories"), N_("A tall house draws more air in winter."), SIDE_STORIES},
+    {-1, 0, SIDE_A_PICK, N_("Built"),
+     N_("Old houses leak more: a wide range by age, where no blower door was there."), SIDE_BUILT},
+    {SIDE_DOOR, 1, SIDE_A_NUMBER, N_("Blower door"),
+     N_("What it reads at 50 pascals for the whole house, before the work. 0 where none was "
+        "there."),
+     0},
+    {-1, 0, SIDE_A_PICK, N_("Paint in the room"),
+     N_("How much vapor the room's face lets into the wall. For a wall of layers."),
+     SIDE_INSIDE_COAT},
+    {-1, 0, SIDE_A_PICK, N_("Paint outside"),
+     N_("Many coats of old oil paint close the laps of siding, and a packed wall dries slowly."),
+     SIDE_OUTSIDE_COAT},
+    {-1, 0, SIDE_A_PICK, N_("Stains or leaks"),
+     N_("Stains, leaks, rot or peeling paint at this wall. No fill until the cause is cured."),
+     SIDE_LEAKS},
+    {-1, 0, SIDE_A_PICK, N_("Water at the wall"),
+     N_("Water that stands or runs at the wall, under the house or out of gutters."), SIDE_WATER},
+    {-1, 0, SIDE_A_PICK, N_("Bath or dryer vented indoors"),
+     N_("A bath without a fan, or a fan or dryer that blows into the house or the wall."),
+     SIDE_BATH},
+    {-1, 0, SIDE_A_PICK, N_("No roof overhang"), N_("Rain runs down a wall that no roof covers."),
+     SIDE_OVERHANG},
     {SIDE_TEMPERATURES, 2, SIDE_A_NUMBER, N_("Room and outdoors"),
      N_("A cold day, for the air that goes round in the wall. The room is also what the heating "
         "keeps."),
      0},
-};
-
-/* Degree-days are our own choice for places that do not exist; no source. */
-const SideTown side_towns[SIDE_TOWN_COUNT] = {
-    {"Palm Hollow", "hot-humid", {800.0, 900.0, 1000.0}},
-    {"Tidewick", "damp", {1900.0, 2100.0, 2300.0}},
-    {"Alder Bend", "normal", {2700.0, 3000.0, 3300.0}},
-    {"Plainsend", "normal", {3500.0, 3900.0, 4300.0}},
-    {"Frost Hollow", "cold", {4700.0, 5200.0, 5700.0}},
 };
 
 /* What a number of the form stands for. */
@@ -119,6 +138,8 @@ static const Number numbers[] = {
     {SIDE_BAY, 50.0, 400.0, 1.0 / 25.4, 2},
     {SIDE_BAY + 1, 150.0, 750.0, 1.0 / 25.4, 2},
     {SIDE_BAY + 2, 500.0, 6000.0, 1.0 / 25.4, 2},
+    {SIDE_FLOOR, 0.0, 2000.0, 10.763910416709722, 0},
+    {SIDE_DOOR, 0.0, 50000.0, 0.5885777786915, 0}, /* cfm in a m3/h */
     {SIDE_LAST_YEAR, 0.0, 1e6, 1.0, 1},
     {SIDE_NOT_HEATING, 0.0, 90.0, 1.0, 0},
     {SIDE_NOT_HEATING + 1, 0.0, 90.0, 1.0, 0},
@@ -176,6 +197,10 @@ static double *place(PbHouse *h, int field, double *factor)
         return &h->bay.height_m;
     case SIDE_LAST_YEAR:
         return &h->bill.last_year;
+    case SIDE_FLOOR:
+        return &h->air.floor_area_m2;
+    case SIDE_DOOR:
+        return &h->air.door_m3_h;
     case SIDE_JOB:
         return &h->job.price;
     case SIDE_JOB + 1:
@@ -333,6 +358,9 @@ void side_form_layer(SideForm *f, PbWallPlace place, int chosen)
 const char *side_form_unit(const SideForm *f, int field)
 {
     switch (field) {
+    case SIDE_DOOR:
+        return f->reader.is_us ? "cfm50" : "m³/h";
+    case SIDE_FLOOR:
     case SIDE_AREA:
         return io_unit_name(IO_UNIT_AREA, f->reader);
     case SIDE_FRAMING:
@@ -497,6 +525,33 @@ static int take_numbers(SideForm *f, PbHouse *h)
     return 1;
 }
 
+/* No house has such air: the two fields against each other. */
+static int take_air(SideForm *f, const PbHouse *h)
+{
+    char expected[200], low[32], high[32];
+    const PbHouseAir *a = &h->air;
+    double volume = a->floor_area_m2 * pb_constants_default().house_ceiling_m;
+    double least = volume > 0.0 ? PB_ACH50_LEAST * volume : 50.0;
+    double most = volume > 0.0 ? PB_ACH50_MOST * volume : 50000.0;
+    double factor = f->reader.is_us ? 0.5885777786915 : 1.0;
+    if (a->floor_area_m2 > 0.0 && a->floor_area_m2 < 20.0) {
+        write_number(low, sizeof low, f->reader.is_us ? 20.0 * 10.763910416709722 : 20.0, 0,
+                     f->reader);
+        SDL_snprintf(expected, sizeof expected, _("expected at least %s %s, or 0"), low,
+                     side_form_unit(f, SIDE_FLOOR));
+        return refuse(f, SIDE_FLOOR, _("Floor area"), expected);
+    }
+    if (a->door_m3_h > 0.0 && (a->door_m3_h < ceil(least) || a->door_m3_h > floor(most))) {
+        write_number(low, sizeof low, ceil(ceil(least) * factor), 0, f->reader);
+        write_number(high, sizeof high, floor(floor(most) * factor), 0, f->reader);
+        SDL_snprintf(expected, sizeof expected,
+                     _("no house of this size leaks %.24s; expected %s to %s %s, or 0"),
+                     f->text[SIDE_DOOR], low, high, side_form_unit(f, SIDE_DOOR));
+        return refuse(f, SIDE_DOOR, _("Blower door"), expected);
+    }
+    return 1;
+}
+
 /* A range of which one field shows the middle: its ends go with it in proportion. */
 static void follow_middle(PbHeatRange *r, const PbHeatRange *was)
 {
@@ -550,7 +605,7 @@ int side_form_take(SideForm *f, PbHouse *house)
     if (f->text[SIDE_CUSTOMER][strspn(f->text[SIDE_CUSTOMER], " ")] == '\0') {
         return refuse(f, SIDE_CUSTOMER, _("Customer"), _("expected a name"));
     }
-    if (!take_numbers(f, &h)) {
+    if (!take_numbers(f, &h) || !take_air(f, &h)) {
         return 0;
     }
     struct {

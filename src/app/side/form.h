@@ -20,9 +20,11 @@ enum {
     SIDE_JOB = SIDE_NOT_HEATING + 3, /* price, rebate, years */
     SIDE_BAY = SIDE_JOB + 3,         /* depth, width, height */
     SIDE_SHARE = SIDE_BAY + 3,
-    SIDE_COOLING /* room, price of a kWh, efficiency */
+    SIDE_COOLING, /* room, price of a kWh, efficiency */
+    SIDE_FLOOR = SIDE_COOLING + 3,
+    SIDE_DOOR
 };
-enum { SIDE_ROWS = 23, SIDE_TOWN_COUNT = 5 };
+enum { SIDE_ROWS = 33, SIDE_TOWN_COUNT = 5 };
 
 typedef enum SideRowKind {
     SIDE_A_TEXT,
@@ -31,14 +33,27 @@ typedef enum SideRowKind {
     SIDE_A_AIR,
     SIDE_A_LAYER,
     SIDE_A_FUEL,
-    SIDE_A_CAVITY
+    SIDE_A_CAVITY,
+    SIDE_A_PICK
 } SideRowKind;
+
+/* What is chosen from a short list. */
+typedef enum SidePick {
+    SIDE_STORIES,
+    SIDE_BUILT,
+    SIDE_INSIDE_COAT,
+    SIDE_OUTSIDE_COAT,
+    SIDE_LEAKS,
+    SIDE_WATER,
+    SIDE_BATH,
+    SIDE_OVERHANG
+} SidePick;
 
 typedef struct SideRow {
     int field, fields; /* first one, -1 = none; how many */
     SideRowKind kind;
     const char *name, *help; /* N_ marked */
-    PbWallPlace place;       /* of a layer */
+    int place;               /* of a layer: PbWallPlace; of a pick: SidePick */
 } SideRow;
 
 typedef struct SideTown {
@@ -71,6 +86,11 @@ int side_form_cavity_now(const SideForm *f);
 /* One step through the layers of a place; before the first inside face stands the simple wall. Any
  * other layer chosen makes a wall of layers out of it. */
 void side_form_layer(SideForm *f, PbWallPlace place, int chosen);
+/* How many there are, the chosen one and its words; side_form_pick chooses. */
+int side_pick_count(SidePick pick);
+int side_pick_chosen(const PbHouse *house, SidePick pick);
+const char *side_pick_words(const PbHouse *house, SidePick pick, int language);
+void side_form_pick(SideForm *f, SidePick pick, int chosen);
 /* "lowest", "room"; "" where a row has one field. */
 const char *side_part_of(const SideRow *row, int field);
 

@@ -118,21 +118,22 @@ static void layer(const App *app, const SideRow *row, GfxRect r)
 {
     const SideForm *f = &app->side->form;
     const PbWall *w = &f->house.wall;
-    int is_inside = row->place == PB_WALL_INSIDE;
-    int now = is_inside ? (w->is_layered ? w->layer[row->place] + 1 : 0) : w->layer[row->place];
+    PbWallPlace place = (PbWallPlace)row->place;
+    int is_inside = place == PB_WALL_INSIDE;
+    int now = is_inside ? (w->is_layered ? w->layer[place] + 1 : 0) : w->layer[place];
     const char *words = _("none");
     if (w->is_layered) {
-        words = io_layer_name(row->place, w->layer[row->place], f->reader.language);
+        words = io_layer_name(place, w->layer[place], f->reader.language);
     } else if (is_inside) {
         words = _("simple wall");
-    } else if (row->place == PB_WALL_SHEATHING) {
+    } else if (place == PB_WALL_SHEATHING) {
         words = _("one panel");
     }
     char mark[16];
-    SDL_snprintf(mark, sizeof mark, "layer_%d", (int)row->place);
+    SDL_snprintf(mark, sizeof mark, "layer_%d", (int)place);
     app_mark(app, mark, r);
-    int count = pb_wall_layer_count(row->place) + is_inside;
-    stepper(app, ID_SIDE_LAYER + (int)row->place, r, words, count, now);
+    int count = pb_wall_layer_count(place) + is_inside;
+    stepper(app, ID_SIDE_LAYER + (int)place, r, words, count, now);
 }
 
 static void cavity(const App *app, GfxRect r)
@@ -142,6 +143,18 @@ static void cavity(const App *app, GfxRect r)
     int now = side_form_cavity_now(&app->side->form);
     app_mark(app, "cavity", r);
     stepper(app, ID_SIDE_CAVITY, r, _(words[now]), SIDE_CAVITIES, now);
+}
+
+static void pick(const App *app, const SideRow *row, GfxRect r)
+{
+    const SideForm *f = &app->side->form;
+    SidePick which = (SidePick)row->place;
+    char mark[16];
+    SDL_snprintf(mark, sizeof mark, "pick_row_%d", row->place);
+    app_mark(app, mark, r);
+    stepper(app, ID_SIDE_PICKED + row->place, r,
+            side_pick_words(&f->house, which, f->reader.language), side_pick_count(which),
+            side_pick_chosen(&f->house, which));
 }
 
 static void fuel(const App *app, GfxRect r)
@@ -195,6 +208,10 @@ static void row_draw(const App *app, const SideRow *row, GfxRect r, float label_
         fuel(app, (GfxRect){x, r.y, room_w, high});
         return;
     }
+    if (row->kind == SIDE_A_PICK) {
+        pick(app, row, (GfxRect){x, r.y, room_w, high});
+        return;
+    }
     float each = row->kind == SIDE_A_TEXT ? room_w : (room_w - 2.0f * gap) / 3.0f;
     if (row->kind == SIDE_A_CAVITY) { /* what, and how much of it */
         cavity(app, (GfxRect){x, r.y, 2.0f * each + gap, high});
@@ -235,7 +252,9 @@ static int stepper_id(const SideRow *row)
     case SIDE_A_FUEL:
         return ID_SIDE_FUEL;
     case SIDE_A_LAYER:
-        return ID_SIDE_LAYER + (int)row->place;
+        return ID_SIDE_LAYER + row->place;
+    case SIDE_A_PICK:
+        return ID_SIDE_PICKED + row->place;
     default:
         return -1;
     }
@@ -507,6 +526,11 @@ static void steppers_answer(const Ui *ui, SideForm *f)
     for (int p = 0; p < PB_WALL_PLACES; p++) {
         if (ui_answered(ui, ID_SIDE_LAYER + p, &chosen)) {
             side_form_layer(f, (PbWallPlace)p, (int)chosen);
+        }
+    }
+    for (int p = 0; p < SIDE_PICKS; p++) {
+        if (ui_answered(ui, ID_SIDE_PICKED + p, &chosen)) {
+            side_form_pick(f, (SidePick)p, (int)chosen);
         }
     }
 }

@@ -246,8 +246,8 @@ static void update(App *app, double dt_s)
 void side_go(App *app, SidePage page)
 {
     Side *s = app->side;
-    static const int first[5] = {ID_SIDE_RAIL, ID_SIDE_FIELD, ID_SIDE_LIST, ID_SIDE_COMPANY,
-                                 ID_SIDE_PROOF};
+    static const int first[SIDE_PAGES] = {ID_SIDE_RAIL,    ID_SIDE_FIELD, ID_SIDE_LIST,
+                                          ID_SIDE_COMPANY, ID_SIDE_PROOF, ID_SIDE_LIST};
     if (page == SIDE_HOUSE && s->page != SIDE_HOUSE) {
         side_house_open(app);
     }
@@ -256,6 +256,7 @@ void side_go(App *app, SidePage page)
         side_proof_open(app);
     }
 #endif
+    s->list_scroll_px = s->page != page ? 0.0f : s->list_scroll_px;
     s->page = page;
     app->turn.focus_next = page == SIDE_WALL ? 0 : first[page];
 }
@@ -283,7 +284,8 @@ static int key(App *app, Side *s, const SDL_KeyboardEvent *k)
     default:
         break;
     }
-    if (s->page == SIDE_HOUSE || s->page == SIDE_ASSUMED || s->page == SIDE_PROOF) {
+    if (s->page == SIDE_HOUSE || s->page == SIDE_ASSUMED || s->page == SIDE_PROOF ||
+        s->page == SIDE_AIR) {
         return 0; /* letters belong to the fields, arrows to the list */
     }
     if (s->page == SIDE_HANDOUT && app->ui->focus == ID_SIDE_COMPANY) {
@@ -298,9 +300,9 @@ static int input(App *app, const SDL_Event *e)
 }
 
 #ifdef PB_HAS_REPORT
-enum { BAND_PAGES = 3 };
+enum { BAND_PAGES = 4 };
 #else
-enum { BAND_PAGES = 2 }; /* no handout without the printed page */
+enum { BAND_PAGES = 3 }; /* no handout without the printed page */
 #endif
 
 typedef struct BandButton {
@@ -309,7 +311,8 @@ typedef struct BandButton {
     const char *mark;
 } BandButton;
 
-static const BandButton band_buttons[3] = {{ID_SIDE_TO_HOUSE, SIDE_HOUSE, "to_house"},
+static const BandButton band_buttons[4] = {{ID_SIDE_TO_HOUSE, SIDE_HOUSE, "to_house"},
+                                           {ID_SIDE_TO_AIR, SIDE_AIR, "to_air"},
                                            {ID_SIDE_TO_ASSUMED, SIDE_ASSUMED, "to_assumed"},
                                            {ID_SIDE_TO_HANDOUT, SIDE_HANDOUT, "to_handout"}};
 
@@ -320,8 +323,9 @@ static void band(const App *app, const Side *s)
     const BandButton *b = band_buttons;
     char words[BAND_PAGES][48];
     float wide[BAND_PAGES];
-    static const char *const titles[5] = {N_("Side by side"), N_("House"), N_("What is assumed"),
-                                          N_("Handout"), N_("Proof on the day")};
+    static const char *const titles[SIDE_PAGES] = {N_("Side by side"),     N_("House"),
+                                                   N_("What is assumed"),  N_("Handout"),
+                                                   N_("Proof on the day"), N_("Air and moisture")};
     float high = ui_px(ui, 30), gap = ui_px(ui, 8), sum = 0.0f;
     float y = app_band_y(app, 0), end = (float)app->win.width - 16.0f;
     for (int i = 0; i < BAND_PAGES; i++) {
@@ -450,7 +454,7 @@ static void lay(const App *app)
     const Side *s = app->side;
     Ui *ui = app->ui;
     float W = (float)app->win.width, H = (float)app->win.height, top = app_band_height(app) + 12.0f;
-    int has_rail = s->page == SIDE_WALL || s->page == SIDE_HANDOUT;
+    int has_rail = s->page == SIDE_WALL || s->page == SIDE_HANDOUT || s->page == SIDE_AIR;
     float rail = has_rail ? ui_px(ui, ui->height < ui_px(ui, 560) ? 60 : 78) : 0.0f;
     GfxRect line = {16.0f, H - rail - 2.0f, W - 32.0f, rail};
     GfxRect body = {16.0f, top, W - 32.0f, H - rail - ui_px(ui, 8) - top};
@@ -461,6 +465,9 @@ static void lay(const App *app)
         break;
     case SIDE_ASSUMED:
         side_assumed_draw(app, body);
+        break;
+    case SIDE_AIR:
+        side_air_draw(app, body);
         break;
 #ifdef PB_HAS_REPORT
     case SIDE_HANDOUT:

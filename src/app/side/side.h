@@ -8,15 +8,26 @@
 #include "side/job.h"
 #include "side/proof.h"
 
+#include "core/house_moist.h"
+
 enum {
     SIDE_MAX_DYING = 16,
     SIDE_KEPT = 4,    /* some 9 MB each */
-    SIDE_FIELDS = 30, /* of the house page */
+    SIDE_FIELDS = 32, /* of the house page */
+    SIDE_PICKS = 8,   /* of it, chosen from a short list */
     SIDE_TEXT = 96,
     SIDE_NAMES = 64
 };
 
-typedef enum SidePage { SIDE_WALL, SIDE_HOUSE, SIDE_ASSUMED, SIDE_HANDOUT, SIDE_PROOF } SidePage;
+typedef enum SidePage {
+    SIDE_WALL,
+    SIDE_HOUSE,
+    SIDE_ASSUMED,
+    SIDE_HANDOUT,
+    SIDE_PROOF,
+    SIDE_AIR,
+    SIDE_PAGES
+} SidePage;
 
 /* Widget numbers of this room. */
 enum {
@@ -26,6 +37,7 @@ enum {
     ID_SIDE_TO_HOUSE,
     ID_SIDE_TO_ASSUMED,
     ID_SIDE_TO_HANDOUT,
+    ID_SIDE_TO_AIR,
     ID_SIDE_FOAM,
     ID_SIDE_DENSE,
     ID_SIDE_STOP,
@@ -45,9 +57,10 @@ enum {
     ID_SIDE_FIRST,       /* answered by the rows of the house: the one at their top */
     ID_SIDE_ROW,         /* and the one in focus */
     ID_SIDE_FIELD = 530, /* and SIDE_FIELDS - 1 more */
-    ID_SIDE_LAYER = 560, /* and four more: one a place of the wall */
-    ID_SIDE_PROOF = 570, /* and IO_PROOF_ROWS - 1 more: what was measured */
-    ID_SIDE_PROOF_USE = 590,
+    ID_SIDE_LAYER = 565,  /* and four more: one a place of the wall */
+    ID_SIDE_PICKED = 570, /* and SIDE_PICKS - 1 more */
+    ID_SIDE_PROOF = 580,  /* and IO_PROOF_ROWS - 1 more: what was measured */
+    ID_SIDE_PROOF_USE = 595,
     ID_SIDE_PROOF_SHEET,
     ID_SIDE_TO_PROOF
 };
@@ -85,6 +98,9 @@ typedef struct Side {
     AppScreen back;
     PbCompareFigures now[PB_COMPARE_FILLS]; /* at the rail's year */
     PbCompareSaving saving[PB_COMPARE_FILLS];
+    PbCompareAir air[PB_COMPARE_FILLS];
+    PbHouseMoist moist[PB_COMPARE_FILLS]; /* of the shown house: they do not go with the year */
+    int warns[PB_WARNINGS];
     int pair[2]; /* shown bays in a narrow window, the older first */
     int draws;   /* that the ranges of all bays have */
     int nx, ny;  /* of the packed pictures: loose and dense */
@@ -151,7 +167,11 @@ int side_store_keep(App *app, const PbHouse *house);
 int side_store_load(App *app, const char *name, PbHouse *house);
 void side_store_delete(App *app, const char *name);
 void side_store_company(App *app); /* of the handout, for the next one */
+/* side_air.c: air and moisture of each fill, and what to look at before one */
+void side_air_draw(const App *app, GfxRect r);
 /* side_assumed.c, side_handout.c */
+/* A list of `high` px: scrolled by what was done last, its bar and its ring. */
+void side_list_end(const App *app, GfxRect list, float high, int has_focus);
 void side_assumed_draw(const App *app, GfxRect r);
 void side_assumed_answer(App *app, Side *s);
 void side_handout_draw(const App *app, GfxRect r);

@@ -89,12 +89,26 @@ static void blend_fill(const App *app, Side *s, PbCompareFill fill)
     aged_marks(&p);
 }
 
+static void screen_moisture(const App *app, Side *s)
+{
+    const PbConstants *k = &app->run.config.constants;
+    int draws = pb_compare_setup(s->shown->compare)->draws;
+    for (int f = 0; f < PB_COMPARE_FILLS; f++) {
+        pb_house_moist(&s->shown_house, k, (PbCompareFill)f, draws, &s->moist[f]);
+    }
+    pb_house_damp(&s->shown_house, k, &s->moist[PB_COMPARE_EMPTY], &s->moist[PB_COMPARE_DENSE],
+                  s->warns);
+}
+
 void side_blend(App *app, Side *s)
 {
     int pieces = SDL_AtomicGet(&s->shown->pieces);
     if (s->blended_of == s->shown && s->blended_pieces == pieces &&
         fabs(s->blended_years - s->rail.years) < 1e-12) {
         return; /* nothing has changed */
+    }
+    if (s->blended_of != s->shown) {
+        screen_moisture(app, s);
     }
     s->blended_of = s->shown;
     s->blended_pieces = pieces;
@@ -108,6 +122,7 @@ void side_blend(App *app, Side *s)
     }
     for (int f = 0; f < PB_COMPARE_FILLS; f++) {
         pb_compare_saving_at(s->shown->compare, (PbCompareFill)f, s->rail.years, &s->saving[f]);
+        pb_compare_air_at(s->shown->compare, (PbCompareFill)f, s->rail.years, &s->air[f]);
     }
     s->draws = side_job_draws(s->shown, s->rail.years);
     s->picture = ++app->program.pictures;

@@ -5,43 +5,43 @@
 
 /* Thickness is nominal, of the product that the row of the constants names. */
 static const PbWallLayer inside_rows[] = {
-    {"gypsum-3-8", "layer_gypsum_3_8_m2k_w", 0.0095},
-    {"gypsum-1-2", "layer_gypsum_1_2_m2k_w", 0.0127},
-    {"gypsum-5-8", "layer_gypsum_5_8_m2k_w", 0.0159},
-    {"plaster-wood-lath", "layer_plaster_wood_lath_m2k_w", 0.0254},
-    {"plaster-metal-lath", "layer_plaster_metal_lath_m2k_w", 0.0191},
-    {"plaster-gypsum-lath", "layer_plaster_gypsum_lath_m2k_w", 0.0222},
-    {"paneling", "layer_paneling_m2k_w", 0.0064},
+    {"gypsum-3-8", "layer_gypsum_3_8_m2k_w", "vapor_gypsum", 0.0095},
+    {"gypsum-1-2", "layer_gypsum_1_2_m2k_w", "vapor_gypsum", 0.0127},
+    {"gypsum-5-8", "layer_gypsum_5_8_m2k_w", "vapor_gypsum", 0.0159},
+    {"plaster-wood-lath", "layer_plaster_wood_lath_m2k_w", "vapor_plaster_wood_lath", 0.0254},
+    {"plaster-metal-lath", "layer_plaster_metal_lath_m2k_w", "vapor_plaster_metal_lath", 0.0191},
+    {"plaster-gypsum-lath", "layer_plaster_gypsum_lath_m2k_w", "vapor_plaster_gypsum_lath", 0.0222},
+    {"paneling", "layer_paneling_m2k_w", "vapor_paneling", 0.0064},
 };
 static const PbWallLayer sheathing_rows[] = {
-    {"none", NULL, 0.0},
-    {"boards", "layer_boards_m2k_w", 0.0198},
-    {"plywood-3-8", "layer_plywood_3_8_m2k_w", 0.0095},
-    {"plywood-1-2", "layer_plywood_1_2_m2k_w", 0.0127},
-    {"plywood-5-8", "layer_plywood_5_8_m2k_w", 0.0159},
-    {"osb", "layer_osb_m2k_w", 0.0111},
-    {"fiberboard-1-2", "layer_fiberboard_1_2_m2k_w", 0.0127},
-    {"fiberboard-25-32", "layer_fiberboard_25_32_m2k_w", 0.0198},
-    {"gypsum-1-2", "layer_gypsum_1_2_m2k_w", 0.0127},
+    {"none", NULL, NULL, 0.0},
+    {"boards", "layer_boards_m2k_w", "vapor_boards", 0.0198},
+    {"plywood-3-8", "layer_plywood_3_8_m2k_w", "vapor_plywood", 0.0095},
+    {"plywood-1-2", "layer_plywood_1_2_m2k_w", "vapor_plywood", 0.0127},
+    {"plywood-5-8", "layer_plywood_5_8_m2k_w", "vapor_plywood", 0.0159},
+    {"osb", "layer_osb_m2k_w", "vapor_osb", 0.0111},
+    {"fiberboard-1-2", "layer_fiberboard_1_2_m2k_w", "vapor_fiberboard", 0.0127},
+    {"fiberboard-25-32", "layer_fiberboard_25_32_m2k_w", "vapor_fiberboard", 0.0198},
+    {"gypsum-1-2", "layer_gypsum_1_2_m2k_w", "vapor_gypsum", 0.0127},
 };
 static const PbWallLayer paper_rows[] = {
-    {"none", NULL, 0.0},
-    {"felt", "layer_felt_m2k_w", 0.001},
+    {"none", NULL, NULL, 0.0},
+    {"felt", "layer_felt_m2k_w", "vapor_felt", 0.001},
 };
 static const PbWallLayer siding_rows[] = {
-    {"none", NULL, 0.0},
-    {"wood-lap", "layer_wood_lap_m2k_w", 0.0159},
-    {"wood-shingle", "layer_wood_shingle_m2k_w", 0.0191},
-    {"shingle-backer", "layer_shingle_backer_m2k_w", 0.0270},
-    {"hardboard", "layer_hardboard_m2k_w", 0.0111},
-    {"stucco", "layer_stucco_m2k_w", 0.0222},
-    {"asbestos-cement", "layer_asbestos_cement_m2k_w", 0.0064},
-    {"composition", "layer_composition_m2k_w", 0.0064},
-    {"fiber-cement", "layer_fiber_cement_m2k_w", 0.0087},
-    {"hollow", "layer_hollow_m2k_w", 0.0127},
-    {"hollow-backed", "layer_hollow_backed_m2k_w", 0.0127},
-    {"brick", "layer_brick_m2k_w", 0.1270},
-    {"panel-siding", "layer_panel_siding_m2k_w", 0.0159},
+    {"none", NULL, NULL, 0.0},
+    {"wood-lap", "layer_wood_lap_m2k_w", "vapor_wood_lap", 0.0159},
+    {"wood-shingle", "layer_wood_shingle_m2k_w", "vapor_wood_shingle", 0.0191},
+    {"shingle-backer", "layer_shingle_backer_m2k_w", "vapor_shingle_backer", 0.0270},
+    {"hardboard", "layer_hardboard_m2k_w", "vapor_hardboard", 0.0111},
+    {"stucco", "layer_stucco_m2k_w", "vapor_stucco", 0.0222},
+    {"asbestos-cement", "layer_asbestos_cement_m2k_w", "vapor_asbestos_cement", 0.0064},
+    {"composition", "layer_composition_m2k_w", "vapor_composition", 0.0064},
+    {"fiber-cement", "layer_fiber_cement_m2k_w", "vapor_fiber_cement", 0.0087},
+    {"hollow", "layer_hollow_m2k_w", "vapor_hollow", 0.0127},
+    {"hollow-backed", "layer_hollow_backed_m2k_w", "vapor_hollow_backed", 0.0127},
+    {"brick", "layer_brick_m2k_w", "vapor_brick", 0.1270},
+    {"panel-siding", "layer_panel_siding_m2k_w", "vapor_panel_siding", 0.0159},
 };
 
 #define ROWS(table) table, (int)(sizeof(table) / sizeof((table)[0]))
@@ -115,7 +115,8 @@ int pb_wall_uses(const PbWall *wall, const char *constant)
     }
     for (int p = 0; wall->is_layered && p < PB_WALL_PLACES; p++) {
         const PbWallLayer *row = chosen(wall, (PbWallPlace)p);
-        if (row->constant != NULL && strcmp(row->constant, constant) == 0) {
+        if (row->constant != NULL &&
+            (strcmp(row->constant, constant) == 0 || strcmp(row->vapor, constant) == 0)) {
             return 1;
         }
     }

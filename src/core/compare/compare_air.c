@@ -57,6 +57,13 @@ double compare_air_share(const CompareHome *m, const PbHouse *h, double ratio, d
     return m->bay_share * (open * ratio + packed) / (open + packed);
 }
 
+double compare_left_now(const PbHouse *h, const PbConstants *k)
+{
+    double share = h->cavity.now == PB_CAVITY_LOOSE ? h->cavity.share : 0.0;
+    double old = pb_crack_left(k, pb_material_permeability(k, k->old_fill_kg_m3), test_pa);
+    return share > 0.0 ? (1.0 - k->leak_along_share) * (1.0 - share * (1.0 - old)) : 1.0;
+}
+
 double compare_left(const PbCompare *c, PbCompareFill fill, int t, int draw)
 {
     const CompareFill *f = &c->fill[fill];

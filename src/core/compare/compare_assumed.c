@@ -68,6 +68,12 @@ static void house_rows(Rows *r, const PbHouse *h)
         range(r, "cooling/price_per_kwh", &h->cooling.price_kwh, "money/kWh", typed);
         range(r, "cooling/efficiency", &h->cooling.efficiency, "-", typed);
     }
+    if (h->wall.is_layered) {
+        static const char *const coats[PB_COATS] = {"coat-unknown", "coat-none", "coat-latex",
+                                                    "coat-oil", "coat-tight"};
+        text(r, PB_ASSUMED_HOUSE, "damp/inside", coats[h->damp.inside], typed);
+        text(r, PB_ASSUMED_HOUSE, "damp/outside", coats[h->damp.outside], typed);
+    }
     if (h->air.door_m3_h > 0.0) {
         number(r, PB_ASSUMED_HOUSE, "air/blower_door_m3_h", h->air.door_m3_h, "m3/h", typed);
     } else if (pb_house_has_air(h)) {
@@ -140,6 +146,18 @@ static int is_air_used(const char *name, const PbHouse *h)
     return strcmp(name, "house_air_share") != 0 || !(h->bill.fuel > 0 && h->bill.last_year > 0.0);
 }
 
+/* Of a wall whose layers are known: its rows, its coats, the fills. */
+static int is_vapor_used(const char *name, const PbHouse *h)
+{
+    static const char *const coats[PB_COATS] = {"vapor_coat_unknown", "", "vapor_coat_latex",
+                                                "vapor_coat_oil", "vapor_coat_tight"};
+    const PbHouseDamp *d = &h->damp;
+    int is_outer = d->outside == PB_COAT_OIL || d->outside == PB_COAT_TIGHT;
+    return h->wall.is_layered &&
+           (strncmp(name, "vapor_mu_", 9) == 0 || strcmp(name, coats[d->inside]) == 0 ||
+            (is_outer && strcmp(name, coats[d->outside]) == 0) || pb_wall_uses(&h->wall, name));
+}
+
 /* Groups and single rows that heat, settling and foam of a comparison use. */
 static int is_used(const PbConstantInfo *info, const PbHouse *h)
 {
@@ -179,6 +197,9 @@ static int is_used(const PbConstantInfo *info, const PbHouse *h)
     }
     if (strcmp(info->group, "fuel") == 0) {
         return h->bill.fuel > 0 && strcmp(info->name, pb_fuel(h->bill.fuel - 1)->constant) == 0;
+    }
+    if (strcmp(info->group, "vapor") == 0) {
+        return is_vapor_used(info->name, h);
     }
     if (strcmp(info->group, "leakage") == 0 || strcmp(info->name, "crack_fill_depth_m") == 0) {
         return is_air_used(info->name, h);

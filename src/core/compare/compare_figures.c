@@ -303,6 +303,7 @@ static void copy_money(PbHouse *to, const PbHouse *from)
     to->cooling = from->cooling;
     to->job = from->job;
     to->air = from->air;
+    to->damp = from->damp;
     to->wall_area_m2 = from->wall_area_m2;
     to->degree_days_k_d = from->degree_days_k_d;
     to->price_per_kwh = from->price_per_kwh;

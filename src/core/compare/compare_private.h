@@ -165,6 +165,10 @@ double compare_walls_w_k(const CompareHome *m, const PbHouse *h, double r_m2k_w,
 /* Of the whole house: of its bill, else by the usual share that walls have in what goes without
  * air, and its air. */
 double compare_loss_w_k(const CompareHome *m, double walls_w_k);
+/* R at a key time, shipped values. */
+double compare_key_r(const PbCompare *c, PbCompareFill fill, int t);
+/* Of an empty bay's leaks, with what the house has in it now, where no bay was solved. */
+double compare_left_now(const PbHouse *h, const PbConstants *k);
 /* What is left under a draw (negative: of shipped values). */
 double compare_left(const PbCompare *c, PbCompareFill fill, int t, int draw);
 /* compare_saving.c: mid and homes from the house, anew when its money changes. */

@@ -173,7 +173,8 @@ void pb_compare_saving_of(const PbHouse *house, const PbConstants *constants, do
 {
     CompareHome home = home_of(house, constants, -1);
     PbWallPaths packed = compare_perfect_paths(house, constants);
-    Walls r = {now_m2k_w, then_m2k_w, pb_wall_r(&packed), 1.0, 1.0}; /* of air nothing is told */
+    Walls r = {now_m2k_w, then_m2k_w, pb_wall_r(&packed), compare_left_now(house, constants),
+               home.packed_left};
     Saved mid;
     PbCompareSaving out;
     memset(&out, 0, sizeof out);

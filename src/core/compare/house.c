@@ -173,6 +173,23 @@ static PbStatus check_air(const Complaint *c, const PbHouseAir *a)
     return PB_OK;
 }
 
+static PbStatus check_damp(const Complaint *c, const PbHouseDamp *d)
+{
+    const struct {
+        const char *path;
+        int value, kinds;
+    } rows[] = {{"damp/inside", (int)d->inside, PB_COATS},
+                {"damp/outside", (int)d->outside, PB_COATS},
+                {"damp/leaks", (int)d->leaks, PB_SEENS},
+                {"damp/water", (int)d->water, PB_SEENS},
+                {"damp/bath", (int)d->bath, PB_SEENS},
+                {"damp/no_overhang", (int)d->no_overhang, PB_SEENS}};
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        PB_TRY(number(c, rows[i].path, rows[i].value, 0.0, rows[i].kinds - 1, ""));
+    }
+    return PB_OK;
+}
+
 PbStatus pb_house_check(const PbHouse *h, char *field, size_t size, PbError *err)
 {
     Complaint c = {field, size, err};
@@ -193,6 +210,7 @@ PbStatus pb_house_check(const PbHouse *h, char *field, size_t size, PbError *err
     PB_TRY(check_cooling(&c, &h->cooling));
     PB_TRY(check_job(&c, &h->job));
     PB_TRY(check_air(&c, &h->air));
+    PB_TRY(check_damp(&c, &h->damp));
     PB_TRY(number(&c, "room_c", h->room_c, -20.0, 50.0, "deg C"));
     PB_TRY(number(&c, "outdoor_c", h->outdoor_c, -60.0, 45.0, "deg C"));
     PB_TRY(number(&c, "outdoor_c", h->outdoor_c, -60.0, h->room_c - 5.0,

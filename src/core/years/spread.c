@@ -24,7 +24,8 @@ int pb_spread_moves(const PbConstantInfo *info)
                                          "crack_fill_depth_m"};
     int mine = strcmp(info->group, "settling") == 0 || strcmp(info->group, "foam") == 0 ||
                strcmp(info->group, "layer") == 0 || strcmp(info->group, "house") == 0 ||
-               strcmp(info->group, "fuel") == 0 || strcmp(info->group, "leakage") == 0;
+               strcmp(info->group, "fuel") == 0 || strcmp(info->group, "leakage") == 0 ||
+               strcmp(info->group, "vapor") == 0;
     for (size_t i = 0; i < sizeof shared / sizeof shared[0]; i++) {
         mine |= strcmp(info->name, shared[i]) == 0;
     }

@@ -108,7 +108,23 @@ cat >"$work/house.script" <<'END'
 6.0 expect side_saved 1
 6.1 click delete
 6.4 expect side_saved 0
-6.5 end
+# the house's air: a blower door that no house has is refused, one that it may have is taken
+6.5 at field_5
+6.6 wheel -30
+7.0 click field_30
+7.1 key Backspace
+7.2 type 12
+7.3 key Return
+7.6 expect side_refused 30
+7.7 expect side_page 1
+7.8 type 00
+8.0 key Return
+8.4 expect side_refused -1
+8.5 expect side_page 0
+8.6 expect side_door_m3_h 1200
+8.7 click to_air
+9.0 expect side_page 4
+9.2 end
 END
 script "$work/house.script" --room side --db "$work/house.db" --lang en --units si \
     --house "$root/assets/houses/demo.json" || fail "the house page"

@@ -186,9 +186,9 @@ void pb_compare_figures_at(const PbCompare *compare, PbCompareFill fill, double 
                            PbCompareFigures *figures);
 /**
  * @brief Take over what money alone hangs on: wall area, degree-days, price, efficiency, bill, job,
- * the house's air and the labels. Figures follow at once; nothing that was worked out changes, and
- * the rest of `house` is not looked at. Pieces may be running; figures may not be read on another
- * thread meanwhile.
+ * the house's air and damp and the labels. Figures follow at once; nothing that was worked out
+ * changes, and the rest of `house` is not looked at. Pieces may be running; figures may not be read
+ * on another thread meanwhile.
  * @return PB_OK; PB_ERR_RANGE when the house that comes of it is refused, nothing changed
  */
 PB_NODISCARD PbStatus pb_compare_set_money(PbCompare *compare, const PbHouse *house, PbError *err);
@@ -223,7 +223,7 @@ typedef struct PbCompareSaving {
 
 /**
  * @brief The same at once, of shipped values alone, for a house that is still being typed: a wall
- * of R `now` as it is against one of R `then`. No draws, no years.
+ * of R `now` as it is against one of R `then`, for air packed full. No draws, no years.
  * @param[in] house judged (pb_house_check)
  */
 void pb_compare_saving_of(const PbHouse *house, const PbConstants *constants, double now_m2k_w,

@@ -91,6 +91,28 @@ typedef struct PbHouseAir {
                          floor area: 0.3 to 100 air changes an hour of it */
 } PbHouseAir;
 
+/** Paint or paper on a face. */
+typedef enum PbCoat {
+    PB_COAT_UNKNOWN,
+    PB_COAT_NONE,
+    PB_COAT_LATEX,
+    PB_COAT_OIL,   /**< many coats of old oil paint; outside they have closed the laps */
+    PB_COAT_TIGHT, /**< foil, plastic, vinyl wallpaper */
+    PB_COATS
+} PbCoat;
+
+/** What was looked for at the house. */
+typedef enum PbSeen { PB_SEEN_UNKNOWN, PB_SEEN_NO, PB_SEEN_YES, PB_SEENS } PbSeen;
+
+/** What the moisture of a wall hangs on besides its layers. */
+typedef struct PbHouseDamp {
+    PbCoat inside, outside;
+    PbSeen leaks;       /**< stains, leaks, peeling paint */
+    PbSeen water;       /**< that stands or runs at the wall or under it */
+    PbSeen bath;        /**< a bath or dryer that blows into the house or the wall */
+    PbSeen no_overhang; /**< of the roof */
+} PbHouseDamp;
+
 typedef struct PbHouse {
     char customer[81];           /**< as long as a name in the store may be */
     char town[96];               /**< a label; may be empty */
@@ -106,6 +128,7 @@ typedef struct PbHouse {
     PbCooling cooling;
     PbJob job;
     PbHouseAir air;
+    PbHouseDamp damp;
     PbHeatRange price_per_kwh; /**< of heat content of the fuel, 0..1000; with a bill: its price
                                   over the shipped heat content (pb_house_price_by_bill) */
     PbHeatRange efficiency;    /**< heat into rooms over heat content, 0.01..5 */

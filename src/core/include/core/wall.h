@@ -28,6 +28,7 @@ typedef enum PbWallPlace {
 typedef struct PbWallLayer {
     const char *id;       /**< as in files: "wood-lap"; "none" */
     const char *constant; /**< row of the constants that has its R; NULL = none */
+    const char *vapor;    /**< row that has its permeance; NULL = none */
     double thickness_m;   /**< nominal; 0 = none */
 } PbWallLayer;
 
@@ -47,7 +48,7 @@ int pb_wall_layer_find(PbWallPlace place, const char *id);
 const char *pb_wall_place_word(PbWallPlace place);
 /** @brief R of the chosen layer at a place, m2 K/W. */
 double pb_wall_layer_r(const PbWall *wall, PbWallPlace place, const PbConstants *constants);
-/** @brief Nonzero when R of this wall hangs on the constant of that name. */
+/** @brief Nonzero when R or permeance of this wall hangs on the constant of that name. */
 int pb_wall_uses(const PbWall *wall, const char *constant);
 
 /** @brief 1/2 in drywall, 1/2 in plywood, felt, lapped wood siding. */
