@@ -56,10 +56,11 @@ typedef struct Careful {
     double blower, feed_kg_s, reaches_kg_m3;
 } Careful;
 
-static const Careful CAREFUL[] = {{"tight-bay.json", 0.85, 0.03, 50.0}, /* with the rag tight */
+static const Careful CAREFUL[] = {{"tight-bay.json", 0.85, 0.03, 52.0},
                                   {"thin-panelling.json", 0.65, 0.02, 40.0}};
 
-/* The one-foot rule as it is breaks these faces; with less blower and feed it packs the bay. */
+/* The one-foot rule as it is breaks these faces; with less blower and feed and an open
+ * ring it packs the bay. */
 START_TEST(careful_hands_pack_what_usual_ones_break)
 {
     const Careful *care = &CAREFUL[_i];
@@ -69,6 +70,7 @@ START_TEST(careful_hands_pack_what_usual_ones_break)
     (void)snprintf(path, sizeof path, "%s/assets/exercises/%s", PB_TEST_SOURCE_DIR, care->file);
     ck_assert_msg(io_exercise_load(path, &c.exercise, &err) == PB_OK, "%s", err.message);
     ck_assert(run_it(&c).blow_out);
+    c.exercise.holes[0].open_frac = 0.3; /* the rag opened */
     c.hands.blower = care->blower;
     c.hands.feed_kg_s = care->feed_kg_s;
     PbResult r = run_it(&c);

@@ -13,9 +13,6 @@ const SideTown side_towns[SIDE_TOWN_COUNT] = {
     {"Frost Hollow", "cold", {4700.0, 5200.0, 5700.0}},
 };
 
-const char *const side_airs[SIDE_AIR_COUNT] = {"normal", "hot-humid", "damp",
-                                               "cold",   "steady-50", "steady-80"};
-
 int side_pick_count(SidePick pick)
 {
     switch (pick) {

@@ -54,9 +54,9 @@ enum {
     ID_SIDE_SAVED,
     ID_SIDE_FUEL,
     ID_SIDE_CAVITY,
-    ID_SIDE_FIRST,       /* answered by the rows of the house: the one at their top */
-    ID_SIDE_ROW,         /* and the one in focus */
-    ID_SIDE_FIELD = 530, /* and SIDE_FIELDS - 1 more */
+    ID_SIDE_FIRST,        /* answered by the rows of the house: the one at their top */
+    ID_SIDE_ROW,          /* and the one in focus */
+    ID_SIDE_FIELD = 530,  /* and SIDE_FIELDS - 1 more */
     ID_SIDE_LAYER = 565,  /* and four more: one a place of the wall */
     ID_SIDE_PICKED = 570, /* and SIDE_PICKS - 1 more */
     ID_SIDE_PROOF = 580,  /* and IO_PROOF_ROWS - 1 more: what was measured */
