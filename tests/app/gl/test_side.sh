@@ -111,11 +111,11 @@ cat >"$work/house.script" <<'END'
 # the house's air: a blower door that no house has is refused, one that it may have is taken
 6.5 at field_5
 6.6 wheel -30
-7.0 click field_30
+7.0 click field_31
 7.1 key Backspace
 7.2 type 12
 7.3 key Return
-7.6 expect side_refused 30
+7.6 expect side_refused 31
 7.7 expect side_page 1
 7.8 type 00
 8.0 key Return
@@ -123,7 +123,7 @@ cat >"$work/house.script" <<'END'
 8.5 expect side_page 0
 8.6 expect side_door_m3_h 1200
 8.7 click to_air
-9.0 expect side_page 4
+9.0 expect side_page 5
 9.2 end
 END
 script "$work/house.script" --room side --db "$work/house.db" --lang en --units si \
