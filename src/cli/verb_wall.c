@@ -170,9 +170,12 @@ int verb_wall(const CliVerb *verb, int argc, char **argv)
         return code;
     }
     PbFraming *f = calloc(1, sizeof *f);
-    PbStatus status = f == NULL
-                          ? pb_fail(&err, PB_ERR_MEMORY, "out of memory")
-                          : io_framing_load(o.wall, folders, cli_data_folders(folders), f, &err);
+    if (f == NULL) {
+        (void)pb_fail(&err, PB_ERR_MEMORY, "out of memory");
+        return cli_report(&err);
+    }
+    int count = cli_data_folders(folders);
+    PbStatus status = io_framing_load(o.wall, folders, count, f, &err);
     if (status == PB_OK) {
         status = pb_bays_create(f, &allocator, &bays);
     }

@@ -24,7 +24,7 @@ trap '' PIPE # a write without a reader is an error then, no signal
 pid=$!
 trap 'kill $pid $reader 2>/dev/null || true' EXIT
 find_window $pid
-await frames 'v > 2' 10
+await frames 'v > 0' 10
 xdotool key space
 await cautions_open 'v == 1' 10
 xdotool key Return

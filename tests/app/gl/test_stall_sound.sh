@@ -17,7 +17,7 @@ if [ -n "${PB_ONE_SEED:-}" ]; then
     pid=$!
     trap 'kill $pid 2>/dev/null || true' EXIT
     find_window $pid
-    await frames 'v > 2' 10
+    await frames 'v > 0' 10
     xdotool key space
     await cautions_open 'v == 1' 10
     xdotool key Return
