@@ -97,7 +97,7 @@ static PbStatus print_rows(const TeachSetup *setup, const TeachBay *bays, int co
                            PbError *err)
 {
     int each = SKILLS * seeds;
-    TeachJob *jobs = calloc((size_t)(count * each), sizeof *jobs);
+    TeachJob *jobs = calloc((size_t)(count * each) + 1, sizeof *jobs); /* one more: never none */
     if (jobs == NULL) {
         return pb_fail(err, PB_ERR_MEMORY, "out of memory");
     }

@@ -111,7 +111,7 @@ PbStatus teach_print_order(const TeachSetup *setup, PbError *err)
         TeachBay bay;
         TeachJob *jobs = NULL;
         PB_TRY(pack(setup, b, &bay, &jobs, err));
-        for (int i = 0; i < TEACH_TECHNIQUES; i++) {
+        for (int i = 0; i < TEACH_TECHNIQUES && jobs != NULL; i++) {
             marks[b][i] = floor(jobs[i].run.score.total + LAST_BIT); /* whole, as they are shown */
         }
         free(jobs);

@@ -277,7 +277,13 @@ void door_wall_draw(const App *app, GfxRect r)
                  app->laid->text_scale < 1.5 - 1e-9 || r.h > ui_px(app->ui, 480));
         return;
     }
-    float half = floorf((r.h - 8.0f) * 0.5f);
-    wall_row(app, (GfxRect){r.x, r.y, r.w, half}, 0, 3, 0);
-    wall_row(app, (GfxRect){r.x, r.y + half + 8.0f, r.w, half}, 3, 2, 0);
+    /* Else in rows, so that the words of a name find room beside each other. */
+    int across = r.w >= ui_px(ui, 100) * 3.0f + ui_px(ui, 17) * 4.0f ? 3 : 2;
+    int rows = (DOOR_ROOMS + across - 1) / across;
+    float high = floorf((r.h - 8.0f * (float)(rows - 1)) / (float)rows);
+    for (int row = 0; row < rows; row++) {
+        int first = row * across, left = DOOR_ROOMS - first;
+        wall_row(app, (GfxRect){r.x, r.y + (high + 8.0f) * (float)row, r.w, high}, first,
+                 left < across ? left : across, 0);
+    }
 }

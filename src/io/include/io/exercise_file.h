@@ -36,10 +36,9 @@ int io_exercise_find(const char *name, const char *const *folders, int count, Pb
 void io_exercise_named(IoReader *r, IoValue *object, const char *const *folders, int count,
                        PbExercise *exercise);
 /** @brief Read one obstacle or opening, of a bay or of a whole wall: `rows` has its numbers. */
-void io_obstacle_read(IoReader *r, IoValue *object, const PbNumberRow *rows, size_t count,
+void io_obstacle_read(IoReader *r, IoValue *v, const PbNumberRow *rows, size_t count,
                       PbObstacle *o);
-void io_opening_read(IoReader *r, IoValue *object, const PbNumberRow *rows, size_t count,
-                     PbOpening *o);
+void io_opening_read(IoReader *r, IoValue *v, const PbNumberRow *rows, size_t count, PbOpening *o);
 /**
  * @brief The exercise as it would stand in a file; reading it back gives equal bytes.
  * @return caller gives it back with json_decref; NULL when memory ran out

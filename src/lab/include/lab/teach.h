@@ -52,7 +52,7 @@ typedef struct TeachHand {
 /** @param[in] seed of its scatter; the wall has its own */
 TeachHand teach_hand_make(const TeachHabits *habits, const PbExercise *exercise, uint64_t seed);
 /** @param[out] out caller's array of at least 16 @return how many commands were written */
-int teach_hand_next(TeachHand *hand, const PbSignals *signals, PbCommand *out);
+int teach_hand_next(TeachHand *h, const PbSignals *g, PbCommand *out);
 
 /** What a run came to. */
 typedef struct TeachRun {
