@@ -2,7 +2,8 @@
  * the other verbs take. */
 #include "cli_case.h"
 
-#define WINDOW PB_TEST_SOURCE_DIR "/assets/walls/window-wall.json"
+#define WALLS  PB_TEST_SOURCE_DIR "/assets/walls/"
+#define WINDOW "'" WALLS "window-wall.json'"
 
 START_TEST(bays_in_words)
 {
@@ -14,10 +15,10 @@ START_TEST(bays_in_words)
     says(out, "A wall with one window: 4.00 x 2.45 m, 9.80 m2: lumber 1.81, windows and doors "
               "1.10, 16 bays 6.89\n"
               "to fill: 0.6136 m3, at 56.0 kg/m3 (3.50 lb/ft3) 34.4 kg (75.8 lb), 3.0 bags\n");
-    must("wall " PB_TEST_SOURCE_DIR "/assets/walls/stair-wall.json --bay 2");
+    must("wall '" WALLS "stair-wall.json' --bay 2");
     says(out, "parted by a brace: a hole on each side\n");
     says_not(out, "bay 3");
-    must("wall " PB_TEST_SOURCE_DIR "/assets/walls/kitchen.json --bay 26");
+    must("wall '" WALLS "kitchen.json' --bay 26");
     says(out, "leave it: A register boot opens into this bay: it is a heating duct.\n");
 }
 END_TEST
@@ -37,7 +38,7 @@ START_TEST(a_bay_is_an_exercise)
     must("check bay4.json");
     says(out, "window-wall-bay-4: A wall with one window, bay 4");
     says(out, "bay 0.187 x 2.336 x 0.089 m");
-    must("run bay4.json --hands " HANDS);
+    must("run bay4.json --hands '" HANDS "'");
     says(out, "window-wall-bay-4");
     ck_assert_int_eq(cli("wall " WINDOW " --bay 4 --exercise bay4.json"), 3); /* replaces nothing */
     ck_assert_int_eq(cli("wall " WINDOW " --bay 5 --exercise bay5.json"), 3);
@@ -53,7 +54,7 @@ START_TEST(bad_words_and_files)
     says(errors, "--bay 17: the wall has 16 bays");
     ck_assert_int_eq(cli("wall " WINDOW " --exercise x.json"), 2);
     says(errors, "--exercise needs --bay N: which bay it is");
-    ck_assert_int_eq(cli("wall " HANDS), 3);
+    ck_assert_int_eq(cli("wall '" HANDS "'"), 3);
     says(errors, "three-foot.json:");
     says(errors, "expected \"format\": \"pullback framing 1\"");
 }

@@ -40,7 +40,8 @@ static Places places(const App *app, float line_high)
     Places p = {.line = {16.0f, app_band_height(app) + gap, W - 32.0f, line_high}};
     float top = p.line.y + line_high + gap, high = H - top - 16.0f;
     float column = (float)(between(wide, 288, 356, 440) * (1.0 + 0.48 * (T - 1.0)) * d);
-    column = fminf(column, 0.5f * (W - 48.0f));
+    /* A window that is pulled to next to nothing has hands in it all the same. */
+    column = fmaxf(fminf(column, 0.5f * (W - 48.0f)), ui_px(ui, 160));
     p.column = (GfxRect){W - 16.0f - column, top, column, high};
     float left = 16.0f;
     if (has_staff(app)) {
@@ -51,7 +52,7 @@ static Places places(const App *app, float line_high)
     }
     /* On a page that is longer than the window the wall stays whole in sight. */
     float in_sight = fmaxf(app->laid->page->high - top - 16.0f, ui_px(ui, 160));
-    p.view = (GfxRect){left, top, p.column.x - 16.0f - left,
+    p.view = (GfxRect){left, top, fmaxf(p.column.x - 16.0f - left, 1.0f),
                        app->task.sight == SIGHT_CLOSED ? high : fminf(high, in_sight)};
     p.staff.h = p.view.h;
     return p;
