@@ -345,7 +345,10 @@ double app_notches(const SDL_MouseWheelEvent *w);
 const char *app_bay_title(const App *app);
 const char *app_bay_lesson(const App *app);
 void app_ask(App *app, AskKind kind, const PbExercise *e, int64_t id);
-int app_has_run(const App *app);     /* one that is not over */
+int app_has_run(const App *app); /* one that is not over */
+/* Chances of a try: those of --seed, else its own, told with what came of it; six digits, so that
+ * they can be told to somebody who shall have the same. */
+uint64_t app_seed(const App *app);
 void guide_first_exercise(App *app); /* asks for it */
 int guide_is_done(const App *app);   /* it was a guided one */
 double app_shown_s(const App *app);  /* the time that moving marks are drawn at */

@@ -1,6 +1,9 @@
 /* The run at hand: its name and lesson, how far it is, and the way to another one. */
 #include "base/app.h"
 
+#include "core/hash.h"
+#include "io/clock.h"
+
 #include <math.h>
 
 /* The shell begins the run before the next frame, or tells why it cannot and changes nothing. */
@@ -11,6 +14,14 @@ void app_ask(App *app, AskKind kind, const PbExercise *e, int64_t id)
     if (e != NULL) {
         app->turn.ask.exercise = *e;
     }
+}
+
+uint64_t app_seed(const App *app)
+{
+    struct timespec t = io_clock_after(0.0);
+    uint64_t dice = (uint64_t)t.tv_nsec ^ ((uint64_t)t.tv_sec << 30) ^ ((uint64_t)io_now() << 20);
+    return app->options.seed != 0 ? app->options.seed
+                                  : 1 + pb_hash_bytes(PB_HASH_START, &dice, sizeof dice) % 999999;
 }
 
 void app_go(App *app, AppScreen to)

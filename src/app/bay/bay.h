@@ -77,6 +77,7 @@ enum {
 };
 
 /* input.c: hands in the bay room */
+extern const double bay_step_m; /* one set step of the tube */
 int bay_input(App *app, const SDL_Event *event);
 void bay_held(App *app, double dt_s);
 void bay_let_go(App *app);
@@ -147,6 +148,10 @@ const char *hands_cap(const App *app, int action);
 void closelook_draw(const App *app, GfxRect r);
 void gauges_draw(const App *app, GfxRect r);
 void face_draw(const App *app, GfxRect r, int is_line);
+/* Load of the face where it is nearest to breaking, share of its strength. */
+double face_share(const App *app);
+/* The face warns where marks begin to be lost for it and is in danger where none are left. */
+GfxColor face_color(const App *app, GfxColor calm, GfxColor warn, GfxColor danger);
 float face_line_high(const App *app, float wide); /* that it needs as a line */
 /* sight.c, taped.c, sound.c, shake.c, safety.c */
 Gauge sight_gauge(const App *app);

@@ -99,12 +99,17 @@ static void end_grain(Ui *ui, GfxRect r)
     ui_frame(ui, r, 1.0f, t->wood_ink);
 }
 
-/* The face warns where marks begin to be lost for it and is in danger where none are left. */
-static GfxColor strain_color(const App *app, double share, GfxColor calm)
+double face_share(const App *app)
+{
+    const PbView *v = app->run.view;
+    return v->panel_strength_pa > 0.0 ? v->panel_peak_pa / v->panel_strength_pa : 0.0;
+}
+
+GfxColor face_color(const App *app, GfxColor calm, GfxColor warn, GfxColor danger)
 {
     const PbRubric *rubric = &app->run.watched.rubric;
-    const UiTheme *t = app->ui->theme;
-    return share > rubric->panel_zero ? t->danger : share > rubric->panel_free ? t->warn : calm;
+    double share = face_share(app);
+    return share > rubric->panel_zero ? danger : share > rubric->panel_free ? warn : calm;
 }
 
 static void face_plate(const App *app, GfxRect r, double share)
@@ -113,7 +118,7 @@ static void face_plate(const App *app, GfxRect r, double share)
     const UiTheme *t = ui->theme;
     ui_round(ui, r, ui_px(ui, 10), t->glass);
     ui_round_line(ui, r, ui_px(ui, 10), share > app->run.watched.rubric.panel_free ? 2.0f : 1.0f,
-                  strain_color(app, share, t->edge));
+                  face_color(app, t->edge, t->warn, t->danger));
 }
 
 static void section(const App *app, GfxRect r)
@@ -148,11 +153,9 @@ static void section(const App *app, GfxRect r)
 
 static void load_words(const App *app, char *out, size_t size)
 {
-    const PbView *v = app->run.view;
-    double share = v->panel_strength_pa > 0.0 ? v->panel_peak_pa / v->panel_strength_pa : 0.0;
     /* of the place that is loaded most, against its own strength: a limit in kPa would jump with it
      */
-    SDL_snprintf(out, size, _("%s of its strength"), app_fmt(app, 0, 100.0 * share, "%"));
+    SDL_snprintf(out, size, _("%s of its strength"), app_fmt(app, 0, 100.0 * face_share(app), "%"));
 }
 
 float face_line_high(const App *app, float wide)
@@ -170,12 +173,12 @@ void face_draw(const App *app, GfxRect r, int is_line)
     const UiTheme *t = ui->theme;
     const PbView *v = app->run.view;
     char text[120];
-    double share = v->panel_strength_pa > 0.0 ? v->panel_peak_pa / v->panel_strength_pa : 0.0;
+    double share = face_share(app);
     float in = is_line ? 0.0f : ui_px(ui, 14);
     if (!is_line) {
         face_plate(app, r, share);
     }
-    GfxColor ink = strain_color(app, share, t->ink);
+    GfxColor ink = face_color(app, t->ink, t->warn, t->danger);
     ui_label(ui, r.x + in, r.y + in + ui_px(ui, 10), 14, UI_BOLD, ink, UI_LEFT, _("Wall load"));
     load_words(app, text, sizeof text);
     float under = face_line_high(app, r.w - 2 * in) - ui_px(ui, 30); /* in a line of its own */
@@ -185,7 +188,7 @@ void face_draw(const App *app, GfxRect r, int is_line)
         GfxRect bar = {r.x, r.y + ui_px(ui, 20) + under, r.w, ui_px(ui, 8)};
         ui_rect(ui, bar.x, bar.y, bar.w, bar.h, t->well);
         ui_rect(ui, bar.x, bar.y, bar.w * (float)fmin(share, 1.0), bar.h,
-                strain_color(app, share, t->ink2));
+                face_color(app, t->ink2, t->warn, t->danger));
         ui_frame(ui, bar, 1.0f, t->edge);
         ui_rect(ui, bar.x + bar.w * (float)app->run.watched.rubric.panel_free, bar.y - 3, 2.0f,
                 bar.h + 6, t->ink);

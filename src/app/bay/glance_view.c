@@ -55,17 +55,6 @@ static double bow_at(const PbView *view, double y_m)
     return most;
 }
 
-static GfxColor bow_wash(const App *app)
-{
-    const PbView *v = app->run.view;
-    const PbRubric *rubric = &app->run.watched.rubric;
-    const UiTheme *t = app->ui->theme;
-    double share = v->panel_strength_pa > 0.0 ? v->panel_peak_pa / v->panel_strength_pa : 0.0;
-    return share > rubric->panel_zero   ? t->danger_wash
-           : share > rubric->panel_free ? t->warn_wash
-                                        : t->accent_wash;
-}
-
 /* The cut edge of the face on one side (-1 left), bulging 20 times true from where it is flat. */
 static void face(const App *app, const GlanceView *v, int side)
 {
@@ -75,7 +64,7 @@ static void face(const App *app, const GlanceView *v, int side)
     float flat = side < 0 ? v->inner.x - stud_width(v) - 9.0f
                           : v->inner.x + v->inner.w + stud_width(v) + 9.0f;
     UiPoint in[POINTS], out[POINTS];
-    GfxColor wash = bow_wash(app);
+    GfxColor wash = face_color(app, t->accent_wash, t->warn_wash, t->danger_wash);
     double most_m = (double)(v->r.h + 8.0f) / v->px_m;
     for (int i = 0; i < POINTS; i++) {
         double y_m = v->low_m + most_m * i / (POINTS - 1);
@@ -125,19 +114,15 @@ static void face_words(const App *app, const GlanceView *v)
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
     const PbView *view = app->run.view;
-    const PbRubric *rubric = &app->run.watched.rubric;
     char text[120];
-    double share =
-        view->panel_strength_pa > 0.0 ? view->panel_peak_pa / view->panel_strength_pa : 0.0;
-    GfxColor c = share > rubric->panel_zero   ? t->danger
-                 : share > rubric->panel_free ? t->warn
-                                              : t->ink;
+    GfxColor c = face_color(app, t->ink, t->warn, t->danger);
     float from = v->inner.x + v->inner.w + stud_width(v) + 24.0f;
     GfxRect at = {from, v->r.y + ui_px(ui, 4), v->r.x + v->r.w - ui_px(ui, 10) - from, 0.0f};
     SDL_snprintf(text, sizeof text, _("Face bows %s"), app_fmt_small(app, view->bow_max_m));
     at.y += one_of_words(ui, at, 14, UI_BOLD, c, text);
     at.y += one_of_words(ui, at, 12, UI_REGULAR, t->ink2, _("drawn 20 times"));
-    SDL_snprintf(text, sizeof text, "%s %s", _("Wall load"), app_fmt(app, 0, 100.0 * share, "%"));
+    SDL_snprintf(text, sizeof text, "%s %s", _("Wall load"),
+                 app_fmt(app, 0, 100.0 * face_share(app), "%"));
     (void)one_of_words(ui, at, 12, UI_REGULAR, c, text);
 }
 
@@ -194,9 +179,9 @@ static void stops(const App *app, const GlanceView *v)
     }
     /* Where the mouth would be after one step. */
     const PbSignals *s = &view->signals;
-    double next_m = run_mouth_y(&app->run) - s->direction * 0.3048;
+    double next_m = run_mouth_y(&app->run) - s->direction * bay_step_m;
     float y = floorf(at_height(v, next_m)), right = v->inner.x - stud_width(v) - 18.0f;
-    int has_room = s->tube_in_m > 0.3048 && y > highest && y < lowest;
+    int has_room = s->tube_in_m > bay_step_m && y > highest && y < lowest;
     for (int k = 0; k < n; k++) {
         has_room = has_room && fabsf(taken[k] - y) > ui_px(ui, 34);
     }

@@ -2,6 +2,8 @@
  * remembered from events (synthetic events do not change what SDL_GetKeyboardState says). */
 #include "bay/bay.h"
 
+#include "core/units.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -10,7 +12,7 @@
 static const double tube_speed_m_s = 0.25; /* a held key or a stick at full tilt */
 static const double setting_rate_s = 0.25; /* share of a slider a second */
 static const double wheel_step_m = 0.025;
-static const double set_step_m = 0.3048;
+const double bay_step_m = PB_M_PER_FT;
 
 void app_machine(App *app, int on)
 {
@@ -56,7 +58,7 @@ void bay_turn_over(App *app)
 
 void bay_pull(App *app)
 {
-    nudge_tube(app, -set_step_m);
+    nudge_tube(app, -bay_step_m);
 }
 
 static double clamp(double v, double high)

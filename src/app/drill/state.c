@@ -2,7 +2,6 @@
  * by the core and kept with the learner. */
 #include "drill/drill.h"
 
-#include "core/rng.h"
 #include "io/clock.h"
 
 #include <math.h>
@@ -10,16 +9,6 @@
 #include <string.h>
 
 static const double TOLD_S = 2.6;
-
-static uint64_t fresh_seed(const App *app)
-{
-    if (app->options.is_seed_given) {
-        return app->options.seed;
-    }
-    struct timespec now = io_clock_after(0.0);
-    PbRng r = pb_rng_make((uint64_t)now.tv_sec, (uint64_t)now.tv_nsec);
-    return pb_rng_next(&r) >> 12;
-}
 
 static void make_ahead(App *app)
 {
@@ -39,7 +28,7 @@ void drill_begin(App *app)
     drill_job_end(d->now);
     drill_job_end(d->next);
     d->now = d->next = NULL;
-    d->seed = fresh_seed(app);
+    d->seed = app_seed(app);
     d->number = d->is_kept = d->is_short = 0;
     d->tally = (PbDrillTally){0};
     d->before = store_drill_evidence(d->kept, d->kept_count, d->sight, d->noise,

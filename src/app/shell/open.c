@@ -104,19 +104,11 @@ static void begin(App *app, const PbSessionConfig *config, Purpose purpose)
     app_go(app, SCREEN_BAY);
 }
 
-/* Each try has chances of its own, kept with the run and shown with its result; six digits, so that
- * one can be told to somebody who shall have the same. */
-static uint64_t fresh_seed(void)
-{
-    uint64_t dice = SDL_GetPerformanceCounter() ^ ((uint64_t)io_now() << 20);
-    return 1 + pb_hash_bytes(PB_HASH_START, &dice, sizeof dice) % 999999;
-}
-
 static void run_for(App *app, const PbExercise *e, Purpose purpose)
 {
     PbSessionConfig config = pb_session_default();
     config.exercise = *e;
-    config.seed = app->options.seed != 0 ? app->options.seed : fresh_seed();
+    config.seed = app_seed(app);
     begin(app, &config, purpose);
 }
 

@@ -5,11 +5,11 @@
  */
 #include "core/exercise.h"
 
+#include "base/complaint.h"
 #include "core/format_rows.h"
 #include "core/units.h"
 
 #include <math.h>
-#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -75,27 +75,6 @@ PbExercise pb_exercise_default(void)
     return e;
 }
 
-/* Where a complaint goes: path of the value, and the message. */
-typedef struct Complaint {
-    char *field;
-    size_t size;
-    PbError *err;
-} Complaint;
-
-static PbStatus refuse(Complaint *c, const char *path, const char *format, ...) PB_PRINTF(3, 4);
-static PbStatus refuse(Complaint *c, const char *path, const char *format, ...)
-{
-    snprintf(c->field, c->size, "%s", path);
-    if (c->err != NULL) {
-        va_list args;
-        va_start(args, format);
-        (void)vsnprintf(c->err->message, sizeof c->err->message, format, args);
-        va_end(args);
-        c->err->status = PB_ERR_RANGE;
-    }
-    return PB_ERR_RANGE;
-}
-
 /* Words that become file names and keys: lower-case letters, digits and hyphens. */
 static int is_word(const char *text, size_t size)
 {
@@ -110,39 +89,39 @@ static int is_text(const char *text, size_t size)
     return n > 0 && n < size;
 }
 
-static PbStatus check_words(const PbExercise *e, Complaint *c)
+static PbStatus check_words(const PbExercise *e, PbComplaint *c)
 {
     if (!is_word(e->id, sizeof e->id)) {
-        return refuse(c, "id", "\"id\": expected lower-case letters, digits and hyphens");
+        return pb_complain(c, "id", "\"id\": expected lower-case letters, digits and hyphens");
     }
     if (!is_text(e->title, sizeof e->title)) {
-        return refuse(c, "title", "\"title\": expected some text");
+        return pb_complain(c, "title", "\"title\": expected some text");
     }
     if (!is_word(e->climate, sizeof e->climate)) {
-        return refuse(c, "goal/climate",
-                      "\"climate\": expected lower-case letters, digits and hyphens");
+        return pb_complain(c, "goal/climate",
+                           "\"climate\": expected lower-case letters, digits and hyphens");
     }
     if (strnlen(e->teaches, sizeof e->teaches) == sizeof e->teaches) {
-        return refuse(c, "teaches", "\"teaches\": the text does not end");
+        return pb_complain(c, "teaches", "\"teaches\": the text does not end");
     }
     if (e->caution_count < 0 || e->caution_count > PB_MAX_CAUTIONS) {
-        return refuse(c, "cautions", "\"cautions\": expected at most %d", PB_MAX_CAUTIONS);
+        return pb_complain(c, "cautions", "\"cautions\": expected at most %d", PB_MAX_CAUTIONS);
     }
     for (int i = 0; i < e->caution_count; i++) {
         if (!is_text(e->cautions[i], sizeof e->cautions[i])) {
             char path[32];
             snprintf(path, sizeof path, "cautions/%d", i);
-            return refuse(c, path, "caution %d: expected some text", i + 1);
+            return pb_complain(c, path, "caution %d: expected some text", i + 1);
         }
     }
     if (strnlen(e->must_not_fill, sizeof e->must_not_fill) == sizeof e->must_not_fill) {
-        return refuse(c, "must_not_fill", "\"must_not_fill\": the text does not end");
+        return pb_complain(c, "must_not_fill", "\"must_not_fill\": the text does not end");
     }
     if (strnlen(e->waits_for, sizeof e->waits_for) == sizeof e->waits_for) {
-        return refuse(c, "course/waits_for", "\"waits_for\": the text does not end");
+        return pb_complain(c, "course/waits_for", "\"waits_for\": the text does not end");
     }
     if ((int)e->finish < 0 || (int)e->finish >= PB_FINISHES) {
-        return refuse(c, "finish/kind", "\"kind\": there is no such finish");
+        return pb_complain(c, "finish/kind", "\"kind\": there is no such finish");
     }
     return PB_OK;
 }
@@ -236,64 +215,64 @@ static int is_overlap(const PbObstacle *a, const PbObstacle *b)
 }
 
 static PbStatus check_inside(const PbExercise *e, const char *path, double x, double y,
-                             const char *x_key, const char *y_key, Complaint *c)
+                             const char *x_key, const char *y_key, PbComplaint *c)
 {
     char full[64];
     if (x > e->width_m + SLACK_M) {
         snprintf(full, sizeof full, "%s/%s", path, x_key);
-        return refuse(c, full, "\"%s\": %g is outside the bay, expected 0 to %g m", x_key, x,
-                      e->width_m);
+        return pb_complain(c, full, "\"%s\": %g is outside the bay, expected 0 to %g m", x_key, x,
+                           e->width_m);
     }
     if (y > e->height_m + SLACK_M) {
         snprintf(full, sizeof full, "%s/%s", path, y_key);
-        return refuse(c, full, "\"%s\": %g is outside the bay, expected 0 to %g m", y_key, y,
-                      e->height_m);
+        return pb_complain(c, full, "\"%s\": %g is outside the bay, expected 0 to %g m", y_key, y,
+                           e->height_m);
     }
     return PB_OK;
 }
 
-static PbStatus check_obstacle_shape(const PbObstacle *o, const char *path, Complaint *c)
+static PbStatus check_obstacle_shape(const PbObstacle *o, const char *path, PbComplaint *c)
 {
     char full[64];
     if (is_rectangle(o->kind)) {
         if (o->x1_m <= o->x0_m || o->y1_m <= o->y0_m) {
             snprintf(full, sizeof full, "%s/%s", path, o->x1_m <= o->x0_m ? "x1_m" : "y1_m");
-            return refuse(c, full, "expected x0_m below x1_m and y0_m below y1_m for a %s",
-                          pb_obstacle_traits(o->kind)->word);
+            return pb_complain(c, full, "expected x0_m below x1_m and y0_m below y1_m for a %s",
+                               pb_obstacle_traits(o->kind)->word);
         }
         if (o->size_m != 0.0) {
             snprintf(full, sizeof full, "%s/size_m", path);
-            return refuse(c, full, "\"size_m\": a %s has none; leave it out",
-                          pb_obstacle_traits(o->kind)->word);
+            return pb_complain(c, full, "\"size_m\": a %s has none; leave it out",
+                               pb_obstacle_traits(o->kind)->word);
         }
         return PB_OK;
     }
     if (o->size_m == 0.0) {
         snprintf(full, sizeof full, "%s/size_m", path);
-        return refuse(c, full, "\"size_m\": a %s needs its thickness, in m",
-                      pb_obstacle_traits(o->kind)->word);
+        return pb_complain(c, full, "\"size_m\": a %s needs its thickness, in m",
+                           pb_obstacle_traits(o->kind)->word);
     }
     double dx = o->x1_m - o->x0_m, dy = o->y1_m - o->y0_m;
     if (sqrt(dx * dx + dy * dy) < 0.01) {
-        return refuse(c, path, "a %s must be at least 0.01 m long",
-                      pb_obstacle_traits(o->kind)->word);
+        return pb_complain(c, path, "a %s must be at least 0.01 m long",
+                           pb_obstacle_traits(o->kind)->word);
     }
     return PB_OK;
 }
 
-static PbStatus check_obstacles(const PbExercise *e, Complaint *c)
+static PbStatus check_obstacles(const PbExercise *e, PbComplaint *c)
 {
     size_t rows_count;
     const PbNumberRow *rows = pb_obstacle_rows(&rows_count);
     if (e->obstacle_count < 0 || e->obstacle_count > PB_MAX_OBSTACLES) {
-        return refuse(c, "obstacles", "\"obstacles\": expected at most %d", PB_MAX_OBSTACLES);
+        return pb_complain(c, "obstacles", "\"obstacles\": expected at most %d", PB_MAX_OBSTACLES);
     }
     for (int i = 0; i < e->obstacle_count; i++) {
         const PbObstacle *o = &e->obstacles[i];
         char path[32];
         snprintf(path, sizeof path, "obstacles/%d", i);
         if ((int)o->kind < 0 || (int)o->kind >= PB_OBSTACLE_KINDS) {
-            return refuse(c, path, "there is no such kind of obstacle");
+            return pb_complain(c, path, "there is no such kind of obstacle");
         }
         PB_TRY(pb_rows_check(rows, rows_count, o, path, c->field, c->size, c->err));
         PB_TRY(check_inside(e, path, o->x0_m, o->y0_m, "x0_m", "y0_m", c));
@@ -301,21 +280,22 @@ static PbStatus check_obstacles(const PbExercise *e, Complaint *c)
         PB_TRY(check_obstacle_shape(o, path, c));
         for (int k = 0; k < i; k++) {
             if (is_overlap(o, &e->obstacles[k])) {
-                return refuse(c, path, "this %s overlaps obstacle %d (a %s), expected them apart",
-                              pb_obstacle_traits(o->kind)->word, k + 1,
-                              pb_obstacle_traits(e->obstacles[k].kind)->word);
+                return pb_complain(c, path,
+                                   "this %s overlaps obstacle %d (a %s), expected them apart",
+                                   pb_obstacle_traits(o->kind)->word, k + 1,
+                                   pb_obstacle_traits(e->obstacles[k].kind)->word);
             }
         }
     }
     return PB_OK;
 }
 
-static PbStatus check_openings(const PbExercise *e, Complaint *c)
+static PbStatus check_openings(const PbExercise *e, PbComplaint *c)
 {
     size_t rows_count;
     const PbNumberRow *rows = pb_opening_rows(&rows_count);
     if (e->opening_count < 0 || e->opening_count > PB_MAX_OPENINGS) {
-        return refuse(c, "openings", "\"openings\": expected at most %d", PB_MAX_OPENINGS);
+        return pb_complain(c, "openings", "\"openings\": expected at most %d", PB_MAX_OPENINGS);
     }
     for (int i = 0; i < e->opening_count; i++) {
         const PbOpening *o = &e->openings[i];
@@ -326,17 +306,17 @@ static PbStatus check_openings(const PbExercise *e, Complaint *c)
         PB_TRY(check_inside(e, path, o->x1_m, o->y1_m, "x1_m", "y1_m", c));
         if (o->x1_m < o->x0_m || o->y1_m < o->y0_m) {
             snprintf(full, sizeof full, "%s/%s", path, o->x1_m < o->x0_m ? "x1_m" : "y1_m");
-            return refuse(c, full, "expected x0_m up to x1_m and y0_m up to y1_m");
+            return pb_complain(c, full, "expected x0_m up to x1_m and y0_m up to y1_m");
         }
         /* the roundest hole of a given smallest width is a circle: pi/4 width^2 */
         if (o->area_m2 < 0.78 * o->width_m * o->width_m) {
             snprintf(full, sizeof full, "%s/width_m", path);
-            return refuse(c, full, "\"width_m\": a hole %g m wide has more than %g m2 of area",
-                          o->width_m, o->area_m2);
+            return pb_complain(c, full, "\"width_m\": a hole %g m wide has more than %g m2 of area",
+                               o->width_m, o->area_m2);
         }
         if (!is_text(o->place, sizeof o->place)) {
             snprintf(full, sizeof full, "%s/place", path);
-            return refuse(c, full, "\"place\": expected some text");
+            return pb_complain(c, full, "\"place\": expected some text");
         }
     }
     return PB_OK;
@@ -353,20 +333,20 @@ static void hole_path(int index, const char *key, char *path, size_t size)
     }
 }
 
-static PbStatus check_hole(const PbExercise *e, int index, Complaint *c)
+static PbStatus check_hole(const PbExercise *e, int index, PbComplaint *c)
 {
     const PbHole *h = &e->holes[index];
     double r = 0.5 * h->bore_m;
     char path[48];
     if (h->x_m < r - SLACK_M || h->x_m > e->width_m - r + SLACK_M) {
         hole_path(index, "x_m", path, sizeof path);
-        return refuse(c, path, "\"x_m\": the hole is outside the bay, expected %g to %g m", r,
-                      e->width_m - r);
+        return pb_complain(c, path, "\"x_m\": the hole is outside the bay, expected %g to %g m", r,
+                           e->width_m - r);
     }
     if (h->y_m < r - SLACK_M || h->y_m > e->height_m - r + SLACK_M) {
         hole_path(index, "y_m", path, sizeof path);
-        return refuse(c, path, "\"y_m\": the hole is outside the bay, expected %g to %g m", r,
-                      e->height_m - r);
+        return pb_complain(c, path, "\"y_m\": the hole is outside the bay, expected %g to %g m", r,
+                           e->height_m - r);
     }
     Point p = {h->x_m, h->y_m};
     hole_path(index, "", path, sizeof path);
@@ -377,30 +357,31 @@ static PbStatus check_hole(const PbExercise *e, int index, Complaint *c)
         double gap = is_rectangle(o->kind) ? rectangle_distance(o, p, p)
                                            : segment_distance(p, a, b) - 0.5 * o->size_m;
         if (stops_tube && gap < r - SLACK_M) {
-            return refuse(c, path, "the hole meets obstacle %d (a %s), expected it clear", i + 1,
-                          pb_obstacle_traits(o->kind)->word);
+            return pb_complain(c, path, "the hole meets obstacle %d (a %s), expected it clear",
+                               i + 1, pb_obstacle_traits(o->kind)->word);
         }
     }
     for (int k = 0; k < index; k++) {
         double dx = h->x_m - e->holes[k].x_m, dy = h->y_m - e->holes[k].y_m;
         if (sqrt(dx * dx + dy * dy) < r + 0.5 * e->holes[k].bore_m - SLACK_M) {
-            return refuse(c, path, "the hole runs into hole %d, expected them apart", k + 1);
+            return pb_complain(c, path, "the hole runs into hole %d, expected them apart", k + 1);
         }
     }
     if (e->machine.tube_outer_m > h->bore_m) {
-        return refuse(c, "machine/tube_outer_m",
-                      "\"tube_outer_m\": %g does not go into the hole of %g m",
-                      e->machine.tube_outer_m, h->bore_m);
+        return pb_complain(c, "machine/tube_outer_m",
+                           "\"tube_outer_m\": %g does not go into the hole of %g m",
+                           e->machine.tube_outer_m, h->bore_m);
     }
     return PB_OK;
 }
 
-static PbStatus check_holes(const PbExercise *e, Complaint *c)
+static PbStatus check_holes(const PbExercise *e, PbComplaint *c)
 {
     size_t rows_count;
     const PbNumberRow *rows = pb_hole_rows(&rows_count);
     if (e->hole_count < 1 || e->hole_count > PB_MAX_HOLES) {
-        return refuse(c, "more_holes", "\"more_holes\": expected at most %d", PB_MAX_HOLES - 1);
+        return pb_complain(c, "more_holes", "\"more_holes\": expected at most %d",
+                           PB_MAX_HOLES - 1);
     }
     for (int i = 0; i < e->hole_count; i++) {
         char path[48];
@@ -411,50 +392,51 @@ static PbStatus check_holes(const PbExercise *e, Complaint *c)
     return PB_OK;
 }
 
-static PbStatus check_machine(const PbExercise *e, Complaint *c)
+static PbStatus check_machine(const PbExercise *e, PbComplaint *c)
 {
     const PbMachine *m = &e->machine;
     if (m->tube_outer_m <= m->tube_bore_m) {
-        return refuse(c, "machine/tube_outer_m",
-                      "\"tube_outer_m\": %g, expected more than the bore of %g m", m->tube_outer_m,
-                      m->tube_bore_m);
+        return pb_complain(c, "machine/tube_outer_m",
+                           "\"tube_outer_m\": %g, expected more than the bore of %g m",
+                           m->tube_outer_m, m->tube_bore_m);
     }
     if (m->tube_outer_m > e->depth_m) {
-        return refuse(c, "machine/tube_outer_m",
-                      "\"tube_outer_m\": %g does not go into a bay %g m deep", m->tube_outer_m,
-                      e->depth_m);
+        return pb_complain(c, "machine/tube_outer_m",
+                           "\"tube_outer_m\": %g does not go into a bay %g m deep", m->tube_outer_m,
+                           e->depth_m);
     }
     if (e->feed_kg_s > m->feed_max_kg_s) {
-        return refuse(c, "machine/feed_kg_s",
-                      "\"feed_kg_s\": %g is more than the gate gives, expected 0 to %g kg/s",
-                      e->feed_kg_s, m->feed_max_kg_s);
+        return pb_complain(c, "machine/feed_kg_s",
+                           "\"feed_kg_s\": %g is more than the gate gives, expected 0 to %g kg/s",
+                           e->feed_kg_s, m->feed_max_kg_s);
     }
     return PB_OK;
 }
 
-static PbStatus check_course(const PbExercise *e, Complaint *c)
+static PbStatus check_course(const PbExercise *e, PbComplaint *c)
 {
     if (e->level != floor(e->level)) {
-        return refuse(c, "course/level", "\"level\": %g, expected a whole number", e->level);
+        return pb_complain(c, "course/level", "\"level\": %g, expected a whole number", e->level);
     }
     if (e->order != floor(e->order)) {
-        return refuse(c, "course/order", "\"order\": %g, expected a whole number", e->order);
+        return pb_complain(c, "course/order", "\"order\": %g, expected a whole number", e->order);
     }
     if (e->leave_kg > 0.0 && e->must_not_fill[0] == '\0') {
-        return refuse(c, "goal/leave_kg",
-                      "\"leave_kg\": only a bay with \"must_not_fill\" has one; leave it out");
+        return pb_complain(c, "goal/leave_kg",
+                           "\"leave_kg\": only a bay with \"must_not_fill\" has one; leave it out");
     }
     if (e->leave_reason != PB_LEAVE_NONE && e->must_not_fill[0] == '\0') {
-        return refuse(c, "leave_reason",
-                      "\"leave_reason\": only a bay with \"must_not_fill\" has one; leave it out");
+        return pb_complain(
+            c, "leave_reason",
+            "\"leave_reason\": only a bay with \"must_not_fill\" has one; leave it out");
     }
     if ((e->level > 0.0) != (e->order > 0.0)) {
-        return refuse(c, "course", "\"course\": expected both level and order, or neither");
+        return pb_complain(c, "course", "\"course\": expected both level and order, or neither");
     }
     return PB_OK;
 }
 
-static PbStatus check_wall(const PbExercise *e, Complaint *c)
+static PbStatus check_wall(const PbExercise *e, PbComplaint *c)
 {
     PbError inner = {0};
     PbWallPlace place = PB_WALL_INSIDE;
@@ -463,12 +445,12 @@ static PbStatus check_wall(const PbExercise *e, Complaint *c)
         return PB_OK;
     }
     snprintf(path, sizeof path, "wall/%s", pb_wall_place_word(place));
-    return refuse(c, path, "%.300s", inner.message);
+    return pb_complain(c, path, "%.300s", inner.message);
 }
 
 PbStatus pb_exercise_check(const PbExercise *e, char *field, size_t size, PbError *err)
 {
-    Complaint c = {field, size, err};
+    PbComplaint c = {field, size, err};
     size_t count;
     const PbNumberRow *rows = pb_exercise_rows(&count);
     PB_TRY(check_words(e, &c));

@@ -1,6 +1,8 @@
 /* A customer's house: defaults and judgement. Reading files: io/house_file.c. */
 #include "core/house.h"
 
+#include "base/complaint.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -52,25 +54,13 @@ void pb_house_price_by_bill(PbHouse *h)
     }
 }
 
-/* Where a complaint goes. */
-typedef struct Complaint {
-    char *field;
-    size_t size;
-    PbError *err;
-} Complaint;
-
-static PbStatus number(const Complaint *c, const char *path, double value, double low, double high,
-                       const char *unit)
+static PbStatus number(const PbComplaint *c, const char *path, double value, double low,
+                       double high, const char *unit)
 {
-    if (value >= low && value <= high) {
-        return PB_OK;
-    }
-    snprintf(c->field, c->size, "%s", path);
-    return pb_fail(c->err, PB_ERR_RANGE, "\"%s\": %g is out of range, expected %g to %g %s", path,
-                   value, low, high, unit);
+    return pb_complain_range(c, path, path, value, (const double[2]){low, high}, unit);
 }
 
-static PbStatus range(const Complaint *c, const char *path, const PbHeatRange *r, double low,
+static PbStatus range(const PbComplaint *c, const char *path, const PbHeatRange *r, double low,
                       double high, const char *unit)
 {
     const char *const key[] = {"low", "mid", "high"};
@@ -80,52 +70,47 @@ static PbStatus range(const Complaint *c, const char *path, const PbHeatRange *r
         snprintf(full, sizeof full, "%s/%s", path, key[i]);
         PB_TRY(number(c, full, value[i], low, high, unit));
         if (i > 0 && value[i] < value[i - 1]) {
-            snprintf(c->field, c->size, "%s", full);
-            return pb_fail(c->err, PB_ERR_RANGE,
-                           "\"%s\": %g is below \"%s\", expected low, mid, high in rising order",
-                           full, value[i], key[i - 1]);
+            return pb_complain(
+                c, full, "\"%s\": %g is below \"%s\", expected low, mid, high in rising order",
+                full, value[i], key[i - 1]);
         }
     }
     return PB_OK;
 }
 
-static PbStatus label(const Complaint *c, const char *path, const char *text, size_t size,
+static PbStatus label(const PbComplaint *c, const char *path, const char *text, size_t size,
                       int required)
 {
     size_t n = strnlen(text, size);
     if (n == size || (required && n == 0)) {
-        snprintf(c->field, c->size, "%s", path);
-        return pb_fail(c->err, PB_ERR_RANGE, "\"%s\": expected %s text of at most %zu bytes", path,
-                       required ? "some" : "a", size - 1);
+        return pb_complain(c, path, "\"%s\": expected %s text of at most %zu bytes", path,
+                           required ? "some" : "a", size - 1);
     }
     for (size_t i = 0; i < n; i++) {
         if ((unsigned char)text[i] < 0x20 || text[i] == 0x7f) {
-            snprintf(c->field, c->size, "%s", path);
-            return pb_fail(c->err, PB_ERR_RANGE,
-                           "\"%s\": expected one line of text without control characters", path);
+            return pb_complain(
+                c, path, "\"%s\": expected one line of text without control characters", path);
         }
     }
     return PB_OK;
 }
 
-static PbStatus check_bay(const Complaint *c, const PbHouse *h)
+static PbStatus check_bay(const PbComplaint *c, const PbHouse *h)
 {
     PbError inner = {0};
     char where[96];
     if (pb_exercise_check(&h->bay, where, sizeof where, &inner) != PB_OK) {
-        snprintf(c->field, c->size, "bay");
-        return pb_fail(c->err, PB_ERR_RANGE, "\"bay\": %s: %.300s", where, inner.message);
+        return pb_complain(c, "bay", "\"bay\": %s: %.300s", where, inner.message);
     }
     if (h->bay.must_not_fill[0] != '\0') {
-        snprintf(c->field, c->size, "bay");
-        return pb_fail(c->err, PB_ERR_RANGE,
-                       "\"bay\": this bay must not be filled (%.160s); expected one that may be",
-                       h->bay.must_not_fill);
+        return pb_complain(
+            c, "bay", "\"bay\": this bay must not be filled (%.160s); expected one that may be",
+            h->bay.must_not_fill);
     }
     return PB_OK;
 }
 
-static PbStatus check_bill(const Complaint *c, const PbHouse *h)
+static PbStatus check_bill(const PbComplaint *c, const PbHouse *h)
 {
     const PbBill *b = &h->bill;
     PB_TRY(number(c, "bill/fuel", (double)b->fuel, 0.0, (double)pb_fuel_count(), ""));
@@ -139,21 +124,21 @@ static PbStatus check_bill(const Complaint *c, const PbHouse *h)
     return range(c, "bill/not_heating", &b->not_heating, 0.0, 0.9, "of 1");
 }
 
-static PbStatus check_cooling(const Complaint *c, const PbCooling *k)
+static PbStatus check_cooling(const PbComplaint *c, const PbCooling *k)
 {
     PB_TRY(number(c, "cooling/room_c", k->set_c, 15.0, 35.0, "deg C"));
     PB_TRY(range(c, "cooling/price_per_kwh", &k->price_kwh, 0.0, 1000.0, "money per kWh"));
     return range(c, "cooling/efficiency", &k->efficiency, 0.5, 10.0, "of 1");
 }
 
-static PbStatus check_job(const Complaint *c, const PbJob *j)
+static PbStatus check_job(const PbComplaint *c, const PbJob *j)
 {
     PB_TRY(number(c, "job/price", j->price, 0.0, 1e9, "money"));
     PB_TRY(number(c, "job/rebate", j->rebate, 0.0, j->price, "money, at most the price"));
     return number(c, "job/life_years", j->life_years, 1.0, 100.0, "years");
 }
 
-static PbStatus check_air(const Complaint *c, const PbHouseAir *a)
+static PbStatus check_air(const PbComplaint *c, const PbHouseAir *a)
 {
     PB_TRY(number(c, "air/stories", (double)a->stories, 1.0, PB_STORIES_MOST, "stories"));
     PB_TRY(number(c, "air/built", (double)a->built, 0.0, PB_BUILT_KINDS - 1, ""));
@@ -173,7 +158,7 @@ static PbStatus check_air(const Complaint *c, const PbHouseAir *a)
     return PB_OK;
 }
 
-static PbStatus check_damp(const Complaint *c, const PbHouseDamp *d)
+static PbStatus check_damp(const PbComplaint *c, const PbHouseDamp *d)
 {
     const struct {
         const char *path;
@@ -192,7 +177,7 @@ static PbStatus check_damp(const Complaint *c, const PbHouseDamp *d)
 
 PbStatus pb_house_check(const PbHouse *h, char *field, size_t size, PbError *err)
 {
-    Complaint c = {field, size, err};
+    PbComplaint c = {field, size, err};
     PB_TRY(label(&c, "customer", h->customer, sizeof h->customer, 1));
     PB_TRY(label(&c, "town", h->town, sizeof h->town, 0));
     PB_TRY(label(&c, "fuel", h->fuel, sizeof h->fuel, 0));

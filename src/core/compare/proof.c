@@ -1,27 +1,20 @@
 /* Judgement of what was measured on the day: see core/proof.h. */
 #include "core/proof.h"
 
+#include "base/complaint.h"
+
 #include <assert.h>
 #include <stdio.h>
 
-typedef struct Complaint {
-    char *path;
-    size_t size;
-    PbError *err;
-} Complaint;
-
-static PbStatus number(const Complaint *c, const char *path, double value, double low, double high,
-                       const char *unit)
+static PbStatus number(const PbComplaint *c, const char *path, double value, double low,
+                       double high, const char *unit)
 {
-    if (value >= low && value <= high) {
-        return PB_OK;
-    }
-    snprintf(c->path, c->size, "proof/%s", path);
-    return pb_fail(c->err, PB_ERR_RANGE, "\"%s\": %g is out of range, expected %g to %g %s", path,
-                   value, low, high, unit);
+    char full[64];
+    snprintf(full, sizeof full, "proof/%s", path);
+    return pb_complain_range(c, full, path, value, (const double[2]){low, high}, unit);
 }
 
-static PbStatus check_picture(const Complaint *c, const char *path, const PbProofPicture *p)
+static PbStatus check_picture(const PbComplaint *c, const char *path, const PbProofPicture *p)
 {
     char full[40];
     snprintf(full, sizeof full, "%s/air_k", path);
@@ -34,7 +27,7 @@ static PbStatus check_picture(const Complaint *c, const char *path, const PbProo
 PbStatus pb_proof_check(const PbProof *p, char *path, size_t size, PbError *err)
 {
     assert(p != NULL && path != NULL && size > 0);
-    Complaint c = {path, size, err};
+    PbComplaint c = {path, size, err};
     char full[24];
     if (p->area_m2 != 0.0 || p->bags != 0.0 || p->bag_kg != 0.0) {
         PB_TRY(number(&c, "bags/area_m2", p->area_m2, 0.5, 5000.0, "m2"));

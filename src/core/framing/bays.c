@@ -14,7 +14,7 @@
 /* Edges nearer than this are one. */
 #define SLACK_M 1e-6
 
-enum { FREE = -1, MEMBER = -2, CUTOUT = -3 };
+enum { FREE = -1, SOLID = -2 };
 
 struct PbBays {
     PbAllocator allocator;
@@ -65,9 +65,9 @@ static void cut(PbBays *b)
     add_edge(b->x_m, &nx, f->length_m);
     add_edge(b->y_m, &ny, 0.0);
     add_edge(b->y_m, &ny, f->height_m);
-    for (int n = 0; n < f->member_count + f->cutout_count; n++) {
-        const PbRect *r =
-            n < f->member_count ? &f->members[n].at : &f->cutouts[n - f->member_count].at;
+    for (int n = 0; n < pb_framing_solids(f); n++) {
+        const char *word;
+        const PbRect *r = pb_framing_solid(f, n, &word);
         add_edge(b->x_m, &nx, r->x0_m);
         add_edge(b->x_m, &nx, r->x1_m);
         add_edge(b->y_m, &ny, r->y0_m);
@@ -109,13 +109,11 @@ static void flood(PbBays *b, int i, int j, int number)
 /* Word of the member or cut-out at a point; "edge" where there is none. */
 static const char *word_at(const PbFraming *f, double x, double y)
 {
-    for (int n = 0; n < f->member_count + f->cutout_count; n++) {
-        int is_member = n < f->member_count;
-        int k = is_member ? n : n - f->member_count;
-        const PbRect *r = is_member ? &f->members[k].at : &f->cutouts[k].at;
+    for (int n = 0; n < pb_framing_solids(f); n++) {
+        const char *word;
+        const PbRect *r = pb_framing_solid(f, n, &word);
         if (x >= r->x0_m && x <= r->x1_m && y >= r->y0_m && y <= r->y1_m) {
-            return is_member ? pb_member_words[f->members[k].kind]
-                             : pb_cutout_words[f->cutouts[k].kind];
+            return word;
         }
     }
     return "edge";
@@ -270,7 +268,7 @@ static PbStatus number_bays(PbBays *b)
 PbStatus pb_bays_create(const PbFraming *f, const PbAllocator *allocator, PbBays **out)
 {
     assert(f != NULL && allocator != NULL && out != NULL);
-    size_t edges = 2 * (size_t)(f->member_count + f->cutout_count) + 2;
+    size_t edges = 2 * (size_t)pb_framing_solids(f) + 2;
     PbBays *b = allocator->alloc(allocator->user, sizeof *b);
     if (b == NULL) {
         return PB_ERR_MEMORY;
@@ -286,11 +284,9 @@ PbStatus pb_bays_create(const PbFraming *f, const PbAllocator *allocator, PbBays
     if (b->x_m != NULL && b->y_m != NULL && b->owner != NULL && b->stack != NULL) {
         cut(b);
         mark(b, &(PbRect){0.0, 0.0, f->length_m, f->height_m}, FREE);
-        for (int n = 0; n < f->member_count; n++) {
-            mark(b, &f->members[n].at, MEMBER);
-        }
-        for (int n = 0; n < f->cutout_count; n++) {
-            mark(b, &f->cutouts[n].at, CUTOUT);
+        for (int n = 0; n < pb_framing_solids(f); n++) {
+            const char *word;
+            mark(b, pb_framing_solid(f, n, &word), SOLID);
         }
         status = number_bays(b);
     }
@@ -325,9 +321,9 @@ PbWallAreas pb_bays_areas(const PbBays *b)
 {
     const PbFraming *f = b->f;
     PbWallAreas a = {f->length_m * f->height_m, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0};
-    for (int n = 0; n < f->member_count + f->cutout_count; n++) {
-        const PbRect *r =
-            n < f->member_count ? &f->members[n].at : &f->cutouts[n - f->member_count].at;
+    for (int n = 0; n < pb_framing_solids(f); n++) {
+        const char *word;
+        const PbRect *r = pb_framing_solid(f, n, &word);
         *(n < f->member_count ? &a.members_m2 : &a.cutouts_m2) +=
             (r->x1_m - r->x0_m) * (r->y1_m - r->y0_m);
     }

@@ -1,9 +1,9 @@
 /* Words, range tables and the judgement of a framed wall. Next: bays.c, what its members leave. */
 #include "core/framing.h"
 
+#include "base/complaint.h"
 #include "bay/rows.h"
 
-#include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -52,40 +52,19 @@ ROWS_OF(inside_rows)
 ROWS_OF(wall_opening_rows)
 ROWS_OF(leave_rows)
 
-/* Where a complaint goes: path of the value, and the message. */
-typedef struct Complaint {
-    char *field;
-    size_t size;
-    PbError *err;
-} Complaint;
-
-static PbStatus refuse(Complaint *c, const char *path, const char *format, ...) PB_PRINTF(3, 4);
-static PbStatus refuse(Complaint *c, const char *path, const char *format, ...)
-{
-    snprintf(c->field, c->size, "%s", path);
-    if (c->err != NULL) {
-        va_list args;
-        va_start(args, format);
-        (void)vsnprintf(c->err->message, sizeof c->err->message, format, args);
-        va_end(args);
-        c->err->status = PB_ERR_RANGE;
-    }
-    return PB_ERR_RANGE;
-}
-
 static PbStatus check_point(const PbFraming *f, const char *path, const char *const keys[2],
-                            const double at[2], Complaint *c)
+                            const double at[2], PbComplaint *c)
 {
     char full[64];
     if (at[0] > f->length_m + SLACK_M) {
         snprintf(full, sizeof full, "%s/%s", path, keys[0]);
-        return refuse(c, full, "\"%s\": %g is outside the wall, expected 0 to %g m", keys[0], at[0],
-                      f->length_m);
+        return pb_complain(c, full, "\"%s\": %g is outside the wall, expected 0 to %g m", keys[0],
+                           at[0], f->length_m);
     }
     if (at[1] > f->height_m + SLACK_M) {
         snprintf(full, sizeof full, "%s/%s", path, keys[1]);
-        return refuse(c, full, "\"%s\": %g is outside the wall, expected 0 to %g m", keys[1], at[1],
-                      f->height_m);
+        return pb_complain(c, full, "\"%s\": %g is outside the wall, expected 0 to %g m", keys[1],
+                           at[1], f->height_m);
     }
     return PB_OK;
 }
@@ -94,7 +73,7 @@ static const char *const from_keys[2] = {"x0_m", "y0_m"};
 static const char *const to_keys[2] = {"x1_m", "y1_m"};
 
 static PbStatus check_rect(const PbFraming *f, const PbRect *r, const char *path, const char *word,
-                           Complaint *c)
+                           PbComplaint *c)
 {
     size_t count;
     char full[64];
@@ -104,7 +83,7 @@ static PbStatus check_rect(const PbFraming *f, const PbRect *r, const char *path
     PB_TRY(check_point(f, path, to_keys, (const double[2]){r->x1_m, r->y1_m}, c));
     if (r->x1_m - r->x0_m < 1e-3 || r->y1_m - r->y0_m < 1e-3) {
         snprintf(full, sizeof full, "%s/%s", path, r->x1_m - r->x0_m < 1e-3 ? "x1_m" : "y1_m");
-        return refuse(c, full, "expected a %s at least 1 mm wide and high", word);
+        return pb_complain(c, full, "expected a %s at least 1 mm wide and high", word);
     }
     return PB_OK;
 }
@@ -115,8 +94,12 @@ static int is_overlap(const PbRect *a, const PbRect *b)
            a->y0_m < b->y1_m - SLACK_M && b->y0_m < a->y1_m - SLACK_M;
 }
 
-/* Members first, then cut-outs: one list, so that each is held against all before it. */
-static const PbRect *solid(const PbFraming *f, int i, const char **word)
+int pb_framing_solids(const PbFraming *f)
+{
+    return f->member_count + f->cutout_count;
+}
+
+const PbRect *pb_framing_solid(const PbFraming *f, int i, const char **word)
 {
     if (i < f->member_count) {
         *word = pb_member_words[f->members[i].kind];
@@ -127,9 +110,9 @@ static const PbRect *solid(const PbFraming *f, int i, const char **word)
     return &cutout->at;
 }
 
-static PbStatus check_solids(const PbFraming *f, Complaint *c)
+static PbStatus check_solids(const PbFraming *f, PbComplaint *c)
 {
-    for (int i = 0; i < f->member_count + f->cutout_count; i++) {
+    for (int i = 0; i < pb_framing_solids(f); i++) {
         const char *word, *other;
         char path[32];
         int is_member = i < f->member_count;
@@ -137,23 +120,23 @@ static PbStatus check_solids(const PbFraming *f, Complaint *c)
         int kind = is_member ? (int)f->members[k].kind : (int)f->cutouts[k].kind;
         snprintf(path, sizeof path, "%s/%d", is_member ? "members" : "cutouts", k);
         if (kind < 0 || kind >= (is_member ? (int)PB_MEMBER_KINDS : (int)PB_CUTOUT_KINDS)) {
-            return refuse(c, path, "there is no such kind");
+            return pb_complain(c, path, "there is no such kind");
         }
-        const PbRect *at = solid(f, i, &word);
+        const PbRect *at = pb_framing_solid(f, i, &word);
         PB_TRY(check_rect(f, at, path, word, c));
         for (int j = 0; j < i; j++) {
-            if (is_overlap(at, solid(f, j, &other))) {
+            if (is_overlap(at, pb_framing_solid(f, j, &other))) {
                 int is_other_member = j < f->member_count;
-                return refuse(c, path, "this %s overlaps %s %d (a %s), expected them apart", word,
-                              is_other_member ? "member" : "cutout",
-                              (is_other_member ? j : j - f->member_count) + 1, other);
+                return pb_complain(c, path, "this %s overlaps %s %d (a %s), expected them apart",
+                                   word, is_other_member ? "member" : "cutout",
+                                   (is_other_member ? j : j - f->member_count) + 1, other);
             }
         }
     }
     return PB_OK;
 }
 
-static PbStatus check_inside(const PbFraming *f, Complaint *c)
+static PbStatus check_inside(const PbFraming *f, PbComplaint *c)
 {
     size_t count;
     const PbNumberRow *rows = pb_inside_rows(&count);
@@ -162,27 +145,27 @@ static PbStatus check_inside(const PbFraming *f, Complaint *c)
         char path[32];
         snprintf(path, sizeof path, "inside/%d", i);
         if ((int)o->kind < 0 || (int)o->kind >= PB_OBSTACLE_KINDS) {
-            return refuse(c, path, "there is no such kind");
+            return pb_complain(c, path, "there is no such kind");
         }
         const PbObstacleTraits *traits = pb_obstacle_traits(o->kind);
         PB_TRY(pb_rows_check(rows, count, o, path, c->field, c->size, c->err));
         PB_TRY(check_point(f, path, from_keys, (const double[2]){o->x0_m, o->y0_m}, c));
         PB_TRY(check_point(f, path, to_keys, (const double[2]){o->x1_m, o->y1_m}, c));
         if (traits->is_rectangle && (o->x1_m <= o->x0_m || o->y1_m <= o->y0_m)) {
-            return refuse(c, path, "expected x0_m below x1_m and y0_m below y1_m for a %s",
-                          traits->word);
+            return pb_complain(c, path, "expected x0_m below x1_m and y0_m below y1_m for a %s",
+                               traits->word);
         }
         if (traits->is_rectangle != (o->size_m == 0.0)) {
-            return refuse(c, path,
-                          traits->is_rectangle ? "\"size_m\": a %s has none; leave it out"
-                                               : "\"size_m\": a %s needs its thickness, in m",
-                          traits->word);
+            return pb_complain(c, path,
+                               traits->is_rectangle ? "\"size_m\": a %s has none; leave it out"
+                                                    : "\"size_m\": a %s needs its thickness, in m",
+                               traits->word);
         }
     }
     return PB_OK;
 }
 
-static PbStatus check_points(const PbFraming *f, Complaint *c)
+static PbStatus check_points(const PbFraming *f, PbComplaint *c)
 {
     static const char *const leave_keys[2] = {"x_m", "y_m"};
     size_t count;
@@ -195,10 +178,10 @@ static PbStatus check_points(const PbFraming *f, Complaint *c)
         PB_TRY(check_point(f, path, from_keys, (const double[2]){o->x0_m, o->y0_m}, c));
         PB_TRY(check_point(f, path, to_keys, (const double[2]){o->x1_m, o->y1_m}, c));
         if (o->x1_m < o->x0_m || o->y1_m < o->y0_m) {
-            return refuse(c, path, "expected x0_m up to x1_m and y0_m up to y1_m");
+            return pb_complain(c, path, "expected x0_m up to x1_m and y0_m up to y1_m");
         }
         if (o->place[0] == '\0' || strnlen(o->place, sizeof o->place) == sizeof o->place) {
-            return refuse(c, path, "\"place\": expected some text");
+            return pb_complain(c, path, "\"place\": expected some text");
         }
     }
     rows = pb_leave_rows(&count);
@@ -208,7 +191,7 @@ static PbStatus check_points(const PbFraming *f, Complaint *c)
         PB_TRY(pb_rows_check(rows, count, l, path, c->field, c->size, c->err));
         PB_TRY(check_point(f, path, leave_keys, (const double[2]){l->x_m, l->y_m}, c));
         if (l->why[0] == '\0' || strnlen(l->why, sizeof l->why) == sizeof l->why) {
-            return refuse(c, path, "\"why\": expected some text");
+            return pb_complain(c, path, "\"why\": expected some text");
         }
     }
     return PB_OK;
@@ -216,15 +199,15 @@ static PbStatus check_points(const PbFraming *f, Complaint *c)
 
 PbStatus pb_framing_check(const PbFraming *f, char *field, size_t size, PbError *err)
 {
-    Complaint c = {field, size, err};
+    PbComplaint c = {field, size, err};
     size_t count, n = strnlen(f->id, sizeof f->id);
     const PbNumberRow *rows = pb_framing_rows(&count);
     if (n == 0 || n == sizeof f->id ||
         strspn(f->id, "abcdefghijklmnopqrstuvwxyz0123456789-") != n) {
-        return refuse(&c, "id", "\"id\": expected lower-case letters, digits and hyphens");
+        return pb_complain(&c, "id", "\"id\": expected lower-case letters, digits and hyphens");
     }
     if (f->title[0] == '\0' || strnlen(f->title, sizeof f->title) == sizeof f->title) {
-        return refuse(&c, "title", "\"title\": expected some text");
+        return pb_complain(&c, "title", "\"title\": expected some text");
     }
     const struct {
         const char *path;
@@ -236,8 +219,8 @@ PbStatus pb_framing_check(const PbFraming *f, char *field, size_t size, PbError 
                  {"leave", f->leave_count, PB_MAX_LEAVE}};
     for (size_t i = 0; i < sizeof lists / sizeof lists[0]; i++) {
         if (lists[i].count < 0 || lists[i].count > lists[i].most) {
-            return refuse(&c, lists[i].path, "\"%s\": expected at most %d", lists[i].path,
-                          lists[i].most);
+            return pb_complain(&c, lists[i].path, "\"%s\": expected at most %d", lists[i].path,
+                               lists[i].most);
         }
     }
     PB_TRY(pb_rows_check(rows, count, f, "", field, size, err));
@@ -247,7 +230,7 @@ PbStatus pb_framing_check(const PbFraming *f, char *field, size_t size, PbError 
     char inner[96];
     PbError like = {0};
     if (pb_exercise_check(&f->like, inner, sizeof inner, &like) != PB_OK) {
-        return refuse(&c, "bay", "%.200s", like.message);
+        return pb_complain(&c, "bay", "%.200s", like.message);
     }
     return PB_OK;
 }

@@ -88,6 +88,10 @@ const PbNumberRow *pb_inside_rows(size_t *count);
 const PbNumberRow *pb_wall_opening_rows(size_t *count);
 const PbNumberRow *pb_leave_rows(size_t *count);
 
+/** @brief Members, then cut-outs, as one list: how many, and each with the word of its kind. */
+int pb_framing_solids(const PbFraming *f);
+const PbRect *pb_framing_solid(const PbFraming *f, int i, const char **word);
+
 /**
  * @brief Judge a wall: every number in range, everything inside the wall, no two members or
  * cut-outs in the same place.
