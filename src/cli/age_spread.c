@@ -6,11 +6,12 @@
 
 #include "cli/front.h"
 
+#include "os/process.h"
+#include "os/signal.h"
+
 #include <pthread.h>
-#include <signal.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
 static volatile sig_atomic_t interrupted;
 
@@ -75,8 +76,7 @@ static void *work(void *user)
 
 static int thread_count(int asked, int draws)
 {
-    long cores = sysconf(_SC_NPROCESSORS_ONLN);
-    int n = asked > 0 ? asked : (cores > 0 && cores < 256 ? (int)cores : 1);
+    int cores = os_cores(), n = asked > 0 ? asked : (cores < 256 ? cores : 1);
     return n < draws ? n : draws;
 }
 
@@ -85,12 +85,8 @@ static int run_crew(Crew *crew, int threads)
 {
     pthread_t ids[256];
     int started = 0;
-    struct sigaction act, before;
-    memset(&act, 0, sizeof act);
-    act.sa_handler = on_interrupt;
-    sigemptyset(&act.sa_mask);
     interrupted = 0;
-    sigaction(SIGINT, &act, &before);
+    os_interrupt_begin(on_interrupt);
     while (started + 1 < threads && pthread_create(&ids[started], NULL, work, crew) == 0) {
         started++;
     }
@@ -98,11 +94,7 @@ static int run_crew(Crew *crew, int threads)
     for (int i = 0; i < started; i++) {
         pthread_join(ids[i], NULL);
     }
-    if (interrupted) {
-        signal(SIGINT, SIG_IGN); /* asked once is enough: the closing line is still to come */
-    } else {
-        sigaction(SIGINT, &before, NULL);
-    }
+    os_interrupt_end(interrupted);
     if (crew->show_progress) {
         fprintf(stderr, "\n");
     }
@@ -118,7 +110,7 @@ int age_spread_print(const AgeOptions *o, const AgeSpread *spread, IoAgeResult *
 {
     Crew crew = {.spread = spread,
                  .failed_at = spread->draws,
-                 .show_progress = o->progress || isatty(STDERR_FILENO)};
+                 .show_progress = o->progress || os_errors_are_seen()};
     size_t size = (size_t)spread->draws * (size_t)spread->times * (size_t)spread->metrics;
     crew.samples = calloc(size, sizeof *crew.samples);
     if (crew.samples == NULL) {

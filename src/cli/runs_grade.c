@@ -5,17 +5,18 @@
 #include "store_options.h"
 
 #include "cli/front.h"
+
 #include "io/clock.h"
 #include "io/doc.h"
 #include "io/rubric_file.h"
 #include "io/run_summary.h"
 #include "io/score_words.h"
+#include "os/file.h"
 #include "store/shelf.h"
 
 #include <inttypes.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
 /* A file; its text goes to the store, so that Debrief can mark by it too. */
 static PbStatus take_file(Store *store, const char *path, PbRubric *rubric, PbError *err)
@@ -47,8 +48,8 @@ PbStatus runs_rubric(Store *store, const RunsOptions *o, PbRubric *rubric, PbErr
     if (o->rubric == NULL || strcmp(o->rubric, rubric->name) == 0) {
         return PB_OK;
     }
-    return access(o->rubric, F_OK) == 0 ? take_file(store, o->rubric, rubric, err)
-                                        : take_kept(store, o->rubric, rubric, err);
+    return os_is_there(o->rubric) ? take_file(store, o->rubric, rubric, err)
+                                  : take_kept(store, o->rubric, rubric, err);
 }
 
 static void fill(const PbScore *s, const PbRubric *rubric, StoreGrade *g)

@@ -2,9 +2,10 @@
 #include "shipped.h"
 
 #include "cli/data_files.h"
-#include "io/exercise_file.h"
 
-#include <dirent.h>
+#include "io/exercise_file.h"
+#include "os/file.h"
+
 #include <errno.h>
 #include <stdio.h>
 #include <string.h>
@@ -21,19 +22,14 @@ static PbStatus read_folder(const char *folder, PbError *err)
     char path[1200];
     PbStatus status = PB_OK;
     snprintf(path, sizeof path, "%s/exercises", folder);
-    errno = 0;
-    DIR *dir = opendir(path);
-    if (dir == NULL) {
+    int count = 0;
+    char **names = os_names(path, ".json", &count);
+    if (names == NULL) {
         return errno == ENOMEM ? pb_fail(err, PB_ERR_MEMORY, "out of memory") : PB_OK;
     }
-    struct dirent *entry;
-    while (status != PB_ERR_MEMORY && (entry = readdir(dir)) != NULL && hash_count < MOST) {
-        size_t n = strlen(entry->d_name);
+    for (int i = 0; i < count && status != PB_ERR_MEMORY && hash_count < MOST; i++) {
         PbExercise e;
-        if (n < 6 || strcmp(entry->d_name + n - 5, ".json") != 0) {
-            continue;
-        }
-        snprintf(path, sizeof path, "%s/exercises/%s", folder, entry->d_name);
+        snprintf(path, sizeof path, "%s/exercises/%s", folder, names[i]);
         status = io_exercise_load(path, &e, err);
         is_short |= status == PB_ERR_IO; /* it may be the very exercise that is asked for */
         if (status == PB_OK) {
@@ -43,7 +39,7 @@ static PbStatus read_folder(const char *folder, PbError *err)
             }
         }
     }
-    closedir(dir);
+    os_names_free(names, count);
     return status == PB_ERR_MEMORY ? status : PB_OK;
 }
 

@@ -10,19 +10,20 @@
 
 #include "cli/front.h"
 #include "cli/run_session.h"
+
 #include "core/rng.h"
 #include "io/clock.h"
 #include "io/exercise_file.h"
 #include "io/output_file.h"
 #include "io/parallel.h"
+#include "os/file.h"
+#include "os/process.h"
 
 #include <inttypes.h>
 #include <math.h>
 #include <pthread.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 enum { FIRST_ROUND = 32, ROUND = 12, MAX_TRIES = 512, KNOBS = 5 };
 
@@ -270,7 +271,7 @@ static int is_as_good(const char *path, const Coach *c, double score, double *to
 {
     PbRunFile old;
     PbError err;
-    if (access(path, F_OK) != 0 || io_run_read(path, &old, &err) != PB_OK) {
+    if (!os_is_there(path) || io_run_read(path, &old, &err) != PB_OK) {
         return 0;
     }
     *total = old.grade.total;
@@ -408,7 +409,7 @@ int verb_coach(const CliVerb *verb, int argc, char **argv)
     c.config.seed = o.seed;
     c.rubric = pb_rubric_default();
     c.budget = o.budget;
-    c.shows_progress = isatty(STDERR_FILENO);
+    c.shows_progress = os_errors_are_seen();
     c.tries = calloc((size_t)o.budget, sizeof *c.tries);
     if (c.tries == NULL) {
         (void)pb_fail(&err, PB_ERR_MEMORY, "out of memory");

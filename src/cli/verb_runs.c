@@ -6,14 +6,15 @@
 #include "verbs.h"
 
 #include "cli/front.h"
+
 #include "io/clock.h"
 #include "io/doc.h"
 #include "io/output_file.h"
+#include "os/file.h"
 
 #include <inttypes.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 
 #define AT(member) .at = offsetof(RunsOptions, member)
 const CliOption runs_options[] = {
@@ -44,11 +45,11 @@ const CliOption runs_options[] = {
 /* Nonzero when these bytes are there already. */
 static int is_there(const char *path, const void *bytes, size_t size)
 {
-    struct stat st;
     char *old;
     size_t old_size;
     PbError err;
-    if (stat(path, &st) != 0 || !S_ISREG(st.st_mode) || (uintmax_t)st.st_size != size ||
+    OsLook look = os_look(path);
+    if (look.kind != OS_FILE || look.bytes != size ||
         io_read_file(path, STORE_FILE_BYTES, &old, &old_size, &err) != PB_OK) {
         return 0;
     }

@@ -3,10 +3,11 @@
 
 #include "io/doc.h"
 
+#include "os/file.h"
+
 #include <assert.h>
 #include <stdio.h>
 #include <string.h>
-#include <unistd.h>
 
 static void read_season(IoReader *r, IoValue *root, const char *key, double low, double high,
                         const char *unit, PbSeason *season)
@@ -58,7 +59,7 @@ PbStatus io_climate_find(const char *word, const char *const *folders, int count
     for (int i = 0; i < count; i++) {
         char path[1024];
         int length = snprintf(path, sizeof path, "%s/climates/%s.json", folders[i], word);
-        if (length > 0 && (size_t)length < sizeof path && access(path, R_OK) == 0) {
+        if (length > 0 && (size_t)length < sizeof path && os_is_readable(path)) {
             return io_climate_load(path, climate, err);
         }
     }

@@ -6,6 +6,7 @@
 #include "io/doc.h"
 
 #include "core/utf8.h"
+#include "os/file.h"
 
 #include <assert.h>
 #include <errno.h>
@@ -15,7 +16,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 
 static void set_file(PbError *err, const char *file)
 {
@@ -35,11 +35,10 @@ PbStatus io_read_file(const char *path, size_t max_bytes, char **text, size_t *s
     if (f == NULL) {
         return pb_fail(err, PB_ERR_IO, "cannot open: %s", strerror(errno));
     }
-    struct stat st;
     PbStatus status = PB_OK;
     char *buffer = NULL;
     size_t used = 0;
-    if (fstat(fileno(f), &st) == 0 && S_ISDIR(st.st_mode)) {
+    if (os_look_stream(f).kind == OS_FOLDER) {
         status = pb_fail(err, PB_ERR_IO, "is a folder, expected a file");
         goto done;
     }

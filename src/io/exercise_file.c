@@ -10,12 +10,13 @@
 
 #include "io/wall_file.h"
 
+#include "os/file.h"
+
 #include <assert.h>
 #include <ctype.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
 void io_obstacle_read(IoReader *r, IoValue *v, const PbNumberRow *rows, size_t count, PbObstacle *o)
 {
@@ -188,7 +189,7 @@ int io_exercise_find(const char *name, const char *const *folders, int count, Pb
     char path[1024];
     for (int i = 0; i < count; i++) {
         int n = snprintf(path, sizeof path, "%s/exercises/%s.json", folders[i], name);
-        if (n > 0 && (size_t)n < sizeof path && access(path, R_OK) == 0) {
+        if (n > 0 && (size_t)n < sizeof path && os_is_readable(path)) {
             return io_exercise_load(path, exercise, err) == PB_OK;
         }
     }

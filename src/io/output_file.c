@@ -2,16 +2,15 @@
  * they may replace is judged in output_rule.c. */
 #include "output_rule.h"
 
+#include "os/file.h"
+#include "os/lock.h"
+#include "os/signal.h"
+
 #include <assert.h>
 #include <errno.h>
-#include <fcntl.h>
-#include <signal.h>
 #include <stdatomic.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/file.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 /* A name that nobody else gives a file, because what is left there is written over. */
 #define PART_ENDING ".pullback-part"
@@ -46,22 +45,15 @@ static void remove_parts(int signal_number)
 {
     for (int i = 0; i < PARTS; i++) {
         if (atomic_load(&listed_state[i]) == LISTED) {
-            unlink(listed[i]);
+            (void)os_remove(listed[i]);
         }
     }
-    raise(signal_number); /* as it would have ended: the handler is gone by now */
+    os_end_as(signal_number);
 }
 
 void io_output_clean_on_signals(void)
 {
-    static const int signals[] = {SIGHUP, SIGINT, SIGTERM};
-    for (size_t i = 0; i < sizeof signals / sizeof signals[0]; i++) {
-        struct sigaction now, act = {.sa_handler = remove_parts, .sa_flags = (int)SA_RESETHAND};
-        sigemptyset(&act.sa_mask);
-        if (sigaction(signals[i], NULL, &now) == 0 && now.sa_handler == SIG_DFL) {
-            sigaction(signals[i], &act, NULL);
-        }
-    }
+    os_on_ending(remove_parts);
 }
 
 static PbStatus trouble(const IoOutput *out, PbError *err, const char *what)
@@ -88,7 +80,7 @@ PbStatus io_make_folders(const char *path, PbError *err)
     }
     for (char *at = strchr(part + (part[0] == '/'), '/'); at != NULL; at = strchr(at + 1, '/')) {
         *at = '\0';
-        if (mkdir(part, 0700) != 0 && errno != EEXIST) {
+        if (!os_make_folder(part)) {
             return pb_fail(err, PB_ERR_IO, "cannot make the folder %.200s: %s", part,
                            strerror(errno));
         }
@@ -97,46 +89,9 @@ PbStatus io_make_folders(const char *path, PbError *err)
     return PB_OK;
 }
 
-/* The part file, empty and locked, so that a file which nobody locks is one that a killed process
- * left. Negative with errno; EBUSY when another output is being written there. Where a file system
- * knows no locks only a new file will do. */
-static int open_part(const char *part)
-{
-    for (int tries = 0; tries < 100; tries++) {
-        int fd = open(part, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666), is_new = fd >= 0;
-        if (fd < 0 && errno != EEXIST) {
-            return -1;
-        }
-        if (!is_new) {
-            fd = open(part, O_WRONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC);
-        }
-        if (fd < 0) {
-            if (errno == ENOENT) {
-                continue; /* it was put in its place since */
-            }
-            return -1;
-        }
-        struct stat held, named;
-        int is_locked = flock(fd, LOCK_EX | LOCK_NB) == 0;
-        int is_busy = !is_locked && (errno == EWOULDBLOCK || !is_new);
-        if (!is_busy && fstat(fd, &held) == 0 && lstat(part, &named) == 0 &&
-            held.st_dev == named.st_dev && held.st_ino == named.st_ino && S_ISREG(held.st_mode) &&
-            held.st_nlink == 1 && ftruncate(fd, 0) == 0) {
-            return fd;
-        }
-        close(fd);
-        if (is_busy) {
-            break;
-        }
-    }
-    errno = EBUSY;
-    return -1;
-}
-
 PbStatus io_output_open(const char *path, const char *begins, IoOutput *out, PbError *err)
 {
     assert(path != NULL && out != NULL);
-    struct stat st;
     memset(out, 0, sizeof *out);
     out->slot = -1;
     size_t length = strlen(path);
@@ -147,17 +102,18 @@ PbStatus io_output_open(const char *path, const char *begins, IoOutput *out, PbE
     }
     PB_TRY(output_rule(path, begins, err));
     memcpy(out->path, path, length + 1);
-    if (stat(path, &st) == 0 && !S_ISREG(st.st_mode)) {
+    OsKind kind = os_look(path).kind;
+    if (kind != OS_NOTHING && kind != OS_FILE) {
         /* a pipe or a device must not be replaced by a file */
         memcpy(out->part, path, length + 1);
         out->file = fopen(path, "wbe");
     } else {
         snprintf(out->part, sizeof out->part, "%s" PART_ENDING, path);
-        int fd = open_part(out->part);
-        out->file = fd >= 0 ? fdopen(fd, "wb") : NULL;
+        int fd = os_open_part(out->part);
+        out->file = fd >= 0 ? os_stream(fd) : NULL;
         if (fd >= 0 && out->file == NULL) {
-            unlink(out->part);
-            close(fd);
+            (void)os_remove(out->part);
+            os_close(fd);
         }
     }
     if (out->file == NULL) {
@@ -189,13 +145,6 @@ PbStatus io_output_flush(IoOutput *out, PbError *err)
     return PB_OK;
 }
 
-/* On the disk before its name points to it: after a power cut the old file or the new one is there,
- * not an empty one. Some file systems have no such call, and need none. */
-static int is_on_disk(const IoOutput *out)
-{
-    return fsync(fileno(out->file)) == 0 || errno == EINVAL || errno == ENOSYS || errno == ENOTSUP;
-}
-
 PbStatus io_output_commit(IoOutput *out, PbError *err)
 {
     assert(out != NULL && out->file != NULL);
@@ -203,9 +152,11 @@ PbStatus io_output_commit(IoOutput *out, PbError *err)
         return PB_OK;
     }
     PB_TRY(io_output_flush(out, err));
-    /* renamed while it is open and so still locked: nobody takes it for one that was left */
+    /* On the disk before its name points to it: after a power cut the old file or the new one is
+     * there, not an empty one. Renamed while it is open and so still locked: nobody takes it for
+     * one that was left. */
     if (!is_direct(out) &&
-        ((!out->is_quick && !is_on_disk(out)) || rename(out->part, out->path) != 0)) {
+        ((!out->is_quick && !os_sync_stream(out->file)) || !os_replace(out->part, out->path))) {
         PbStatus status = trouble(out, err, "cannot put in place");
         io_output_abandon(out);
         return status;
@@ -224,7 +175,7 @@ void io_output_abandon(IoOutput *out)
         return;
     }
     if (!is_direct(out)) {
-        unlink(out->part);
+        (void)os_remove(out->part);
         unlist_part(out);
     }
     fclose(out->file);

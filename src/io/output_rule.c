@@ -2,14 +2,13 @@
  * bytes, and nothing is made. */
 #include "output_rule.h"
 
+#include "os/file.h"
+
 #include <assert.h>
-#include <fcntl.h>
 #include <stdatomic.h>
 #include <stdio.h>
 #include <string.h>
 #include <strings.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 enum { PATH_BYTES = 1024, PROTECTED = 4 };
 
@@ -35,8 +34,7 @@ void io_output_protect(const char *path)
 
 /* A file on the disk, or a name in a folder for one that is not there. */
 typedef struct Identity {
-    struct stat file, folder;
-    int is_there, has_folder;
+    OsLook file, folder;
     const char *name; /* inside the path */
 } Identity;
 
@@ -47,32 +45,29 @@ static Identity identify(const char *path)
     const char *slash = strrchr(path, '/');
     size_t length = slash != NULL ? (size_t)(slash - path) + 1 : 0;
     id.name = slash != NULL ? slash + 1 : path;
-    id.is_there = stat(path, &id.file) == 0;
+    id.file = os_look(path);
     if (length > 0 && length < sizeof folder) {
         memcpy(folder, path, length);
         folder[length] = '\0';
     }
-    id.has_folder = length < sizeof folder && stat(folder, &id.folder) == 0;
+    if (length < sizeof folder) {
+        id.folder = os_look(folder);
+    }
     return id;
-}
-
-static int is_one(const struct stat *a, const struct stat *b)
-{
-    return a->st_dev == b->st_dev && a->st_ino == b->st_ino;
 }
 
 /* Of a device or a pipe nothing is lost when it is named twice. */
 static int is_same(const char *a, const char *b)
 {
     Identity one = identify(a), other = identify(b);
-    if (one.is_there || other.is_there) {
-        return one.is_there && other.is_there && S_ISREG(one.file.st_mode) &&
-               is_one(&one.file, &other.file);
+    if (one.file.kind != OS_NOTHING || other.file.kind != OS_NOTHING) {
+        return one.file.kind == OS_FILE && other.file.kind != OS_NOTHING &&
+               os_is_one(&one.file, &other.file);
     }
-    if (!one.has_folder || !other.has_folder) {
+    if (one.folder.kind == OS_NOTHING || other.folder.kind == OS_NOTHING) {
         return strcmp(a, b) == 0;
     }
-    return is_one(&one.folder, &other.folder) && strcasecmp(one.name, other.name) == 0;
+    return os_is_one(&one.folder, &other.folder) && strcasecmp(one.name, other.name) == 0;
 }
 
 static int is_protected(const char *path)
@@ -100,12 +95,11 @@ static int is_log_name(const char *path)
     for (int k = 0; k < LOG_ENDINGS; k++) {
         size_t tail = strlen(log_endings[k]);
         char stem[PATH_BYTES];
-        struct stat st;
         if (length > tail && length < sizeof stem &&
             strcmp(path + length - tail, log_endings[k]) == 0) {
             memcpy(stem, path, length - tail);
             stem[length - tail] = '\0';
-            if (stat(stem, &st) == 0 && S_ISREG(st.st_mode)) {
+            if (os_look(stem).kind == OS_FILE) {
                 return 1;
             }
         }
@@ -117,21 +111,16 @@ static int is_log_name(const char *path)
 static int is_of_kind(const char *path, const char *begins)
 {
     char first[64];
-    struct stat st;
-    if (stat(path, &st) != 0 || !S_ISREG(st.st_mode) || st.st_size == 0) {
+    OsLook look = os_look(path);
+    if (look.kind != OS_FILE || look.bytes == 0) {
         return 1;
     }
     if (begins == NULL || begins[0] == '\0') {
         return begins != NULL;
     }
     /* not by a stream: its buffer may find no memory, which says nothing about the file */
-    int fd = open(path, O_RDONLY | O_CLOEXEC);
-    if (fd < 0) {
-        return 0;
-    }
+    int n = os_read_first(path, first, sizeof first);
     size_t length = strlen(begins);
-    ssize_t n = read(fd, first, sizeof first);
-    close(fd);
     return n >= 0 && length <= (size_t)n && memcmp(first, begins, length) == 0;
 }
 

@@ -2,9 +2,10 @@
  * not known, so whoever is free takes the next; the core combines results in index order. */
 #include "io/parallel.h"
 
+#include "os/process.h"
+
 #include <pthread.h>
 #include <stdatomic.h>
-#include <unistd.h>
 
 enum { MAX_THREADS = 16 };
 
@@ -17,8 +18,8 @@ typedef struct Work {
 
 IoParallel io_parallel_default(void)
 {
-    long cores = sysconf(_SC_NPROCESSORS_ONLN);
-    IoParallel p = {cores < 1 ? 1 : cores > MAX_THREADS ? MAX_THREADS : (int)cores};
+    int cores = os_cores();
+    IoParallel p = {cores > MAX_THREADS ? MAX_THREADS : cores};
     return p;
 }
 

@@ -10,14 +10,15 @@
 
 #include "io/clock.h"
 
+#include "os/file.h"
+#include "os/lock.h"
+
 #include <assert.h>
 #include <errno.h>
-#include <fcntl.h>
 #include <pthread.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
 enum { SEAL_TICKS = 12, MAX_PENDING_HASHES = 4 }; /* 0.48 s of a run at its own pace */
 static const double SEAL_S = 0.4; /* and so much of the wall clock, when it is slow */
@@ -53,24 +54,13 @@ struct IoRecorder {
 /* Write what `unsent` holds behind the first `before` bytes. @return 0 or errno. */
 static int send(IoRecorder *r, size_t before)
 {
-    const unsigned char *data = r->unsent.data;
-    size_t left = r->unsent.used;
     /* a torn end that could not be cut off must go before anything stands behind it: readers stop
      * there */
-    int code = r->is_torn && ftruncate(r->fd, (off_t)before) != 0 ? errno : 0;
-    while (left > 0 && code == 0) {
-        ssize_t n = write(r->fd, data, left);
-        if (n > 0) {
-            data += n;
-            left -= (size_t)n;
-        } else if (n == 0 || errno != EINTR) {
-            code = n == 0 ? ENOSPC : errno;
-        }
-    }
-    if (code == 0 && fdatasync(r->fd) != 0) {
+    int code = r->is_torn && !os_cut(r->fd, before) ? errno : 0;
+    if (code == 0 && (!os_write_all(r->fd, r->unsent.data, r->unsent.used) || !os_sync(r->fd))) {
         code = errno;
     }
-    r->is_torn = code != 0 && ftruncate(r->fd, (off_t)before) != 0;
+    r->is_torn = code != 0 && !os_cut(r->fd, before);
     return code;
 }
 
@@ -114,24 +104,6 @@ static void *writer(void *argument)
     return NULL;
 }
 
-/* The name of a new file is safe only when its folder is on the disk too. */
-static void sync_folder(const char *path)
-{
-    char folder[512];
-    snprintf(folder, sizeof folder, "%s", path);
-    char *slash = strrchr(folder, '/');
-    if (slash == NULL) {
-        snprintf(folder, sizeof folder, ".");
-    } else {
-        slash[slash == folder] = '\0';
-    }
-    int fd = open(folder, O_RDONLY | O_CLOEXEC);
-    if (fd >= 0) {
-        (void)fsync(fd); /* not every file system can */
-        close(fd);
-    }
-}
-
 static PbStatus start_writing(IoRecorder *r, const char *path, PbError *err)
 {
     if (path == NULL) {
@@ -142,17 +114,16 @@ static PbStatus start_writing(IoRecorder *r, const char *path, PbError *err)
     }
     PB_TRY(run_write_new(path, r->sealed.data, r->sealed.used, err));
     memcpy(r->path, path, strlen(path) + 1);
-    sync_folder(path);
+    os_sync_folder_of(path);
     r->written = r->sealed.used;
-    r->fd = open(path, O_WRONLY | O_APPEND | O_CLOEXEC);
+    r->fd = os_open_at_end(path);
     /* Held while the file is written, so that no program on another machine or in a container of
      * its own takes it for one that was left behind. Not every file system can. */
-    struct flock whole = {.l_type = F_WRLCK, .l_whence = SEEK_SET};
     if (r->fd >= 0) {
-        (void)fcntl(r->fd, F_SETLK, &whole);
+        os_hold(r->fd);
     }
     if (r->fd < 0 || pthread_create(&r->thread, NULL, writer, r) != 0) {
-        unlink(path);
+        (void)os_remove(path);
         if (err != NULL) {
             memset(err, 0, sizeof *err);
             snprintf(err->file, sizeof err->file, "%.255s", path);
@@ -166,7 +137,7 @@ static PbStatus start_writing(IoRecorder *r, const char *path, PbError *err)
 static void give_back(IoRecorder *r)
 {
     if (r->fd >= 0) {
-        close(r->fd);
+        os_close(r->fd);
     }
     pthread_cond_destroy(&r->wake);
     pthread_cond_destroy(&r->told);

@@ -4,13 +4,13 @@
 
 #include "io/doc.h"
 
+#include "os/file.h"
+
 #include <assert.h>
 #include <errno.h>
-#include <fcntl.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
 static PbStatus trouble(const char *path, PbError *err, const char *what)
 {
@@ -35,35 +35,19 @@ PbStatus io_run_read(const char *path, PbRunFile *run, PbError *err)
     return status;
 }
 
-static int write_all(int fd, const unsigned char *data, size_t size)
-{
-    while (size > 0) {
-        ssize_t n = write(fd, data, size);
-        if (n < 0 && errno == EINTR) {
-            continue;
-        }
-        if (n <= 0) {
-            return 0;
-        }
-        data += n;
-        size -= (size_t)n;
-    }
-    return 1;
-}
-
 PbStatus run_write_new(const char *path, const unsigned char *data, size_t size, PbError *err)
 {
-    int fd = open(path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    int fd = os_open_new(path, OS_READ_BY_ALL);
     if (fd < 0) {
         return trouble(path, err, "cannot write");
     }
-    int is_well = write_all(fd, data, size) && fdatasync(fd) == 0;
+    int is_well = os_write_all(fd, data, size) && os_sync(fd);
     PbStatus status = is_well ? PB_OK : trouble(path, err, "cannot write");
-    if (close(fd) != 0 && status == PB_OK) {
+    if (!os_close(fd) && status == PB_OK) {
         status = trouble(path, err, "cannot write");
     }
     if (status != PB_OK) {
-        unlink(path);
+        (void)os_remove(path);
     }
     return status;
 }
@@ -225,15 +209,15 @@ PbStatus io_run_append(const char *path, const PbRunFile *run, int first_mark, P
         free(b.data);
         return pb_fail(err, PB_ERR_MEMORY, "out of memory");
     }
-    int fd = open(path, O_WRONLY | O_APPEND | O_CLOEXEC);
-    off_t before = fd >= 0 ? lseek(fd, 0, SEEK_END) : -1;
-    int is_well = before >= 0 && write_all(fd, b.data, b.used) && fdatasync(fd) == 0;
+    int fd = os_open_at_end(path);
+    int64_t before = fd >= 0 ? os_end_of(fd) : -1;
+    int is_well = before >= 0 && os_write_all(fd, b.data, b.used) && os_sync(fd);
     PbStatus status = is_well ? PB_OK : trouble(path, err, "cannot write");
-    if (!is_well && before >= 0 && ftruncate(fd, before) != 0) {
+    if (!is_well && before >= 0 && !os_cut(fd, (uint64_t)before)) {
         status = trouble(path, err, "cannot take back half a write"); /* readers cut it off */
     }
     if (fd >= 0) {
-        close(fd);
+        os_close(fd);
     }
     free(b.data);
     return status;

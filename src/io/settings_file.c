@@ -6,6 +6,7 @@
 #include "io/output_file.h"
 
 #include "core/utf8.h"
+#include "os/file.h"
 #include "words/words.h"
 
 #include <assert.h>
@@ -13,8 +14,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 static const char *const units[3] = {"system", "si", "us"};
 static const char *const colours[2] = {"paper", "high-contrast"};
@@ -85,7 +84,7 @@ PbStatus io_settings_load(const char *path, IoSettings *settings, PbError *err)
     PbError own = {0};
     PbError *e = err != NULL ? err : &own;
     *settings = io_settings_default();
-    if (access(path, F_OK) != 0 && errno == ENOENT) {
+    if (!os_is_there(path) && errno == ENOENT) {
         return PB_ERR_NO_RESULT;
     }
     PbStatus status = io_doc_load(path, &doc, e);
@@ -105,7 +104,8 @@ PbStatus io_settings_load(const char *path, IoSettings *settings, PbError *err)
     }
     if ((status == PB_ERR_FORMAT || status == PB_ERR_RANGE) &&
         snprintf(bad, sizeof bad, "%s.bad", path) < (int)sizeof bad) {
-        (void)rename(path, bad); /* a folder that cannot be written: it is told again next time */
+        (void)os_replace(path,
+                         bad); /* a folder that cannot be written: it is told again next time */
     }
     return status;
 }
@@ -147,7 +147,7 @@ PbStatus io_settings_save(const char *path, const IoSettings *s, PbError *err)
     }
     PbStatus status = io_output_open(path, IO_BEGINS_ANY, &out, err);
     if (status == PB_OK) {
-        (void)fchmod(fileno(out.file), 0600);
+        os_keep_private(out.file);
         out.is_quick = 1; /* a slider that is dragged writes with every frame */
         if (json_dumpf(root, out.file, JSON_INDENT(2) | JSON_REAL_PRECISION(6)) != 0 ||
             fputc('\n', out.file) == EOF || io_json_short()) {

@@ -3,11 +3,11 @@
 #include "bench_floor.h"
 
 #include "io/clock.h"
+#include "os/file.h"
 #include "store/runs.h"
 
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
 enum { RUNS = 10000, LEARNERS = 100, EXERCISES = 10, FILE_BYTES = 16000, ALONE = 100, TIMES = 7 };
 
@@ -124,7 +124,7 @@ static int make_folder(char *folder, size_t room, char *path, size_t path_room)
 {
     const char *base = getenv("TMPDIR");
     snprintf(folder, room, "%.250s/pullback-bench-XXXXXX", base != NULL ? base : "/tmp");
-    if (mkdtemp(folder) == NULL) {
+    if (!os_make_new_folder(folder)) {
         return 1;
     }
     snprintf(path, path_room, "%.300s/bench.db", folder);
@@ -137,9 +137,9 @@ static void remove_folder(const char *folder, const char *path)
     char beside[360];
     for (int i = 0; i < 3; i++) {
         snprintf(beside, sizeof beside, "%s%s", path, ends[i]);
-        unlink(beside);
+        (void)os_remove(beside);
     }
-    rmdir(folder);
+    (void)os_remove_folder(folder);
 }
 
 int bench_store(FILE *out)

@@ -2,7 +2,8 @@
  * that waits for an act has no difficulty yet. */
 #include "lab/teach.h"
 
-#include <dirent.h>
+#include "os/file.h"
+
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -47,20 +48,19 @@ static int is_before(const PbExercise *a, const PbExercise *b)
 static PbStatus read_course(const char *assets, TeachBay *bays, int *count, PbError *err)
 {
     char folder[512];
-    struct dirent **names;
     snprintf(folder, sizeof folder, "%s/exercises", assets);
-    int found = scandir(folder, &names, NULL, alphasort);
-    if (found < 0) {
+    int found = 0;
+    char **names = os_names(folder, ".json", &found);
+    if (names == NULL) {
         return pb_fail(err, PB_ERR_IO, "%s: cannot be read", folder);
     }
     PbStatus status = PB_OK;
     *count = 0;
     for (int i = 0; i < found; i++) {
-        char *dot = strstr(names[i]->d_name, ".json");
-        if (dot != NULL && status == PB_OK && *count < MAX_BAYS) {
-            *dot = '\0';
+        if (status == PB_OK && *count < MAX_BAYS) {
+            *strrchr(names[i], '.') = '\0';
             TeachBay bay;
-            status = teach_bay(assets, names[i]->d_name, &bay, err);
+            status = teach_bay(assets, names[i], &bay, err);
             if (status == PB_OK && bay.exercise.level > 0.0 && bay.exercise.waits_for[0] == '\0') {
                 int at = (*count)++;
                 for (; at > 0 && is_before(&bay.exercise, &bays[at - 1].exercise); at--) {
@@ -69,9 +69,8 @@ static PbStatus read_course(const char *assets, TeachBay *bays, int *count, PbEr
                 bays[at] = bay;
             }
         }
-        free(names[i]);
     }
-    free(names);
+    os_names_free(names, found);
     return status;
 }
 

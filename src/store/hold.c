@@ -8,19 +8,19 @@
  *
  * - a process has one store open, and a second opening is refused before it touches the file;
  * - the descriptor that the file was judged through stays open until SQLite has closed its own;
- * - on that descriptor stands a second shared lock, F_OFD_SETLK, which belongs to the descriptor.
+ * - on that descriptor stands a second shared lock, which belongs to the descriptor (os/lock.h).
  *   Somebody who names the store as a wall file or as a run to import makes a reader open and close
  *   it; this lock stays, and it alone keeps the log from being removed.
  */
 #include "store_private.h"
 
+#include "os/file.h"
+#include "os/lock.h"
+
 #include <errno.h>
-#include <fcntl.h>
 #include <stdatomic.h>
 #include <stdio.h>
 #include <string.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 static atomic_flag is_taken = ATOMIC_FLAG_INIT;
 
@@ -37,13 +37,11 @@ PbStatus store_hold_take(Store *s, PbError *err)
 PbStatus store_hold_look(Store *s, PbError *err)
 {
     char head[16];
-    struct stat st;
-    s->fd = open(s->path, O_RDWR | O_CREAT | O_CLOEXEC, 0600);
+    s->fd = os_open_or_make(s->path);
     if (s->fd < 0) {
         return store_fail(s, err, PB_ERR_IO, "cannot open for writing: %s", strerror(errno));
     }
-    ssize_t got =
-        fstat(s->fd, &st) == 0 && S_ISREG(st.st_mode) ? read(s->fd, head, sizeof head) : -1;
+    int got = os_look_open(s->fd).kind == OS_FILE ? os_read(s->fd, head, sizeof head) : -1;
     if (got < 0) {
         return store_fail(s, err, PB_ERR_IO, "is no ordinary file");
     }
@@ -57,56 +55,34 @@ void store_hold_close_to_others(const Store *s)
 {
     static const char *const ends[] = {"", "-wal", "-shm"};
     char path[sizeof s->path + 8];
-    struct stat st;
     for (int i = 0; i < 3; i++) {
         snprintf(path, sizeof path, "%s%s", s->path, ends[i]);
-        if (stat(path, &st) == 0 && S_ISREG(st.st_mode) && (st.st_mode & 07u) != 0) {
-            (void)chmod(path, st.st_mode & 0770u); /* somebody else's file stays as it is */
-        }
+        os_close_to_others(path);
     }
 }
 
-#ifdef F_OFD_SETLK
 /* The bytes that every reader of the file has a shared lock on: SQLite's file format, lock bytes.
  */
-static int lock_readers(const Store *s, int command, short type)
-{
-    struct flock readers = {
-        .l_type = type, .l_whence = SEEK_SET, .l_start = 0x40000000 + 2, .l_len = 510};
-    return fcntl(s->fd, command, &readers) == 0;
-}
+static const int64_t readers_from = 0x40000000 + 2, readers_bytes = 510;
 
 void store_hold_lock(Store *s)
 {
     /* a file system without such locks refuses: then SQLite's own lock has to do */
-    s->is_locked = lock_readers(s, F_OFD_SETLK, F_RDLCK);
+    s->is_locked = os_lock_shared(s->fd, readers_from, readers_bytes);
 }
 
 void store_hold_unlock(Store *s)
 {
-    if (s->is_locked) {
-        /* SQLite's own once more, in case a reader dropped it: no moment without either */
-        (void)lock_readers(s, F_SETLK, F_RDLCK);
-        (void)lock_readers(s, F_OFD_SETLK, F_UNLCK);
+    if (s->is_locked) { /* SQLite's own takes its place, in case a reader dropped it */
+        os_unlock_shared(s->fd, readers_from, readers_bytes);
         s->is_locked = 0;
     }
 }
-#else
-void store_hold_lock(Store *s)
-{
-    (void)s;
-}
-
-void store_hold_unlock(Store *s)
-{
-    (void)s;
-}
-#endif
 
 void store_hold_give(Store *s)
 {
     if (s->fd >= 0) {
-        close(s->fd);
+        os_close(s->fd);
         s->fd = -1;
     }
     if (s->is_holder) {

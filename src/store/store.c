@@ -7,12 +7,13 @@
 #include "core/hash.h"
 #include "runs_private.h"
 
+#include "os/file.h"
+
 #include <assert.h>
 #include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
 
 PbStatus store_default_file(const char *name, char *out, size_t size, PbError *err)
 {
@@ -48,7 +49,7 @@ static PbStatus make_folders(const Store *s, PbError *err)
     for (char *p = folder + 1; *p != '\0'; p++) {
         if (*p == '/') {
             *p = '\0';
-            if (mkdir(folder, 0700) != 0 && errno != EEXIST) {
+            if (!os_make_folder(folder)) {
                 return store_fail(s, err, PB_ERR_IO, "cannot make the folder %.200s: %s", folder,
                                   strerror(errno));
             }

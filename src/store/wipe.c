@@ -4,14 +4,15 @@
  */
 #include "store_private.h"
 
+#include "os/file.h"
+#include "os/lock.h"
+#include "os/process.h"
+
 #include <assert.h>
-#include <dirent.h>
 #include <errno.h>
-#include <fcntl.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
 static const char doing[] = "cannot delete it";
 
@@ -39,7 +40,7 @@ PbStatus store_report_path(const Store *s, int64_t run_id, char *out, size_t siz
 
 static PbStatus take_file(const Store *s, const char *path, PbError *err)
 {
-    if (unlink(path) != 0 && errno != ENOENT) {
+    if (!os_remove(path)) {
         return store_fail(s, err, PB_ERR_IO, "%s: %.250s: %s; nothing was deleted", doing, path,
                           strerror(errno));
     }
@@ -66,35 +67,23 @@ PbStatus store_take_reports(Store *s, const char *sql, int64_t id, PbError *err)
     return status == PB_ERR_NO_RESULT ? PB_OK : status;
 }
 
-/* Somebody is writing it: io/run_recorder.h. */
-static int is_being_written(const char *path)
-{
-    struct flock whole = {.l_type = F_RDLCK, .l_whence = SEEK_SET};
-    int fd = open(path, O_RDONLY | O_CLOEXEC);
-    int is_held = fd >= 0 && fcntl(fd, F_GETLK, &whole) == 0 && whole.l_type != F_UNLCK;
-    if (fd >= 0) {
-        close(fd);
-    }
-    return is_held;
-}
-
 /* Recordings of this learner that no store has yet: runs/LEARNER-TIME-NUMBER-PROCESS.run. */
-static PbStatus take_recordings(const Store *s, int64_t learner, DIR *dir, const char *folder,
-                                int is_for_good, PbError *err)
+static PbStatus take_recordings(const Store *s, int64_t learner, OsFolder *names,
+                                const char *folder, int is_for_good, PbError *err)
 {
-    struct dirent *entry;
+    const char *name;
     char path[1100], first[24], own[32];
     snprintf(first, sizeof first, "%lld-", (long long)learner);
-    snprintf(own, sizeof own, "-%ld.run", (long)getpid());
-    rewinddir(dir);
-    while ((entry = readdir(dir)) != NULL) {
-        if (strncmp(entry->d_name, first, strlen(first)) != 0 ||
-            snprintf(path, sizeof path, "%s/%s", folder, entry->d_name) >= (int)sizeof path) {
+    snprintf(own, sizeof own, "-%ld.run", os_process());
+    os_folder_again(names);
+    while ((name = os_folder_next(names)) != NULL) {
+        if (strncmp(name, first, strlen(first)) != 0 ||
+            snprintf(path, sizeof path, "%s/%s", folder, name) >= (int)sizeof path) {
             continue;
         }
         if (is_for_good) {
             PB_TRY(take_file(s, path, err));
-        } else if (strstr(entry->d_name, own) != NULL || is_being_written(path)) {
+        } else if (strstr(name, own) != NULL || os_is_held(path)) {
             return store_fail(s, err, PB_ERR_STATE,
                               "%s: a run of this learner is being recorded; end it first", doing);
         }
@@ -106,15 +95,15 @@ PbStatus store_take_recordings(const Store *s, int64_t learner, PbError *err)
 {
     char folder[800];
     PB_TRY(store_beside(s, "runs", folder, sizeof folder, err));
-    DIR *dir = opendir(folder);
-    if (dir == NULL) {
+    OsFolder *names = os_folder_open(folder);
+    if (names == NULL) {
         return PB_OK; /* no window has recorded anything here */
     }
-    PbStatus status = take_recordings(s, learner, dir, folder, 0, err);
+    PbStatus status = take_recordings(s, learner, names, folder, 0, err);
     if (status == PB_OK) {
-        status = take_recordings(s, learner, dir, folder, 1, err);
+        status = take_recordings(s, learner, names, folder, 1, err);
     }
-    closedir(dir);
+    os_folder_close(names);
     return status;
 }
 

@@ -3,8 +3,8 @@
 
 #include "core/course.h"
 #include "io/exercise_file.h"
+#include "os/file.h"
 
-#include <dirent.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -22,12 +22,6 @@ static int compare(const void *a, const void *b)
         return x->exercise.order < y->exercise.order ? -1 : 1;
     }
     return strcmp(x->path, y->path);
-}
-
-static int is_json(const struct dirent *entry)
-{
-    size_t n = strlen(entry->d_name);
-    return n > 5 && entry->d_name[0] != '.' && strcmp(entry->d_name + n - 5, ".json") == 0;
 }
 
 /* What is no exercise is none tomorrow either; anything else may be one. */
@@ -57,19 +51,17 @@ static PbStatus read_row(const char *folder, const char *name, ExerciseRow *row)
 
 void exercises_load(Exercises *list, const char *folder)
 {
-    struct dirent **names = NULL;
-    int n = scandir(folder, &names, is_json, alphasort);
+    int n = 0;
+    char **names = os_names(folder, ".json", &n);
     memset(list, 0, sizeof *list);
     list->rows = n > 0 ? calloc((size_t)n, sizeof *list->rows) : NULL;
     for (int i = 0; i < n; i++) {
-        PbStatus status = list->rows != NULL
-                              ? read_row(folder, names[i]->d_name, &list->rows[list->count])
-                              : PB_ERR_MEMORY;
+        PbStatus status = list->rows != NULL ? read_row(folder, names[i], &list->rows[list->count])
+                                             : PB_ERR_MEMORY;
         list->count += status == PB_OK;
         list->is_short |= status == PB_ERR_MEMORY || status == PB_ERR_IO;
-        free(names[i]);
     }
-    free(names);
+    os_names_free(names, n);
     if (list->count > 1) {
         qsort(list->rows, (size_t)list->count, sizeof *list->rows, compare);
     }

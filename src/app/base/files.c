@@ -2,9 +2,9 @@
 #include "base/app.h"
 
 #include "io/climate_file.h"
+#include "os/file.h"
 
 #include <stdio.h>
-#include <unistd.h>
 
 int app_find(const AppOptions *o, const char *name, char *path, size_t size)
 {
@@ -23,7 +23,7 @@ int app_find(const AppOptions *o, const char *name, char *path, size_t size)
         if (places[i][0] == '\0') {
             continue;
         }
-        if (snprintf(path, size, "%s/%s", places[i], name) < (int)size && access(path, R_OK) == 0) {
+        if (snprintf(path, size, "%s/%s", places[i], name) < (int)size && os_is_readable(path)) {
             return 1;
         }
     }

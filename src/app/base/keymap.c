@@ -4,14 +4,13 @@
 
 #include "io/doc.h"
 #include "io/output_file.h"
+#include "os/file.h"
 
 #include <SDL.h>
 #include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 typedef struct Row {
     const char *word, *key[KEY_LAYOUTS], *pad;
@@ -297,7 +296,7 @@ PbStatus keymap_save(const char *path, const Keymap *k, PbError *err)
     IoOutput out;
     PB_TRY(io_make_folders(path, err));
     PB_TRY(io_output_open(path, IO_BEGINS_ANY, &out, err));
-    (void)fchmod(fileno(out.file), 0600); /* as the settings beside it */
+    os_keep_private(out.file); /* as the settings beside it */
     write_map(out.file, k);
     return io_output_commit(&out, err);
 }
@@ -308,12 +307,12 @@ Keymap keymap_start(const char *path, char *told, size_t told_size)
     PbError err = {0};
     char bad[520], line[700];
     told[0] = '\0';
-    if (access(path, F_OK) != 0 || keymap_load(path, &k, &err) == PB_OK) {
+    if (!os_is_there(path) || keymap_load(path, &k, &err) == PB_OK) {
         return k;
     }
     io_error_line(&err, line, sizeof line);
     snprintf(bad, sizeof bad, "%s.bad", path);
-    int is_kept = rename(path, bad) == 0;
+    int is_kept = os_replace(path, bad);
     snprintf(told, told_size, "%s%s%s", line, is_kept ? "; kept as " : "", is_kept ? bad : "");
     return k;
 }

@@ -6,16 +6,13 @@
 #include "io/doc.h"
 #include "io/run_judge.h"
 #include "io/run_summary.h"
+#include "os/file.h"
+#include "os/lock.h"
+#include "os/process.h"
 
-#include <dirent.h>
-#include <errno.h>
-#include <fcntl.h>
-#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 /* The run is still here: its own session and marks, nothing is played again. */
 static PbStatus sum_up_seen(const RecordsFile *file, PbRunSummary *m, PbError *err)
@@ -49,19 +46,6 @@ PbStatus records_take(Records *r, const RecordsFile *file, PbError *err)
                          &summary, when, &r->kept_id, err);
 }
 
-/* Somebody, on whatever machine, is writing it (io/run_recorder.h). */
-static int is_locked(const char *path)
-{
-    struct flock whole = {.l_type = F_RDLCK, .l_whence = SEEK_SET};
-    int fd = open(path, O_RDONLY | O_CLOEXEC);
-    if (fd < 0) {
-        return 0;
-    }
-    int is_held = fcntl(fd, F_GETLK, &whole) == 0 && whole.l_type != F_UNLCK;
-    close(fd);
-    return is_held;
-}
-
 /* Names are LEARNER-TIME-NUMBER-PROCESS.run, or ...-PROCESS-LEFT.run for a run that goes on from
  * the left one of that number in the store. A process that still lives is writing its own. */
 static int is_left_behind(const char *name, RecordsFile *file)
@@ -70,7 +54,7 @@ static int is_left_behind(const char *name, RecordsFile *file)
     long long learner = 0, left = 0;
     int number = 0, end = 0;
     if (sscanf(name, "%lld-%*17[0-9TZ]-%d-%ld%n", &learner, &number, &process, &end) != 3 ||
-        end == 0 || process <= 0 || process == (long)getpid()) {
+        end == 0 || process <= 0 || process == os_process()) {
         return 0;
     }
     const char *rest = name + end;
@@ -83,7 +67,7 @@ static int is_left_behind(const char *name, RecordsFile *file)
     }
     file->learner_id = learner;
     file->left_id = left;
-    return kill((pid_t)process, 0) != 0 && errno == ESRCH;
+    return !os_is_alive(process);
 }
 
 /* Nothing was done in it, or nothing beyond what the store has of it already. */
@@ -106,8 +90,8 @@ static int is_empty(Records *r, const RecordsFile *file)
 /* It ended when its file was written last. */
 static void last_written(const char *path, char out[24])
 {
-    struct stat s;
-    if (stat(path, &s) != 0 || !io_utc((int64_t)s.st_mtime, out)) {
+    OsLook look = os_look(path);
+    if (look.kind == OS_NOTHING || !io_utc(look.written_unix_s, out)) {
         io_now_utc(out);
     }
 }
@@ -116,16 +100,17 @@ static void gather_one(Records *r, const char *path, RecordsFile *file)
 {
     char *bytes = NULL;
     PbError err = {0};
-    if (is_locked(path) ||
+    /* somebody, on whatever machine, may be writing it: io/run_recorder.h */
+    if (os_is_held(path) ||
         io_read_file(path, IO_RUN_MAX_BYTES, &bytes, &file->size, &err) != PB_OK) {
         return;
     }
     file->bytes = bytes;
     last_written(path, file->ended);
     if (is_empty(r, file)) {
-        unlink(path);
+        (void)os_remove(path);
     } else if (records_take(r, file, &err) == PB_OK) {
-        unlink(path);
+        (void)os_remove(path);
         fprintf(stderr, "pullback: a run that was cut off is kept now (%s)\n", path);
     } else {
         fprintf(stderr, "pullback: a run that was cut off stays in %s: %s\n", path, err.message);
@@ -135,18 +120,16 @@ static void gather_one(Records *r, const char *path, RecordsFile *file)
 
 void records_gather(Records *r, const char *folder)
 {
-    DIR *dir = opendir(folder);
-    struct dirent *entry;
-    while (dir != NULL && (entry = readdir(dir)) != NULL) {
+    OsFolder *names = os_folder_open(folder);
+    const char *name;
+    while (names != NULL && (name = os_folder_next(names)) != NULL) {
         char path[1000];
         RecordsFile file = {.name = path};
-        if (is_left_behind(entry->d_name, &file) &&
-            snprintf(path, sizeof path, "%s/%s", folder, entry->d_name) < (int)sizeof path) {
+        if (is_left_behind(name, &file) &&
+            snprintf(path, sizeof path, "%s/%s", folder, name) < (int)sizeof path) {
             gather_one(r, path, &file);
         }
     }
-    if (dir != NULL) {
-        closedir(dir);
-    }
+    os_folder_close(names);
     r->kept_id = 0; /* none of this session */
 }

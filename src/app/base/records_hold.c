@@ -4,13 +4,12 @@
 
 #include "io/clock.h"
 #include "io/run_file.h"
+#include "os/file.h"
 
 #include <errno.h>
-#include <fcntl.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
 int records_hold(Records *r, const unsigned char *bytes, size_t size)
 {
@@ -32,7 +31,7 @@ int records_hold(Records *r, const unsigned char *bytes, size_t size)
 static void let_go(Records *r, int i)
 {
     if (r->held[i].path[0] != '\0') {
-        unlink(r->held[i].path);
+        (void)os_remove(r->held[i].path);
     }
     free(r->held[i].bytes);
     r->held_count--;
@@ -81,26 +80,15 @@ int records_retry(Records *r, char *why, size_t size)
 /* Nothing is written over, and half a file is taken away again. */
 static int write_new(const char *path, const RecordsHeld *h)
 {
-    int fd = open(path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0600);
+    int fd = os_open_new(path, OS_READ_BY_OWNER);
     if (fd < 0) {
         return 0;
     }
-    size_t done = 0;
-    while (done < h->size) {
-        ssize_t n = write(fd, h->bytes + done, h->size - done);
-        if (n < 0 && errno == EINTR) {
-            continue;
-        }
-        if (n <= 0) {
-            break;
-        }
-        done += (size_t)n;
-    }
-    int is_whole = done == h->size && fsync(fd) == 0;
+    int is_whole = os_write_all(fd, h->bytes, h->size) && os_sync(fd);
     int code = errno;
-    is_whole = close(fd) == 0 && is_whole;
+    is_whole = os_close(fd) && is_whole;
     if (!is_whole) {
-        unlink(path);
+        (void)os_remove(path);
         errno = code;
     }
     return is_whole;

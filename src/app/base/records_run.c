@@ -5,20 +5,19 @@
 #include "core/marks.h"
 #include "io/clock.h"
 #include "io/run_recorder.h"
+#include "os/file.h"
+#include "os/process.h"
 
 #include <errno.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <sys/stat.h>
-#include <unistd.h>
 
 /* The folder of run files beside the database, made when missing. */
 int records_run_folder(const Records *r, char *out, size_t size)
 {
     PbError err;
-    return store_beside(r->store, "runs", out, size, &err) == PB_OK &&
-           (mkdir(out, 0700) == 0 || errno == EEXIST);
+    return store_beside(r->store, "runs", out, size, &err) == PB_OK && os_make_folder(out);
 }
 
 /* A name that no file has yet. 0 when the folder takes none. */
@@ -38,8 +37,8 @@ static int new_path(Records *r)
     int has_folder = records_run_folder(r, folder, sizeof folder);
     for (int k = 0; has_folder && k < 100; k++) {
         snprintf(r->run_path, sizeof r->run_path, "%s/%lld-%s-%d-%ld%s.run", folder,
-                 (long long)r->run_learner_id, stamp, k, (long)getpid(), left);
-        if (access(r->run_path, F_OK) != 0) {
+                 (long long)r->run_learner_id, stamp, k, os_process(), left);
+        if (!os_is_there(r->run_path)) {
             break;
         }
     }
@@ -147,7 +146,7 @@ static void drop_recording(Records *r, Run *run)
     io_recorder_close(run->recorder);
     run->recorder = NULL;
     if (r->run_path[0] != '\0') {
-        unlink(r->run_path);
+        (void)os_remove(r->run_path);
     }
     start_anew(r, 0, 0);
 }
@@ -235,7 +234,8 @@ int records_run_end(Records *r, Run *run, char *why, size_t size)
     io_recorder_close(run->recorder);
     run->recorder = NULL;
     if (is_kept && r->run_path[0] != '\0') {
-        unlink(r->run_path); /* the store holds it now, and deleting a person must take all */
+        (void)os_remove(
+            r->run_path); /* the store holds it now, and deleting a person must take all */
     }
     r->run_path[0] = '\0';
     snprintf(r->kept, sizeof r->kept, "%s",

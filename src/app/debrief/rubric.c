@@ -9,9 +9,9 @@
 #include "io/doc.h"
 #include "io/rubric_file.h"
 #include "io/run_summary.h"
+#include "os/file.h"
 #include "store/shelf.h"
 
-#include <dirent.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -35,29 +35,14 @@ static void left_out(const PbError *err)
     fprintf(stderr, "pullback: left out of the rubrics: %s\n", line);
 }
 
-static int by_name(const void *a, const void *b)
-{
-    return strcmp(a, b);
-}
-
 static void add_shipped(App *app)
 {
-    char folder[700], path[800], names[DEBRIEF_RUBRICS][64];
-    struct dirent *entry;
+    char folder[700], path[800], **names = NULL;
     int count = 0;
-    DIR *dir = app_find(&app->options, "rubrics", folder, sizeof folder) ? opendir(folder) : NULL;
-    while (dir != NULL && (entry = readdir(dir)) != NULL) {
-        size_t n = strlen(entry->d_name);
-        if (n > 5 && n < sizeof names[0] && strcmp(entry->d_name + n - 5, ".json") == 0 &&
-            count < DEBRIEF_RUBRICS) {
-            memcpy(names[count++], entry->d_name, n + 1);
-        }
+    if (app_find(&app->options, "rubrics", folder, sizeof folder)) {
+        names = os_names(folder, ".json", &count);
     }
-    if (dir != NULL) {
-        closedir(dir);
-    }
-    qsort(names, (size_t)count, sizeof names[0], by_name);
-    for (int i = 0; i < count; i++) {
+    for (int i = 0; i < count && i < DEBRIEF_RUBRICS; i++) {
         PbRubric rubric;
         PbError err = {0};
         snprintf(path, sizeof path, "%s/%.63s", folder, names[i]);
@@ -67,6 +52,7 @@ static void add_shipped(App *app)
             left_out(&err);
         }
     }
+    os_names_free(names, count);
 }
 
 static void add_kept(App *app)

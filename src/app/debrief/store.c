@@ -5,12 +5,12 @@
 #include "io/run_file.h"
 #include "io/score_words.h"
 #include "io/trouble_words.h"
+#include "os/file.h"
 #include "store/shelf.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
 
 void debrief_say(App *app, const char *text, int is_trouble)
 {
@@ -124,7 +124,7 @@ static int reference_path(App *app, const char *exercise_id, char *path, size_t 
     char name[80];
     PbError err = {0};
     snprintf(name, sizeof name, "reference/%s.pbrun", exercise_id);
-    return (store_default_file(name, path, size, &err) == PB_OK && access(path, R_OK) == 0) ||
+    return (store_default_file(name, path, size, &err) == PB_OK && os_is_readable(path)) ||
            app_find(&app->options, name, path, size);
 }
 

@@ -7,11 +7,11 @@
 #include "audio/audio_device.h"
 
 #include "core/hands.h"
+#include "os/process.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <time.h>
-#include <unistd.h>
 
 static int compare(const void *a, const void *b)
 {
@@ -31,31 +31,6 @@ static void hands(App *app, const PbHands *h, PbHandsState *state, int *last_tic
     for (int i = 0; i < n; i++) {
         run_command(&app->run, commands[i].kind, commands[i].value);
     }
-}
-
-/* Milliseconds since the system started this program, to a hundredth of a second, which is all that
- * it keeps. Negative when it does not tell. */
-static double since_start_ms(void)
-{
-    char line[1024];
-    unsigned long long ticks = 0;
-    struct timespec now;
-    FILE *f = fopen("/proc/self/stat", "r");
-    size_t n = f != NULL ? fread(line, 1, sizeof line - 1, f) : 0;
-    if (f != NULL) {
-        fclose(f);
-    }
-    line[n] = '\0';
-    const char *at = strrchr(line, ')'); /* the second field is a name and may hold anything */
-    for (int field = 2; at != NULL && field < 22; field++) {
-        at = strchr(at + 1, ' ');
-    }
-    if (at == NULL || sscanf(at, "%llu", &ticks) != 1) {
-        return -1.0;
-    }
-    clock_gettime(CLOCK_BOOTTIME, &now);
-    return 1000.0 * ((double)now.tv_sec + 1e-9 * (double)now.tv_nsec -
-                     (double)ticks / (double)sysconf(_SC_CLK_TCK));
 }
 
 /* How soon a room that works things out shows its first picture after it was opened; then all of
@@ -98,7 +73,7 @@ int bench_run(App *app)
     app_frame(app, 1.0 / 60.0);
     app_draw_and_show(app);
     render_finish(app->win.render);
-    printf("first_frame_ms %.0f\n", since_start_ms());
+    printf("first_frame_ms %.0f\n", os_since_start_ms());
     let_rooms_work(app);
     for (int i = -30; i < n && app->program.is_running;
          i++) { /* the first frames compile shaders */

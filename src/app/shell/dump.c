@@ -11,6 +11,7 @@
 #include "audio/audio_device.h"
 #include "io/output_file.h"
 #include "io/saving_words.h"
+#include "os/process.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -162,7 +163,7 @@ static int dear_rows(const App *app, Row *out)
         {"frame_median_ms", health_frame_ms(0.5)},
         {"frame_p99_ms", health_frame_ms(0.99)},
         {"frames", health_frames()},
-        {"memory_kib", health_memory_kib()},
+        {"memory_kib", os_memory_kib()},
     };
     memcpy(out, all, sizeof all);
     return (int)(sizeof all / sizeof all[0]);

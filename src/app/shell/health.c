@@ -3,7 +3,6 @@
 
 #include <stdio.h>
 #include <string.h>
-#include <unistd.h>
 
 enum { STEPS = 4000 };
 static const double step_ms = 0.25;
@@ -39,16 +38,4 @@ double health_frame_ms(double share)
 double health_frames(void)
 {
     return (double)health.frames;
-}
-
-double health_memory_kib(void)
-{
-    long pages = 0, resident = 0;
-    FILE *f = fopen("/proc/self/statm", "r");
-    if (f == NULL) {
-        return 0.0;
-    }
-    int n = fscanf(f, "%ld %ld", &pages, &resident);
-    fclose(f);
-    return n == 2 ? (double)resident * (double)sysconf(_SC_PAGESIZE) / 1024.0 : 0.0;
 }

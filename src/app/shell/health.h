@@ -10,7 +10,5 @@ void health_reset(void);
  * that or longer, 0 when there were none. */
 double health_frame_ms(double share);
 double health_frames(void);
-/* Memory of this process in use, KiB; 0 when the system does not tell. */
-double health_memory_kib(void);
 
 #endif

@@ -4,8 +4,9 @@
 #include "shell/health.h"
 #include "shell/shell.h"
 
+#include "os/signal.h"
+
 #include <math.h>
-#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -197,14 +198,8 @@ void app_draw_and_show(App *app)
 
 void app_watch_signals(void)
 {
-    struct sigaction action, now;
-    memset(&action, 0, sizeof action);
-    action.sa_handler = on_usr1;
-    sigaction(SIGUSR1, &action, NULL);
-    action.sa_handler = on_hangup;
-    if (sigaction(SIGHUP, NULL, &now) == 0 && now.sa_handler == SIG_DFL) {
-        sigaction(SIGHUP, &action, NULL);
-    }
+    os_on_question(on_usr1);
+    os_on_hangup(on_hangup);
 }
 
 /* The picture, when it is another than the one on the window or somebody did something (a window

@@ -5,6 +5,7 @@
 #include "io/clock.h"
 #include "io/company_file.h"
 #include "io/compare_words.h"
+#include "os/file.h"
 #include "report/handout.h"
 
 #include <ctype.h>
@@ -12,7 +13,6 @@
 #include <stdio.h>
 #include <string.h>
 #include <time.h>
-#include <unistd.h>
 
 /* The key time nearest to the rail, as the printed page shows one. */
 static int key_time(const Side *s)
@@ -48,7 +48,7 @@ static int take_company(const App *app, IoCompany *company, PbError *err)
     char path[700];
     company_path(app, path, sizeof path);
     SDL_memset(company, 0, sizeof *company);
-    if (access(path, F_OK) == 0 && io_company_load(path, company, err) != PB_OK) {
+    if (os_is_there(path) && io_company_load(path, company, err) != PB_OK) {
         return 0;
     }
     SDL_strlcpy(company->name, app->side->company, sizeof company->name);

@@ -2,9 +2,11 @@
  * tree uses the source's own. Found once, from one thread, before any other is started. */
 #include "cli/data_files.h"
 
+#include "os/file.h"
+#include "os/process.h"
+
 #include <stdio.h>
 #include <string.h>
-#include <unistd.h>
 
 /* share/pullback beside the program's own folder; "" when the system does not tell. */
 static const char *beside(void)
@@ -14,16 +16,9 @@ static const char *beside(void)
     if (folder[0] != '\0') {
         return folder;
     }
-    ssize_t n = readlink("/proc/self/exe", program, sizeof program - 1);
-    if (n <= 0) {
+    if (!os_program_folder(program, sizeof program)) {
         return "";
     }
-    program[n] = '\0';
-    char *slash = strrchr(program, '/');
-    if (slash == NULL) {
-        return "";
-    }
-    *slash = '\0';
     snprintf(folder, sizeof folder, "%s/../share/pullback", program);
     return folder;
 }
@@ -49,7 +44,7 @@ const char *cli_font_folder(void)
         char probe[800];
         snprintf(folder, sizeof folder, "%s/fonts", folders[i]);
         snprintf(probe, sizeof probe, "%s/B612-Regular.otf", folder);
-        if (access(probe, R_OK) == 0) {
+        if (os_is_readable(probe)) {
             break;
         }
     }

@@ -2,14 +2,14 @@
 #include "cli/front.h"
 
 #include "cli/options.h"
+
 #include "io/doc.h"
 #include "io/output_file.h"
+#include "os/process.h"
 
-#include <fcntl.h>
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
-#include <unistd.h>
 
 /* Set once by cli_main, so that a complaint from anywhere begins with the program's name. */
 static CliProgram program = {.name = "pullback"};
@@ -111,22 +111,10 @@ static int run_verb(const CliVerb *verb, int argc, char **argv)
     return verb->run(verb, argc, argv);
 }
 
-/* A standard stream that came closed must not become the first file that is opened, or what is said
- * goes into that file. A device that refuses it holds its number, so that the loss is told. */
-static void hold_streams(void)
-{
-    static const int refusing[] = {O_WRONLY, O_RDONLY, O_RDONLY};
-    for (int fd = STDIN_FILENO; fd <= STDERR_FILENO; fd++) {
-        if (fcntl(fd, F_GETFD) < 0 && open("/dev/null", refusing[fd]) != fd) {
-            return; /* without that device there is nothing to hold it with */
-        }
-    }
-}
-
 int cli_main(const CliProgram *which, int argc, char **argv)
 {
     program = *which;
-    hold_streams();
+    os_hold_streams();
     io_output_clean_on_signals();
     (void)io_json_short(); /* from here on a shortage in any JSON is noticed */
     if (argc < 2) {

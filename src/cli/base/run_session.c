@@ -2,15 +2,16 @@
 #include "cli/run_session.h"
 
 #include "cli/data_files.h"
+
 #include "core/marks.h"
 #include "io/act_words.h"
 #include "io/climate_file.h"
 #include "io/clock.h"
 #include "io/result_file.h"
+#include "os/process.h"
 #include "words/words.h"
 
 #include <string.h>
-#include <time.h>
 
 /* A run ends at the exercise's time limit; bleeding and clearing come on top. */
 #define GRACE_S 600.0
@@ -20,8 +21,7 @@ static void keep_pace(double time_s, double pace, double from_s)
 {
     double left = from_s + time_s / pace - io_clock_s();
     if (pace > 0.0 && left > 0.0) {
-        struct timespec t = {(time_t)left, (long)((left - (double)(time_t)left) * 1e9)};
-        nanosleep(&t, NULL);
+        os_sleep(left);
     }
 }
 
