@@ -32,6 +32,7 @@
 #define PB_CREW_TAP_BLUR_M    0.04 /**< an edge is heard within this on either side of it */
 #define PB_CREW_SHADE_STEP_M  0.05 /**< a camera's picture of a wall is read to this */
 #define PB_CREW_DRILL_REACH_M 0.05 /**< hole saw and its pilot go this far behind the finish */
+#define PB_CREW_SENSE_M       0.05 /**< a contactless tester answers within this of a cable */
 /** Least temperature difference for a camera: energy surveys ask for 10 K over three hours (as told
  * by a thermographers' magazine that cites standards). */
 #define PB_CREW_CAMERA_K 10.0
@@ -47,6 +48,8 @@ typedef enum PbCrewActKind {
     PB_CREW_PENCIL,  /**< member drawn x, y to x1, y1: believed from now on; costs nothing */
     PB_CREW_RUB_OUT, /**< the pencilled member nearest to x, y within 50 mm; costs nothing */
     PB_CREW_LEAVE,   /**< the part at x, y is left, with a reason */
+    PB_CREW_SENSE,   /**< contactless tester at x, y: a live cable within PB_CREW_SENSE_M or none.
+                          Asked for before work near old wiring: SWS 4.1001.2 */
     PB_CREW_ACT_KINDS
 } PbCrewActKind;
 
@@ -61,7 +64,7 @@ typedef enum PbFeel {
     PB_FEEL_METAL,
     PB_FEEL_MASONRY,
     PB_FEEL_BACK, /**< boards or sheathing at the back of the bay */
-    PB_FEEL_WIRE, /**< saw or pilot in a cable: taken to be live */
+    PB_FEEL_WIRE, /**< a cable: every one is taken to be live */
     PB_FEELS
 } PbFeel;
 

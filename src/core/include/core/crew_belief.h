@@ -35,21 +35,41 @@ int pb_crew_lumber(const PbCrew *crew, PbBelieved *list);
  */
 void pb_crew_framing(const PbCrew *crew, const PbExercise *like, PbFraming *out);
 
+/** What the crew can say of one believed bay. */
+typedef struct PbCrewPart {
+    int is_felt;     /**< rod, saw or tube went into it; else nobody knows whether it is there */
+    int is_low_felt; /**< its foot was met, or is a plate beside a hole that was tubed down */
+    int is_high_felt;
+    int has_soft, has_metal,
+        has_wood;   /**< met behind a hollow: batt or cable, pipe or box, brace */
+    double depth_m; /**< of the bay, to PB_CREW_ROD_STEP_M; 0 = not known */
+    int holes;      /**< open ones in it */
+    PbLeaveReason left;
+} PbCrewPart;
+
+/**
+ * @brief What is known of each bay of pb_crew_framing.
+ * @param[out] list caller's array, one for each bay of `believed`
+ */
+void pb_crew_parts(const PbCrew *crew, const PbBays *believed, PbCrewPart *list);
+
 /** A bay as it is, and what became of it. */
 typedef struct PbCrewFound {
-    int part; /**< of the believed bays: the one that holds its middle; -1 = none */
+    int part; /**< the felt part that is this bay; -1 = none */
     int hole; /**< first hole that opens it; -1 = none */
     PbLeaveReason left;
-    int is_found; /**< it has a hole, or is left, or a believed part is this bay and no other */
+    int is_found; /**< any of the three */
 } PbCrewFound;
 
 /**
- * @brief Hold what was found against what is there. For an opened wall only.
- * @param[in]  truth bays of the wall itself
- * @param[in]  parts bays of pb_crew_framing
- * @param[out] list  caller's array, one for each bay of truth
+ * @brief Hold what was found against what is there. For an opened wall only. A part is a bay when
+ * at least half of each lies in the other: a part that runs on past a block nobody felt is the
+ * larger piece, and the other one was missed.
+ * @param[in]  truth    bays of the wall itself
+ * @param[in]  believed bays of pb_crew_framing
+ * @param[out] list     caller's array, one for each bay of `truth`
  */
-void pb_crew_compare(const PbCrew *crew, const PbBays *truth, const PbBays *parts,
+void pb_crew_compare(const PbCrew *crew, const PbBays *truth, const PbBays *believed,
                      PbCrewFound *list);
 
 #endif

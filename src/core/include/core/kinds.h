@@ -22,6 +22,19 @@ typedef enum PbObstacleKind {
     PB_OBSTACLE_KINDS
 } PbObstacleKind;
 
+/** Where in the depth of the bay a thing stands that does not take all of it. Common practice:
+ * boxes are set flush with the finish, braces are let into the studs from outside, the rest runs in
+ * the middle. */
+typedef enum PbStand { PB_STAND_FRONT, PB_STAND_MIDDLE, PB_STAND_BACK } PbStand;
+
+/** What it is to a rod or a tube. */
+typedef enum PbTouch {
+    PB_TOUCH_WOOD,
+    PB_TOUCH_METAL,
+    PB_TOUCH_SOFT, /**< a rod goes through */
+    PB_TOUCH_WIRE  /**< a rod pushes it aside, a saw cuts it */
+} PbTouch;
+
 /** Everything that the program asks of a kind of obstacle but its look, which is in the table of
  * src/app. What is not a batt is wood to heat, years and paper. */
 typedef struct PbObstacleTraits {
@@ -31,6 +44,8 @@ typedef struct PbObstacleTraits {
     int always_stops_tube; /**< also where it leaves part of the depth free */
     int is_batt;           /**< air passes it as a batt and it insulates as one */
     int has_cover;         /**< seen from the room */
+    PbStand stand;
+    PbTouch touch;
 } PbObstacleTraits;
 
 /** @brief The row of a kind. @param[in] kind 0 .. PB_OBSTACLE_KINDS - 1 */
@@ -67,6 +82,8 @@ typedef struct PbFinishTraits {
     double width_max_m;  /**< usual widest bay behind it; 0 = nothing said */
     PbFace face;         /**< to settling fill */
     PbFoamSkin skin;     /**< to drying foam */
+    double thickness_m;  /**< nominal; plaster with its lath 7/8 in, sheet panelling 1/4 in */
+    int is_dull;         /**< does not ring when tapped, whatever is behind it */
 } PbFinishTraits;
 
 /** @brief The row of a kind. @param[in] kind 0 .. PB_FINISHES - 1 */
