@@ -29,8 +29,9 @@ static const CliVerb verbs[] = {
      "grades every run again.\n",
      verb_runs},
     {"check", "say what is wrong or odd in exercise files",
-     "EXERCISE.json ... [--hands HANDS.json ...] [--house HOUSE.json ...]", check_options,
-     "Exit 3 and file, line, column for what is refused.\n", verb_check},
+     "[EXERCISE.json ...] [--hands HANDS.json ...] [--house HOUSE.json ...] [--machine FILE ...] "
+     "[--material FILE ...]",
+     check_options, "Exit 3 and file, line, column for what is refused.\n", verb_check},
     {"age", "years after filling: settling of fill, shrinkage of foam, as a range",
      "FIELD.csv|FIELD.json|RUN.pbrun|--density KG_M3|--foam CLASS [options]", age_options,
      "Formats: docs/formats/age.md, many-cases.md. A range under stated assumptions, never a "

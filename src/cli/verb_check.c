@@ -11,6 +11,8 @@
 #include "io/exercise_file.h"
 #include "io/hands_file.h"
 #include "io/house_file.h"
+#include "io/machine_file.h"
+#include "io/material_file.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -122,6 +124,45 @@ static int check_house(const char *path)
     return CLI_DONE;
 }
 
+static int check_machine(const char *path)
+{
+    PbRig rig;
+    PbError err = {0};
+    PbStatus status = io_machine_load(path, &rig, &err);
+    if (status != PB_OK) {
+        err.status = status;
+        return cli_report(&err);
+    }
+    const PbMachine *m = &rig.machine;
+    printf("%s: ok\n  machine %s: %s\n", path, rig.id, rig.title);
+    printf("  curve %.0f Pa (%.1f in w.c.) shut, %.4f m3/s (%.0f cfm) open, exponent %.2f\n",
+           m->static_pa, m->static_pa / PB_PA_PER_IN_WC, m->open_flow_m3_s,
+           m->open_flow_m3_s / PB_M3_S_PER_CFM, m->curve_exponent);
+    printf("  gate %.4f kg/s (%.1f lb/min) open, %.4f kg/s at the start\n", m->feed_max_kg_s,
+           60.0 * m->feed_max_kg_s / PB_KG_PER_LB, rig.feed_kg_s);
+    if (m->static_pa < 80.0 * PB_PA_PER_IN_WC * 0.998) {
+        printf("  note: under 80 in w.c. static, the least for dense pack (Standard Work "
+               "Specifications 4.1101.5)\n");
+    }
+    return CLI_DONE;
+}
+
+static int check_material(const char *path)
+{
+    PbProduct p;
+    PbError err = {0};
+    PbStatus status = io_material_load(path, &p, &err);
+    if (status != PB_OK) {
+        err.status = status;
+        return cli_report(&err);
+    }
+    printf("%s: ok\n  material %s: %s\n  bags of %.2f kg (%.1f lb)%s, %d constants of its own, ",
+           path, p.id, p.title, p.bag_kg, p.bag_kg / PB_KG_PER_LB,
+           p.damp_frac > 0.0 ? ", damp" : "", p.own_count);
+    printf(p.draw_count > 0 ? "fitted: %d draws\n" : "not fitted\n", p.draw_count);
+    return CLI_DONE;
+}
+
 typedef struct Checked {
     int files, worst;
 } Checked;
@@ -145,9 +186,23 @@ static int take_house(const CliOption *row, const char *text, void *member)
     return take_file(member, check_house(text));
 }
 
+static int take_machine(const CliOption *row, const char *text, void *member)
+{
+    (void)row;
+    return take_file(member, check_machine(text));
+}
+
+static int take_material(const CliOption *row, const char *text, void *member)
+{
+    (void)row;
+    return take_file(member, check_material(text));
+}
+
 const CliOption check_options[] = {
     {"--hands", "FILE", "a hands file to check too", take_hands, .at = 0},
     {"--house", "FILE", "a house file to check too", take_house, .at = 0},
+    {"--machine", "FILE", "a machine file to check too", take_machine, .at = 0},
+    {"--material", "FILE", "a material file to check too", take_material, .at = 0},
     {.name = NULL},
 };
 

@@ -370,6 +370,7 @@ static PbStatus print_json(const Coach *c, const Try *best, PbError *err)
 static PbStatus coach(const CoachOptions *o, Coach *c, int *beats, PbError *err)
 {
     PB_TRY(io_exercise_load(o->exercise, &c->config.exercise, err));
+    PB_TRY(io_exercise_constants(&c->config.exercise, &c->config.constants, err));
     PB_TRY(cli_climate_of(&c->config.exercise, &c->climate, err));
     search(c, o);
     if (c->shows_progress) {

@@ -4,6 +4,7 @@
  * --range says how sure the mark is: core/mark_range.h.
  */
 #include "outputs.h"
+#include "range_run.h"
 #include "replay_run.h"
 #include "report_run.h"
 #include "verbs.h"
@@ -11,7 +12,8 @@
 #include "cli/front.h"
 #include "cli/run_session.h"
 #include "io/doc.h"
-#include "io/parallel.h"
+#include "io/machine_file.h"
+#include "io/material_file.h"
 #include "io/range_words.h"
 #include "io/rubric_file.h"
 #include "io/score_words.h"
@@ -20,7 +22,7 @@
 #include <string.h>
 
 typedef struct GradeOptions {
-    const char *path, *rubric;
+    const char *path, *rubric, *machine, *material;
     int is_json, is_csv, is_range;
     CliPdf pdf;
 } GradeOptions;
@@ -32,6 +34,10 @@ const CliOption grade_options[] = {
     {"--csv", NULL, "for programs", cli_take_flag, AT(is_csv)},
     {"--range", NULL, "how sure the mark is: 40 draws of what is not well known", cli_take_flag,
      AT(is_range)},
+    {"--machine", "NAME", "with --range: another machine in the same hands, by name or file",
+     cli_take_text, AT(machine)},
+    {"--material", "NAME", "with --range: another material, with what its fit left open",
+     cli_take_text, AT(material)},
     {"--pdf", "OUT", "the report as pages", cli_take_page, AT(pdf.out),
      .expected = "the name of a file"},
     {"--paper", "a4|letter", "of the pages; else letter for US units, A4 for SI", cli_take_paper,
@@ -57,68 +63,46 @@ static int parse(const CliVerb *verb, int argc, char **argv, GradeOptions *o)
     if (o->is_range && o->is_csv) {
         return cli_usage("grade", "--range goes with text and --json, not with --csv");
     }
+    if (!o->is_range && (o->machine != NULL || o->material != NULL)) {
+        return cli_usage("grade", "--machine and --material go with --range: the mark itself is of "
+                                  "the run as it was recorded");
+    }
     o->path = argv[1];
-    const char *const in[] = {o->path, o->rubric};
+    const char *const in[] = {o->path, o->rubric, o->machine, o->material};
     const IoPlace out[] = {{o->pdf.out, IO_BEGINS_PDF, 0}};
-    return cli_check_outputs(out, 1, in, 2);
+    return cli_check_outputs(out, 1, in, 4);
 }
 
-enum { RANGE_SEED = 1 }; /* the same run and rubric always get the same range */
-
-typedef struct Draws {
-    PbRangeSetup setup;
-    PbRangeDraw draw[PB_RANGE_DRAWS];
-    PbStatus status[PB_RANGE_DRAWS];
-    PbError err[PB_RANGE_DRAWS];
-} Draws;
-
-static void work_draw(void *context, int i)
+static PbStatus work_draw(void *context, int i, PbRangeDraw *draw, PbError *err)
 {
-    Draws *d = context;
-    d->status[i] = pb_range_draw(&d->setup, i, &d->draw[i], &d->err[i]);
+    return pb_range_draw(context, i, draw, err);
 }
 
-static PbStatus find_range(const IoPlay *r, PbMarkRange *range, PbError *err)
+/* The draws of the run with the machine and the material that were named. */
+static PbStatus find_range(const GradeOptions *o, const IoPlay *r, PbMarkRange *range, PbError *err)
 {
     const PbWatched *w = &r->watched;
-    IoParallel crew = io_parallel_default();
+    PbRig rig;
+    PbProduct product;
+    PbRangeSetup setup = {.run = &r->run,
+                          .lifts = w->lifts,
+                          .lift_count = w->lift_count,
+                          .rubric = &w->rubric,
+                          .climate = w->has_climate ? &w->climate : NULL,
+                          .seed = CLI_RANGE_SEED};
     if (!r->run.is_ended) {
         return pb_fail(err, PB_ERR_RANGE, "%s",
                        "the run was cut off before its end: --range needs a whole one");
     }
-    Draws *d = calloc(1, sizeof *d);
-    if (d == NULL) {
-        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
+    if (o->machine != NULL) {
+        PB_TRY(io_machine_find(o->machine, NULL, &rig, err));
+        setup.rig = &rig;
     }
-    d->setup = (PbRangeSetup){.run = &r->run,
-                              .lifts = w->lifts,
-                              .lift_count = w->lift_count,
-                              .rubric = &w->rubric,
-                              .climate = w->has_climate ? &w->climate : NULL,
-                              .seed = RANGE_SEED};
-    io_parallel_for(&crew, PB_RANGE_DRAWS, work_draw, d);
-    PbStatus status = PB_OK;
-    for (int i = 0; i < PB_RANGE_DRAWS && status == PB_OK; i++) {
-        status = d->status[i];
-        if (status != PB_OK) {
-            *err = d->err[i];
-        }
+    if (o->material != NULL) {
+        PB_TRY(io_material_find(o->material, NULL, &product, err));
+        setup.product = &product;
     }
-    if (status == PB_OK) {
-        *range = pb_range_sum(d->draw, PB_RANGE_DRAWS);
-    }
-    free(d);
-    return status;
-}
-
-static void print_range(const PbMarkRange *range, IoReaderTaste taste)
-{
-    char said[IO_RANGE_LINES][IO_RANGE_BYTES];
-    io_range_sentences(range, taste, said);
-    printf("\n%s\n", io_range_head(taste.language));
-    for (int i = 0; i < IO_RANGE_LINES; i++) {
-        printf("    %s\n", said[i]);
-    }
+    return cli_range(work_draw, &setup, range, err);
 }
 
 static void print_text(const GradeOptions *o, const IoPlay *r)
@@ -201,8 +185,8 @@ static int print_json(const GradeOptions *o, const IoPlay *r, const PbMarkRange 
     failed |= json_object_set_new(
         json, "stored_total", r->run.grade.is_given ? json_real(r->run.grade.total) : json_null());
     if (range != NULL) {
-        failed |=
-            json_object_set_new(json, "range", io_range_to_json(range, RANGE_SEED, o->pdf.taste));
+        failed |= json_object_set_new(json, "range",
+                                      io_range_to_json(range, CLI_RANGE_SEED, o->pdf.taste));
     }
     failed |= json_dumpf(json, stdout, JSON_COMPACT | JSON_REAL_PRECISION(15));
     putchar('\n');
@@ -221,7 +205,7 @@ static PbStatus grade(const GradeOptions *o, IoPlay *r, PbMarkRange *range, PbEr
     PB_TRY(cli_replay_open("grade", o->path, r, err));
     PB_TRY(cli_replay_mark(r, &rubric, err));
     if (o->is_range) {
-        PB_TRY(find_range(r, range, err));
+        PB_TRY(find_range(o, r, range, err));
     }
     return o->pdf.out != NULL ? cli_report_pdf(&report, err) : PB_OK;
 }
@@ -252,7 +236,7 @@ int verb_grade(const CliVerb *verb, int argc, char **argv)
     } else {
         print_text(&o, &r);
         if (o.is_range) {
-            print_range(&range, o.pdf.taste);
+            cli_range_print(&range, o.pdf.taste);
         }
     }
     io_play_close(&r);

@@ -3,6 +3,7 @@
  * the run starts, and outputs appear only when it has ended well. Next: run_session.c.
  */
 #include "outputs.h"
+#include "range_run.h"
 #include "verbs.h"
 
 #include "cli/front.h"
@@ -15,7 +16,10 @@
 #include "io/exercise_file.h"
 #include "io/field_file.h"
 #include "io/hands_file.h"
+#include "io/machine_file.h"
+#include "io/material_file.h"
 #include "io/output_file.h"
+#include "io/range_words.h"
 #include "io/result_file.h"
 #include "words/words.h"
 
@@ -25,12 +29,21 @@
 #include <string.h>
 
 typedef struct RunOptions {
-    const char *exercise, *hands, *density, *signals, *constants, *record;
+    const char *exercise, *hands, *density, *signals, *constants, *record, *machine, *material;
     double pace;
     uint64_t seed;
     int cells_across;
-    int is_json;
+    int is_json, is_range;
 } RunOptions;
+
+/* What a run is made of. */
+typedef struct Inputs {
+    PbSessionConfig config;
+    PbHands hands;
+    PbProduct product;
+    PbClimate climate; /* for the marks of a range */
+    int has_climate;
+} Inputs;
 
 static int take_grid(const CliOption *row, const char *text, void *member)
 {
@@ -54,7 +67,11 @@ const CliOption run_options[] = {
     {"--record", "OUT.pbrun", "keep the run, for replay and grade", cli_take_text, AT(record)},
     {"--pace", "TIMES", "no faster than this many times real time", cli_take_number, AT(pace),
      "0.01 to 1000 times real time", 0.01, 1000.0},
+    {"--machine", "NAME", "another machine, by name or file", cli_take_text, AT(machine)},
+    {"--material", "NAME", "another material, by name or file", cli_take_text, AT(material)},
     {"--constants", "FILE", "other numbers of the model", cli_take_text, AT(constants)},
+    {"--range", NULL, "how sure the answer is: 40 draws of what is not well known", cli_take_flag,
+     AT(is_range)},
     {.name = NULL},
 };
 
@@ -72,24 +89,69 @@ static int parse(const CliVerb *verb, int argc, char **argv, RunOptions *o)
 
 static int check_paths(const RunOptions *o)
 {
-    const char *const in[] = {o->exercise, o->hands, o->constants};
+    const char *const in[] = {o->exercise, o->hands, o->constants, o->machine, o->material};
     const IoPlace out[] = {{o->density, IO_FIELD_BEGINS, 0},
                            {o->signals, IO_SIGNALS_FORMAT, 0},
                            {o->record, IO_BEGINS_NEW, 0}};
-    return cli_check_outputs(out, 3, in, 3);
+    return cli_check_outputs(out, 3, in, 5);
 }
 
-static PbStatus read_inputs(const RunOptions *o, PbSessionConfig *config, PbHands *hands,
-                            PbError *err)
+/* The machine and the material of the command line stand in for those of the exercise. */
+static PbStatus read_named(const RunOptions *o, PbSessionConfig *config, PbProduct *product,
+                           PbError *err)
 {
+    PbExercise *e = &config->exercise;
+    char field[96];
+    PbRig rig;
+    if (o->machine != NULL) {
+        PB_TRY(io_machine_find(o->machine, NULL, &rig, err));
+        e->machine = rig.machine;
+        e->feed_kg_s = rig.feed_kg_s;
+    }
+    if (o->material != NULL) {
+        PB_TRY(io_material_find(o->material, NULL, product, err));
+        e->bag_kg = product->bag_kg;
+        e->damp_frac = product->damp_frac;
+    } else if (e->material[0] != '\0') {
+        PB_TRY(io_material_load(e->material, product, err));
+    }
+    config->constants = product->constants;
+    return pb_exercise_check(e, field, sizeof field, err);
+}
+
+static PbStatus read_inputs(const RunOptions *o, Inputs *in, PbError *err)
+{
+    PbSessionConfig *config = &in->config;
+    in->product = pb_product_default();
     PB_TRY(io_exercise_load(o->exercise, &config->exercise, err));
-    PB_TRY(io_hands_load_for(o->hands, &config->exercise, hands, err));
+    PB_TRY(read_named(o, config, &in->product, err));
+    PB_TRY(io_hands_load_for(o->hands, &config->exercise, &in->hands, err));
     if (o->constants != NULL) {
         PB_TRY(io_constants_load(o->constants, &config->constants, err));
     }
     config->seed = o->seed;
     config->cells_across = o->cells_across;
     return PB_OK;
+}
+
+/* The same hands in a draw: a rule waits for the stalls of the draw, key frames keep their times.
+ */
+static PbStatus work_draw(void *context, int index, PbRangeDraw *draw, PbError *err)
+{
+    const Inputs *in = context;
+    PbSessionConfig config = in->config;
+    CliRunExtras extras = {0};
+    CliRun run;
+    config.constants = pb_range_drawn(&in->product, &in->config.constants, CLI_RANGE_SEED, index);
+    PB_TRY(cli_run(&config, &in->hands, &extras, &run, err));
+    run.watched.has_climate = in->has_climate;
+    run.watched.climate = in->climate;
+    PbStatus status = pb_watched_mark(&run.watched);
+    if (status == PB_OK) {
+        *draw = pb_range_of(&run.watched.score);
+    }
+    pb_watched_end(&run.watched);
+    return status == PB_OK ? PB_OK : pb_fail(err, status, "draw %d cannot be worked", index);
 }
 
 /* Outputs of one run; both are complete before the first is put in its place. */
@@ -250,14 +312,19 @@ static void print_text(const IoRunResult *run)
         "\nA model for training: densities of a real wall are proven by weighing and sampling.\n");
 }
 
-static PbStatus print_json(const IoRunResult *run, PbError *err)
+/* range: NULL = not asked for */
+static PbStatus print_json(const IoRunResult *run, const PbMarkRange *range, PbError *err)
 {
     (void)io_json_short();
     json_t *json = io_result_to_json(run);
     if (json == NULL) {
         return pb_fail(err, PB_ERR_MEMORY, "out of memory");
     }
-    int failed = json_dumpf(json, stdout, JSON_COMPACT | JSON_REAL_PRECISION(15));
+    int failed =
+        range != NULL && json_object_set_new(json, "range",
+                                             io_range_to_json(range, CLI_RANGE_SEED,
+                                                              io_taste_here(WORDS_ENGLISH))) != 0;
+    failed |= json_dumpf(json, stdout, JSON_COMPACT | JSON_REAL_PRECISION(15)) != 0;
     json_decref(json);
     putchar('\n');
     if (io_json_short()) {
@@ -290,21 +357,30 @@ static PbStatus end_recording(const RunOptions *o, const PbSessionConfig *config
     return status;
 }
 
-static PbStatus print_result(const RunOptions *o, const PbSessionConfig *config,
-                             const PbHands *hands, const CliRun *run, PbError *err)
+static PbStatus print_result(const RunOptions *o, Inputs *in, const CliRun *run, PbError *err)
 {
     IoRunResult result;
-    gather(o, config, hands, run, &result);
+    PbMarkRange range = {0};
+    PbError ignored;
+    gather(o, &in->config, &in->hands, run, &result);
+    if (o->is_range) {
+        in->has_climate = cli_climate_of(&in->config.exercise, &in->climate, &ignored) == PB_OK;
+        PB_TRY(cli_range(work_draw, in, &range, err));
+    }
     if (o->is_json) {
-        return print_json(&result, err);
+        return print_json(&result, o->is_range ? &range : NULL, err);
     }
     print_text(&result);
+    if (o->is_range) {
+        cli_range_print(&range, io_taste_here(WORDS_ENGLISH));
+    }
     return PB_OK;
 }
 
-static PbStatus run_and_print(const RunOptions *o, const PbSessionConfig *config,
-                              const PbHands *hands, PbError *err)
+static PbStatus run_and_print(const RunOptions *o, Inputs *in, PbError *err)
 {
+    const PbSessionConfig *config = &in->config;
+    const PbHands *hands = &in->hands;
     RunOutputs out;
     CliRun run = {0};
     IoRecorder *recorder = NULL;
@@ -322,7 +398,7 @@ static PbStatus run_and_print(const RunOptions *o, const PbSessionConfig *config
     if (status == PB_OK) {
         PbStatus recorded = end_recording(o, config, &run.watched, recorder, err);
         PbError kept = *err;
-        status = print_result(o, config, hands, &run, err);
+        status = print_result(o, in, &run, err);
         if (status == PB_OK && recorded != PB_OK) {
             *err = kept;
             status = recorded;
@@ -338,8 +414,7 @@ static PbStatus run_and_print(const RunOptions *o, const PbSessionConfig *config
 int verb_run(const CliVerb *verb, int argc, char **argv)
 {
     RunOptions o;
-    PbSessionConfig config = pb_session_default();
-    PbHands hands;
+    Inputs in = {.config = pb_session_default()};
     PbError err = {0};
     int code = parse(verb, argc, argv, &o);
     if (code == CLI_DONE) {
@@ -348,9 +423,9 @@ int verb_run(const CliVerb *verb, int argc, char **argv)
     if (code != CLI_DONE) {
         return code;
     }
-    PbStatus status = read_inputs(&o, &config, &hands, &err);
+    PbStatus status = read_inputs(&o, &in, &err);
     if (status == PB_OK) {
-        status = run_and_print(&o, &config, &hands, &err);
+        status = run_and_print(&o, &in, &err);
     }
     if (status != PB_OK) {
         err.status = status;

@@ -8,6 +8,9 @@
 #include "core/hash.h"
 #include "format_rows.h"
 
+#include "io/machine_file.h"
+#include "io/material_file.h"
+#include "io/places.h"
 #include "io/wall_file.h"
 
 #include "os/file.h"
@@ -107,6 +110,58 @@ static void read_lists(IoReader *r, IoValue *object, PbExercise *e)
     }
 }
 
+/* "file" of a section: the word, or NULL. A trouble in that file is told at the word. */
+static IoValue *read_file_word(IoReader *r, IoValue *object, const char *section, char *word,
+                               size_t size)
+{
+    IoValue *in = io_object(r, object, section, 0);
+    IoValue *v = io_child(r, in, "file");
+    word[0] = '\0';
+    if (v != NULL) {
+        io_text(r, in, "file", 1, word, size);
+    }
+    return r->status == PB_OK ? v : NULL;
+}
+
+static void complain_of_file(IoReader *r, const IoValue *at, const PbError *inner)
+{
+    char line[1024];
+    io_error_line(inner, line, sizeof line);
+    io_complain(r, at, inner->status, "\"file\": %.350s", line);
+}
+
+/* The machine and the material that the exercise names; its own numbers go before theirs. */
+static void read_named(IoReader *r, IoValue *object, PbExercise *e)
+{
+    char word[200], path[1024];
+    PbError inner = {0};
+    PbRig rig;
+    const IoValue *at = read_file_word(r, object, "machine", word, sizeof word);
+    if (at != NULL && io_machine_find(word, r->doc->file, &rig, &inner) != PB_OK) {
+        complain_of_file(r, at, &inner);
+    } else if (at != NULL) {
+        e->machine = rig.machine;
+        e->feed_kg_s = rig.feed_kg_s;
+    }
+    at = read_file_word(r, object, "material", word, sizeof word);
+    if (at == NULL) {
+        return;
+    }
+    PbProduct product;
+    if (io_place_of("materials", word, r->doc->file, path, sizeof path, &inner) != PB_OK ||
+        io_material_load(path, &product, &inner) != PB_OK) {
+        complain_of_file(r, at, &inner);
+        return;
+    }
+    e->bag_kg = product.bag_kg;
+    e->damp_frac = product.damp_frac;
+    if (product.own_count > 0 && strlen(path) >= sizeof e->material) {
+        io_complain(r, at, PB_ERR_RANGE, "\"file\": the path of this material is too long");
+    } else if (product.own_count > 0) {
+        memcpy(e->material, path, strlen(path) + 1);
+    }
+}
+
 void io_exercise_read(IoReader *r, IoValue *object, PbExercise *exercise)
 {
     assert(r != NULL && exercise != NULL);
@@ -125,6 +180,7 @@ void io_exercise_read(IoReader *r, IoValue *object, PbExercise *exercise)
     io_text(r, object, "teaches", 0, e.teaches, sizeof e.teaches);
     io_text(r, object, "must_not_fill", 0, e.must_not_fill, sizeof e.must_not_fill);
     read_leave_reason(r, object, &e.leave_reason);
+    read_named(r, object, &e);
     io_rows_read(r, object, rows, count, &e);
     for (int k = 0; k < PB_FINISHES; k++) {
         finishes[k] = pb_finish_traits((PbFinish)k)->word;
@@ -169,6 +225,18 @@ PbStatus io_exercise_load(const char *path, PbExercise *exercise, PbError *err)
     IoDoc doc;
     PB_TRY(io_doc_load(path, &doc, err));
     return read_doc(&doc, exercise, err);
+}
+
+PbStatus io_exercise_constants(const PbExercise *exercise, PbConstants *constants, PbError *err)
+{
+    assert(exercise != NULL && constants != NULL);
+    PbProduct product;
+    if (exercise->material[0] == '\0') {
+        return PB_OK;
+    }
+    PB_TRY(io_material_load(exercise->material, &product, err));
+    *constants = product.constants;
+    return PB_OK;
 }
 
 int io_is_name(const char *word)

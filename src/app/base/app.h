@@ -314,6 +314,8 @@ enum {
 };
 
 /* files.c: find a data file in --data, beside the program, in the source tree, in the prefix */
+/* Tell the readers of files where machines and materials are that are called by name. */
+void app_places(const AppOptions *o);
 int app_find(const AppOptions *o, const char *name, char *path, size_t size);
 /* A shipped climate by its name; 0 = there is none, and `climate` is as it was. */
 int app_climate(const AppOptions *o, const char *name, PbClimate *climate);

@@ -2,27 +2,49 @@
 #include "base/app.h"
 
 #include "io/climate_file.h"
+#include "io/places.h"
 #include "os/file.h"
 
 #include <stdio.h>
 
+enum { PLACES = 4 };
+
+/* Folders of data, those that there are; `beside` of `size` chars lives as long as they are used.
+ */
+static int folders_of(const AppOptions *o, char *beside, size_t size, const char *places[PLACES])
+{
+    char *base = SDL_GetBasePath();
+    beside[0] = '\0';
+    if (base != NULL) {
+        snprintf(beside, size, "%s../share/pullback", base);
+        SDL_free(base);
+    }
+    const char *all[PLACES] = {o->data, beside, PB_SOURCE_ASSETS, PB_INSTALL_ASSETS};
+    int count = 0;
+    for (int i = 0; i < PLACES; i++) {
+        if (all[i][0] != '\0') {
+            places[count++] = all[i];
+        }
+    }
+    return count;
+}
+
+void app_places(const AppOptions *o)
+{
+    char beside[600];
+    const char *places[PLACES];
+    io_places_set(places, folders_of(o, beside, sizeof beside, places));
+}
+
 int app_find(const AppOptions *o, const char *name, char *path, size_t size)
 {
-    char beside[600] = "";
-    char *base = SDL_GetBasePath();
+    char beside[600];
+    const char *places[PLACES];
     if (path == NULL || size == 0) {
-        SDL_free(base);
         return 0;
     }
-    if (base != NULL) {
-        snprintf(beside, sizeof beside, "%s../share/pullback", base);
-        SDL_free(base);
-    }
-    const char *places[4] = {o->data, beside, PB_SOURCE_ASSETS, PB_INSTALL_ASSETS};
-    for (int i = 0; i < 4; i++) {
-        if (places[i][0] == '\0') {
-            continue;
-        }
+    int count = folders_of(o, beside, sizeof beside, places);
+    for (int i = 0; i < count; i++) {
         if (snprintf(path, size, "%s/%s", places[i], name) < (int)size && os_is_readable(path)) {
             return 1;
         }

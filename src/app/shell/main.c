@@ -122,6 +122,7 @@ int main(int argc, char **argv)
     }
     screens_one_heap();
     protect_store(&app.options);
+    app_places(&app.options);
     app.bay->wax_pressure_pa = app.bay->wax_feed = app.bay->wax_pitch = app.bay->wax_pulse = -1.0;
     app.bay->clear_asked_s = -100.0;
     app.bay->tube_want_m = -1.0;

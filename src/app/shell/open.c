@@ -107,8 +107,15 @@ static void begin(App *app, const PbSessionConfig *config, Purpose purpose)
 static void run_for(App *app, const PbExercise *e, Purpose purpose)
 {
     PbSessionConfig config = pb_session_default();
+    PbError err = {0};
+    char line[1024];
     config.exercise = *e;
     config.seed = app_seed(app);
+    if (io_exercise_constants(e, &config.constants, &err) != PB_OK) {
+        io_error_line(&err, line, sizeof line);
+        app_notice(app, _("This exercise cannot be started"), line, 0, 20);
+        return;
+    }
     begin(app, &config, purpose);
 }
 

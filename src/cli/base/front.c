@@ -1,10 +1,12 @@
 /* What cli/front.h promises. */
 #include "cli/front.h"
 
+#include "cli/data_files.h"
 #include "cli/options.h"
 
 #include "io/doc.h"
 #include "io/output_file.h"
+#include "io/places.h"
 #include "os/process.h"
 
 #include <stdarg.h>
@@ -116,6 +118,8 @@ int cli_main(const CliProgram *which, int argc, char **argv)
     program = *which;
     os_hold_streams();
     io_output_clean_on_signals();
+    const char *folders[CLI_DATA_FOLDERS];
+    io_places_set(folders, cli_data_folders(folders));
     (void)io_json_short(); /* from here on a shortage in any JSON is noticed */
     if (argc < 2) {
         help(stderr);

@@ -9,17 +9,9 @@
 #include <assert.h>
 #include <string.h>
 
-/* Those of docs/CONSTANTS.md that move the mean of a plain bay by more than 2 kg/m3 over their
- * range. */
-static const char *const moved[] = {"sigma45_pa_s_m2", "sigma_exponent", "compaction_ref_pa",
-                                    "lateral_ratio",   "wall_friction",  "tuft_size_m",
-                                    "solids_loss",     "entry_shape"};
-_Static_assert(sizeof moved / sizeof moved[0] == PB_RANGE_CONSTANTS, "as the header says");
-
 const char *pb_range_constant(int i)
 {
-    assert(i >= 0 && i < PB_RANGE_CONSTANTS);
-    return moved[i];
+    return pb_carrier(i);
 }
 
 PbConstants pb_range_constants(const PbConstants *base, uint64_t seed, int index)
@@ -31,16 +23,32 @@ PbConstants pb_range_constants(const PbConstants *base, uint64_t seed, int index
     for (size_t i = 0; i < count; i++) {
         double *value = pb_constant_at(&drawn, &table[i]);
         for (int k = 0; k < PB_RANGE_CONSTANTS; k++) {
-            if (strcmp(table[i].name, moved[k]) == 0 && *value == table[i].value) {
+            if (strcmp(table[i].name, pb_carrier(k)) == 0 && *value == table[i].value) {
                 *value = pb_spread_number(table[i].low, table[i].value, table[i].high,
                                           table[i].name, seed, index);
             }
         }
     }
-    /* the creep stress was calibrated for one plateau of Janssen: core/spread.h */
-    drawn.settle_rate_pa *=
-        base->wall_friction * base->lateral_ratio / (drawn.wall_friction * drawn.lateral_ratio);
+    pb_product_follow(&drawn, base);
     return drawn;
+}
+
+PbConstants pb_range_drawn(const PbProduct *product, const PbConstants *base, uint64_t seed,
+                           int index)
+{
+    return product != NULL && product->draw_count > 0 ? pb_product_drawn(product, base, index)
+                                                      : pb_range_constants(base, seed, index);
+}
+
+/* The gate of another machine is opened as far as theirs was, and gives what it gives. */
+static void turn_gate(const PbRangeSetup *setup, PbCommand *commands, int count)
+{
+    for (int i = 0; setup->rig != NULL && i < count; i++) {
+        if (commands[i].kind == PB_COMMAND_FEED) {
+            commands[i].value *=
+                setup->rig->machine.feed_max_kg_s / setup->run->exercise.machine.feed_max_kg_s;
+        }
+    }
 }
 
 /* Until the run is over, or the hands have nothing more to do. */
@@ -54,21 +62,46 @@ static PbStatus work(const PbRangeSetup *setup, PbWatched *w)
         if (count < 0) {
             break;
         }
+        turn_gate(setup, commands, count);
         status = pb_watched_step(w, commands, count);
     }
     return status;
+}
+
+/* The bay, the machine and the material of a draw. */
+static PbSessionConfig config_of(const PbRangeSetup *setup, int index)
+{
+    PbSessionConfig config = pb_session_default();
+    const PbProduct *product = setup->product;
+    config.exercise = setup->run->exercise;
+    config.seed = setup->run->seed;
+    config.cells_across = setup->run->cells_across;
+    config.constants = setup->run->constants;
+    if (setup->rig != NULL) {
+        config.exercise.machine = setup->rig->machine;
+        config.exercise.feed_kg_s = setup->rig->feed_kg_s;
+    }
+    if (product != NULL) {
+        config.exercise.damp_frac = product->damp_frac;
+        config.exercise.bag_kg = product->bag_kg;
+        config.constants = product->constants;
+    }
+    config.constants = pb_range_drawn(product, &config.constants, setup->seed, index);
+    return config;
+}
+
+PbRangeDraw pb_range_of(const PbScore *score)
+{
+    return (PbRangeDraw){score->gates[PB_GATE_MEAN].value, score->gates[PB_GATE_SLICE].value,
+                         score->total, score->is_pass};
 }
 
 PbStatus pb_range_draw(const PbRangeSetup *setup, int index, PbRangeDraw *draw, PbError *err)
 {
     assert(setup != NULL && draw != NULL);
     assert(setup->run != NULL && setup->rubric != NULL);
-    PbSessionConfig config = pb_session_default();
+    PbSessionConfig config = config_of(setup, index);
     PbAllocator a = config.allocator;
-    config.exercise = setup->run->exercise;
-    config.seed = setup->run->seed;
-    config.cells_across = setup->run->cells_across;
-    config.constants = pb_range_constants(&setup->run->constants, setup->seed, index);
     PbWatched *w = a.alloc(a.user, sizeof *w); /* too large for a small stack */
     if (w == NULL) {
         return pb_fail(err, PB_ERR_MEMORY, "out of memory");
@@ -84,9 +117,7 @@ PbStatus pb_range_draw(const PbRangeSetup *setup, int index, PbRangeDraw *draw, 
         status = work(setup, w);
         status = status == PB_OK ? pb_watched_mark(w) : status;
         if (status == PB_OK) {
-            *draw = (PbRangeDraw){w->score.gates[PB_GATE_MEAN].value,
-                                  w->score.gates[PB_GATE_SLICE].value, w->score.total,
-                                  w->score.is_pass};
+            *draw = pb_range_of(&w->score);
         } else {
             (void)pb_fail(err, status, "draw %d cannot be worked", index);
         }

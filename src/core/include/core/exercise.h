@@ -85,6 +85,8 @@ typedef struct PbExercise {
     int hole_count;             /**< at least 1 */
 
     PbMachine machine;
+    char material[200];  /**< file of the material whose constants a run takes; "" = the shipped
+                            ones. Not written into files: a recorded run holds its constants */
     double feed_kg_s;    /**< feed gate setting that the exercise starts with */
     double damp_frac;    /**< water above the normal moisture of the material, kg/kg; 0 = normal */
     double bag_kg;       /**< mass of material in one bag */

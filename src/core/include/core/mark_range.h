@@ -5,7 +5,8 @@
  *
  * Each draw moves the PB_RANGE_CONSTANTS constants that carry density within the low and high of
  * their rows in assets/constants.json, half of the draws below the shipped value and half above
- * (core/spread.h); one that was set by hand for the run stays. The strength of the face is not
+ * (core/spread.h); one that was set by hand for the run stays. Where a material was fitted to
+ * weighed boxes, its own draws are taken instead (core/product.h). The strength of the face is not
  * among them: harm is marked against the strength expected of it.
  *
  * Other constants move the stall by seconds, and acts kept by the clock would then come before it
@@ -20,13 +21,15 @@
 #ifndef CORE_MARK_RANGE_H
 #define CORE_MARK_RANGE_H
 
+#include "core/machine.h"
+#include "core/product.h"
 #include "core/run_record.h"
 #include "core/score.h"
 #include "core/spread.h"
 
-#define PB_RANGE_CONSTANTS 8
+#define PB_RANGE_CONSTANTS PB_CARRIERS
 /** Draws that programs take: twice forty halves of a second of processor time for a plain bay. */
-#define PB_RANGE_DRAWS 40
+#define PB_RANGE_DRAWS PB_PRODUCT_DRAWS
 
 /** What is worked again. All borrowed for the calls. */
 typedef struct PbRangeSetup {
@@ -36,6 +39,12 @@ typedef struct PbRangeSetup {
     const PbRubric *rubric;
     const PbClimate *climate; /**< NULL: the years part is left out, as pb_score_session */
     uint64_t seed;            /**< of the draws */
+    /** NULL: that of the run. Another machine: its gate at the start too; the hands open the gate
+     * as far as they did. */
+    const PbRig *rig;
+    /** NULL: that of the run. After a fit its draws are taken, correlations and all, in place of
+     * the ranges of the table. */
+    const PbProduct *product;
 } PbRangeSetup;
 
 /** What one draw gives. */
@@ -56,6 +65,12 @@ typedef struct PbMarkRange {
 const char *pb_range_constant(int i);
 /** @brief The constants of draw `index`. */
 PbConstants pb_range_constants(const PbConstants *base, uint64_t seed, int index);
+/** @brief The same from a material: draws of its fit, where there was one. @param[in] product NULL:
+ * none is named @param[in] base its constants, or those of the run */
+PbConstants pb_range_drawn(const PbProduct *product, const PbConstants *base, uint64_t seed,
+                           int index);
+/** @brief What a marked run comes to as a draw. */
+PbRangeDraw pb_range_of(const PbScore *score);
 /**
  * @brief Work one draw.
  * @param[out] draw untouched unless PB_OK

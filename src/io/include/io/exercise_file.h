@@ -5,6 +5,7 @@
 #ifndef IO_EXERCISE_FILE_H
 #define IO_EXERCISE_FILE_H
 
+#include "core/constants.h"
 #include "core/exercise.h"
 #include "core/format_rows.h"
 #include "io/doc.h"
@@ -24,6 +25,12 @@ PB_NODISCARD PbStatus io_exercise_parse(const char *name, const char *text, size
                                         PbExercise *exercise, PbError *err);
 /** @brief Read an exercise that stands inside another file. Complains through the reader. */
 void io_exercise_read(IoReader *r, IoValue *object, PbExercise *exercise);
+/**
+ * @brief The constants that a run of the exercise takes: those of the material that it names.
+ * @param[out] constants untouched unless PB_OK, and where it names none
+ */
+PB_NODISCARD PbStatus io_exercise_constants(const PbExercise *exercise, PbConstants *constants,
+                                            PbError *err);
 /** @brief Is the word a name of our files: lower-case letters, digits, hyphens, no way out of a
  * folder? */
 int io_is_name(const char *word);

@@ -1,0 +1,92 @@
+/* Names become files: io/places.h. */
+#include "io/places.h"
+
+#include "io/exercise_file.h"
+#include "os/file.h"
+
+#include <assert.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static char places[IO_PLACES][700];
+static int place_count;
+
+static void add(const char *folder)
+{
+    if (place_count < IO_PLACES && strlen(folder) < sizeof places[0]) {
+        memcpy(places[place_count++], folder, strlen(folder) + 1);
+    }
+}
+
+/* Beside the runs: XDG Base Directory Specification, where relative paths are passed over. */
+static void add_own(void)
+{
+    const char *data = getenv("XDG_DATA_HOME"), *home = getenv("HOME");
+    char folder[sizeof places[0]];
+    int n = -1;
+    if (data != NULL && data[0] == '/') {
+        n = snprintf(folder, sizeof folder, "%s/pullback", data);
+    } else if (home != NULL && home[0] == '/') {
+        n = snprintf(folder, sizeof folder, "%s/.local/share/pullback", home);
+    }
+    if (n > 0 && (size_t)n < sizeof folder) {
+        add(folder);
+    }
+}
+
+void io_places_set(const char *const *folders, int count)
+{
+    assert(folders != NULL || count == 0);
+    place_count = 0;
+    for (int i = 0; i < count; i++) {
+        add(folders[i]);
+    }
+    add_own();
+}
+
+/* Length of the folder part of a file's name, its '/' included. */
+static int folder_length(const char *file)
+{
+    const char *slash = strrchr(file, '/');
+    return slash != NULL ? (int)(slash - file) + 1 : 0;
+}
+
+static int fits(int written, size_t size, const char *path)
+{
+    return written > 0 && (size_t)written < size && os_is_readable(path);
+}
+
+PbStatus io_place_of(const char *kind, const char *word, const char *beside, char *path,
+                     size_t size, PbError *err)
+{
+    assert(kind != NULL && word != NULL && path != NULL);
+    const char *from = beside != NULL ? beside : "";
+    if (err != NULL) { /* of a file before it, perhaps */
+        err->file[0] = '\0';
+        err->line = err->column = 0;
+    }
+    int n = (int)strlen(word), lead = folder_length(from);
+    if (strchr(word, '/') != NULL || (n > 5 && strcmp(word + n - 5, ".json") == 0)) {
+        int written = snprintf(path, size, "%.*s%s", word[0] == '/' ? 0 : lead, from, word);
+        return fits(written, size, path)
+                   ? PB_OK
+                   : pb_fail(err, PB_ERR_RANGE, "the file \"%.200s\" cannot be read", word);
+    }
+    if (!io_is_name(word)) {
+        return pb_fail(err, PB_ERR_RANGE,
+                       "\"%.60s\": expected a name of lower-case letters, digits and hyphens, or a "
+                       "path",
+                       word);
+    }
+    if (beside != NULL &&
+        fits(snprintf(path, size, "%.*s../%s/%s.json", lead, from, kind, word), size, path)) {
+        return PB_OK;
+    }
+    for (int i = 0; i < place_count; i++) {
+        if (fits(snprintf(path, size, "%s/%s/%s.json", places[i], kind, word), size, path)) {
+            return PB_OK;
+        }
+    }
+    return pb_fail(err, PB_ERR_RANGE, "there is no \"%.60s\" in %s/", word, kind);
+}

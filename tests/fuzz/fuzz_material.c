@@ -1,0 +1,27 @@
+/* The material reader against any bytes; what it takes must survive being written and read back. */
+#include "io/material_file.h"
+#include "reader.h"
+
+static PbStatus take(const FuzzInput *in, PbError *err)
+{
+    static PbProduct one, back;
+    PB_TRY(io_material_parse("fuzz", in->text, in->size, &one, err));
+    json_t *json = io_material_to_json(&one);
+    char *text = json != NULL ? json_dumps(json, JSON_REAL_PRECISION(17)) : NULL;
+    if (text == NULL || io_material_parse("back", text, strlen(text), &back, err) != PB_OK) {
+        abort();
+    }
+    json_t *again = io_material_to_json(&back);
+    if (!json_equal(json, again)) {
+        abort();
+    }
+    json_decref(json);
+    json_decref(again);
+    free(text);
+    return PB_OK;
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+{
+    return fuzz_reader(data, size, take);
+}
