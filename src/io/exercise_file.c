@@ -49,14 +49,14 @@ static void read_hole(IoReader *r, IoValue *v, PbHole *hole)
     io_rows_read(r, v, rows, count, hole);
 }
 
-static void read_leave_reason(IoReader *r, IoValue *object, PbLeaveReason *reason)
+void io_leave_reason_read(IoReader *r, IoValue *object, const char *key, PbLeaveReason *reason)
 {
     const char *words[PB_LEAVE_REASONS - 1];
     int choice = (int)PB_LEAVE_NONE - 1;
     for (int i = 1; i < PB_LEAVE_REASONS; i++) {
         words[i - 1] = pb_leave_traits((PbLeaveReason)i)->word;
     }
-    io_choice(r, object, "leave_reason", 0, words, PB_LEAVE_REASONS - 1, &choice);
+    io_choice(r, object, key, 0, words, PB_LEAVE_REASONS - 1, &choice);
     *reason = (PbLeaveReason)(choice + 1);
 }
 
@@ -179,7 +179,7 @@ void io_exercise_read(IoReader *r, IoValue *object, PbExercise *exercise)
     io_text(r, object, "title", 1, e.title, sizeof e.title);
     io_text(r, object, "teaches", 0, e.teaches, sizeof e.teaches);
     io_text(r, object, "must_not_fill", 0, e.must_not_fill, sizeof e.must_not_fill);
-    read_leave_reason(r, object, &e.leave_reason);
+    io_leave_reason_read(r, object, "leave_reason", &e.leave_reason);
     read_named(r, object, &e);
     io_rows_read(r, object, rows, count, &e);
     for (int k = 0; k < PB_FINISHES; k++) {

@@ -62,6 +62,7 @@ static void read_contents(IoReader *r, IoValue *root, PbFraming *f)
             return;
         }
         io_text(r, &list->child[i], "why", 1, leave->why, sizeof leave->why);
+        io_leave_reason_read(r, &list->child[i], "reason", &leave->reason);
         io_rows_read(r, &list->child[i], rows, count, leave);
     }
 }

@@ -55,7 +55,7 @@ START_TEST(pieces_over_and_under_a_window_are_bays)
     add(PB_MEMBER_SILL, 0.4 + W, 0.9 - W, 1.4, 0.9);
     add(PB_MEMBER_HEADER, 0.4 + W, 1.9, 1.4, 2.04);
     f.cutouts[f.cutout_count++] = (PbCutout){PB_CUTOUT_WINDOW, {0.4 + W, 0.9, 1.4, 1.9}};
-    f.leave[f.leave_count++] = (PbLeave){1.7, 1.0, "a flue"};
+    f.leave[f.leave_count++] = (PbLeave){1.7, 1.0, "a flue", PB_LEAVE_FLUE};
     PbBays *bays = bays_of();
     const PbFramedBay *list = pb_bays_list(bays, &count);
     ck_assert_int_eq(count, 4);
@@ -257,7 +257,7 @@ static void spoil_inside(void)
 }
 static void spoil_leave(void)
 {
-    f.leave[f.leave_count++] = (PbLeave){0.2, 1.0, ""};
+    f.leave[f.leave_count++] = (PbLeave){0.2, 1.0, "", PB_LEAVE_NONE};
 }
 static void spoil_like(void)
 {

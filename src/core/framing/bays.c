@@ -260,6 +260,7 @@ static PbStatus number_bays(PbBays *b)
         int at = pb_bays_at(b, leave->x_m, leave->y_m);
         if (at >= 0) {
             b->list[at].why = leave->why;
+            b->list[at].reason = leave->reason;
         }
     }
     return PB_OK;
@@ -452,7 +453,7 @@ PbStatus pb_bays_exercise(const PbBays *b, int index, PbExercise *out, PbError *
     snprintf(e.title, sizeof e.title, "%.80s, bay %d", b->f->title, index + 1);
     e.teaches[0] = e.waits_for[0] = e.must_not_fill[0] = '\0';
     e.level = e.order = e.leave_kg = e.lost_max_kg = 0.0;
-    e.leave_reason = PB_LEAVE_NONE;
+    e.leave_reason = bay->reason;
     e.hole_count = 1;
     e.obstacle_count = e.opening_count = 0;
     e.width_m = r->x1_m - r->x0_m;

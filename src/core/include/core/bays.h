@@ -23,6 +23,7 @@ typedef struct PbFramedBay {
         *above; /**< word of what bounds the middle of its top: a member or cut-out, "edge" */
     const char *below; /**< the same at the foot */
     const char *why;   /**< why it is to be left alone; NULL = it may be filled. In the framing. */
+    PbLeaveReason reason; /**< of `why`, as in PbLeave */
 } PbFramedBay;
 
 typedef struct PbWallAreas {

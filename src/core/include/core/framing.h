@@ -56,6 +56,7 @@ typedef struct PbCutout {
 typedef struct PbLeave {
     double x_m, y_m;
     char why[160];
+    PbLeaveReason reason; /**< the right one; none = nothing said, any will do */
 } PbLeave;
 
 typedef struct PbFraming {

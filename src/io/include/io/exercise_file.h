@@ -42,6 +42,8 @@ int io_exercise_find(const char *name, const char *const *folders, int count, Pb
  * through the reader. */
 void io_exercise_named(IoReader *r, IoValue *object, const char *const *folders, int count,
                        PbExercise *exercise);
+/** @brief Read the word of a reason to leave a bay under `key`, where it is given. */
+void io_leave_reason_read(IoReader *r, IoValue *object, const char *key, PbLeaveReason *reason);
 /** @brief Read one obstacle or opening, of a bay or of a whole wall: `rows` has its numbers. */
 void io_obstacle_read(IoReader *r, IoValue *v, const PbNumberRow *rows, size_t count,
                       PbObstacle *o);
