@@ -50,8 +50,8 @@ static const CliVerb verbs[] = {
      verb_proof},
     {"heat", "heat and air loops of a section, or of a whole bay (--bay)",
      "CASE.json | --bay BAY.json [options]", heat_options, NULL, verb_heat},
-    {"wall", "the bays of a framed wall, what fill and bags they take; FRAMING.json",
-     "FRAMING.json [options]", wall_options,
+    {"wall", "the bays of a framed wall, what fill and bags they take; or one drawn by era",
+     "FRAMING.json | --era YEAR [--seed N] [options]", wall_options,
      "Format: docs/formats/framing.md. The bays are what the members leave, so pieces over\n"
      "windows and behind blocks are found; a real wall has to be probed all the same.\n",
      verb_wall},

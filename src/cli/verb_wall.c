@@ -9,6 +9,7 @@
 #include "cli/data_files.h"
 #include "core/bays.h"
 #include "core/units.h"
+#include "io/eras_file.h"
 #include "io/exercise_file.h"
 #include "io/framing_file.h"
 #include "io/output_file.h"
@@ -18,12 +19,17 @@
 #include <string.h>
 
 typedef struct WallOptions {
-    const char *wall, *exercise;
-    int bay, is_json;
+    const char *wall, *exercise, *out;
+    int bay, is_json, era, seed;
 } WallOptions;
 
 #define AT(member) .at = offsetof(WallOptions, member)
 const CliOption wall_options[] = {
+    {"--era", "YEAR", "draw a wall of about 1900, 1925, 1955 or 1978", cli_take_whole, AT(era),
+     NULL, 1900, 1978},
+    {"--seed", "N", "which one; the same seed draws the same wall", cli_take_whole, AT(seed), NULL,
+     0, 2147483647},
+    {"-o", "WALL.json", "write the drawn wall", cli_take_text, AT(out)},
     {"--bay", "N", "only this bay, counted from the left", cli_take_whole, AT(bay), NULL, 1, 9999},
     {"--exercise", "OUT.json", "write the bay of --bay as an exercise", cli_take_text,
      AT(exercise)},
@@ -101,16 +107,14 @@ static PbStatus print_json(const PbFraming *f, const PbBays *bays, int only)
     return status;
 }
 
-static PbStatus write_exercise(const PbBays *bays, const WallOptions *o, PbError *err)
+/* Takes the json. */
+static PbStatus write_json(json_t *json, const char *path, PbError *err)
 {
-    PbExercise e;
     IoOutput out;
-    PB_TRY(pb_bays_exercise(bays, o->bay - 1, &e, err));
-    json_t *json = io_exercise_to_json(&e);
     if (json == NULL) {
         return pb_fail(err, PB_ERR_MEMORY, "out of memory");
     }
-    PbStatus status = io_output_open(o->exercise, IO_BEGINS_NEW, &out, err);
+    PbStatus status = io_output_open(path, IO_BEGINS_NEW, &out, err);
     if (status == PB_OK) {
         (void)json_dumpf(json, out.file, JSON_INDENT(2) | JSON_REAL_PRECISION(15));
         (void)fputc('\n', out.file);
@@ -120,20 +124,65 @@ static PbStatus write_exercise(const PbBays *bays, const WallOptions *o, PbError
     return status;
 }
 
+static PbStatus write_files(const PbFraming *f, const PbBays *bays, const WallOptions *o,
+                            PbError *err)
+{
+    PbExercise e;
+    if (o->exercise != NULL) {
+        PB_TRY(pb_bays_exercise(bays, o->bay - 1, &e, err));
+        PB_TRY(write_json(io_exercise_to_json(&e), o->exercise, err));
+    }
+    return o->out != NULL ? write_json(io_framing_to_json(f), o->out, err) : PB_OK;
+}
+
+static int is_era(int year)
+{
+    int is = 0;
+    for (int n = 0; n < PB_ERAS; n++) {
+        is |= pb_era_years[n] == year;
+    }
+    return is;
+}
+
+/* The wall of a file, or one drawn by era and seed. */
+static PbStatus get_wall(const WallOptions *o, PbFraming *f, PbError *err)
+{
+    const char *folders[CLI_DATA_FOLDERS];
+    PbEra eras[PB_ERAS];
+    int count = cli_data_folders(folders);
+    if (o->era == 0) {
+        return io_framing_load(o->wall, folders, count, f, err);
+    }
+    PB_TRY(io_eras_find(folders, count, eras, err));
+    for (int n = 0; n < PB_ERAS; n++) {
+        if (pb_era_years[n] == o->era) {
+            pb_generate_wall(&eras[n], o->era, (uint64_t)o->seed, f);
+        }
+    }
+    return PB_OK;
+}
+
 static int parse(const CliVerb *verb, int argc, char **argv, WallOptions *o)
 {
     CliParsed parsed;
     int code = cli_parse(verb, argc, argv, o, 1, &parsed);
-    if (code != CLI_DONE || parsed.count == 0) {
+    if (code != CLI_DONE || (parsed.count == 0) == (o->era == 0)) {
         return code != CLI_DONE ? code : cli_expected(verb);
+    }
+    if (o->era != 0 && !is_era(o->era)) {
+        return cli_usage(verb->name, "--era %d: expected 1900, 1925, 1955 or 1978", o->era);
+    }
+    if (o->era == 0 && (o->seed != 0 || o->out != NULL)) {
+        return cli_usage(verb->name, "%s goes with --era: it draws a wall",
+                         o->out != NULL ? "-o" : "--seed");
     }
     if (o->exercise != NULL && o->bay == 0) {
         return cli_usage(verb->name, "--exercise needs --bay N: which bay it is");
     }
     o->wall = argv[1];
     const char *const in[] = {o->wall};
-    const IoPlace out[] = {{o->exercise, IO_BEGINS_NEW, 0}};
-    return cli_check_outputs(out, 1, in, 1);
+    const IoPlace out[] = {{o->exercise, IO_BEGINS_NEW, 0}, {o->out, IO_BEGINS_NEW, 0}};
+    return cli_check_outputs(out, 2, in, o->era == 0);
 }
 
 static int answer(const PbFraming *f, const PbBays *bays, const WallOptions *o)
@@ -144,12 +193,10 @@ static int answer(const PbFraming *f, const PbBays *bays, const WallOptions *o)
     if (o->bay > count) {
         return cli_usage("wall", "--bay %d: the wall has %d bays", o->bay, count);
     }
-    if (o->exercise != NULL) {
-        PbStatus status = write_exercise(bays, o, &err);
-        if (status != PB_OK) {
-            err.status = status;
-            return cli_report(&err);
-        }
+    PbStatus status = write_files(f, bays, o, &err);
+    if (status != PB_OK) {
+        err.status = status;
+        return cli_report(&err);
     }
     if (o->is_json) {
         return cli_printed(print_json(f, bays, o->bay));
@@ -161,7 +208,6 @@ static int answer(const PbFraming *f, const PbBays *bays, const WallOptions *o)
 int verb_wall(const CliVerb *verb, int argc, char **argv)
 {
     WallOptions o = {0};
-    const char *folders[CLI_DATA_FOLDERS];
     PbError err = {0};
     PbBays *bays = NULL;
     PbAllocator allocator = pb_allocator_default();
@@ -174,8 +220,7 @@ int verb_wall(const CliVerb *verb, int argc, char **argv)
         (void)pb_fail(&err, PB_ERR_MEMORY, "out of memory");
         return cli_report(&err);
     }
-    int count = cli_data_folders(folders);
-    PbStatus status = io_framing_load(o.wall, folders, count, f, &err);
+    PbStatus status = get_wall(&o, f, &err);
     if (status == PB_OK) {
         status = pb_bays_create(f, &allocator, &bays);
     }

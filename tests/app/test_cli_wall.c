@@ -2,6 +2,9 @@
  * the other verbs take. */
 #include "cli_case.h"
 
+#include <stdlib.h>
+#include <string.h>
+
 #define WALLS  PB_TEST_SOURCE_DIR "/assets/walls/"
 #define WINDOW "'" WALLS "window-wall.json'"
 
@@ -60,6 +63,30 @@ START_TEST(bad_words_and_files)
 }
 END_TEST
 
+/* What is drawn can be written, read back, and is the same again. */
+START_TEST(a_wall_drawn_by_era_and_seed)
+{
+    must("wall --era 1925 --seed 3 -o drawn.json");
+    says(out, "A wall of about 1925: 3.18 x 2.60 m, 8.28 m2: lumber 1.71, windows and doors 1.33, "
+              "15 bays 5.24\n");
+    char *first = strdup(out);
+    must("wall drawn.json");
+    ck_assert_str_eq(out, first);
+    must("wall --era 1925 --seed 3");
+    ck_assert_str_eq(out, first);
+    must("wall --era 1925 --seed 4");
+    ck_assert_str_ne(out, first);
+    free(first);
+    ck_assert_int_eq(cli("wall --era 1925 --seed 4 -o drawn.json"), 3); /* replaces nothing */
+    ck_assert_int_eq(cli("wall --era 1930"), 2);
+    says(errors, "--era 1930: expected 1900, 1925, 1955 or 1978");
+    ck_assert_int_eq(cli("wall " WINDOW " --seed 3"), 2);
+    says(errors, "--seed goes with --era: it draws a wall");
+    ck_assert_int_eq(cli("wall " WINDOW " --era 1925"), 2);
+    ck_assert_int_eq(cli("wall"), 2);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("cli wall");
@@ -70,6 +97,7 @@ int main(void)
     tcase_add_test(t, bays_for_programs);
     tcase_add_test(t, a_bay_is_an_exercise);
     tcase_add_test(t, bad_words_and_files);
+    tcase_add_test(t, a_wall_drawn_by_era_and_seed);
     suite_add_tcase(suite, t);
     return run_suite(suite);
 }
