@@ -9,6 +9,7 @@
 
 #include <cglm/cglm.h>
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 
@@ -16,6 +17,8 @@ typedef struct FlatProgram {
     GLuint id;
     GLint page;
 } FlatProgram;
+
+static const float LARGE_PX2 = 60000.0f; /* worth two calls more */
 
 struct Render {
     int errors;
@@ -27,6 +30,7 @@ struct Render {
     int atlas_w, atlas_h, nx, ny, mark_nx, mark_ny, heat_nx, heat_ny;
     uint64_t field_number; /* of the picture that is loaded, 0 = none */
     uint32_t quad_room;
+    RenderCounts counts;
     char name[128];
 };
 
@@ -194,7 +198,10 @@ static void upload_atlas(Render *r, GfxAtlas *atlas)
     }
     glActiveTexture(GL_TEXTURE0);
     glBindTexture(GL_TEXTURE_2D, r->atlas_tex);
-    if (atlas->width != r->atlas_w || atlas->height != r->atlas_h) {
+    int is_new = atlas->width != r->atlas_w || atlas->height != r->atlas_h;
+    r->counts.bytes += (uint64_t)atlas->width *
+                       (uint64_t)(is_new ? atlas->height : atlas->dirty_y1 - atlas->dirty_y0);
+    if (is_new) {
         glTexImage2D(GL_TEXTURE_2D, 0, GL_R8, atlas->width, atlas->height, 0, GL_RED,
                      GL_UNSIGNED_BYTE, atlas->pixels);
         r->atlas_w = atlas->width;
@@ -210,6 +217,8 @@ static void upload_atlas(Render *r, GfxAtlas *atlas)
 
 static void upload_field(Render *r, const GfxFieldData *f)
 {
+    r->counts.bytes += (uint64_t)f->nx * (uint64_t)f->ny * sizeof *f->density +
+                       (uint64_t)f->mark_nx * (uint64_t)f->mark_ny;
     glActiveTexture(GL_TEXTURE1);
     glBindTexture(GL_TEXTURE_2D, r->density_tex);
     if (f->nx != r->nx || f->ny != r->ny) {
@@ -237,6 +246,7 @@ static void upload_heat(Render *r, const GfxFieldData *f)
     if (f->heat_c == NULL) {
         return;
     }
+    r->counts.bytes += (uint64_t)f->heat_nx * (uint64_t)f->heat_ny * sizeof *f->heat_c;
     glActiveTexture(GL_TEXTURE3);
     glBindTexture(GL_TEXTURE_2D, r->heat_tex);
     if (f->heat_nx != r->heat_nx || f->heat_ny != r->heat_ny) {
@@ -276,6 +286,10 @@ static void grow_quads(Render *r, uint32_t quads)
 
 static void upload_list(Render *r, const GfxDrawList *list)
 {
+    r->counts.bytes += list->vertex_count * sizeof(GfxVertex) +
+                       list->index_count * sizeof(uint32_t) +
+                       (uint64_t)list->quad_count * 4 * sizeof(GfxTextVertex) +
+                       (uint64_t)list->field_count * 16 * sizeof(float);
     float corners[GFX_MAX_FIELDS][4][4];
     for (int i = 0; i < list->field_count; i++) {
         const GfxField *f = &list->fields[i];
@@ -305,9 +319,10 @@ static void upload_list(Render *r, const GfxDrawList *list)
     }
 }
 
-static void draw_fields(const Render *r, const GfxDrawList *list, const GfxLayer *layer)
+static void draw_fields(Render *r, const GfxDrawList *list, const GfxLayer *layer)
 {
     glBindVertexArray(r->field_vao);
+    r->counts.draws += (uint64_t)layer->field_count;
     for (int i = 0; i < layer->field_count; i++) {
         const GfxField *f = &list->fields[layer->first_field + i];
         if (f->is_camera) {
@@ -325,7 +340,54 @@ static void draw_fields(const Render *r, const GfxDrawList *list, const GfxLayer
     }
 }
 
-static void draw_layer(const Render *r, int height, const GfxDrawList *list, const GfxLayer *layer)
+/* Twice the area of a triangle that covers what is under it, 0 where it lets something through. */
+static float covered_px2(const GfxDrawList *list, const uint32_t *corner)
+{
+    const GfxVertex *a = &list->vertices[corner[0]], *b = &list->vertices[corner[1]],
+                    *c = &list->vertices[corner[2]];
+    if (a->color.a < 255 || b->color.a < 255 || c->color.a < 255) {
+        return 0.0f;
+    }
+    return fabsf((b->x - a->x) * (c->y - a->y) - (c->x - a->x) * (b->y - a->y));
+}
+
+static void draw_flat(Render *r, uint32_t first, uint32_t end)
+{
+    if (end > first) {
+        r->counts.draws++;
+        glDrawElements(GL_TRIANGLES, (GLsizei)(end - first), GL_UNSIGNED_INT,
+                       (const void *)(first * sizeof(uint32_t)));
+    }
+}
+
+/* What covers a large part of the window is drawn without blending: the same pixels, and a software
+ * rasteriser neither reads what was there nor draws what is hidden. */
+static void draw_shapes(Render *r, const GfxDrawList *list, const GfxLayer *layer)
+{
+    uint32_t drawn = layer->first_index, from = drawn, end = drawn + layer->index_count;
+    float run_px2 = 0.0f;
+    glUseProgram(r->flat.id);
+    glBindVertexArray(r->flat_vao);
+    for (uint32_t i = drawn; i <= end; i += 3) {
+        float px2 = i + 2 < end ? covered_px2(list, &list->indices[i]) : 0.0f;
+        if (px2 > 0.0f) {
+            from = run_px2 > 0.0f ? from : i;
+            run_px2 += px2;
+            continue;
+        }
+        if (run_px2 > 2.0f * LARGE_PX2) {
+            draw_flat(r, drawn, from);
+            glDisable(GL_BLEND);
+            draw_flat(r, from, i);
+            glEnable(GL_BLEND);
+            drawn = i;
+        }
+        run_px2 = 0.0f;
+    }
+    draw_flat(r, drawn, end);
+}
+
+static void draw_layer(Render *r, int height, const GfxDrawList *list, const GfxLayer *layer)
 {
     if (layer->has_clip) {
         GfxRect c = layer->clip;
@@ -339,12 +401,10 @@ static void draw_layer(const Render *r, int height, const GfxDrawList *list, con
         draw_fields(r, list, layer);
     }
     if (layer->index_count > 0) {
-        glUseProgram(r->flat.id);
-        glBindVertexArray(r->flat_vao);
-        glDrawElements(GL_TRIANGLES, (GLsizei)layer->index_count, GL_UNSIGNED_INT,
-                       (const void *)(layer->first_index * sizeof(uint32_t)));
+        draw_shapes(r, list, layer);
     }
     if (layer->quad_count > 0 && layer->first_quad + layer->quad_count <= r->quad_room) {
+        r->counts.draws++;
         glUseProgram(r->text.id);
         glBindVertexArray(r->text_vao);
         glDrawElements(GL_TRIANGLES, (GLsizei)(layer->quad_count * 6), GL_UNSIGNED_INT,
@@ -382,9 +442,15 @@ void render_frame(Render *r, int width, int height, GfxColor paper, const GfxDra
     for (int i = 0; i < list->layer_count; i++) {
         draw_layer(r, height, list, &list->layers[i]);
     }
+    r->counts.frames++;
     for (int i = 0; i < 8 && glGetError() != GL_NO_ERROR; i++) {
         r->errors++; /* at most eight a frame: a lost context says the same for ever */
     }
+}
+
+RenderCounts render_counts(const Render *r)
+{
+    return r->counts;
 }
 
 int render_errors(const Render *r)

@@ -144,6 +144,24 @@ START_TEST(a_fault_stands_for_three_seconds)
 }
 END_TEST
 
+/* A stall that comes soon after the words to wait for it, and a pull of two feet right after. */
+START_TEST(to_wait_holds_nothing_back)
+{
+    begin();
+    g.machine_on = 1;
+    g.rattle = 1.0;
+    (void)hold(3.0);
+    pull(0.30);
+    (void)hold(3.6); /* too early, then to wait */
+    ck_assert_int_eq(hold(0.2), PB_SAY_WAIT);
+    g.rattle = 0.3;
+    ck_assert_int_eq(hold(1.2), PB_SAY_PULL);
+    pull(0.60);
+    g.rattle = 1.0;
+    ck_assert_int_eq(hold(0.8), PB_SAY_LONG_PULL);
+}
+END_TEST
+
 START_TEST(weak_air_is_said_unless_the_face_asked_for_it)
 {
     begin();
@@ -316,6 +334,7 @@ int main(void)
     tcase_add_test(tests, at_the_hole_it_turns_and_ends);
     tcase_add_test(tests, the_most_harmful_comes_first_and_at_once);
     tcase_add_test(tests, a_fault_stands_for_three_seconds);
+    tcase_add_test(tests, to_wait_holds_nothing_back);
     tcase_add_test(tests, weak_air_is_said_unless_the_face_asked_for_it);
     tcase_add_test(tests, who_does_just_what_it_says_packs_the_bay);
     tcase_add_test(tests, nobody_does_without_it);

@@ -1,5 +1,7 @@
 /* --bench-frames N: scripted hands pack the bay, every frame is timed from the first event to the
- * swapped picture (waiting left out), and the median and the 99th percentile are printed. */
+ * swapped picture (waiting left out), and the median and the 99th percentile are printed; then the
+ * same as processor time of all threads, which other programs hardly change, and what a graphics
+ * card would have to be fed. */
 #include "shell/shell.h"
 #include "side/side.h"
 #include "years/years.h"
@@ -58,12 +60,21 @@ static void let_rooms_work(App *app)
     }
 }
 
+static double processor_s(void)
+{
+    struct timespec t;
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &t);
+    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
+}
+
 int bench_run(App *app)
 {
     int n = app->options.bench_frames, last_tick = -1;
     double *ms = calloc((size_t)n, sizeof *ms), f = (double)SDL_GetPerformanceFrequency();
     PbHands h = pb_hands_default();
     PbHandsState state = {0};
+    RenderCounts before = {0};
+    double used_s = 0.0;
     if (ms == NULL) {
         return APP_TROUBLE;
     }
@@ -77,6 +88,10 @@ int bench_run(App *app)
     let_rooms_work(app);
     for (int i = -30; i < n && app->program.is_running;
          i++) { /* the first frames compile shaders */
+        if (i == 0) {
+            before = render_counts(app->win.render);
+            used_s = processor_s();
+        }
         uint64_t start = SDL_GetPerformanceCounter();
         if (app->turn.screen == SCREEN_BAY) {
             hands(app, &h, &state, &last_tick);
@@ -96,11 +111,16 @@ int bench_run(App *app)
             ms[i] = (double)(SDL_GetPerformanceCounter() - start) / f * 1000.0;
         }
     }
+    used_s = processor_s() - used_s;
+    RenderCounts asked = render_counts(app->win.render);
     qsort(ms, (size_t)n, sizeof *ms, compare);
     printf("frames %d  size %dx%d  renderer %s\n", n, app->win.width, app->win.height,
            render_name(app->win.render));
     printf("median_ms %.2f  p99_ms %.2f  worst_ms %.2f  simulated_s %.1f\n", ms[n / 2],
            ms[(int)((double)n * 0.99)], ms[n - 1], app->run.view->time_s);
+    printf("processor_ms_a_frame %.2f  draws_a_frame %.1f  bytes_a_frame %.0f\n",
+           1000.0 * used_s / n, (double)(asked.draws - before.draws) / n,
+           (double)(asked.bytes - before.bytes) / n);
     if (app->sound.audio != NULL) {
         AudioDeviceStats s = audio_device_stats(app->sound.audio);
         printf("sound %s  buffers %llu of %d frames  late %llu  worst_ns_a_sample %.0f\n",

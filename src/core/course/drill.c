@@ -18,6 +18,10 @@ static const double DECOY_S = 5.0;   /* after the hopper ran empty */
 static const double SETTLED_S = 2.5; /* of dense rattle, before anybody listens */
 static const double DENSE = 0.7;     /* rattle that counts as flow */
 static const double SLUG_S = 0.8;    /* so long it may be thinner and still be the same flow */
+static const double STILL = 0.2;     /* of the dense rattle: less is a line at rest */
+static const double DEAD_FLOW = 0.5; /* of the best air at this stop: it has stalled indeed */
+static const double DIES_S = 4.0;    /* a stall that takes longer is not learned from */
+static const double SAGGED = 0.9;    /* of the wheel's speed: almost two semitones lower */
 static const double HEARD_CREAK = 0.2;   /* of the signal: some two creaks a second */
 static const double FILLS_FROM_S = 12.0; /* the line is full and the first stall far */
 static const double LONGEST_S = 110.0;
@@ -80,8 +84,10 @@ typedef struct Making {
     double wait_s;
     int dense_tick, dense_last; /* since when it flows, and until when; -1 = not yet */
     int cause_tick; /* of clog and empty hopper: when it is brought about; -1 = not yet */
-    int onset_tick; /* of the event, once it has begun */
-    int is_spoiled; /* something else came first */
+    int onset_tick; /* of the event, once it has begun; -1 = not yet */
+    int still_tick; /* since when the line is at rest; -1 = it is not */
+    double dense_rattle, wheel; /* while it flows; speed of the wheel before it sags */
+    int is_spoiled;             /* something else came first */
 } Making;
 
 static PbStatus keep(PbDrillTrial *t, int tick, const PbCommand *commands, int count)
@@ -143,13 +149,33 @@ static int was_quiet(const Making *m, int tick)
     return m->dense_tick >= 0 && (tick - m->dense_tick) * PB_TICK_S >= SETTLED_S + m->wait_s;
 }
 
+/* Delivery has halved: that is the stall of the marks, which nobody can tell yet, as slugs halve it
+ * too. Some half second later nothing moves in the line, and then the air dies: from the moment on
+ * at which the line came to rest for good it can be heard and seen. Nonzero when it has died. */
+static int has_died(Making *m, const PbView *v)
+{
+    const PbSignals *s = &v->signals;
+    if (m->onset_tick < 0 || s->rattle >= STILL * m->dense_rattle) {
+        m->still_tick = -1;
+        return 0;
+    }
+    m->still_tick = m->still_tick < 0 ? v->tick : m->still_tick;
+    return s->flow_m3_s < DEAD_FLOW * v->best_flow_m3_s;
+}
+
 /* A stall or a creak that comes by itself. Nonzero when the trial is found. */
 static int comes(Making *m, const PbView *v)
 {
     PbDrillKind kind = m->trial->kind;
-    if (kind == PB_DRILL_STALL && has_event(m->session, PB_EVENT_STALL) && was_quiet(m, v->tick)) {
-        close_at(m, v->tick, v->tick);
-        return 1;
+    if (kind == PB_DRILL_STALL) {
+        if (m->onset_tick < 0 && has_event(m->session, PB_EVENT_STALL) && was_quiet(m, v->tick)) {
+            m->onset_tick = v->tick;
+        }
+        if (has_died(m, v)) {
+            close_at(m, m->onset_tick, m->still_tick);
+            return 1;
+        }
+        m->is_spoiled |= m->onset_tick >= 0 && (v->tick - m->onset_tick) * PB_TICK_S > DIES_S;
     }
     if (kind == PB_DRILL_CREAK && m->onset_tick < 0 && has_event(m->session, PB_EVENT_CREAK)) {
         m->onset_tick = v->tick;
@@ -167,10 +193,11 @@ static int comes(Making *m, const PbView *v)
 static int is_brought(Making *m, const PbView *v)
 {
     PbDrillTrial *t = m->trial;
-    if (t->kind == PB_DRILL_CLOG && m->cause_tick >= 0 && has_event(m->session, PB_EVENT_STALL)) {
-        m->is_spoiled |= (v->tick - m->cause_tick) * PB_TICK_S > 4.0;
-        close_at(m, m->cause_tick, v->tick);
-        return 1;
+    if (t->kind == PB_DRILL_CLOG && m->cause_tick >= 0) {
+        if (v->signals.blower_speed < SAGGED * m->wheel) {
+            close_at(m, m->cause_tick, v->tick);
+            return 1;
+        }
     }
     double since_s = (v->tick - t->start_tick) * PB_TICK_S;
     double most_s = m->wait_s + (t->kind == PB_DRILL_STARVED ? DECOY_S : AFTER_S);
@@ -201,13 +228,17 @@ static PbStatus tick(Making *m, int *is_found)
     PbCommand commands[20];
     const PbView *v = pb_session_view(m->session);
     int at = v->tick;
-    int count = pb_hands_next(&m->hands, &m->state, v, commands);
+    /* From what is to be heard on the hands rest, as they do to the end of the trial. */
+    int is_begun = m->cause_tick >= 0 || (m->onset_tick >= 0 && m->trial->kind == PB_DRILL_STALL);
+    int count = is_begun ? 0 : pb_hands_next(&m->hands, &m->state, v, commands);
+    m->wheel = m->cause_tick < 0 ? v->signals.blower_speed : m->wheel;
     count += cause(m, at, commands + count);
     PB_TRY(keep(m->trial, at, commands, count));
     PB_TRY(pb_session_step(m->session, commands, count));
     v = pb_session_view(m->session);
     int flows = v->signals.rattle >= DENSE;
     if (flows) { /* a slug that passes is no end of it */
+        m->dense_rattle = m->onset_tick < 0 ? v->signals.rattle : m->dense_rattle;
         int goes_on = m->dense_last >= 0 && (v->tick - m->dense_last) * PB_TICK_S <= SLUG_S;
         m->dense_tick = goes_on ? m->dense_tick : v->tick;
         m->dense_last = v->tick;
@@ -257,7 +288,8 @@ static PbStatus attempt(Making *m, PbRng *r, PbError *err)
     m->hands = pb_hands_default();
     m->hands.wait_s = between(r, 0.5, 2.5);
     memset(&m->state, 0, sizeof m->state);
-    m->dense_tick = m->dense_last = m->cause_tick = m->onset_tick = -1;
+    m->dense_tick = m->dense_last = m->cause_tick = m->onset_tick = m->still_tick = -1;
+    m->dense_rattle = m->wheel = 0.0;
     m->is_spoiled = 0;
     return pb_session_create(&t->config, &m->session, err);
 }

@@ -148,13 +148,19 @@ static int is_asked(PbSay what)
            what != PB_SAY_AIR_FIRST && what != PB_SAY_WAIT;
 }
 
+/* Nothing to do yet: whatever else there is to say comes at once. */
+static int is_waiting(PbSay what)
+{
+    return what == PB_SAY_AIR_FIRST || what == PB_SAY_WAIT;
+}
+
 static PbSaid hold(PbVoice *v, PbSaid now, double time_s)
 {
     int is_worse = now.say < v->said.say && now.say < PB_SAY_BLEEDING;
     int is_done = is_asked(v->said.say) && now.say != v->said.say;
     if (now.say == v->said.say) {
         v->said.value = is_told_once(now.say) ? v->said.value : now.value;
-    } else if (is_worse || is_done || time_s - v->said_s >= STEADY_S) {
+    } else if (is_worse || is_done || is_waiting(v->said.say) || time_s - v->said_s >= STEADY_S) {
         v->said = now;
         v->said_s = time_s;
     }

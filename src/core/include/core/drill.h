@@ -62,8 +62,11 @@ typedef struct PbDrillTrial {
     PbDrillCommand commands[PB_DRILL_MAX_COMMANDS];
     int command_count;
     int start_tick; /**< of the session: listening begins */
-    double onset_s; /**< the first of it can be heard; negative = nothing calls for a press */
-    double event_s; /**< from when presses are counted; negative as onset_s */
+    double onset_s; /**< the first of it can be heard; negative = nothing calls for a press. Of a
+                         stall: delivery has halved, as the marks count it */
+    double event_s; /**< from when presses are counted; negative as onset_s. Of a stall: the line
+                         came to rest for good, before the air died; of a clog: the wheel has sagged
+                         by a tenth */
     double length_s;
 } PbDrillTrial;
 

@@ -12,6 +12,7 @@
 #include "gfxtypes/draw.h"
 
 #include <stddef.h>
+#include <stdint.h>
 
 typedef struct Render Render;
 
@@ -37,6 +38,12 @@ const char *render_name(const Render *r);
  */
 void render_frame(Render *r, int width, int height, GfxColor paper, const GfxDrawList *list,
                   GfxAtlas *atlas, const GfxFieldData *field);
+/** What was asked of the driver so far. */
+typedef struct RenderCounts {
+    uint64_t frames, draws, bytes; /**< bytes: loaded into buffers and textures */
+} RenderCounts;
+/** @brief For benchmarks: what a card would have to be fed. */
+RenderCounts render_counts(const Render *r);
 /** @brief OpenGL errors so far: looked for once a frame. 0 for NULL. */
 int render_errors(const Render *r);
 /** @brief Wait until everything drawn so far is in the framebuffer; for measuring. */
