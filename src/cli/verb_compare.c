@@ -35,8 +35,9 @@ typedef struct Options {
     ReportPaper paper;
     IoReaderTaste taste;
     PbFoamClass foam;
+    PbLooseCase loose;
     PbDenseCase dense;
-    int has_foam, has_dense, has_seed; /* else the house's */
+    int has_foam, has_loose, has_dense, has_seed; /* else the house's */
 } Options;
 
 /* A list of years: rising, 0 put in front where it is not there. */
@@ -83,6 +84,8 @@ const CliOption compare_options[] = {
      .expected = "a4 or letter"},
     {"--foam", "good|typical|poor", "in place of the house's", cli_take_word, AT(foam),
      .words = io_foam_words, .word_count = 3},
+    {"--loose", "fair|careless", "in place of the house's", cli_take_word, AT(loose),
+     .words = io_loose_words, .word_count = PB_LOOSE_CASES},
     {"--dense", "well-done|hasty", "in place of the house's", cli_take_word, AT(dense),
      .words = io_dense_words, .word_count = PB_DENSE_OWN},
     {"--own", "RUN.pbrun", "the dense pack is this recorded run, with its bay", cli_take_text,
@@ -115,6 +118,7 @@ static int read_options(const CliVerb *verb, int argc, char **argv, Options *o)
     }
     o->house = argv[1];
     o->has_foam = cli_is_given(verb, &parsed, "--foam");
+    o->has_loose = cli_is_given(verb, &parsed, "--loose");
     o->has_dense = cli_is_given(verb, &parsed, "--dense");
     o->has_seed = cli_is_given(verb, &parsed, "--seed");
     if (o->pdf != NULL && o->year_count < 2) {
@@ -302,6 +306,7 @@ int verb_compare(const CliVerb *verb, int argc, char **argv)
         status = io_company_load(o.company_file, &o.firm, &err);
     }
     setup.house.foam = o.has_foam ? o.foam : setup.house.foam;
+    setup.house.loose = o.has_loose ? o.loose : setup.house.loose;
     setup.house.dense = o.has_dense ? o.dense : setup.house.dense;
     setup.house.seed = o.has_seed ? o.seed : setup.house.seed;
     setup.draws = o.draws;

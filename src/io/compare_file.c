@@ -343,6 +343,7 @@ json_t *io_compare_to_json(const PbCompare *c, IoReaderTaste taste, const char *
     int failed = put(o, "format", json_string(IO_COMPARE_FORMAT));
     failed |= put(o, "house", io_house_to_json(&s->house, folders, count));
     failed |= put(o, "foam", json_string(io_foam_words[s->house.foam]));
+    failed |= put(o, "loose", json_string(io_loose_words[s->house.loose]));
     failed |= put(o, "dense", json_string(io_dense_words[s->house.dense]));
     failed |= put(o, "draws", json_integer(s->draws));
     failed |= put(o, "perfect_r_m2k_w", range_json(pb_compare_perfect_r(c)));

@@ -56,6 +56,9 @@ static const Words says[PB_SAYS_LIMIT] = {
     [PB_SAYS_LOOSE_HOLLOW] = {"loose_hollow",
                               N_("Blown in loosely at {d}, hollow in places: {v} is empty inside, "
                                  "and it is light enough that it may sink")},
+    [PB_SAYS_LOOSE_VOIDS] =
+        {"loose_voids", N_("Blown in loosely, with empty places: {v} is empty inside and {g} open "
+                           "at the top, and heat gets through there")},
     [PB_SAYS_FOAM_WET] = {"foam_wet",
                           N_("Foam, still wet: it fills the wall as it was injected, and its water "
                              "carries heat until it has dried")},

@@ -16,6 +16,7 @@
 #include <string.h>
 
 const char *const io_foam_words[3] = {"good", "typical", "poor"};
+const char *const io_loose_words[PB_LOOSE_CASES] = {"fair", "careless"};
 const char *const io_dense_words[PB_DENSE_CASES] = {"well-done", "hasty", "own"};
 
 const char *const io_built_words[PB_BUILT_KINDS] = {"unknown", "before-1940", "1940-1969",
@@ -182,7 +183,7 @@ static void read_numbers(IoReader *r, IoValue *root, PbHouse *h)
 static void read_house(IoReader *r, IoValue *root, const Folders *f, PbHouse *house)
 {
     PbHouse h = pb_house_default();
-    int foam = PB_FOAM_TYPICAL, dense = PB_DENSE_WELL_DONE;
+    int foam = PB_FOAM_TYPICAL, loose = PB_LOOSE_FAIR, dense = PB_DENSE_WELL_DONE;
     char path[96];
     PbError check = {0};
     memset(h.town, 0, sizeof h.town);
@@ -198,8 +199,10 @@ static void read_house(IoReader *r, IoValue *root, const Folders *f, PbHouse *ho
     io_wall_read(r, root, &h.wall);
     io_proof_read(r, root, &h.proof);
     io_choice(r, root, "foam", 0, io_foam_words, 3, &foam);
+    io_choice(r, root, "loose", 0, io_loose_words, PB_LOOSE_CASES, &loose);
     io_choice(r, root, "dense", 0, io_dense_words, PB_DENSE_OWN, &dense);
     h.foam = (PbFoamClass)foam;
+    h.loose = (PbLooseCase)loose;
     h.dense = (PbDenseCase)dense;
     if (r->status == PB_OK) {
         io_end_deep(r, root);
@@ -378,6 +381,7 @@ json_t *io_house_to_json(const PbHouse *h, const char *const *folders, int count
     failed |= json_object_set_new(o, "outdoor_c", json_real(h->outdoor_c));
     failed |= json_object_set_new(o, "bay", bay_json(h, &f));
     failed |= json_object_set_new(o, "foam", json_string(io_foam_words[h->foam]));
+    failed |= json_object_set_new(o, "loose", json_string(io_loose_words[h->loose]));
     failed |= json_object_set_new(o, "dense", json_string(io_dense_words[dense]));
     failed |= io_proof_put(o, &h->proof);
     failed |= json_object_set_new(o, "seed", json_integer((json_int_t)h->seed));

@@ -1,8 +1,8 @@
 /*
- * The page that is handed over, from top to bottom: head, four fills in two rows, labels, words of
- * the rule and of the company, what the figures rest on, cautions. The small print is set as large
- * as the page allows, and nothing is ever cut. Labels and notices: handout_label.c; inputs and
- * constants behind it: handout_sources.c.
+ * The page that is handed over, from top to bottom: head, four fills in two rows, labels, air and
+ * moisture, words of the rule and of the company, what the figures rest on, cautions. The small
+ * print is set as large as the page allows, and nothing is ever cut. Labels and notices:
+ * handout_label.c; inputs and constants behind it: handout_sources.c.
  */
 #include "handout.h"
 
@@ -149,21 +149,37 @@ static void sentence_of(const Page *p, PbCompareFill fill, char *out, size_t siz
     }
 }
 
+#define WIDEST 0.17 /* of a cell, that a bay takes: wider ones are drawn smaller */
+
+/* Width of a bay in a cell of this height. */
+static double bay_width(const Page *p, double wide, double height)
+{
+    return fmin(handout_bay_width(handout(p)->compare, height - 14.0), WIDEST * wide);
+}
+
 /* Height of a cell: name, sentence, figures; at least tall enough for a picture. */
-static double cell_height(Page *p, PbCompareFill fill, double text_wide)
+static double cell_height(Page *p, PbCompareFill fill, double wide)
 {
     char sentence[400];
+    double h = 0.0, bay = WIDEST * wide;
     sentence_of(p, fill, sentence, sizeof sentence);
-    double h = 14.0 + page_paragraph_height(p, text_wide, sentence, 8.0, 0) + 10.0 + figures_height;
-    return h > 112.0 ? h : 112.0;
+    for (int i = 0; i < 2; i++) { /* a bay that is less wide leaves more for the words */
+        double text = wide - 2.0 * bay - 18.0;
+        h = 14.0 + page_paragraph_height(p, text, sentence, 8.0, 0) + 10.0 + figures_height;
+        h = fmax(h, 112.0);
+        bay = bay_width(p, wide, h);
+    }
+    return h;
 }
 
 static const char *case_word(const Page *p, PbCompareFill fill)
 {
     const PbHouse *h = &pb_compare_setup(handout(p)->compare)->house;
     static const char *const foam[3] = {N_("best case"), N_("typical"), N_("worst case")};
+    static const char *const loose[PB_LOOSE_CASES] = {N_("as usual"), N_("careless")};
     static const char *const dense[PB_DENSE_CASES] = {N_("well done"), N_("hasty"), N_("own run")};
-    return fill == PB_COMPARE_FOAM    ? word(p, foam[h->foam])
+    return fill == PB_COMPARE_LOOSE   ? word(p, loose[h->loose])
+           : fill == PB_COMPARE_FOAM  ? word(p, foam[h->foam])
            : fill == PB_COMPARE_DENSE ? word(p, dense[h->dense])
                                       : "";
 }
@@ -173,7 +189,7 @@ static void draw_cell(Page *p, PbCompareFill fill, double x, double wide, double
     const ReportHandout *h = handout(p);
     double top = p->y, bay_height = height - 14.0;
     double bay = handout_bay_width(h->compare, bay_height);
-    double widest = 0.17 * wide; /* of a bay: the wider ones are drawn smaller */
+    double widest = WIDEST * wide;
     if (bay > widest) {
         bay_height *= widest / bay;
         bay = handout_bay_width(h->compare, bay_height);
@@ -207,10 +223,8 @@ static void draw_fills(Page *p)
 {
     double wide = 0.5 * (p->width - 2.0 * p->margin - CELL_GAP);
     for (int row = 0; row < 2; row++) {
-        /* the narrowest that the text beside two bays can be */
-        double text = wide - 2.0 * 0.17 * wide - 18.0;
         PbCompareFill left = (PbCompareFill)(2 * row), right = (PbCompareFill)(2 * row + 1);
-        double height = fmax(cell_height(p, left, text), cell_height(p, right, text));
+        double height = fmax(cell_height(p, left, wide), cell_height(p, right, wide));
         draw_cell(p, left, p->margin, wide, height);
         draw_cell(p, right, p->margin + wide + CELL_GAP, wide, height);
         p->y += height + 7.0;
@@ -271,9 +285,10 @@ static double cautions(Page *p, double size, int is_drawn)
     return height;
 }
 
-static double small_print(Page *p, double size, int is_drawn)
+static double small_print(Page *p, const HandoutAir *told, double size, int is_drawn)
 {
     double height = handout_labels(p, size, is_drawn);
+    height += handout_air(p, told, size, is_drawn);
     height += handout_notices(p, size, is_drawn);
     height += rests_on(p, size, is_drawn);
     return height + cautions(p, size, is_drawn);
@@ -295,13 +310,15 @@ void handout_foot(const Page *p)
 
 static void draw_all(Page *p)
 {
+    HandoutAir told;
+    handout_air_tell(p, &told);
     draw_head(p);
     draw_fills(p);
     double room = p->height - p->margin - FOOT_ROOM - p->y, size = LARGEST_PT;
-    while (size > LEAST_PT && small_print(p, size, 0) > room) {
+    while (size > LEAST_PT && small_print(p, &told, size, 0) > room) {
         size -= 0.1;
     }
-    (void)small_print(p, size, 1);
+    (void)small_print(p, &told, size, 1);
     handout_foot(p);
     handout_sources(p);
 }

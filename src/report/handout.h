@@ -1,9 +1,10 @@
-/* Between handout.c, handout_bay.c, handout_label.c and handout_sources.c. */
+/* Between handout.c, handout_air.c, handout_bay.c, handout_label.c and handout_sources.c. */
 #ifndef REPORT_HANDOUT_PRIVATE_H
 #define REPORT_HANDOUT_PRIVATE_H
 
 #include "page.h"
 
+#include "core/house_moist.h"
 #include "report/handout.h"
 
 /* Width of a bay with its studs when it is drawn `height` points tall, plates included. */
@@ -17,6 +18,15 @@ void handout_line(const Page *page, double x, double y, double most, const char 
 /* Foot of a page of the handout. */
 void handout_foot(const Page *page);
 
+/* Air and moisture of the house and of each fill, screened once for all tries of a size. */
+typedef struct HandoutAir {
+    PbCompareAir air[PB_COMPARE_FILLS];
+    PbHouseMoist moist[PB_COMPARE_FILLS];
+    int warns[PB_WARNINGS];
+} HandoutAir;
+
+void handout_air_tell(const Page *page, HandoutAir *told);
+double handout_air(Page *page, const HandoutAir *told, double size, int is_drawn);
 /* Label and fact sheet of each kind of fill, words of the rule, the company's own notices: from
  * page->y down, as high as it answers; nothing is drawn without is_drawn. */
 double handout_labels(Page *page, double size, int is_drawn);

@@ -4,6 +4,7 @@
 
 #include "io/handout_words.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -49,9 +50,11 @@ double handout_labels(Page *p, double size, int is_drawn)
     }
     double wide = p->width - 2.0 * p->margin, y = p->y + 9.0;
     page_colour(p, INK);
-    page_text(p, p->margin, y, word(p, "The fill alone, by its label"), 9.0, 1, LEFT);
+    const char *head = word(p, "The fill alone, by its label");
+    double at = fmax(0.28 * wide, page_text_width(p, head, 9.0, 1) + 8.0);
+    page_text(p, p->margin, y, head, 9.0, 1, LEFT);
     page_colour(p, INK2);
-    handout_line(p, p->margin + 0.28 * wide, y, 0.72 * wide,
+    handout_line(p, p->margin + at, y, wide - at,
                  word(p, "R of the whole wall, above, has boards, wood and films of air in it. "
                          "Empty lines: from the label."),
                  size, 0);

@@ -164,6 +164,8 @@ START_TEST(a_hollow_loose_blow_is_said_to_be)
     ck_assert_int_eq(pb_compare_say_of(PB_COMPARE_LOOSE, &f).says, PB_SAYS_LOOSE_FULL);
     f.has_voids = 1;
     f.top_gap_m = (PbHeatRange){0.02, 0.03, 0.04};
+    ck_assert_int_eq(pb_compare_say_of(PB_COMPARE_LOOSE, &f).says, PB_SAYS_LOOSE_VOIDS);
+    f.has_voids = 0;
     ck_assert_int_eq(pb_compare_say_of(PB_COMPARE_LOOSE, &f).says, PB_SAYS_LOOSE_GAP);
 }
 END_TEST

@@ -97,6 +97,11 @@ static const struct {
       "in.² is empty inside, and it is light enough that it may sink.",
       "Soplado suelto a 56" NB "kg/m³, con partes vacías: 312" NB
       "cm² sin nada dentro, y tan ligero que puede asentarse."}},
+    {PB_SAYS_LOOSE_VOIDS,
+     {"Blown in loosely, with empty places: 48" NB "in.² is empty inside and 13 to 21" NB
+      "in. open at the top, and heat gets through there.",
+      "Soplado suelto, con partes vacías: 312" NB "cm² vacíos dentro y 33 a 54" NB
+      "cm abierto arriba, y por ahí pasa el calor."}},
     {PB_SAYS_FOAM_WET,
      {"Foam, still wet: it fills the wall as it was injected, and its water carries heat until it "
       "has dried.",

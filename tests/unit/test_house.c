@@ -114,6 +114,9 @@ static void spoil(PbHouse *h, int which)
     case 27:
         h->cooling.efficiency.low = 0.1;
         break;
+    case 28:
+        h->loose = PB_LOOSE_CASES;
+        break;
     default:
         h->dense = PB_DENSE_CASES;
         break;
@@ -148,6 +151,7 @@ static const char *const places[] = {"wall_area_m2",
                                      "cavity/share",
                                      "cooling/room_c",
                                      "cooling/efficiency/low",
+                                     "loose",
                                      "dense"};
 enum { PLACES = sizeof places / sizeof places[0] };
 

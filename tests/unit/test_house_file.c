@@ -66,6 +66,7 @@ START_TEST(comes_back_as_it_was_written)
     check_round_trip(&h, 1);
     h.wall_area_m2 = 100.0 / 3.0;
     h.foam = PB_FOAM_POOR;
+    h.loose = PB_LOOSE_CARELESS;
     h.dense = PB_DENSE_HASTY;
     check_round_trip(&h, 1);
     h.bay.depth_m = 0.14; /* no longer the bay of that name: it stands whole in the file */

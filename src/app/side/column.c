@@ -135,12 +135,17 @@ static void figures_draw(const App *app, PbCompareFill fill, GfxRect r, Figures 
     }
 }
 
-/* Foam at best, typical, at worst; dense pack well done, hasty, own. */
+/* Loose blow as usual, careless; foam at best, typical, at worst; dense pack well done, hasty, own.
+ */
 static void cases(const App *app, PbCompareFill fill, GfxRect r)
 {
     Ui *ui = app->ui;
     const Side *s = app->side;
-    if (fill == PB_COMPARE_FOAM) {
+    if (fill == PB_COMPARE_LOOSE) {
+        const char *words[PB_LOOSE_CASES] = {_("as usual"), _("careless")};
+        ui_segments(ui, ID_SIDE_LOOSE, r, words, PB_LOOSE_CASES, (int)s->house.loose);
+        app_mark(app, "loose_case", r);
+    } else if (fill == PB_COMPARE_FOAM) {
         const char *words[3] = {_("best case"), _("typical"), _("worst case")};
         ui_segments(ui, ID_SIDE_FOAM, r, words, 3, (int)s->house.foam);
         app_mark(app, "foam_case", r);
@@ -326,7 +331,7 @@ static OnePlan one_plan(const App *app, GfxRect body, PbCompareFill fill, int ba
     p.bay_w = bay_width(app, p.bay_h);
     float left = (float)bays * (p.bay_w + gap) + ui_px(ui, 8);
     GfxRect w = {body.x + left, body.y, body.w - left, body.h};
-    p.words = words_plan(app, w, 0.0f, fill == PB_COMPARE_FOAM || fill == PB_COMPARE_DENSE, room);
+    p.words = words_plan(app, w, 0.0f, fill != PB_COMPARE_EMPTY, room);
     p.size = sentence_size(app, fill, p.words.text, 18.0, least);
     return p;
 }
@@ -392,13 +397,17 @@ void side_columns_answer(App *app, Side *s)
     const Ui *ui = app->ui;
     PbHouse house = s->house;
     double chosen;
+    if (ui_answered(ui, ID_SIDE_LOOSE, &chosen)) {
+        house.loose = (PbLooseCase)chosen;
+    }
     if (ui_answered(ui, ID_SIDE_FOAM, &chosen)) {
         house.foam = (PbFoamClass)chosen;
     }
     if (ui_answered(ui, ID_SIDE_DENSE, &chosen)) {
         house.dense = (PbDenseCase)chosen;
     }
-    if (house.foam != s->house.foam || house.dense != s->house.dense) {
+    if (house.loose != s->house.loose || house.foam != s->house.foam ||
+        house.dense != s->house.dense) {
         side_compare(app, &house);
     }
     for (int f = 0; f < PB_COMPARE_FILLS; f++) {

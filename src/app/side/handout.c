@@ -42,7 +42,14 @@ static void company_path(const App *app, char *out, size_t size)
     (void)snprintf(out, size, "%.*scompany.json", folder, db);
 }
 
-/* The name as typed, all else from company.json where there is one. 0 = it is not understood. */
+static void typed_over(char *out, size_t size, const char *typed)
+{
+    if (typed[strspn(typed, " ")] != '\0') {
+        SDL_strlcpy(out, typed, size);
+    }
+}
+
+/* Lines as typed, all else from company.json where there is one. 0 = it is not understood. */
 static int take_company(const App *app, IoCompany *company, PbError *err)
 {
     char path[700];
@@ -51,7 +58,14 @@ static int take_company(const App *app, IoCompany *company, PbError *err)
     if (os_is_there(path) && io_company_load(path, company, err) != PB_OK) {
         return 0;
     }
-    SDL_strlcpy(company->name, app->side->company, sizeof company->name);
+    const Side *s = app->side;
+    SDL_strlcpy(company->name, s->company, sizeof company->name);
+    typed_over(company->contact, sizeof company->contact, s->firm[SIDE_FIRM_WHO]);
+    typed_over(company->notice, sizeof company->notice, s->firm[SIDE_FIRM_NOTICE]);
+    typed_over(company->savings_notice, sizeof company->savings_notice, s->firm[SIDE_FIRM_SAVINGS]);
+    if (strcmp(company->contact, s->firm[SIDE_FIRM_WHO]) == 0) {
+        company->license[0] = '\0'; /* the typed line has both */
+    }
     return 1;
 }
 
@@ -131,6 +145,39 @@ static int is_done(const Side *s)
            SDL_AtomicGet(&s->shown->status) == PB_OK;
 }
 
+/* Lines of the company under its name; returns where they end. */
+static float firm_draw(const App *app, float x, float y, float w)
+{
+    static const struct {
+        const char *name;
+        int bytes, lines; /* as many as the page takes */
+    } rows[SIDE_FIRM] = {
+        {N_("License and address"), 161, 1},
+        {N_("Notices of the company"), 601, 3},
+        {N_("Text of 16 CFR 460.19 on savings claims, from your counsel"), 401, 2}};
+    Ui *ui = app->ui;
+    char text[SIDE_FIRM_TEXT + 1], mark[16];
+    for (int i = 0; i < SIDE_FIRM; i++) {
+        const char *hint = _("Left empty: a line to fill in by hand");
+        GfxRect r = {x, y + ui_px(ui, 24), w,
+                     ui_px(ui, rows[i].lines > 1 ? 14 + 20 * rows[i].lines : 34)};
+        ui_label_cut(ui, x, y + ui_px(ui, 16), w, 14, UI_BOLD, ui->theme->ink, _(rows[i].name));
+        SDL_snprintf(mark, sizeof mark, "firm_%d", i + 1);
+        app_mark(app, mark, r);
+        SDL_strlcpy(text, app->side->firm[i], sizeof text);
+        if (rows[i].lines > 1) {
+            ui_text_box(ui, ID_SIDE_FIRM + i, r, text, rows[i].bytes, hint);
+        } else {
+            ui_text_field(ui, ID_SIDE_FIRM + i, r, text, rows[i].bytes, hint);
+        }
+        if (ui->focus == ID_SIDE_FIRM + i) {
+            ui_focus_ring(ui, r, ui_px(ui, 6));
+        }
+        y = r.y + r.h + ui_px(ui, 8);
+    }
+    return y;
+}
+
 void side_handout_draw(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
@@ -155,7 +202,7 @@ void side_handout_draw(const App *app, GfxRect r)
     if (ui->focus == ID_SIDE_COMPANY) {
         ui_focus_ring(ui, field, ui_px(ui, 6));
     }
-    y = field.y + high + ui_px(ui, 28);
+    y = firm_draw(app, x, field.y + high + ui_px(ui, 8), w) + ui_px(ui, 16);
     SDL_snprintf(words, sizeof words, "%s: %s", _("Year shown beside year 0"),
                  rail_words(app, s->shown->years[key_time(s)]));
     ui_label_cut(ui, x, y, w, 14, UI_REGULAR, t->ink, words);
@@ -175,11 +222,12 @@ void side_handout_draw(const App *app, GfxRect r)
     if (!is_done(s)) {
         SDL_snprintf(words, sizeof words, "%s %s", _("The ranges are still being figured."),
                      app_fmt(app, 0, floor(side_job_progress(s->job) * 100.0), "%"));
-        ui_paragraph(ui, x, y, w, 14, UI_REGULAR, t->ink2, words);
+        y += ui_paragraph(ui, x, y, w, 14, UI_REGULAR, t->ink2, words);
     } else if (s->handout_says[0] != '\0') {
-        ui_paragraph(ui, x, y, fmaxf(w, r.w * 0.7f), 14, UI_BOLD,
-                     s->handout_is_trouble ? t->danger : t->ink, s->handout_says);
+        y += ui_paragraph(ui, x, y, fmaxf(w, r.w * 0.7f), 14, UI_BOLD,
+                          s->handout_is_trouble ? t->danger : t->ink, s->handout_says);
     }
+    page_needs(app, y - (r.y + r.h));
 }
 
 void side_handout_answer(App *app, Side *s)
@@ -188,6 +236,11 @@ void side_handout_answer(App *app, Side *s)
     double is_entered = 0.0;
     if (ui_answered(ui, ID_SIDE_COMPANY, &is_entered)) {
         SDL_strlcpy(s->company, ui->answer_text, sizeof s->company);
+    }
+    for (int i = 0; i < SIDE_FIRM; i++) {
+        if (ui_answered(ui, ID_SIDE_FIRM + i, NULL)) {
+            SDL_strlcpy(s->firm[i], ui->answer_text, sizeof s->firm[i]);
+        }
     }
     if (ui_answered(ui, ID_SIDE_TO_PROOF, NULL)) {
         side_go(app, SIDE_PROOF);

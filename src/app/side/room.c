@@ -73,7 +73,8 @@ static int is_same_wall(const PbHouse *a, const PbHouse *b)
 int side_is_stale(const Side *s, PbCompareFill fill)
 {
     const PbHouse *a = &s->house, *b = &s->shown_house;
-    return !is_same_wall(a, b) || (fill == PB_COMPARE_FOAM && a->foam != b->foam) ||
+    return !is_same_wall(a, b) || (fill == PB_COMPARE_LOOSE && a->loose != b->loose) ||
+           (fill == PB_COMPARE_FOAM && a->foam != b->foam) ||
            (fill == PB_COMPARE_DENSE && a->dense != b->dense);
 }
 
@@ -84,7 +85,8 @@ void side_compare(App *app, const PbHouse *house)
     PbError err = {0};
     next.bay = house->dense == PB_DENSE_OWN ? s->own_bay : s->bay;
     int is_money = !s->is_due && s->shown == s->job && is_same_wall(&next, &s->house) &&
-                   next.foam == s->house.foam && next.dense == s->house.dense &&
+                   next.loose == s->house.loose && next.foam == s->house.foam &&
+                   next.dense == s->house.dense &&
                    pb_compare_set_money(s->job->compare, &next, &err) == PB_OK;
     s->house = next;
     if (is_money) { /* what is worked out stands */

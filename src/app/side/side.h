@@ -29,6 +29,10 @@ typedef enum SidePage {
     SIDE_PAGES
 } SidePage;
 
+/* Lines of the company on the handout, besides its name; what is not typed comes from its file or
+ * is an empty line. */
+enum { SIDE_FIRM_WHO, SIDE_FIRM_NOTICE, SIDE_FIRM_SAVINGS, SIDE_FIRM, SIDE_FIRM_TEXT = 600 };
+
 /* Widget numbers of this room. */
 enum {
     ID_SIDE_PLAY = 500,
@@ -60,9 +64,11 @@ enum {
     ID_SIDE_LAYER = 565,  /* and four more: one a place of the wall */
     ID_SIDE_PICKED = 570, /* and SIDE_PICKS - 1 more */
     ID_SIDE_PROOF = 580,  /* and IO_PROOF_ROWS - 1 more: what was measured */
+    ID_SIDE_FIRM = 592,   /* and SIDE_FIRM - 1 more: lines of the company */
     ID_SIDE_PROOF_USE = 595,
     ID_SIDE_PROOF_SHEET,
-    ID_SIDE_TO_PROOF
+    ID_SIDE_TO_PROOF,
+    ID_SIDE_LOOSE
 };
 
 /* What is typed on the house page. It becomes the house when every number is understood. */
@@ -116,6 +122,7 @@ typedef struct Side {
     SideForm form;
     SideProof proof;
     char company[SIDE_TEXT + 1];
+    char firm[SIDE_FIRM][SIDE_FIRM_TEXT + 1];
     char handout[700], handout_says[900]; /* where it went; what to say of it */
     int handout_is_trouble, handout_count;
     char names[SIDE_NAMES][SIDE_TEXT + 1]; /* saved houses */

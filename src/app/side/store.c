@@ -11,6 +11,8 @@
 #include <string.h>
 
 static const char last_key[] = "house", company_key[] = "company";
+static const char *const firm_keys[SIDE_FIRM] = {"company_license", "company_notice",
+                                                 "company_savings"};
 
 /* The folder that a file of ours was found in, for the climates and bays that a house names. */
 static int folders(const App *app, char *out, size_t size)
@@ -62,14 +64,23 @@ static PbStatus from_store(App *app, const char *name, PbHouse *house, PbError *
     return status;
 }
 
+static void kept_text(App *app, const char *key, char *out, size_t size)
+{
+    PbError err = {0};
+    if (app->records.store == NULL ||
+        store_setting_get(app->records.store, key, out, size, &err) != PB_OK) {
+        out[0] = '\0';
+    }
+}
+
 void side_house_first(App *app, Side *s)
 {
     PbError err = {0};
     char name[STORE_NAME_BYTES + 1];
     s->house = pb_house_default();
-    if (app->records.store == NULL || store_setting_get(app->records.store, company_key, s->company,
-                                                        sizeof s->company, &err) != PB_OK) {
-        s->company[0] = '\0';
+    kept_text(app, company_key, s->company, sizeof s->company);
+    for (int i = 0; i < SIDE_FIRM; i++) {
+        kept_text(app, firm_keys[i], s->firm[i], sizeof s->firm[i]);
     }
     if (app->options.house[0] != '\0') {
         PbStatus status = load(app, app->options.house, &s->house); /* judged at the start */
@@ -166,8 +177,15 @@ void side_store_delete(App *app, const char *name)
 void side_store_company(App *app)
 {
     PbError err = {0};
-    if (app->records.store != NULL &&
-        store_setting_put(app->records.store, company_key, app->side->company, &err) != PB_OK) {
+    const Side *s = app->side;
+    if (app->records.store == NULL) {
+        return;
+    }
+    PbStatus status = store_setting_put(app->records.store, company_key, s->company, &err);
+    for (int i = 0; i < SIDE_FIRM && status == PB_OK; i++) {
+        status = store_setting_put(app->records.store, firm_keys[i], s->firm[i], &err);
+    }
+    if (status != PB_OK) {
         fprintf(stderr, "pullback: the company's name is not kept: %s\n", err.message);
     }
 }

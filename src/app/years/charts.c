@@ -3,7 +3,9 @@
  */
 #include "years/years.h"
 
+#include "core/house.h"
 #include "core/units.h"
+#include "io/wall_words.h"
 
 #include <math.h>
 
@@ -191,15 +193,28 @@ static void chart(const App *app, const Years *y, const Chart *c, GfxRect r)
     }
 }
 
+/* Which wall R is of: the same as in Side by side, but that no house has told its framing. */
+static void wall_line(const App *app, GfxRect r, float base)
+{
+    Ui *ui = app->ui;
+    char wall[200], text[260];
+    io_wall_words(&app->run.config.exercise.wall, app_reader(app).language, wall, sizeof wall);
+    SDL_snprintf(text, sizeof text, _("%s; %s framing"), wall,
+                 app_fmt(app, 0, 100.0 * pb_house_default().framing_share, "%"));
+    ui_label(ui, r.x, base, ui_fit(ui, r.w, 12, UI_REGULAR, text), UI_REGULAR, ui->theme->ink2,
+             UI_LEFT, text);
+}
+
 void years_charts_draw(const App *app, const Years *y, GfxRect r)
 {
     Ui *ui = app->ui;
     int us = app->taste.is_us;
-    float note = ui_px(ui, 18), gap = ui_px(ui, 6), h = (r.h - note - 2.0f * gap) / 3.0f;
+    float line = ui_px(ui, 18), note = 2.0f * line, gap = ui_px(ui, 6),
+          h = (r.h - note - 2.0f * gap) / 3.0f;
     const Chart charts[3] = {
         {GAP, _("Top gap"), app_unit(app, IO_UNIT_SMALL), y->band.gap,
          us ? 1.0 / PB_M_PER_IN : 1000.0},
-        {RESISTANCE, _("R of this bay"), us ? _("h·ft²·°F/Btu") : "m²K/W", y->band.r,
+        {RESISTANCE, _("R of the wall"), us ? _("h·ft²·°F/Btu") : "m²K/W", y->band.r,
          us ? 1.0 / PB_M2K_W_PER_R : 1.0},
         {HEAT, _("Heat flow"), us ? "Btu/h" : "W", y->band.heat, us ? 1.0 / PB_W_PER_BTU_H : 1.0}};
     for (int i = 0; i < 3; i++) {
@@ -217,6 +232,8 @@ void years_charts_draw(const App *app, const Years *y, GfxRect r)
         SDL_snprintf(text, sizeof text, "%s", _("line: usual values; the band comes next"));
     }
     double size = ui_fit(ui, r.w, 12, UI_REGULAR, text);
-    ui_label(ui, r.x, r.y + r.h - ui_px(ui, 3), size, UI_REGULAR,
+    float base = r.y + r.h - ui_px(ui, 3);
+    ui_label(ui, r.x, base - line, size, UI_REGULAR,
              is_of_before ? ui->theme->ink : ui->theme->ink2, UI_LEFT, text);
+    wall_line(app, r, base);
 }

@@ -134,6 +134,17 @@ static PbStatus section(YearsJob *job, YearsKey *key, const PbAgedBay *aged,
     return status;
 }
 
+/* The wall whose bay this is, as Side by side has it: R is of the whole wall with framing. */
+static PbHouse house_of(const YearsJob *job)
+{
+    PbHouse h = pb_house_default();
+    h.wall = job->in.wall;
+    h.bay.width_m = job->in.field.width_m;
+    h.bay.height_m = job->in.field.height_m;
+    h.bay.depth_m = job->in.field.depth_m;
+    return h;
+}
+
 static PbStatus heat_of(YearsJob *job, int k, const PbAgedBay *aged)
 {
     PbAllocator memory = pb_allocator_default();
@@ -152,8 +163,10 @@ static PbStatus heat_of(YearsJob *job, int k, const PbAgedBay *aged)
     setup.parallel_user = &crew;
     PB_TRY(pb_aged_heat_solve(&setup, &job->in.constants, &memory, &heat, &job->err));
     const PbHeatBayResult *r = pb_heat_bay_result(heat);
-    key->r_m2k_w = r->r_m2k_w;
-    key->heat_w = years_heat_w(job, r->r_m2k_w);
+    PbHouse house = house_of(job);
+    key->bay_r_m2k_w = r->r_m2k_w;
+    key->r_m2k_w = pb_compare_wall_r(r, &house, &job->in.constants);
+    key->heat_w = years_heat_w(job, key->r_m2k_w);
     key->low_c = r->surface_min_c;
     key->high_c = r->surface_max_c;
     key->map_c = floats(r->map_c, (size_t)YEARS_MAP_NX * YEARS_MAP_NY);
@@ -170,13 +183,28 @@ static PbStatus heat(YearsJob *job, const PbAgedBay *aged)
     return PB_OK;
 }
 
-static PbStatus draws(YearsJob *job)
+/* R of the wall under the constants of a draw. */
+static PbStatus drawn_r(void *user, const PbConstants *constants, const PbAgedBay *bay,
+                        double *r_m2k_w)
 {
+    const YearsJob *job = user;
     PbAgedHeat weather = pb_aged_heat_default();
     weather.room_c = job->in.room_c;
     weather.outdoor_c = job->in.outdoor_c;
     weather.wall = job->in.wall;
-    PbEffectiveR effective = {pb_aged_r, &weather};
+    PbHeatBaySetup setup = pb_aged_heat_setup(&weather, bay);
+    PbAllocator memory = pb_allocator_default();
+    PbHouse house = house_of(job);
+    PbHeatBay *heat;
+    PB_TRY(pb_aged_heat_solve(&setup, constants, &memory, &heat, NULL));
+    *r_m2k_w = pb_compare_wall_r(pb_heat_bay_result(heat), &house, constants);
+    pb_heat_bay_destroy(heat);
+    return PB_OK;
+}
+
+static PbStatus draws(YearsJob *job)
+{
+    PbEffectiveR effective = {drawn_r, job};
     PbSettleConfig config = pb_settle_default();
     double years[YEARS_BANDS];
     PbAgeSample samples[YEARS_BANDS];

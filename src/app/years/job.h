@@ -4,6 +4,7 @@
 #define APP_YEARS_JOB_H
 
 #include "core/aged_heat.h"
+#include "core/compare.h"
 
 #include <SDL.h>
 
@@ -42,8 +43,10 @@ typedef struct YearsSection {
 
 /* The heat at one key time. */
 typedef struct YearsKey {
-    double r_m2k_w, heat_w, low_c, high_c; /* room-side surface */
-    float *map_c;                          /* [YEARS_MAP_NY][YEARS_MAP_NX] */
+    double r_m2k_w;     /* of the whole wall, with the framing of a usual house: compare.h */
+    double bay_r_m2k_w; /* of this bay and its stud */
+    double heat_w, low_c, high_c; /* room-side surface */
+    float *map_c;                 /* [YEARS_MAP_NY][YEARS_MAP_NX] */
     YearsSection section;
 } YearsKey;
 

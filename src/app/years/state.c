@@ -65,6 +65,7 @@ static int blend_heat(Years *y, const YearsJob *job, int ready)
         y->heat_c[i] = (float)(y->outdoor_c + (c - job->in.outdoor_c) * stretch);
     }
     y->r_m2k_w = mix(a->r_m2k_w, b->r_m2k_w, w);
+    y->bay_r_m2k_w = mix(a->bay_r_m2k_w, b->bay_r_m2k_w, w);
     y->heat_w = years_heat_w(job, y->r_m2k_w) * stretch;
     y->heat_key = w > 0.5 ? next : k;
     return 1;

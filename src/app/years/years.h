@@ -60,7 +60,7 @@ typedef struct Years {
     uint64_t picture;                 /* its number */
     float *density, *heat_c;
     uint8_t *marks;
-    double gap_m, r_m2k_w, heat_w, mean_kg_m3, low_c, high_c;
+    double gap_m, r_m2k_w, bay_r_m2k_w, heat_w, mean_kg_m3, low_c, high_c;
     int has_heat, heat_key;
     YearsBand band;
     const YearsJob *band_of;

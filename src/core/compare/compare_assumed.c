@@ -111,6 +111,7 @@ static void case_rows(Rows *r, const PbCompare *c)
 {
     const PbHouse *h = &c->setup.house;
     static const char *const foam[] = {"good", "typical", "poor"};
+    static const char *const loose[] = {"fair", "careless"};
     static const char *const dense[] = {"well-done", "hasty", "own"};
     static const char *const skin[] = {"painted-board", "wood-board", "tight", "plaster",
                                        "tight-sheathing"};
@@ -122,8 +123,10 @@ static void case_rows(Rows *r, const PbCompare *c)
          h->dense == PB_DENSE_OWN     ? "a recorded run"
          : h->dense == PB_DENSE_HASTY ? "two-foot steps by the clock; our choice, no source"
                                       : "one-foot steps after each stall; common practice");
-    text(r, PB_ASSUMED_CASE, "loose", "no tube, hole near the top, open-blowing machine",
-         "common practice");
+    text(r, PB_ASSUMED_CASE, "loose", loose[h->loose],
+         h->loose == PB_LOOSE_CARELESS
+             ? "no tube, one low hole, the gate wide open; our choice, no source"
+             : "no tube, two holes, filled to the top; common practice");
     number(r, PB_ASSUMED_CASE, "seed", (double)h->seed, "-",
            "six packing runs by six crews; our choice");
 }

@@ -55,43 +55,76 @@ PbHands pb_compare_hasty_hands(const PbExercise *bay)
     return h;
 }
 
-PbHands pb_compare_loose_hands(void)
+PbHands pb_compare_loose_hands(const PbExercise *bay)
 {
+    assert(bay != NULL);
     PbHands h = pb_hands_default();
     snprintf(h.name, sizeof h.name, "blown at the hole, no tube in the bay");
     h.pull = PB_PULL_NONE;
     h.wait_s = 1.0;
-    h.passes[0] = (PbPass){+1, 0.0, 0.0, 0.0};
-    h.pass_count = 1;
+    h.pass_count = bay->hole_count;
+    for (int i = 0; i < h.pass_count; i++) {
+        h.passes[i] = (PbPass){+1, 0.0, 0.0, i + 1.0};
+    }
     return h;
 }
 
-/* An open-blowing machine with a short wide nozzle, and a hole a foot under the top plate: fill
- * only falls, so that from a low hole the upper part of the bay would stay empty. Its numbers:
- * common practice, no source; the same as assets/exercises/loose-2x4.json (a test compares). */
-PbExercise pb_compare_loose_bay(const PbExercise *bay)
+/* An open-blowing machine with a short wide nozzle. Its numbers: common practice, no source; the
+ * same as assets/exercises/loose-2x4.json (a test compares). */
+static void set_open_blow(PbExercise *e)
+{
+    e->machine.static_pa = 5000.0;
+    e->machine.open_flow_m3_s = 0.04;
+    e->machine.curve_exponent = 1.0;
+    e->machine.hose_length_m = 30.0;
+    e->machine.hose_bore_m = 0.05;
+    e->machine.tube_length_m = 0.6;
+    e->machine.tube_bore_m = 0.05;
+    e->machine.tube_outer_m = 0.056;
+    e->machine.feed_max_kg_s = 0.09;
+    e->feed_kg_s = 0.03;
+}
+
+/* Hole n at this height, or down from it in hand's breadths until it is clear of what stands in the
+ * bay; 0 = nowhere above `least_m`. */
+static int set_hole(PbExercise *e, int n, double y_m, double least_m)
+{
+    char field[96];
+    for (e->holes[n].y_m = y_m; e->holes[n].y_m > least_m; e->holes[n].y_m -= 0.1) {
+        if (pb_exercise_check(e, field, sizeof field, NULL) == PB_OK) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* Fill only falls: what is above the highest hole stays empty. The usual way is two holes, one at
+ * half the height and one a foot under the top plate; the careless one is a single hole two feet
+ * under it and 1.4 times the feed (our choice, no source). */
+static const double upper_m = 0.3, careless_m = 0.6, careless_gate = 1.4, two_from_m = 1.5;
+
+PbExercise pb_compare_loose_bay(const PbExercise *bay, PbLooseCase how)
 {
     assert(bay != NULL);
     PbExercise e = *bay;
-    char field[96];
-    e.machine.static_pa = 5000.0;
-    e.machine.open_flow_m3_s = 0.04;
-    e.machine.curve_exponent = 1.0;
-    e.machine.hose_length_m = 30.0;
-    e.machine.hose_bore_m = 0.05;
-    e.machine.tube_length_m = 0.6;
-    e.machine.tube_bore_m = 0.05;
-    e.machine.tube_outer_m = 0.056;
-    e.machine.feed_max_kg_s = 0.09;
-    e.feed_kg_s = 0.03;
+    double under = how == PB_LOOSE_CARELESS ? careless_m : upper_m;
+    set_open_blow(&e);
+    e.feed_kg_s *= how == PB_LOOSE_CARELESS ? careless_gate : 1.0;
     e.holes[0].bore_m = e.holes[0].bore_m > 0.0635 ? e.holes[0].bore_m : 0.0635;
-    /* Down in hand's breadths until the hole is clear of what stands in the bay. */
-    for (e.holes[0].y_m = bay->height_m - 0.3; e.holes[0].y_m > 0.1; e.holes[0].y_m -= 0.1) {
-        if (pb_exercise_check(&e, field, sizeof field, NULL) == PB_OK) {
-            return e;
+    e.hole_count = 1;
+    if (!set_hole(&e, 0, bay->height_m - under, 0.1)) {
+        e.holes[0].y_m = bay->holes[0].y_m;
+        return e;
+    }
+    if (how == PB_LOOSE_FAIR && bay->height_m >= two_from_m) {
+        PbExercise two = e;
+        two.hole_count = 2;
+        two.holes[1] = e.holes[0];
+        two.holes[0].y_m = 0.5 * bay->height_m;
+        if (set_hole(&two, 0, 0.5 * bay->height_m, 0.25 * bay->height_m)) {
+            return two;
         }
     }
-    e.holes[0].y_m = bay->holes[0].y_m;
     return e;
 }
 
@@ -172,8 +205,8 @@ static void set_crew(const PbHouse *h, PbCompareFill fill, const Crew *crew, Pac
     PbExercise *bay = &p->config.exercise;
     *bay = h->bay;
     if (fill == PB_COMPARE_LOOSE) {
-        *bay = pb_compare_loose_bay(&h->bay);
-        p->hands = pb_compare_loose_hands();
+        *bay = pb_compare_loose_bay(&h->bay, h->loose);
+        p->hands = pb_compare_loose_hands(bay);
         bay->feed_kg_s *= crew->gate;
     } else if (h->dense == PB_DENSE_HASTY) {
         p->hands = pb_compare_hasty_hands(&h->bay);

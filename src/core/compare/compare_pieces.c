@@ -257,16 +257,14 @@ static int rank(const PbCompare *c, const PbComparePiece *p)
     enum { STAGE = 1000 };
     int packs = is_packed(p->fill), is_now = is_looked_at(c, p);
     switch (p->kind) {
-    case PB_PIECE_AGE:
-        return (!packs ? 0 : p->index == COMPARE_COARSE ? 3 : 6) * STAGE;
+    case PB_PIECE_AGE: /* without a packing run: as soon as the runs of the others are in hand */
+        return (!packs ? 1 : p->index == COMPARE_COARSE ? 2 : 6) * STAGE;
     case PB_PIECE_HEAT:
-        return (!is_now ? 9 : packs ? 7 : 1) * STAGE;
+        return (!is_now ? 9 : packs ? 7 : 4) * STAGE;
     case PB_PIECE_COARSE:
-        return (!is_now ? 9 : packs ? 4 : 1) * STAGE;
+        return (!is_now ? 9 : 3) * STAGE;
     case PB_PIECE_PACK:
-        return p->index == 0                  ? 2 * STAGE
-               : p->index == COMPARE_VARIANTS ? 5 * STAGE
-                                              : 8 * STAGE + p->index;
+        return p->index == 0 ? 0 : p->index == COMPARE_VARIANTS ? 5 * STAGE : 8 * STAGE + p->index;
     case PB_PIECE_SETTLE:
         return 8 * STAGE + p->index;
     default:

@@ -15,8 +15,8 @@ enum {
     COMPARE_DRAW_NX = 24,
     COMPARE_DRAW_NY = 64,
     /* Cells across of a coarse packing run: half the time of the usual grid. R of a loose blow
-     * comes within 1 %, of a dense pack within 0.1 % of it (a test holds both). */
-    COMPARE_PACK_ACROSS = 10,
+     * comes within 1.5 %, of a dense pack within 0.1 % of it (a test holds both). */
+    COMPARE_PACK_ACROSS = 9,
     COMPARE_VARIANTS = 6 /* coarse packing runs: the shipped hands, then other seeds and crews */
 };
 

@@ -46,7 +46,7 @@ static PbCompareSays says_of(PbCompareFill fill, const PbCompareFigures *f)
     }
     if (fill == PB_COMPARE_LOOSE) {
         int rank = gap_rank(f);
-        return rank < 2 && f->has_voids ? PB_SAYS_LOOSE_HOLLOW : loose[rank];
+        return !f->has_voids ? loose[rank] : rank < 2 ? PB_SAYS_LOOSE_HOLLOW : PB_SAYS_LOOSE_VOIDS;
     }
     if (fill == PB_COMPARE_FOAM) {
         double widest = fmax(f->stud_gap_m, fmax(f->face_gap_m, f->top_gap_m.mid));

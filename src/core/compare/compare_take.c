@@ -37,6 +37,8 @@ static int is_filled_alike(const PbCompare *a, const PbCompare *b, PbCompareFill
     switch (fill) {
     case PB_COMPARE_EMPTY:
         return h->cavity.now == g->cavity.now && h->cavity.share == g->cavity.share;
+    case PB_COMPARE_LOOSE:
+        return h->loose == g->loose;
     case PB_COMPARE_FOAM:
         return h->foam == g->foam;
     case PB_COMPARE_DENSE:

@@ -34,6 +34,7 @@ PbHouse pb_house_default(void)
     h.outdoor_c = 0.0;
     h.bay = pb_exercise_default();
     h.foam = PB_FOAM_TYPICAL;
+    h.loose = PB_LOOSE_FAIR;
     h.dense = PB_DENSE_WELL_DONE;
     h.seed = 7;
     return h;
@@ -212,6 +213,7 @@ PbStatus pb_house_check(const PbHouse *h, char *field, size_t size, PbError *err
     }
     PB_TRY(pb_proof_check(&h->proof, field, size, err));
     PB_TRY(number(&c, "foam", (double)h->foam, 0.0, PB_FOAM_POOR, ""));
+    PB_TRY(number(&c, "loose", (double)h->loose, 0.0, PB_LOOSE_CASES - 1, ""));
     PB_TRY(number(&c, "dense", (double)h->dense, 0.0, PB_DENSE_CASES - 1, ""));
     return check_bay(&c, h);
 }

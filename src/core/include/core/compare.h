@@ -301,6 +301,7 @@ typedef enum PbCompareSays {
     PB_SAYS_LOOSE_MAY,    /**< gap over 10 mm in some draws */
     PB_SAYS_LOOSE_GAP,    /**< gap over 10 mm in all */
     PB_SAYS_LOOSE_HOLLOW, /**< empty places inside, and the top not open in all draws */
+    PB_SAYS_LOOSE_VOIDS,  /**< empty places inside, and the top open in all draws */
     PB_SAYS_FOAM_WET,     /**< a twentieth of the water injected is still in it */
     PB_SAYS_FOAM_TIGHT,   /**< no gap over 1 mm, no loop */
     PB_SAYS_FOAM_GAPS,    /**< gaps, no loop that matters */
@@ -386,10 +387,12 @@ PbHands pb_compare_well_done_hands(const PbExercise *bay);
 /** @brief Two-foot steps by the clock, stalled or not, each left at about half of the time that it
  * needs to come to the target: a choice of ours, no source. */
 PbHands pb_compare_hasty_hands(const PbExercise *bay);
-/** @brief Blown at the hole, no tube in the bay. */
-PbHands pb_compare_loose_hands(void);
-/** @brief The bay as a loose blow has it: a hole near the top and an open-blowing machine. */
-PbExercise pb_compare_loose_bay(const PbExercise *bay);
+/** @brief Blown at each hole of a loose bay in turn, no tube in the bay. */
+PbHands pb_compare_loose_hands(const PbExercise *bay);
+/** @brief The bay as a loose blow has it: an open-blowing machine and two holes, at half the height
+ * and a foot under the top plate (one in a bay under 1.5 m); careless: one hole two feet under it,
+ * and more feed. */
+PbExercise pb_compare_loose_bay(const PbExercise *bay, PbLooseCase how);
 /** @brief Step a session to its end with these hands and copy out the bay. Caller destroys it. */
 PB_NODISCARD PbStatus pb_compare_pack(const PbExercise *bay, const PbHands *hands, uint64_t seed,
                                       const PbConstants *constants, const PbAllocator *allocator,

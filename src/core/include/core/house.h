@@ -30,6 +30,13 @@ typedef enum PbDenseCase {
     PB_DENSE_CASES
 } PbDenseCase;
 
+/** How the loose blow of a comparison came about. */
+typedef enum PbLooseCase {
+    PB_LOOSE_FAIR,     /**< two holes, filled to the top: pb_compare_loose_bay */
+    PB_LOOSE_CARELESS, /**< one hole, low, the gate wide open: pb_compare_loose_bay */
+    PB_LOOSE_CASES
+} PbLooseCase;
+
 /** What is in the cavities before the work. An old batt is an obstacle of the bay. */
 typedef enum PbCavityNow {
     PB_CAVITY_EMPTY,
@@ -135,6 +142,7 @@ typedef struct PbHouse {
     double room_c, outdoor_c;  /**< of the camera picture and the loops, steady; 5 K apart */
     PbExercise bay;            /**< the bay that stands for the wall; its climate is not used */
     PbFoamClass foam;
+    PbLooseCase loose;
     PbDenseCase dense; /**< PB_DENSE_OWN only where a field is handed in; never in a file */
     PbProof proof;     /**< measured on the day of the work; all zero before it */
     uint64_t seed;     /**< of the packing, of where foam cracks, and of the draws */

@@ -38,6 +38,7 @@ char *io_house_to_text(const PbHouse *house, const char *const *folders, int cou
 
 /** @brief Words of the cases in files: "good", "typical", "poor"; "well-done", "hasty", "own". */
 extern const char *const io_foam_words[3];
+extern const char *const io_loose_words[PB_LOOSE_CASES];
 extern const char *const io_dense_words[PB_DENSE_CASES];
 /** @brief "unknown", "before-1940" ... */
 extern const char *const io_built_words[PB_BUILT_KINDS];
