@@ -7,11 +7,11 @@
 #include "io/doc.h"
 #include "io/exercise_file.h"
 #include "io/framing_file.h"
+#include "os/file.h"
 
 #include <assert.h>
 #include <stdio.h>
 #include <string.h>
-#include <unistd.h>
 
 static const PbNumberRow *row_named(const char *name, size_t *at)
 {
@@ -126,7 +126,7 @@ PbStatus io_eras_find(const char *const *folders, int count, PbEra eras[PB_ERAS]
     for (int n = 0; n < count; n++) {
         char path[1024];
         int length = snprintf(path, sizeof path, "%s/walls/eras.json", folders[n]);
-        if (length > 0 && (size_t)length < sizeof path && access(path, R_OK) == 0) {
+        if (length > 0 && (size_t)length < sizeof path && os_is_readable(path)) {
             return io_eras_load(path, eras, err);
         }
     }
