@@ -131,6 +131,9 @@ START_TEST(hands_lose_by_what_they_left_soft)
     lifts[2].mass_kg = 0.01; /* passing through is no stop: five are left */
     s = mark(&in);
     ck_assert_double_eq_tol(s.parts[PB_SCORE_HANDS].points, 10.0 * 4.5 / 5.0, 1e-9);
+    lifts[2].mass_kg = 0.06; /* halfway from 20 g, where a stop begins, to 100 g: half a stop */
+    s = mark(&in);
+    ck_assert_double_eq_tol(s.parts[PB_SCORE_HANDS].points, 10.0 * 5.0 / 5.5, 1e-9);
 }
 END_TEST
 
@@ -151,6 +154,13 @@ START_TEST(plugs_and_feeding_outside_cost_extra)
     watch.event_count = 10;
     s = mark(&in);
     ck_assert_double_eq(s.parts[PB_SCORE_HANDS].points, 0.0);
+    watch.events[0] = watch.events[1] = (PbEvent){PB_EVENT_FEED_OUTSIDE, 900, 0.18, 0.45, 0.2};
+    watch.event_count = 2;
+    result.plugs = 0;
+    result.ledger.lost_outside_kg = 0.049; /* 50 g fall off any tube that is drawn out */
+    ck_assert_double_eq_tol(mark(&in).parts[PB_SCORE_HANDS].points, 10.0, 1e-9);
+    result.ledger.lost_outside_kg = 0.051; /* told twice, it costs once */
+    ck_assert_double_eq_tol(mark(&in).parts[PB_SCORE_HANDS].points, 8.0, 1e-9);
 }
 END_TEST
 
