@@ -160,6 +160,27 @@ static size_t append(char *out, size_t used, size_t size, const char *text)
     return used + (n > 0 ? (size_t)n : 0);
 }
 
+/* In how many trials it saves at all, and how much of the middle is there in 9 of 10. */
+static size_t append_known(const PbCompareSaving *s, IoReaderTaste taste, char *out, size_t used,
+                           size_t size)
+{
+    char share[24], text[200];
+    if (s->heat_kwh.low > 0.0) {
+        io_compare_figure(IO_FIGURE_SHARE, s->heat_kwh.low / s->heat_kwh.mid, NULL, taste, share,
+                          sizeof share);
+        snprintf(text, sizeof text,
+                 words_in(taste.language,
+                          "; it saves something in %d of %d trials, in 9 of 10 at least %s of the "
+                          "figure by usual values."),
+                 s->better, s->kept, share);
+    } else {
+        snprintf(text, sizeof text,
+                 words_in(taste.language, "; it saves something in %d of %d trials."), s->better,
+                 s->kept);
+    }
+    return append(out, used, size, text);
+}
+
 static void saved_sentence(const PbCompareSaving *s, const PbHouse *h, IoReaderTaste taste,
                            char *out, size_t size)
 {
@@ -185,12 +206,10 @@ static void saved_sentence(const PbCompareSaving *s, const PbHouse *h, IoReaderT
     if (s->draws < PB_COMPARE_ENOUGH_DRAWS) {
         snprintf(text, sizeof text, words_in(taste.language, "; no range yet: %d of %d trials."),
                  s->draws, PB_COMPARE_ENOUGH_DRAWS);
+        used = append(out, used, size, text);
     } else {
-        snprintf(text, sizeof text,
-                 words_in(taste.language, "; it saves something in %d of %d trials."), s->better,
-                 s->kept);
+        used = append_known(s, taste, out, used, size);
     }
-    used = append(out, used, size, text);
     if (h->job.price > 0.0) {
         int is_late = s->payback_years.low > h->job.life_years;
         io_saving_shown(IO_SAVING_PAYBACK, s, h, taste, back, sizeof back);

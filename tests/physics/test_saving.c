@@ -28,13 +28,14 @@ static PbWall wall_of(const char *inside, const char *sheathing, const char *pap
 static const struct {
     const char *inside, *sheathing, *paper, *cladding, *climate_of;
     double area_m2, framing, degree_days, depth_m, empty_r, dense_r, saved_kwh;
+    double price, efficiency, saved_money; /* of a kWh; kWh x price / efficiency */
 } houses[] = {
     {"plaster-wood-lath", "boards", "felt", "wood-lap", "1925", 149.0, 0.20, 4400.0, 0.098, 4.57,
-     13.75, 13065.0},
+     13.75, 13065.0, 0.045, 0.85, 692.0},
     {"gypsum-1-2", "fiberboard-1-2", "none", "hardboard", "1962", 102.0, 0.25, 2600.0, 0.089, 4.81,
-     12.42, 4599.0},
+     12.42, 4599.0, 0.05, 0.80, 287.0},
     {"gypsum-1-2", "plywood-1-2", "none", "brick", "1978", 120.0, 0.23, 800.0, 0.140, 5.02, 17.79,
-     1871.0},
+     1871.0, 0.14, 2.5, 105.0},
 };
 
 static PbCompareSetup setup_of(int n, int draws)
@@ -49,6 +50,9 @@ static PbCompareSetup setup_of(int n, int draws)
     s.house.framing_share = houses[n].framing;
     double d = houses[n].degree_days;
     s.house.degree_days_k_d = (PbHeatRange){d, d, d};
+    double price = houses[n].price, efficiency = houses[n].efficiency;
+    s.house.price_per_kwh = (PbHeatRange){price, price, price};
+    s.house.efficiency = (PbHeatRange){efficiency, efficiency, efficiency};
     s.house.bay.depth_m = houses[n].depth_m;
     return s;
 }
@@ -83,6 +87,8 @@ START_TEST(three_houses_are_those_worked_by_hand)
     double by_days = houses[_i].area_m2 * houses[_i].degree_days * 0.024 *
                      (1.0 / empty.r_m2k_w.mid - 1.0 / dense.r_m2k_w.mid);
     ck_assert_double_eq_tol(by_days / houses[_i].saved_kwh, 1.0, 0.10);
+    ck_assert_double_eq_tol((empty.heat_kwh.mid - dense.heat_kwh.mid) / by_days, 1.0, 1e-9);
+    ck_assert_double_eq_tol((empty.cost.mid - dense.cost.mid) / houses[_i].saved_money, 1.0, 0.10);
     /* By the house's own balance point: sun and inner heat take off, a leaky house puts on. */
     pb_compare_saving(c, PB_COMPARE_DENSE, 0, &saving);
     ck_assert(saving.is_ready && !saving.is_over_bill);

@@ -54,6 +54,15 @@ START_TEST(each_state_reads_so)
           "USD, against the wall as it is; it saves something in 38 of 40 trials.",
           "Ahorra 110 a 190" NB "therms al año, 150 a 290" NB
           "USD, frente a la pared como está; ahorra algo en 38 de 40 corridas.");
+    s.heat_kwh = (PbHeatRange){1840.0, 2500.0, 3100.0};
+    reads(PB_COMPARE_DENSE, &s, &h,
+          "Saves 110 to 190" NB "therms a year, 150 to 290" NB
+          "USD, against the wall as it is; it saves something in 38 of 40 trials, in 9 of 10 at "
+          "least 74% of the figure by usual values.",
+          "Ahorra 110 a 190" NB "therms al año, 150 a 290" NB
+          "USD, frente a la pared como está; ahorra algo en 38 de 40 corridas, en 9 de 10 al menos "
+          "74" NB "% de la cifra con valores usuales.");
+    s.heat_kwh.low = -1.0; /* of less than nothing no share is told */
     reads(PB_COMPARE_EMPTY, &s, &h,
           "The walls as they are take 310 to 420" NB
           "therms a year, 31 to 42% of the house's heat.",

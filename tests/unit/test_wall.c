@@ -85,6 +85,8 @@ START_TEST(twelve_walls_agree_with_both_limits_by_hand)
     ck_assert_double_eq_tol(limits.lower_m2k_w / by_hand[_i].lower_m2k_w, 1.0, 0.02);
     ck_assert_double_ge(limits.upper_m2k_w, limits.lower_m2k_w);
     ck_assert_double_eq(pb_wall_r(&paths), 0.5 * (limits.upper_m2k_w + limits.lower_m2k_w));
+    double u_by_hand = 2.0 / (by_hand[_i].upper_m2k_w + by_hand[_i].lower_m2k_w);
+    ck_assert_double_eq_tol(1.0 / pb_wall_r(&paths) / u_by_hand, 1.0, 0.02);
 }
 END_TEST
 
@@ -133,6 +135,7 @@ START_TEST(a_solved_bay_has_the_layers_of_its_wall)
         PbWallSkin skin = pb_wall_skin(&w, &k);
         PbWallPaths paths = pb_wall_paths(&skin, 0.0889 / k.wood_k_w_mk, share, 0.18);
         ck_assert_double_eq_tol(r->r_m2k_w / pb_wall_r(&paths), 1.0, 0.02);
+        ck_assert_double_eq_tol(r->u_w_m2k * pb_wall_r(&paths), 1.0, 0.02);
         /* The face of the stud, whose heat the board hardly shares across, and that of the bay. */
         ck_assert_double_gt(r->surface_min_c, 0.0);
         ck_assert_double_lt(r->surface_max_c, 20.0);

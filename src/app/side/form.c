@@ -216,15 +216,21 @@ void side_form_town(SideForm *f, int town)
     f->air = io_climate_row_of(t->climate);
 }
 
-/* The texts of the price in the unit that is now chosen. */
-static void write_price(SideForm *f)
+/* The texts of three fields from the house. */
+static void write_three(SideForm *f, int first)
 {
     for (int i = 0; i < NUMBERS; i++) {
         int field = numbers[i].field;
-        if (field >= SIDE_PRICE && field < SIDE_PRICE + 3) {
+        if (field >= first && field < first + 3) {
             written(&numbers[i], &f->house, f->reader, f->text[field], sizeof f->text[0]);
         }
     }
+}
+
+void side_form_bay(SideForm *f, const PbExercise *bay)
+{
+    f->house.bay = *bay;
+    write_three(f, SIDE_BAY);
 }
 
 void side_form_fuel(SideForm *f, int fuel)
@@ -237,7 +243,7 @@ void side_form_fuel(SideForm *f, int fuel)
     p = (PbHeatRange){p.low / was * is, p.mid / was * is, p.high / was * is};
     h->bill.fuel = fuel;
     *(fuel > 0 ? &h->bill.price : &h->price_per_kwh) = p;
-    write_price(f);
+    write_three(f, SIDE_PRICE); /* in the unit that is now chosen */
 }
 
 void side_form_layer(SideForm *f, PbWallPlace place, int chosen)

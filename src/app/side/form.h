@@ -24,7 +24,7 @@ enum {
     SIDE_FLOOR = SIDE_COOLING + 3,
     SIDE_DOOR
 };
-enum { SIDE_ROWS = 33, SIDE_TOWN_COUNT = 5 };
+enum { SIDE_ROWS = 34, SIDE_TOWN_COUNT = 5 };
 
 typedef enum SideRowKind {
     SIDE_A_TEXT,
@@ -34,7 +34,8 @@ typedef enum SideRowKind {
     SIDE_A_LAYER,
     SIDE_A_FUEL,
     SIDE_A_CAVITY,
-    SIDE_A_PICK
+    SIDE_A_PICK,
+    SIDE_A_BAY
 } SideRowKind;
 
 /* What is chosen from a short list. */
@@ -79,6 +80,8 @@ const char *side_form_unit(const SideForm *f, int field);
 const SideRow *side_row_of(int field);
 /* Another fuel, or 0 for a price of a kWh: the price follows by heat content. */
 void side_form_fuel(SideForm *f, int fuel);
+/* Another bay, with its size and what stands in it; the layers stay. */
+void side_form_bay(SideForm *f, const PbExercise *bay);
 /* What is in the cavity: a PbCavityNow, or SIDE_BATT for an old batt from the top plate down. */
 enum { SIDE_BATT = PB_CAVITY_KINDS, SIDE_CAVITIES };
 void side_form_cavity(SideForm *f, int chosen);
@@ -86,6 +89,10 @@ int side_form_cavity_now(const SideForm *f);
 /* One step through the layers of a place; before the first inside face stands the simple wall. Any
  * other layer chosen makes a wall of layers out of it. */
 void side_form_layer(SideForm *f, PbWallPlace place, int chosen);
+/* Row of the form's bay among the shipped ones, -1 = none of them; and the chosen one, or the next
+ * that way that may be filled, NULL = none. */
+int side_bay_row(const App *app);
+const PbExercise *side_bay_near(const App *app, int chosen);
 /* How many there are, the chosen one and its words; side_form_pick chooses. */
 int side_pick_count(SidePick pick);
 int side_pick_chosen(const PbHouse *house, SidePick pick);

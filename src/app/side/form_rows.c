@@ -97,6 +97,11 @@ const SideRow side_rows[SIDE_ROWS] = {
      SIDE_BATH},
     {-1, 0, SIDE_A_PICK, N_("No roof overhang"), N_("Rain runs down a wall that no roof covers."),
      SIDE_OVERHANG},
+    {-1, 0, SIDE_A_BAY, N_("Bay taken from"),
+     N_("A bay of this program, with its size and what stands in it: pipes, wires, blocks. Its "
+        "size "
+        "may be changed above; the layers stay."),
+     0},
     {SIDE_TEMPERATURES, 2, SIDE_A_NUMBER, N_("Room and outdoors"),
      N_("A cold day, for the air that goes round in the wall. The room is also what the heating "
         "keeps."),

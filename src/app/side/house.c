@@ -45,6 +45,7 @@ void side_house_open(App *app)
     s->form.says[0] = '\0';
     read_airs(app, &s->form);
     s->form.first = 0;
+    app_exercises(app);
     side_store_names(app);
 }
 
@@ -157,6 +158,15 @@ static void pick(const App *app, const SideRow *row, GfxRect r)
             side_pick_chosen(&f->house, which));
 }
 
+static void bay(const App *app, GfxRect r)
+{
+    const SideForm *f = &app->side->form;
+    app_mark(app, "bay", r);
+    int count = app->exercises.count;
+    stepper(app, ID_SIDE_BAY, r, words_in(f->reader.language, f->house.bay.title),
+            count > 0 ? count : 1, side_bay_row(app));
+}
+
 static void fuel(const App *app, GfxRect r)
 {
     const SideForm *f = &app->side->form;
@@ -208,6 +218,10 @@ static void row_draw(const App *app, const SideRow *row, GfxRect r, float label_
         fuel(app, (GfxRect){x, r.y, room_w, high});
         return;
     }
+    if (row->kind == SIDE_A_BAY) {
+        bay(app, (GfxRect){x, r.y, room_w, high});
+        return;
+    }
     if (row->kind == SIDE_A_PICK) {
         pick(app, row, (GfxRect){x, r.y, room_w, high});
         return;
@@ -251,6 +265,8 @@ static int stepper_id(const SideRow *row)
         return ID_SIDE_CAVITY;
     case SIDE_A_FUEL:
         return ID_SIDE_FUEL;
+    case SIDE_A_BAY:
+        return ID_SIDE_BAY;
     case SIDE_A_LAYER:
         return ID_SIDE_LAYER + row->place;
     case SIDE_A_PICK:
@@ -548,6 +564,9 @@ void side_house_answer(App *app, Side *s)
         f->row = (int)row;
     }
     steppers_answer(ui, f);
+    if (ui_answered(ui, ID_SIDE_BAY, &row) && side_bay_near(app, (int)row) != NULL) {
+        side_form_bay(f, side_bay_near(app, (int)row));
+    }
     fields_answer(app, f);
     saved_answer(app, s);
     if (ui_answered(ui, ID_SIDE_USE, NULL)) {

@@ -4,6 +4,8 @@
 #include "io/air_words.h"
 #include "io/moist_words.h"
 
+#include <string.h>
+
 /* Degree-days are our own choice for places that do not exist; no source. */
 const SideTown side_towns[SIDE_TOWN_COUNT] = {
     {"Palm Hollow", "hot-humid", {800.0, 900.0, 1000.0}},
@@ -90,4 +92,31 @@ void side_form_pick(SideForm *f, SidePick pick, int chosen)
         *seen_of(&h->damp, pick) = (PbSeen)chosen;
         break;
     }
+}
+
+int side_bay_row(const App *app)
+{
+    for (int i = 0; i < app->exercises.count; i++) {
+        if (strcmp(app->exercises.rows[i].exercise.id, app->side->form.house.bay.id) == 0) {
+            return i;
+        }
+    }
+    return -1;
+}
+
+const PbExercise *side_bay_near(const App *app, int chosen)
+{
+    const Exercises *list = &app->exercises;
+    int was = side_bay_row(app);
+    if (list->count == 0) {
+        return NULL;
+    }
+    int step = chosen == (was - 1 + list->count) % list->count ? -1 : 1;
+    for (int i = 0; i < list->count; i++) {
+        int at = (chosen + i * step + list->count * list->count) % list->count;
+        if (list->rows[at].exercise.must_not_fill[0] == '\0') {
+            return &list->rows[at].exercise;
+        }
+    }
+    return NULL;
 }

@@ -63,8 +63,9 @@ enum {
     ID_SIDE_FIELD = 530,  /* and SIDE_FIELDS - 1 more */
     ID_SIDE_LAYER = 565,  /* and four more: one a place of the wall */
     ID_SIDE_PICKED = 570, /* and SIDE_PICKS - 1 more */
-    ID_SIDE_PROOF = 580,  /* and IO_PROOF_ROWS - 1 more: what was measured */
-    ID_SIDE_FIRM = 592,   /* and SIDE_FIRM - 1 more: lines of the company */
+    ID_SIDE_BAY = 578,
+    ID_SIDE_PROOF = 580, /* and IO_PROOF_ROWS - 1 more: what was measured */
+    ID_SIDE_FIRM = 592,  /* and SIDE_FIRM - 1 more: lines of the company */
     ID_SIDE_PROOF_USE = 595,
     ID_SIDE_PROOF_SHEET,
     ID_SIDE_TO_PROOF,

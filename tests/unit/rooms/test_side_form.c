@@ -62,6 +62,62 @@ START_TEST(an_old_batt_is_put_in_and_taken_out)
 }
 END_TEST
 
+/* Every figure of the page beyond either end, in both units and languages: one sentence at its
+ * field, and nothing is taken over. A bill and a job, so that their fields are judged too. */
+START_TEST(each_field_is_refused_at_both_ends)
+{
+    static const IoReaderTaste readers[] = {{.language = WORDS_ENGLISH, .is_us = 1},
+                                            {.language = WORDS_ENGLISH + 1}};
+    static const char *const far[] = {"-99999999", "99999999999", "x", "", "1e5", "1,000,000"};
+    static SideForm f;
+    PbHouse h = pb_house_default(), out, before;
+    int figures = 0;
+    h.bill = (PbBill){pb_fuel_find("gas-therm") + 1, {1.0, 1.2, 1.5}, 900.0, {0.1, 0.2, 0.3}};
+    h.job = (PbJob){5000.0, 500.0, 20.0};
+    pb_house_price_by_bill(&h);
+    memset(&out, 0, sizeof out);
+    memcpy(&before, &out, sizeof out);
+    for (int row = 0; row < SIDE_ROWS; row++) {
+        const SideRow *r = &side_rows[row];
+        int is_figure = r->kind == SIDE_A_NUMBER || r->kind == SIDE_A_CAVITY;
+        for (int i = 0; is_figure && i < r->fields; i++) {
+            for (size_t k = 0; k < 2 * sizeof far / sizeof far[0]; k++) {
+                int n = r->field + i;
+                memset(&f, 0, sizeof f);
+                side_form_fill(&f, &h, readers[k % 2]);
+                SDL_strlcpy(f.text[n], far[k / 2], sizeof f.text[n]);
+                ck_assert_msg(!side_form_take(&f, &out), "%s in field %d is taken", far[k / 2], n);
+                ck_assert_int_eq(f.bad, n);
+                ck_assert(f.says_is_trouble && f.says[strlen(f.says) - 1] == '.');
+                ck_assert_ptr_null(strchr(f.says, '\n'));
+                ck_assert_mem_eq(&out, &before, sizeof out);
+            }
+            figures++;
+        }
+    }
+    ck_assert_int_eq(figures, 29);
+}
+END_TEST
+
+/* A shipped bay brings its size and what stands in it, and the layers stay. */
+START_TEST(another_bay_is_taken_whole)
+{
+    PbHouse h = pb_house_default(), out;
+    PbExercise deep = pb_exercise_default();
+    h.wall = pb_wall_usual();
+    SideForm f = form_of(&h);
+    deep.depth_m = 0.14;
+    deep.obstacles[deep.obstacle_count++] = (PbObstacle){
+        .kind = PB_OBSTACLE_BATT, .y0_m = 1.0, .x1_m = 0.2, .y1_m = 1.5, .depth_frac = 0.5};
+    side_form_bay(&f, &deep);
+    ck_assert_str_eq(f.text[SIDE_BAY], "140");
+    ck_assert_msg(side_form_take(&f, &out), "%s", f.says);
+    ck_assert_double_eq_tol(out.bay.depth_m, 0.14, 1e-12);
+    ck_assert_int_eq(out.bay.obstacle_count, 1);
+    ck_assert_mem_eq(&out.wall, &h.wall, sizeof h.wall);
+}
+END_TEST
+
 /* A batt that a file has elsewhere stays where it is. */
 START_TEST(a_batt_of_a_file_is_left_alone)
 {
@@ -79,6 +135,8 @@ int main(void)
 {
     Suite *suite = suite_create("side_form");
     TCase *all = tcase_create("all");
+    tcase_add_test(all, each_field_is_refused_at_both_ends);
+    tcase_add_test(all, another_bay_is_taken_whole);
     tcase_add_test(all, a_taller_bay_keeps_its_hole_where_it_was);
     tcase_add_test(all, an_old_batt_is_put_in_and_taken_out);
     tcase_add_test(all, a_batt_of_a_file_is_left_alone);
