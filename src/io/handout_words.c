@@ -34,10 +34,9 @@ static const char *const sentences[IO_HANDOUT_SENTENCES] = {
     N_("Loose blow and dense pack are simulated packings at {x} and {y}. Another crew, or another "
        "day, packs differently."),
     N_("The foam is taken to have shrunk {s} by then: published figures for this kind of foam, not "
-       "for one product. Filled, it is counted as dry."),
+       "for one product. At the filling it is counted as wet."),
     N_("Air that leaks through the wall counts only where the leakage of the house is given. "
-       "Moisture "
-       "in the wall is in none of these figures."),
+       "Moisture is screened apart, and is in no figure of heat or money."),
     N_("Measured savings are often lower than computed ones, and nothing here is a promise. Where "
        "the seller's fact sheet differs, the fact sheet governs."),
 };

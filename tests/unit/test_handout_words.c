@@ -78,7 +78,8 @@ START_TEST(says_what_the_figures_rest_on)
     has(3, es, "da 0.78 a 0.94 kWh de calor");
     has(4, us, "0.07 to 0.12" NB "USD/kWh");
     has(5, us, "they take 20 trials"); /* none has run */
-    has(8, us, "in none of these figures");
+    has(7, us, "At the filling it is counted as wet.");
+    has(8, us, "in no figure of heat or money");
     has(9, us, "nothing here is a promise");
 }
 END_TEST
