@@ -21,7 +21,7 @@
 #define FOOT_ROOM  16.0 /* a paragraph turns the page 15 above the margin */
 #define LINE       1.4  /* as page_paragraph */
 #define LARGEST_PT 8.0
-#define LEAST_PT   5.5
+#define LEAST_PT   6.2
 
 static const ReportHandout *handout(const Page *p)
 {
@@ -285,12 +285,17 @@ static double cautions(Page *p, double size, int is_drawn)
     return height;
 }
 
-static double small_print(Page *p, const HandoutAir *told, double size, int is_drawn)
+/* What belongs under the fills, and what may stand on the next page where there is too much. */
+static double front(Page *p, const HandoutAir *told, double size, int is_drawn)
 {
     double height = handout_labels(p, size, is_drawn);
     height += handout_air(p, told, size, is_drawn);
-    height += handout_notices(p, size, is_drawn);
-    height += rests_on(p, size, is_drawn);
+    return height + handout_notices(p, size, is_drawn);
+}
+
+static double back(Page *p, double size, int is_drawn)
+{
+    double height = rests_on(p, size, is_drawn);
     return height + cautions(p, size, is_drawn);
 }
 
@@ -315,11 +320,25 @@ static void draw_all(Page *p)
     draw_head(p);
     draw_fills(p);
     double room = p->height - p->margin - FOOT_ROOM - p->y, size = LARGEST_PT;
-    while (size > LEAST_PT && small_print(p, &told, size, 0) > room) {
+    while (size > LEAST_PT && front(p, &told, size, 0) + back(p, size, 0) > room) {
         size -= 0.1;
     }
-    (void)small_print(p, &told, size, 1);
-    handout_foot(p);
+    int is_split = size <= LEAST_PT;
+    for (size = is_split ? LARGEST_PT : size; is_split && size > LEAST_PT; size -= 0.1) {
+        if (front(p, &told, size, 0) <= room) {
+            break;
+        }
+    }
+    (void)front(p, &told, size, 1);
+    if (is_split) {
+        handout_foot(p);
+        handout_turn(p);
+        size = LARGEST_PT;
+    }
+    (void)back(p, size, 1);
+    if (!is_split) {
+        handout_foot(p);
+    }
     handout_sources(p);
 }
 

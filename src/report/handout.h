@@ -17,6 +17,8 @@ void handout_line(const Page *page, double x, double y, double most, const char 
                   int bold);
 /* Foot of a page of the handout. */
 void handout_foot(const Page *page);
+/* A new one, with its foot. */
+void handout_turn(Page *page);
 
 /* Air and moisture of the house and of each fill, screened once for all tries of a size. */
 typedef struct HandoutAir {

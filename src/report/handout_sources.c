@@ -22,7 +22,7 @@ static const ReportHandout *handout(const Page *p)
     return p->subject;
 }
 
-static void turn(Page *p)
+void handout_turn(Page *p)
 {
     cairo_show_page(p->cr);
     p->number++;
@@ -34,7 +34,7 @@ static void turn(Page *p)
 static void need(Page *p, double height)
 {
     if (p->y + height > p->height - p->margin - 10.0) {
-        turn(p);
+        handout_turn(p);
     }
 }
 
@@ -117,7 +117,7 @@ void handout_sources(Page *p)
     const IoAssumedReader reader = {p->taste, house->currency, house};
     Rows r;
     gather(p, &r);
-    turn(p);
+    handout_turn(p);
     heading(p, word(p, "What is assumed for this house"));
     inputs(p, &r, &reader);
     heading(p, word(p, "Constants of the model"));

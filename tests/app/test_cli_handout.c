@@ -281,6 +281,38 @@ START_TEST(nothing_is_clipped_and_nothing_overlaps)
 }
 END_TEST
 
+/* The longest notices that a company may have: what the figures rest on goes over to a page of its
+ * own, larger, and no letter is lost. */
+START_TEST(what_is_too_much_for_a_page_goes_over)
+{
+    static char second[40000];
+    char text[400];
+    double size[2];
+    ck_assert_int_eq(
+        shell("n=$(printf 'notice %.0s' $(seq 85)) && s=$(printf 'saving %.0s' $(seq 57)) && "
+              "printf '{\"format\": \"pullback company 1\", \"notice\": \"%s\", "
+              "\"savings_notice\": \"%s\"}' \"$n\" \"$s\" > firm.json",
+              text, sizeof text),
+        0);
+    ck_assert_msg(compare(Q_LOW " --draws 20 --years 30 --lang es --units us --paper letter "
+                                "--company-file firm.json --pdf m.pdf",
+                          text, sizeof text) == 0,
+                  "%s", text);
+    ck_assert_int_eq(shell("pdfinfo m.pdf | grep -q 'Pages: *3$'", text, sizeof text), 0);
+    static Box box[2000];
+    ck_assert_int_gt(boxes_of("m.pdf", 2, box, 2000, size), 150);
+    ck_assert_int_eq(shell("pdftotext -f 2 -l 2 m.pdf m.txt", text, sizeof text), 0);
+    ck_assert_int_eq(shell("cat m.txt", second, sizeof second), 0);
+    ck_assert_ptr_nonnull(strstr(second, "En qué se apoyan las cifras"));
+    ck_assert_ptr_nonnull(strstr(second, "10."));
+    ck_assert_ptr_nonnull(strstr(second, "Precauciones"));
+    expect_apart("m.pdf", 1, "the longest notices", size);
+    ck_assert_int_eq(shell("pdftotext -f 1 -l 1 m.pdf - | grep -o notice | wc -l | grep -q 85",
+                           text, sizeof text),
+                     0);
+}
+END_TEST
+
 /* A page for the US has the words of the rule, and the company's own where it gave them; what
  * nobody gave is an empty line that says what belongs there. */
 START_TEST(the_page_has_labels_notices_and_the_words_of_the_rule)
@@ -332,6 +364,7 @@ int main(void)
     tcase_add_test(tc, every_number_on_the_page_is_the_computed_one);
     tcase_add_test(tc, no_number_on_the_page_comes_from_nowhere);
     tcase_add_loop_test(tc, nothing_is_clipped_and_nothing_overlaps, 0, PAGES);
+    tcase_add_test(tc, what_is_too_much_for_a_page_goes_over);
     tcase_add_test(tc, the_page_has_labels_notices_and_the_words_of_the_rule);
     suite_add_tcase(suite, tc);
     return run_suite(suite);

@@ -237,6 +237,70 @@ START_TEST(refuses_with_line_and_column)
 }
 END_TEST
 
+/* Every figure of a file just beyond either end of what docs/formats/house.md says. */
+static const struct {
+    const char *object, *key; /* the key behind this one */
+    double low, high;
+} ends[] = {{"town", "wall_area_m2", 1.0, 5000.0},
+            {"town", "framing_share", 0.05, 0.5},
+            {"degree_days_k_d", "low", 0.0, 20000.0},
+            {"degree_days_k_d", "high", 0.0, 20000.0},
+            {"cavity", "share", 0.05, 0.95},
+            {"price", "low", 1e-4, 1e5},
+            {"price", "high", 1e-4, 1e5},
+            {"bill", "last_year", 0.0, 34120.0},
+            {"not_heating", "low", 0.0, 0.9},
+            {"not_heating", "high", 0.0, 0.9},
+            {"efficiency", "low", 0.01, 5.0},
+            {"efficiency", "high", 0.01, 5.0},
+            {"cooling", "room_c", 15.0, 35.0},
+            {"price_per_kwh", "low", 0.0, 1000.0},
+            {"price_per_kwh", "high", 0.0, 1000.0},
+            {"job", "price", 0.0, 1e9},
+            {"job", "rebate", 0.0, 4000.0},
+            {"job", "life_years", 1.0, 100.0},
+            {"air", "floor_area_m2", 20.0, 2000.0},
+            {"air", "stories", 1.0, 3.0},
+            {"air", "blower_door_m3_h", 50.0, 50e3},
+            {"no_overhang", "room_c", -20.0, 50.0},
+            {"no_overhang", "outdoor_c", -60.0, 45.0}};
+enum { ENDS = sizeof ends / sizeof ends[0] };
+
+START_TEST(each_figure_is_refused_beyond_either_end)
+{
+    PbHouse h = load("demo"), out;
+    PbError err;
+    static char bad[8000];
+    h.bill = (PbBill){pb_fuel_find("gas-therm") + 1, {1.0, 1.2, 1.5}, 900.0, {0.1, 0.2, 0.3}};
+    h.cavity = (PbCavity){PB_CAVITY_LOOSE, 0.5};
+    h.cooling.price_kwh = (PbHeatRange){0.1, 0.15, 0.2};
+    h.job = (PbJob){4000.0, 500.0, 20.0};
+    h.air = (PbHouseAir){150.0, 2, PB_BUILT_1940, 3000.0};
+    h.damp.leaks = PB_SEEN_NO;
+    pb_house_price_by_bill(&h);
+    char *good = io_house_to_text(&h, folders, 2), name[40];
+    ck_assert_msg(parse(good, &out, &err) == PB_OK, "%s", err.message);
+    for (int k = 0; k < 2; k++) {
+        double low = ends[_i].low, high = ends[_i].high;
+        double value = k == 0 ? low - (low == 1e-4 ? 1e-4 : 0.01) : high * 1.01 + 0.01;
+        snprintf(name, sizeof name, "\"%s\":", ends[_i].object);
+        char *at = strstr(good, name);
+        snprintf(name, sizeof name, "\"%s\": ", ends[_i].key);
+        at = at != NULL ? strstr(at, name) : NULL;
+        ck_assert_msg(at != NULL, "no %s behind %s", ends[_i].key, ends[_i].object);
+        at += strlen(name);
+        snprintf(bad, sizeof bad, "%.*s%.10g%s", (int)(at - good), good, value,
+                 at + strcspn(at, ",\n"));
+        memset(&out, 0x55, sizeof out);
+        ck_assert_msg(parse(bad, &out, &err) != PB_OK, "%s %g is taken", ends[_i].key, value);
+        ck_assert_msg(strstr(err.message, ends[_i].key) != NULL, "said: %s", err.message);
+        ck_assert(err.line > 1 && strchr(err.message, '\n') == NULL);
+        ck_assert_int_eq(((unsigned char *)&out)[0], 0x55);
+    }
+    free(good);
+}
+END_TEST
+
 START_TEST(a_bay_that_must_not_be_filled_is_refused)
 {
     char text[4000];
@@ -366,6 +430,7 @@ int main(void)
     tcase_add_test(files, an_own_run_is_no_part_of_a_house);
     tcase_add_test(files, a_single_number_is_a_range_without_width);
     tcase_add_loop_test(files, refuses_with_line_and_column, 0, REFUSALS);
+    tcase_add_loop_test(files, each_figure_is_refused_beyond_either_end, 0, ENDS);
     tcase_add_test(files, a_bay_that_must_not_be_filled_is_refused);
     tcase_add_test(files, is_written_whole_or_not_at_all_when_memory_ends);
     tcase_add_checked_fixture(kept, case_start, case_stop);
