@@ -55,6 +55,11 @@ static const CliVerb verbs[] = {
      "Format: docs/formats/framing.md. The bays are what the members leave, so pieces over\n"
      "windows and behind blocks are found; a real wall has to be probed all the same.\n",
      verb_wall},
+    {"job", "a whole wall: find, open, fill, leave and prove its bays; FRAMING.json",
+     "FRAMING.json [options]", job_options,
+     "Format: docs/formats/job.md. A crew by rule or act by act, with marks and the cause of each\n"
+     "lost point. A model for training; local codes and licensed trades decide real work.\n",
+     verb_job},
 };
 
 int main(int argc, char **argv)

@@ -3,6 +3,7 @@
  * the bay needs and what a trainer may not have meant. Notes are advice, not refusals: a bad idea
  * can be the point of an exercise.
  */
+#include "job_run.h"
 #include "verbs.h"
 
 #include "cli/data_files.h"
@@ -77,6 +78,9 @@ static int check_one(const char *path)
 {
     PbExercise e;
     PbError err = {0};
+    if (io_is_job(path)) {
+        return cli_job_check(path);
+    }
     PbStatus status = io_exercise_load(path, &e, &err);
     if (status != PB_OK) {
         err.status = status;
@@ -198,11 +202,18 @@ static int take_material(const CliOption *row, const char *text, void *member)
     return take_file(member, check_material(text));
 }
 
+static int take_acts(const CliOption *row, const char *text, void *member)
+{
+    (void)row;
+    return take_file(member, cli_acts_check(text));
+}
+
 const CliOption check_options[] = {
     {"--hands", "FILE", "a hands file to check too", take_hands, .at = 0},
     {"--house", "FILE", "a house file to check too", take_house, .at = 0},
     {"--machine", "FILE", "a machine file to check too", take_machine, .at = 0},
     {"--material", "FILE", "a material file to check too", take_material, .at = 0},
+    {"--acts", "FILE", "acts of a crew to check too", take_acts, .at = 0},
     {.name = NULL},
 };
 

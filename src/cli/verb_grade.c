@@ -3,6 +3,7 @@
  * rubric alone. Exit 0 passed, 1 not passed. A run that was cut off is marked as far as it goes.
  * --range says how sure the mark is: core/mark_range.h.
  */
+#include "job_run.h"
 #include "outputs.h"
 #include "range_run.h"
 #include "replay_run.h"
@@ -219,6 +220,9 @@ int verb_grade(const CliVerb *verb, int argc, char **argv)
     int code = parse(verb, argc, argv, &o);
     if (code != CLI_DONE) {
         return code;
+    }
+    if (io_is_job(o.path)) {
+        return cli_job_grade(o.path, o.pdf.taste, o.is_json);
     }
     PbStatus status = grade(&o, &r, &range, &err);
     if (status != PB_OK) {

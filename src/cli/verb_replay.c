@@ -3,6 +3,7 @@
  * parted from the recording (and at which tick). Another physics version is run and labelled, never
  * compared: the stored grade stands.
  */
+#include "job_run.h"
 #include "replay_run.h"
 #include "verbs.h"
 
@@ -111,6 +112,9 @@ int verb_replay(const CliVerb *verb, int argc, char **argv)
     int code = parse(verb, argc, argv, &o);
     if (code != CLI_DONE) {
         return code;
+    }
+    if (io_is_job(o.path)) {
+        return cli_job_replay(o.path);
     }
     PbStatus status = cli_replay_open("replay", o.path, &r, &err);
     if (status != PB_OK) {

@@ -17,6 +17,7 @@ extern const CliOption compare_options[];
 extern const CliOption proof_options[];
 extern const CliOption heat_options[];
 extern const CliOption wall_options[];
+extern const CliOption job_options[];
 
 int verb_run(const CliVerb *verb, int argc, char **argv);
 int verb_replay(const CliVerb *verb, int argc, char **argv);
@@ -31,5 +32,6 @@ int verb_compare(const CliVerb *verb, int argc, char **argv);
 int verb_proof(const CliVerb *verb, int argc, char **argv);
 int verb_heat(const CliVerb *verb, int argc, char **argv);
 int verb_wall(const CliVerb *verb, int argc, char **argv);
+int verb_job(const CliVerb *verb, int argc, char **argv);
 
 #endif

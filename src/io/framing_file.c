@@ -67,36 +67,42 @@ static void read_contents(IoReader *r, IoValue *root, PbFraming *f)
     }
 }
 
-static PbStatus read_doc(IoDoc *doc, const char *const *folders, int count, PbFraming *out,
-                         PbError *err)
+void io_framing_read(IoReader *r, IoValue *root, const char *const *folders, int count,
+                     PbFraming *out)
 {
-    IoReader r = io_reader(doc, err);
     size_t rows_count;
     const PbNumberRow *rows = pb_framing_rows(&rows_count);
     char path[96];
     PbError check;
     PbFraming *f = calloc(1, sizeof *f);
     if (f == NULL) {
-        io_doc_free(doc);
-        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
+        io_complain(r, root, PB_ERR_MEMORY, "out of memory");
+        return;
     }
-    io_format(&r, doc->root, IO_FRAMING_FORMAT);
-    io_text(&r, doc->root, "id", 1, f->id, sizeof f->id);
-    io_text(&r, doc->root, "title", 1, f->title, sizeof f->title);
-    io_rows_read(&r, doc->root, rows, rows_count, f);
-    io_exercise_named(&r, doc->root, folders, count, &f->like);
-    read_solids(&r, doc->root, f);
-    read_contents(&r, doc->root, f);
-    if (r.status == PB_OK) {
-        io_end_deep(&r, doc->root);
+    io_format(r, root, IO_FRAMING_FORMAT);
+    io_text(r, root, "id", 1, f->id, sizeof f->id);
+    io_text(r, root, "title", 1, f->title, sizeof f->title);
+    io_rows_read(r, root, rows, rows_count, f);
+    io_exercise_named(r, root, folders, count, &f->like);
+    read_solids(r, root, f);
+    read_contents(r, root, f);
+    if (r->status == PB_OK) {
+        io_end_deep(r, root);
     }
-    if (r.status == PB_OK && pb_framing_check(f, path, sizeof path, &check) != PB_OK) {
-        io_complain_check(&r, doc->root, path, &check);
+    if (r->status == PB_OK && pb_framing_check(f, path, sizeof path, &check) != PB_OK) {
+        io_complain_check(r, root, path, &check);
     }
-    if (r.status == PB_OK) {
+    if (r->status == PB_OK) {
         *out = *f;
     }
     free(f);
+}
+
+static PbStatus read_doc(IoDoc *doc, const char *const *folders, int count, PbFraming *out,
+                         PbError *err)
+{
+    IoReader r = io_reader(doc, err);
+    io_framing_read(&r, doc->root, folders, count, out);
     io_doc_free(doc);
     return r.status;
 }

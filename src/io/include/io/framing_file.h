@@ -6,6 +6,7 @@
 #define IO_FRAMING_FILE_H
 
 #include "core/framing.h"
+#include "io/doc.h"
 
 #define IO_FRAMING_FORMAT "pullback framing 1"
 
@@ -22,5 +23,8 @@ PB_NODISCARD PbStatus io_framing_load(const char *path, const char *const *folde
 PB_NODISCARD PbStatus io_framing_parse(const char *name, const char *text, size_t size,
                                        const char *const *folders, int count, PbFraming *framing,
                                        PbError *err);
+/** @brief Read a wall that stands inside another file. Complains through the reader. */
+void io_framing_read(IoReader *r, IoValue *object, const char *const *folders, int count,
+                     PbFraming *framing);
 
 #endif
