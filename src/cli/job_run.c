@@ -22,7 +22,8 @@ static void print_bay(const PbJob *job, const PbJobMarks *m, int n, IoReaderTast
     if (bay->mean_kg_m3 >= 0.0) {
         io_unit_figure(IO_UNIT_DENSITY, bay->mean_kg_m3, taste, density, sizeof density);
     }
-    printf("bay %-3d %9s  %11s  %s", n + 1, area, density, io_job_bay_name(bay->kind, taste.language));
+    printf("bay %-3d %9s  %11s  %s", n + 1, area, density,
+           io_job_bay_name(bay->kind, taste.language));
     if (bay->left != PB_LEAVE_NONE) {
         printf(": %s", io_leave_words(bay->left, taste.language));
     }

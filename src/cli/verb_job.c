@@ -24,7 +24,7 @@ const CliOption job_options[] = {
      cli_take_text, AT(acts)},
     {"--seed", "N", "chances of this job, default 1", cli_take_seed, AT(seed),
      .expected = "a whole number from 0"},
-    {"--out", "OUT.pbjob", "keep the job, for replay and grade", cli_take_text, AT(out)},
+    {"-o", "OUT.pbjob", "keep the job, for replay and grade", cli_take_text, AT(out)},
     {"--json", NULL, "the whole result, for programs", cli_take_flag, AT(is_json)},
     {"--lang", "en|es", "language of the sentences", cli_take_language, AT(taste),
      .expect = words_codes},

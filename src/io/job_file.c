@@ -17,9 +17,6 @@
 #include <pthread.h>
 #include <stdlib.h>
 #include <string.h>
-#include <unistd.h>
-
-
 
 void io_job_free(IoJob *job)
 {
@@ -54,15 +51,14 @@ PbStatus io_job_of(const char *wall, const char *acts, const char *const *folder
     io_framing_read(&r, wall_doc.root, folders, count, &job->framing);
     PbStatus status = r.status;
     if (status == PB_OK) {
-        status = acts != NULL
-                     ? io_doc_load(acts, &acts_doc, err)
-                     : io_doc_parse("the careful crew", careful, sizeof careful - 1, &acts_doc, err);
+        status = acts != NULL ? io_doc_load(acts, &acts_doc, err)
+                              : io_doc_parse("the careful crew", careful, sizeof careful - 1,
+                                             &acts_doc, err);
         if (status == PB_OK) {
             r = io_reader(&acts_doc, err);
             io_acts_read(&r, acts_doc.root, &job->acts);
-            status = r.status == PB_OK
-                         ? keep_json(job, wall_doc.root_json, acts_doc.root_json, err)
-                         : r.status;
+            status = r.status == PB_OK ? keep_json(job, wall_doc.root_json, acts_doc.root_json, err)
+                                       : r.status;
             io_doc_free(&acts_doc);
         }
     }
@@ -92,7 +88,8 @@ static void read_hash(IoReader *r, IoValue *v, const char *key, uint64_t *hash)
     errno = 0;
     *hash = strtoull(text, &end, 16);
     if (r->status == PB_OK && (end != text + 18 || strncmp(text, "0x", 2) != 0)) {
-        io_complain(r, io_child(r, v, key), PB_ERR_FORMAT, "\"%s\": expected 0x and 16 digits", key);
+        io_complain(r, io_child(r, v, key), PB_ERR_FORMAT, "\"%s\": expected 0x and 16 digits",
+                    key);
     }
 }
 
@@ -167,8 +164,10 @@ static PbStatus read_text(const char *path, const char *text, size_t size,
         }
     }
     return job->is_file ? PB_OK
-                        : pb_fail(err, PB_ERR_FORMAT, "%s: expected a job file, which begins with "
-                                                      "one whole line", path);
+                        : pb_fail(err, PB_ERR_FORMAT,
+                                  "%s: expected a job file, which begins with "
+                                  "one whole line",
+                                  path);
 }
 
 PbStatus io_job_load(const char *path, const char *const *folders, int count, IoJob *job,

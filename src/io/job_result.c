@@ -28,14 +28,14 @@ static json_t *fill_json(const PbJobFill *f)
     if (f->is_small) {
         return json_pack("{sb sf}", "is_small", 1, "assumed_kg", f->result.mass_in_bay_kg);
     }
-    return json_pack(
-        "{sb sf sf sf sf sf sf si si sf sf so}", "is_small", 0, "fed_kg", f->result.mass_fed_kg,
-        "softest_kg_m3", f->result.min_patch_kg_m3, "share_at_target", f->result.share_at_target,
-        "void_m2", f->result.void_area_m2, "peak_panel_over_strength",
-        f->result.peak_panel_over_strength, "duration_s", f->result.duration_s, "stops",
-        f->lift_count, "plugs", f->result.plugs, "leak75_empty_m3_s_m2", f->leak_before_m3_s_m2,
-        "leak75_packed_m3_s_m2", f->leak_after_m3_s_m2, "state_hash",
-        hash_json(f->result.state_hash));
+    return json_pack("{sb sf sf sf sf sf sf si si sf sf so}", "is_small", 0, "fed_kg",
+                     f->result.mass_fed_kg, "softest_kg_m3", f->result.min_patch_kg_m3,
+                     "share_at_target", f->result.share_at_target, "void_m2",
+                     f->result.void_area_m2, "peak_panel_over_strength",
+                     f->result.peak_panel_over_strength, "duration_s", f->result.duration_s,
+                     "stops", f->lift_count, "plugs", f->result.plugs, "leak75_empty_m3_s_m2",
+                     f->leak_before_m3_s_m2, "leak75_packed_m3_s_m2", f->leak_after_m3_s_m2,
+                     "state_hash", hash_json(f->result.state_hash));
 }
 
 static json_t *bay_json(const PbJob *job, const PbJobMarks *m, int n)
@@ -61,9 +61,9 @@ static json_t *loss_json(const PbJobLoss *l)
     const char *part = l->part >= 0 ? pb_job_part_word((PbJobPartKind)l->part)
                                     : pb_job_gate_word((PbJobGateKind)(-1 - l->part));
     json_t *json = json_pack("{ss ss ss sf sf sf sf sf ss}", l->part >= 0 ? "part" : "gate", part,
-                             "fault", pb_job_fault_word(l->fault), "cause",
-                             io_fault_key(l->cause), "points", l->points, "value", l->value, "x_m",
-                             l->x_m, "y_m", l->y_m, "minute", l->minute, "sentence", text);
+                             "fault", pb_job_fault_word(l->fault), "cause", io_fault_key(l->cause),
+                             "points", l->points, "value", l->value, "x_m", l->x_m, "y_m", l->y_m,
+                             "minute", l->minute, "sentence", text);
     if (l->bay >= 0) {
         (void)json_object_set_new(json, "bay", json_integer(l->bay + 1));
     }
@@ -73,9 +73,8 @@ static json_t *loss_json(const PbJobLoss *l)
 static json_t *act_json(const PbJob *job, const PbJobDone *d, int i)
 {
     const PbCrew *crew = pb_job_crew(job);
-    const char *word = d->act.kind == PB_JOB_WALL
-                           ? pb_crew_act_traits(d->act.wall.kind)->word
-                           : pb_job_act_traits(d->act.kind)->word;
+    const char *word = d->act.kind == PB_JOB_WALL ? pb_crew_act_traits(d->act.wall.kind)->word
+                                                  : pb_job_act_traits(d->act.kind)->word;
     json_t *json = json_pack("{sf ss sf}", "minute", pb_job_minute(job, i), "act", word, "minutes",
                              d->minutes);
     if (d->bay >= 0) {
@@ -121,12 +120,11 @@ json_t *io_job_to_json(const IoJob *in, const PbJob *job, const PbJobMarks *m)
     for (int i = 0; i < count; i++) {
         (void)json_array_append_new(acts, act_json(job, &done[i], i));
     }
-    return json_pack("{ss ss ss sI si sf sf sf sf sf sf sf sf so so so so}", "format",
-                     "pullback job result 1", "wall", in->framing.id, "crew", in->acts.name, "seed",
-                     (json_int_t)in->seed, "physics", PB_PHYSICS_VERSION, "fillable_m2",
-                     m->fillable_m2, "filled_m2", m->filled_m2, "missed_m2", m->missed_m2,
-                     "estimate_bags", m->estimate_bags, "wanted_bags", m->wanted_bags, "used_bags",
-                     m->used_bags, "minutes", m->minutes, "usual_minutes", m->usual_minutes,
-                     "marks", marks_json(m), "bays", bays, "acts", acts, "hash",
-                     hash_json(pb_job_hash(job)));
+    return json_pack(
+        "{ss ss ss sI si sf sf sf sf sf sf sf sf so so so so}", "format", "pullback job result 1",
+        "wall", in->framing.id, "crew", in->acts.name, "seed", (json_int_t)in->seed, "physics",
+        PB_PHYSICS_VERSION, "fillable_m2", m->fillable_m2, "filled_m2", m->filled_m2, "missed_m2",
+        m->missed_m2, "estimate_bags", m->estimate_bags, "wanted_bags", m->wanted_bags, "used_bags",
+        m->used_bags, "minutes", m->minutes, "usual_minutes", m->usual_minutes, "marks",
+        marks_json(m), "bays", bays, "acts", acts, "hash", hash_json(pb_job_hash(job)));
 }

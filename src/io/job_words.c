@@ -61,14 +61,16 @@ static const Sentence sentences[PB_JOB_FAULTS] = {
 };
 
 static const char *const parts[PB_JOB_PARTS] = {
-    N_("Found and filled"), N_("On target"),           N_("Left with reason"),
-    N_("Holes"),            N_("Bags"),                N_("Protected and clean"),
-    N_("Proved"),           NC_("job", "Minutes"),
+    N_("Found and filled"),    N_("On target"), N_("Left with reason"), N_("Holes"), N_("Bags"),
+    N_("Protected and clean"), N_("Proved"),    NC_("job", "Minutes"),
 };
 
 static const char *const gates[PB_JOB_GATES] = {
-    N_("No bay filled that had to be left"), N_("No wire drilled"), N_("The face is whole"),
-    N_("Safety checks done"),                N_("No part missed"),
+    N_("No bay filled that had to be left"),
+    N_("No wire drilled"),
+    N_("The face is whole"),
+    N_("Safety checks done"),
+    N_("No part missed"),
 };
 
 static const char *const bays[PB_JOB_BAY_KINDS] = {
@@ -99,9 +101,10 @@ const char *io_job_bay_name(PbJobBayKind kind, int language)
 
 const char *io_job_wire_caution(int language)
 {
-    return words_in(language, N_("Stop. Keep hands and tools off the hole. Switch the circuit off at "
-                                 "the panel, keep people away, and call a licensed electrician "
-                                 "before anybody goes on."));
+    return words_in(language,
+                    N_("Stop. Keep hands and tools off the hole. Switch the circuit off at "
+                       "the panel, keep people away, and call a licensed electrician "
+                       "before anybody goes on."));
 }
 
 static void value_words(const PbJobLoss *l, IoReaderTaste taste, char *out, size_t size)

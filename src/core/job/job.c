@@ -1,7 +1,7 @@
 /*
  * A job, act by act: what is refused, what is put down, when it was. Acts that find and open go to
- * the crew (core/crew); fills are begun here and worked in job_fill.c; what it comes to is marked in
- * job_marks.c.
+ * the crew (core/crew); fills are begun here and worked in job_fill.c; what it comes to is marked
+ * in job_marks.c.
  */
 #include "job_private.h"
 
@@ -271,7 +271,8 @@ static PbStatus fill_bay(PbJob *job, PbJobDone *d, PbError *err)
         return pb_fail(err, PB_ERR_RANGE, "there are no hands %d", hands);
     }
     if (hands < 0 && !has_own_fill(job)) {
-        return pb_fail(err, PB_ERR_STATE, "no bay was packed by hand yet that the crew could go by");
+        return pb_fail(err, PB_ERR_STATE,
+                       "no bay was packed by hand yet that the crew could go by");
     }
     const PbCrewHole *h = &job->crew.holes[hole];
     d->bay = pb_bays_at(job->bays, h->x_m, h->y_m);

@@ -13,9 +13,10 @@
 enum { STREAM_BAY = 4000 }; /* + number of the bay */
 /* A run ends at the exercise's time limit; bleeding and clearing come on top. */
 static const double GRACE_S = 600.0;
-static const double PART_MIN = 1.3; /* to fill a piece that the model was not made for: assumption */
+static const double PART_MIN =
+    1.3; /* to fill a piece that the model was not made for: assumption */
 /* A mouth 50 mm away from its stop has been on its way so long. */
-static const double LEFT_M = 0.05;
+static const double LEFT_M = 0.05, ON_ITS_WAY_S = 0.25;
 
 uint64_t pb_job_fill_seed(const PbJob *job, int bay)
 {
@@ -106,13 +107,15 @@ static double ease_of(const PbWatched *w)
 {
     double sum = 0.0;
     int stops = 0;
-    for (int i = 0; i < w->lift_count; i++) {
+    for (int i = 0; i + 1 < w->lift_count; i++) {
         const PbLift *l = &w->lifts[i];
-        double left = i < PB_SCORE_MAX_LIFTS ? w->watch.lifts[i].left_s : 0.0;
-        if (!pb_is_stop(l, &w->rubric) || left <= l->from_s) {
+        double left = w->watch.lifts[i].left_s;
+        if (!pb_is_stop(l, &w->rubric) || left <= l->from_s ||
+            w->lifts[i + 1].direction != l->direction) {
             continue;
         }
         double fed = l->from_s;
+        left -= ON_ITS_WAY_S; /* the feed may be open again by then */
         for (int k = 0; k < w->sample_count; k++) {
             double at = (double)w->samples[k].time_s;
             if (at >= l->from_s && at <= left && w->samples[k].feed_kg_s > 0.0f) {
@@ -208,42 +211,74 @@ PbStatus pb_job_work(const PbJob *job, PbJobFill *fill, const PbJobHands *hands,
     return status;
 }
 
+/* Distance from the stop before in the same pass; 0 where there is none. */
+static double step_to(const PbJobFill *fill, int before, int i)
+{
+    const PbLift *a = &fill->lifts[before < 0 ? i : before], *b = &fill->lifts[i];
+    return before >= 0 && a->direction == b->direction && a->hole == b->hole
+               ? fabs(b->mouth_y_m - a->mouth_y_m)
+               : 0.0;
+}
+
+static void add_stop(PbHabits *h, const PbJobFill *fill, int i)
+{
+    const PbLift *l = &fill->lifts[i];
+    const PbLiftWatch *seen = &fill->watch[i];
+    double left = seen->left_s > l->from_s ? seen->left_s : l->to_s;
+    left -= LEFT_M / pb_max(0.05, fill->used.speed_m_s > 0.0 ? fill->used.speed_m_s : 0.3);
+    h->stops++;
+    *(l->direction > 0 ? &h->up : &h->down) += 1;
+    h->feed_sum_kg_s += seen->feed_kg_s;
+    h->blower_sum += seen->static_pa / fill->exercise.machine.static_pa;
+    h->ease_sum_s += fill->ease_s;
+    if (i + 1 >= fill->lift_count || step_to(fill, i, i + 1) <= 0.0) {
+        return; /* turned or finished there: that is no waiting */
+    }
+    if (l->stall_s < 0.0 || l->stall_s > left) {
+        h->early++;
+        h->early_sum_s += pb_max(0.0, left - l->from_s);
+    } else {
+        double wait = pb_max(0.0, left - l->stall_s - fill->ease_s);
+        h->waits++;
+        h->wait_sum_s += wait;
+        h->wait_square_s2 += wait * wait;
+    }
+}
+
+static void add_step(PbHabits *h, double step_m)
+{
+    h->steps++;
+    h->step_sum_m += step_m;
+    h->step_square_m2 += step_m * step_m;
+}
+
+/* The last step of a pass is what was left of it, so it tells nothing unless there is no other. */
 void pb_habits_add(PbHabits *h, const PbJobFill *fill)
 {
-    const PbExercise *e = &fill->exercise;
     PbRubric rubric = pb_rubric_default();
+    int before = -1;
+    double step = 0.0, last = 0.0; /* not yet taken in; longest that ended a pass */
     for (int i = 0; i < fill->lift_count; i++) {
         const PbLift *l = &fill->lifts[i];
-        const PbLiftWatch *seen = &fill->watch[i];
         if (!pb_is_stop(l, &rubric)) {
             continue;
         }
-        int is_first = i == 0 || fill->lifts[i - 1].direction != l->direction ||
-                       fill->lifts[i - 1].hole != l->hole;
-        int is_next_last = i + 2 >= fill->lift_count || fill->lifts[i + 2].direction != l->direction;
-        double left = seen->left_s > l->from_s ? seen->left_s : l->to_s;
-        left -= LEFT_M / pb_max(0.05, fill->used.speed_m_s);
-        h->stops++;
-        *(l->direction > 0 ? &h->up : &h->down) += 1;
-        h->feed_sum_kg_s += seen->feed_kg_s;
-        h->blower_sum += seen->static_pa / e->machine.static_pa;
-        h->ease_sum_s += fill->ease_s;
-        if (is_first) {
+        add_stop(h, fill, i);
+        double now = step_to(fill, before, i);
+        if (now > 0.0 && step > 0.0) {
+            add_step(h, step);
+        } else if (now <= 0.0) {
+            last = pb_max(last, step);
             h->ends++;
-            h->end_sum_m += l->direction > 0 ? e->height_m - l->mouth_y_m : l->mouth_y_m;
-        } else if (!is_next_last || h->steps == 0) {
-            h->steps++;
-            h->step_sum_m += l->step_m;
-            h->step_square_m2 += l->step_m * l->step_m;
+            h->end_sum_m +=
+                l->direction > 0 ? fill->exercise.height_m - l->mouth_y_m : l->mouth_y_m;
         }
-        if (l->stall_s < 0.0 || l->stall_s > left) {
-            h->early++;
-            h->early_sum_s += pb_max(0.0, left - l->from_s);
-        } else {
-            double wait = pb_max(0.0, left - l->stall_s - fill->ease_s);
-            h->wait_sum_s += wait;
-            h->wait_square_s2 += wait * wait;
-        }
+        step = now;
+        before = i;
+    }
+    last = pb_max(last, step);
+    if (h->steps == 0 && last > 0.0) {
+        add_step(h, last);
     }
 }
 

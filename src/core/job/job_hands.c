@@ -17,6 +17,8 @@
 static const double END_NEAR_M = 0.35;
 /* Limits of what a drawn stop may be: of the rule's own rows. */
 static const double STEP_LEAST_M = 0.05, WAIT_MOST_S = 60.0;
+/* So long without so much at the mouth: common practice. */
+static const double FULL_S = 3.0, FULL_KG_S = 0.005;
 enum { STREAM_STOPS = 1 };
 
 static const PbNumberRow rows[] = {
@@ -35,8 +37,9 @@ const PbNumberRow *pb_job_hands_rows(size_t *count)
 
 PbJobHands pb_job_hands_default(void)
 {
-    PbJobHands h = {.rule = pb_hands_default(), .does_up = 1, .does_down = 1, .end_m = 0.18};
+    PbJobHands h = {.rule = pb_hands_default(), .does_up = 1, .does_down = 1, .end_m = 0.3};
     h.rule.pass_count = 0;
+    h.rule.air_only_s = 1.0;
     return h;
 }
 
@@ -54,7 +57,7 @@ static double spread(double sum, double square, int count)
 PbJobHands pb_habits_hands(const PbHabits *h, const PbJobHands *like)
 {
     assert(h->stops > 0);
-    int waits = h->stops - h->early;
+    int waits = h->waits, left = h->waits + h->early;
     PbJobHands out = *like;
     PbHands *r = &out.rule;
     snprintf(r->name, sizeof r->name, "as the bays before");
@@ -67,7 +70,7 @@ PbJobHands pb_habits_hands(const PbHabits *h, const PbJobHands *like)
     r->air_only_s = mean(h->ease_sum_s, h->stops);
     out.step_sd_m = spread(h->step_sum_m, h->step_square_m2, h->steps);
     out.wait_sd_s = spread(h->wait_sum_s, h->wait_square_s2, waits);
-    out.early_frac = (double)h->early / h->stops;
+    out.early_frac = left > 0 ? (double)h->early / left : 0.0;
     out.early_s = mean(h->early_sum_s, h->early);
     out.does_up = h->up > 0;
     out.does_down = h->down > 0;
@@ -93,11 +96,14 @@ PbHands pb_job_hands_for(const PbJobHands *hands, double height_m, const double 
         double y = hole_y_m[i];
         int is_up = height_m - y > END_NEAR_M && hands->does_up;
         int is_down = y > END_NEAR_M && hands->does_down;
+        /* a short leg is not all end */
+        double top_m = height_m - pb_min(hands->end_m, 0.5 * (height_m - y));
+        double foot_m = pb_min(hands->end_m, 0.5 * y);
         if (is_down) { /* first: what is blown up falls there */
-            add_pass(&h, -1, pb_min(y, hands->end_m), y, i + 1);
+            add_pass(&h, -1, foot_m, y, i + 1);
         }
         if (is_up || !is_down) {
-            add_pass(&h, +1, pb_max(y, height_m - hands->end_m), y, i + 1);
+            add_pass(&h, +1, top_m, y, i + 1);
         }
     }
     return h;
@@ -129,7 +135,7 @@ static void draw(PbJobWorker *w)
     }
 }
 
-/* A clogged hose: machine off, the clog out, on again at the same stop. Nonzero while that lasts. */
+/* A clogged hose: machine off, the clog out, on again. Nonzero while that lasts. */
 static int clear(PbJobWorker *w, const PbView *view, PbCommand *commands, int *count)
 {
     const PbSignals *g = &view->signals;
@@ -145,11 +151,21 @@ static int clear(PbJobWorker *w, const PbView *view, PbCommand *commands, int *c
     } else if (!g->plugged && g->clear_left_s <= 0.0) {
         w->is_clearing = 0;
         commands[(*count)++] = (PbCommand){PB_COMMAND_MACHINE, (double)w->was_on};
-        w->state.stop_start_s = w->state.stage_start_s = w->stop_start_s = view->time_s;
-        w->state.best_kg_s = w->state.stuck_s = 0.0;
-        w->state.stall_s = -1.0;
+        /* what clogged it was a stop that takes no more: on to the next */
+        w->state.stall_s = w->state.stop_start_s = w->stop_start_s = view->time_s - w->now.wait_s;
+        w->state.stuck_s = 0.0;
     }
     return 1;
+}
+
+/* A stop where nothing arrives at all is full: that is heard as the stall that it is. */
+static void hear_nothing(PbJobWorker *w, const PbView *view)
+{
+    PbHandsState *s = &w->state;
+    if (s->stall_s < 0.0 && s->stop_start_s > 0.0 && view->signals.machine_on &&
+        view->time_s - s->stop_start_s > FULL_S && s->best_kg_s < FULL_KG_S) {
+        s->stall_s = view->time_s;
+    }
 }
 
 int pb_job_worker_next(PbJobWorker *w, const PbView *view, PbCommand *commands)
@@ -158,6 +174,7 @@ int pb_job_worker_next(PbJobWorker *w, const PbView *view, PbCommand *commands)
     if (view->phase == PB_PHASE_WORKING && clear(w, view, commands, &cleared)) {
         return cleared;
     }
+    hear_nothing(w, view);
     int count = pb_hands_next(&w->now, &w->state, view, commands);
     if (w->state.stop_start_s != w->stop_start_s) {
         w->stop_start_s = w->state.stop_start_s;

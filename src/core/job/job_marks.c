@@ -12,10 +12,10 @@
 #include <string.h>
 
 static const double weights[PB_JOB_PARTS] = {25.0, 30.0, 10.0, 10.0, 5.0, 5.0, 10.0, 5.0};
-static const double FREE = 0.15, ZERO = 0.30;           /* of bags */
+static const double FREE = 0.15, ZERO = 0.30; /* of bags */
 static const double LUMBER_POINTS = 2.0, NEEDLESS_POINTS = 1.0;
-static const double TIME_FREE = 1.25, TIME_ZERO = 2.5;  /* of the usual minutes */
-static const double BAY_MIN = 9.3;  /* find, drill, fill, plug, patch: sum of the acts' minutes */
+static const double TIME_FREE = 1.25, TIME_ZERO = 2.5; /* of the usual minutes */
+static const double BAY_MIN = 9.3;   /* find, drill, fill, plug, patch: sum of the acts' minutes */
 static const double BLOWN_KG = 0.02; /* what drifts in while the hose is tried */
 
 typedef struct Marking {
@@ -118,8 +118,9 @@ static PbJobBayKind kind_of(const Marking *k, int n, const PbJobFill *fill, PbLe
     if (fill != NULL) {
         return fill->is_small ? PB_JOB_BAY_SMALL : PB_JOB_BAY_FILLED;
     }
-    return b->is_narrow ? PB_JOB_BAY_NARROW : left != PB_LEAVE_NONE ? PB_JOB_BAY_PASSED
-                                                                  : PB_JOB_BAY_MISSED;
+    return b->is_narrow            ? PB_JOB_BAY_NARROW
+           : left != PB_LEAVE_NONE ? PB_JOB_BAY_PASSED
+                                   : PB_JOB_BAY_MISSED;
 }
 
 static void look_at_bay(Marking *k, int n)
@@ -240,7 +241,7 @@ static void mark_found(Marking *k)
             continue;
         }
         const PbJobFill *fill = pb_job_fill_of(k->job, n);
-        PbJobFault fault = fill != NULL                    ? PB_JOB_FAULT_EMPTY
+        PbJobFault fault = fill != NULL                   ? PB_JOB_FAULT_EMPTY
                            : b->kind == PB_JOB_BAY_PASSED ? PB_JOB_FAULT_LEFT_FILLABLE
                                                           : PB_JOB_FAULT_MISSED;
         PbJobLoss *l = lose(k, PB_JOB_PART_FOUND, fault,
@@ -257,9 +258,8 @@ static void mark_target(Marking *k)
     PbJobMarks *m = k->m;
     double area = 0.0, weight = weights[PB_JOB_PART_TARGET];
     for (int n = 0; n < m->bay_count; n++) {
-        area += is_fillable(&m->bays[n]) && m->bays[n].kind != PB_JOB_BAY_SMALL
-                    ? m->bays[n].area_m2
-                    : 0.0;
+        area += is_fillable(&m->bays[n]) && m->bays[n].kind != PB_JOB_BAY_SMALL ? m->bays[n].area_m2
+                                                                                : 0.0;
     }
     m->max[PB_JOB_PART_TARGET] = area > 0.0 ? weight : 0.0;
     for (int n = 0; n < m->bay_count; n++) {
@@ -268,10 +268,10 @@ static void mark_target(Marking *k)
             continue;
         }
         const PbJobFill *fill = pb_job_fill_of(k->job, n);
-        PbJobLoss *l = lose(k, PB_JOB_PART_TARGET,
-                            fill == NULL ? PB_JOB_FAULT_MISSED : PB_JOB_FAULT_SOFT,
-                            weight * b->area_m2 * (1.0 - b->share) / area,
-                            fill == NULL ? b->area_m2 : b->mean_kg_m3);
+        PbJobLoss *l =
+            lose(k, PB_JOB_PART_TARGET, fill == NULL ? PB_JOB_FAULT_MISSED : PB_JOB_FAULT_SOFT,
+                 weight * b->area_m2 * (1.0 - b->share) / area,
+                 fill == NULL ? b->area_m2 : b->mean_kg_m3);
         at_bay(k, l, n);
         if (fill != NULL) {
             const PbScorePart *p = &fill->score.parts[PB_SCORE_ON_TARGET];
@@ -340,9 +340,9 @@ static void mark_holes(Marking *k)
         if (is_clear && serves(k->job, h)) {
             continue;
         }
-        PbJobLoss *l = lose(k, PB_JOB_PART_HOLES,
-                            is_clear ? PB_JOB_FAULT_NEEDLESS : PB_JOB_FAULT_ON_LUMBER,
-                            is_clear ? NEEDLESS_POINTS : LUMBER_POINTS, (double)hole->met);
+        PbJobLoss *l =
+            lose(k, PB_JOB_PART_HOLES, is_clear ? PB_JOB_FAULT_NEEDLESS : PB_JOB_FAULT_ON_LUMBER,
+                 is_clear ? NEEDLESS_POINTS : LUMBER_POINTS, (double)hole->met);
         l->bay = pb_bays_at(pb_job_bays(k->job), hole->x_m, hole->y_m);
         l->x_m = hole->x_m;
         l->y_m = hole->y_m;
@@ -366,7 +366,7 @@ static void mark_bags(Marking *k)
     const PbJobDone *d = pb_job_done(k->job, &count);
     for (int i = 0; i < fills; i++) {
         const PbResult *r = &pb_job_fill(k->job, i)->result;
-        kg += r->mass_fed_kg - (i + 1 < fills ? r->ledger.in_hose_kg : 0.0);
+        kg += r->mass_fed_kg - r->ledger.in_hose_kg; /* goes into the next bay, or back */
     }
     m->used_bags = kg / pb_job_framing(k->job)->like.bag_kg;
     m->estimate_bags = act >= 0 ? d[act].act.bags : -1.0;
@@ -442,8 +442,8 @@ static void mark_minutes(Marking *k)
     double over = m->minutes / m->usual_minutes;
     double lost = pb_max(0.0, pb_min(1.0, (over - TIME_FREE) / (TIME_ZERO - TIME_FREE)));
     if (lost > 0.0) {
-        (void)lose(k, PB_JOB_PART_MINUTES, PB_JOB_FAULT_SLOW,
-                   lost * weights[PB_JOB_PART_MINUTES], m->minutes);
+        (void)lose(k, PB_JOB_PART_MINUTES, PB_JOB_FAULT_SLOW, lost * weights[PB_JOB_PART_MINUTES],
+                   m->minutes);
     }
 }
 

@@ -25,8 +25,6 @@ PB_NODISCARD PbStatus pb_job_exercise(const PbJob *job, PbJobFill *fill, PbError
 /* Run one fill with its hands to the end. */
 PB_NODISCARD PbStatus pb_job_work(const PbJob *job, PbJobFill *fill, const PbJobHands *hands,
                                   PbError *err);
-/* Take in what the stops of a watched run show. */
-void pb_habits_add(PbHabits *habits, const PbJobFill *fill);
 uint64_t pb_job_fill_seed(const PbJob *job, int bay);
 
 #endif

@@ -1,7 +1,7 @@
 /*
- * A job by rule. The search is that of core/crew_find.h, worked on a crew of its own first: the same
- * seed and acts give the same answers, so the job's crew then does it again, without the holes in
- * parts that are to be left.
+ * A job by rule. The search is that of core/crew_find.h, worked on a crew of its own first: the
+ * same seed and acts give the same answers, so the job's crew then does it again, without the holes
+ * in parts that are to be left.
  */
 #include "core/job_rule.h"
 
@@ -18,9 +18,9 @@ static const double WIDE_M = 0.03;
 typedef struct Work {
     PbJob *job;
     const PbJobRule *rule;
-    PbCrew crew;      /* that searched */
+    PbCrew crew; /* that searched */
     PbFraming belief;
-    PbBays *parts;    /* of the belief */
+    PbBays *parts;             /* of the belief */
     int number[PB_CREW_HOLES]; /* of a hole in the job; -1 = was not made */
 } Work;
 

@@ -3,11 +3,11 @@
  * @brief A job: a crew at a framed wall, from the look at it to the last line written down.
  *
  * Acts are done one by one (pb_job_act). Those that find, open and leave bays are acts of the crew
- * (core/crew.h); the others are here. A fill is one run of the packing model in one bay, through one
- * or more of its holes: a session of its own, so a bay that nobody works costs nothing, and a bay is
- * packed as it would be alone, to the bit. What goes on from bay to bay is the clock, the material
- * that stands in the hose (blown into the next bay, so counted once) and, for bays that the crew
- * packs on its own, the habits of those packed before (core/job_hands.h).
+ * (core/crew.h); the others are here. A fill is one run of the packing model in one bay, through
+ * one or more of its holes: a session of its own, so a bay that nobody works costs nothing, and a
+ * bay is packed as it would be alone, to the bit. What goes on from bay to bay is the clock, the
+ * material that stands in the hose (blown into the next bay, so counted once) and, for bays that
+ * the crew packs on its own, the habits of those packed before (core/job_hands.h).
  *
  * A fill that a person works is booked with pb_job_fill_done; the others are worked by pb_job_run,
  * on any number of threads and with the same bits. Times of acts are known when all fills are.
@@ -75,18 +75,18 @@ typedef struct PbJobAct {
 /** An act as it was done. */
 typedef struct PbJobDone {
     PbJobAct act;
-    int crew_act;   /**< of WALL: its number in the crew's record; else -1 */
-    int bay;        /**< of the wall as it is, that it was done to; -1 = none. Not for a closed wall */
-    int fill;       /**< of fill: its number; else -1 */
+    int crew_act; /**< of WALL: its number in the crew's record; else -1 */
+    int bay;  /**< of the wall as it is, that it was done to; -1 = none. Not for a closed wall */
+    int fill; /**< of fill: its number; else -1 */
     double minutes; /**< that it took; of fill without the run itself */
 } PbJobDone;
 
 /** One bay's fill. */
 typedef struct PbJobFill {
     int bay;
-    int act;                  /**< that began it */
-    int hands;                /**< number, or PB_JOB_AS_DONE */
-    int holes[PB_MAX_HOLES];  /**< numbers in the crew's record, in the order of use */
+    int act;                 /**< that began it */
+    int hands;               /**< number, or PB_JOB_AS_DONE */
+    int holes[PB_MAX_HOLES]; /**< numbers in the crew's record, in the order of use */
     int hole_count;
     int is_small; /**< smaller than the packing model was made for: taken as filled at the target,
                        nothing is known of its density */
@@ -148,6 +148,9 @@ PB_NODISCARD PbStatus pb_job_fill_config(const PbJob *job, int fill, PbSessionCo
                                          PbError *err);
 /** @brief Book a fill worked by a person to its end. @param[in] watched ended; borrowed */
 PB_NODISCARD PbStatus pb_job_fill_done(PbJob *job, int fill, PbWatched *watched, PbError *err);
+
+/** @brief Take in what the stops of a fill that is run show of the hands (core/job_hands.h). */
+void pb_habits_add(PbHabits *habits, const PbJobFill *fill);
 
 const PbFraming *pb_job_framing(const PbJob *job);
 const PbBays *pb_job_bays(const PbJob *job);

@@ -23,9 +23,10 @@ typedef struct PbJobHands {
 
 /** What a packed bay or several show of the hands that did it. Zero it to start. */
 typedef struct PbHabits {
-    int stops, steps, early; /**< stops with material; steps between them; left before the stall */
+    int stops, steps; /**< stops with material; steps between them */
+    int waits, early; /**< stops that a step ended after the stall, and before it */
     double step_sum_m, step_square_m2;
-    double wait_sum_s, wait_square_s2; /**< after the stall, over stops - early */
+    double wait_sum_s, wait_square_s2; /**< after the stall, over waits */
     double early_sum_s;                /**< at stops left early */
     double ease_sum_s;                 /**< feed shut before the pull, over stops */
     double feed_sum_kg_s, blower_sum;  /**< over stops */
@@ -33,7 +34,7 @@ typedef struct PbHabits {
     int ends, up, down;                /**< stops with the mouth up, down */
 } PbHabits;
 
-/** @brief One-foot steps, one second after the stall, both ways. */
+/** @brief One-foot steps, one second after the stall and one of air alone, both ways. */
 PbJobHands pb_job_hands_default(void);
 /** @brief Numbers of PbJobHands besides those of its rule. */
 const PbNumberRow *pb_job_hands_rows(size_t *count);
@@ -53,7 +54,7 @@ typedef struct PbJobWorker {
     PbHands now; /**< step and wait of this stop */
     PbHandsState state;
     PbRng rng;
-    double stop_start_s; /**< of the stop that the draw was for */
+    double stop_start_s;     /**< of the stop that the draw was for */
     int is_clearing, was_on; /**< a clog is being cleared; the machine was on before */
 } PbJobWorker;
 

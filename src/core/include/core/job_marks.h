@@ -2,7 +2,8 @@
  * @file job_marks.h
  * @brief Marks of a job: gates, then points; every lost point with bay, place, minute and cause.
  *
- * A job passes when no gate is shut and it has PB_JOB_PASS points of 100. Parts, with their weights:
+ * A job passes when no gate is shut and it has PB_JOB_PASS points of 100. Parts, with their
+ * weights:
  *
  *   found    25  share of the wall's fillable area that holds fill
  *   target   30  by area, what each bay is worth by its own mark (core/score.h, wall share). Pieces
@@ -14,8 +15,8 @@
  *   clean     5  protected before the first hole 2; all holes plugged 1, patched 1, room cleaned 1
  *   proved   10  camera after 4, a core 2, a finger 1, written down 3. A count of bags proves
  *                nothing about a missed bay and earns nothing here
- *   minutes   5  full to 1.25 of a crew's usual, nothing at 2.5: a band, since published minutes are
- *                lacking (core/job.h)
+ *   minutes   5  full to 1.25 of a crew's usual, nothing at 2.5: a band, since published minutes
+ * are lacking (core/job.h)
  *
  * The last five count as far as the wall was filled, or, where all of it is to be left, left:
  * doing nothing earns nothing. The weights are this program's own: no published rubric was found.
@@ -25,10 +26,10 @@
 
 #include "core/job.h"
 
-#define PB_JOB_PASS       70.0
-#define PB_JOB_BAYS       256
-#define PB_JOB_LOSSES     256
-#define PB_JOB_MISSED_M2  0.1 /**< largest part that may stay empty; 1 % of a 10 m2 wall */
+#define PB_JOB_PASS      70.0
+#define PB_JOB_BAYS      256
+#define PB_JOB_LOSSES    256
+#define PB_JOB_MISSED_M2 0.1 /**< largest part that may stay empty; 1 % of a 10 m2 wall */
 
 /** Any one fails the job. Append-only, as all lists here: numbers stand in kept jobs. */
 typedef enum PbJobGateKind {
@@ -97,13 +98,13 @@ typedef struct PbJobLoss {
 
 typedef enum PbJobBayKind {
     PB_JOB_BAY_FILLED,
-    PB_JOB_BAY_SMALL,    /**< filled; too small for a figure of its density */
-    PB_JOB_BAY_LEFT,     /**< was to be left, and was, for the right reason */
-    PB_JOB_BAY_UNSAID,   /**< was to be left, and was, without the right reason */
-    PB_JOB_BAY_WRONGLY,  /**< filled though it was to be left */
-    PB_JOB_BAY_PASSED,   /**< left for a reason that does not hold */
-    PB_JOB_BAY_MISSED,   /**< nobody filled it or said why */
-    PB_JOB_BAY_NARROW,   /**< narrower than the hole: not counted */
+    PB_JOB_BAY_SMALL,   /**< filled; too small for a figure of its density */
+    PB_JOB_BAY_LEFT,    /**< was to be left, and was, for the right reason */
+    PB_JOB_BAY_UNSAID,  /**< was to be left, and was, without the right reason */
+    PB_JOB_BAY_WRONGLY, /**< filled though it was to be left */
+    PB_JOB_BAY_PASSED,  /**< left for a reason that does not hold */
+    PB_JOB_BAY_MISSED,  /**< nobody filled it or said why */
+    PB_JOB_BAY_NARROW,  /**< narrower than the hole: not counted */
     PB_JOB_BAY_KINDS
 } PbJobBayKind;
 
@@ -128,7 +129,7 @@ typedef struct PbJobMarks {
     double fillable_m2, filled_m2, missed_m2;
     double estimate_bags; /**< given; negative = none */
     double wanted_bags;   /**< by area, depth, target and bag */
-    double used_bags;     /**< the hose's content once */
+    double used_bags;     /**< without what stands in the hose at the end of a fill */
     double minutes, usual_minutes;
     PbJobLoss losses[PB_JOB_LOSSES]; /**< shut gates first, then part by part, dearest first */
     int loss_count;

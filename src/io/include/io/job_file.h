@@ -38,7 +38,7 @@ typedef struct IoJob {
     IoJobActs acts;
     uint64_t seed;
     int cells_across, physics_version;
-    int threads; /**< to work on; 0 = as many as there are cores */
+    int threads;                   /**< to work on; 0 = as many as there are cores */
     json_t *wall_json, *acts_json; /**< as read; the wall with its bay written out */
     /* of a job file */
     int is_file, is_ended, is_pass;

@@ -1,0 +1,75 @@
+/* pullback-cli job: a wall by rule and act by act, its marks, and the job file that replay, grade
+ * and check take. */
+#include "cli_case.h"
+
+#define DATA "'" PB_TEST_SOURCE_DIR "/tests/app/data/"
+#define WALL DATA "low-wall.json'"
+#define ACTS " --acts " DATA "low-acts.json'"
+
+START_TEST(a_careful_crew_passes)
+{
+    must("job " WALL " --units us");
+    says(out, "A low wall of three bays; careful crew; seed 1\n");
+    says(out, "left for the right reason: chimney or flue: it needs its clearance\n");
+    says(out, " / 100  passed\n");
+    says_not(out, "gate  ");
+    must("job " WALL " --lang es --units si");
+    says(out, "dejada por el motivo correcto");
+}
+END_TEST
+
+START_TEST(a_missed_bay_is_named)
+{
+    must("job " WALL ACTS " --units us");
+    says(out, " / 100  failed\n");
+    says(out,
+         "  gate  Bay 2 was never filled: 3.5 ft\xc2\xb2, 2.0 ft from the left and 1.6 ft up\n");
+    must("job " WALL ACTS " --json");
+    says(out,
+         "{\"format\":\"pullback job result 1\",\"wall\":\"low-wall\",\"crew\":\"two of three\"");
+    says(out, "\"missed\":\"shut\"");
+    says(out, "\"act\":\"probe\"");
+    says(out, "\"state\":\"left\"");
+}
+END_TEST
+
+START_TEST(a_job_file_is_replayed_graded_and_checked)
+{
+    must("job " WALL ACTS " -o low.pbjob --threads 2");
+    must("replay low.pbjob");
+    says(out, "1 fills, to the end: the same, hash by hash\n");
+    ck_assert_int_eq(cli("grade low.pbjob"), 1);
+    says(out, "was never filled");
+    must("check low.pbjob --acts " DATA "low-acts.json'");
+    says(out, "low.pbjob: a job at low-wall (two of three), seed 1: 1 fills\n");
+    says(out, "crew: two of three, no rule, 10 acts");
+    ck_assert_int_eq(cli("job " WALL " -o low.pbjob"), 3); /* replaces nothing */
+    must("job " WALL ACTS " --seed 2 -o two.pbjob");
+    ck_assert_int_eq(cli("replay low.pbjob"), 0);
+}
+END_TEST
+
+START_TEST(bad_words_and_files)
+{
+    ck_assert_int_eq(cli("job"), 2);
+    ck_assert_int_eq(cli("job " WALL " --seed x"), 2);
+    ck_assert_int_eq(cli("job " WALL " --acts " WALL), 3);
+    says(errors, "expected \"format\": \"pullback job acts 1\"");
+    ck_assert_int_eq(cli("job " WALL " --acts none.json"), 4);
+    ck_assert_int_eq(cli("job " WALL " -o none/low.pbjob"), 4);
+}
+END_TEST
+
+int main(void)
+{
+    Suite *suite = suite_create("cli_job");
+    TCase *t = tcase_create("job");
+    tcase_add_checked_fixture(t, case_start, case_stop);
+    tcase_set_timeout(t, 300);
+    tcase_add_test(t, a_careful_crew_passes);
+    tcase_add_test(t, a_missed_bay_is_named);
+    tcase_add_test(t, a_job_file_is_replayed_graded_and_checked);
+    tcase_add_test(t, bad_words_and_files);
+    suite_add_tcase(suite, t);
+    return run_suite(suite);
+}
