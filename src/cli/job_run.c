@@ -200,17 +200,17 @@ int cli_acts_check(const char *path)
 {
     PbError err = {0};
     IoJobActs *acts = calloc(1, sizeof *acts);
-    PbStatus status = acts != NULL ? io_acts_load(path, acts, &err)
-                                   : pb_fail(&err, PB_ERR_MEMORY, "out of memory");
-    if (status == PB_OK) {
+    if (acts == NULL) {
+        (void)pb_fail(&err, PB_ERR_MEMORY, "out of memory");
+        return cli_report(&err);
+    }
+    err.status = io_acts_load(path, acts, &err);
+    if (err.status == PB_OK) {
         printf("%s: ok\n  crew: %s, %s, %d acts\n", path, acts->name,
                acts->has_rule ? "by rule" : "no rule", acts->act_count);
     }
-    err.status = status;
-    int code = status == PB_OK ? CLI_DONE : cli_report(&err);
-    if (acts != NULL) {
-        io_acts_free(acts);
-    }
+    int code = err.status == PB_OK ? CLI_DONE : cli_report(&err);
+    io_acts_free(acts);
     free(acts);
     return code;
 }

@@ -61,8 +61,8 @@ static const Sentence sentences[PB_JOB_FAULTS] = {
 };
 
 static const char *const parts[PB_JOB_PARTS] = {
-    N_("Found and filled"),    N_("On target"), N_("Left with reason"), N_("Holes"), N_("Bags"),
-    N_("Protected and clean"), N_("Proved"),    NC_("job", "Minutes"),
+    N_("Found and filled"),    N_("On target"), N_("Left with reason"),   N_("Holes"), N_("Bags"),
+    N_("Protected and clean"), N_("Proved"),    N_("Minutes of the job"),
 };
 
 static const char *const gates[PB_JOB_GATES] = {

@@ -8,7 +8,6 @@
 
 #include <assert.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 static const double weights[PB_JOB_PARTS] = {25.0, 30.0, 10.0, 10.0, 5.0, 5.0, 10.0, 5.0};

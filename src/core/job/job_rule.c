@@ -7,7 +7,6 @@
 
 #include "core/crew_belief.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 const char *const pb_find_words[PB_FIND_METHODS] = {"careful", "tape"};

@@ -136,10 +136,10 @@ typedef struct PbJobMarks {
 } PbJobMarks;
 
 /** @brief Word of a part, a gate, a fault, a kind of bay in files. */
-const char *pb_job_part_word(PbJobPartKind part);
-const char *pb_job_gate_word(PbJobGateKind gate);
-const char *pb_job_fault_word(PbJobFault fault);
-const char *pb_job_bay_word(PbJobBayKind kind);
+const char *pb_job_part_word(PbJobPartKind at);
+const char *pb_job_gate_word(PbJobGateKind at);
+const char *pb_job_fault_word(PbJobFault at);
+const char *pb_job_bay_word(PbJobBayKind at);
 /** @brief Mark a job all of whose fills are run. Deterministic, allocates nothing. */
 void pb_job_mark(const PbJob *job, PbJobMarks *marks);
 

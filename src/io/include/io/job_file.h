@@ -67,7 +67,7 @@ PB_NODISCARD PbStatus io_acts_load(const char *path, IoJobActs *acts, PbError *e
 PB_NODISCARD PbStatus io_acts_parse(const char *name, const char *text, size_t size,
                                     IoJobActs *acts, PbError *err);
 /** @brief Read acts that stand inside another file. Complains through the reader. */
-void io_acts_read(IoReader *r, IoValue *object, IoJobActs *acts);
+void io_acts_read(IoReader *r, IoValue *root, IoJobActs *a);
 void io_acts_free(IoJobActs *acts);
 void io_job_free(IoJob *job);
 
