@@ -9,6 +9,8 @@ static const CliVerb verbs[] = {
      "Names: pack, years, heat, store, floor, paths; none: all of them.\n", verb_bench},
     {"constants", "every number of the model with its range and source", "[--json|--markdown]",
      constants_options, NULL, verb_constants},
+    {"crews", "four scripted crews over the six walls, or over walls drawn by era", "[options]",
+     crews_options, NULL, verb_crews},
     {"teach", "do marks and advice teach? simulated hands; the tables of docs/TRAINERS.md",
      "[--table NAME]", teach_options,
      "Tables: learners, seeds, sheets, levels, order. Others: walls, what the techniques of order "

@@ -8,6 +8,8 @@ extern const CliOption verify_options[];
 extern const CliOption constants_options[];
 extern const CliOption teach_options[];
 
+extern const CliOption crews_options[];
+int verb_crews(const CliVerb *verb, int argc, char **argv);
 int verb_verify(const CliVerb *verb, int argc, char **argv);
 int verb_bench(const CliVerb *verb, int argc, char **argv);
 int verb_constants(const CliVerb *verb, int argc, char **argv);

@@ -2,6 +2,10 @@
  * and check take. */
 #include "cli_case.h"
 
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
 #define DATA "'" PB_TEST_SOURCE_DIR "/tests/app/data/"
 #define WALL DATA "low-wall.json'"
 #define ACTS " --acts " DATA "low-acts.json'"
@@ -49,6 +53,34 @@ START_TEST(a_job_file_is_replayed_graded_and_checked)
 }
 END_TEST
 
+static double total_of(const char *crew)
+{
+    char command[800];
+    snprintf(command, sizeof command,
+             "job " WALL " --json --acts '" PB_TEST_SOURCE_DIR "/assets/crews/%s.json'", crew);
+    must(command);
+    const char *at = strstr(out, "\"total\":");
+    ck_assert_ptr_nonnull(at);
+    return strtod(at + 8, NULL);
+}
+
+/* As a trainer would put them. The bay with the flue is what tells those apart who pack well. */
+START_TEST(crews_stand_in_a_trainers_order)
+{
+    double careful = total_of("careful");
+    says(out, "\"is_pass\":true");
+    double hasty = total_of("hasty");
+    says(out, "\"is_pass\":false");
+    double all = total_of("fill-all");
+    says(out, "\"leave\":\"shut\"");
+    says(out, "\"safety\":\"shut\"");
+    says(out, "\"is_pass\":false");
+    ck_assert_double_gt(careful, 95.0);
+    ck_assert_double_lt(hasty, careful - 10.0);
+    ck_assert_double_lt(all, careful);
+}
+END_TEST
+
 START_TEST(bad_words_and_files)
 {
     ck_assert_int_eq(cli("job"), 2);
@@ -69,6 +101,7 @@ int main(void)
     tcase_add_test(t, a_careful_crew_passes);
     tcase_add_test(t, a_missed_bay_is_named);
     tcase_add_test(t, a_job_file_is_replayed_graded_and_checked);
+    tcase_add_test(t, crews_stand_in_a_trainers_order);
     tcase_add_test(t, bad_words_and_files);
     suite_add_tcase(suite, t);
     return run_suite(suite);
