@@ -184,15 +184,21 @@ static void print_run(const StoreRun *run)
     }
 }
 
+/* What was otherwise by them. */
+static const char *const old_rules[PB_SCORE_RULES] = {
+    [0] = "",
+    [1] = ", rules 1: points alone, without gates",
+    [2] = ", rules 2: a soft foot cost fewer points",
+    [3] = ", rules 3: a weak face had to bear as much as any",
+};
+
 static void print_grades(const StoreGrade *grades, int count)
 {
     for (int i = 0; i < count; i++) {
         const StoreGrade *g = &grades[i];
         printf("grade      %d of 100, %s, by rubric %s%s\n", io_mark_shown(g->total),
                g->is_pass ? "passed" : "not passed", g->rubric,
-               g->rules == 1               ? ", rules 1: points alone, without gates"
-               : g->rules < PB_SCORE_RULES ? ", rules 2: a soft foot cost fewer points"
-                                           : "");
+               g->rules >= 0 && g->rules < PB_SCORE_RULES ? old_rules[g->rules] : "");
         double points[PB_SUMMARY_PARTS];
         int shown[PB_SUMMARY_PARTS];
         for (int k = 0; k < g->part_count; k++) {

@@ -1,8 +1,9 @@
 /*
  * coach: searches the technique that scores best on one exercise: step, wait after the stall, feed,
- * air alone at the end of a stop, blower. First spread over the whole range, then in rounds round
- * the best so far, each tighter. What is tried in a round is drawn before the round starts, and
- * rounds are judged in index order, so the answer is the same for any number of threads.
+ * air alone at the end of a stop, blower, first stop from the plate. First spread over the whole
+ * range, then in rounds round the best so far, each tighter. What is tried in a round is drawn
+ * before the round starts, and rounds are judged in index order, so the answer is the same for any
+ * number of threads.
  */
 #include "outputs.h"
 #include "store_options.h"
@@ -25,7 +26,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { FIRST_ROUND = 32, ROUND = 12, MAX_TRIES = 512, KNOBS = 5 };
+enum { FIRST_ROUND = 32, ROUND = 12, MAX_TRIES = 512, KNOBS = 6 };
 
 static const struct {
     double low, high;
@@ -35,6 +36,7 @@ static const struct {
     {0.35, 1.0},  /* feed, share of the gate fully open */
     {-4.0, 6.0},  /* air alone, s; under 0 counts as none, so that half of the tries have none */
     {0.7, 1.15},  /* blower setting; over 1 counts as 1 */
+    {0.10, 0.28}, /* first stop of each way from its plate, m */
 };
 
 typedef struct Try {
@@ -67,35 +69,36 @@ static double limit(double v, double lo, double hi)
     return v < lo ? lo : v > hi ? hi : v;
 }
 
-/* The one-foot rule fitted to this bay: up to the far end and back to the hole, then the short end;
- * no pass towards an end that is nearer to the hole than a tube can be turned for. */
-static PbHands plain_rule(const PbExercise *e)
+static const double SHORT_OF_M = 0.2; /* first stop of the plain rule from the plate */
+
+/* A way of the tube, from so far before its plate back to the hole. */
+static void add_way(PbHands *h, const PbExercise *e, int direction, double short_of_m)
 {
-    static const double NEAR_M = 0.35, SHORT_OF_M = 0.2;
+    double hole = e->holes[0].y_m;
+    double first = direction > 0 ? fmax(e->height_m - short_of_m, hole) : fmin(short_of_m, hole);
+    h->passes[h->pass_count++] = (PbPass){direction, first, hole, 0.0};
+}
+
+/* The one-foot rule fitted to this bay, with its first stops so far from the plates: to the far end
+ * and back to the hole, then the short end; no pass towards an end that the mouth at the hole is as
+ * near to. */
+static PbHands plain_rule(const PbExercise *e, double short_of_m)
+{
+    static const double TURN_M = 0.08; /* less is no way to go */
     PbHands h = pb_hands_default();
-    int up = e->height_m - e->holes[0].y_m > NEAR_M, down = e->holes[0].y_m > NEAR_M;
+    double above = e->height_m - e->holes[0].y_m - short_of_m, below = e->holes[0].y_m - short_of_m;
+    int far_way = above > below ? 1 : -1;
     h.pass_count = 0;
-    if (up || !down) {
-        double first = e->height_m - SHORT_OF_M;
-        h.passes[h.pass_count++] =
-            (PbPass){+1, first > e->holes[0].y_m ? first : e->holes[0].y_m, e->holes[0].y_m, 0.0};
-    }
-    if (down) {
-        double first = SHORT_OF_M - 0.05;
-        h.passes[h.pass_count++] =
-            (PbPass){-1, first < e->holes[0].y_m ? first : e->holes[0].y_m, e->holes[0].y_m, 0.0};
-    }
-    if (h.pass_count == 2 && e->holes[0].y_m > 0.5 * e->height_m) {
-        PbPass swap = h.passes[0]; /* the long way first */
-        h.passes[0] = h.passes[1];
-        h.passes[1] = swap;
+    add_way(&h, e, far_way, short_of_m);
+    if (fmin(above, below) > TURN_M) {
+        add_way(&h, e, -far_way, short_of_m);
     }
     return h;
 }
 
 static PbHands hands_at(const PbExercise *e, const double at[KNOBS])
 {
-    PbHands h = plain_rule(e);
+    PbHands h = plain_rule(e, at[5]);
     snprintf(h.name, sizeof h.name, "coach");
     h.step_m = floor(at[0] * 1000.0 + 0.5) / 1000.0;
     h.wait_s = floor(at[1] * 100.0 + 0.5) / 100.0;
@@ -168,9 +171,9 @@ static void first_round(Coach *c, PbRng *rng, int count)
             order[k][j] = swap;
         }
     }
-    c->tries[0].hands = plain_rule(&c->config.exercise);
+    c->tries[0].hands = plain_rule(&c->config.exercise, SHORT_OF_M);
     double feed = c->config.exercise.feed_kg_s / c->config.exercise.machine.feed_max_kg_s;
-    const double plain[KNOBS] = {0.30, 1.0, feed, -1.0, 1.0};
+    const double plain[KNOBS] = {0.30, 1.0, feed, -1.0, 1.0, SHORT_OF_M};
     memcpy(c->tries[0].at, plain, sizeof plain);
     for (int i = 1; i < count; i++) {
         Try *t = &c->tries[i];

@@ -9,7 +9,7 @@
 
 #include <math.h>
 
-enum { START, PUSH, PACK, STEP, CLEARING, DONE };
+enum { START, TEST, PUSH, PACK, STEP, CLEARING, OUT, DONE };
 
 #define PUSH_M_S      0.3  /* a hand pushing a tube into an empty bay, common practice */
 #define STUCK_AFTER_S 0.6  /* no progress for so long: the tube has met something */
@@ -19,6 +19,10 @@ enum { START, PUSH, PACK, STEP, CLEARING, DONE };
 #define EASE_S        2.0  /* between two turns of the blower's knob */
 #define EASE_BY       0.03
 #define EASE_TO       0.68
+#define TIGHT_RING    0.1     /* a ring that leaves less open is stuffed */
+#define OUT_M         (-0.04) /* the tube is out of the hole, in the hand */
+#define BLED_SPEED    0.1  /* of the wheel: a tube that comes out sooner lets the bay blow back */
+#define FULL_KG_M3    45.0 /* so much gone in at one place without a stall: it runs away */
 
 TeachHabits teach_textbook(void)
 {
@@ -33,25 +37,55 @@ TeachHabits teach_textbook(void)
                          .reads_bay = 1};
 }
 
+/* Which acts besides packing these hands think of in this run. */
+static int drawn_acts(const TeachHabits *b, PbRng *rng)
+{
+    int acts = b->reads_bay ? TEACH_GENTLE : 0;
+    for (int act = 1; act < TEACH_ACTS_END && b->acts_share > 0.0; act <<= 1) {
+        acts |= pb_rng_uniform(rng) < b->acts_share ? act : 0;
+    }
+    return acts;
+}
+
+/* What is seen, felt or asked before the job begins. */
+static void look(TeachHand *h, const PbExercise *e)
+{
+    int looks = (h->acts & TEACH_LOOKS) != 0;
+    if ((h->acts & TEACH_GENTLE) && e->finish == PB_FINISH_PANELLING) { /* seen from the room */
+        h->blower *= 0.62;
+        h->feed_kg_s *= 0.15;
+    }
+    if ((h->acts & TEACH_GENTLE) && e->damp_frac > 0.0) { /* felt in the bag */
+        h->feed_kg_s *= 0.5;
+    }
+    h->feed_kg_s = fmin(h->feed_kg_s, h->feed_max_kg_s);
+    h->reason = looks ? e->leave_reason : PB_LEAVE_NONE;
+    h->leaves_at_once = looks && e->must_not_fill[0] != '\0' && e->leave_kg == 0.0;
+    h->hole_count = h->acts & TEACH_HOLES ? e->hole_count : 1;
+    for (int i = 0; i < h->hole_count; i++) {
+        h->holes_y_m[i] = e->holes[i].y_m;
+    }
+}
+
+static int way_of(const TeachHand *h)
+{
+    return h->hole_y_m < 0.5 * h->height_m ? 1 : -1;
+}
+
 TeachHand teach_hand_make(const TeachHabits *habits, const PbExercise *e, uint64_t seed)
 {
     TeachHand h = {.habits = *habits,
                    .rng = pb_rng_make(seed, 71),
                    .height_m = e->height_m,
                    .hole_y_m = e->holes[0].y_m,
+                   .room_m3 = e->width_m * e->height_m * e->depth_m,
                    .feed_kg_s = e->feed_kg_s * habits->feed_share,
                    .feed_max_kg_s = e->machine.feed_max_kg_s,
                    .blower = habits->blower,
                    .go_s = -1.0};
-    if (habits->reads_bay && e->finish == PB_FINISH_PANELLING) { /* seen from the room */
-        h.blower *= 0.7;
-        h.feed_kg_s *= 0.15;
-    }
-    if (habits->reads_bay && e->damp_frac > 0.0) { /* felt in the bag */
-        h.feed_kg_s *= 0.5;
-    }
-    h.feed_kg_s = fmin(h.feed_kg_s, h.feed_max_kg_s);
-    h.direction = h.hole_y_m < 0.5 * h.height_m ? 1 : -1;
+    h.acts = drawn_acts(habits, &h.rng);
+    look(&h, e);
+    h.direction = way_of(&h);
     if (!(habits->ends & TEACH_FAR)) { /* begins with the short way, which is all of it */
         h.direction = -h.direction;
         h.pass = 1;
@@ -117,11 +151,48 @@ static void next_stop(TeachHand *h, const PbSignals *g)
         say(h, PB_COMMAND_MACHINE, 0.0);
         say(h, PB_COMMAND_TURN, h->direction);
         push_in(h);
+    } else if (h->hole + 1 < h->hole_count) {
+        say(h, PB_COMMAND_MACHINE, 0.0);
+        h->stage = OUT;
     } else {
         say(h, PB_COMMAND_FEED, 0.0);
         say(h, PB_COMMAND_FINISH, 1.0);
         h->stage = DONE;
     }
+}
+
+/* The tube comes out once the wheel has run down, and goes to the next hole. */
+static void change_hole(TeachHand *h, const PbSignals *g)
+{
+    if (g->blower_speed > BLED_SPEED) {
+        return;
+    }
+    if (g->tube_in_m > OUT_M + 0.002) {
+        say(h, PB_COMMAND_TUBE_TARGET, fmax(OUT_M, g->tube_in_m - PUSH_M_S * PB_TICK_S));
+        return;
+    }
+    h->hole++;
+    h->hole_y_m = h->holes_y_m[h->hole];
+    h->pass = 0;
+    h->step_count = 0;
+    h->direction = way_of(h);
+    say(h, PB_COMMAND_HOLE, h->hole + 1);
+    say(h, PB_COMMAND_PLUG, h->hole);
+    say(h, PB_COMMAND_TURN, h->direction);
+    push_in(h);
+}
+
+static void leave(TeachHand *h)
+{
+    say(h, PB_COMMAND_LEAVE, h->reason);
+    h->stage = DONE;
+}
+
+/* As much as fills the bay has gone in at one place, and no stall: it is somewhere else. */
+static int runs_away(const TeachHand *h, const PbSignals *g)
+{
+    return h->reason != PB_LEAVE_NONE && h->go_s < 0.0 &&
+           (g->time_s - h->stop_s) * h->feed_kg_s > FULL_KG_M3 * h->room_m3;
 }
 
 /* When to go on, from the moment at which the ears say so. */
@@ -157,6 +228,9 @@ static int is_enough(TeachHand *h, const PbSignals *g)
 
 static void ease(TeachHand *h, const PbSignals *g)
 {
+    if ((h->acts & TEACH_RING) && g->creak > 0.1 && g->acts.ring_open_frac < TIGHT_RING) {
+        say(h, PB_COMMAND_RING, 1.0);
+    }
     if (h->habits.eases && g->creak > 0.5 && g->time_s - h->eased_s > EASE_S &&
         h->blower > EASE_TO) {
         h->blower -= EASE_BY;
@@ -176,8 +250,13 @@ static void go_on(TeachHand *h, const PbSignals *g)
     }
 }
 
-static void begin(TeachHand *h)
+static void begin(TeachHand *h, const PbSignals *g)
 {
+    for (int o = 0; o < PB_MAX_OPENINGS && (h->acts & TEACH_SEALS); o++) {
+        if (g->acts.is_found[o] && !g->acts.is_sealed[o]) {
+            say(h, PB_COMMAND_SEAL, o + 1);
+        }
+    }
     if (h->habits.checks_skipped > 0) {
         int made = PB_CHECK_POINTS - h->habits.checks_skipped;
         say(h, PB_COMMAND_MARK, PB_MARK_CHECKLIST + (1 << made) - 1);
@@ -200,7 +279,17 @@ int teach_hand_next(TeachHand *h, const PbSignals *g, PbCommand *out)
     }
     switch (h->stage) {
     case START:
-        begin(h);
+        if (h->leaves_at_once) {
+            say(h, PB_COMMAND_STATIC_TEST, 1.0);
+            h->stage = TEST;
+        } else {
+            begin(h, g);
+        }
+        break;
+    case TEST:
+        if (g->acts.tested_pa > 0.0) {
+            leave(h);
+        }
         break;
     case PUSH:
         if (move(h, g)) {
@@ -212,6 +301,8 @@ int teach_hand_next(TeachHand *h, const PbSignals *g, PbCommand *out)
         ease(h, g);
         if (is_enough(h, g)) {
             next_stop(h, g);
+        } else if (runs_away(h, g)) {
+            leave(h);
         }
         break;
     case STEP:
@@ -223,6 +314,9 @@ int teach_hand_next(TeachHand *h, const PbSignals *g, PbCommand *out)
         if (!g->plugged) {
             go_on(h, g);
         }
+        break;
+    case OUT:
+        change_hole(h, g);
         break;
     default:
         break;

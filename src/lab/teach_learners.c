@@ -10,10 +10,11 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { SEEDS = 3 };
+enum { SEEDS = 4 };
 
 static const double FOOT_M = 0.30;
 static const double CONTENT_WITH = 90.0; /* a pass with so many points ends the lessons */
+static const double MOST_STEP_M = 2.0;   /* by lot: the bay is not longer */
 static const double MORE_BLOWER = 0.2, LESS_GATE = 0.8, LESS_STEP = 0.85;
 
 /* Somebody new to it, with the habits of the textbook: a second of scatter, a pull off by an inch
@@ -119,15 +120,67 @@ void teach_follow(TeachHabits *h, PbAdvice advice)
     }
 }
 
-/* What the control is told: any advice that hands can follow, by lot. */
-static PbAdvice by_lot(PbRng *rng)
+/* The contrary of an advice, by as much as following it changes the habit. */
+static void go_against(TeachHabits *h, PbAdvice advice)
+{
+    switch (advice) {
+    case PB_ADVICE_SHORTER_STEPS:
+        h->step_m = fmin(h->step_m > 1.1 * FOOT_M ? FOOT_M + (h->step_m - FOOT_M) / 0.3
+                                                  : h->step_m / LESS_STEP,
+                         MOST_STEP_M);
+        break;
+    case PB_ADVICE_WAIT:
+        h->wait_s *= 0.5;
+        h->misheard_per_s /= 0.25;
+        break;
+    case PB_ADVICE_MOVE_SOONER:
+        h->wait_s *= 3.0;
+        break;
+    case PB_ADVICE_LESS_BLOWER:
+        h->eases = 0;
+        h->wait_s /= 0.6;
+        break;
+    case PB_ADVICE_LESS_FEED:
+        h->feed_share /= LESS_GATE;
+        break;
+    case PB_ADVICE_MORE_MATERIAL:
+        h->step_m = fmin(h->step_m / LESS_STEP, MOST_STEP_M);
+        h->misheard_per_s /= 0.5;
+        break;
+    case PB_ADVICE_REACH_ENDS:
+        h->far_m += 0.3;
+        h->near_m += 0.15;
+        break;
+    case PB_ADVICE_END_LONGER:
+        h->end_wait_s = fmax(0.0, h->end_wait_s - 2.0);
+        h->far_m += 0.08;
+        h->near_m += 0.03;
+        break;
+    case PB_ADVICE_MORE_AIR:
+        h->blower = fmax(0.0, h->blower - MORE_BLOWER);
+        break;
+    default:
+        h->checks_skipped = 1;
+        break;
+    }
+}
+
+/* What the control does: one habit drawn by lot, changed one way or the other, by lot. Advice that
+ * is right whenever it is about the habit in question would be half of the teaching. */
+static PbAdvice by_lot(TeachHabits *h, PbRng *rng)
 {
     static const PbAdvice any[] = {PB_ADVICE_SHORTER_STEPS, PB_ADVICE_WAIT,
                                    PB_ADVICE_MOVE_SOONER,   PB_ADVICE_LESS_BLOWER,
                                    PB_ADVICE_LESS_FEED,     PB_ADVICE_MORE_MATERIAL,
                                    PB_ADVICE_REACH_ENDS,    PB_ADVICE_END_LONGER,
                                    PB_ADVICE_MORE_AIR,      PB_ADVICE_SAFETY};
-    return any[pb_rng_next(rng) % (sizeof any / sizeof any[0])];
+    PbAdvice advice = any[pb_rng_next(rng) % (sizeof any / sizeof any[0])];
+    if (pb_rng_uniform(rng) < 0.5) {
+        teach_follow(h, advice);
+    } else {
+        go_against(h, advice);
+    }
+    return advice;
 }
 
 PbStatus teach_learn(const TeachBay *bay, const TeachHabits *start, uint64_t seed, int is_random,
@@ -144,7 +197,7 @@ PbStatus teach_learn(const TeachBay *bay, const TeachHabits *start, uint64_t see
     int is_content = 0;
     while (status == PB_OK && course->runs < TEACH_RUNS && !is_content) {
         int i = course->runs;
-        status = teach_run(&bay->exercise, &bay->climate, &h, 100 * seed + (uint64_t)i, run);
+        status = teach_run(&bay->exercise, &bay->climate, &h, 100 * seed + (uint64_t)i, 0, run);
         if (status == PB_OK) {
             course->runs++;
             course->marks[i] = run->score.total;
@@ -154,8 +207,10 @@ PbStatus teach_learn(const TeachBay *bay, const TeachHabits *start, uint64_t see
             }
             is_content = run->score.is_pass && (is_random || run->score.total >= CONTENT_WITH ||
                                                 run->debrief.next == PB_ADVICE_KEEP);
-            course->advice[i] = is_random ? by_lot(&lot) : run->debrief.next;
-            teach_follow(&h, course->advice[i]);
+            course->advice[i] = is_random ? by_lot(&h, &lot) : run->debrief.next;
+            if (!is_random) {
+                teach_follow(&h, course->advice[i]);
+            }
         }
     }
     free(run);

@@ -11,8 +11,8 @@ static const char *const bays[TEACH_ORDER_BAYS] = {"plain-2x4", "leaky-boards", 
 static const uint64_t ORDER_SEED = 1;
 static const double LAST_BIT = 1e-9;
 
-/* All techniques on one bay; caller frees the jobs, and the bay outlives them. */
-static PbStatus pack(const TeachSetup *setup, int which, TeachBay *bay, TeachJob **out,
+/* All techniques of a set on one bay; caller frees the jobs, and the bay outlives them. */
+static PbStatus pack(const TeachSetup *setup, int set, int which, TeachBay *bay, TeachJob **out,
                      PbError *err)
 {
     PB_TRY(teach_bay(setup->assets, bays[which], bay, err));
@@ -21,7 +21,8 @@ static PbStatus pack(const TeachSetup *setup, int which, TeachBay *bay, TeachJob
         return pb_fail(err, PB_ERR_MEMORY, "out of memory");
     }
     for (int i = 0; i < TEACH_TECHNIQUES; i++) {
-        jobs[i] = (TeachJob){.bay = bay, .habits = teach_technique(i).habits, .seed = ORDER_SEED};
+        jobs[i] =
+            (TeachJob){.bay = bay, .habits = teach_technique(set, i).habits, .seed = ORDER_SEED};
     }
     PbStatus status = teach_run_all(jobs, TEACH_TECHNIQUES, setup->threads);
     if (status != PB_OK) {
@@ -35,28 +36,32 @@ static PbStatus pack(const TeachSetup *setup, int which, TeachBay *bay, TeachJob
 static void print_wall(const char *name, const TeachRun *r)
 {
     const PbResult *w = &r->result;
+    printf("| %s |", name);
     if (w->blow_out) {
-        printf("| %s | face broken at %.0f s |  |  |  |  |  |\n", name, w->duration_s);
+        printf(" broken at %.0f s | | | | | |\n", w->duration_s);
         return;
     }
-    printf("| %s | %.1f | %.1f at %.1f m | %.0f %% | %.2f | %.1f, %d | %.0f |\n", name,
-           w->mean_kg_m3, r->softest_kg_m3, r->softest_y_m, 100.0 * w->share_below_48_kg_m3,
-           r->load, w->mass_lost_kg, w->plugs, w->duration_s);
+    for (int f = 0; f < TEACH_FEET; f++) {
+        printf(" %.0f", r->foot_kg_m3[f]);
+    }
+    printf(" | %.1f | %.1f | %.0f | %.2f | %.1f, %d | %.1f |\n", w->mean_kg_m3, r->softest_kg_m3,
+           1e4 * w->void_area_m2, r->load, w->mass_lost_kg, w->plugs, w->duration_s / 60.0);
 }
 
 PbStatus teach_print_walls(const TeachSetup *setup, PbError *err)
 {
+    const int set = TEACH_SETS - 1; /* the newest: the others have been ranked and marked */
     for (int b = 0; b < TEACH_ORDER_BAYS; b++) {
         TeachBay bay;
         TeachJob *jobs = NULL;
-        PB_TRY(pack(setup, b, &bay, &jobs, err));
-        printf(
-            "\n%s\n\n| technique | mean kg/m3 | softest 0.3 m | under 48 | load | lost kg, clogs "
-            "| s |\n|---|---|---|---|---|---|---|\n",
-            bays[b]);
-        for (int i = 0; i < TEACH_TECHNIQUES; i++) {
-            print_wall(teach_technique(i).name, &jobs[i].run);
+        PB_TRY(pack(setup, set, b, &bay, &jobs, err));
+        printf("\n%s\n\n| technique | kg/m3 foot by foot, from below | mean | softest 0.3 m | "
+               "empty cm2 | load | lost kg, clogs | min |\n|---|---|---|---|---|---|---|---|\n",
+               bays[b]);
+        for (int t = 0; t < TEACH_TECHNIQUES; t++) {
+            print_wall(teach_technique(set, t).name, &jobs[t].run);
         }
+        fflush(stdout);
         free(jobs);
     }
     return PB_OK;
@@ -78,17 +83,21 @@ double teach_tau_b(const int *ranks, const double *marks, int count)
     return ranked > 0.0 && marked > 0.0 ? agree / sqrt(ranked * marked) : 0.0;
 }
 
-static void print_taus(double marks[TEACH_ORDER_BAYS][TEACH_TECHNIQUES])
+typedef double OrderMarks[TEACH_SETS][TEACH_ORDER_BAYS][TEACH_TECHNIQUES];
+
+static void print_taus(OrderMarks marks)
 {
-    printf("| exercise | tau-b of 40 techniques | asked for |\n|---|---|---|\n");
+    printf("| exercise | tau-b of the first 40 techniques | of the second | asked for "
+           "|\n|---|---|---|---|\n");
     for (int b = 0; b < TEACH_ORDER_BAYS; b++) {
         const TeachRanking *r = &teach_rankings()[b];
-        printf("| `%s` | %.3f | %.1f |\n", bays[b],
-               teach_tau_b(r->rank, marks[b], TEACH_TECHNIQUES), r->wanted_tau);
+        printf("| `%s` | %.3f | %.3f | %.1f |\n", bays[b],
+               teach_tau_b(r->rank[0], marks[0][b], TEACH_TECHNIQUES),
+               teach_tau_b(r->rank[1], marks[1][b], TEACH_TECHNIQUES), r->wanted_tau);
     }
 }
 
-static void print_marks(double marks[TEACH_ORDER_BAYS][TEACH_TECHNIQUES])
+static void print_marks(OrderMarks marks, int set)
 {
     printf("\n| technique: rank, mark |");
     for (int b = 0; b < TEACH_ORDER_BAYS; b++) {
@@ -96,9 +105,9 @@ static void print_marks(double marks[TEACH_ORDER_BAYS][TEACH_TECHNIQUES])
     }
     printf("\n|---|---|---|---|---|\n");
     for (int i = 0; i < TEACH_TECHNIQUES; i++) {
-        printf("| %s |", teach_technique(i).words);
+        printf("| %s |", teach_technique(set, i).words);
         for (int b = 0; b < TEACH_ORDER_BAYS; b++) {
-            printf(" %d, %.0f |", teach_rankings()[b].rank[i], marks[b][i]);
+            printf(" %d, %.0f |", teach_rankings()[b].rank[set][i], marks[set][b][i]);
         }
         printf("\n");
     }
@@ -106,17 +115,20 @@ static void print_marks(double marks[TEACH_ORDER_BAYS][TEACH_TECHNIQUES])
 
 PbStatus teach_print_order(const TeachSetup *setup, PbError *err)
 {
-    double marks[TEACH_ORDER_BAYS][TEACH_TECHNIQUES];
-    for (int b = 0; b < TEACH_ORDER_BAYS; b++) {
+    OrderMarks marks = {{{0}}};
+    for (int i = 0; i < TEACH_SETS * TEACH_ORDER_BAYS; i++) {
         TeachBay bay;
         TeachJob *jobs = NULL;
-        PB_TRY(pack(setup, b, &bay, &jobs, err));
-        for (int i = 0; i < TEACH_TECHNIQUES && jobs != NULL; i++) {
-            marks[b][i] = floor(jobs[i].run.score.total + LAST_BIT); /* whole, as they are shown */
+        int set = i / TEACH_ORDER_BAYS, b = i % TEACH_ORDER_BAYS;
+        PB_TRY(pack(setup, set, b, &bay, &jobs, err));
+        for (int t = 0; t < TEACH_TECHNIQUES && jobs != NULL; t++) { /* whole, as they are shown */
+            marks[set][b][t] = floor(jobs[t].run.score.total + LAST_BIT);
         }
         free(jobs);
     }
     print_taus(marks);
-    print_marks(marks);
+    for (int set = 0; set < TEACH_SETS; set++) {
+        print_marks(marks, set);
+    }
     return PB_OK;
 }

@@ -23,6 +23,26 @@ static void softest(const PbScore *s, TeachRun *run)
     }
 }
 
+/* A patch belongs to the foot that its middle is in. */
+static void by_the_foot(const PbSession *session, TeachRun *run)
+{
+    static const double NONE = 1e-12;
+    PbPatch patches[PB_SCORE_MAX_PATCHES];
+    double mass[TEACH_FEET] = {0}, room[TEACH_FEET] = {0};
+    double height_m = pb_session_view(session)->exercise->height_m;
+    int count = pb_session_patches(session, patches, PB_SCORE_MAX_PATCHES);
+    for (int i = 0; i < count; i++) {
+        const PbPatch *p = &patches[i];
+        int foot = (int)(TEACH_FEET * 0.5 * (p->y0_m + p->y1_m) / height_m);
+        foot = foot < TEACH_FEET ? foot : TEACH_FEET - 1;
+        mass[foot] += p->free_area_m2 * p->density_kg_m3;
+        room[foot] += p->free_area_m2;
+    }
+    for (int f = 0; f < TEACH_FEET; f++) {
+        run->foot_kg_m3[f] = room[f] > NONE ? mass[f] / room[f] : 0.0;
+    }
+}
+
 static PbStatus step_to_end(PbWatched *w, TeachHand *hand)
 {
     while (!w->is_ended) {
@@ -34,7 +54,7 @@ static PbStatus step_to_end(PbWatched *w, TeachHand *hand)
 }
 
 PbStatus teach_run(const PbExercise *exercise, const PbClimate *climate, const TeachHabits *habits,
-                   uint64_t seed, TeachRun *run)
+                   uint64_t seed, int cells, TeachRun *run)
 {
     PbWatched *w = calloc(1, sizeof *w);
     if (w == NULL) {
@@ -43,6 +63,7 @@ PbStatus teach_run(const PbExercise *exercise, const PbClimate *climate, const T
     PbSessionConfig config = pb_session_default();
     config.exercise = *exercise;
     config.seed = seed;
+    config.cells_across = cells > 0 ? cells : config.cells_across;
     TeachHand hand = teach_hand_make(habits, exercise, seed);
     PbStatus status = pb_watched_start(w, &config, NULL);
     if (status == PB_OK) {
@@ -56,6 +77,7 @@ PbStatus teach_run(const PbExercise *exercise, const PbClimate *climate, const T
         run->debrief = pb_debrief(&w->score);
         run->load = w->watch.peak_load;
         softest(&w->score, run);
+        by_the_foot(w->session, run);
     }
     pb_watched_end(w);
     free(w);
@@ -73,7 +95,8 @@ PbStatus teach_bay(const char *assets, const char *id, TeachBay *bay, PbError *e
 static void run_job(void *jobs, int index)
 {
     TeachJob *j = (TeachJob *)jobs + index;
-    j->status = teach_run(&j->bay->exercise, &j->bay->climate, &j->habits, j->seed, &j->run);
+    j->status =
+        teach_run(&j->bay->exercise, &j->bay->climate, &j->habits, j->seed, j->cells, &j->run);
 }
 
 PbStatus teach_run_all(TeachJob *jobs, int count, int threads)

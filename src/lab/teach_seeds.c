@@ -31,8 +31,7 @@ static void print_bay(const char *id, const TeachJob *jobs, int count)
            least, most, passed, broken, load);
 }
 
-/* The weakest patch that any of so many sheets has, over the strength expected of it. */
-static PbStatus weakest_sheet(const TeachBay *bay, int sheets, double *share)
+PbStatus teach_weakest_sheet(const TeachBay *bay, int sheets, double *share)
 {
     *share = 1.0;
     for (int seed = 1; seed <= sheets; seed++) {
@@ -80,7 +79,7 @@ PbStatus teach_print_sheets(const TeachSetup *setup, PbError *err)
     TeachBay plain;
     double weakest;
     PB_TRY(teach_bay(setup->assets, bays[0], &plain, err));
-    if (weakest_sheet(&plain, SHEETS, &weakest) != PB_OK) {
+    if (teach_weakest_sheet(&plain, SHEETS, &weakest) != PB_OK) {
         return pb_fail(err, PB_ERR_MEMORY, "out of memory");
     }
     printf("The weakest place of the %d sheets that seeds 1 to %d draw for `plain-2x4` has %.2f "

@@ -9,7 +9,7 @@
 
 typedef PbStatus Table(const TeachSetup *setup, PbError *err);
 
-enum { LEARNERS, SEEDS, SHEETS, LEVELS, ORDER, SHOWN, WALLS = SHOWN, NAMES, TABLES };
+enum { LEARNERS, SEEDS, SMOOTH, SHEETS, LEVELS, ORDER, SHOWN, WALLS = SHOWN, NAMES, TABLES };
 
 /* What the tables are about: a cheap look whether a page has those of today. */
 static PbStatus print_names(const TeachSetup *setup, PbError *err)
@@ -19,17 +19,17 @@ static PbStatus print_names(const TeachSetup *setup, PbError *err)
     for (int i = 0; i < TEACH_KINDS; i++) {
         printf("| %s |\n", teach_kind(i).name);
     }
-    for (int i = 0; i < TEACH_TECHNIQUES; i++) {
-        printf("| %s |\n", teach_technique(i).words);
+    for (int i = 0; i < TEACH_SETS * TEACH_TECHNIQUES; i++) {
+        printf("| %s |\n", teach_technique(i / TEACH_TECHNIQUES, i % TEACH_TECHNIQUES).words);
     }
     return PB_OK;
 }
 
-static const char *const words[TABLES] = {"learners", "seeds", "sheets", "levels",
-                                          "order",    "walls", "names"};
-static Table *const tables[TABLES] = {teach_print_learners, teach_print_seeds, teach_print_sheets,
-                                      teach_print_levels,   teach_print_order, teach_print_walls,
-                                      print_names};
+static const char *const words[TABLES] = {"learners", "seeds", "smooth", "sheets",
+                                          "levels",   "order", "walls",  "names"};
+static Table *const tables[TABLES] = {teach_print_learners, teach_print_seeds,  teach_print_smooth,
+                                      teach_print_sheets,   teach_print_levels, teach_print_order,
+                                      teach_print_walls,    print_names};
 
 typedef struct Options {
     TeachSetup setup;
@@ -41,6 +41,8 @@ const CliOption teach_options[] = {
      .at = offsetof(Options, table), .words = words, .word_count = TABLES},
     {"--seeds", "N", "runs of each row, instead of the table's own number", cli_take_whole,
      .at = offsetof(Options, setup.seeds), .low = 1, .high = 1000},
+    {"--exercise", "ID", "of the levels this one alone, in the course or not", cli_take_text,
+     .at = offsetof(Options, setup.only)},
     {"--threads", "T", "of the runs, default all cores", cli_take_whole,
      .at = offsetof(Options, setup.threads), .low = 1, .high = 16},
     {.name = NULL},

@@ -44,6 +44,27 @@ START_TEST(each_gate_shuts_by_itself_and_says_where)
 }
 END_TEST
 
+/* Where a weak face makes an exercise settle for less than dense pack, no foot has to hold more
+ * than the bay; a target between is no such bay. */
+START_TEST(no_foot_of_a_weak_face_has_to_hold_more_than_the_bay)
+{
+    static const struct {
+        double target, foot, limit;
+        int is_shut;
+    } rows[] = {{40.0, 41.0, 40.0, 0}, {40.0, 39.9, 40.0, 1}, {52.0, 47.9, 48.0, 1}};
+    PbScoreInput in = good_run();
+    exercise.target_kg_m3 = rows[_i].target;
+    for (int i = 5; i < 8; i++) {
+        patches[i].density_kg_m3 = rows[_i].foot;
+    }
+    PbScore s = mark(&in);
+    ck_assert_int_eq(s.gates[PB_GATE_SLICE].is_shut, rows[_i].is_shut);
+    ck_assert_double_eq(s.gates[PB_GATE_SLICE].limit, rows[_i].limit);
+    ck_assert_int_eq((int)s.verdict,
+                     rows[_i].is_shut ? (int)PB_VERDICT_REDO : (int)PB_VERDICT_PASS);
+}
+END_TEST
+
 START_TEST(a_broken_face_is_worth_nothing)
 {
     PbScoreInput in = good_run();
@@ -90,11 +111,13 @@ START_TEST(a_rubric_that_breaks_the_order_of_walls_is_refused)
         const char *field;
     } bad[] = {
         {offsetof(PbRubric, weight), -1.0, "weights"},
-        {offsetof(PbRubric, weight), 10.0, "weights"}, /* technique would outweigh the wall */
+        {offsetof(PbRubric, weight[PB_SCORE_HANDS]), 51.0, "weights"}, /* outweighs the wall */
+        {offsetof(PbRubric, weight[PB_SCORE_NO_HARM]), 66.0, "weights"},
         {offsetof(PbRubric, plug_points), -5.0, "limits/plug_points"}, /* points for a plug */
         {offsetof(PbRubric, check_points), (double)NAN, "limits/check_points"},
         {offsetof(PbRubric, reach_m), 0.0, "limits/reach_m"},
         {offsetof(PbRubric, over_kg_m3), 57.0, "limits/over_kg_m3"}, /* good fill is wasted */
+        {offsetof(PbRubric, slice_min_kg_m3), 81.0, "limits/over_kg_m3"},
         {offsetof(PbRubric, material_zero), 0.01, "limits/material_zero"},
         {offsetof(PbRubric, after_stall_s), 0.0, "limits/after_stall_s"},
     };
@@ -105,6 +128,7 @@ START_TEST(a_rubric_that_breaks_the_order_of_walls_is_refused)
         memcpy((char *)&rubric + bad[i].offset, &bad[i].value, sizeof bad[i].value);
         ck_assert_int_eq(pb_rubric_check(&rubric, field, sizeof field, &err), PB_ERR_RANGE);
         ck_assert_str_eq(field, bad[i].field);
+        ck_assert_int_gt((int)strlen(err.message), 12); /* with the reason */
     }
 }
 END_TEST
@@ -226,6 +250,7 @@ int main(void)
     Suite *suite = suite_create("score_gates");
     TCase *normal = tcase_create("normal"), *limits = tcase_create("limits");
     tcase_add_test(normal, each_gate_shuts_by_itself_and_says_where);
+    tcase_add_loop_test(normal, no_foot_of_a_weak_face_has_to_hold_more_than_the_bay, 0, 3);
     tcase_add_loop_test(normal, a_worse_wall_never_gets_the_better_mark, 0, 30);
     tcase_add_loop_test(normal, a_small_change_is_a_small_change_of_the_mark, 0, 10);
     tcase_add_test(limits, a_broken_face_is_worth_nothing);

@@ -106,14 +106,15 @@ static PbStatus check_order(const PbRubric *r, char *field, size_t size, PbError
         sum += r->weight[i];
     }
     if (wall < 0.5 * sum) {
-        return refuse(field, size, err, "weights",
-                      "on_target and weakest have less than half of all points: a worse wall could "
-                      "get the better mark");
+        return refuse(
+            field, size, err, "weights",
+            "on_target, weakest and years have less than half of all points: a worse wall "
+            "could get the better mark");
     }
-    if (r->over_kg_m3 < 1.2 * r->slice_min_kg_m3) {
+    if (r->over_kg_m3 < r->slice_min_kg_m3) {
         return refuse(field, size, err, "limits/over_kg_m3",
-                      "expected 1.2 times slice_min_kg_m3 or more: fill that a wall needs would "
-                      "count as wasted");
+                      "expected slice_min_kg_m3 or more: fill that a wall needs would count as "
+                      "wasted");
     }
     return PB_OK;
 }

@@ -349,7 +349,7 @@ static const struct {
 } parts[] = {
     {{"on_target", 40.0, 1, 1}, pb_lose_on_target},
     {{"weakest", 15.0, 1, 0}, pb_lose_weakest},
-    {{"years", 15.0, 0, 0}, pb_lose_years},
+    {{"years", 15.0, 1, 0}, pb_lose_years},
     {{"no_harm", 15.0, 0, 0}, no_harm},
     {{"material", 5.0, 0, 0}, material},
     {{"hands", 10.0, 0, 0}, hands},

@@ -6,7 +6,8 @@
 
 #include <math.h>
 
-static const double LAST_BIT = 1e-9; /* that a sum of whole points may have lost */
+static const double SETTLES_KG_M3 = 48.0; /* a target under it is no dense pack: core/score.h */
+static const double LAST_BIT = 1e-9;      /* that a sum of whole points may have lost */
 
 static void shut(PbGate *gate, PbScoreFault fault, double y0_m, double y1_m, double time_s)
 {
@@ -65,6 +66,9 @@ static void gate_fill(const PbScoreInput *in, PbScore *s)
     mean->limit = e->target_kg_m3;
     slice->value = fmax(softest.density_kg_m3, 0.0);
     slice->limit = in->rubric->slice_min_kg_m3;
+    if (e->target_kg_m3 < SETTLES_KG_M3) { /* a weak face: the exercise settles for less */
+        slice->limit = fmin(slice->limit, e->target_kg_m3);
+    }
     empty->value = in->result->void_area_m2;
     empty->limit = in->rubric->void_max_m2;
     if (mean->value < mean->limit) {

@@ -50,8 +50,9 @@
 
 /** Grows by one whenever the same run and rubric may get other marks. 1: points alone decided, all
  * or nothing at the target; 2: gates, then points; 3: the softest foot counts by the cube of its
- * worth, a bay may be left for a reason. Older grades say by which rules they were made. */
-#define PB_SCORE_RULES 3
+ * worth, a bay may be left for a reason; 4: no slice needs more than the bay's target. Older grades
+ * say by which rules they were made. */
+#define PB_SCORE_RULES 4
 
 #define PB_SCORE_MAX_LOSSES  160
 #define PB_SCORE_MAX_EVENTS  512
@@ -122,7 +123,8 @@ typedef enum PbGateKind {
     PB_GATE_LOAD,   /**< and was loaded under panel_zero of the strength expected of it */
     PB_GATE_CHECKS, /**< no safety check was left out */
     PB_GATE_MEAN,   /**< mean density at target */
-    PB_GATE_SLICE,  /**< every slice_m of its height at slice_min_kg_m3 */
+    PB_GATE_SLICE,  /**< every slice_m of its height at slice_min_kg_m3, or at a target under 48
+                     * kg/m3 */
     PB_GATE_VOID,   /**< no more than void_max_m2 as good as empty */
     PB_GATE_LOST,   /**< no more out through openings than the exercise allows, where it says */
     PB_GATE_MARK,   /**< points, rounded down to a whole number, at the pass mark */

@@ -15,6 +15,16 @@
 
 enum { TEACH_FAR = 1, TEACH_NEAR = 2 };
 
+/** Acts besides packing. */
+enum {
+    TEACH_RING = 1,    /**< opens a stuffed ring when the wall creaks */
+    TEACH_SEALS = 2,   /**< seals the openings that show before work */
+    TEACH_HOLES = 4,   /**< works every hole that is drilled, not the first alone */
+    TEACH_LOOKS = 8,   /**< looks and tests before work, and leaves a bay for its reason */
+    TEACH_GENTLE = 16, /**< as reads_bay */
+    TEACH_ACTS_END = 32
+};
+
 /** What somebody does, as it can be told in a sentence. Zero is none of it. */
 typedef struct TeachHabits {
     double step_m, step_sd_m;  /**< mean pull and its scatter */
@@ -32,6 +42,7 @@ typedef struct TeachHabits {
     double end_wait_s;    /**< more at the first stop of each way */
     int checks_skipped;   /**< of the check list before work */
     int reads_bay;        /**< thin paneling gently, damp material leaner: seen before work */
+    double acts_share;    /**< chance, drawn for each run and act, that TEACH_* is thought of */
 } TeachHabits;
 
 /** @brief One-foot steps, two seconds after the stall, both ends, no scatter, hears everything. */
@@ -41,7 +52,11 @@ TeachHabits teach_textbook(void);
 typedef struct TeachHand {
     TeachHabits habits;
     PbRng rng;
-    double height_m, hole_y_m, feed_kg_s, feed_max_kg_s, blower;
+    double height_m, hole_y_m, room_m3, feed_kg_s, feed_max_kg_s, blower;
+    int acts, leaves_at_once;
+    PbLeaveReason reason;           /**< that it would give; none: it never leaves */
+    double holes_y_m[PB_MAX_HOLES]; /**< those that it works */
+    int hole, hole_count;
     int stage, pass, direction, step_count;
     double target_m, tube_was_m, stuck_s;
     double stop_s, best, go_s, eased_s;
@@ -54,24 +69,28 @@ TeachHand teach_hand_make(const TeachHabits *habits, const PbExercise *exercise,
 /** @param[out] out caller's array of at least 16 @return how many commands were written */
 int teach_hand_next(TeachHand *h, const PbSignals *g, PbCommand *out);
 
+enum { TEACH_FEET = 8 };
+
 /** What a run came to. */
 typedef struct TeachRun {
     PbScore score;
     PbResult result;
     PbDebrief debrief;
-    double load;              /**< peak, over the strength expected of such a face */
-    double softest_kg_m3;     /**< mean of the softest 0.3 m */
-    double softest_y_m;       /**< its middle */
-    PbScoreFault softest_for; /**< what the score lays it to */
+    double load;                   /**< peak, over the strength expected of such a face */
+    double softest_kg_m3;          /**< mean of the softest 0.3 m */
+    double softest_y_m;            /**< its middle */
+    PbScoreFault softest_for;      /**< what the score lays it to */
+    double foot_kg_m3[TEACH_FEET]; /**< mean of each eighth of the height, from below */
 } TeachRun;
 
 /**
  * @brief One run from start to end, marked by the default rubric.
  * @param[in] climate of the exercise
+ * @param[in] cells across the bay, 0: as usual
  * @param[out] run untouched unless PB_OK
  */
 PB_NODISCARD PbStatus teach_run(const PbExercise *exercise, const PbClimate *climate,
-                                const TeachHabits *habits, uint64_t seed, TeachRun *run);
+                                const TeachHabits *habits, uint64_t seed, int cells, TeachRun *run);
 
 /** A shipped exercise with its climate. */
 typedef struct TeachBay {
@@ -87,12 +106,24 @@ typedef struct TeachJob {
     const TeachBay *bay;
     TeachHabits habits;
     uint64_t seed;
+    int cells; /**< as in teach_run */
     TeachRun run;
     PbStatus status;
 } TeachJob;
 
 /** @brief All of them, on so many threads; the answer is the same for any number. */
 PB_NODISCARD PbStatus teach_run_all(TeachJob *jobs, int count, int threads);
+
+/**
+ * @brief The weakest patch that any of the sheets of seeds 1 to `sheets` has.
+ * @param[out] share of the strength expected of such a sheet
+ */
+PB_NODISCARD PbStatus teach_weakest_sheet(const TeachBay *bay, int sheets, double *share);
+
+/** Skills of the table of levels, 0 the novice. */
+enum { TEACH_SKILLS = 5 };
+/** @brief Assumed hands of a skill. @param[in] skill 0 .. TEACH_SKILLS - 1 */
+TeachHabits teach_skill(int skill);
 
 /* A kind of beginner: one habit that is wrong. */
 typedef struct TeachKind {
@@ -130,15 +161,17 @@ PB_NODISCARD PbStatus teach_learn(const TeachBay *bay, const TeachHabits *start,
 /** What a table needs. */
 typedef struct TeachSetup {
     const char *assets;
-    int seeds;   /**< 0: as many as the table of docs/TRAINERS.md has */
-    int threads; /**< 0: as many as there are cores */
+    int seeds;        /**< 0: as many as the table of docs/TRAINERS.md has */
+    int threads;      /**< 0: as many as there are cores */
+    const char *only; /**< of the levels this exercise alone, by its id; NULL: all */
 } TeachSetup;
 
-/** What walls the forty techniques make, without a word of marks: for whoever ranks them. */
+/** What walls the newest forty techniques make, without a word of marks: for whoever ranks them. */
 PB_NODISCARD PbStatus teach_print_walls(const TeachSetup *setup, PbError *err);
 /** Tables of docs/TRAINERS.md, printed as Markdown. @return PB_OK, or what went wrong */
 PB_NODISCARD PbStatus teach_print_learners(const TeachSetup *setup, PbError *err);
 PB_NODISCARD PbStatus teach_print_seeds(const TeachSetup *setup, PbError *err);
+PB_NODISCARD PbStatus teach_print_smooth(const TeachSetup *setup, PbError *err);
 PB_NODISCARD PbStatus teach_print_sheets(const TeachSetup *setup, PbError *err);
 PB_NODISCARD PbStatus teach_print_levels(const TeachSetup *setup, PbError *err);
 PB_NODISCARD PbStatus teach_print_order(const TeachSetup *setup, PbError *err);
@@ -149,15 +182,17 @@ typedef struct TeachTechnique {
     TeachHabits habits;
 } TeachTechnique;
 
-enum { TEACH_TECHNIQUES = 40, TEACH_ORDER_BAYS = 4 };
+/** Two sets: that by which rules 3 were mended, and one that came after them. */
+enum { TEACH_SETS = 2, TEACH_TECHNIQUES = 40, TEACH_ORDER_BAYS = 4 };
 
-/** @brief One of the forty. @param[in] index 0 .. TEACH_TECHNIQUES - 1 */
-TeachTechnique teach_technique(int index);
+/** @brief One of the forty. @param[in] set 0 .. TEACH_SETS - 1 @param[in] index 0 ..
+ * TEACH_TECHNIQUES - 1 */
+TeachTechnique teach_technique(int set, int index);
 /** Rank of each technique on a bay, 1 the best; equal ranks are equally good. */
 typedef struct TeachRanking {
     const char *bay;
     double wanted_tau;
-    int rank[TEACH_TECHNIQUES];
+    int rank[TEACH_SETS][TEACH_TECHNIQUES];
 } TeachRanking;
 /** @brief The rankings that were made before any mark was seen. @return TEACH_ORDER_BAYS */
 const TeachRanking *teach_rankings(void);
