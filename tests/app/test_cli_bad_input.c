@@ -138,7 +138,8 @@ static const struct {
     {"0.089", "89", "out of range, expected 0.05 to 0.4 m"},
     {"\"tilt_deg\": 90", "\"tilt_deg\": 91", "expected 0 to 90 degrees"},
     {"0.01,", "10,", "expected 0.0001 to 0.2 m3/s per m2"},
-    {"19900", "80", "expected 1000 to 40000 Pa"},
+    {"{\"file\": \"plain\"}", "{\"file\": \"plain\", \"static_pa\": 80}",
+     "expected 1000 to 40000 Pa"},
     {"\"width_m\": 0.368", "\"width_in\": 14.5", "\"width_m\" is missing here"},
     {"\"tilt_deg\"", "\"tilt\"", "unknown key \"tilt\""},
     {"\"bay\":", "\"bays\":", "\"bay\" is missing"},
@@ -171,7 +172,9 @@ static const struct {
     {"\"y_m\": 0.45", "\"y_m\": 3.45", "the hole is outside the bay"},
     {"\"x_m\": 0.184", "\"x_m\": 0.0", "the hole is outside the bay"},
     {"0.0635", "0.03", "does not go into the hole"},
-    {"\"feed_kg_s\": 0.065", "\"feed_kg_s\": 0.1", "more than the gate gives"},
+    {"{\"file\": \"plain\"}", "{\"file\": \"plain\", \"feed_kg_s\": 0.1}",
+     "more than the gate gives"},
+    {"{\"file\": \"plain\"}", "{\"file\": \"plane\"}", "there is no \"plane\" in machines/"},
 };
 
 /* The good file with one place changed. */

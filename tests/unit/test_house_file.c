@@ -393,7 +393,9 @@ START_TEST(is_written_whole_or_not_at_all_when_memory_ends)
         is_short = blocks_left < 0;
         if (!is_short) {
             ck_assert(json_equal(json, whole));
-        } else if (json != NULL && !json_equal(json, whole)) { /* ours could not be read to compare: the bay stands in it */
+        } else if (json != NULL &&
+                   !json_equal(
+                       json, whole)) { /* ours could not be read to compare: the bay stands in it */
             ck_assert(json_is_object(json_object_get(json, "bay")));
             ck_assert_uint_eq(json_object_size(json), json_object_size(whole));
         }

@@ -41,6 +41,11 @@ START_TEST(each_gate_shuts_by_itself_and_says_where)
     result.mass_lost_kg = 2.0;
     s = mark(&in);
     ck_assert(s.gates[PB_GATE_MARK].is_shut && s.verdict == PB_VERDICT_REDO);
+    rubric.pass_score = ceil(s.total); /* points are whole: what is nearly there is not there */
+    ck_assert_double_gt(s.total, rubric.pass_score - 0.5);
+    s = mark(&in);
+    ck_assert(s.gates[PB_GATE_MARK].is_shut);
+    ck_assert_double_eq(s.gates[PB_GATE_MARK].value, rubric.pass_score - 1.0);
 }
 END_TEST
 

@@ -6,6 +6,7 @@
 
 #include "core/marks.h"
 #include "io/exercise_file.h"
+#include "io/places.h"
 #include "io/run_judge.h"
 
 #include <signal.h>
@@ -468,6 +469,8 @@ START_TEST(a_list_that_is_not_whole_calls_nothing_somebodys_own)
 {
     static Exercises list;
     char command[2000];
+    const char *assets = PB_TEST_SOURCE_DIR "/assets"; /* machines and materials of the copied bay */
+    io_places_set(&assets, 1);
     exercises_load(&list, PB_TEST_SOURCE_DIR "/assets/exercises");
     ck_assert_int_gt(list.count, 10);
     ck_assert_int_eq(list.is_short, 0);
