@@ -46,10 +46,10 @@ const char *pb_feel_word(PbFeel feel)
     return feels[feel];
 }
 
-static void see(PbCrew *crew, PbSeenKind kind, const PbRect *at)
+static void see(PbCrew *crew, PbCrewSeenKind kind, const PbRect *at)
 {
     if (crew->seen_count < PB_CREW_SEEN) {
-        crew->seen[crew->seen_count++] = (PbSeen){kind, *at};
+        crew->seen[crew->seen_count++] = (PbCrewSeen){kind, *at};
     }
 }
 

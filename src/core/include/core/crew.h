@@ -114,11 +114,11 @@ typedef struct PbCrewShade {
 } PbCrewShade;
 
 /** What anybody in the room sees. */
-typedef enum PbSeenKind { PB_SEEN_BOX, PB_SEEN_REGISTER } PbSeenKind;
-typedef struct PbSeen {
-    PbSeenKind kind;
+typedef enum PbCrewSeenKind { PB_SEEN_BOX, PB_SEEN_REGISTER } PbCrewSeenKind;
+typedef struct PbCrewSeen {
+    PbCrewSeenKind kind;
     PbRect at;
-} PbSeen;
+} PbCrewSeen;
 
 typedef struct PbCrew {
     uint64_t seed;
@@ -128,7 +128,7 @@ typedef struct PbCrew {
     double bore_m; /**< of the fill holes of this job */
     PbCutout cutouts[PB_MAX_CUTOUTS];
     int cutout_count;
-    PbSeen seen[PB_CREW_SEEN];
+    PbCrewSeen seen[PB_CREW_SEEN];
     int seen_count;
     /* by acts */
     PbCrewDone done[PB_CREW_ACTS];
