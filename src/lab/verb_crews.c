@@ -1,6 +1,6 @@
 /*
  * crews: four scripted crews over the six walls or over walls drawn by era: the tables of
- * docs/JOBS.md. Each crew knows what its acts tell it, and nothing else of the wall.
+ * docs/formats/job.md. Each crew knows what its acts tell it, and nothing else of the wall.
  */
 #include "verbs.h"
 
