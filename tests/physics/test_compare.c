@@ -445,6 +445,9 @@ START_TEST(every_input_is_listed_with_its_range_and_source)
                   (rows[i].low <= rows[i].value && rows[i].value <= rows[i].high));
         drawn += rows[i].is_drawn;
         seen += strcmp(rows[i].key, "foam_k_w_mk") == 0 && rows[i].is_drawn;
+        seen += strcmp(rows[i].key, "settle_material") == 0 && rows[i].is_drawn &&
+                rows[i].low == 0.7 && rows[i].high == 1.0;
+        seen += strcmp(rows[i].key, "climate/bay_rh") == 0 && rows[i].is_drawn;
         seen += strcmp(rows[i].key, "price_per_kwh") == 0;
         seen += strcmp(rows[i].key, "air_viscosity_pa_s") == 0; /* how easily air moves in a fill */
         seen += strcmp(rows[i].key, "void_kg_m3") == 0;         /* what counts as an empty place */
@@ -452,7 +455,7 @@ START_TEST(every_input_is_listed_with_its_range_and_source)
             strcmp(rows[i].key, "wall_friction") == 0 && !rows[i].is_drawn && rows[i].value == 0.55;
         ck_assert(strncmp(rows[i].key, "foam_poor", 9) != 0);
     }
-    ck_assert_int_eq(seen, 5);
+    ck_assert_int_eq(seen, 7);
     ck_assert_int_gt(drawn, 25);
     pb_compare_destroy(c);
 }

@@ -36,10 +36,11 @@ static void text(Rows *r, PbAssumedFrom from, const char *key, const char *value
     add(r, (PbAssumed){from, key, value, 0.0, 0.0, 0.0, "", source, "", 0});
 }
 
-static void season(Rows *r, const char *key, const PbSeason *s, const char *unit)
+/* is_drawn: its mean moves, by COMPARE_DAMP_RH. */
+static void season(Rows *r, const char *key, const PbSeason *s, const char *unit, int is_drawn)
 {
     add(r, (PbAssumed){PB_ASSUMED_CLIMATE, key, NULL, s->mean, s->mean - s->swing,
-                       s->mean + s->swing, unit, "climate file: made, not measured", "", 0});
+                       s->mean + s->swing, unit, "climate file: made, not measured", "", is_drawn});
 }
 
 static void house_rows(Rows *r, const PbHouse *h)
@@ -98,11 +99,11 @@ static void house_rows(Rows *r, const PbHouse *h)
         }
     }
     text(r, PB_ASSUMED_CLIMATE, "climate", h->climate.title, "climate file: made, not measured");
-    season(r, "climate/bay_rh", &h->climate.bay_rh, "-");
-    season(r, "climate/indoor_c", &h->climate.indoor_c, "deg C");
-    season(r, "climate/indoor_rh", &h->climate.indoor_rh, "-");
-    season(r, "climate/outdoor_c", &h->climate.outdoor_c, "deg C");
-    season(r, "climate/outdoor_rh", &h->climate.outdoor_rh, "-");
+    season(r, "climate/bay_rh", &h->climate.bay_rh, "-", 1);
+    season(r, "climate/indoor_c", &h->climate.indoor_c, "deg C", 0);
+    season(r, "climate/indoor_rh", &h->climate.indoor_rh, "-", 0);
+    season(r, "climate/outdoor_c", &h->climate.outdoor_c, "deg C", 0);
+    season(r, "climate/outdoor_rh", &h->climate.outdoor_rh, "-", 0);
     number(r, PB_ASSUMED_CLIMATE, "climate/foam_ageing", h->climate.foam_ageing, "-",
            "climate file: made, not measured");
 }
@@ -232,10 +233,12 @@ int pb_compare_assumed(const PbCompare *c, PbAssumed *rows, int max)
             continue;
         }
         double value = pb_constant_value(&c->setup.constants, info);
-        int is_drawn = pb_spread_moves(info) && value == info->value;
-        add(&r, (PbAssumed){PB_ASSUMED_CONSTANT, info->name, NULL, value,
-                            is_drawn ? info->low : value, is_drawn ? info->high : value, info->unit,
-                            info->source, info->confidence, is_drawn});
+        int is_product = strcmp(info->name, "settle_material") == 0; /* by the comparison */
+        int is_drawn = (pb_spread_moves(info) || is_product) && value == info->value;
+        double low = is_product ? COMPARE_LEAST_MATERIAL * value : info->low;
+        add(&r, (PbAssumed){PB_ASSUMED_CONSTANT, info->name, NULL, value, is_drawn ? low : value,
+                            is_drawn ? info->high : value, info->unit, info->source,
+                            info->confidence, is_drawn});
     }
     return r.count;
 }

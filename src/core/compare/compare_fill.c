@@ -2,6 +2,7 @@
  */
 #include "compare/compare_private.h"
 
+#include "core/pb_math.h"
 #include "core/units.h"
 
 #include <assert.h>
@@ -162,6 +163,19 @@ PbStatus compare_age(PbCompare *c, PbCompareFill fill, int grid, PbError *err)
     return age_cellulose(c, grid == COMPARE_FINE ? &f->packed : &f->variant[0], aged, err);
 }
 
+/* What a draw of years changes besides the constants: humidity in the wall (our choice), and the
+ * product, which may settle less than the measured one (settle_material, from memory). */
+static void draw_settling(const PbCompare *c, int draw, PbSettleConfig *config)
+{
+    uint64_t seed = c->setup.house.seed;
+    PbSeason *rh = &config->climate.bay_rh; /* stays between 0 and 1 all year */
+    double dry = pb_min(COMPARE_DAMP_RH, rh->mean - fabs(rh->swing));
+    double damp = pb_min(COMPARE_DAMP_RH, 1.0 - rh->mean - fabs(rh->swing));
+    rh->mean += pb_spread_number(-dry, 0.0, damp, "bay_rh", seed, draw);
+    config->constants.settle_material *=
+        pb_spread_number(COMPARE_LEAST_MATERIAL, 1.0, 1.0, "settle_material", seed, draw);
+}
+
 /* One draw: density and empty share of every cell at each key time, then the gaps. */
 PbStatus compare_settle(PbCompare *c, PbCompareFill fill, int draw, PbError *err)
 {
@@ -179,6 +193,7 @@ PbStatus compare_settle(PbCompare *c, PbCompareFill fill, int draw, PbError *err
     }
     float *to = f->settled[draw], *gap = to + times * 2 * cells;
     config.constants = pb_spread_constants(&c->setup.constants, c->setup.house.seed, draw, 0);
+    draw_settling(c, draw, &config);
     PB_TRY(pb_settle_create(packed, &config, &settle, err));
     PbStatus status = PB_OK;
     for (size_t t = 0; t < times && status == PB_OK; t++, to += 2 * cells) {

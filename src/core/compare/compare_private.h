@@ -20,6 +20,11 @@ enum {
     COMPARE_VARIANTS = 6 /* coarse packing runs: the shipped hands, then other seeds and crews */
 };
 
+/* A draw moves the yearly mean of the humidity in the wall by so much either way, and the settled
+ * density of the product down to this share of the measured one. */
+#define COMPARE_DAMP_RH        0.05
+#define COMPARE_LEAST_MATERIAL 0.7
+
 /* A fill that is packed is packed on two grids: the coarse one gives the first figures and all
  * draws, the fine one what stands. Foam and the empty bay have the fine one alone. */
 typedef enum CompareGrid { COMPARE_COARSE, COMPARE_FINE, COMPARE_GRIDS } CompareGrid;
