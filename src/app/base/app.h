@@ -1,5 +1,5 @@
 /* Private to app: what the window program holds together, and what every room may use of it. Who
- * knows whom: base, then the rooms (bay, result, door, debrief, years, side, drill; none knows
+ * knows whom: base, then the rooms (bay, result, door, debrief, years, side, drill, wall; none knows
  * another), then shell, which knows them all (tests/layers/rooms.cmake). Read shell/main.c first,
  * then shell/loop.c. */
 #ifndef APP_BASE_APP_H
@@ -274,11 +274,12 @@ typedef struct App {
     struct Years *years;
     struct Side *side;
     struct Drill *drill;
+    struct Wall *wall;
 } App;
 
 /* Widget numbers. The bay and its result have 1 to 199, Debrief 300 to 399, Years 400 to 499, Side
- * by side 500 to 599, the Door 600 to 699 and 750 on, the drills 700 to 749, cards that any room
- * may open 900 and more. Those of the cautions card are highest: a card puts the rest to sleep. */
+ * by side 500 to 599, the Door 600 to 699 and 750 on, the drills 700 to 749, the wall 800 to 899, cards
+ * that any room may open 900 and more. Those of the cautions card are highest: a card puts the rest to sleep. */
 enum {
     ID_UNITS = 1,
     ID_LANG,

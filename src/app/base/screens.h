@@ -23,6 +23,7 @@ typedef enum AppScreen {
     SCREEN_YEARS,
     SCREEN_SIDE,
     SCREEN_DRILL,
+    SCREEN_WALL,
     SCREEN_COUNT
 } AppScreen;
 
@@ -59,6 +60,7 @@ typedef struct Screen {
 /* Ask for another screen: the shell turns to it before the next frame. */
 void app_go(struct App *app, AppScreen to);
 
-extern const Screen scr_bay, scr_result, scr_door, scr_debrief, scr_years, scr_side, scr_drill;
+extern const Screen scr_bay, scr_result, scr_door, scr_debrief, scr_years, scr_side, scr_drill,
+    scr_wall;
 
 #endif

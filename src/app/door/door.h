@@ -4,7 +4,7 @@
 
 #include "base/app.h"
 
-enum { DOOR_ROOMS = 5, DOOR_NX = 24, DOOR_NY = 64 };
+enum { DOOR_ROOMS = 6, DOOR_NX = 24, DOOR_NY = 64 };
 
 typedef struct Door {
     int row;                          /* chosen exercise */
@@ -17,7 +17,7 @@ typedef struct Door {
 } Door;
 
 enum {
-    ID_DOOR_ROOMS = ID_DOOR, /* and four more */
+    ID_DOOR_ROOMS = ID_DOOR, /* and five more */
     ID_DOOR_CHANGE = ID_DOOR + 10,
     ID_DOOR_LIST,
     ID_DOOR_START,

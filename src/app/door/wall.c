@@ -5,16 +5,18 @@
 #include <math.h>
 #include <stdio.h>
 
-static const AppScreen rooms[DOOR_ROOMS] = {SCREEN_BAY, SCREEN_YEARS, SCREEN_SIDE, SCREEN_DEBRIEF,
-                                            SCREEN_DRILL};
+static const AppScreen rooms[DOOR_ROOMS] = {SCREEN_BAY,     SCREEN_YEARS, SCREEN_SIDE,
+                                            SCREEN_DEBRIEF, SCREEN_DRILL, SCREEN_WALL};
 static const char *const names[DOOR_ROOMS] = {N_("Pack the bay"), N_("Years later"),
-                                              N_("Side by side"), N_("Debrief"), N_("Drill")};
+                                              N_("Side by side"), N_("Debrief"),
+                                              N_("Drill"),        N_("The wall")};
 static const char *const about[DOOR_ROOMS] = {
     N_("Push the tube in, pack, pull back, let the pressure bleed."),
     N_("Let the wall stand for 50 years: gap, air loops, cold stripes."),
     N_("Empty, loose, foam and dense pack in the same weather."),
     N_("Replay a run, read the grade, give your own points."),
     N_("Hear the stall in twenty seconds: press when the hands must act."),
+    N_("Find the bays of a closed wall: tap, probe, drill, then open it."),
 };
 
 void door_room(App *app, int room)
@@ -189,13 +191,31 @@ static void picture_drill(Ui *ui, GfxRect r)
     ui_circle(ui, x, mid - r.h * 0.3f, 8.0f, t->accent);
 }
 
+/* Uprights off their grid, one of them dashed, and marks of a rod. */
+static void picture_wall(Ui *ui, GfxRect r)
+{
+    const UiTheme *t = ui->theme;
+    static const float at[4] = {0.12f, 0.42f, 0.66f, 0.9f};
+    for (int k = 0; k < 4; k++) {
+        float x = floorf(r.x + r.w * at[k]), s = ui_px(ui, 7);
+        GfxColor c = k == 2 ? t->accent : t->ink2;
+        ui_dashes(ui, x, r.y, x, r.y + r.h, 1.5f, 6.0f, c);
+        ui_dashes(ui, x + s, r.y, x + s, r.y + r.h, 1.5f, 6.0f, c);
+        ui_circle(ui, x + s * 0.5f, r.y + r.h * 0.35f, 4.0f, t->ink);
+    }
+    for (int k = 0; k < 3; k++) {
+        float x = r.x + r.w * (at[k] + at[k + 1]) * 0.5f;
+        ui_circle(ui, x, r.y + r.h * 0.55f, k == 2 ? 3.0f : 8.0f, t->ink);
+    }
+}
+
 static void room_draw(const App *app, int room, GfxRect r, int with_picture)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
     char key[16], mark[24];
-    void (*const pictures[DOOR_ROOMS])(Ui *, GfxRect) = {picture_bay, picture_years, picture_side,
-                                                         picture_debrief, picture_drill};
+    void (*const pictures[DOOR_ROOMS])(Ui *, GfxRect) = {
+        picture_bay, picture_years, picture_side, picture_debrief, picture_drill, picture_wall};
     int state = ui_area(ui, ID_DOOR_ROOMS + room, r, 1);
     float in = ui_px(ui, r.w > ui_px(ui, 180) ? 16 : 10), w = r.w - 2 * in;
     ui_rect(ui, r.x, r.y, r.w, r.h, state & UI_AREA_HELD ? t->accent_wash : t->sheet);

@@ -6,6 +6,7 @@
 #include "shell/health.h"
 #include "shell/shell.h"
 #include "side/side.h"
+#include "wall/wall.h"
 #include "years/years.h"
 
 #include "audio/audio_device.h"
@@ -175,6 +176,7 @@ static int rows(const App *app, Row *out)
 {
     const Debrief *d = app->debrief;
     const Drill *drill = app->drill;
+    const Wall *wall = app->wall;
     const Run *run = &app->run;
     static const PbView none; /* at the Door, before the first run */
     const PbView *v = run->view != NULL ? run->view : &none;
@@ -297,6 +299,10 @@ static int rows(const App *app, Row *out)
         {"drill_phase", drill != NULL ? (double)drill->phase : -1.0},
         {"drill_trials", drill != NULL ? drill->tally.trials : -1},
         {"drill_kept", drill != NULL ? drill->kept_count : -1},
+        {"wall_phase", wall != NULL ? (double)wall->phase : -1.0},
+        {"wall_acts", wall != NULL ? wall->crew.done_count : -1},
+        {"wall_holes", wall != NULL ? wall->crew.hole_count : -1},
+        {"wall_found", wall != NULL ? wall->found_count : -1},
         {"gl_errors", render_errors(app->win.render)},
         {"nx", v->nx},
         {"ny", v->ny},

@@ -23,7 +23,7 @@ static void help(void)
            "  --size 1280x800     window size in pixels\n"
            "  --contrast          high contrast colours\n"
            "  --data DIR          folder with fonts and exercises\n"
-           "  --room ROOM         room to begin in: bay, years, side or debrief\n"
+           "  --room ROOM         room to begin in: bay, years, side, wall or debrief\n"
            "  --house FILE        house and customer for Side by side\n"
            "  --seed N            the chances of every run; 0 or none: each try has its own,\n"
            "                      which its result shows\n\n"
@@ -101,7 +101,7 @@ static int take(AppOptions *o, const char *name, const char *v)
     if (strcmp(name, "--room") == 0) {
         return screens_find(v) >= 0 && path_into(o->room, sizeof o->room, v)
                    ? -1
-                   : refuse(name, v, "bay, years, side or debrief");
+                   : refuse(name, v, "bay, years, side, wall or debrief");
     }
     if (strcmp(name, "--fill") == 0) {
         return number(v, 20.0, 90.0, &o->fill_kg_m3) ? -1 : refuse(name, v, "20 to 90 kg/m3");

@@ -10,7 +10,7 @@
 static const Screen *const table[SCREEN_COUNT] = {
     [SCREEN_BAY] = &scr_bay,         [SCREEN_RESULT] = &scr_result, [SCREEN_DOOR] = &scr_door,
     [SCREEN_DEBRIEF] = &scr_debrief, [SCREEN_YEARS] = &scr_years,   [SCREEN_SIDE] = &scr_side,
-    [SCREEN_DRILL] = &scr_drill,
+    [SCREEN_DRILL] = &scr_drill,     [SCREEN_WALL] = &scr_wall,
 };
 
 const Screen *screen_of(AppScreen which)

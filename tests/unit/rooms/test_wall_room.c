@@ -1,0 +1,205 @@
+/* The wall: each state can be read whole; a click and keys do one act each; what is closed says
+ * nothing that was not felt; opened, what was missed is told. */
+#include "rooms.h"
+
+#include "core/crew_find.h"
+#include "shell/shell.h"
+#include "wall/wall.h"
+
+#include <math.h>
+#include <string.h>
+
+static App *app;
+
+static void begin(void)
+{
+    app = rooms_open();
+    app->options.seed = 100;
+    app->options.is_seed_given = 1;
+    rooms_go(app, SCREEN_WALL);
+}
+
+static void end(void)
+{
+    rooms_close(app);
+}
+
+static void choose(int number)
+{
+    char mark[24];
+    SDL_snprintf(mark, sizeof mark, "wall_pick_%d", number);
+    rooms_press(app, mark, 0.5, 0.5);
+    ck_assert_int_eq(app->wall->phase, WALL_CLOSED);
+}
+
+/* On the wall, in meters. */
+static void press_at(double x_m, double y_m)
+{
+    const Wall *w = app->wall;
+    rooms_press(app, "wall_face", x_m / w->crew.length_m, 1.0 - y_m / w->crew.height_m);
+}
+
+START_TEST(each_state_can_be_read)
+{
+    rooms_all_legible(app, "choose");
+    choose(3);
+    rooms_all_legible(app, "nothing known");
+    pb_crew_find(&app->wall->crew, &app->wall->framing, PB_FIND_CAREFUL);
+    rooms_key(app, SDLK_t);
+    press_at(0.2, 0.6);
+    rooms_all_legible(app, "all known");
+    for (int n = 0; n < PB_LEAVE_REASONS - 1; n++) {
+        rooms_key(app, SDLK_l);
+        rooms_key(app, SDLK_RIGHTBRACKET);
+        if (n % 4 == 0) {
+            rooms_all_legible(app, "leave");
+        }
+    }
+    rooms_key(app, SDLK_r);
+    ck_assert_int_eq(app->wall->phase, WALL_OPENED);
+    rooms_all_legible(app, "opened");
+}
+END_TEST
+
+START_TEST(drawn_walls_can_be_read)
+{
+    choose(7);
+    press_at(0.3, 0.6);
+    rooms_all_legible(app, "drawn, one probe");
+    rooms_key(app, SDLK_r);
+    rooms_all_legible(app, "drawn, opened");
+}
+END_TEST
+
+/* A wall with one window: studs at 0.387, 0.793, 1.199 m. */
+START_TEST(a_click_and_a_key_do_one_act)
+{
+    choose(2);
+    press_at(0.2, 1.0);
+    const PbCrew *crew = &app->wall->crew;
+    ck_assert_int_eq(crew->done_count, 1);
+    ck_assert_int_eq(crew->done[0].act.kind, PB_CREW_PROBE);
+    ck_assert_double_eq_tol(crew->done[0].act.x_m, 0.2, 0.005);
+    ck_assert_double_eq_tol(crew->done[0].act.y_m, 1.0, 0.005);
+    ck_assert(rooms_says(app, "then the back at 100 mm"));
+    rooms_key(app, SDLK_RIGHTBRACKET); /* to the left, then to the right */
+    rooms_key(app, SDLK_RIGHTBRACKET);
+    rooms_key(app, SDLK_RETURN);
+    ck_assert_int_eq(crew->done_count, 2);
+    ck_assert(rooms_says(app, "then wood at 1"));
+    rooms_press(app, "wall_tool_6", 0.5, 0.5); /* drill; the hand is back on the wall */
+    rooms_key(app, SDLK_RIGHT);
+    rooms_key(app, SDLK_SPACE);
+    ck_assert_int_eq(crew->hole_count, 1);
+    ck_assert_double_eq_tol(crew->holes[0].x_m, 0.21, 0.006);
+    ck_assert(rooms_says(app, "The hole is open."));
+    rooms_key(app, SDLK_u);
+    rooms_key(app, SDLK_SPACE);
+    ck_assert(rooms_says(app, "to wood, up"));
+    ck_assert(rooms_says(app, "probe holes 2, fill holes 1"));
+    rooms_key(app, SDLK_SPACE); /* the tube tells it again and costs its time again */
+    ck_assert_double_eq_tol(crew->time_s, 2 * 42.0 + 60.0 + 4 * 24.0, 1e-9);
+}
+END_TEST
+
+START_TEST(what_cannot_be_done_is_said)
+{
+    choose(2);
+    press_at(2.0, 1.5);
+    ck_assert_int_eq(app->wall->crew.done_count, 0);
+    ck_assert(rooms_says(app, "A cover, glass or a door"));
+    rooms_key(app, SDLK_u);
+    press_at(0.2, 1.0);
+    ck_assert(rooms_says(app, "There is no open hole here."));
+    rooms_key(app, SDLK_i);
+    app->wall->delta_k = 5.0;
+    rooms_key(app, SDLK_SPACE);
+    ck_assert(rooms_says(app, "Too little difference"));
+    app->wall->delta_k = 15.0;
+    rooms_key(app, SDLK_SPACE);
+    ck_assert_int_gt(app->wall->crew.shade_count, 10);
+    rooms_key(app, SDLK_m);
+    press_at(0.2, 1.0);
+    ck_assert(rooms_says(app, "now the other end"));
+    press_at(0.2, 1.5);
+    ck_assert(rooms_says(app, "The tape reads "));
+}
+END_TEST
+
+/* Two walls that differ in all that is hidden draw and say the same until a rod can tell. */
+START_TEST(a_closed_wall_shows_nothing_hidden)
+{
+    static char words[2][60000];
+    choose(2);
+    for (int n = 0; n < 2; n++) {
+        ui_legible_start(app->ui, 0.0f);
+        app_lay_out(app);
+        ui_legible_words(app->ui, words[n], sizeof words[n]);
+        ui_legible_stop(app->ui);
+        size_t corners = app->ui->list.vertex_count;
+        static size_t first;
+        first = n == 0 ? corners : first;
+        ck_assert_uint_eq(corners, first);
+        app->wall->framing.member_count = 3; /* plates alone */
+        app->wall->framing.inside_count = 0;
+        app->wall->framing.leave_count = 0;
+    }
+    ck_assert_str_eq(words[0], words[1]);
+    press_at(0.4, 1.0); /* there was a stud */
+    ck_assert(rooms_says(app, "then the back at"));
+}
+END_TEST
+
+START_TEST(opened_it_tells_what_was_missed)
+{
+    choose(2);
+    pb_crew_find(&app->wall->crew, &app->wall->framing, PB_FIND_TAPE);
+    rooms_key(app, SDLK_l);
+    press_at(3.9, 0.2); /* an act of the room, so that it believes anew */
+    rooms_key(app, SDLK_r);
+    const Wall *w = app->wall;
+    ck_assert_int_eq(w->all_count, 15); /* 16, one narrower than the hole */
+    ck_assert_int_lt(w->found_count, 12);
+    ck_assert_double_lt(w->found_m2 / w->all_m2, 0.9);
+    ck_assert(rooms_says(app, "Found: "));
+    ck_assert(rooms_says(app, "missed"));
+    rooms_key(app, SDLK_a); /* the same, closed again */
+    ck_assert_int_eq(w->phase, WALL_CLOSED);
+    ck_assert_int_eq(w->crew.done_count, 0);
+    rooms_key(app, SDLK_ESCAPE);
+    ck_assert_int_eq(app->wall->phase, WALL_CHOOSE);
+}
+END_TEST
+
+START_TEST(a_wire_stops_the_job)
+{
+    choose(6); /* cables at 1.25 and 1.55 m behind plaster */
+    rooms_key(app, SDLK_j);
+    press_at(1.0, 1.25);
+    ck_assert(rooms_says(app, "A live wire is near"));
+    rooms_key(app, SDLK_d);
+    press_at(1.0, 1.25);
+    ck_assert(rooms_says(app, "A wire. The job stops: power off"));
+    ck_assert_int_eq(app->wall->crew.is_stopped, 1);
+    press_at(0.5, 0.5);
+    ck_assert(rooms_says(app, "The job is stopped"));
+    rooms_all_legible(app, "stopped");
+}
+END_TEST
+
+int main(void)
+{
+    Suite *s = suite_create("room_wall");
+    TCase *t = tcase_create("all");
+    tcase_set_timeout(t, 200);
+    tcase_add_checked_fixture(t, begin, end);
+    tcase_add_test(t, each_state_can_be_read);
+    tcase_add_test(t, drawn_walls_can_be_read);
+    tcase_add_test(t, a_click_and_a_key_do_one_act);
+    tcase_add_test(t, what_cannot_be_done_is_said);
+    tcase_add_test(t, a_closed_wall_shows_nothing_hidden);
+    tcase_add_test(t, opened_it_tells_what_was_missed);
+    tcase_add_test(t, a_wire_stops_the_job);
+    suite_add_tcase(s, t);
+    return run_suite(s);
+}
