@@ -1,7 +1,7 @@
 /* Private to app: what the window program holds together, and what every room may use of it. Who
- * knows whom: base, then the rooms (bay, result, door, debrief, years, side, drill, wall; none knows
- * another), then shell, which knows them all (tests/layers/rooms.cmake). Read shell/main.c first,
- * then shell/loop.c. */
+ * knows whom: base, then the rooms (bay, result, door, debrief, years, side, drill, wall; none
+ * knows another), then shell, which knows them all (tests/layers/rooms.cmake). Read shell/main.c
+ * first, then shell/loop.c. */
 #ifndef APP_BASE_APP_H
 #define APP_BASE_APP_H
 
@@ -278,8 +278,9 @@ typedef struct App {
 } App;
 
 /* Widget numbers. The bay and its result have 1 to 199, Debrief 300 to 399, Years 400 to 499, Side
- * by side 500 to 599, the Door 600 to 699 and 750 on, the drills 700 to 749, the wall 800 to 899, cards
- * that any room may open 900 and more. Those of the cautions card are highest: a card puts the rest to sleep. */
+ * by side 500 to 599, the Door 600 to 699 and 750 on, the drills 700 to 749, the wall 800 to 899,
+ * cards that any room may open 900 and more. Those of the cautions card are highest: a card puts
+ * the rest to sleep. */
 enum {
     ID_UNITS = 1,
     ID_LANG,

@@ -304,6 +304,6 @@ void door_wall_draw(const App *app, GfxRect r)
     for (int row = 0; row < rows; row++) {
         int first = row * across, left = DOOR_ROOMS - first;
         wall_row(app, (GfxRect){r.x, r.y + (high + 8.0f) * (float)row, r.w, high}, first,
-                 left < across ? left : across, 0);
+                 left < across ? left : across, across == 3 && high > ui_px(ui, 250));
     }
 }
