@@ -243,7 +243,7 @@ static void room_draw(const App *app, int room, GfxRect r, int with_picture)
         }
     }
     float high = fminf(r.h * 0.52f, r.y + r.h - y);
-    if (with_picture && high > ui_px(ui, 110)) {
+    if (with_picture && high > ui_px(ui, 84)) {
         pictures[room](ui, (GfxRect){r.x, floorf(r.y + r.h - high), r.w, high});
     }
     if (state & UI_AREA_HOT) {

@@ -52,8 +52,9 @@ static void choose_lay(const App *app)
     float wide = (w - gap * (float)(columns - 1)) / (float)columns;
     for (int n = 0; n < WALL_CHOICES; n++) {
         char mark[24];
-        GfxRect r = {MARGIN + (wide + gap) * (float)(n % columns),
-                     y + (high + gap) * (float)(n / columns), wide, high};
+        int row = n / columns;
+        GfxRect r = {MARGIN + (wide + gap) * (float)(n % columns), y + (high + gap) * (float)row,
+                     wide, high};
         ui_button(ui, ID_WALL_PICK + n, r, wall_name(n), 0, 0);
         SDL_snprintf(mark, sizeof mark, "wall_pick_%d", n + 1);
         app_mark(app, mark, r);

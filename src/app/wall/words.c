@@ -55,19 +55,19 @@ static void say_rod(const App *app, const PbCrewAnswer *a, char *out, size_t siz
     int n = 0;
     switch (a->feel) {
     case PB_FEEL_WOOD:
-        n = SDL_snprintf(out, size, _("Hollow, then wood at %s."), at);
+        n = SDL_snprintf(out, size, _("Wood at %s, behind a hollow."), at);
         break;
     case PB_FEEL_METAL:
-        n = SDL_snprintf(out, size, _("Hollow, then metal at %s: pipe or box."), at);
+        n = SDL_snprintf(out, size, _("Metal at %s, behind a hollow: pipe or box."), at);
         break;
     case PB_FEEL_MASONRY:
-        n = SDL_snprintf(out, size, _("Hollow, then masonry at %s."), at);
+        n = SDL_snprintf(out, size, _("Masonry at %s, behind a hollow."), at);
         break;
     case PB_FEEL_BACK:
-        n = SDL_snprintf(out, size, _("Hollow, then the back at %s."), at);
+        n = SDL_snprintf(out, size, _("The back at %s, hollow up to there."), at);
         break;
     default:
-        n = SDL_snprintf(out, size, _("Hollow as far as the rod goes, %s."), at);
+        n = SDL_snprintf(out, size, _("Hollow for %s, as far as the rod goes."), at);
         break;
     }
     if (is_soft && n > 0 && (size_t)n < size) {
@@ -127,7 +127,8 @@ static void say_act(const App *app, const PbCrew *crew, char *out, size_t size)
         say_tube(app, crew, out, size);
         return;
     case PB_CREW_MEASURE:
-        SDL_snprintf(out, size, _("The tape reads %s."), wall_fmt(app, d->answer.reach_m));
+        SDL_snprintf(out, size, _("It is %s by the tape, end to end."),
+                     wall_fmt(app, d->answer.reach_m));
         return;
     case PB_CREW_DRILL:
         text = said_of_hole(d->answer.feel);
