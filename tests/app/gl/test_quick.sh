@@ -41,6 +41,11 @@ go_on() { kill -CONT $pid; }
 
 # Quick clicks on the rail, one in each stop, and two in one of which the later counts.
 await years 'v == 0'
+for _ in $(seq 80); do # the first picture may still be on its way
+    [ -n "$(spot rail)" ] && break
+    sleep 0.1
+    look
+done
 for place in "0.7746 v>29.5&&v<30.5" "0.4472 v>9.5&&v<10.5" "0.8944 v>39.5&&v<40.5"; do
     at_once
     click rail "${place% *}"
