@@ -185,6 +185,26 @@ START_TEST(a_pressure_that_is_no_number_is_said_within_a_second)
 }
 END_TEST
 
+/* A cell all but swept empty, with a trace of b and no a to it: blown on, it made pressures beyond
+ * any number within a tick. */
+START_TEST(a_trace_of_a_past_without_fiber_stays_a_trace)
+{
+    PbSessionConfig c = pb_session_default();
+    PbSession *session;
+    ck_assert_int_eq(pb_session_create(&c, &session, NULL), PB_OK);
+    PbSim *s = verify_sim(session);
+    lay_column(s, 0);
+    int at = pb_at(s, 5, 30);
+    s->solid.a[at] = 1e-28;
+    s->solid.b[at] = 1e-3;
+    s->rate_a[at] = 0.5;
+    pb_fill_step(s);
+    ck_assert_double_lt(s->solid.b[at], 1500.0 * s->solid.a[at] + 1e-2);
+    ck_assert_int_eq(pb_balance_is_finite(s), 1);
+    pb_session_destroy(session);
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("pack_forms");
@@ -205,6 +225,7 @@ int main(void)
     tcase_set_timeout(tc, 120);
     tcase_add_test(tc, every_fed_cell_gets_its_share_however_many_there_are);
     tcase_add_test(tc, a_pressure_that_is_no_number_is_said_within_a_second);
+    tcase_add_test(tc, a_trace_of_a_past_without_fiber_stays_a_trace);
     suite_add_tcase(s, tc);
     return run_suite(s);
 }

@@ -469,7 +469,8 @@ START_TEST(a_list_that_is_not_whole_calls_nothing_somebodys_own)
 {
     static Exercises list;
     char command[2000];
-    const char *assets = PB_TEST_SOURCE_DIR "/assets"; /* machines and materials of the copied bay */
+    const char *assets =
+        PB_TEST_SOURCE_DIR "/assets"; /* machines and materials of the copied bay */
     io_places_set(&assets, 1);
     exercises_load(&list, PB_TEST_SOURCE_DIR "/assets/exercises");
     ck_assert_int_gt(list.count, 10);
