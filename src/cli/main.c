@@ -17,6 +17,11 @@ static const CliVerb verbs[] = {
     {"drill", "trials of some twenty seconds: when must the hands act? judged by given presses",
      "[PRESS_S|- ...] [options]", drill_options,
      "One press a trial, in seconds since its start; - is none. Nothing is kept.\n", verb_drill},
+    {"fit", "what weighed boxes say of the constants that carry density: BOXES.csv",
+     "BOXES.csv [options]", fit_options,
+     "Format: docs/formats/fit.md. 96 runs a box; what fits these boxes, within the ranges of the\n"
+     "model. run and grade take what --out writes as --material.\n",
+     verb_fit},
     {"learners", "the people whose runs are kept: list, add, rename, delete",
      "list | add NAME | rename NAME NEW | delete NAME", learners_options,
      "Deleting a learner deletes their runs, grades and marks.\n", verb_learners},

@@ -6,6 +6,7 @@
 
 extern const CliOption verify_options[];
 extern const CliOption constants_options[];
+extern const CliOption fit_check_options[];
 extern const CliOption teach_options[];
 
 extern const CliOption crews_options[];
@@ -13,6 +14,7 @@ int verb_crews(const CliVerb *verb, int argc, char **argv);
 int verb_verify(const CliVerb *verb, int argc, char **argv);
 int verb_bench(const CliVerb *verb, int argc, char **argv);
 int verb_constants(const CliVerb *verb, int argc, char **argv);
+int verb_fit_check(const CliVerb *verb, int argc, char **argv);
 int verb_teach(const CliVerb *verb, int argc, char **argv);
 
 #endif

@@ -3,7 +3,7 @@
 # Read twice: what a file includes, and, where the objects are given, which symbols it asks of whom. A
 # header of include/core belongs to the folder with the .c of its name; the others are listed here.
 cmake_minimum_required(VERSION 3.25)
-set(order base bay framing crew pack session heat years score job course compare)
+set(order base bay framing crew pack session heat years score job course compare fit)
 set(base_headers units)
 set(pack_headers command tick view)
 set(session_headers run_summary)

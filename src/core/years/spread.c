@@ -138,7 +138,7 @@ static void sift_down(double *v, size_t root, size_t count)
 }
 
 /* Heap sort: the C library's own may ask for memory, and the core does without it. */
-static void sort_ascending(double *v, size_t count)
+void pb_spread_sort(double *v, size_t count)
 {
     for (size_t root = count / 2; root-- > 0;) {
         sift_down(v, root, count);
@@ -161,7 +161,7 @@ static double point(const double *sorted, size_t count, double share)
 
 PbBand pb_spread_band(double *values, size_t count)
 {
-    sort_ascending(values, count);
+    pb_spread_sort(values, count);
     PbBand b = {point(values, count, 0.1), point(values, count, 0.5), point(values, count, 0.9)};
     return b;
 }

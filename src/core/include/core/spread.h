@@ -63,6 +63,8 @@ PB_NODISCARD PbStatus pb_spread_age(const PbBayField *bay, const PbSettleConfig 
                                     const double *years, int count, const PbEffectiveR *effective,
                                     PbAgeSample *samples, PbError *err);
 
+/** @brief Put in ascending order, without asking for memory. No NaN. */
+void pb_spread_sort(double *values, size_t count);
 /**
  * @brief 10, 50 and 90 % points, linear between neighbours in order.
  * @param[in,out] values reordered ascending; count >= 1; no NaN
