@@ -161,9 +161,10 @@ PbStatus pb_fit_quadratic(const double values[PB_FIT_POINTS], PbFitQuadratic *q)
         sum += off * off;
     }
     memcpy(q->c, b, sizeof q->c);
-    /* between the points it misses more than at them: twice the freedom that is left */
+    /* between the points it misses more than at them, and like boxes miss alike, which a sum of
+     * squares counts as if each were news: made boxes (pullback-lab fit-check) hold it to that */
     q->residual = sqrt(sum / (PB_FIT_POINTS - PB_FIT_TERMS)) *
-                  sqrt(1.0 + (double)PB_FIT_TERMS / PB_FIT_POINTS);
+                  2.0 * sqrt(1.0 + (double)PB_FIT_TERMS / PB_FIT_POINTS);
     return PB_OK;
 }
 
