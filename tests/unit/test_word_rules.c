@@ -13,7 +13,7 @@ static const char *const same[] = {
     "%s: %s.",     "%.*s",    "Control",     "drywall",  "General", "Text",     "visual", "%s %s",
     "{d} {m} {y}", "gas, m³", "gas, therms", "Guide",    "R",       "error",    "Error",  "total",
     "manual",      "Final",   "final",       "Paper",    "%s",      "usual",    "Formal", "Plural",
-    "%s, %s (%s)", "color",   "Radio",       "no",       NULL};
+    "%s, %s (%s)", "color",   "Radio",       "no",       "metal",   NULL};
 
 static int is_allowed(const char *text)
 {

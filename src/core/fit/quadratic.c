@@ -163,8 +163,8 @@ PbStatus pb_fit_quadratic(const double values[PB_FIT_POINTS], PbFitQuadratic *q)
     memcpy(q->c, b, sizeof q->c);
     /* between the points it misses more than at them, and like boxes miss alike, which a sum of
      * squares counts as if each were news: made boxes (pullback-lab fit-check) hold it to that */
-    q->residual = sqrt(sum / (PB_FIT_POINTS - PB_FIT_TERMS)) *
-                  2.0 * sqrt(1.0 + (double)PB_FIT_TERMS / PB_FIT_POINTS);
+    q->residual = sqrt(sum / (PB_FIT_POINTS - PB_FIT_TERMS)) * 2.0 *
+                  sqrt(1.0 + (double)PB_FIT_TERMS / PB_FIT_POINTS);
     return PB_OK;
 }
 
