@@ -128,7 +128,7 @@ float wall_book_draw(const App *app, const WallPlace *at, float y)
     Slot slots[SLOTS];
     char names[ROWS][48];
     float row = ui_px(ui, 18), high = row * ROWS + ui_px(ui, 6);
-    const char *unit = app->taste.is_us ? app_unit(app, IO_UNIT_SMALL) : _("cm");
+    const char *unit = app->taste.is_us ? app_unit(app, IO_UNIT_SMALL) : _(NC_("unit", "cm"));
     int count = slots_of(app, slots);
     SDL_snprintf(names[0], sizeof names[0], "%s", _("bay"));
     SDL_snprintf(names[1], sizeof names[1], "%s %s", _("width"), unit);
