@@ -1,4 +1,5 @@
 /* learners: the people whose runs are kept. Deleting one says first what goes with it. */
+#include "learners_table.h"
 #include "outputs.h"
 #include "store_options.h"
 #include "verbs.h"
@@ -101,12 +102,27 @@ static PbStatus delete_one(Store *store, const Words *w, int *code, PbError *err
     return PB_OK;
 }
 
+static PbStatus table(Store *store, const Words *w, int *code, PbError *err)
+{
+    (void)w;
+    (void)code;
+    return learners_table(store, err);
+}
+
+static PbStatus drills(Store *store, const Words *w, int *code, PbError *err)
+{
+    (void)w;
+    (void)code;
+    return learners_drills(store, err);
+}
+
 static const struct {
     const char *name;
     int words;
     PbStatus (*run)(Store *store, const Words *w, int *code, PbError *err);
-} acts[] = {
-    {"list", 1, list}, {"add", 2, add}, {"rename", 3, rename_one}, {"delete", 2, delete_one}};
+} acts[] = {{"list", 1, list},         {"add", 2, add},     {"rename", 3, rename_one},
+            {"delete", 2, delete_one}, {"table", 1, table}, {"drills", 1, drills}};
+enum { ACTS = sizeof acts / sizeof acts[0] };
 
 int verb_learners(const CliVerb *verb, int argc, char **argv)
 {
@@ -117,10 +133,10 @@ int verb_learners(const CliVerb *verb, int argc, char **argv)
         return code;
     }
     size_t at = 0;
-    while (at < 4 && (parsed.count == 0 || strcmp(acts[at].name, w.word[0]) != 0)) {
+    while (at < ACTS && (parsed.count == 0 || strcmp(acts[at].name, w.word[0]) != 0)) {
         at++;
     }
-    if (at == 4 || acts[at].words != parsed.count) {
+    if (at == ACTS || acts[at].words != parsed.count) {
         return cli_expected(verb);
     }
     Store *store;

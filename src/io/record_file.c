@@ -19,7 +19,7 @@ enum { MAX_COLUMNS = 16 };
 
 /* Quoted when it has to be. Spreadsheets run cells that begin with = + - @ as formulas; the RFC has
  * no word for that, so such a text gets a space in front. */
-static void csv_text(FILE *out, const char *text)
+void io_csv_text(FILE *out, const char *text)
 {
     const char *lead = strchr("=+-@", text[0]) != NULL && text[0] != '\0' ? " " : "";
     if (strpbrk(text, ",\"\r\n") == NULL) {
@@ -115,13 +115,13 @@ static void csv_row(FILE *out, const IoRecord *r, const char *const *keys, int k
 {
     const PbRunSummary *m = r->summary;
     fprintf(out, "%" PRId64 ",", r->run_id);
-    csv_text(out, r->learner);
+    io_csv_text(out, r->learner);
     fputc(',', out);
-    csv_text(out, m->exercise_id);
+    io_csv_text(out, m->exercise_id);
     fputc(',', out);
-    csv_text(out, m->exercise_title);
+    io_csv_text(out, m->exercise_title);
     fprintf(out, ",%s,%.2f,%" PRIu64 ",%d,", m->when, m->duration_s, m->seed, m->physics_version);
-    csv_text(out, m->rubric);
+    io_csv_text(out, m->rubric);
     if (m->state == PB_RUN_FINISHED) {
         fprintf(out, ",%.2f,%s", cut(m->total), m->is_pass ? "yes" : "no");
     } else {

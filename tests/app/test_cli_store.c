@@ -319,6 +319,44 @@ START_TEST(marks_are_rounded_down_wherever_they_stand)
 }
 END_TEST
 
+/* Three runs of one bay, made of one by hand: 41.9, then 72, then 60 points; and a sitting of
+ * drills.
+ */
+START_TEST(a_class_is_a_table)
+{
+    sqlite3 *db;
+    fetch("a.pbrun");
+    must("learners add Learner1 --db t.db");
+    must("learners add 'Learner 2, late' --db t.db");
+    must("runs import a.pbrun --learner 'Learner 2, late' --db t.db");
+    must("learners table --db t.db"); /* scripted hands are nobody's practice */
+    ck_assert_ptr_null(strstr(out, "Learner"));
+    ck_assert_int_eq(sqlite3_open(case_path, &db), SQLITE_OK);
+    ck_assert_int_eq(
+        sqlite3_exec(db,
+                     "UPDATE runs SET is_scripted = 0, total = 41.9, is_pass = 0,"
+                     " ended = '2026-03-02T10:00:00Z';"
+                     "CREATE TEMP TABLE more AS SELECT * FROM runs;"
+                     "UPDATE more SET id = 2, total = 60, ended = '2026-03-04T10:00:00Z';"
+                     "INSERT INTO runs SELECT * FROM more;"
+                     "UPDATE more SET id = 3, total = 72, is_pass = 1,"
+                     " ended = '2026-03-03T10:00:00Z';"
+                     "INSERT INTO runs SELECT * FROM more;"
+                     "INSERT INTO drills VALUES (1, 1, '2026-03-02T11:00:00Z', 7, 2, 1, 3, 14, 12,"
+                     " 11, 10, 1, 6, 150.0, 0.3125, 1)",
+                     NULL, NULL, NULL),
+        SQLITE_OK);
+    sqlite3_close(db);
+    must("learners table --db t.db");
+    says(out, "learner,exercise,own_exercise,runs,first,last,best,passed,last_ended,dearest_part,"
+              "dearest_part_lost\r\n\"Learner 2, late\",low-bay,yes,3,41,60,72,1,"
+              "2026-03-04T10:00:00Z,");
+    must("learners drills --db t.db");
+    says(out, "\r\nLearner1,2026-03-02T11:00:00Z,7,closed,compressor,3,14,12,11,10,1,6,150.0,0.31,"
+              "can tell it\r\n");
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("cli_store");
@@ -327,6 +365,7 @@ int main(void)
     tcase_add_unchecked_fixture(tc, record_once, forget);
     tcase_add_checked_fixture(tc, case_start, case_stop);
     tcase_add_test(tc, keeps_a_recorded_run_and_gives_it_back);
+    tcase_add_test(tc, a_class_is_a_table);
     tcase_add_test(tc, a_kept_run_is_marked_under_another_rubric_and_both_grades_stay);
     tcase_add_test(tc, states_runs_for_a_record_store);
     tcase_add_test(tc, asks_once_before_it_deletes_a_person);

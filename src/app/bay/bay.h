@@ -24,6 +24,15 @@ typedef struct AppHeld {
 
 enum { BAY_STILL_TUFTS = 200 };
 
+/* The long first stop, hurried (quick.c). */
+typedef struct BayQuick {
+    int is_on, has_moved; /* has_moved: the needle, since this stop began */
+    int stop;             /* number of the stop that it is about */
+    double last_s, tube_in_m;
+    double from_pa, rattle, since_s; /* from_pa: where the needle stood when fill came evenly;
+                                        negative = not yet */
+} BayQuick;
+
 typedef struct Bay {
     AppHeld held;
     AppDrag drag; /* by which picture the tube is held */
@@ -45,6 +54,7 @@ typedef struct Bay {
     int coach_started;
     double coach_s;
     SightMemory memory;
+    BayQuick quick;
     double clear_asked_s; /* when a plug was asked to be cleared under power */
     double last_rumble_s;
     int pad_index, rumbles; /* tests: virtual controller, index + 1; rumbles felt by it */
@@ -73,7 +83,8 @@ enum {
     ID_FULL,
     ID_PULL,
     ID_TURN_OVER, /* the mouth, by a button */
-    ID_SWITCH     /* the machine, by a button */
+    ID_SWITCH,    /* the machine, by a button */
+    ID_QUICKER
 };
 
 /* input.c: hands in the bay room */
@@ -87,6 +98,11 @@ void app_finish(App *app);
 void bay_turn(App *app, int direction); /* of the mouth: +1 up, -1 down */
 void bay_turn_over(App *app);           /* the page: at a glance, or all the rest */
 void bay_pull(App *app);                /* a set step out */
+/* quick.c: the long first stop, hurried */
+int quick_may(const App *app);
+double quick_times(const App *app); /* so many seconds of the run to one of the clock */
+void quick_turn(App *app);          /* on where it may be, or off */
+void quick_frame(App *app);
 /* guide_panel.c: the guide for newcomers on the screen; its steps are in base/guide.c */
 void guide_start(App *app);
 void guide_stop(App *app);

@@ -87,6 +87,12 @@ static Line line_now(const App *app)
         is_harm = said.say <= PB_SAY_BLEEDING;
     int is_told = is_on && !(speaks && (app->say.is_hint || app->say.stands));
     Line l = {"", "", t->sheet, t->edge, t->edge, t->ink, t->ink};
+    if (app->bay->quick.is_on && !is_harm) {
+        snprintf(l.title, sizeof l.title, "%s", _("6 times as fast"));
+        snprintf(l.text, sizeof l.text, "%s", _("Until the needle moves, or your hands do."));
+        l.bar = t->accent;
+        return l;
+    }
     if (is_told && (n->is_danger || !speaks || !is_harm)) {
         notice_line(&l, n, t);
     } else if (speaks && coach_words(app, said, l.title, l.text, sizeof l.title)) {
@@ -98,9 +104,25 @@ static Line line_now(const App *app)
     return l;
 }
 
+static const char *quicker_words(const App *app)
+{
+    char *out = app_figure_room(app);
+    SDL_snprintf(out, 64, "%s %s", app->bay->quick.is_on ? _("As it is") : _("Quicker"),
+                 hands_cap(app, KEY_QUICKER));
+    return out;
+}
+
 static float cautions_width(const App *app)
 {
     return ui_width(app->ui, 13, UI_BOLD, _("Cautions F1")) + ui_px(app->ui, 24);
+}
+
+/* While the long first stop may be hurried. */
+static float quicker_width(const App *app)
+{
+    return quick_may(app) ? ui_width(app->ui, 13, UI_BOLD, quicker_words(app)) +
+                                ui_px(app->ui, 24) + ui_px(app->ui, 6)
+                          : 0.0f;
 }
 
 /* Title and text on one line where they fit, else under each other; not drawn, it is measured. */
@@ -131,7 +153,8 @@ static float line_words(const App *app, const Line *l, GfxRect r, int is_drawn)
 static GfxRect line_inside(const App *app, GfxRect r)
 {
     float in = ui_px(app->ui, 16);
-    return (GfxRect){r.x + in, r.y, r.w - 2.0f * in - cautions_width(app), r.h};
+    return (GfxRect){r.x + in, r.y, r.w - 2.0f * in - cautions_width(app) - quicker_width(app),
+                     r.h};
 }
 
 static void line_draw(const App *app, GfxRect r)
@@ -146,6 +169,12 @@ static void line_draw(const App *app, GfxRect r)
     GfxRect b = {r.x + r.w - w - ui_px(ui, 5), r.y + (r.h - high) * 0.5f, w, high};
     ui_button(ui, ID_CAUTIONS, b, _("Cautions F1"), 0, 0);
     app_mark(app, "cautions", b);
+    if (quick_may(app)) {
+        float wide = quicker_width(app) - ui_px(ui, 6);
+        b = (GfxRect){b.x - ui_px(ui, 6) - wide, b.y, wide, high};
+        ui_button(ui, ID_QUICKER, b, quicker_words(app), 0, 0);
+        app_mark(app, "quicker", b);
+    }
     if (l.title[0] != '\0') {
         app_mark(app, "notice", r);
     }

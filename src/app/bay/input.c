@@ -171,6 +171,9 @@ static int work(App *app, int action)
     case KEY_ALL_THE_REST:
         bay_turn_over(app);
         return 1;
+    case KEY_QUICKER:
+        quick_turn(app);
+        return 1;
     default:
         return acts_key(app, action);
     }

@@ -50,6 +50,9 @@ static void answer(App *app)
     if (ui_answered(app->ui, ID_GAUGES, &tab)) {
         app->bay->gauge_tab = (int)tab;
     }
+    if (ui_answered(app->ui, ID_QUICKER, NULL)) {
+        quick_turn(app);
+    }
     if (ui_answered(app->ui, ID_FULL, NULL)) {
         bay_turn_over(app);
     }

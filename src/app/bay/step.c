@@ -150,7 +150,7 @@ void bay_update(App *app, double dt_s)
 {
     bay_held(app, dt_s);
     if (!app->task.is_paused && !app_is_covered(app)) {
-        double speed = app->options.speed;
+        double speed = app->options.speed * quick_times(app);
         run_advance(&app->run, dt_s * speed, (int)(RUN_MAX_STEPS * speed));
     }
     if (app->run.dropped_s > app->program.dropped_seen_s + 0.1) {
@@ -161,6 +161,7 @@ void bay_update(App *app, double dt_s)
     tell_standing(app);
     guide_frame(app);
     coach_frame(app);
+    quick_frame(app);
     double lag = dt_s / (0.060 + dt_s);
     app->bay->needle_pa += (app->run.view->signals.blower_pa - app->bay->needle_pa) * lag;
     closed_memory_step(&app->bay->memory, &app->run.view->signals);

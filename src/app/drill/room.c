@@ -208,11 +208,15 @@ static void lay(const App *app)
     top = app_band_height(app) + ui_px(ui, 14);
     float w = fminf(ui->width - 2 * margin, ui_px(ui, 1500)), wall_w = floorf(w * 0.36f);
     float x = margin + wall_w + gap * 1.5f, right = w - wall_w - gap * 1.5f;
-    float bottom = ui->height - margin, go = bottom - ui_px(ui, 52);
-    float row = go - gap - ui_px(ui, 26);
+    /* What is pressed stands in sight: at the foot, with large type at the head, as the rest is
+     * longer than the window then. */
+    int is_large = app->laid->text_scale > 1.3;
+    float bottom = ui->height - margin, button = ui_px(ui, 52);
+    float go = is_large ? top : bottom - button, from = is_large ? top + button + gap * 0.5f : top;
+    float row = (is_large ? bottom : go - gap) - ui_px(ui, 26);
     drill_wall_draw(app, (GfxRect){margin, top, wall_w, bottom - top});
     ui_layer(ui, NULL);
-    float end = words(app, x, top + ui_px(ui, 16), right);
+    float end = words(app, x, from + ui_px(ui, 16), right);
     float free_h = row - gap - end;
     if (free_h > ui_px(ui, 90)) {
         float high = fminf(free_h, ui_px(ui, 260));

@@ -176,6 +176,64 @@ START_TEST(all_the_rest_is_one_key_away)
 }
 END_TEST
 
+/* Ticks of the run in so many seconds of the clock. */
+static int ticks_in(double s)
+{
+    int before = app->run.view->tick;
+    app->options.speed = 1.0;
+    for (int i = 0; i < (int)(s * 60.0 + 0.5); i++) {
+        bay_update(app, 1.0 / 60.0);
+    }
+    return app->run.view->tick - before;
+}
+
+/* Six times as fast from the button on, until the needle moves, which is well before the stall. */
+START_TEST(the_long_first_stop_can_be_hurried)
+{
+    rooms_run(app, "plain-2x4", 12.0, 0);
+    app->run.queued = 0;
+    (void)ticks_in(0.5);
+    app_lay_out(app);
+    ck_assert_int_eq(ticks_in(1.0), 25);
+    rooms_press(app, "quicker", 0.5, 0.5);
+    ck_assert(app->bay->quick.is_on && rooms_says(app, "6 times as fast"));
+    rooms_all_legible(app, "glance, hurried");
+    ck_assert_int_ge(ticks_in(1.0), 140);
+    for (int i = 0; i < 20 && app->bay->quick.is_on; i++) {
+        (void)ticks_in(0.5);
+    }
+    ck_assert(!app->bay->quick.is_on && app->bay->quick.has_moved);
+    ck_assert_double_lt(app->run.view->time_s, 45.0);
+    ck_assert(app->run.view->lift_count == 1 && app->run.view->lifts[0].stall_s < 0.0);
+    ck_assert_int_le(ticks_in(1.0), 26);
+    app_lay_out(app);
+    ck_assert(app_mark_find(app, "quicker") == NULL);
+    rooms_key(app, SDLK_u); /* the needle has moved: no hurry any more */
+    ck_assert(!app->bay->quick.is_on);
+}
+END_TEST
+
+START_TEST(a_hand_ends_the_hurry_and_a_graded_run_has_none)
+{
+    rooms_run(app, "plain-2x4", 12.0, 0);
+    app->run.queued = 0;
+    (void)ticks_in(0.1);
+    rooms_key(app, SDLK_u);
+    ck_assert(app->bay->quick.is_on);
+    bay_pull(app);
+    (void)ticks_in(1.0);
+    ck_assert(!app->bay->quick.is_on);
+    rooms_run(app, "plain-2x4", 12.0, 0);
+    app->run.queued = 0;
+    app->task.is_graded = 1;
+    (void)ticks_in(0.1);
+    rooms_key(app, SDLK_u);
+    ck_assert(!app->bay->quick.is_on);
+    app_lay_out(app);
+    ck_assert(app_mark_find(app, "quicker") == NULL);
+}
+END_TEST
+
 START_TEST(each_sight_and_tab_can_be_read)
 {
     app->bay->is_full = 1;
@@ -431,6 +489,8 @@ int main(void)
     tcase_add_test(tests, the_glance_has_its_places);
     tcase_add_test(tests, what_hands_do_at_a_glance_is_answered);
     tcase_add_test(tests, all_the_rest_is_one_key_away);
+    tcase_add_test(tests, the_long_first_stop_can_be_hurried);
+    tcase_add_test(tests, a_hand_ends_the_hurry_and_a_graded_run_has_none);
     tcase_add_test(tests, each_sight_and_tab_can_be_read);
     tcase_add_test(tests, a_notice_can_be_read);
     tcase_add_test(tests, each_step_of_the_guide_can_be_read);

@@ -30,6 +30,9 @@ typedef struct IoRecord {
     int mark_count;
 } IoRecord;
 
+/** @brief A field of CSV (RFC 4180): quoted where it must be, with a space before what a
+ * spreadsheet would take for a formula. */
+void io_csv_text(FILE *out, const char *text);
 /**
  * @brief Table of results: RFC 4180, one header line, a column a part that occurs, and beside it
  * the trainer's points (empty = none).
