@@ -33,7 +33,7 @@
     X(PLUG, "plug_hole", "J", "5", "6", "")                                                        \
     X(SEAL, "seal", "X", "6", "5", "")                                                             \
     X(TEST, "static_test", "Y", "7", "4", "")                                                      \
-    X(ALL_THE_REST, "all_the_rest", "F4", "F4", "F4", "")                                         \
+    X(ALL_THE_REST, "all_the_rest", "F4", "F4", "F4", "")                                          \
     X(QUICKER, "quicker", "U", "`", "'", "")
 
 typedef enum KeyAction {
