@@ -99,9 +99,11 @@ START_TEST(a_drawn_wall_through_its_file)
         ck_assert_msg(io_framing_parse("w", written, strlen(written), folders, 1, &back, &err) ==
                           PB_OK,
                       "%s", err.message);
-        ck_assert_mem_eq(wall.members, back.members, sizeof wall.members);
+        json_t *again = io_framing_to_json(&back); /* 17 digits are a double to its last bit */
+        ck_assert_int_gt((int)json_array_size(json_object_get(json, "members")), 3);
+        ck_assert(json_equal(json, again));
+        json_decref(again);
         ck_assert_int_eq(wall.inside_count, back.inside_count);
-        ck_assert_mem_eq(wall.inside, back.inside, sizeof wall.inside);
         ck_assert_int_eq(wall.leave_count, back.leave_count);
         ck_assert_int_eq(wall.like.finish, back.like.finish);
         for (int n = 0; n < wall.leave_count; n++) {

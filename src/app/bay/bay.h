@@ -27,7 +27,8 @@ enum { BAY_STILL_TUFTS = 200 };
 /* The long first stop, hurried (quick.c). */
 typedef struct BayQuick {
     int is_on, has_moved; /* has_moved: the needle, since this stop began */
-    int stop;             /* number of the stop that it is about */
+    int direction;        /* of the tube's end that it is about */
+    double deepest_m;     /* how far in it was pushed at that end */
     double last_s, tube_in_m;
     double from_pa, rattle, since_s; /* from_pa: where the needle stood when fill came evenly;
                                         negative = not yet */

@@ -13,11 +13,11 @@ static const double steady_s = 1.0;       /* ... and has changed by no more ... 
 static const double steady_within = 0.03; /* ... than this in so long */
 static const double rest_m = 0.02;
 
-/* The mouth stands at the first stop of this end. */
-static int is_first_stop(const PbView *v)
+/* The mouth stands where it was pushed to; by what hands know, since stops and what came of them
+ * are nothing to be seen on a closed wall. */
+static int is_first_stop(const BayQuick *q, const PbSignals *s)
 {
-    int n = v->lift_count;
-    return n == 1 || (n > 1 && v->lifts[n - 1].direction != v->lifts[n - 2].direction);
+    return s->tube_in_m > 0.0 && s->tube_in_m >= q->deepest_m - rest_m;
 }
 
 int quick_may(const App *app)
@@ -25,7 +25,7 @@ int quick_may(const App *app)
     const PbView *v = app->run.view;
     const PbSignals *s = &v->signals;
     return !app->task.is_graded && v->phase == PB_PHASE_WORKING && s->machine_on && !s->plugged &&
-           !s->spilling && is_first_stop(v) && !app->bay->quick.has_moved;
+           !s->spilling && is_first_stop(&app->bay->quick, s) && !app->bay->quick.has_moved;
 }
 
 double quick_times(const App *app)
@@ -54,18 +54,17 @@ static void watch(BayQuick *q, const PbSignals *s, double static_pa)
 void quick_frame(App *app)
 {
     BayQuick *q = &app->bay->quick;
-    const PbView *v = app->run.view;
-    const PbSignals *s = &v->signals;
-    int is_new = s->time_s < q->last_s || v->lift_count != q->stop ||
-                 fabs(s->tube_in_m - q->tube_in_m) > rest_m || !s->machine_on;
-    if (is_new) {
-        *q = (BayQuick){.stop = v->lift_count,
+    const PbSignals *s = &app->run.view->signals;
+    int is_other_end = s->time_s < q->last_s || s->direction != q->direction;
+    if (is_other_end || fabs(s->tube_in_m - q->tube_in_m) > rest_m || !s->machine_on) {
+        *q = (BayQuick){.direction = s->direction,
+                        .deepest_m = is_other_end ? s->tube_in_m : fmax(q->deepest_m, s->tube_in_m),
                         .tube_in_m = s->tube_in_m,
                         .from_pa = -1.0,
                         .since_s = s->time_s};
     }
     q->last_s = s->time_s;
-    if (is_first_stop(v)) {
+    if (is_first_stop(q, s)) {
         watch(q, s, app->run.config.exercise.machine.static_pa);
     }
     q->is_on = q->is_on && quick_may(app);
