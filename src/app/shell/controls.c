@@ -32,7 +32,7 @@ static const char *const name[KEY_ACTIONS] = {N_("Pull the tube out, held"),
                                               N_("Seal what was found"),
                                               N_("Static test"),
                                               N_("All sliders, or at a glance"),
-                                              N_("Quicker until the needle moves")};
+                                              N_("Quicker first stop")};
 
 static const char *const axis_name[KEY_AXES] = {
     N_("Tube, by a stick"), N_("Feed less, by a trigger"), N_("Feed more, by a trigger")};
