@@ -106,8 +106,9 @@ static PbStatus crew_at(Work *w, const CrewOptions *o, const char *wall, int cre
     Row row = {0};
     find(w, "crews", crews[crew], path, sizeof path);
     PB_TRY(io_acts_load(path, &w->in.acts, err));
-    snprintf(where, sizeof where, "%s", wall);
-    if (wall == NULL) {
+    if (wall != NULL) {
+        snprintf(where, sizeof where, "%s", wall);
+    } else {
         snprintf(where, sizeof where, "%d", o->year);
     }
     for (int s = 1; s <= o->seeds; s++) {
