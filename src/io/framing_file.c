@@ -67,8 +67,8 @@ static void read_contents(IoReader *r, IoValue *root, PbFraming *f)
     }
 }
 
-void io_framing_read(IoReader *r, IoValue *root, const char *const *folders, int count,
-                     PbFraming *out)
+void io_framing_read(IoReader *r, IoValue *object, const char *const *folders, int count,
+                     PbFraming *framing)
 {
     size_t rows_count;
     const PbNumberRow *rows = pb_framing_rows(&rows_count);
@@ -76,24 +76,24 @@ void io_framing_read(IoReader *r, IoValue *root, const char *const *folders, int
     PbError check;
     PbFraming *f = calloc(1, sizeof *f);
     if (f == NULL) {
-        io_complain(r, root, PB_ERR_MEMORY, "out of memory");
+        io_complain(r, object, PB_ERR_MEMORY, "framing of memory");
         return;
     }
-    io_format(r, root, IO_FRAMING_FORMAT);
-    io_text(r, root, "id", 1, f->id, sizeof f->id);
-    io_text(r, root, "title", 1, f->title, sizeof f->title);
-    io_rows_read(r, root, rows, rows_count, f);
-    io_exercise_named(r, root, folders, count, &f->like);
-    read_solids(r, root, f);
-    read_contents(r, root, f);
+    io_format(r, object, IO_FRAMING_FORMAT);
+    io_text(r, object, "id", 1, f->id, sizeof f->id);
+    io_text(r, object, "title", 1, f->title, sizeof f->title);
+    io_rows_read(r, object, rows, rows_count, f);
+    io_exercise_named(r, object, folders, count, &f->like);
+    read_solids(r, object, f);
+    read_contents(r, object, f);
     if (r->status == PB_OK) {
-        io_end_deep(r, root);
+        io_end_deep(r, object);
     }
     if (r->status == PB_OK && pb_framing_check(f, path, sizeof path, &check) != PB_OK) {
-        io_complain_check(r, root, path, &check);
+        io_complain_check(r, object, path, &check);
     }
     if (r->status == PB_OK) {
-        *out = *f;
+        *framing = *f;
     }
     free(f);
 }

@@ -43,15 +43,21 @@ double pb_fit_weighed(const PbFitBox *b)
     return b->mass_kg / (b->width_m * b->height_m * b->depth_m);
 }
 
+/* Packed alike: what was weighed and read of them apart. */
+static int is_alike(const PbFitBox *a, const PbFitBox *b)
+{
+    return a->width_m == b->width_m && a->height_m == b->height_m && a->depth_m == b->depth_m &&
+           a->static_pa == b->static_pa && a->feed_kg_s == b->feed_kg_s && a->step_m == b->step_m &&
+           a->wait_s == b->wait_s && a->leak75_m3_s_m2 == b->leak75_m3_s_m2;
+}
+
 int pb_fit_different(const PbFitBox *boxes, int count)
 {
     int different = 0;
     for (int i = 0; i < count; i++) {
         int is_new = 1;
         for (int k = 0; k < i && is_new; k++) {
-            PbFitBox a = boxes[i], b = boxes[k];
-            a.mass_kg = b.mass_kg = a.gauge_pa = b.gauge_pa = 0.0;
-            is_new = memcmp(&a, &b, sizeof a) != 0; /* doubles alone: no padding */
+            is_new = !is_alike(&boxes[i], &boxes[k]);
         }
         different += is_new;
     }
