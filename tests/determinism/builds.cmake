@@ -114,7 +114,7 @@ foreach(build ${builds})
       message(FATAL_ERROR "${name}: \"${command}\" ended with ${code}, expected ${expected}:\n${out}${err}")
     endif()
     # What a clock measured is no part of the promise.
-    string(REGEX REPLACE "[^\n]*\"?(realtime_factor|wall_s|time_ms)[^\n]*\n" "" text "${out}${err}")
+    string(REGEX REPLACE "\"(realtime_factor|wall_s|time_ms)\": *[^,}\n]*" "" text "${out}${err}")
     if(first_name STREQUAL "")
       set(first_${number} "${text}")
     else()
