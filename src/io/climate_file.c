@@ -2,8 +2,7 @@
 #include "io/climate_file.h"
 
 #include "io/doc.h"
-
-#include "os/file.h"
+#include "io/places.h"
 
 #include <assert.h>
 #include <stdio.h>
@@ -52,16 +51,12 @@ PbStatus io_climate_find(const char *word, const char *const *folders, int count
 {
     assert(word != NULL && climate != NULL);
     assert(count == 0 || folders != NULL);
-    size_t n = strlen(word);
-    if (strchr(word, '/') != NULL || (n > 5 && strcmp(word + n - 5, ".json") == 0)) {
+    char path[1024];
+    if (io_is_path(word)) {
         return io_climate_load(word, climate, err);
     }
-    for (int i = 0; i < count; i++) {
-        char path[1024];
-        int length = snprintf(path, sizeof path, "%s/climates/%s.json", folders[i], word);
-        if (length > 0 && (size_t)length < sizeof path && os_is_readable(path)) {
-            return io_climate_load(path, climate, err);
-        }
+    if (io_place_in(folders, count, "climates", word, path, sizeof path)) {
+        return io_climate_load(path, climate, err);
     }
     if (err != NULL) {
         err->file[0] = '\0';

@@ -7,7 +7,7 @@
 #include "io/doc.h"
 #include "io/exercise_file.h"
 #include "io/framing_file.h"
-#include "os/file.h"
+#include "io/places.h"
 
 #include <assert.h>
 #include <stdio.h>
@@ -123,12 +123,9 @@ PbStatus io_eras_load(const char *path, PbEra eras[PB_ERAS], PbError *err)
 
 PbStatus io_eras_find(const char *const *folders, int count, PbEra eras[PB_ERAS], PbError *err)
 {
-    for (int n = 0; n < count; n++) {
-        char path[1024];
-        int length = snprintf(path, sizeof path, "%s/walls/eras.json", folders[n]);
-        if (length > 0 && (size_t)length < sizeof path && os_is_readable(path)) {
-            return io_eras_load(path, eras, err);
-        }
+    char path[1024];
+    if (io_place_in(folders, count, "walls", "eras", path, sizeof path)) {
+        return io_eras_load(path, eras, err);
     }
     return pb_fail(err, PB_ERR_IO, "walls/eras.json is in none of the data folders");
 }

@@ -13,8 +13,6 @@
 #include "io/places.h"
 #include "io/wall_file.h"
 
-#include "os/file.h"
-
 #include <assert.h>
 #include <ctype.h>
 #include <stdio.h>
@@ -255,13 +253,8 @@ int io_exercise_find(const char *name, const char *const *folders, int count, Pb
                      PbError *err)
 {
     char path[1024];
-    for (int i = 0; i < count; i++) {
-        int n = snprintf(path, sizeof path, "%s/exercises/%s.json", folders[i], name);
-        if (n > 0 && (size_t)n < sizeof path && os_is_readable(path)) {
-            return io_exercise_load(path, exercise, err) == PB_OK;
-        }
-    }
-    return 0;
+    return io_place_in(folders, count, "exercises", name, path, sizeof path) &&
+           io_exercise_load(path, exercise, err) == PB_OK;
 }
 
 void io_exercise_named(IoReader *r, IoValue *object, const char *const *folders, int count,

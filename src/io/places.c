@@ -10,12 +10,15 @@
 #include <string.h>
 
 static char places[IO_PLACES][700];
+static const char *place_list[IO_PLACES];
 static int place_count;
 
 static void add(const char *folder)
 {
     if (place_count < IO_PLACES && strlen(folder) < sizeof places[0]) {
-        memcpy(places[place_count++], folder, strlen(folder) + 1);
+        memcpy(places[place_count], folder, strlen(folder) + 1);
+        place_list[place_count] = places[place_count];
+        place_count++;
     }
 }
 
@@ -57,6 +60,23 @@ static int fits(int written, size_t size, const char *path)
     return written > 0 && (size_t)written < size && os_is_readable(path);
 }
 
+int io_is_path(const char *word)
+{
+    size_t n = strlen(word);
+    return strchr(word, '/') != NULL || (n > 5 && strcmp(word + n - 5, ".json") == 0);
+}
+
+int io_place_in(const char *const *folders, int count, const char *kind, const char *name,
+                char *path, size_t size)
+{
+    for (int i = 0; i < count; i++) {
+        if (fits(snprintf(path, size, "%s/%s/%s.json", folders[i], kind, name), size, path)) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
 PbStatus io_place_of(const char *kind, const char *word, const char *beside, char *path,
                      size_t size, PbError *err)
 {
@@ -66,8 +86,8 @@ PbStatus io_place_of(const char *kind, const char *word, const char *beside, cha
         err->file[0] = '\0';
         err->line = err->column = 0;
     }
-    int n = (int)strlen(word), lead = folder_length(from);
-    if (strchr(word, '/') != NULL || (n > 5 && strcmp(word + n - 5, ".json") == 0)) {
+    int lead = folder_length(from);
+    if (io_is_path(word)) {
         int written = snprintf(path, size, "%.*s%s", word[0] == '/' ? 0 : lead, from, word);
         return fits(written, size, path)
                    ? PB_OK
@@ -83,10 +103,8 @@ PbStatus io_place_of(const char *kind, const char *word, const char *beside, cha
         fits(snprintf(path, size, "%.*s../%s/%s.json", lead, from, kind, word), size, path)) {
         return PB_OK;
     }
-    for (int i = 0; i < place_count; i++) {
-        if (fits(snprintf(path, size, "%s/%s/%s.json", places[i], kind, word), size, path)) {
-            return PB_OK;
-        }
+    if (io_place_in(place_list, place_count, kind, word, path, size)) {
+        return PB_OK;
     }
     return pb_fail(err, PB_ERR_RANGE, "there is no \"%.60s\" in %s/", word, kind);
 }

@@ -1,6 +1,6 @@
 /**
  * @file places.h
- * @brief Where machines and materials are that files and people call by name.
+ * @brief Where exercises, climates, machines and the like are that files and people call by name.
  */
 #ifndef IO_PLACES_H
 #define IO_PLACES_H
@@ -8,6 +8,15 @@
 #include "core/status.h"
 
 enum { IO_PLACES = 6 };
+
+/** @brief Nonzero when the word is a path: with '/' or ending in ".json". */
+int io_is_path(const char *word);
+/**
+ * @brief FOLDER/KIND/NAME.json of the first of these folders where it can be read.
+ * @return nonzero with the file in `path` of `size` chars; 0: none has it
+ */
+int io_place_in(const char *const *folders, int count, const char *kind, const char *name,
+                char *path, size_t size);
 
 /**
  * @brief Folders with machines/ and materials/ in them, the first one first. Once a program, before
