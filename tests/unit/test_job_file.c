@@ -157,8 +157,8 @@ START_TEST(damaged_job_files_are_refused)
     static const char *const BAD[] = {
         "{\"format\":\"pullback job 1\",\"physics\":4}\n",
         "{\"format\":\"pullback job 1\"",
-        "{\"format\":\"pullback job 1\",\"physics\":4,\"seed\":1,\"cells_across\":16,\"wall\":1,"
-        "\"acts\":{}}\n",
+        ("{\"format\":\"pullback job 1\",\"physics\":4,\"seed\":1,\"cells_across\":16,\"wall\":1,"
+         "\"acts\":{}}\n"),
         "",
     };
     for (size_t i = 0; i < sizeof BAD / sizeof BAD[0]; i++) {

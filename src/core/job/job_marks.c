@@ -401,7 +401,7 @@ static void need(Marking *k, PbJobPartKind part, PbJobActKind kind, PbJobFault f
     if (kind == PB_JOB_PROTECT ? !is_before(first_act(k->job, kind), first_drill(k->job))
         : kind == PB_JOB_PLUG || kind == PB_JOB_PATCH ? holes > 0
                                                       : last < 0) {
-        (void)lose(k, part, fault, points, (double)holes);
+        (void)lose(k, (int)part, fault, points, (double)holes);
     }
 }
 
