@@ -22,7 +22,7 @@ struct AudioDevice {
     int buffer_frames;
 
     _Atomic float value[VALUES];
-    _Atomic int machine_on, plugged, masking, masking_level, is_muted;
+    _Atomic int machine_on, plugged, has_broken, masking, masking_level, is_muted;
     _Atomic uint64_t buffers, late;
     _Atomic double worst_ns;
 
@@ -40,6 +40,7 @@ static void load(AudioDevice *d, AudioParams *p)
     }
     p->machine_on = atomic_load_explicit(&d->machine_on, memory_order_relaxed);
     p->plugged = atomic_load_explicit(&d->plugged, memory_order_relaxed);
+    p->has_broken = atomic_load_explicit(&d->has_broken, memory_order_relaxed);
     p->masking = atomic_load_explicit(&d->masking, memory_order_relaxed);
     p->masking_level = atomic_load_explicit(&d->masking_level, memory_order_relaxed);
     if (atomic_load_explicit(&d->is_muted, memory_order_relaxed)) {
@@ -163,6 +164,7 @@ void audio_device_set(AudioDevice *device, const AudioParams *p)
     }
     atomic_store_explicit(&device->machine_on, p->machine_on, memory_order_relaxed);
     atomic_store_explicit(&device->plugged, p->plugged, memory_order_relaxed);
+    atomic_store_explicit(&device->has_broken, p->has_broken, memory_order_relaxed);
     atomic_store_explicit(&device->masking, p->masking, memory_order_relaxed);
     atomic_store_explicit(&device->masking_level, p->masking_level, memory_order_relaxed);
 }

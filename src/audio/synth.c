@@ -109,6 +109,7 @@ static void follow_all(AudioParams *n, const AudioParams *t)
     n->volume = follow(n->volume, t->volume, QUICK);
     n->machine_on = t->machine_on;
     n->plugged = t->plugged;
+    n->has_broken = t->has_broken;
 }
 
 static void start_grain(AudioSynth *s, float hz, float level, float attack_s, float length_s)
@@ -181,6 +182,12 @@ static float grains(AudioSynth *s)
         start_grain(s, 75.0f, 0.40f, 0.006f, 0.22f);
     }
     s->was_plugged = p->plugged;
+    if (p->has_broken && !s->was_broken) { /* the board, and its fasteners */
+        start_grain(s, 62.0f, 0.45f, 0.005f, 0.30f);
+        start_grain(s, 540.0f, 0.22f, 0.0012f, 0.045f);
+        start_grain(s, 830.0f, 0.18f, 0.0012f, 0.030f);
+    }
+    s->was_broken = p->has_broken;
     for (int i = 0; i < AUDIO_GRAINS; i++) {
         if (s->grains[i].length > 0) {
             sum += grain_sample(s, &s->grains[i]);

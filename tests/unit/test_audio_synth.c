@@ -165,7 +165,7 @@ START_TEST(no_sample_steps_further_than_stated)
     audio_init(&s, 11);
     AudioParams on = everything(), off = {.volume = 1.0f};
     AudioParams plug = on;
-    plug.plugged = 1;
+    plug.plugged = plug.has_broken = 1;
     float last = 0.0f;
     const AudioParams *order[] = {&on, &off, &on, &plug, &off, &plug, &on, &off};
     for (int k = 0; k < 40; k++) {
@@ -302,7 +302,7 @@ START_TEST(nonsense_values_stay_sound)
 {
     static AudioSynth s;
     audio_init(&s, 1);
-    AudioParams p = {NAN, INFINITY, -INFINITY, NAN, 1e30f, -1.0f, NAN, 5.0f, 9.0f, 1, 1, 9, 9};
+    AudioParams p = {NAN, INFINITY, -INFINITY, NAN, 1e30f, -1.0f, NAN, 5.0f, 9.0f, 1, 1, 1, 9, 9};
     audio_fill(&s, &p, sound, RATE);
     for (int i = 0; i < RATE; i++) {
         ck_assert(isfinite(sound[i]) && fabs((double)sound[i]) <= AUDIO_MAX_LEVEL);
@@ -346,6 +346,28 @@ START_TEST(noise_of_the_place_grows_with_its_level_and_leaves_the_machine_as_it_
     audio_fill(&a, &p, sound, RATE);
     ck_assert(memcmp(sound, with, sizeof with) != 0);
     ck_assert(a.noise == b.noise); /* the machine's draws are its own */
+}
+END_TEST
+
+/* A face that gives way is heard once, when it does: louder than anything else of a running down
+ * machine, and over within half a second. */
+START_TEST(a_blow_out_is_heard_once)
+{
+    static AudioSynth s;
+    AudioParams p = {.volume = 1.0f};
+    audio_init(&s, 5);
+    p.has_broken = 1;
+    double rms[3] = {0.0, 0.0, 0.0};
+    for (int k = 0; k < 3; k++) { /* thirds of a second */
+        audio_fill(&s, &p, sound, RATE / 3);
+        for (int i = 0; i < RATE / 3; i++) {
+            rms[k] += (double)sound[i] * (double)sound[i] * 3.0 / RATE;
+        }
+        rms[k] = sqrt(rms[k]);
+    }
+    ck_assert_double_gt(rms[0], 0.05);
+    ck_assert_double_lt(rms[1], 0.01);
+    ck_assert(rms[2] == 0.0);
 }
 END_TEST
 
@@ -408,6 +430,7 @@ int main(void)
     tcase_add_test(normal, mute_fades);
     tcase_add_test(normal, rattle_thickens_with_material_and_stops_with_it);
     tcase_add_test(normal, the_same_values_give_the_same_samples_however_they_are_cut);
+    tcase_add_test(normal, a_blow_out_is_heard_once);
     tcase_add_test(normal, captions_name_what_is_heard);
     tcase_add_test(normal, noise_of_the_place_grows_with_its_level_and_leaves_the_machine_as_it_is);
     tcase_add_test(normal, a_sample_costs_little);

@@ -34,6 +34,13 @@ typedef struct BayQuick {
                                         negative = not yet */
 } BayQuick;
 
+/* The face has given way: looked at for two seconds, then comes the sheet. */
+typedef struct BayBreak {
+    int is_on;
+    double since_s; /* of the program */
+    int creaks;     /* of this run, before */
+} BayBreak;
+
 typedef struct Bay {
     AppHeld held;
     AppDrag drag; /* by which picture the tube is held */
@@ -56,6 +63,7 @@ typedef struct Bay {
     double coach_s;
     SightMemory memory;
     BayQuick quick;
+    BayBreak broke;
     double clear_asked_s; /* when a plug was asked to be cleared under power */
     double last_rumble_s;
     int pad_index, rumbles; /* tests: virtual controller, index + 1; rumbles felt by it */
@@ -143,6 +151,15 @@ void glance_staff_draw(const App *app, GfxRect r, const GlanceView *view);
 /* Is lift i worth a name beside the wall? The one under way is, while the machine runs. */
 int glance_is_stop(const App *app, int i);
 float glance_staff_width(const App *app); /* that its figures need beside the bay */
+/* broke.c: the face has given way */
+int broke_is_on(const App *app);
+void broke_begin(App *app);
+void broke_creak(App *app);
+const char *broke_words(const App *app, char *out, size_t size); /* `out` or static */
+int broke_covers(const App *app, double y_m); /* is the face off at this height? */
+void broke_draw(const App *app, const GlanceView *view, float edge_x, float stud_px);
+void broke_ring_draw(const App *app, float x, float y);
+void broke_face_draw(const App *app, GfxRect bay, float floor_y, double px_m);
 /* step.c */
 void bay_update(App *app, double dt_s);
 /* cautions_card.c */

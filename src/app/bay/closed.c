@@ -331,6 +331,18 @@ float closed_caption_draw(const Gauge *g, GfxRect r)
     return box.h;
 }
 
+/* What is written over the wall. */
+static void cards(const Gauge *g, const SightMemory *m, GfxRect r)
+{
+    Ui *ui = g->ui;
+    float in = ui_px(ui, 14);
+    float card = closed_card_draw(g, m, r.x + in, r.y + in);
+    int is_beside = r.w > ui_px(ui, 560);
+    closed_caption_draw(
+        g, is_beside ? (GfxRect){r.x + ui_px(ui, 240), r.y + in, r.w - ui_px(ui, 250), 0.0f}
+                     : (GfxRect){r.x + in, r.y + in + card + ui_px(ui, 8), r.w - 2 * in, 0.0f});
+}
+
 void closed_wall_draw(const Gauge *g, const SightMemory *m, GfxRect r, double *px_per_m,
                       GfxRect *hole)
 {
@@ -348,12 +360,9 @@ void closed_wall_draw(const Gauge *g, const SightMemory *m, GfxRect r, double *p
     rag_and_hole(g, &f);
     tube_and_hose(g, &f);
     spill_draw(ui, g->signals, f.hole_x, f.hole_y, f.px_m, g->now_s);
-    float in = ui_px(ui, 14);
-    float card = closed_card_draw(g, m, r.x + in, r.y + in);
-    int is_beside = r.w > ui_px(ui, 560);
-    closed_caption_draw(
-        g, is_beside ? (GfxRect){r.x + ui_px(ui, 240), r.y + in, r.w - ui_px(ui, 250), 0.0f}
-                     : (GfxRect){r.x + in, r.y + in + card + ui_px(ui, 8), r.w - 2 * in, 0.0f});
+    if (m != NULL) {
+        cards(g, m, r);
+    }
     ui_frame(ui, r, 2.0f, ui->theme->ink);
     *px_per_m = f.px_m;
     *hole = (GfxRect){f.hole_x - 10.0f, f.hole_y - 10.0f, 20.0f, 20.0f};

@@ -79,7 +79,8 @@ const char *gauge_rattle_word(const Gauge *g);
 /* The sound's own values from what a crew senses. */
 AudioParams gauge_audio(const PbSignals *s, const SightPlan *plan, double volume);
 
-/* closed.c: the face of the wall with nothing of what is behind it. */
+/* closed.c: the face of the wall with nothing of what is behind it. Without a memory nothing is
+ * written over it. */
 void closed_wall_draw(const Gauge *g, const SightMemory *m, GfxRect r, double *px_per_m,
                       GfxRect *hole);
 float closed_card_draw(const Gauge *g, const SightMemory *m, float x, float y);

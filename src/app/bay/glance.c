@@ -261,6 +261,10 @@ static double low_for(const App *app, double mouth_m)
 /* It follows when a pull has ended; a mouth that would leave it takes it along before. */
 static double low_wanted(const App *app)
 {
+    if (broke_is_on(app)) {
+        const PbExercise *e = &app->run.config.exercise;
+        return fmax(-0.06, fmin(app->run.blow_out_y_m - 0.6 * view_m, e->height_m + 0.12 - view_m));
+    }
     double out = app->run.view->signals.direction * (app->bay->memory.rest_m), margin = 0.12;
     double low = low_for(app, run_hole(&app->run)->y_m + (app->bay->memory.is_started ? out : 0.0));
     double mouth = run_mouth_y(&app->run);

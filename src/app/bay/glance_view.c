@@ -55,6 +55,22 @@ static double bow_at(const PbView *view, double y_m)
     return most;
 }
 
+/* One line of the face's edge, open where a piece of it is off. */
+static void edge(const App *app, const GlanceView *v, int side, const UiPoint *p, int count,
+                 float width)
+{
+    int from = 0;
+    for (int i = 0; i <= count; i++) {
+        int is_off =
+            i == count ||
+            (side > 0 && broke_covers(app, (double)(v->inner.y + v->inner.h - p[i].y) / v->px_m));
+        if (is_off && i - from > 1) {
+            ui_polyline(app->ui, p + from, i - from, width, app->ui->theme->ink);
+        }
+        from = is_off ? i + 1 : from;
+    }
+}
+
 /* The cut edge of the face on one side (-1 left), bulging 20 times true from where it is flat. */
 static void face(const App *app, const GlanceView *v, int side)
 {
@@ -72,16 +88,20 @@ static void face(const App *app, const GlanceView *v, int side)
         float y = at_height(v, y_m);
         in[i] = (UiPoint){flat + bow, y};
         out[i] = (UiPoint){flat + bow + (float)side * 6.0f, y};
-        if (i > 0 && fabsf(in[i].x - flat) + fabsf(in[i - 1].x - flat) > 1.0f) {
+        int is_off = side > 0 && broke_covers(app, y_m);
+        if (i > 0 && !is_off && fabsf(in[i].x - flat) + fabsf(in[i - 1].x - flat) > 1.0f) {
             ui_polygon(ui, (UiPoint[4]){{flat, y}, in[i], in[i - 1], {flat, in[i - 1].y}}, 4, wash);
         }
     }
     ui_dashes(ui, flat, v->r.y, flat, v->r.y + v->r.h, 1.0f, 4.0f, t->ink2);
-    ui_polyline(ui, in, POINTS, 2.0f, t->ink);
-    ui_polyline(ui, out, POINTS, 1.0f, t->ink);
+    edge(app, v, side, in, POINTS, 2.0f);
+    edge(app, v, side, out, POINTS, 1.0f);
     double step_m = 0.3048; /* of the fasteners, as on the closed wall */
     for (int k = (int)ceil(v->low_m / step_m); k * step_m < v->low_m + most_m; k++) {
         float y = at_height(v, k * step_m + 0.05);
+        if (side > 0 && broke_covers(app, k * step_m + 0.05)) {
+            continue;
+        }
         float x = flat + (float)side * (float)(bow_times *
                                                bow_at(app->run.view, k * step_m + 0.05) * v->px_m);
         float wood = flat - (float)side * (9.0f + 0.45f * stud_width(v));
@@ -212,10 +232,12 @@ static void open_wall(const App *app, const GlanceView *v)
     face(app, v, -1);
     face(app, v, 1);
     stops(app, v);
+    broke_draw(app, v, v->inner.x + v->inner.w + stud_width(v) + 9.0f, stud_width(v));
     wall_tube_draw(app, v->inner, v->px_m, 0);
     glance_hose_draw(app, v, lane_of(v));
     float x = v->inner.x + (float)(app->run.view->mouth_x_m * v->px_m);
     glance_ring_draw(app, x, at_height(v, run_mouth_y(&app->run)));
+    broke_ring_draw(app, x, at_height(v, run_mouth_y(&app->run)));
 }
 
 static void taped_wall(const App *app, const GlanceView *v)
@@ -226,6 +248,7 @@ static void taped_wall(const App *app, const GlanceView *v)
     face(app, v, -1);
     face(app, v, 1);
     stops(app, v);
+    broke_draw(app, v, v->inner.x + v->inner.w + stud_width(v) + 9.0f, stud_width(v));
     glance_hose_draw(app, v, lane_of(v));
 }
 
@@ -239,7 +262,9 @@ void glance_view_draw(const App *app, const GlanceView *v)
         taped_wall(app, v);
     }
     ui_layer(ui, NULL);
-    face_words(app, v);
+    if (!broke_is_on(app)) {
+        face_words(app, v);
+    }
     ui_frame(ui, v->r, 2.0f, ui->theme->ink);
     app->laid->look = v->r;
     app->laid->look_px_m = v->px_m;

@@ -29,7 +29,7 @@ float bay_band(const App *app)
 
 static void lay_out(const App *app)
 {
-    if (app->bay->is_full) {
+    if (app->bay->is_full && !broke_is_on(app)) {
         full_draw(app);
     } else {
         glance_draw(app);
@@ -65,7 +65,7 @@ static GfxFieldData field(App *app)
 
 static int moves(const App *app)
 {
-    return app_has_run(app) && !app->task.is_paused && !app_is_covered(app);
+    return (app_has_run(app) && !app->task.is_paused && !app_is_covered(app)) || broke_is_on(app);
 }
 
 const Screen scr_bay = {.leave = bay_let_go,

@@ -172,7 +172,14 @@ void sight_closed_draw(const App *app, GfxRect r)
     Gauge g = sight_gauge(app);
     GfxRect hole;
     ui_layer(app->ui, &r);
-    closed_wall_draw(&g, &app->bay->memory, r, &app->laid->bay_px_m, &hole);
+    closed_wall_draw(&g, broke_is_on(app) ? NULL : &app->bay->memory, r, &app->laid->bay_px_m,
+                     &hole);
+    double m = app->laid->bay_px_m;
+    const SightPlan *p = &g.plan;
+    GfxRect bay = {.w = (float)(p->width_m * m), .h = (float)(p->height_m * m)};
+    bay.x = hole.x + 0.5f * hole.w - (float)(p->hole_x_m * m);
+    bay.y = hole.y + 0.5f * hole.h + (float)(p->hole_y_m * m) - bay.h;
+    broke_face_draw(app, bay, bay.y + bay.h + (float)(0.04 * m), m);
     ui_layer(app->ui, NULL);
     app->laid->bay = r;
     app_mark(app, "hole", hole);

@@ -45,6 +45,7 @@ void sound_frame(App *app)
     AudioParams p =
         is_own ? app->sound.own
                : gauge_audio(g.signals, &g.plan, app->sound.is_muted ? 0.0 : app->sound.volume);
+    p.has_broken = !is_own && broke_is_on(app);
     if (is_still) { /* time stands: so does the noise */
         p.volume = 0.0f;
     }

@@ -27,9 +27,10 @@ static void tell(App *app, const PbEvent *e)
         break;
     case PB_EVENT_BLOW_OUT:
         snprintf(line, sizeof line, _("Blow-out at %s"), app_fmt_length(app, e->y_m));
-        app_notice(app, line, _("Machine off. The run has ended."), 1, 1e9);
+        app_notice(app, line, broke_words(app, text, sizeof text), 1, 1e9);
         break;
     case PB_EVENT_CREAK:
+        broke_creak(app);
         app_notice(app, _("The wall creaks"),
                    is_told ? _("Pull back or turn the blower down.") : "", 0, 3);
         break;
@@ -118,6 +119,19 @@ static void tell_standing(App *app)
     app->say.stands = 1;
 }
 
+static void keep(App *app)
+{
+    char why[600];
+    if (!records_run_end(&app->records, &app->run, why, sizeof why)) {
+        fprintf(stderr, "pullback: this run could not be kept: %s\n", why);
+        app_notice(app,
+                   app->records.held_count > 0
+                       ? _("This run is in memory only: Debrief can save it elsewhere")
+                       : _("This run could not be saved"),
+                   why, 0, 30);
+    }
+}
+
 static void take_events(App *app)
 {
     for (int i = 0; i < app->run.event_count; i++) {
@@ -126,16 +140,13 @@ static void take_events(App *app)
         }
     }
     app->run.event_count = 0;
-    if (app->run.watched.has_score) {
-        char why[600];
-        if (!records_run_end(&app->records, &app->run, why, sizeof why)) {
-            fprintf(stderr, "pullback: this run could not be kept: %s\n", why);
-            app_notice(app,
-                       app->records.held_count > 0
-                           ? _("This run is in memory only: Debrief can save it elsewhere")
-                           : _("This run could not be saved"),
-                       why, 0, 30);
+    if (app->run.watched.has_score && !app->bay->broke.is_on) {
+        keep(app);
+        if (app->run.watched.result.blow_out) {
+            broke_begin(app); /* it is looked at before the sheet */
         }
+    }
+    if (app->run.watched.has_score && !broke_is_on(app)) {
         app_go(app, SCREEN_RESULT);
     }
     if (app->run.status < 0) {

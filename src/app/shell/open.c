@@ -19,6 +19,7 @@ static void fresh_hands(App *app)
     app->task.safety_skipped = 0;
     app->bay->clear_asked_s = -100.0;
     app->bay->memory.is_started = 0;
+    app->bay->broke = (BayBreak){0};
     app->bay->coach_started = 0;
     app->task.is_paused = 0;
     app->bay->held.rate_sent = 0;

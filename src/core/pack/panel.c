@@ -11,7 +11,6 @@
 
 #include <math.h>
 
-static const double PATCH_M = 0.4;
 /* Of the mean: no draw falls below. 2.8 of 4.1 kPa: board at the least nail pull of ASTM C1396 with
  * all its bays loaded; weaker board is not sold. */
 static const double WEAKEST_SHARE = 0.7;
@@ -47,7 +46,7 @@ void pb_panel_init(PbSim *s)
 {
     PbPanelState *p = &s->panel;
     double mean = mean_strength(s);
-    s->strength_count = (int)ceil(s->ex.height_m / PATCH_M);
+    s->strength_count = (int)ceil(s->ex.height_m / PB_FACE_PATCH_M);
     for (int n = 0; n < s->strength_count; n++) {
         double draw = 1.0 + s->k.strength_variation * pb_rng_normal(&s->rng_strength);
         p->strength_pa[n] = mean * pb_max(draw, WEAKEST_SHARE);
@@ -60,7 +59,7 @@ void pb_panel_init(PbSim *s)
 
 static double strength_at(const PbSim *s, double y_m)
 {
-    int n = (int)(y_m / PATCH_M);
+    int n = (int)(y_m / PB_FACE_PATCH_M);
     n = n < 0 ? 0 : (n >= s->strength_count ? s->strength_count - 1 : n);
     return s->panel.strength_pa[n];
 }
@@ -123,7 +122,7 @@ static void blow_out(PbSim *s)
     PbPanelState *p = &s->panel;
     double cell_m3 = s->dx * s->dy * s->ex.depth_m;
     for (int j = 0; j < s->ny; j++) {
-        if (fabs(s->dy * (j + 0.5) - p->peak_y_m) > 0.5 * PATCH_M) {
+        if (fabs(s->dy * (j + 0.5) - p->peak_y_m) > 0.5 * PB_FACE_PATCH_M) {
             continue;
         }
         for (int i = 0; i < s->nx; i++) {
@@ -143,7 +142,7 @@ static void blow_out(PbSim *s)
 void pb_panel_step(PbSim *s)
 {
     PbPanelState *p = &s->panel;
-    int half = (int)(0.5 * PATCH_M / s->dy + 0.5);
+    int half = (int)(0.5 * PB_FACE_PATCH_M / s->dy + 0.5);
     row_loads(s);
     p->peak_pa = 0.0;
     p->peak_x_m = 0.5 * s->ex.width_m;

@@ -477,6 +477,36 @@ START_TEST(the_guide_is_left)
 }
 END_TEST
 
+/* Two seconds, at each sight, with what it had said before; then the sheet. */
+START_TEST(a_blow_out_is_looked_at_before_the_sheet)
+{
+    static const char *const sights[SIGHT_LEVELS] = {"blow-out", "blow-out, taped",
+                                                     "blow-out, closed"};
+    char words[120];
+    app->run.blow_out_y_m = 1.0;
+    app->run.watched.result.blow_out = app->run.watched.has_score = 1;
+    ck_assert_str_eq(broke_words(app, words, sizeof words), "Machine off. The run has ended.");
+    broke_creak(app);
+    ck_assert_str_eq(broke_words(app, words, sizeof words), "Machine off. It had creaked once.");
+    broke_creak(app);
+    ck_assert_str_eq(broke_words(app, words, sizeof words), "Machine off. It had creaked 2 times.");
+    bay_update(app, 0.02);
+    ck_assert(broke_is_on(app) && app->turn.go_to != SCREEN_RESULT);
+    ck_assert(broke_covers(app, 1.19) && broke_covers(app, 0.81) && !broke_covers(app, 1.21));
+    for (int sight = 0; sight < SIGHT_LEVELS; sight++) {
+        app->task.sight = sight;
+        rooms_all_legible(app, sights[sight]);
+    }
+    app->program.now_s += 1.9;
+    bay_update(app, 0.02);
+    ck_assert(broke_is_on(app));
+    app->program.now_s += 0.2;
+    bay_update(app, 0.02);
+    ck_assert(!broke_is_on(app) && !broke_covers(app, 1.0));
+    ck_assert_int_eq(app->turn.go_to, SCREEN_RESULT);
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("bay");
@@ -505,6 +535,7 @@ int main(void)
     tcase_add_test(tests, each_sentence_stands_over_the_bay);
     tcase_add_test(tests, the_line_says_the_most_harmful);
     tcase_add_test(tests, the_guide_is_left);
+    tcase_add_test(tests, a_blow_out_is_looked_at_before_the_sheet);
     suite_add_tcase(suite, tests);
     return run_suite(suite);
 }

@@ -72,6 +72,7 @@ typedef struct AudioParams {
     float volume;   /**< 0..1; 0 is mute */
     int machine_on;
     int plugged;
+    int has_broken;             /**< the face has given way: a bang when it first says so */
     int masking, masking_level; /**< AudioMaskingKind, 0..3 */
 } AudioParams;
 
@@ -93,7 +94,7 @@ typedef struct AudioSynth {
     double rattle_wait, creak_wait,
         pop_wait; /**< samples until the next of each; negative = none */
     uint64_t noise;
-    int was_plugged;
+    int was_plugged, was_broken;
     AudioMasking masking;
     AudioGrain grains[AUDIO_GRAINS];
     float sine[1026]; /**< one turn, for interpolation */

@@ -94,6 +94,10 @@ typedef struct PbLedger {
     double fallen_kg;        /**< out of the broken face */
 } PbLedger;
 
+/** Height of the piece of the face that is loaded, and gives way, as one: what
+ * about two pairs of fasteners see. Our choice. */
+#define PB_FACE_PATCH_M 0.4
+
 typedef struct PbView {
     const PbExercise *exercise;
     PbPhase phase;
