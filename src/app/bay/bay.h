@@ -151,6 +151,11 @@ void glance_staff_draw(const App *app, GfxRect r, const GlanceView *view);
 /* Is lift i worth a name beside the wall? The one under way is, while the machine runs. */
 int glance_is_stop(const App *app, int i);
 float glance_staff_width(const App *app); /* that its figures need beside the bay */
+/* clog.c: a clog while it is cleared */
+int clog_step(const App *app); /* 1 to 4; 0 = none is being cleared */
+const char *clog_words(const App *app);
+float clog_gap(const App *app);
+void clog_heap_draw(const App *app, float x, float floor_y, float end_y, double px_m);
 /* broke.c: the face has given way */
 int broke_is_on(const App *app);
 void broke_begin(App *app);

@@ -23,7 +23,7 @@ static const char *harm_words(App const *app, PbSaid s, char *title, size_t size
         return _("Clear it: shut down, open the hose, dump what is in it.");
     case PB_SAY_CLEARING:
         snprintf(title, size, _("Clearing the clog: %s left"), app_fmt(app, 0, ceil(s.value), "s"));
-        return _("The hose is open and the machine is locked out.");
+        return clog_words(app);
     case PB_SAY_OUTSIDE:
         snprintf(title, size, "%s", _("Blowing outside the bay"));
         return _("Push the tube in or switch off.");

@@ -112,6 +112,36 @@ static void dust(const App *app, UiPoint hole)
     }
 }
 
+/* While a clog is cleared the hose is apart at its coupling; where that is out of sight, in the
+ * middle of what is seen of it. Its lower end is laid aside. Returns whether it was drawn. */
+static int parted(const App *app, const GlanceView *v, const UiPoint way[WAY], float out,
+                  float whole, float wide)
+{
+    Ui *ui = app->ui;
+    const UiTheme *t = ui->theme;
+    float gap = clog_gap(app), at = fminf(out, 0.62f * whole);
+    UiPoint p[WAY + 2];
+    if (clog_step(app) == 0) {
+        return 0;
+    }
+    int n = piece(way, 0.0f, at, p);
+    UiPoint end = p[n - 1];
+    ui_polyline(ui, p, n, wide, t->ink);
+    ui_polyline(ui, p, n, wide - 3.0f, t->tube);
+    ui_rect(ui, end.x - 0.7f * wide, end.y - 14.0f, 1.4f * wide, 14.0f, t->ink2);
+    n = piece(way, at + 4.0f, whole, p);
+    for (int i = 0; i < n; i++) {
+        p[i].x += gap * 0.09f * (float)v->px_m;
+        p[i].y += gap * 0.16f * (float)v->px_m;
+    }
+    if (n > 1) {
+        ui_polyline(ui, p, n, wide * 1.25f, t->ink);
+        ui_rect(ui, p[0].x - 0.8f * wide, p[0].y, 1.6f * wide, 12.0f, t->ink2);
+    }
+    clog_heap_draw(app, end.x, v->r.y + v->r.h - 6.0f, end.y, v->px_m);
+    return 1;
+}
+
 void glance_hose_draw(const App *app, const GlanceView *v, float lane)
 {
     Ui *ui = app->ui;
@@ -131,6 +161,9 @@ void glance_hose_draw(const App *app, const GlanceView *v, float lane)
     float whole = way_of(v, hole, lane, 12.0f * pulse * beat, way);
     float out = fminf(
         (float)(fmax(e->machine.tube_length_m - run_tube_in(&app->run), 0.05) * v->px_m), whole);
+    if (parted(app, v, way, out, whole, wide)) {
+        return;
+    }
     for (int side = -2; side <= 2 && pulse > 0.05f; side++) {
         UiPoint ghost[WAY];
         (void)way_of(v, hole, lane, 9.0f * pulse * (float)side, ghost);

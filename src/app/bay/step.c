@@ -109,7 +109,7 @@ static void tell_standing(App *app)
     case STANDING_CLEARING:
         snprintf(line, sizeof line, _("Clearing the clog: %s left"),
                  app_fmt(app, 0, ceil(s->clear_left_s), "s"));
-        app_notice(app, line, _("The hose is open and the machine is locked out."), 0, 0.5);
+        app_notice(app, line, clog_words(app), 0, 0.5);
         break;
     default:
         app_notice(app, _("Blowing outside the bay"),
