@@ -135,12 +135,16 @@ typedef enum AskKind {
     ASK_GRADED,   /* of `exercise`; counts: no hints, the sight stays */
     ASK_GUIDE,    /* practice that nobody keeps */
     ASK_AGAIN,    /* the exercise at hand */
-    ASK_GO_ON     /* with run `id`, from where it was left */
+    ASK_GO_ON,    /* with run `id`, from where it was left */
+    ASK_FILL      /* a bay of a job, by `config`; by the crew's hands when it is_crew */
 } AskKind;
 typedef struct AppAsk {
     AskKind kind;
     PbExercise exercise;
     int64_t id;
+    PbSessionConfig config;
+    PbJobWorker crew;
+    int is_crew;
 } AppAsk;
 
 /* Which room is shown, and which is asked for. */
@@ -218,6 +222,7 @@ typedef struct AppSound {
 /* How the run at hand is done. */
 typedef struct AppTask {
     int is_graded; /* no hints, and the sight level stays */
+    int is_fill;   /* a bay of a job: the wall stays closed, and the way back leads to it */
     int is_paused;
     int sight, practice_sight; /* SightLevel; of runs that do not count */
     unsigned safety_ticked;    /* bits of the check list */
@@ -349,6 +354,8 @@ double app_notches(const SDL_MouseWheelEvent *w);
 const char *app_bay_title(const App *app);
 const char *app_bay_lesson(const App *app);
 void app_ask(App *app, AskKind kind, const PbExercise *e, int64_t id);
+/* A bay of a job; `crew` packs it under one's eyes, NULL = by hand. Both copied. */
+void app_ask_fill(App *app, const PbSessionConfig *config, const PbJobWorker *crew);
 int app_has_run(const App *app); /* one that is not over */
 /* Chances of a try: those of --seed, else its own, told with what came of it; six digits, so that
  * they can be told to somebody who shall have the same. */

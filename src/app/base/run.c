@@ -123,7 +123,7 @@ void run_free(Run *run)
 
 void run_command(Run *run, PbCommandKind kind, double value)
 {
-    if (run->view == NULL || run->view->phase != PB_PHASE_WORKING) {
+    if (run->view == NULL || run->view->phase != PB_PHASE_WORKING || run->is_crew) {
         return;
     }
     int is_tube = kind == PB_COMMAND_TUBE_TARGET || kind == PB_COMMAND_TUBE_RATE;
@@ -185,8 +185,13 @@ void run_tick(Run *run)
         finish(run);
         return;
     }
+    PbJobWorker before = run->crew;
+    if (run->is_crew) {
+        run->queued = pb_job_worker_next(&run->crew, run->view, run->queue);
+    }
     run->status = pb_watched_step(&run->watched, run->queue, run->queued);
     if (run->status == PB_ERR_MEMORY) {
+        run->crew = before;
         return; /* nothing has changed; the commands wait */
     }
     if (run->recorder != NULL && run->status == PB_OK) {

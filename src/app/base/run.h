@@ -3,6 +3,7 @@
 #ifndef APP_RUN_H
 #define APP_RUN_H
 
+#include "core/job_hands.h"
 #include "core/watched.h"
 #include "io/run_recorder.h"
 
@@ -32,6 +33,8 @@ typedef struct Run {
     int stop_seen;
     IoRecorder *recorder; /* NULL = not recorded; opened and ended by records.c */
     int is_worked;        /* a person has done something in it */
+    int is_crew;          /* `crew` works it; a person's hands are shut */
+    PbJobWorker crew;
     int is_part;          /* no whole fill is asked for: the guide's, or a bay to leave empty */
     int taken_up_tick;    /* of a run that goes on: where it had been left; 0 = a new one */
     double blocked_s;     /* when the tube last met something */

@@ -33,6 +33,8 @@ typedef struct Screen {
     int (*enter)(struct App *app);
     /* Give back what enter took. Also called when the program ends. */
     void (*leave)(struct App *app);
+    /* At the end of the program: give back what it keeps from one visit to the next. */
+    void (*close)(struct App *app);
     /* Once a frame, after the events; dt_s is time of the wall. Not while the program is closing.
      */
     void (*update)(struct App *app, double dt_s);

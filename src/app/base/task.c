@@ -16,6 +16,17 @@ void app_ask(App *app, AskKind kind, const PbExercise *e, int64_t id)
     }
 }
 
+void app_ask_fill(App *app, const PbSessionConfig *config, const PbJobWorker *crew)
+{
+    AppAsk *ask = &app->turn.ask;
+    ask->kind = ASK_FILL;
+    ask->config = *config;
+    ask->is_crew = crew != NULL;
+    if (crew != NULL) {
+        ask->crew = *crew;
+    }
+}
+
 uint64_t app_seed(const App *app)
 {
     struct timespec t = io_clock_after(0.0);

@@ -97,7 +97,7 @@ int coach_words(const App *app, PbSaid s, char *title, char *text, size_t size)
 
 int coach_speaks(const App *app)
 {
-    return !app->task.is_graded && !app->guiding.guide.is_on &&
+    return !app->task.is_graded && !app->run.is_crew && !app->guiding.guide.is_on &&
            app->run.view->phase == PB_PHASE_WORKING;
 }
 

@@ -7,6 +7,7 @@
 #include <math.h>
 
 static const double times = 6.0;
+static const double watch_times = 4.0;    /* the crew of a job, under one's eyes */
 static const double moved_share = 0.03;   /* of the dial: an eye sees the needle move by so much */
 static const double steady_rattle = 0.3;  /* the line is full when the rattle is over this ... */
 static const double steady_s = 1.0;       /* ... and has changed by no more ... */
@@ -24,13 +25,13 @@ int quick_may(const App *app)
 {
     const PbView *v = app->run.view;
     const PbSignals *s = &v->signals;
-    return !app->task.is_graded && v->phase == PB_PHASE_WORKING && s->machine_on && !s->plugged &&
+    return !app->task.is_graded && !app->run.is_crew && v->phase == PB_PHASE_WORKING && s->machine_on && !s->plugged &&
            !s->spilling && is_first_stop(&app->bay->quick, s) && !app->bay->quick.has_moved;
 }
 
 double quick_times(const App *app)
 {
-    return app->bay->quick.is_on ? times : 1.0;
+    return app->run.is_crew ? watch_times : app->bay->quick.is_on ? times : 1.0;
 }
 
 void quick_turn(App *app)

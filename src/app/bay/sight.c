@@ -65,7 +65,7 @@ static void choose(App *app, int sight)
 
 void sight_next(App *app)
 {
-    if (!app->task.is_graded) {
+    if (!app->task.is_graded && !app->task.is_fill) {
         choose(app, (app->task.sight + 1) % SIGHT_LEVELS);
     }
 }
@@ -115,9 +115,10 @@ static void switches(const App *app, float right, float y, float high, float sig
     float sound = ui_px(ui, 104);
     names(label, sight_w < switch_width(app, 0));
     GfxRect r = {right - sight_w, y, sight_w, high};
-    if (app->task.is_graded) { /* stands still, and says so */
+    if (app->task.is_graded || app->task.is_fill) { /* stands still, and says so */
         char words[96];
-        SDL_snprintf(words, sizeof words, _("Graded: %s"), label[app->task.sight]);
+        SDL_snprintf(words, sizeof words,
+                     app->task.is_graded ? _("Graded: %s") : _("Job: %s"), label[app->task.sight]);
         ui_round(ui, r, ui_px(ui, 6), ui->theme->ink);
         ui_label(ui, r.x + r.w * 0.5f, r.y + r.h * 0.5f + ui_px(ui, 5), 14, UI_BOLD,
                  ui->theme->sheet, UI_CENTRE, words);

@@ -147,7 +147,7 @@ static void take_events(App *app)
         }
     }
     if (app->run.watched.has_score && !broke_is_on(app)) {
-        app_go(app, SCREEN_RESULT);
+        app_go(app, app->task.is_fill ? SCREEN_WALL : SCREEN_RESULT);
     }
     if (app->run.status < 0) {
         fprintf(stderr, "pullback: the simulation broke off: %s\n",

@@ -177,6 +177,7 @@ static int rows(const App *app, Row *out)
     const Debrief *d = app->debrief;
     const Drill *drill = app->drill;
     const Wall *wall = app->wall;
+    const PbCrew *wall_crew = wall != NULL ? wall->crew : NULL;
     const Run *run = &app->run;
     static const PbView none; /* at the Door, before the first run */
     const PbView *v = run->view != NULL ? run->view : &none;
@@ -300,9 +301,11 @@ static int rows(const App *app, Row *out)
         {"drill_trials", drill != NULL ? drill->tally.trials : -1},
         {"drill_kept", drill != NULL ? drill->kept_count : -1},
         {"wall_phase", wall != NULL ? (double)wall->phase : -1.0},
-        {"wall_acts", wall != NULL ? wall->crew.done_count : -1},
-        {"wall_holes", wall != NULL ? wall->crew.hole_count : -1},
+        {"wall_acts", wall_crew != NULL ? wall_crew->done_count : -1},
+        {"wall_holes", wall_crew != NULL ? wall_crew->hole_count : -1},
         {"wall_found", wall != NULL ? wall->found_count : -1},
+        {"wall_packed", wall != NULL ? wall->packed_count : -1},
+        {"wall_pass", wall != NULL && wall->is_job ? wall->marks.is_pass : -1},
         {"gl_errors", render_errors(app->win.render)},
         {"nx", v->nx},
         {"ny", v->ny},

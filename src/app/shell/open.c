@@ -28,7 +28,7 @@ static void fresh_hands(App *app)
 }
 
 /* How a run is meant. */
-typedef enum Purpose { FOR_PRACTICE, FOR_GRADE, FOR_GUIDE } Purpose;
+typedef enum Purpose { FOR_PRACTICE, FOR_GRADE, FOR_GUIDE, FOR_JOB } Purpose;
 
 /* The checks of before hold for the same bay when all were made; else they are asked for again. */
 static void take_checks(App *app, int is_other)
@@ -43,12 +43,14 @@ static void take_checks(App *app, int is_other)
 }
 
 /* What may be seen, and what the record says of it. A grade takes the sight of the course and the
- * guide opens the wall; after them practice has its own again. */
+ * guide opens the wall, a job keeps it closed; after them practice has its own again. */
 static void take_purpose(App *app, Purpose purpose)
 {
     app->task.is_graded = purpose == FOR_GRADE;
+    app->task.is_fill = purpose == FOR_JOB;
     app->task.sight = purpose == FOR_GRADE   ? pb_course_sight(&app->run.config.exercise)
                       : purpose == FOR_GUIDE ? SIGHT_OPEN
+                      : purpose == FOR_JOB   ? SIGHT_CLOSED
                                              : app->task.practice_sight;
     app->guiding.guide.is_on = 0;
     if (purpose == FOR_GRADE) {
@@ -105,6 +107,21 @@ static void begin(App *app, const PbSessionConfig *config, Purpose purpose)
     app_go(app, SCREEN_BAY);
 }
 
+/* The checks of before hold for each bay of a job, and the crew has made its own. */
+static void fill(App *app, const AppAsk *ask)
+{
+    unsigned ticked = app->task.safety_ticked;
+    int is_seen = app->task.is_fill && app->task.cautions_seen;
+    begin(app, &ask->config, FOR_JOB);
+    if (app->run.watched.session == NULL || app->run.config.seed != ask->config.seed) {
+        return;
+    }
+    app->task.safety_ticked = is_seen ? ticked : app->task.safety_ticked;
+    app->task.cautions_seen |= is_seen || ask->is_crew;
+    app->run.is_crew = ask->is_crew;
+    app->run.crew = ask->crew;
+}
+
 static void run_for(App *app, const PbExercise *e, Purpose purpose)
 {
     PbSessionConfig config = pb_session_default();
@@ -125,6 +142,7 @@ static void take_up(App *app, const PbRunFile *file)
 {
     int sight = pb_run_graded_sight(file);
     app->task.is_graded = sight >= 0;
+    app->task.is_fill = 0;
     app->task.sight = app->task.is_graded ? sight : app->task.practice_sight;
     app->guiding.guide.is_on = 0;
     app->task.cautions_seen = 0;
@@ -219,6 +237,9 @@ void app_carry_out(App *app)
         break;
     case ASK_AGAIN:
         begin(app, &app->run.config, app->task.is_graded ? FOR_GRADE : FOR_PRACTICE);
+        break;
+    case ASK_FILL:
+        fill(app, &app->turn.ask);
         break;
     case ASK_GO_ON:
         go_on_with(app, app->turn.ask.id);

@@ -79,4 +79,9 @@ void screens_close(App *app)
         last->leave(app);
     }
     app->turn.is_entered = 0;
+    for (int i = 0; i < SCREEN_COUNT; i++) {
+        if (table[i]->close != NULL) {
+            table[i]->close(app);
+        }
+    }
 }

@@ -8,7 +8,18 @@
 
 #define FOOT_M 0.3048
 
-enum { ROWS = 4, SLOTS = 64 };
+enum { ROWS = 5, SLOTS = 64 };
+
+/* The last row is for a job: bags, and once the wall is open the density. */
+static int rows_of(const Wall *w)
+{
+    return pb_job_fill_count(w->job) > 0 ? ROWS : ROWS - 1;
+}
+
+float wall_book_high(const App *app)
+{
+    return ui_px(app->ui, 18) * (float)rows_of(app->wall) + ui_px(app->ui, 6);
+}
 
 float wall_tape_draw(const App *app, const WallPlace *at, float y)
 {
@@ -71,7 +82,8 @@ static const char *size_of(const App *app, double m)
                             : app_fmt(app, 0, m * 100.0, "");
 }
 
-static void add_part(const App *app, Slot *s, const PbRect *r, int number, const char *last)
+static void add_part(const App *app, Slot *s, const PbRect *r, int number, const char *last,
+                     const char *packed)
 {
     char text[24];
     snprintf(text, sizeof text, "%d", number);
@@ -83,6 +95,7 @@ static void add_part(const App *app, Slot *s, const PbRect *r, int number, const
     if (strstr(s->cell[3], last) == NULL) {
         join(s->cell[3], last);
     }
+    join(s->cell[4], packed);
 }
 
 /* What was felt in a part, in one word. */
@@ -94,6 +107,26 @@ static const char *in_it(const PbCrewPart *p)
            : p->has_wood            ? _("brace?")
            : p->holes > 0           ? _("open")
                                     : "";
+}
+
+/* What became of a bay: of the opened wall its mean density, before the bags that went in. */
+static const char *packed(const App *app, int n)
+{
+    const Wall *w = app->wall;
+    if (w->phase == WALL_CLOSED) {
+        return w->bags[n] >= 0.0 ? wall_fmt_bags(app, w->bags[n]) : "";
+    }
+    return w->is_job && w->marks.bays[n].mean_kg_m3 >= 0.0
+               ? app_fmt_density(app, w->marks.bays[n].mean_kg_m3, 0)
+               : "";
+}
+
+static const char *came_to(const Wall *w, int n)
+{
+    return wall_is_missed(w, n)                         ? _("missed")
+           : pb_job_fill_of(w->job, n) != NULL          ? _("filled")
+           : w->found[n].left != PB_LEAVE_NONE          ? _("left")
+                                                        : _("found");
 }
 
 static int slots_of(const App *app, Slot *slots)
@@ -110,13 +143,9 @@ static int slots_of(const App *app, Slot *slots)
         if (s == NULL) {
             break;
         }
-        int is_missed = is_open && !w->found[n].is_found;
-        add_part(app, s, &bays[n].around, number,
-                 is_missed                                      ? _("missed")
-                 : is_open && w->found[n].left != PB_LEAVE_NONE ? _("left")
-                 : is_open                                      ? _("found")
-                                                                : in_it(&w->known[n]));
-        s->is_bad |= is_missed;
+        add_part(app, s, &bays[n].around, number, is_open ? came_to(w, n) : in_it(&w->known[n]),
+                 packed(app, n));
+        s->is_bad |= is_open && wall_is_missed(w, n);
     }
     return used;
 }
@@ -127,16 +156,21 @@ float wall_book_draw(const App *app, const WallPlace *at, float y)
     const UiTheme *t = ui->theme;
     Slot slots[SLOTS];
     char names[ROWS][48];
-    float row = ui_px(ui, 18), high = row * ROWS + ui_px(ui, 6);
+    int rows = rows_of(app->wall), is_open = app->wall->phase == WALL_OPENED;
+    float row = ui_px(ui, 18), high = wall_book_high(app);
     const char *unit = app->taste.is_us ? app_unit(app, IO_UNIT_SMALL) : _(NC_("unit", "cm"));
     int count = slots_of(app, slots);
     SDL_snprintf(names[0], sizeof names[0], "%s", _("bay"));
     SDL_snprintf(names[1], sizeof names[1], "%s %s", _("width"), unit);
     SDL_snprintf(names[2], sizeof names[2], "%s %s", _("height"), unit);
     SDL_snprintf(names[3], sizeof names[3], "%s",
-                 app->wall->phase == WALL_OPENED ? _("found?") : _("in it"));
+                 !is_open              ? _("in it")
+                 : app->wall->is_job ? _("done")
+                                     : _("found?"));
+    SDL_snprintf(names[4], sizeof names[4], "%s",
+                 is_open ? app_unit(app, IO_UNIT_DENSITY) : _("bags"));
     ui_rect(ui, at->r.x, y, at->r.w, high, t->sheet);
-    for (int k = 0; k < ROWS; k++) {
+    for (int k = 0; k < rows; k++) {
         float base = y + row * (float)(k + 1) - ui_px(ui, 4);
         ui_label(ui, at->r.x - 8.0f, base, 12, UI_REGULAR, t->ink2, UI_RIGHT, names[k]);
         ui_rect(ui, at->r.x, y + row * (float)(k + 1), at->r.w, 1.0f, ui_fade(t->rule, 0.6));
@@ -169,15 +203,15 @@ void wall_feel_draw(const App *app, const WallPlace *at)
     const UiTheme *t = ui->theme;
     const Wall *w = app->wall;
     float x = at->r.x + at->r.w + ui_px(ui, 16), wide = ui->width - 20.0f - x;
-    int last = w->crew.done_count - 1;
-    while (last >= 0 && w->crew.done[last].act.kind != PB_CREW_PROBE) {
+    int last = w->crew->done_count - 1;
+    while (last >= 0 && w->crew->done[last].act.kind != PB_CREW_PROBE) {
         last--;
     }
     if (w->phase != WALL_CLOSED || last < 0 || wide < ui_px(ui, 150)) {
         return;
     }
     wide = fminf(wide, ui_px(ui, 260));
-    const PbCrewAnswer *a = &w->crew.done[last].answer;
+    const PbCrewAnswer *a = &w->crew->done[last].answer;
     GfxRect card = {x, at->r.y, wide, ui_px(ui, 150)};
     float in = ui_px(ui, 12), px_m = (wide - 2 * in) / (float)PB_CREW_ROD_M;
     float y = card.y + ui_px(ui, 44), bar = ui_px(ui, 60);

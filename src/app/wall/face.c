@@ -1,24 +1,24 @@
-/* The wall as it is seen: closed with the marks that the crew has made, or opened, with what was
- * missed ringed. The closed one is drawn from the crew's record and from nothing else. */
+/* The wall as it is seen closed, with the marks that the crew has made: from its record and from
+ * nothing else. What the job adds: work.c; the opened one: opened.c. */
 #include "wall/wall.h"
 
 #include <math.h>
 #include <string.h>
 
-static float px(const WallPlace *at, double x_m)
+float wall_px(const WallPlace *at, double x_m)
 {
     return at->r.x + (float)(x_m * at->px_m);
 }
 
-static float py(const WallPlace *at, double y_m)
+float wall_py(const WallPlace *at, double y_m)
 {
     return at->r.y + at->r.h - (float)(y_m * at->px_m);
 }
 
-static GfxRect rect_of(const WallPlace *at, const PbRect *r)
+GfxRect wall_rect(const WallPlace *at, const PbRect *r)
 {
-    float x = px(at, r->x0_m), y = py(at, r->y1_m);
-    return (GfxRect){x, y, px(at, r->x1_m) - x, py(at, r->y0_m) - y};
+    float x = wall_px(at, r->x0_m), y = wall_py(at, r->y1_m);
+    return (GfxRect){x, y, wall_px(at, r->x1_m) - x, wall_py(at, r->y0_m) - y};
 }
 
 static void window_draw(Ui *ui, GfxRect r)
@@ -46,11 +46,11 @@ static void door_draw(Ui *ui, GfxRect r)
     ui_circle(ui, r.x + r.w * 0.08f, r.y + r.h * 0.52f, 4.0f, t->ink);
 }
 
-static void cutouts_draw(Ui *ui, const WallPlace *at, const PbCutout *list, int count)
+void wall_cutouts_draw(Ui *ui, const WallPlace *at, const PbCutout *list, int count)
 {
     const UiTheme *t = ui->theme;
     for (int n = 0; n < count; n++) {
-        GfxRect r = rect_of(at, &list[n].at);
+        GfxRect r = wall_rect(at, &list[n].at);
         if (list[n].kind == PB_CUTOUT_WINDOW) {
             window_draw(ui, r);
         } else if (list[n].kind == PB_CUTOUT_DOOR) {
@@ -69,7 +69,7 @@ static void covers_draw(Ui *ui, const WallPlace *at, const PbCrew *crew)
 {
     const UiTheme *t = ui->theme;
     for (int n = 0; n < crew->seen_count; n++) {
-        GfxRect r = rect_of(at, &crew->seen[n].at);
+        GfxRect r = wall_rect(at, &crew->seen[n].at);
         ui_rect(ui, r.x - 2, r.y - 2, r.w + 4, r.h + 4, t->sheet);
         ui_frame(ui, (GfxRect){r.x - 2, r.y - 2, r.w + 4, r.h + 4}, 2.0f, t->ink);
         int bars = crew->seen[n].kind == PB_SEEN_REGISTER ? 8 : 2;
@@ -83,7 +83,7 @@ static void covers_draw(Ui *ui, const WallPlace *at, const PbCrew *crew)
 static void shades_draw(Ui *ui, const WallPlace *at, const PbCrew *crew)
 {
     for (int n = 0; n < crew->shade_count; n++) {
-        GfxRect r = rect_of(at, &crew->shades[n].at);
+        GfxRect r = wall_rect(at, &crew->shades[n].at);
         int is_wood = crew->shades[n].feel == PB_FEEL_WOOD;
         ui_rect(ui, r.x, r.y, r.w, r.h,
                 ui_fade(is_wood ? ui->theme->wood : ui->theme->accent, is_wood ? 0.35 : 0.12));
@@ -96,7 +96,7 @@ static void lumber_draw(Ui *ui, const WallPlace *at, const Wall *w)
     const UiTheme *t = ui->theme;
     for (int n = 0; n < w->lumber_count; n++) {
         const PbBelieved *b = &w->lumber[n];
-        GfxRect r = rect_of(at, &b->member.at);
+        GfxRect r = wall_rect(at, &b->member.at);
         GfxColor c = b->surety == PB_SURE_GUESS ? t->accent : t->ink2;
         if (b->surety == PB_SURE_IN_SIGHT) {
             continue;
@@ -112,7 +112,7 @@ static void lumber_draw(Ui *ui, const WallPlace *at, const Wall *w)
 }
 
 /* A number on a flag where the part is as wide as it. */
-static void flag(Ui *ui, GfxRect part, int number, GfxColor plate, GfxColor ink)
+void wall_flag_draw(Ui *ui, GfxRect part, int number, GfxColor plate, GfxColor ink)
 {
     char text[16];
     SDL_snprintf(text, sizeof text, "%d", number);
@@ -126,7 +126,7 @@ static void flag(Ui *ui, GfxRect part, int number, GfxColor plate, GfxColor ink)
     ui_label(ui, r.x + w * 0.5f, r.y + h * 0.75f, 14, UI_BOLD, ink, UI_CENTRE, text);
 }
 
-static void crossed(Ui *ui, GfxRect r)
+void wall_crossed_draw(Ui *ui, GfxRect r)
 {
     GfxColor c = ui->theme->ink2;
     ui_line(ui, r.x + 6, r.y + 6, r.x + r.w - 6, r.y + r.h - 6, 1.5f, c);
@@ -139,14 +139,19 @@ static void parts_draw(Ui *ui, const WallPlace *at, const Wall *w)
     int count;
     const PbFramedBay *bays = pb_bays_list(w->parts, &count);
     for (int n = 0; n < count; n++) {
-        GfxRect r = rect_of(at, &bays[n].around);
+        GfxRect r = wall_rect(at, &bays[n].around);
         if (w->number[n] == 0) {
             continue;
         }
         if (w->known[n].left != PB_LEAVE_NONE) {
-            crossed(ui, r);
+            wall_crossed_draw(ui, r);
         }
-        flag(ui, r, w->number[n], w->known[n].holes > 0 ? t->accent_wash : t->well, t->ink);
+        int is_packed = w->bags[n] >= 0.0;
+        wall_flag_draw(ui, r, w->number[n],
+                       is_packed                ? t->ink
+                       : w->known[n].holes > 0 ? t->accent_wash
+                                               : t->well,
+                       is_packed ? t->sheet : t->ink);
     }
 }
 
@@ -155,7 +160,7 @@ static void parts_draw(Ui *ui, const WallPlace *at, const Wall *w)
 static void rod_mark(Ui *ui, const WallPlace *at, const PbCrewDone *d)
 {
     const UiTheme *t = ui->theme;
-    float x = px(at, d->act.x_m), y = py(at, d->act.y_m);
+    float x = wall_px(at, d->act.x_m), y = wall_py(at, d->act.y_m);
     int is_hollow = d->answer.layer_count > 1, is_soft = 0;
     double turn = d->act.right_deg < 0.0 ? -1.0 : 1.0;
     float dx = d->act.up_deg != 0.0 ? 0.0f : (float)turn;
@@ -188,7 +193,7 @@ static void rod_mark(Ui *ui, const WallPlace *at, const PbCrewDone *d)
 static void hole_mark(Ui *ui, const WallPlace *at, const PbCrewHole *h)
 {
     const UiTheme *t = ui->theme;
-    float x = px(at, h->x_m), y = py(at, h->y_m);
+    float x = wall_px(at, h->x_m), y = wall_py(at, h->y_m);
     float radius = fmaxf((float)(0.5 * h->bore_m * at->px_m), 4.0f);
     ui_circle(ui, x, y, radius, h->met == PB_FEEL_NOTHING ? t->ink : t->wood);
     if (h->met != PB_FEEL_NOTHING) {
@@ -203,7 +208,7 @@ static void marks_draw(Ui *ui, const WallPlace *at, const PbCrew *crew)
     const UiTheme *t = ui->theme;
     for (int n = 0; n < crew->done_count; n++) {
         const PbCrewDone *d = &crew->done[n];
-        float x = px(at, d->act.x_m), y = py(at, d->act.y_m);
+        float x = wall_px(at, d->act.x_m), y = wall_py(at, d->act.y_m);
         if (d->act.kind == PB_CREW_TAP && d->answer.feel == PB_FEEL_DULL) {
             ui_circle(ui, x, y, 4.0f, t->ink2);
         } else if (d->act.kind == PB_CREW_TAP) {
@@ -223,9 +228,9 @@ static void marks_draw(Ui *ui, const WallPlace *at, const PbCrew *crew)
 static void hand_draw(Ui *ui, const WallPlace *at, const Wall *w)
 {
     const UiTheme *t = ui->theme;
-    float x = px(at, w->x_m), y = py(at, w->y_m), arm = 14.0f;
+    float x = wall_px(at, w->x_m), y = wall_py(at, w->y_m), arm = 14.0f;
     if (w->is_measuring) {
-        ui_line(ui, px(at, w->tape_x_m), py(at, w->tape_y_m), x, y, 3.0f, t->warn);
+        ui_line(ui, wall_px(at, w->tape_x_m), wall_py(at, w->tape_y_m), x, y, 3.0f, t->warn);
     }
     ui_arc(ui, x, y, 9.0f, 0.0, 6.2832, 2.0f, t->accent);
     for (int k = 0; k < 4; k++) {
@@ -247,117 +252,14 @@ void wall_face_draw(const App *app, const WallPlace *at)
     ui_layer(ui, &at->r);
     ui_rect(ui, at->r.x, at->r.y, at->r.w, at->r.h, t->sheet);
     ui_rect(ui, at->r.x, at->r.y + at->r.h - 8.0f, at->r.w, 1.0f, t->edge);
-    shades_draw(ui, at, &w->crew);
+    shades_draw(ui, at, w->crew);
     lumber_draw(ui, at, w);
-    cutouts_draw(ui, at, w->crew.cutouts, w->crew.cutout_count);
-    covers_draw(ui, at, &w->crew);
+    wall_cutouts_draw(ui, at, w->crew->cutouts, w->crew->cutout_count);
+    covers_draw(ui, at, w->crew);
     parts_draw(ui, at, w);
-    marks_draw(ui, at, &w->crew);
+    marks_draw(ui, at, w->crew);
+    wall_work_draw(app, at);
     hand_draw(ui, at, w);
-    ui_layer(ui, NULL);
-    ui_frame(ui, at->r, 2.0f, t->ink);
-}
-
-/* --- opened --- */
-
-static void hatch(Ui *ui, GfxRect r, GfxColor c)
-{
-    float step = 9.0f;
-    for (float s = step; s < r.w + r.h; s += step) {
-        ui_line(ui, r.x + fminf(s, r.w), r.y + fmaxf(s - r.w, 0.0f), r.x + fmaxf(s - r.h, 0.0f),
-                r.y + fminf(s, r.h), 1.0f, c);
-    }
-}
-
-static void bays_draw(Ui *ui, const WallPlace *at, const Wall *w)
-{
-    const UiTheme *t = ui->theme;
-    int count;
-    const PbFramedBay *bays = pb_bays_list(w->truth, &count);
-    for (int n = 0; n < count; n++) {
-        GfxRect r = rect_of(at, &bays[n].around);
-        int is_missed = !w->found[n].is_found && !bays[n].is_narrow;
-        ui_rect(ui, r.x, r.y, r.w, r.h, is_missed ? t->danger_wash : t->board);
-        if (is_missed) {
-            hatch(ui, r, t->danger);
-        }
-        if (w->found[n].left != PB_LEAVE_NONE) {
-            crossed(ui, r);
-        }
-    }
-}
-
-static void inside_draw(Ui *ui, const WallPlace *at, const PbFraming *f)
-{
-    const UiTheme *t = ui->theme;
-    for (int n = 0; n < f->inside_count; n++) {
-        const PbObstacle *o = &f->inside[n];
-        const PbObstacleTraits *traits = pb_obstacle_traits(o->kind);
-        float wide = fmaxf((float)(o->size_m * at->px_m), 2.0f);
-        GfxRect r = rect_of(at, &(PbRect){o->x0_m, o->y0_m, o->x1_m, o->y1_m});
-        if (traits->is_batt) {
-            ui_rect(ui, r.x, r.y, r.w, r.h, ui_fade(t->accent, 0.15));
-        } else if (traits->is_rectangle) {
-            ui_rect(ui, r.x, r.y, r.w, r.h, t->sheet);
-            ui_frame(ui, r, 2.0f, t->ink);
-        } else {
-            GfxColor c = traits->touch == PB_TOUCH_WOOD   ? t->wood
-                         : traits->touch == PB_TOUCH_WIRE ? t->danger
-                                                          : t->ink2;
-            ui_line(ui, px(at, o->x0_m), py(at, o->y0_m), px(at, o->x1_m), py(at, o->y1_m), wide,
-                    c);
-        }
-    }
-}
-
-static void members_draw(Ui *ui, const WallPlace *at, const PbFraming *f)
-{
-    const UiTheme *t = ui->theme;
-    for (int n = 0; n < f->member_count; n++) {
-        GfxRect r = rect_of(at, &f->members[n].at);
-        ui_rect(ui, r.x, r.y, r.w, r.h, t->wood);
-        ui_frame(ui, r, 1.0f, t->wood_ink);
-    }
-}
-
-/* Rings round what was missed, with a light line on both sides, and the numbers of the bays. */
-static void rings_draw(Ui *ui, const WallPlace *at, const Wall *w)
-{
-    const UiTheme *t = ui->theme;
-    int count;
-    const PbFramedBay *bays = pb_bays_list(w->truth, &count);
-    for (int n = 0; n < count; n++) {
-        GfxRect r = rect_of(at, &bays[n].around);
-        int is_missed = !w->found[n].is_found && !bays[n].is_narrow;
-        GfxRect ring = {r.x - 4, r.y - 4, r.w + 8, r.h + 8};
-        if (is_missed) {
-            ui_round_line(ui, (GfxRect){ring.x - 2, ring.y - 2, ring.w + 4, ring.h + 4}, 10.0f,
-                          7.0f, t->sheet);
-            ui_round_line(ui, ring, 8.0f, 3.0f, t->danger);
-        }
-        flag(ui, r, n + 1, is_missed ? t->danger : t->well, is_missed ? t->white : t->ink);
-    }
-}
-
-void wall_opened_draw(const App *app, const WallPlace *at)
-{
-    Ui *ui = app->ui;
-    const UiTheme *t = ui->theme;
-    const Wall *w = app->wall;
-    ui_layer(ui, &at->r);
-    ui_rect(ui, at->r.x, at->r.y, at->r.w, at->r.h, t->well);
-    bays_draw(ui, at, w);
-    inside_draw(ui, at, &w->framing);
-    members_draw(ui, at, &w->framing);
-    cutouts_draw(ui, at, w->framing.cutouts, w->framing.cutout_count);
-    rings_draw(ui, at, w);
-    for (int n = 0; n < w->crew.hole_count; n++) {
-        const PbCrewHole *h = &w->crew.holes[n];
-        float radius = fmaxf((float)(0.5 * h->bore_m * at->px_m), 4.0f);
-        int is_open = h->met == PB_FEEL_NOTHING;
-        ui_arc(ui, px(at, h->x_m), py(at, h->y_m), radius, 0.0, 6.2832, is_open ? 2.0f : 3.0f,
-               is_open ? t->ink : t->danger);
-    }
     ui_layer(ui, NULL);
     ui_frame(ui, at->r, 2.0f, t->ink);
 }

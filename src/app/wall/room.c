@@ -1,5 +1,6 @@
 /* The room of a whole wall: which one, who gets which place on the window, keys, and what a person
- * chose. The wall is closed until they open it; practice of finding its bays. */
+ * chose. The wall is closed until they open it; its bays are found, packed here or in the bay room,
+ * and proved. */
 #include "wall/wall.h"
 
 #include "io/act_words.h"
@@ -14,11 +15,17 @@
 
 static int enter(App *app)
 {
+    if (app->wall != NULL) { /* the job goes on */
+        app->ui->focus = app->turn.home = ID_WALL_FACE;
+        return 1;
+    }
     Wall *w = calloc(1, sizeof *w);
     if (w == NULL) {
         app_notice(app, _("Not enough memory"), "", 0, 5);
         return 0;
     }
+    wall_crew_drop(w);
+    w->pending = -1;
     w->tool = TOOL_PROBE;
     w->reason = PB_LEAVE_FLUE;
     app->wall = w;
@@ -26,11 +33,37 @@ static int enter(App *app)
     return 1;
 }
 
+static void end(App *app)
+{
+    if (app->wall != NULL) {
+        wall_close(app->wall);
+        free(app->wall);
+        app->wall = NULL;
+    }
+}
+
 static void leave(App *app)
 {
-    wall_close(app->wall);
-    free(app->wall);
-    app->wall = NULL;
+    if (app->wall->phase == WALL_CHOOSE) {
+        end(app);
+    } else {
+        wall_crew_rest(app->wall);
+    }
+}
+
+static void update(App *app, double dt_s)
+{
+    Wall *w = app->wall;
+    (void)dt_s;
+    if (w->phase == WALL_CLOSED) {
+        wall_come_back(app);
+        wall_crew_frame(app);
+    }
+}
+
+static int moves(const App *app)
+{
+    return app->wall->is_crew_on;
 }
 
 /* --- which wall --- */
@@ -98,43 +131,88 @@ static const char *slant_word(int slant)
                         : _("Rod: down");
 }
 
+/* The leaves of the rule: what lies at hand. Returns where they end. */
+static float leaves(const App *app, float y, int is_drawn)
+{
+    Ui *ui = app->ui;
+    const char *names[WALL_LEAVES];
+    for (int n = 0; n < WALL_LEAVES; n++) {
+        names[n] = wall_leaf_name((WallLeaf)n);
+    }
+    GfxRect r = {MARGIN, y, fminf(ui->width - 2 * MARGIN, ui_px(ui, 760)), 0.0f};
+    r.h = ui_segments_high(ui, r.w, names, WALL_LEAVES);
+    if (is_drawn) {
+        ui_segments(ui, ID_WALL_LEAF, r, names, WALL_LEAVES, (int)app->wall->leaf);
+        for (int n = 0; n < WALL_LEAVES; n++) {
+            char mark[24];
+            GfxRect part = {r.x + r.w * (float)n / WALL_LEAVES, r.y, r.w / WALL_LEAVES, r.h};
+            SDL_snprintf(mark, sizeof mark, "wall_leaf_%d", n + 1);
+            app_mark(app, mark, part);
+        }
+    }
+    return y + r.h + ui_px(ui, 6);
+}
+
+static const char *tool_name(const Wall *w, WallTool tool)
+{
+    return tool == TOOL_CREW && w->is_crew_on                   ? _("Stop the crew")
+           : tool == TOOL_FILL && w->pending >= 0 && !w->is_watching ? _("Back to the bay")
+           : tool == TOOL_WATCH && w->pending >= 0 && w->is_watching ? _("Back to the bay")
+                                                                : _(wall_tool(tool)->name);
+}
+
 /* The tools, or what can be done once it is open. Returns where they end. */
 static float tools(const App *app, float y, int is_drawn)
 {
     Ui *ui = app->ui;
     const Wall *w = app->wall;
     char label[160], mark[24];
-    Flow f = {app, MARGIN, y, MARGIN, ui->width - MARGIN, ui_px(ui, 34), ui_px(ui, 6), is_drawn};
+    float from = w->phase == WALL_CLOSED ? leaves(app, y, is_drawn) : y;
+    Flow f = {app,      MARGIN, from, MARGIN, ui->width - MARGIN, ui_px(ui, 34), ui_px(ui, 6),
+              is_drawn};
     if (w->phase == WALL_OPENED) {
+        if (w->is_job) {
+            SDL_snprintf(label, sizeof label, "%s  M", w->is_marks ? _("The wall") : _("Marks"));
+            flow_button(&f, ID_WALL_MARKS, label, !w->is_marks, "wall_marks");
+        }
         SDL_snprintf(label, sizeof label, "%s  R", _("Another wall"));
-        flow_button(&f, ID_WALL_OPEN, label, 1, "wall_another");
+        flow_button(&f, ID_WALL_OPEN, label, !w->is_job, "wall_another");
         SDL_snprintf(label, sizeof label, "%s  A", _("The same, closed again"));
         flow_button(&f, ID_WALL_AGAIN, label, 0, "wall_again");
         return f.y + f.high;
     }
     for (int n = 0; n < WALL_TOOLS; n++) {
-        SDL_snprintf(label, sizeof label, "%s  %s", wall_tool_name((WallTool)n),
-                     wall_tool_key((WallTool)n));
+        const WallToolRow *row = wall_tool((WallTool)n);
+        if (row->leaf != w->leaf) {
+            continue;
+        }
+        SDL_snprintf(label, sizeof label, "%s  %s", tool_name(w, (WallTool)n), row->key);
         SDL_snprintf(mark, sizeof mark, "wall_tool_%d", n + 1);
         flow_button(&f, ID_WALL_TOOL + n, label, n == (int)w->tool, mark);
     }
-    if (w->tool == TOOL_PROBE) {
+    if (w->tool == TOOL_PROBE && w->leaf == LEAF_FIND) {
         SDL_snprintf(label, sizeof label, "%s  [ ]", slant_word(w->slant));
         flow_button(&f, ID_WALL_SLANT, label, 0, "wall_slant");
-    } else if (w->tool == TOOL_LEAVE) {
+    } else if (w->tool == TOOL_LEAVE && w->leaf == LEAF_FIND) {
         SDL_snprintf(label, sizeof label, "%s  [ ]", io_leave_words(w->reason, app->taste.lang));
         flow_button(&f, ID_WALL_REASON, label, 0, "wall_reason");
     }
-    SDL_snprintf(label, sizeof label, "%s  R", _("Open the wall"));
-    flow_button(&f, ID_WALL_OPEN, label, 0, "wall_open");
+    if (w->leaf == LEAF_FIND || w->leaf == LEAF_PROVE) {
+        SDL_snprintf(label, sizeof label, "%s  R", _("Open the wall"));
+        flow_button(&f, ID_WALL_OPEN, label, 0, "wall_open");
+    }
     return f.y + f.high;
 }
 
 /* What was spent so far. */
 static void counts(const App *app, char *out, size_t size)
 {
-    const PbCrew *c = &app->wall->crew;
-    int on_wood = 0;
+    const Wall *w = app->wall;
+    const PbCrew *c = w->crew;
+    double bags = -1.0;
+    int on_wood = 0, parts, acts;
+    (void)pb_bays_list(w->parts, &parts);
+    (void)pb_job_done(w->job, &acts);
     for (int n = 0; n < c->hole_count; n++) {
         on_wood += c->holes[n].met != PB_FEEL_NOTHING;
     }
@@ -142,7 +220,14 @@ static void counts(const App *app, char *out, size_t size)
                  _("Taps %d, probe holes %d, fill holes %d, of them on something hard %d. "
                    "Minutes of work: %d."),
                  pb_crew_count(c, PB_CREW_TAP), pb_crew_count(c, PB_CREW_PROBE), c->hole_count,
-                 on_wood, (int)(c->time_s / 60.0 + 0.5));
+                 on_wood, (int)(pb_job_minute(w->job, acts) + 0.5));
+    for (int n = 0; n < parts; n++) {
+        bags = w->bags[n] >= 0.0 ? fmax(bags, 0.0) + w->bags[n] : bags;
+    }
+    if (bags >= 0.0) {
+        size_t used = strlen(out);
+        SDL_snprintf(out + used, size - used, " %s %s.", _("Bags used:"), app_fmt(app, 1, bags, ""));
+    }
 }
 
 /* The sentence over the wall. Returns where it ends. */
@@ -153,7 +238,7 @@ static float strip(const App *app, float y, int is_drawn)
     const Wall *w = app->wall;
     char text[400];
     GfxColor none = {0, 0, 0, 0};
-    int is_danger = w->crew.is_stopped && w->phase == WALL_CLOSED;
+    int is_danger = w->crew->is_stopped && w->phase == WALL_CLOSED;
     float in = ui_px(ui, 12), wide = ui->width - 2 * MARGIN - 2 * in;
     wall_says(app, text, sizeof text);
     float high = ui_paragraph(ui, 0, 0, wide, 15, UI_BOLD, none, text) + ui_px(ui, 12);
@@ -188,8 +273,8 @@ static void face(const App *app, const WallPlace *at)
     if ((state & UI_AREA_CHOSEN) && ui->in.released) {
         double x = (double)(ui->in.mouse_x - at->r.x) / at->px_m;
         double y = (double)(at->r.y + at->r.h - ui->in.mouse_y) / at->px_m;
-        x = fmin(fmax(x, 0.0), w->crew.length_m);
-        y = fmin(fmax(y, 0.0), w->crew.height_m);
+        x = fmin(fmax(x, 0.0), w->crew->length_m);
+        y = fmin(fmax(y, 0.0), w->crew->height_m);
         ui_answer(ui, ID_WALL_FACE, floor(x * 1000.0) * PLACE_STEP + floor(y * 1000.0));
     }
 }
@@ -204,17 +289,17 @@ static void wall_lay(const App *app)
     float gap = ui_px(ui, 8), wide = ui->width - 2 * MARGIN;
     float names = ui_px(ui, 64), top = strip(app, app_band_height(app) + gap, 1) + gap;
     counts(app, line, sizeof line);
-    float below = ui_px(ui, 24) + ui_px(ui, 18) * 4 + ui_px(ui, 6) + 2 * gap;
+    float below = ui_px(ui, 24) + wall_book_high(app) + 2 * gap;
     below += tools(app, 0.0f, 0) + gap;
     below += ui_paragraph(ui, 0, 0, wide, 14, UI_REGULAR, none, line) + gap + 8.0f;
     float high = ui->height - top - below, least = ui_px(ui, 170);
     page_needs(app, least - high);
     high = fmaxf(high, least);
     WallPlace at;
-    at.px_m = fmin((double)(wide - names) / w->crew.length_m, (double)high / w->crew.height_m);
+    at.px_m = fmin((double)(wide - names) / w->crew->length_m, (double)high / w->crew->height_m);
     at.r =
-        (GfxRect){floorf(MARGIN + names), floorf(top), floorf((float)(w->crew.length_m * at.px_m)),
-                  floorf((float)(w->crew.height_m * at.px_m))};
+        (GfxRect){floorf(MARGIN + names), floorf(top), floorf((float)(w->crew->length_m * at.px_m)),
+                  floorf((float)(w->crew->height_m * at.px_m))};
     face(app, &at);
     wall_feel_draw(app, &at);
     float y = wall_tape_draw(app, &at, at.r.y + at.r.h);
@@ -224,12 +309,21 @@ static void wall_lay(const App *app)
     notice_draw(app, at.r);
 }
 
+static void marks_lay(const App *app)
+{
+    float gap = ui_px(app->ui, 8), top = strip(app, app_band_height(app) + gap, 1) + gap;
+    top = tools(app, top, 1) + gap;
+    wall_marks_lay(app, top);
+}
+
 static void lay(const App *app)
 {
     const Wall *w = app->wall;
     app_top_band(app, _("The wall"), w->phase == WALL_CHOOSE ? "" : wall_name(w->choice));
     if (w->phase == WALL_CHOOSE) {
         choose_lay(app);
+    } else if (w->phase == WALL_OPENED && w->is_marks) {
+        marks_lay(app);
     } else {
         wall_lay(app);
     }
@@ -264,17 +358,42 @@ static int move(Wall *w, SDL_Keycode key, int is_leap)
     double step = is_leap ? LEAP_M : STEP_M;
     double dx = key == SDLK_LEFT ? -step : key == SDLK_RIGHT ? step : 0.0;
     double dy = key == SDLK_DOWN ? -step : key == SDLK_UP ? step : 0.0;
-    w->x_m = fmin(fmax(w->x_m + dx, 0.0), w->crew.length_m);
-    w->y_m = fmin(fmax(w->y_m + dy, 0.0), w->crew.height_m);
+    w->x_m = fmin(fmax(w->x_m + dx, 0.0), w->crew->length_m);
+    w->y_m = fmin(fmax(w->y_m + dy, 0.0), w->crew->height_m);
     return dx != 0.0 || dy != 0.0;
 }
 
-static int tool_key(Wall *w, SDL_Keycode key)
+/* Another leaf puts its first tool for the wall into the hand. */
+static void turn_leaf(Wall *w, WallLeaf leaf)
+{
+    static const WallTool first[WALL_LEAVES] = {TOOL_PROBE, TOOL_DRILL, TOOL_FILL, WALL_TOOLS,
+                                                TOOL_FINGER};
+    if (leaf != w->leaf && first[leaf] != WALL_TOOLS) {
+        w->tool = first[leaf];
+    }
+    w->leaf = leaf;
+    w->is_measuring = 0;
+}
+
+/* One that needs no place is done at once, and the one in hand stays there. */
+static void take_tool(App *app, WallTool tool)
+{
+    Wall *w = app->wall;
+    const WallToolRow *row = wall_tool(tool);
+    turn_leaf(w, row->leaf);
+    if (row->is_at_once || (tool == TOOL_FILL && w->pending >= 0)) {
+        row->use(app);
+    } else {
+        w->tool = tool;
+    }
+}
+
+static int tool_key(App *app, SDL_Keycode key)
 {
     for (int n = 0; n < WALL_TOOLS; n++) {
-        if (key == SDLK_a + (wall_tool_key((WallTool)n)[0] - 'A')) {
-            w->tool = (WallTool)n;
-            w->is_measuring = 0;
+        int letter = wall_tool((WallTool)n)->key[0];
+        if (key == (letter >= 'A' ? SDLK_a + (letter - 'A') : letter)) {
+            take_tool(app, (WallTool)n);
             return 1;
         }
     }
@@ -300,7 +419,7 @@ static int key_closed(App *app, const SDL_KeyboardEvent *k)
         turn_slant(w, key == SDLK_LEFTBRACKET ? -1 : 1);
         return 1;
     }
-    return tool_key(w, key);
+    return tool_key(app, key);
 }
 
 static int input(App *app, const SDL_Event *e)
@@ -319,6 +438,10 @@ static int input(App *app, const SDL_Event *e)
         open_or_another(app);
         return 1;
     }
+    if (key == SDLK_m && w->phase == WALL_OPENED && w->is_job && !e->key.repeat) {
+        w->is_marks = !w->is_marks;
+        return 1;
+    }
     if (key == SDLK_a && w->phase == WALL_OPENED && !e->key.repeat) {
         (void)wall_begin(app, w->choice, w->seed);
         return 1;
@@ -332,10 +455,12 @@ static void answer_closed(App *app)
     double v;
     for (int n = 0; n < WALL_TOOLS; n++) {
         if (ui_answered(app->ui, ID_WALL_TOOL + n, NULL)) {
-            w->tool = (WallTool)n;
-            w->is_measuring = 0;
+            take_tool(app, (WallTool)n);
             app->turn.focus_next = ID_WALL_FACE; /* the hand goes back to the wall */
         }
+    }
+    if (ui_answered(app->ui, ID_WALL_LEAF, &v)) {
+        turn_leaf(w, (WallLeaf)v);
     }
     if (ui_answered(app->ui, ID_WALL_SLANT, NULL) || ui_answered(app->ui, ID_WALL_REASON, NULL)) {
         turn_slant(w, 1);
@@ -360,7 +485,9 @@ static void answer(App *app)
     if (w->phase == WALL_CLOSED) {
         answer_closed(app);
     }
-    if (ui_answered(app->ui, ID_WALL_OPEN, NULL)) {
+    if (w->phase == WALL_OPENED && ui_answered(app->ui, ID_WALL_MARKS, NULL)) {
+        w->is_marks = !w->is_marks;
+    } else if (ui_answered(app->ui, ID_WALL_OPEN, NULL)) {
         open_or_another(app);
     } else if (w->phase == WALL_OPENED && ui_answered(app->ui, ID_WALL_AGAIN, NULL)) {
         (void)wall_begin(app, w->choice, w->seed);
@@ -369,9 +496,12 @@ static void answer(App *app)
 
 const Screen scr_wall = {.enter = enter,
                          .leave = leave,
+                         .close = end,
+                         .update = update,
                          .lay = lay,
                          .answer = answer,
                          .input = input,
+                         .moves = moves,
                          .word = "wall",
                          .title = N_("The wall"),
                          .least_px = 560.0f};

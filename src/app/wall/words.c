@@ -10,25 +10,23 @@ static const char *const names[WALL_CHOICES] = {
     N_("Drawn: about 1900"),         N_("Drawn: about 1925"),      N_("Drawn: about 1955"),
     N_("Drawn: about 1978"),
 };
-static const char *const tools[WALL_TOOLS] = {
-    N_("Tap"),   N_("Probe"), N_("Tape"),   N_("Wire test"), N_("Camera"),
-    N_("Drill"), N_("Tube"),  N_("Pencil"), N_("Leave it"),
-};
-static const char *const keys[WALL_TOOLS] = {"T", "O", "M", "J", "I", "D", "U", "K", "L"};
+static const char *const leaves[WALL_LEAVES] = {N_("Find"), N_("Open up"), N_("Fill"), N_("Close"),
+                                                N_("Prove")};
 
 const char *wall_name(int choice)
 {
     return _(names[choice]);
 }
 
-const char *wall_tool_name(WallTool tool)
+const char *wall_leaf_name(WallLeaf leaf)
 {
-    return _(tools[tool]);
+    return _(leaves[leaf]);
 }
 
-const char *wall_tool_key(WallTool tool)
+/* As a crew counts them: to a tenth. */
+const char *wall_fmt_bags(const App *app, double bags)
 {
-    return keys[tool];
+    return app_fmt(app, 1, bags, "");
 }
 
 /* A length as a rod or a tape is read: whole millimeters; tenths of an inch. */
@@ -111,7 +109,13 @@ static const char *said_of_hole(PbFeel met)
 
 static void say_act(const App *app, const PbCrew *crew, char *out, size_t size)
 {
+    int count;
+    const PbJobDone *last = pb_job_done(app->wall->job, &count) + count - 1;
     const PbCrewDone *d = &crew->done[crew->done_count - 1];
+    if (last->act.kind != PB_JOB_WALL) {
+        wall_say_job(app, last, out, size);
+        return;
+    }
     const char *text = "";
     switch (d->act.kind) {
     case PB_CREW_TAP:
@@ -170,39 +174,27 @@ void wall_says(const App *app, char *out, size_t size)
 {
     const Wall *w = app->wall;
     const char *text = NULL;
+    int count;
+    (void)pb_job_done(w->job, &count);
+    if (w->phase == WALL_OPENED && w->is_job) {
+        wall_verdict(app, out, size);
+        return;
+    }
     if (w->phase == WALL_OPENED) {
         say_opened(app, w, out, size);
         return;
     }
-    switch (w->refusal) {
-    case REFUSED_COVER:
-        text = _("A cover, glass or a door: nothing is done here.");
-        break;
-    case REFUSED_HOLE:
-        text =
-            w->tool == TOOL_TUBE ? _("There is no open hole here.") : _("There is a hole already.");
-        break;
-    case REFUSED_WARM:
-        text = _("Too little difference between room and outdoors: a camera shows nothing.");
-        break;
-    case REFUSED_STOPPED:
-        text = _("The job is stopped: a wire was met.");
-        break;
-    case REFUSED_FULL:
-        text = _("The record is full.");
-        break;
-    case REFUSED_NOT:
-        break;
-    }
-    if (text == NULL && w->is_measuring) {
-        text = _("The tape hangs here: now the other end.");
-    } else if (text == NULL && w->crew.done_count == 0) {
-        text =
-            _("Nothing is known of this wall but what is in sight. Find every bay, then open it.");
-    }
-    if (text != NULL) {
+    if (wall_refused(app, &text)) {
         SDL_snprintf(out, size, "%s", text);
+    } else if (w->is_measuring) {
+        SDL_snprintf(out, size, "%s", _("The tape hangs here: now the other end."));
+    } else if (wall_say_packing(app, out, size)) {
+        return;
+    } else if (count == 0) {
+        SDL_snprintf(out, size, "%s",
+                     _("Nothing is known of this wall but what is in sight. Find every bay, then "
+                       "fill or open it."));
     } else {
-        say_act(app, &w->crew, out, size);
+        say_act(app, w->crew, out, size);
     }
 }

@@ -165,22 +165,30 @@ int pb_job_hole_at(const PbJob *job, double x_m, double y_m)
     return best;
 }
 
-/* Seen from the room, or from the spaces around it when the house was checked. */
+int pb_job_opening_is_known(const PbJob *job, int opening)
+{
+    const PbOpening *o = &job->config.framing.openings[opening];
+    int is_seen = job->is_checked;
+    for (int k = 0; k < job->crew.seen_count; k++) {
+        const PbRect *r = &job->crew.seen[k].at;
+        is_seen |= o->x0_m < r->x1_m + 0.02 && o->x1_m > r->x0_m - 0.02 &&
+                   o->y0_m < r->y1_m + 0.02 && o->y1_m > r->y0_m - 0.02;
+    }
+    return is_seen;
+}
+
+int pb_job_opening_is_sealed(const PbJob *job, int opening)
+{
+    return job->is_sealed[opening];
+}
+
 static int opening_at(const PbJob *job, double x, double y)
 {
     const PbFraming *f = &job->config.framing;
     for (int i = 0; i < f->opening_count; i++) {
         const PbOpening *o = &f->openings[i];
-        if (x < o->x0_m - 0.02 || x > o->x1_m + 0.02 || y < o->y0_m - 0.02 || y > o->y1_m + 0.02) {
-            continue;
-        }
-        int is_seen = job->is_checked;
-        for (int k = 0; k < job->crew.seen_count; k++) {
-            const PbRect *r = &job->crew.seen[k].at;
-            is_seen |= o->x0_m < r->x1_m + 0.02 && o->x1_m > r->x0_m - 0.02 &&
-                       o->y0_m < r->y1_m + 0.02 && o->y1_m > r->y0_m - 0.02;
-        }
-        if (is_seen) {
+        if (x >= o->x0_m - 0.02 && x <= o->x1_m + 0.02 && y >= o->y0_m - 0.02 &&
+            y <= o->y1_m + 0.02 && pb_job_opening_is_known(job, i)) {
             return i;
         }
     }

@@ -150,7 +150,12 @@ static PbStatus keep(PbJobFill *fill, PbWatched *w, PbError *err)
 
 PbStatus pb_job_fill_done(PbJob *job, int i, PbWatched *watched, PbError *err)
 {
-    assert(i >= 0 && i < job->fill_count && watched->is_ended);
+    assert(i >= 0 && i < job->fill_count);
+    if (job->fills[i]->is_small) {
+        fill_small(job, job->fills[i]);
+        return PB_OK;
+    }
+    assert(watched != NULL && watched->is_ended);
     return keep(job->fills[i], watched, err);
 }
 
@@ -173,9 +178,19 @@ static PbStatus step_all(PbWatched *w, PbJobWorker *worker, double limit_s, PbEr
     return PB_OK;
 }
 
-PbStatus pb_job_work(const PbJob *job, PbJobFill *fill, const PbJobHands *hands, PbError *err)
+static PbJobWorker worker_of(const PbJob *job, const PbJobFill *fill, const PbJobHands *hands)
 {
     double y[PB_MAX_HOLES];
+    const PbExercise *e = &fill->exercise;
+    for (int i = 0; i < e->hole_count; i++) {
+        y[i] = e->holes[i].y_m;
+    }
+    PbHands rule = pb_job_hands_for(hands, e->height_m, y, e->hole_count);
+    return pb_job_worker(hands, &rule, pb_job_fill_seed(job, fill->bay));
+}
+
+PbStatus pb_job_work(const PbJob *job, PbJobFill *fill, const PbJobHands *hands, PbError *err)
+{
     PbWatched *w;
     const PbAllocator *a = &job->config.allocator;
     const PbExercise *e = &fill->exercise;
@@ -183,15 +198,11 @@ PbStatus pb_job_work(const PbJob *job, PbJobFill *fill, const PbJobHands *hands,
         fill_small(job, fill);
         return PB_OK;
     }
-    for (int i = 0; i < e->hole_count; i++) {
-        y[i] = e->holes[i].y_m;
-    }
-    fill->used = pb_job_hands_for(hands, e->height_m, y, e->hole_count);
-    uint64_t seed = pb_job_fill_seed(job, fill->bay);
-    PbJobWorker worker = pb_job_worker(hands, &fill->used, seed);
+    PbJobWorker worker = worker_of(job, fill, hands);
+    fill->used = worker.now;
     PbSessionConfig config = {.exercise = *e,
                               .constants = job->config.constants,
-                              .seed = seed,
+                              .seed = pb_job_fill_seed(job, fill->bay),
                               .cells_across = job->config.cells_across,
                               .allocator = *a};
     w = a->alloc(a->user, sizeof *w);
@@ -336,6 +347,18 @@ static PbJobHands habits_of(const PbJob *job)
         }
     }
     return habits.stops > 0 ? pb_habits_hands(&habits, like != NULL ? like : &standard) : standard;
+}
+
+PbStatus pb_job_fill_worker(const PbJob *job, int i, PbJobWorker *worker, PbError *err)
+{
+    if (i < 0 || i >= job->fill_count || job->fills[i]->is_small) {
+        return pb_fail(err, PB_ERR_RANGE, "there is no such fill to be worked");
+    }
+    const PbJobFill *fill = job->fills[i];
+    PbJobHands hands =
+        fill->hands == PB_JOB_AS_DONE ? habits_of(job) : job->config.hands[fill->hands];
+    *worker = worker_of(job, fill, &hands);
+    return PB_OK;
 }
 
 PbStatus pb_job_run(PbJob *job, PbJobParallel parallel, void *user, PbError *err)

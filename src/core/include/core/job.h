@@ -146,7 +146,16 @@ PB_NODISCARD PbStatus pb_job_run(PbJob *job, PbJobParallel parallel, void *user,
  */
 PB_NODISCARD PbStatus pb_job_fill_config(const PbJob *job, int fill, PbSessionConfig *config,
                                          PbError *err);
-/** @brief Book a fill worked by a person to its end. @param[in] watched ended; borrowed */
+/**
+ * @brief The hands of a fill, at its start: for who steps its session (pb_job_fill_config) elsewhere
+ * than in pb_job_run, to the same bits. Of PB_JOB_AS_DONE: as the bays before it were packed, all of
+ * which are run.
+ * @return as pb_job_fill_config
+ */
+PB_NODISCARD PbStatus pb_job_fill_worker(const PbJob *job, int fill, PbJobWorker *worker,
+                                         PbError *err);
+/** @brief Book a fill that was worked to its end elsewhere. @param[in] watched ended; borrowed; NULL
+ * for a fill that is small, which is taken as filled */
 PB_NODISCARD PbStatus pb_job_fill_done(PbJob *job, int fill, PbWatched *watched, PbError *err);
 
 /** @brief Take in what the stops of a fill that is run show of the hands (core/job_hands.h). */
@@ -167,6 +176,10 @@ double pb_job_minute(const PbJob *job, int index);
 /** @brief Bays that the checks of the house (act check) showed are to be left: their places and
  * reasons as in the wall's file. NULL and 0 before that act. */
 const PbLeave *pb_job_known_leaves(const PbJob *job, int *count);
+/** @brief Has the crew seen this opening of the wall: from the room, or when the house was checked?
+ */
+int pb_job_opening_is_known(const PbJob *job, int opening);
+int pb_job_opening_is_sealed(const PbJob *job, int opening);
 /** @brief Is this bay of the wall to be left alone, as things stand (a bay that is open to another
  * space may be filled once its openings are sealed)? */
 int pb_job_is_to_leave(const PbJob *job, int bay);
