@@ -35,10 +35,10 @@ typedef struct Run {
     int is_worked;        /* a person has done something in it */
     int is_crew;          /* `crew` works it; a person's hands are shut */
     PbJobWorker crew;
-    int is_part;          /* no whole fill is asked for: the guide's, or a bay to leave empty */
-    int taken_up_tick;    /* of a run that goes on: where it had been left; 0 = a new one */
-    double blocked_s;     /* when the tube last met something */
-    double blow_out_y_m;  /* where the face gave way, when it did */
+    int is_part;         /* no whole fill is asked for: the guide's, or a bay to leave empty */
+    int taken_up_tick;   /* of a run that goes on: where it had been left; 0 = a new one */
+    double blocked_s;    /* when the tube last met something */
+    double blow_out_y_m; /* where the face gave way, when it did */
 
     PbEvent events[64]; /* new ones, for the screen to take */
     int event_count;

@@ -25,8 +25,9 @@ int quick_may(const App *app)
 {
     const PbView *v = app->run.view;
     const PbSignals *s = &v->signals;
-    return !app->task.is_graded && !app->run.is_crew && v->phase == PB_PHASE_WORKING && s->machine_on && !s->plugged &&
-           !s->spilling && is_first_stop(&app->bay->quick, s) && !app->bay->quick.has_moved;
+    return !app->task.is_graded && !app->run.is_crew && v->phase == PB_PHASE_WORKING &&
+           s->machine_on && !s->plugged && !s->spilling && is_first_stop(&app->bay->quick, s) &&
+           !app->bay->quick.has_moved;
 }
 
 double quick_times(const App *app)

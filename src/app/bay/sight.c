@@ -117,8 +117,8 @@ static void switches(const App *app, float right, float y, float high, float sig
     GfxRect r = {right - sight_w, y, sight_w, high};
     if (app->task.is_graded || app->task.is_fill) { /* stands still, and says so */
         char words[96];
-        SDL_snprintf(words, sizeof words,
-                     app->task.is_graded ? _("Graded: %s") : _("Job: %s"), label[app->task.sight]);
+        SDL_snprintf(words, sizeof words, app->task.is_graded ? _("Graded: %s") : _("Job: %s"),
+                     label[app->task.sight]);
         ui_round(ui, r, ui_px(ui, 6), ui->theme->ink);
         ui_label(ui, r.x + r.w * 0.5f, r.y + r.h * 0.5f + ui_px(ui, 5), 14, UI_BOLD,
                  ui->theme->sheet, UI_CENTRE, words);

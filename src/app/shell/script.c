@@ -385,7 +385,7 @@ static int wait(Script *s, App *app, const Line *l)
         return -1;
     }
     if (!s->is_paced && (app->turn.screen == SCREEN_YEARS || app->turn.screen == SCREEN_SIDE ||
-                         app->turn.screen == SCREEN_DRILL)) {
+                         app->turn.screen == SCREEN_DRILL || app->turn.screen == SCREEN_WALL)) {
         SDL_Delay(25); /* their workers need the processor; in other rooms frames do the work */
     }
     return 0;

@@ -123,10 +123,10 @@ static const char *packed(const App *app, int n)
 
 static const char *came_to(const Wall *w, int n)
 {
-    return wall_is_missed(w, n)                         ? _("missed")
-           : pb_job_fill_of(w->job, n) != NULL          ? _("filled")
-           : w->found[n].left != PB_LEAVE_NONE          ? _("left")
-                                                        : _("found");
+    return wall_is_missed(w, n)                ? _("missed")
+           : pb_job_fill_of(w->job, n) != NULL ? _("filled")
+           : w->found[n].left != PB_LEAVE_NONE ? _("left")
+                                               : _("found");
 }
 
 static int slots_of(const App *app, Slot *slots)
@@ -164,7 +164,7 @@ float wall_book_draw(const App *app, const WallPlace *at, float y)
     SDL_snprintf(names[1], sizeof names[1], "%s %s", _("width"), unit);
     SDL_snprintf(names[2], sizeof names[2], "%s %s", _("height"), unit);
     SDL_snprintf(names[3], sizeof names[3], "%s",
-                 !is_open              ? _("in it")
+                 !is_open            ? _("in it")
                  : app->wall->is_job ? _("done")
                                      : _("found?"));
     SDL_snprintf(names[4], sizeof names[4], "%s",

@@ -148,7 +148,7 @@ static void parts_draw(Ui *ui, const WallPlace *at, const Wall *w)
         }
         int is_packed = w->bags[n] >= 0.0;
         wall_flag_draw(ui, r, w->number[n],
-                       is_packed                ? t->ink
+                       is_packed               ? t->ink
                        : w->known[n].holes > 0 ? t->accent_wash
                                                : t->well,
                        is_packed ? t->sheet : t->ink);

@@ -66,6 +66,7 @@ static void booked(App *app, int fill, PbWatched *watched)
         return;
     }
     w->told_fill = fill;
+    w->refusal = REFUSED_NOT;
     wall_count_bags(w);
 }
 
@@ -295,10 +296,10 @@ static int may_go_on(Wall *w)
 static int is_ready(Wall *w)
 {
     int is_busy = w->slot[0].fill >= 0 || w->slot[1].fill >= 0 || w->pending >= 0;
-    w->refusal = w->crew->is_stopped                ? REFUSED_STOPPED
-                 : !may_go_on(w)                    ? REFUSED_NO_OWN
-                 : !is_busy && next_hole(w) < 0     ? REFUSED_NONE
-                                                    : REFUSED_NOT;
+    w->refusal = w->crew->is_stopped            ? REFUSED_STOPPED
+                 : !may_go_on(w)                ? REFUSED_NO_OWN
+                 : !is_busy && next_hole(w) < 0 ? REFUSED_NONE
+                                                : REFUSED_NOT;
     return w->refusal == REFUSED_NOT;
 }
 

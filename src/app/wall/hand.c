@@ -173,7 +173,8 @@ static void camera_after(App *app)
     job(app, PB_JOB_CAMERA_AFTER);
 }
 
-/* By the parts that were found and are not left: area x depth x target over the bag (16 CFR 460.12).
+/* By the parts that were found and are not left: area x depth x target over the bag (16 CFR
+ * 460.12).
  */
 static void estimate(App *app)
 {

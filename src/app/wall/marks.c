@@ -4,7 +4,7 @@
 
 #include "io/job_words.h"
 
-#include <math.h>
+#include <string.h>
 
 #define MARGIN 20.0f
 
@@ -12,19 +12,16 @@
 void wall_verdict(const App *app, char *out, size_t size)
 {
     const PbJobMarks *m = &app->wall->marks;
-    int shut = 0, first = -1;
-    for (int g = 0; g < PB_JOB_GATES; g++) {
-        shut += m->is_shut[g];
-        first = m->is_shut[g] && first < 0 ? g : first;
-    }
-    if (shut > 0) {
-        SDL_snprintf(out, size, _("Not passed: this was not kept: %s."),
-                     io_job_gate_name((PbJobGateKind)first, app->taste.lang));
-        if (shut > 1) {
-            SDL_snprintf(out, size, _("Not passed: %d gates are shut, the first: %s."), shut,
-                         io_job_gate_name((PbJobGateKind)first, app->taste.lang));
+    size_t used = 0;
+    for (int g = 0; g < PB_JOB_GATES && used + 1 < size; g++) {
+        if (m->is_shut[g]) {
+            SDL_snprintf(out + used, size - used, "%s%s",
+                         used == 0 ? _("Not passed. Not kept: ") : "; ",
+                         io_job_gate_name((PbJobGateKind)g, app->taste.lang));
+            used = strlen(out);
         }
-    } else {
+    }
+    if (used == 0) {
         SDL_snprintf(out, size, m->is_pass ? _("Passed: %s of 100.") : _("Not passed: %s of 100."),
                      app_fmt_mark(app, m->total));
     }

@@ -1,5 +1,5 @@
-/* The wall opened: its members, what stands in its bays, what was missed ringed; after a job the fill
- * of each bay by its density. */
+/* The wall opened: its members, what stands in its bays, what was missed ringed; after a job the
+ * fill of each bay by its density. */
 #include "wall/wall.h"
 
 #include <math.h>
@@ -27,8 +27,8 @@ static void fill_draw(Ui *ui, const WallPlace *at, const Wall *w, int bay)
     }
     for (int n = 0; n < fill->patch_count; n++) {
         const PbPatch *p = &fill->patches[n];
-        GfxRect b = wall_rect(at, &(PbRect){r->x0_m + p->x0_m, r->y0_m + p->y0_m,
-                                            r->x0_m + p->x1_m, r->y0_m + p->y1_m});
+        GfxRect b = wall_rect(at, &(PbRect){r->x0_m + p->x0_m, r->y0_m + p->y0_m, r->x0_m + p->x1_m,
+                                            r->y0_m + p->y1_m});
         if (p->density_kg_m3 > 1.0) {
             ui_rect(ui, b.x, b.y, b.w, b.h, ui_density_color(p->density_kg_m3, target));
         }
@@ -73,8 +73,8 @@ static void inside_draw(Ui *ui, const WallPlace *at, const PbFraming *f)
             GfxColor c = traits->touch == PB_TOUCH_WOOD   ? t->wood
                          : traits->touch == PB_TOUCH_WIRE ? t->danger
                                                           : t->ink2;
-            ui_line(ui, wall_px(at, o->x0_m), wall_py(at, o->y0_m), wall_px(at, o->x1_m), wall_py(at, o->y1_m), wide,
-                    c);
+            ui_line(ui, wall_px(at, o->x0_m), wall_py(at, o->y0_m), wall_px(at, o->x1_m),
+                    wall_py(at, o->y1_m), wide, c);
         }
     }
 }
@@ -104,7 +104,8 @@ static void rings_draw(Ui *ui, const WallPlace *at, const Wall *w)
                           7.0f, t->sheet);
             ui_round_line(ui, ring, 8.0f, 3.0f, t->danger);
         }
-        wall_flag_draw(ui, r, n + 1, is_missed ? t->danger : t->well, is_missed ? t->white : t->ink);
+        wall_flag_draw(ui, r, n + 1, is_missed ? t->danger : t->well,
+                       is_missed ? t->white : t->ink);
     }
 }
 
@@ -125,8 +126,8 @@ void wall_opened_draw(const App *app, const WallPlace *at)
         const PbCrewHole *h = &w->crew->holes[n];
         float radius = fmaxf((float)(0.5 * h->bore_m * at->px_m), 4.0f);
         int is_open = h->met == PB_FEEL_NOTHING;
-        ui_arc(ui, wall_px(at, h->x_m), wall_py(at, h->y_m), radius, 0.0, 6.2832, is_open ? 2.0f : 3.0f,
-               is_open ? t->ink : t->danger);
+        ui_arc(ui, wall_px(at, h->x_m), wall_py(at, h->y_m), radius, 0.0, 6.2832,
+               is_open ? 2.0f : 3.0f, is_open ? t->ink : t->danger);
     }
     ui_layer(ui, NULL);
     ui_frame(ui, at->r, 2.0f, t->ink);

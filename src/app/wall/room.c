@@ -155,10 +155,10 @@ static float leaves(const App *app, float y, int is_drawn)
 
 static const char *tool_name(const Wall *w, WallTool tool)
 {
-    return tool == TOOL_CREW && w->is_crew_on                   ? _("Stop the crew")
+    return tool == TOOL_CREW && w->is_crew_on                        ? _("Stop the crew")
            : tool == TOOL_FILL && w->pending >= 0 && !w->is_watching ? _("Back to the bay")
            : tool == TOOL_WATCH && w->pending >= 0 && w->is_watching ? _("Back to the bay")
-                                                                : _(wall_tool(tool)->name);
+                                                                     : _(wall_tool(tool)->name);
 }
 
 /* The tools, or what can be done once it is open. Returns where they end. */
@@ -168,8 +168,7 @@ static float tools(const App *app, float y, int is_drawn)
     const Wall *w = app->wall;
     char label[160], mark[24];
     float from = w->phase == WALL_CLOSED ? leaves(app, y, is_drawn) : y;
-    Flow f = {app,      MARGIN, from, MARGIN, ui->width - MARGIN, ui_px(ui, 34), ui_px(ui, 6),
-              is_drawn};
+    Flow f = {app, MARGIN, from, MARGIN, ui->width - MARGIN, ui_px(ui, 34), ui_px(ui, 6), is_drawn};
     if (w->phase == WALL_OPENED) {
         if (w->is_job) {
             SDL_snprintf(label, sizeof label, "%s  M", w->is_marks ? _("The wall") : _("Marks"));
@@ -226,7 +225,8 @@ static void counts(const App *app, char *out, size_t size)
     }
     if (bags >= 0.0) {
         size_t used = strlen(out);
-        SDL_snprintf(out + used, size - used, " %s %s.", _("Bags used:"), app_fmt(app, 1, bags, ""));
+        SDL_snprintf(out + used, size - used, " %s %s.", _("Bags used:"),
+                     app_fmt(app, 1, bags, ""));
     }
 }
 
@@ -238,7 +238,7 @@ static float strip(const App *app, float y, int is_drawn)
     const Wall *w = app->wall;
     char text[400];
     GfxColor none = {0, 0, 0, 0};
-    int is_danger = w->crew->is_stopped && w->phase == WALL_CLOSED;
+    int is_danger = w->phase == WALL_CLOSED ? w->crew->is_stopped : w->is_job && !w->marks.is_pass;
     float in = ui_px(ui, 12), wide = ui->width - 2 * MARGIN - 2 * in;
     wall_says(app, text, sizeof text);
     float high = ui_paragraph(ui, 0, 0, wide, 15, UI_BOLD, none, text) + ui_px(ui, 12);
@@ -381,6 +381,7 @@ static void take_tool(App *app, WallTool tool)
     Wall *w = app->wall;
     const WallToolRow *row = wall_tool(tool);
     turn_leaf(w, row->leaf);
+    w->refusal = REFUSED_NOT;
     if (row->is_at_once || (tool == TOOL_FILL && w->pending >= 0)) {
         row->use(app);
     } else {

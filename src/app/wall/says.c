@@ -7,8 +7,8 @@
 #include <math.h>
 #include <string.h>
 
-/* Standard Work Specifications 4.1101.5: 80 in w.c. */
-static const double LEAST_STATIC_PA = 80.0 * PB_PA_PER_IN_WC;
+/* Standard Work Specifications 4.1101.5: 80 in w.c., as a gauge is read, to the inch. */
+static const double LEAST_STATIC_PA = 79.5 * PB_PA_PER_IN_WC;
 
 int wall_refused(const App *app, const char **text)
 {
@@ -74,10 +74,11 @@ int wall_say_packing(const App *app, char *out, size_t size)
         SDL_snprintf(out, size, _("The crew goes on as you did. Filled so far: %d."),
                      w->packed_count);
     } else if (w->pending >= 0) {
-        SDL_snprintf(out, size, _("Bay %d is half filled: back to it with F."),
+        SDL_snprintf(out, size, _("Bay %d is half filled: go back to it first."),
                      number_of(w, pb_job_fill(w->job, w->pending)));
     } else if (slots > 0) {
-        SDL_snprintf(out, size, "%s", _("The crew has stopped. It goes on from here with C."));
+        SDL_snprintf(out, size, "%s",
+                     _("The crew has stopped. It goes on from here when you let it."));
     } else if (w->is_crew_done) {
         SDL_snprintf(out, size, _("The crew is done. Filled: %d."), w->packed_count);
     } else if (w->told_fill >= 0) {
@@ -103,9 +104,9 @@ static void say_check(const App *app, char *out, size_t size)
                      count);
     for (int i = 0; i < count && i < 2 && n > 0 && (size_t)n < size; i++) {
         PbLeaveReason reason = list[i].reason != PB_LEAVE_NONE ? list[i].reason : PB_LEAVE_OPEN_BAY;
-        n += SDL_snprintf(out + n, size - (size_t)n, "%s%s: %s", i > 0 ? "; " : "",
-                          app_fmt_length(app, list[i].x_m),
-                          io_leave_words(reason, app->taste.lang));
+        n +=
+            SDL_snprintf(out + n, size - (size_t)n, "%s%s: %s", i > 0 ? "; " : "",
+                         app_fmt_length(app, list[i].x_m), io_leave_words(reason, app->taste.lang));
     }
 }
 
@@ -128,15 +129,16 @@ static void say_density(const App *app, const PbJobDone *d, char *out, size_t si
     double target = pb_job_framing(w->job)->like.target_kg_m3;
     const char *text;
     if (d->act.kind == PB_JOB_CORE && kg_m3 > 1.0) {
-        SDL_snprintf(out, size, _("The core weighs %s; the target is %s. One core tells of one "
-                                  "place."),
+        SDL_snprintf(out, size,
+                     _("The core weighs %s; the target is %s. One core tells of one "
+                       "place."),
                      app_fmt_density(app, kg_m3, 1), app_fmt_density(app, target, 1));
         return;
     }
-    text = kg_m3 < 0.0         ? _("No more than that there is fill here can be told.")
-           : kg_m3 < 1.0       ? _("Empty: there is no fill here.")
-           : kg_m3 < target    ? _("The finger sinks in: it is soft here.")
-                               : _("Firm: the finger does not sink in.");
+    text = kg_m3 < 0.0      ? _("No more than that there is fill here can be told.")
+           : kg_m3 < 1.0    ? _("Empty: there is no fill here.")
+           : kg_m3 < target ? _("The finger sinks in: it is soft here.")
+                            : _("Firm: the finger does not sink in.");
     SDL_snprintf(out, size, "%s", text);
 }
 
@@ -189,7 +191,8 @@ void wall_say_job(const App *app, const PbJobDone *d, char *out, size_t size)
         say_leak(app, out, size);
         return;
     case PB_JOB_LOOK:
-        SDL_snprintf(out, size, _("In sight: %d openings and %d covers. Nothing else is known yet."),
+        SDL_snprintf(out, size,
+                     _("In sight: %d openings and %d covers. Nothing else is known yet."),
                      w->crew->cutout_count, w->crew->seen_count);
         return;
     case PB_JOB_PROTECT:

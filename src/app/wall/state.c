@@ -88,9 +88,9 @@ void wall_count_bags(Wall *w)
         int part = pb_bays_at(w->parts, h->x_m, h->y_m);
         w->packed_count += fill->is_run;
         if (fill->is_run && part >= 0) {
-            w->bags[part] = fmax(w->bags[part], 0.0) + (fill->result.mass_fed_kg -
-                                                        fill->result.ledger.in_hose_kg) /
-                                                           fill->exercise.bag_kg;
+            w->bags[part] =
+                fmax(w->bags[part], 0.0) +
+                (fill->result.mass_fed_kg - fill->result.ledger.in_hose_kg) / fill->exercise.bag_kg;
         }
     }
 }
@@ -151,9 +151,8 @@ int wall_begin(App *app, int choice, uint64_t seed)
     Wall *w = app->wall;
     PbError err = {0};
     PbFraming *framing = malloc(sizeof *framing);
-    PbStatus status = framing != NULL
-                          ? get_wall(app, choice, seed, framing, &err)
-                          : pb_fail(&err, PB_ERR_MEMORY, "there is not enough memory");
+    PbStatus status = framing != NULL ? get_wall(app, choice, seed, framing, &err)
+                                      : pb_fail(&err, PB_ERR_MEMORY, "there is not enough memory");
     int is_there = 0;
     w->choice = choice;
     w->seed = seed;

@@ -141,11 +141,11 @@ typedef struct Wall {
     double tape_x_m, tape_y_m;
     WallRefusal refusal;
     /* bays that are packed */
-    int pending;      /* fill that waits for the bay room; -1 = none */
-    int is_watching;  /* the crew works that one */
-    int told_fill;    /* packed last, and not yet followed by an act; -1 = none */
-    int is_crew_on;   /* the crew goes on, or would if the room were open */
-    int is_crew_done; /* it has just come to the end */
+    int pending;                /* fill that waits for the bay room; -1 = none */
+    int is_watching;            /* the crew works that one */
+    int told_fill;              /* packed last, and not yet followed by an act; -1 = none */
+    int is_crew_on;             /* the crew goes on, or would if the room were open */
+    int is_crew_done;           /* it has just come to the end */
     int is_past[PB_CREW_HOLES]; /* holes that the crew found no way into */
     WallSlot slot[WALL_SLOTS];
 } Wall;
@@ -159,18 +159,18 @@ int wall_act(App *app, const PbJobAct *act);
 void wall_use(App *app); /* the tool in hand at the cursor */
 void wall_count_bags(Wall *w);
 void wall_open(App *app);
-void wall_close(Wall *w); /* gives back job and bays */
+void wall_close(Wall *w);          /* gives back job and bays */
 int wall_hole_near(const Wall *w); /* open hole within a hand of the cursor; -1 = none */
 /* Of the opened wall: this bay holds nothing, though it should. */
 int wall_is_missed(const Wall *w, int bay);
 /* fill.c: bays that are packed, by hand or by the crew */
 void wall_fill_by_hand(App *app);
-void wall_crew_turn(App *app);  /* let it go on, or stop it */
-void wall_crew_watch(App *app); /* the next bay in the bay room */
-void wall_crew_frame(App *app); /* books what is packed, begins the next */
-void wall_crew_rest(Wall *w);   /* threads end; what they have packed stays where it is */
-void wall_crew_drop(Wall *w);   /* for good */
-void wall_come_back(App *app);  /* from the bay room */
+void wall_crew_turn(App *app);      /* let it go on, or stop it */
+void wall_crew_watch(App *app);     /* the next bay in the bay room */
+void wall_crew_frame(App *app);     /* books what is packed, begins the next */
+void wall_crew_rest(Wall *w);       /* threads end; what they have packed stays where it is */
+void wall_crew_drop(Wall *w);       /* for good */
+void wall_come_back(App *app);      /* from the bay room */
 int wall_is_packing(const Wall *w); /* a bay is begun and not done */
 int wall_fill_number(const Wall *w, const PbJobFill *fill);
 /* words.c, says.c: sentences of the room */
@@ -179,7 +179,7 @@ const char *wall_leaf_name(WallLeaf leaf);
 const char *wall_fmt(const App *app, double m);
 const char *wall_fmt_bags(const App *app, double bags);
 void wall_says(const App *app, char *out, size_t size);
-int wall_refused(const App *app, const char **text); /* 0 = it was not */
+int wall_refused(const App *app, const char **text);          /* 0 = it was not */
 int wall_say_packing(const App *app, char *out, size_t size); /* 0 = nothing is packed now */
 void wall_say_job(const App *app, const PbJobDone *done, char *out, size_t size);
 /* face.c: the wall closed or opened; where it is on the window */

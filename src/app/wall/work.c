@@ -110,7 +110,7 @@ static void closed_draw(const App *app, const WallPlace *at)
         plugged = d[n].act.kind == PB_JOB_PLUG ? holes : plugged;
         patched = d[n].act.kind == PB_JOB_PATCH ? holes : patched;
     }
-    for (int n = 0; n < w->crew->hole_count ; n++) {
+    for (int n = 0; n < w->crew->hole_count; n++) {
         const PbCrewHole *h = &w->crew->holes[n];
         float radius = fmaxf((float)(0.5 * h->bore_m * at->px_m), 4.0f);
         if (n < plugged || n < patched) {

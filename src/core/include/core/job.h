@@ -147,15 +147,15 @@ PB_NODISCARD PbStatus pb_job_run(PbJob *job, PbJobParallel parallel, void *user,
 PB_NODISCARD PbStatus pb_job_fill_config(const PbJob *job, int fill, PbSessionConfig *config,
                                          PbError *err);
 /**
- * @brief The hands of a fill, at its start: for who steps its session (pb_job_fill_config) elsewhere
- * than in pb_job_run, to the same bits. Of PB_JOB_AS_DONE: as the bays before it were packed, all of
- * which are run.
+ * @brief The hands of a fill, at its start: for who steps its session (pb_job_fill_config)
+ * elsewhere than in pb_job_run, to the same bits. Of PB_JOB_AS_DONE: as the bays before it were
+ * packed, all of which are run.
  * @return as pb_job_fill_config
  */
 PB_NODISCARD PbStatus pb_job_fill_worker(const PbJob *job, int fill, PbJobWorker *worker,
                                          PbError *err);
-/** @brief Book a fill that was worked to its end elsewhere. @param[in] watched ended; borrowed; NULL
- * for a fill that is small, which is taken as filled */
+/** @brief Book a fill that was worked to its end elsewhere. @param[in] watched ended; borrowed;
+ * NULL for a fill that is small, which is taken as filled */
 PB_NODISCARD PbStatus pb_job_fill_done(PbJob *job, int fill, PbWatched *watched, PbError *err);
 
 /** @brief Take in what the stops of a fill that is run show of the hands (core/job_hands.h). */
