@@ -87,8 +87,38 @@ START_TEST(the_limits_are_right)
 END_TEST
 
 /*
+ * A published test case of the Spanish code's check of condensation (DA DB-HE/2, the equations of
+ * the standard), read in public test files: a brick wall of five layers, films 0.04 and 0.13, 5 C
+ * and 96 % outdoors, 20 C and 55 % indoors. R and sd from the outside: 0.16491754 and 1.10,
+ * 0.02439024 and 0.10, 0.80 and 0.60, 0.06741573 and 0.30, 0.01754386 and 0.06. It condenses at two
+ * faces, those of the mortar; together 31.3975 g/m2 in thirty days.
+ */
+START_TEST(a_published_case_wets_at_two_faces)
+{
+    PbMoistWall w = {.count = 5, .room_film_m2k_w = 0.13, .out_film_m2k_w = 0.04};
+    const PbMoistLayer layers[] = {{0.01754386, 0.06},
+                                   {0.06741573, 0.30},
+                                   {0.80, 0.60},
+                                   {0.02439024, 0.10},
+                                   {0.16491754, 1.10}};
+    const double month_days = 365.25 / 12.0;
+    PbMoistMonth months[PB_MOIST_MONTHS];
+    PbMoistYear y;
+    memcpy(w.layer, layers, sizeof layers);
+    for (int m = 0; m < PB_MOIST_MONTHS; m++) {
+        months[m] = (PbMoistMonth){20.0, 1285.3231, 5.0, 836.9899};
+    }
+    pb_moist_year(&w, months, &y);
+    ck_assert_double_eq_tol(y.sum_g_m2[0] * 30.0 / month_days / 31.3975, 1.0, 0.002);
+    ck_assert_int_eq(y.layer, 3); /* more of it at the outer face of the mortar */
+    ck_assert_double_lt(y.most_g_m2, 0.75 * y.left_g_m2); /* and the rest at the other */
+    ck_assert_double_eq_tol(y.left_g_m2, 12.0 * y.sum_g_m2[0], 1e-9);
+}
+END_TEST
+
+/*
  * Turned round, the wall of a cooled room in a humid year is the mirror: wet behind the front. By
- * hand as above, no published example was found: May to September 31 C and 80 % outdoors against 22
+ * hand as above: May to September 31 C and 80 % outdoors against 22
  * C and 50 %; the outer face of the board is at 22.72 C, 2761.3 Pa, gets (3591.9 - 2761.3) / 0.35
  * and passes (2761.3 - 1321.2) / 20 on: 1210.4 g/m2 a month. From October 20 C and 60 %: it stands
  * at 21.84 C, 2616.6 Pa, and loses 1859.2.
