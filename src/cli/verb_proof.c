@@ -33,7 +33,7 @@ const CliOption proof_options[] = {
     {"--date", "TEXT", "of the sheet, else today; an empty sheet has a line", cli_take_text,
      AT(date)},
     {"--paper", "a4|letter", "of the sheet", cli_take_paper, AT(paper), .expected = "a4 or letter"},
-    {"--draws", "N", "for the ranges, default 20", cli_take_whole, AT(draws), NULL, 0,
+    {"--draws", "N", "for the ranges, default 40", cli_take_whole, AT(draws), NULL, 0,
      PB_COMPARE_MAX_DRAWS},
     {"--lang", "en|es", "language of the sentences", cli_take_language, AT(taste),
      .expect = words_codes},
@@ -48,7 +48,7 @@ static int read_options(const CliVerb *verb, int argc, char **argv, Options *o)
     CliParsed parsed;
     memset(o, 0, sizeof *o);
     o->taste = io_taste_here(WORDS_ENGLISH);
-    o->draws = PB_COMPARE_ENOUGH_DRAWS;
+    o->draws = pb_compare_default().draws;
     o->threads = io_parallel_default().threads;
     o->years = 30.0;
     o->company = "";

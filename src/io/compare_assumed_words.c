@@ -247,7 +247,8 @@ static void value_words(const PbAssumed *row, const IoAssumedReader *reader, cha
     } else if (strcmp(row->unit, "money") == 0) {
         snprintf(unit, sizeof unit, "%s", reader->currency);
     } else if (strcmp(row->unit, "money/unit") == 0) {
-        snprintf(money, sizeof money, "%s/%s", reader->currency, bill);
+        const char *each = reader->house != NULL ? io_fuel_each(reader->house, taste.language) : "";
+        snprintf(money, sizeof money, "%s/%s", reader->currency, each);
         snprintf(unit, sizeof unit, "%s", money);
     } else if (strcmp(row->unit, "money/kWh") == 0) {
         snprintf(money, sizeof money, "%s/kWh", reader->currency);

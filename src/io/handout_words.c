@@ -23,10 +23,11 @@ const char io_rule_460_18[] = "The higher the R-value, the greater the insulatin
 static const char *const sentences[IO_HANDOUT_SENTENCES] = {
     N_("A model of one wall bay, {w} wide, {h} high and {d} deep, stands for all {a} of wall. "
        "Nothing was measured at this house."),
-    N_("The wall is taken to be built like this: %s. {f} of its area is taken as wood through it."),
-    N_("Saved is counted against the wall as it is now: %s."),
-    N_("The winter is taken at {g} heating degree days (base {b}). A kWh of fuel is taken to give "
-       "{e} kWh of heat."),
+    N_("The wall is assumed to be built like this: %s. {f} of its area is counted as framing."),
+    N_("Savings are counted against the wall as it is now: %s."),
+    N_("The winter is taken as {g} heating degree days (base {b}). The heating is assumed to be "
+       "{e} "
+       "efficient."),
     N_("Fuel is counted at {p}. If the price changes, so does the money."),
     N_("A range holds 8 of 10 trials, in which {n} numbers that nobody knows well were changed. "
        "The "
@@ -92,14 +93,15 @@ static void price_words(const PbHouse *h, IoReaderTaste taste, char *out, size_t
     int is_fine = fabs(remainder(p->low, 0.01)) > 1e-6 || fabs(remainder(p->high, 0.01)) > 1e-6;
     char range[60];
     decimals_range(p, p->high >= 100.0 ? 0 : is_fine ? 4 : 2, taste, range, sizeof range);
-    snprintf(out, size, "%s" NO_BREAK "%s/%s", range, h->currency, io_fuel_unit(h, taste.language));
+    snprintf(out, size, "%s" NO_BREAK "%s/%s", range, h->currency, io_fuel_each(h, taste.language));
 }
 
-/* Of a bay: half an inch counts. */
+/* Of a bay: half an inch counts, beyond eight feet a whole one. */
 static void length_words(double m, IoReaderTaste taste, char *out, size_t size)
 {
     if (taste.is_us) {
-        close_figure(m / PB_M_PER_IN, 1, io_unit_name(IO_UNIT_SMALL, taste), taste, out, size);
+        close_figure(m / PB_M_PER_IN, m < 2.5 ? 1 : 0, io_unit_name(IO_UNIT_SMALL, taste), taste,
+                     out, size);
     } else {
         io_compare_figure(IO_FIGURE_LENGTH, m, NULL, taste, out, size);
     }
@@ -148,7 +150,7 @@ static void figure(char which, const void *subject, IoReaderTaste taste, char *o
                      taste, out, size);
         break;
     case 'e':
-        decimals_range(&h->efficiency, 2, taste, out, size);
+        io_compare_range(IO_FIGURE_SHARE, h->efficiency, NULL, taste, out, size);
         break;
     case 'p':
         price_words(h, taste, out, size);

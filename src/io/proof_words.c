@@ -374,6 +374,13 @@ void io_proof_time_words(const PbProofUpdate *u, const PbHouse *h, int measured,
     io_handout_range(IO_FIGURE_R, p->r_m2k_w, u->draws, taste, r, sizeof r);
     io_compare_shown(IO_FIGURE_LENGTH, p->top_gap_m, u->draws, NULL, taste, gap, sizeof gap);
     io_saving_shown(IO_SAVING_FUEL, &p->saving, h, taste, fuel, sizeof fuel);
+    if (io_saving_is_held(&p->saving)) { /* said once, and neither fuel nor money */
+        snprintf(
+            out, size,
+            words_in(taste.language, "R, whole wall: %s; open at the top: %s; saved a year: %s"), r,
+            gap, fuel);
+        return;
+    }
     io_saving_shown(IO_SAVING_MONEY, &p->saving, h, taste, money, sizeof money);
     snprintf(
         out, size,

@@ -23,6 +23,12 @@ static const char *const fuel_units[] = {
     NC_("unit", "gal"),    NC_("unit", "liters"), NC_("unit", "gal"),
     NC_("unit", "liters"), NC_("unit", "kWh"),    NC_("unit", "cords"),
 };
+/* One of them, as a price has it. */
+static const char *const fuel_each[] = {
+    NC_("one unit", "therm"), NC_("one unit", "ccf"),   NC_("one unit", "m³"),
+    NC_("one unit", "gal"),   NC_("one unit", "liter"), NC_("one unit", "gal"),
+    NC_("one unit", "liter"), NC_("one unit", "kWh"),   NC_("one unit", "cord"),
+};
 
 const char *io_fuel_name(int fuel, int language)
 {
@@ -34,6 +40,13 @@ const char *io_fuel_unit(const PbHouse *house, int language)
     assert(house != NULL);
     return words_in(language,
                     house->bill.fuel > 0 ? fuel_units[house->bill.fuel - 1] : NC_("unit", "kWh"));
+}
+
+const char *io_fuel_each(const PbHouse *house, int language)
+{
+    assert(house != NULL);
+    return words_in(language, house->bill.fuel > 0 ? fuel_each[house->bill.fuel - 1]
+                                                   : NC_("one unit", "kWh"));
 }
 
 int io_saving_is_held(const PbCompareSaving *s)

@@ -23,19 +23,19 @@ static PbWall wall_of(const char *inside, const char *sheathing, const char *pap
  * Three houses by hand: R of layers from the ASHRAE Handbook, Fundamentals, 2005, chapter 25, table
  * 4, films of ISO 6946, cellulose R-3.65 an inch, airspace R-1.02, softwood R-1.25 an inch, mean of
  * both limits of ISO 6946 (h ft2 F/Btu). Season: area x K d x 24 / R, with the degree days of the
- * place. The bay of the first is as deep as that house's, but one storey high.
+ * place. The first is a balloon frame: 5.2 m from plate to plate.
  */
 static const struct {
     const char *inside, *sheathing, *paper, *cladding, *climate_of;
-    double area_m2, framing, degree_days, depth_m, empty_r, dense_r, saved_kwh;
+    double area_m2, framing, degree_days, width_m, height_m, depth_m, empty_r, dense_r, saved_kwh;
     double price, efficiency, saved_money; /* of a kWh; kWh x price / efficiency */
 } houses[] = {
-    {"plaster-wood-lath", "boards", "felt", "wood-lap", "1925", 149.0, 0.20, 4400.0, 0.098, 4.57,
-     13.75, 13065.0, 0.045, 0.85, 692.0},
-    {"gypsum-1-2", "fiberboard-1-2", "none", "hardboard", "1962", 102.0, 0.25, 2600.0, 0.089, 4.81,
-     12.42, 4599.0, 0.05, 0.80, 287.0},
-    {"gypsum-1-2", "plywood-1-2", "none", "brick", "1978", 120.0, 0.23, 800.0, 0.140, 5.02, 17.79,
-     1871.0, 0.14, 2.5, 105.0},
+    {"plaster-wood-lath", "boards", "felt", "wood-lap", "1925", 149.0, 0.20, 4400.0, 0.365, 5.2,
+     0.098, 4.57, 13.75, 13065.0, 0.045, 0.85, 692.0},
+    {"gypsum-1-2", "fiberboard-1-2", "none", "hardboard", "1962", 102.0, 0.25, 2600.0, 0.368, 2.35,
+     0.089, 4.81, 12.42, 4599.0, 0.05, 0.80, 287.0},
+    {"gypsum-1-2", "plywood-1-2", "none", "brick", "1978", 120.0, 0.23, 800.0, 0.368, 2.35, 0.140,
+     5.02, 17.79, 1871.0, 0.14, 2.5, 105.0},
 };
 
 static PbCompareSetup setup_of(int n, int draws)
@@ -53,7 +53,12 @@ static PbCompareSetup setup_of(int n, int draws)
     double price = houses[n].price, efficiency = houses[n].efficiency;
     s.house.price_per_kwh = (PbHeatRange){price, price, price};
     s.house.efficiency = (PbHeatRange){efficiency, efficiency, efficiency};
-    s.house.bay.depth_m = houses[n].depth_m;
+    PbExercise *bay = &s.house.bay;
+    bay->holes[0].x_m *= houses[n].width_m / bay->width_m;
+    bay->holes[0].y_m *= houses[n].height_m / bay->height_m;
+    bay->width_m = houses[n].width_m;
+    bay->height_m = houses[n].height_m;
+    bay->depth_m = houses[n].depth_m;
     return s;
 }
 

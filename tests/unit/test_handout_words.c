@@ -70,12 +70,13 @@ START_TEST(says_what_the_figures_rest_on)
     has(0, us, "14.5" NB "in. wide, 92.5" NB "in. high and 3.5" NB "in. deep");
     has(0, us, "all 1076" NB "ft² of wall");
     has(0, si, "37" NB "cm wide, 235" NB "cm high and 89" NB "mm deep");
-    has(1, us, "20% of its area is taken as wood");
+    has(1, us, "20% of its area is counted as framing");
     has(2, us, "as it is now: 30% of it packed already, the rest empty.");
     has(2, es, "30" NB "% ya empacada, el resto vacía.");
     has(3, us, "5400 to 6300 heating degree days (base 65" NB "°F)");
     has(3, si, "3000 to 3500 heating degree days (base 18.3" NB "°C)");
-    has(3, es, "da 0.78 a 0.94 kWh de calor");
+    has(3, us, "assumed to be 78 to 94% efficient.");
+    has(3, es, "la calefacción rinde 78 a 94" NB "%.");
     has(4, us, "0.07 to 0.12" NB "USD/kWh");
     has(5, us, "they take 20 trials"); /* none has run */
     has(7, us, "At the filling it is counted as wet.");

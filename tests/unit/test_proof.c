@@ -195,6 +195,28 @@ START_TEST(reads_so)
 }
 END_TEST
 
+/* What is held back is said once; one draw that cannot be leaves the rest. */
+START_TEST(a_saving_is_told_or_held_back_once)
+{
+    PbHouse h = house();
+    PbProofUpdate u = {.draws = 40};
+    PbCompareSaving *s = &u.measured[1].saving;
+    char text[300];
+    u.measured[1].r_m2k_w = (PbHeatRange){2.0, 2.1, 2.2};
+    *s = (PbCompareSaving){.is_ready = 1, .draws = 40, .kept = 38, .better = 38};
+    s->units = (PbHeatRange){1200, 1800, 2300};
+    s->money = (PbHeatRange){170, 260, 350};
+    io_proof_time_words(&u, &h, 1, 1, us, text, sizeof text);
+    ck_assert_msg(strstr(text, "saved a year: 1200 to 2300" NB "kWh, 170 to 350" NB) != NULL, "%s",
+                  text);
+    s->kept = 19;
+    io_proof_time_words(&u, &h, 1, 1, us, text, sizeof text);
+    ck_assert_msg(strstr(text, "saved a year: held back") != NULL &&
+                      strstr(text, "held back, held") == NULL,
+                  "%s", text);
+}
+END_TEST
+
 static PbStatus parse(const char *proof, PbHouse *h, PbError *err)
 {
     char path[300];
@@ -298,6 +320,7 @@ int main(void)
     tcase_add_test(tc, a_camera_is_believed_where_it_could_see);
     tcase_add_test(tc, a_leak_test_is_no_surer_than_two_tests_are);
     tcase_add_test(tc, reads_so);
+    tcase_add_test(tc, a_saving_is_told_or_held_back_once);
     tcase_add_test(tc, stands_in_the_house_file_and_comes_back);
     tcase_add_loop_test(tc, refuses_at_its_place, 0, OFF);
     tcase_add_test(tc, the_prediction_goes_by_what_was_measured);

@@ -175,6 +175,7 @@ START_TEST(every_layer_and_fuel_has_its_name)
         h.bill.fuel = n + 1;
         ck_assert_uint_gt(strlen(io_fuel_name(n, SPANISH)), 4);
         ck_assert_uint_gt(strlen(io_fuel_unit(&h, SPANISH)), 1);
+        ck_assert_uint_gt(strlen(io_fuel_each(&h, SPANISH)), 1);
     }
     PbWall w = pb_wall_usual();
     io_wall_words(&w, WORDS_ENGLISH, english, sizeof english);

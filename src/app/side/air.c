@@ -79,11 +79,17 @@ void side_air_draw(const App *app, GfxRect r)
     int language = app_reader(app).language, has_focus = ui_focusable(ui, ID_SIDE_LIST);
     ui_layer(ui, &r);
     heading(&l, _("Before this wall is filled"));
+    int warned = 0;
     for (int w = 0; w < PB_WARNINGS; w++) {
         if (s->warns[w]) {
+            warned++;
             line(&l, io_damp_warning((PbDampWarning)w, language),
                  w <= PB_WARN_LAST_NO_FILL ? t->danger : t->ink);
         }
+    }
+    if (warned == 0) {
+        line(&l, _("Nothing that was answered rules out a fill. Look at the wall all the same."),
+             t->ink);
     }
     for (int f = 0; f < PB_COMPARE_FILLS; f++) {
         fill_lines(&l, (PbCompareFill)f);

@@ -69,7 +69,6 @@ static void start(App *app)
     job->setup.house.bay = s->bay;
     job->setup.house.dense = s->house.dense == PB_DENSE_OWN ? PB_DENSE_WELL_DONE : s->house.dense;
     job->setup.constants = app->run.config.constants;
-    job->setup.draws = PB_COMPARE_ENOUGH_DRAWS;
     job->years = s->rail.years >= 0.25 ? s->rail.years : 30.0;
     job->thread = SDL_CreateThread(work, "proof", job);
     if (job->thread == NULL) {

@@ -1,6 +1,7 @@
 /* How loose and dense fills come about: hands for any bay, and a run from the first tick to the
  * last. */
 #include "compare/compare_private.h"
+#include "core/pb_math.h"
 
 #include <assert.h>
 #include <stdio.h>
@@ -69,6 +70,42 @@ PbHands pb_compare_loose_hands(const PbExercise *bay)
     return h;
 }
 
+/* Hole n at this height, or down from it in hand's breadths until it is clear of what stands in the
+ * bay; 0 = nowhere above `least_m`. */
+static int set_hole(PbExercise *e, int n, double y_m, double least_m)
+{
+    char field[96];
+    for (e->holes[n].y_m = y_m; e->holes[n].y_m > least_m; e->holes[n].y_m -= 0.1) {
+        if (pb_exercise_check(e, field, sizeof field, NULL) == PB_OK) {
+            return 1;
+        }
+    }
+    return 0;
+}
+
+/* From the hole to the first stop at the farther plate. */
+static double reach_m(const PbExercise *e)
+{
+    double hole = e->holes[0].y_m;
+    return pb_max(e->height_m - from_top_m - hole, hole - from_bottom_m);
+}
+
+/* A tube ends this much before it is all in the wall: our choice. */
+static const double tube_spare_m = 0.15;
+
+PbExercise pb_compare_dense_bay(const PbExercise *bay)
+{
+    assert(bay != NULL);
+    PbExercise e = *bay;
+    double reach = bay->machine.tube_length_m - tube_spare_m;
+    if (reach_m(&e) > reach && bay->hole_count == 1 &&
+        !set_hole(&e, 0, 0.5 * bay->height_m, bay->holes[0].y_m)) {
+        e.holes[0] = bay->holes[0];
+    }
+    e.machine.tube_length_m = pb_max(e.machine.tube_length_m, reach_m(&e) + tube_spare_m);
+    return e;
+}
+
 /* An open-blowing machine with a short wide nozzle. Its numbers: common practice, no source; the
  * same as assets/exercises/loose-2x4.json (a test compares). */
 static void set_open_blow(PbExercise *e)
@@ -83,19 +120,6 @@ static void set_open_blow(PbExercise *e)
     e->machine.tube_outer_m = 0.056;
     e->machine.feed_max_kg_s = 0.09;
     e->feed_kg_s = 0.03;
-}
-
-/* Hole n at this height, or down from it in hand's breadths until it is clear of what stands in the
- * bay; 0 = nowhere above `least_m`. */
-static int set_hole(PbExercise *e, int n, double y_m, double least_m)
-{
-    char field[96];
-    for (e->holes[n].y_m = y_m; e->holes[n].y_m > least_m; e->holes[n].y_m -= 0.1) {
-        if (pb_exercise_check(e, field, sizeof field, NULL) == PB_OK) {
-            return 1;
-        }
-    }
-    return 0;
 }
 
 /* Fill only falls: what is above the highest hole stays empty. The usual way is two holes, one at
@@ -203,16 +227,18 @@ static const Crew crews[COMPARE_VARIANTS] = {{1.0, 1.0, 1.0, 1.0, 1.0},  {0.8, 1
 static void set_crew(const PbHouse *h, PbCompareFill fill, const Crew *crew, Packing *p)
 {
     PbExercise *bay = &p->config.exercise;
-    *bay = h->bay;
     if (fill == PB_COMPARE_LOOSE) {
         *bay = pb_compare_loose_bay(&h->bay, h->loose);
         p->hands = pb_compare_loose_hands(bay);
         bay->feed_kg_s *= crew->gate;
-    } else if (h->dense == PB_DENSE_HASTY) {
-        p->hands = pb_compare_hasty_hands(&h->bay);
+        return;
+    }
+    *bay = pb_compare_dense_bay(&h->bay);
+    if (h->dense == PB_DENSE_HASTY) {
+        p->hands = pb_compare_hasty_hands(bay);
         p->hands.wait_s *= crew->stay;
     } else {
-        p->hands = pb_compare_well_done_hands(&h->bay);
+        p->hands = pb_compare_well_done_hands(bay);
         p->hands.step_m *= crew->step;
         p->hands.wait_s *= crew->wait;
         p->hands.stall_frac *= crew->stall;

@@ -387,6 +387,10 @@ PbHands pb_compare_well_done_hands(const PbExercise *bay);
 /** @brief Two-foot steps by the clock, stalled or not, each left at about half of the time that it
  * needs to come to the target: a choice of ours, no source. */
 PbHands pb_compare_hasty_hands(const PbExercise *bay);
+/** @brief The bay as it is dense packed: where the tube does not reach from the hole to the farther
+ * plate, as in a balloon frame, the hole is drilled at half the height, and where that is not
+ * enough the tube is longer. A bay of several holes keeps them. */
+PbExercise pb_compare_dense_bay(const PbExercise *bay);
 /** @brief Blown at each hole of a loose bay in turn, no tube in the bay. */
 PbHands pb_compare_loose_hands(const PbExercise *bay);
 /** @brief The bay as a loose blow has it: an open-blowing machine and two holes, at half the height

@@ -21,6 +21,8 @@ typedef enum IoSavingFigure {
 
 /** @brief Unit of the bill, many: "therms"; "kWh" without a bill. Static storage. */
 const char *io_fuel_unit(const PbHouse *house, int language);
+/** @brief One of it, as in a price: "therm". Static storage. */
+const char *io_fuel_each(const PbHouse *house, int language);
 /** @brief Fuel with its unit, for a choice: "gas, therms". @param[in] fuel row of pb_fuel */
 const char *io_fuel_name(int fuel, int language);
 /**
