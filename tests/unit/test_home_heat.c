@@ -42,7 +42,7 @@ typedef struct Envelope {
     double wall_r, ceiling_r, floor_r, air_changes; /* ft2 h F/Btu; an hour */
 } Envelope;
 
-static const Envelope base = {11.76, 18.45, 14.15, 0.67};
+static const Envelope as_built = {11.76, 18.45, 14.15, 0.67};
 
 static const struct {
     const char *name;
@@ -96,7 +96,7 @@ static double heat_mwh(const Envelope *e, double gains_w)
 START_TEST(test_houses_take_their_published_heat)
 {
     double mwh = heat_mwh(&cases[_i].envelope, cases[_i].gains_w);
-    double less = mwh - heat_mwh(&base, 2265.0);
+    double less = mwh - heat_mwh(&as_built, 2265.0);
     ck_assert_msg(mwh >= cases[_i].low_mwh && mwh <= cases[_i].high_mwh, "%s: %g MWh",
                   cases[_i].name, mwh);
     ck_assert_msg(less >= cases[_i].less_low_mwh && less <= cases[_i].less_high_mwh,

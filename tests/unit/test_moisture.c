@@ -174,6 +174,7 @@ int main(void)
     TCase *tc = tcase_create("normal");
     tcase_add_test(tc, saturation_is_that_of_the_tables);
     tcase_add_test(tc, twelve_months_by_hand);
+    tcase_add_test(tc, a_published_case_wets_at_two_faces);
     tcase_add_test(tc, the_limits_are_right);
     tcase_add_test(tc, cooling_wets_the_other_side);
     tcase_add_test(tc, the_face_is_as_by_hand);

@@ -4,6 +4,7 @@
 #include "core/pb_math.h"
 
 #include <assert.h>
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -90,8 +91,8 @@ static double reach_m(const PbExercise *e)
     return pb_max(e->height_m - from_top_m - hole, hole - from_bottom_m);
 }
 
-/* A tube ends this much before it is all in the wall: our choice. */
-static const double tube_spare_m = 0.15;
+/* What of a tube stays outside and goes into its bend: our choice. */
+static const double tube_spare_m = 0.35;
 
 PbExercise pb_compare_dense_bay(const PbExercise *bay)
 {
@@ -223,6 +224,17 @@ static const Crew crews[COMPARE_VARIANTS] = {{1.0, 1.0, 1.0, 1.0, 1.0},  {0.8, 1
                                              {1.3, 0.5, 1.4, 1.2, 1.35}, {1.6, 0.0, 1.8, 0.9, 0.85},
                                              {2.0, 0.0, 1.8, 1.3, 2.0},  {1.0, 2.0, 0.6, 1.1, 1.0}};
 
+/* Each pass but the last ends on a whole step: a stop within a hand of the one before packs
+ * nothing, the hose clogs, and these hands would leave the long way that is still open. */
+static void end_on_steps(PbHands *h)
+{
+    for (int i = 0; i + 1 < h->pass_count; i++) {
+        PbPass *p = &h->passes[i];
+        double way = p->direction * (p->first_m - p->last_m);
+        p->last_m = p->first_m - p->direction * h->step_m * floor(way / h->step_m);
+    }
+}
+
 /* Hands and gate of a crew in a fill. */
 static void set_crew(const PbHouse *h, PbCompareFill fill, const Crew *crew, Packing *p)
 {
@@ -242,6 +254,9 @@ static void set_crew(const PbHouse *h, PbCompareFill fill, const Crew *crew, Pac
         p->hands.step_m *= crew->step;
         p->hands.wait_s *= crew->wait;
         p->hands.stall_frac *= crew->stall;
+    }
+    if (bay->holes[0].y_m != h->bay.holes[0].y_m) {
+        end_on_steps(&p->hands);
     }
 }
 
