@@ -250,18 +250,36 @@ START_TEST(refuses_bad_constants)
 }
 END_TEST
 
-/* Cut at every byte: no prefix of a file is a file. Only the last byte, a line end, can go. */
+/* Cut at every byte: no prefix of a file is a file. Only the last byte, a line end, can go. One
+ * command is asked about all of them and refuses each by its name. */
 START_TEST(refuses_a_file_cut_anywhere)
 {
-    size_t size;
-    const char *path = _i == 0 ? GOOD_BAY : GOOD_HANDS;
-    char *text = read_text(path, &size);
+    static char errors[1 << 20];
+    char name[64];
+    size_t size, count;
+    long out_bytes;
+    char *text = read_text(_i == 0 ? GOOD_BAY : GOOD_HANDS, &size);
     ck_assert_int_eq(text[size - 1], '\n');
-    for (size_t n = 0; n + 1 < size; n++) {
-        write_file("cut.json", text, n);
-        check_refused(_i == 0 ? "check cut.json" : "check --hands cut.json", "cut.json", "");
+    for (count = 0; count + 1 < size; count++) {
+        snprintf(name, sizeof name, "cut-%06zu.json", count);
+        write_file(name, text, count);
     }
     free(text);
+    ck_assert_int_eq(
+        run_cli(_i == 0 ? "check cut-*.json" : "check $(printf -- '--hands %s ' cut-*.json)",
+                errors, sizeof errors, &out_bytes),
+        3);
+    ck_assert_int_eq(out_bytes, 0);
+    size_t refused = 0;
+    for (char *line = strtok(errors, "\n"); line != NULL; line = strtok(NULL, "\n"), refused++) {
+        int place, column;
+        snprintf(name, sizeof name, "pullback-cli: cut-%06zu.json:", refused);
+        ck_assert_msg(strncmp(line, name, strlen(name)) == 0 &&
+                          sscanf(line + strlen(name), "%d:%d: ", &place, &column) == 2 &&
+                          place >= 1 && column >= 1,
+                      "cut at %zu: %s", refused, line);
+    }
+    ck_assert_uint_eq(refused, count);
 }
 END_TEST
 
