@@ -8,11 +8,12 @@ here=$(dirname "$0")
 write=${4:-}
 . "$here/../app/gl/lib.sh" "$1" "$2" "$3"
 . "$here/../app/gl/golden_views.sh"
-need xvfb-run xauth convert awk
+need Xvfb convert awk
 cli=$(dirname "$program")/../cli/pullback-cli
 [ -x "$cli" ] || fail "no $cli"
 bay=$root/assets/exercises/plain-2x4.json
 kept=$root/docs/guide/pictures
+open_screen 1920x1200 # which the views share, each at the end of a pipe
 
 # One view: name, then the program's arguments; the script comes from standard input.
 view() {

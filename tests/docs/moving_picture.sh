@@ -24,7 +24,7 @@ if [ "$write" != --write ]; then
         }' || fail "not 40 pictures in 8 to 14 s, 480 to 800 pixels wide, under 2 MB"
     exit 0
 fi
-need xvfb-run xauth convert identify awk
+need Xvfb convert identify awk
 
 # A script without waits: each line at the time it had in a first run with them. $1 script, $2 out
 fixed() {

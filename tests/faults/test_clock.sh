@@ -7,7 +7,7 @@
 place=$(mktemp -d) && cp "$4" "$place/shim.so"
 shim=$place/shim.so
 trap 'rm -rf "$place"' EXIT
-need xvfb-run xauth xdotool awk
+need Xvfb xdotool awk
 somebody
 run_script "$work/run.script" 60 "6 key F
 6.5 wait screen 1 60
@@ -34,7 +34,6 @@ hashes=$("$cli" runs list --csv | cut -d, -f6 | sort -u | wc -l)
 [ "$hashes" = 2 ] || fail "the two runs are not of one length" # the title line is one of them
 
 # stopped and continued: the window at its own pace, its state asked for by a signal
-open_screen 1280x800
 "$program" --dump "$work/state.json" "$bay" >"$work/out" 2>"$work/err" &
 find_window $! # from then on it takes signals
 time_s() {

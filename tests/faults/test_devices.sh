@@ -2,7 +2,7 @@
 # A controller pulled out while its stick pushes the tube: the tube stops, mouse and keys go on. A
 # loudspeaker lost while the blower runs: one notice, silence, and the run goes on to its end.
 . "$(dirname "$0")/window.sh" "$@"
-need xvfb-run xauth
+need Xvfb
 somebody
 cat >"$work/pad.script" <<'END'
 0.1 every 60

@@ -3,7 +3,7 @@
 # of a file, and the window goes on; the run it could not keep is put where there is room, whole.
 # Needs the right to mount; what needs none is in test_homes.sh.
 . "$(dirname "$0")/window.sh" "$@"
-need xvfb-run xauth awk
+need Xvfb awk
 command -v unshare >/dev/null 2>&1 && command -v mount >/dev/null 2>&1 || skip "there is no unshare or mount here"
 # a mount of our own that nobody else sees and that ends with the command
 own_mounts() {

@@ -2,7 +2,7 @@
 # Homes that are missing, a file, or not named, and an output that is always full: every program says
 # one clear line, and the window goes on.
 . "$(dirname "$0")/window.sh" "$@"
-need xvfb-run xauth
+need Xvfb
 low=$root/tests/app/data/low-bay.json # soon packed
 hands=$root/tests/app/data/low-three-foot.json
 "$cli" run "$low" --hands "$hands" --record "$work/run.pbrun" >"$work/said"

@@ -3,7 +3,7 @@
 # end, for physics goes by ticks and not by frames. Without a script a slow machine drops time, and
 # says so, instead of running after it.
 . "$(dirname "$0")/window.sh" "$@"
-need xvfb-run xauth timeout
+need Xvfb timeout
 somebody
 run_script "$work/run.script" 30 "4 keydown W
 5 keyup W

@@ -33,20 +33,6 @@ no_gl_error() {
     grep -i 'mesa.*error\|GL_INVALID' "$1" && fail "an OpenGL error"
     return 0
 }
-# A screen that can be taken away: sets DISPLAY and xvfb. $1 its size
-open_screen() {
-    rm -f "$work/display"
-    Xvfb -displayfd 3 -screen 0 "$1x24" -nolisten tcp 3>"$work/display" 2>/dev/null &
-    xvfb=$!
-    trap 'kill $xvfb 2>/dev/null || true' EXIT
-    for _ in $(seq 300); do
-        [ -s "$work/display" ] && break
-        sleep 0.2
-    done
-    [ -s "$work/display" ] || fail "Xvfb did not start"
-    DISPLAY=:$(cat "$work/display")
-    export DISPLAY
-}
 seconds() { date +%s.%N; }
 # true when $1 < $2
 less() { awk -v a="$1" -v b="$2" 'BEGIN { exit !(a < b) }'; }

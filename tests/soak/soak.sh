@@ -11,7 +11,7 @@
 minutes=${4:-120}
 # shellcheck source=../app/gl/lib.sh
 . "$(dirname "$0")/../app/gl/lib.sh" "$1" "$2" "$3"
-need xvfb-run xauth awk pkill
+need Xvfb awk pkill
 strict=${PB_SOAK_STRICT:-}
 [ "$minutes" -lt 30 ] || strict=1
 least=3 # rounds, however slow the machine

@@ -2,7 +2,7 @@
 # Make the pictures in golden/ anew: sh bless_golden.sh PROGRAM TREE SCRATCH. Look at every one
 # before it is committed.
 . "$(dirname "$0")/lib.sh" "$@"
-need xvfb-run xauth convert
+need Xvfb convert
 . "$root/tests/app/gl/golden_views.sh"
 draw_view years
 draw_view side

@@ -31,25 +31,25 @@ fail() {
     echo "FAILED: $*" >&2
     exit 1
 }
-# A display of its own for one command. The server chooses its number itself: xvfb-run looks for a free
-# one first, and on a busy machine two of them find the same.
-screen() {
+# A display of this test's own, which all its commands share: to start one costs as much as to start the
+# program. It ends with the shell that asked for it. The server chooses its number itself: xvfb-run looks
+# for a free one first, and on a busy machine two of them find the same. Sets DISPLAY and xvfb; $1 its size
+open_screen() {
     rm -f "$work.display"
-    Xvfb -displayfd 3 -screen 0 1920x1200x24 -nolisten tcp 3>"$work.display" 2>/dev/null &
-    screen_server=$!
-    for _ in $(seq 600); do
-        [ -s "$work.display" ] || ! kill -0 "$screen_server" 2>/dev/null || sleep 0.1
+    setpriv --pdeathsig TERM Xvfb -displayfd 3 -screen 0 "$1x24" -noreset -nolisten tcp \
+        3>"$work.display" 2>/dev/null &
+    xvfb=$!
+    for _ in $(seq 1200); do
+        [ -s "$work.display" ] || ! kill -0 "$xvfb" 2>/dev/null || sleep 0.05
     done
     [ -s "$work.display" ] || fail "Xvfb did not start"
-    screen_code=0
-    (
-        DISPLAY=:$(cat "$work.display")
-        export DISPLAY
-        "$@"
-    ) || screen_code=$?
-    kill "$screen_server" 2>/dev/null || true
-    wait "$screen_server" 2>/dev/null || true
-    return "$screen_code"
+    DISPLAY=:$(cat "$work.display")
+    export DISPLAY PB_SCREEN="$work"
+}
+# A command on that display.
+screen() {
+    [ "${PB_SCREEN:-}" = "$work" ] || open_screen 1920x1200
+    "$@"
 }
 # Run a script and the pictures it takes; more arguments go to the program. Nobody sees the frames
 # between the pictures, and drawing them in software is most of the work. What fails is told with its

@@ -34,7 +34,7 @@ expect 3 "bad.json:[0-9]*:[0-9]*: .*expected" "$program" "$work/bad.json"
 expect 3 "cut.json:1:" "$program" "$work/cut.json"
 expect 4 "none.json" "$program" "$work/none.json"
 
-need xvfb-run xauth
+need Xvfb
 expect 1 "OpenGL 3.3" env SDL_VIDEODRIVER=dummy "$program"
 PB_OLD_GL=$work/old_gl.sh
 printf '#!/bin/sh\n. "%s/tests/app/gl/lib.sh"\nscreen env MESA_GL_VERSION_OVERRIDE=2.1 "$program"\n' "$root" >"$PB_OLD_GL"

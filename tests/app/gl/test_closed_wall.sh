@@ -3,7 +3,7 @@
 # rattle alone; on the way frames are drawn twice with everything hidden exchanged and must be equal
 # to the byte. Then every text size and language can be drawn closed and taped.
 . "$(dirname "$0")/lib.sh" "$@"
-need xvfb-run xauth
+need Xvfb
 for hand in keys mouse pad; do
     script "$root/tests/app/gl/closed_$hand.script" "$root/assets/exercises/plain-2x4.json" || fail "$hand"
 done

@@ -2,7 +2,7 @@
 # The Debrief room in the real window: two recorded runs in a store; one is opened, scrubbed, played,
 # its worst loss chosen, points and a comment given; then the store is asked what it holds.
 . "$(dirname "$0")/lib.sh" "$@"
-need xvfb-run xauth
+need Xvfb
 cli=$(dirname "$program")/../cli/pullback-cli
 [ -x "$cli" ] || pass_over "there is no pullback-cli beside the program"
 db=$work/runs.db

@@ -2,7 +2,7 @@
 # The Door: learner, list, settings, rooms, files, and the way there and back, by keyboard and by
 # mouse; what it keeps is there the next time; a store or settings that cannot be read stop nobody.
 . "$(dirname "$0")/lib.sh" "$@"
-need xvfb-run xauth
+need Xvfb
 settings=$work/config/pullback/settings.json
 # script lines part at spaces, so the dropped files stand where the path has none
 place=$(mktemp -d)

@@ -1,7 +1,7 @@
 #!/bin/sh
 # SIGTERM and SIGHUP end the window in order: exit 0, settings kept, no half of a file left.
 . "$(dirname "$0")/lib.sh" "$@"
-need xvfb-run xauth xdotool
+need Xvfb xdotool
 if [ -z "${PB_INSIDE:-}" ]; then
     export PB_INSIDE=1
     screen sh "$0" "$@"

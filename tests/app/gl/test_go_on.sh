@@ -3,7 +3,8 @@
 # the middle is left where it was, is taken up again after a restart and finished as one run; Leave
 # goes to the start screen; and Debrief shows the run that nobody kept, not another one.
 . "$(dirname "$0")/lib.sh" "$@"
-need xvfb-run xauth
+need Xvfb
+open_screen 1920x1200
 cli=$(dirname "$program")/../cli/pullback-cli
 [ -x "$cli" ] || pass_over "there is no pullback-cli beside the program"
 db=$work/data/pullback/pullback.db
@@ -13,18 +14,16 @@ bay=$root/assets/exercises/plain-2x4.json
 killed() {
     file=$1
     shift
-    rm -f "$work/now.png" "$work/pid"
-    # shellcheck disable=SC2016
-    xvfb-run -a -s "-screen 0 1920x1200x24 -nolisten tcp" sh -c 'echo $$ >"$0"; exec "$@"' "$work/pid" \
-        "$program" --script "$file" --shots "$work" --size 1280x800 "$@" >"$work/killed" 2>&1 &
+    rm -f "$work/now.png"
+    "$program" --script "$file" --shots "$work" --size 1280x800 "$@" >"$work/killed" 2>&1 &
     for _ in $(seq 2000); do
         [ -s "$work/now.png" ] && break
         sleep 0.05
     done
     [ -s "$work/now.png" ] || fail "it did not come so far: $(cat "$work/killed")"
     sleep 1.5
-    kill -9 "$(cat "$work/pid")"
-    wait || true
+    kill -9 $!
+    wait $! || true
 }
 "$cli" learners add Learner1 >/dev/null
 mkdir -p "$XDG_CONFIG_HOME/pullback"

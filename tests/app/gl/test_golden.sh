@@ -4,7 +4,7 @@
 # difference is left in the scratch folder. After a change that is meant, bless_golden.sh makes them
 # anew: look at them.
 . "$(dirname "$0")/lib.sh" "$@"
-need xvfb-run xauth convert awk
+need Xvfb convert awk
 . "$root/tests/app/gl/golden_views.sh"
 draw_view years
 as_kept years-900x600 || fail "not as it was (see $work/years-900x600-off.png)"

@@ -1,7 +1,7 @@
 #!/bin/sh
 # Graded runs: what the screen allows, what skipped checks cost, and that the record says it.
 . "$(dirname "$0")/lib.sh" "$@"
-need xvfb-run xauth
+need Xvfb
 script "$root/tests/app/gl/graded.script" || fail "graded"
 [ -s "$work/graded.png" ] || fail "no picture"
 # which bay it is would give the answer away: neither the list nor the room says so before the result

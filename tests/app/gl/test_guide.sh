@@ -3,7 +3,7 @@
 # has half a bay packed in under two minutes of the run, by script in both languages and by the real
 # pointer and keys of an X server, there at five times the clock.
 . "$(dirname "$0")/lib.sh" "$@"
-need xvfb-run xauth xdotool awk
+need Xvfb xdotool awk
 if [ -z "${PB_INSIDE:-}" ]; then
     for way in "--lang en --scale 1.25" "--lang es --scale 1.5 --size 1280x800"; do
         rm -rf "$work/config"

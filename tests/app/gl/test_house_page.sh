@@ -1,7 +1,7 @@
 #!/bin/sh
 # Layers, fuel and bill on the house page (house_page.script), and the wall drawn as it is chosen.
 . "$(dirname "$0")/lib.sh" "$@"
-need xvfb-run xauth
+need Xvfb
 mkdir -p "$work/db"
 low=$root/tests/app/data/low-house.json # a bay of half the height, soon packed
 script "$root/tests/app/gl/house_page.script" --house "$low" --db "$work/db/p.db" || fail "the tour"

@@ -2,7 +2,7 @@
 # The real window, left alone: pictures that nothing has changed are not drawn. Counted, not timed: a
 # machine that is slow draws no more of them. Then a hand moves the pointer, and they come again.
 . "$(dirname "$0")/lib.sh" "$@"
-need xvfb-run xauth xdotool awk
+need Xvfb xdotool awk
 if [ -z "${PB_INSIDE:-}" ]; then
     export PB_INSIDE=1
     screen sh "$0" "$@"

@@ -2,7 +2,7 @@
 # Keys are changed on the controls card, kept, read again at the next start; a file that cannot be
 # read is put aside and told of with its line and column; one hand can do everything.
 . "$(dirname "$0")/lib.sh" "$@"
-need xvfb-run xauth
+need Xvfb
 kept=$XDG_CONFIG_HOME/pullback/keymap.json
 cat >"$work/change.script" <<'END'
 0.1 key F9

@@ -5,7 +5,7 @@
 # a small window, a usual one and a large one; 100, 175 and 200 %. One program goes once through all
 # of it and lays out each state in each of these views.
 . "$(dirname "$0")/lib.sh" "$@"
-need xvfb-run xauth
+need Xvfb
 views="1024x700:2.0:es 1024x700:1.75:en 1024x700:1.0:es 1280x800:2.0:en 1280x800:1.75:es 1280x800:1.0:en
     1920x1080:2.0:es 1920x1080:1.0:en"
 cli=$(dirname "$program")/../cli/pullback-cli

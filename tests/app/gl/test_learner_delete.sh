@@ -4,7 +4,7 @@
 # the settings have forgotten the name. By keyboard as well. While a run of theirs is being recorded
 # nothing goes.
 . "$(dirname "$0")/lib.sh" "$@"
-need xvfb-run xauth
+need Xvfb
 cli=$(dirname "$program")/../cli/pullback-cli
 [ -x "$cli" ] || pass_over "there is no pullback-cli beside the program"
 folder=$XDG_DATA_HOME/pullback

@@ -4,7 +4,7 @@
 # well filled low bay. Then the picture's pixels against the core's densities. Runs at four times real
 # time.
 . "$(dirname "$0")/lib.sh" "$@"
-need xvfb-run xauth xdotool convert awk
+need Xvfb xdotool convert awk
 if [ -z "${PB_INSIDE:-}" ]; then
     export PB_INSIDE=1
     screen sh "$0" "$@"

@@ -2,7 +2,7 @@
 # A bay packed to a pass by scripted keys, in program time, the same twice over; then the picture:
 # where the core says a density is, the pixel has the colour of the ramp.
 . "$(dirname "$0")/lib.sh" "$@"
-need xvfb-run xauth convert awk
+need Xvfb convert awk
 script "$root/tests/app/gl/pack.script" --dump "$work/state.json" "$root/assets/exercises/plain-2x4.json" \
     >"$work/first" || fail "the script"
 cat "$work/first"

@@ -2,7 +2,7 @@
 # The real window, stopped while the pointer clicks and the keys are struck, as on a machine that
 # shows one picture a second: all of it comes at once, and each click and key counts, in its order.
 . "$(dirname "$0")/lib.sh" "$@"
-need xvfb-run xauth xdotool awk
+need Xvfb xdotool awk
 if [ -z "${PB_INSIDE:-}" ]; then
     export PB_INSIDE=1
     screen sh "$0" "$@"

@@ -3,7 +3,7 @@
 # pullback-cli compare gives for the same house; the handout has the company's name; a
 # house file that is not understood ends the program with its line; every layout draws.
 . "$(dirname "$0")/lib.sh" "$@"
-need xvfb-run xauth convert awk
+need Xvfb convert awk
 cli=$(dirname "$program")/../cli/pullback-cli
 [ -x "$cli" ] || fail "no $cli"
 mkdir -p "$work/db"

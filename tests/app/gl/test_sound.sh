@@ -6,7 +6,7 @@
 # The device is SDL's disk driver on a pipe: when its reader ends SDL finds it disconnected, as with
 # a loudspeaker that is unplugged.
 . "$(dirname "$0")/lib.sh" "$@"
-need xvfb-run xauth xdotool awk mkfifo
+need Xvfb xdotool awk mkfifo
 if [ -z "${PB_INSIDE:-}" ]; then
     export PB_INSIDE=1
     screen sh "$0" "$@"

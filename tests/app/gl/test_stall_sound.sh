@@ -3,7 +3,7 @@
 # what goes to the loudspeaker, and the rattle band loses 6 dB within two seconds of the stall. Odd
 # seeds with the wall open, even ones closed. PB_STALL_SEEDS of them, 2 unless set, 3 side by side.
 . "$(dirname "$0")/lib.sh" "$@"
-need xvfb-run xauth xdotool awk wc
+need Xvfb xdotool awk wc
 [ -x "${PB_STALL_DROP:-}" ] || fail "PB_STALL_DROP names no program"
 # one seed, on the display it finds
 if [ -n "${PB_ONE_SEED:-}" ]; then

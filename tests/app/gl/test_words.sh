@@ -2,7 +2,7 @@
 # What the window says, by value: the result of a run, the course of a learner and the list at the
 # Door, once in English and SI, once in Spanish and US units. The figures are those of the store.
 . "$(dirname "$0")/lib.sh" "$@"
-need xvfb-run xauth awk sqlite3
+need Xvfb awk sqlite3
 cli=$(dirname "$program")/../cli/pullback-cli
 [ -x "$cli" ] || pass_over "there is no pullback-cli beside the program"
 bay=$root/assets/exercises/plain-2x4.json

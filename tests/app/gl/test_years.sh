@@ -2,7 +2,7 @@
 # Years later: what the window shows at year 30 is what pullback-cli age works out from the same bay,
 # for an even fill and for a bay packed by hand; the camera's pixels are the solver's temperatures.
 . "$(dirname "$0")/lib.sh" "$@"
-need xvfb-run xauth convert awk
+need Xvfb convert awk
 cli=$(dirname "$program")/../cli/pullback-cli
 [ -x "$cli" ] || fail "no $cli"
 
