@@ -2,7 +2,8 @@
  * The age verb as a person meets it: examples of docs/formats/age.md, the same bytes with any
  * number of threads, and bad input that is named and writes nothing.
  */
-#include <check.h>
+#include "suite.h"
+
 #include <jansson.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -358,9 +359,5 @@ int main(void)
     tcase_add_test(tc, a_spread_can_be_stopped_and_then_writes_nothing);
     tcase_add_test(tc, foam_says_what_opens);
     suite_add_tcase(s, tc);
-    SRunner *r = srunner_create(s);
-    srunner_run_all(r, CK_NORMAL);
-    int failed = srunner_ntests_failed(r);
-    srunner_free(r);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return run_suite(s);
 }

@@ -13,7 +13,7 @@ START_TEST(nothing_is_compared_before_there_are_draws_enough)
     static const char *const verdicts[] = {"as much",     "about the same", "either could",
                                            "más o menos", "deja pasar",     "lets through",
                                            "cualquiera"};
-    for (int k = 0; k < 2; k++) {
+    for (int k = all_of_it() ? 0 : 1; k < 2; k++) { /* Spanish alone for a sample */
         char args[300];
         snprintf(args, sizeof args, Q_LOW " --draws 19 --lang %s --date x --pdf f.pdf --json -",
                  k ? "es" : "en");

@@ -62,18 +62,20 @@ static void expect_table(const char *page, json_t *filled, json_t *later, int is
     ck_assert_msg(strstr(page, all) != NULL, "\"%s\" is not on the page: %.2000s", all, page);
 }
 
-/* The shipped house, worked out once for the two tests that read all of its page. */
+/* The shipped house, or for a sample its low copy, worked out once for the two tests that read all
+ * of its page. */
 static char page[40000];
 static json_t *demo;
 
 static void work_out(void)
 {
-    char text[400];
+    char text[400], args[900];
     start();
-    ck_assert_int_eq(compare(Q_DEMO " --draws 20 --years 1,30 --json a.json --pdf a.pdf "
-                                    "--company 'Sample & Company' --date 2026-11-25",
-                             text, sizeof text),
-                     0);
+    snprintf(args, sizeof args,
+             "%s --draws 20 --years 1,30 --json a.json --pdf a.pdf --company 'Sample & Company' "
+             "--date 2026-11-25",
+             all_of_it() ? Q_DEMO : Q_LOW);
+    ck_assert_int_eq(compare(args, text, sizeof text), 0);
     ck_assert_str_eq(text, "");
     page_text("a.pdf", page, sizeof page);
     demo = load("a.json");
@@ -117,7 +119,7 @@ END_TEST
 /* Of the sentences: the bay, degree days, a kWh of fuel, its price, 8 of 10; their own numbers and
  * those of the pages; and of the publications that are named. */
 static const char printed[] =
-    "37 235 89 118 23 3300 4100 18.3 0.78 0.94 0.07 0.12 8 10 1. 2. 3. 4. 5. 6. 7. 9. "
+    "37 235 120 89 118 23 3300 4100 18.3 0.78 0.94 0.07 0.12 8 10 1. 2. 3. 4. 5. 6. 7. 9. "
     "6946 10456 2005 25 4 2008 140 133 2018 51 11 1005 27 1990 13 1980 946 2023";
 
 /* Both ends of R and heat, outwards to hundredths and tenths; density, shrinkage; R of the fill
@@ -363,7 +365,7 @@ int main(void)
     tcase_add_checked_fixture(tc, start, stop);
     tcase_add_test(tc, every_number_on_the_page_is_the_computed_one);
     tcase_add_test(tc, no_number_on_the_page_comes_from_nowhere);
-    tcase_add_loop_test(tc, nothing_is_clipped_and_nothing_overlaps, 0, PAGES);
+    tcase_add_loop_test(tc, nothing_is_clipped_and_nothing_overlaps, 0, some_of(2, PAGES));
     tcase_add_test(tc, what_is_too_much_for_a_page_goes_over);
     tcase_add_test(tc, the_page_has_labels_notices_and_the_words_of_the_rule);
     suite_add_tcase(suite, tc);

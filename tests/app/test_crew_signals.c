@@ -1,7 +1,7 @@
 /*
  * A closed wall can be worked by signals alone: a crew that hears, reads the gauge and the foot
  * marks, and sees nothing else, does well where the rule of the trade works and badly where the
- * machine cannot; a crew that pulls by the clock does not. With PB_CREW_ALL in the environment
+ * machine cannot; a crew that pulls by the clock does not. With PB_TEST_ALL in the environment
  * every exercise is packed by both crews, and the table of docs/TRAINERS.md printed.
  */
 #include "core/course.h"
@@ -101,18 +101,13 @@ static struct {
 } table[MAX_EXERCISES];
 static int table_rows;
 
-static int is_whole_table(void)
-{
-    return getenv("PB_CREW_ALL") != NULL;
-}
-
 static void pack_row(const char *id)
 {
     PbExercise e = load(id);
     ck_assert_int_lt(table_rows, MAX_EXERCISES);
     table[table_rows].exercise = e;
     table[table_rows].good = run(&e, crew_plan(&e));
-    if (is_whole_table() || strcmp(id, "plain-2x4") == 0 || strcmp(id, "chimney-bay") == 0) {
+    if (all_of_it() || strcmp(id, "plain-2x4") == 0 || strcmp(id, "chimney-bay") == 0) {
         table[table_rows].bad = run(&e, hasty(&e));
     }
     table_rows++;
@@ -122,10 +117,10 @@ static void pack_table(void)
 {
     char dir[512];
     struct dirent **names;
-    for (size_t i = 0; i < sizeof named / sizeof named[0] && !is_whole_table(); i++) {
+    for (size_t i = 0; i < sizeof named / sizeof named[0] && !all_of_it(); i++) {
         pack_row(named[i]);
     }
-    if (!is_whole_table()) {
+    if (!all_of_it()) {
         return;
     }
     snprintf(dir, sizeof dir, "%s/assets/exercises", PB_TEST_SOURCE_DIR);
@@ -263,7 +258,7 @@ int main(void)
     tcase_add_test(normal, waiting_too_long_is_told_to_pull_back);
     tcase_add_test(normal, a_chimney_bay_is_left_or_lost);
     tcase_add_test(normal, a_bay_with_no_bottom_is_noticed_by_ear);
-    if (is_whole_table()) {
+    if (all_of_it()) {
         tcase_add_test(normal, every_exercise_with_both_crews);
     }
     suite_add_tcase(s, normal);

@@ -1,6 +1,6 @@
 /*
  * Lessons that name an act are won by that act and not without it: hands of a rule in the shipped
- * exercises, marked as any run. With PB_LESSONS_ALL in the environment ten seeds of the tight bay
+ * exercises, marked as any run. With PB_TEST_ALL in the environment ten seeds of the tight bay
  * and the second bay with a box are packed, else one of each.
  */
 #include "core/course.h"
@@ -12,11 +12,6 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-
-static int is_all(void)
-{
-    return getenv("PB_LESSONS_ALL") != NULL;
-}
 
 static PbExercise load(const char *id)
 {
@@ -158,7 +153,7 @@ END_TEST
 
 START_TEST(a_tight_bay_needs_a_gap_round_the_tube)
 {
-    int seeds = is_all() ? 10 : 1, open = 0, shut = 0;
+    int seeds = some_of(1, 10), open = 0, shut = 0;
     PbHands gentle = pb_hands_default();
     gentle.blower = 0.85;
     gentle.feed_kg_s = 0.03;
@@ -181,7 +176,7 @@ int main(void)
     tcase_add_test(normal, a_chimney_is_left_for_its_reason);
     tcase_add_test(normal, a_worn_blower_is_tested_and_turned_down);
     tcase_add_test(normal, an_open_bay_is_left_or_blocked_first);
-    tcase_add_loop_test(normal, a_box_is_sealed_before_the_blow, 0, 1 + is_all());
+    tcase_add_loop_test(normal, a_box_is_sealed_before_the_blow, 0, some_of(1, 2));
     tcase_add_test(normal, behind_a_fire_block_a_hole_of_its_own);
     tcase_add_test(normal, a_tight_bay_needs_a_gap_round_the_tube);
     suite_add_tcase(suite, normal);

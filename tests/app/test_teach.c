@@ -1,6 +1,7 @@
 /*
  * Samples of what `pullback-lab teach` shows in full (docs/TRAINERS.md, Do marks and advice
- * teach?): simulated hands on whole runs. Few of them, since each takes most of a second.
+ * teach?): simulated hands on whole runs. Few of them, since each takes most of a second, and in a
+ * person's tests still fewer.
  */
 #include "lab/teach.h"
 #include "suite.h"
@@ -189,12 +190,12 @@ int main(void)
     tcase_add_test(normal, marks_agree_with_a_ranking_made_without_them);
     tcase_add_test(normal, tau_is_that_of_kendall);
     tcase_add_loop_test(normal, advice_that_was_followed_is_not_taken_back, 0,
-                        (int)(sizeof twice / sizeof twice[0]));
+                        some_of(1, (int)(sizeof twice / sizeof twice[0])));
     tcase_add_test(normal, advice_brings_a_clock_puller_to_a_pass);
-    tcase_add_test(normal, a_lot_does_not_teach);
+    tcase_add_loop_test(normal, a_lot_does_not_teach, 0, some_of(0, 1));
     tcase_add_loop_test(normal, an_expert_does_what_the_lesson_asks_for, 0,
-                        (int)(sizeof acts / sizeof acts[0]));
-    tcase_add_test(normal, what_changes_little_changes_the_mark_little);
+                        some_of(1, (int)(sizeof acts / sizeof acts[0])));
+    tcase_add_loop_test(normal, what_changes_little_changes_the_mark_little, 0, some_of(0, 1));
     suite_add_tcase(suite, normal);
     return run_suite(suite);
 }

@@ -7,8 +7,8 @@
 #include "core/heat_bay.h"
 #include "core/pb_math.h"
 #include "lab/verify_heat.h"
+#include "suite.h"
 
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 
@@ -137,9 +137,5 @@ int main(void)
     tcase_add_test(t, the_films_give_the_table_of_the_standard);
     tcase_add_test(t, tall_slots_have_an_answer);
     suite_add_tcase(s, t);
-    SRunner *r = srunner_create(s);
-    srunner_run_all(r, CK_NORMAL);
-    int failed = srunner_ntests_failed(r);
-    srunner_free(r);
-    return failed ? 1 : 0;
+    return run_suite(s);
 }

@@ -4,8 +4,8 @@
 #include "core/pb_math.h"
 #include "core/rng.h"
 #include "heat/grid.h"
+#include "suite.h"
 
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -194,9 +194,5 @@ int main(void)
     tcase_add_test(tc, vector_widths_give_the_same_bits);
     tcase_add_test(tc, a_second_solve_starts_from_the_first_and_agrees);
     suite_add_tcase(s, tc);
-    SRunner *r = srunner_create(s);
-    srunner_run_all(r, CK_NORMAL);
-    int failed = srunner_ntests_failed(r);
-    srunner_free(r);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return run_suite(s);
 }

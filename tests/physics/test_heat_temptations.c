@@ -3,8 +3,8 @@
  * are this model's own converged results. */
 #include "core/heat_bay.h"
 #include "lab/verify_heat.h"
+#include "suite.h"
 
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -266,9 +266,5 @@ int main(void)
     tcase_add_test(tc, heat_never_falls_with_gap_void_or_cold);
     tcase_add_test(tc, loops_in_permeable_fill_need_gaps_on_both_faces);
     suite_add_tcase(s, tc);
-    SRunner *r = srunner_create(s);
-    srunner_run_all(r, CK_NORMAL);
-    int failed = srunner_ntests_failed(r);
-    srunner_free(r);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return run_suite(s);
 }

@@ -3,8 +3,7 @@
 #define SUPPORT_BAYS_H
 
 #include "core/settle.h"
-
-#include <check.h>
+#include "suite.h"
 
 static inline PbBayField bay_uniform(int nx, int ny, double kg_m3)
 {
@@ -57,15 +56,6 @@ static inline double gap_mm(double kg_m3, const PbSettleConfig *config, double y
     double gap = 1e3 * settle_after(&bay, config, years).top_gap_m;
     pb_bay_field_destroy(&bay);
     return gap;
-}
-
-static inline int run_suite(Suite *s)
-{
-    SRunner *r = srunner_create(s);
-    srunner_run_all(r, CK_NORMAL);
-    int failed = srunner_ntests_failed(r);
-    srunner_free(r);
-    return failed ? 1 : 0;
 }
 
 #endif

@@ -2,8 +2,8 @@
 #include "heat/band.h"
 
 #include "core/rng.h"
+#include "suite.h"
 
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -139,9 +139,5 @@ int main(void)
     tcase_add_test(tc, gives_the_same_bits_at_every_vector_width);
     tcase_add_test(tc, tells_a_singular_matrix);
     suite_add_tcase(s, tc);
-    SRunner *r = srunner_create(s);
-    srunner_run_all(r, CK_NORMAL);
-    int failed = srunner_ntests_failed(r);
-    srunner_free(r);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return run_suite(s);
 }

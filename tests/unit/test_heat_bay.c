@@ -3,8 +3,8 @@
 #include "core/heat_case.h"
 #include "core/material.h"
 #include "io/parallel.h"
+#include "suite.h"
 
-#include <check.h>
 #include <float.h>
 #include <math.h>
 #include <stdlib.h>
@@ -452,9 +452,5 @@ int main(void)
     tcase_add_test(tc, a_case_names_the_value_that_is_off);
     tcase_add_test(tc, survives_every_failed_allocation);
     suite_add_tcase(s, tc);
-    SRunner *r = srunner_create(s);
-    srunner_run_all(r, CK_NORMAL);
-    int failed = srunner_ntests_failed(r);
-    srunner_free(r);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return run_suite(s);
 }

@@ -1,8 +1,8 @@
 /* The band solver of the gas equation: every width of vector, the two grids whose size it knows and
  * bays of other widths, bit for bit against one pivot at a time written plainly. */
 #include "pack/kernels.h"
+#include "suite.h"
 
-#include <check.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -106,9 +106,5 @@ int main(void)
     TCase *t = tcase_create("band");
     tcase_add_test(t, every_width_and_size_gives_the_bits_of_one_pivot_at_a_time);
     suite_add_tcase(s, t);
-    SRunner *r = srunner_create(s);
-    srunner_run_all(r, CK_NORMAL);
-    int failed = srunner_ntests_failed(r);
-    srunner_free(r);
-    return failed != 0;
+    return run_suite(s);
 }

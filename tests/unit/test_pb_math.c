@@ -1,8 +1,8 @@
 /* pb_math against libm: our own functions must be accurate as well as repeatable. Limits are those
  * that the header promises. */
 #include "core/pb_math.h"
+#include "suite.h"
 
-#include <check.h>
 #include <math.h>
 #include <stdlib.h>
 
@@ -55,9 +55,5 @@ int main(void)
     tc = tcase_create("limits");
     tcase_add_test(tc, keeps_the_edges);
     suite_add_tcase(s, tc);
-    SRunner *r = srunner_create(s);
-    srunner_run_all(r, CK_NORMAL);
-    int failed = srunner_ntests_failed(r);
-    srunner_free(r);
-    return failed ? EXIT_FAILURE : EXIT_SUCCESS;
+    return run_suite(s);
 }

@@ -3,9 +3,9 @@
 #include "base/keymap.h"
 
 #include "io/doc.h"
+#include "suite.h"
 
 #include <SDL.h>
-#include <check.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>

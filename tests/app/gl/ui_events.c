@@ -1,8 +1,8 @@
 /* Events in their order, without a window: the same clicks and keys do the same whether they all
  * come between two pictures or one by one. */
+#include "suite.h"
 #include "ui/ui.h"
 
-#include <check.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -301,9 +301,5 @@ int main(void)
     tcase_add_test(tc, a_paste_longer_than_there_is_room_ends_at_a_whole_character);
     tcase_add_test(tc, hovering_needs_no_layout_of_its_own);
     suite_add_tcase(suite, tc);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_suite(suite);
 }

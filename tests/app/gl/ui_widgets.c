@@ -1,7 +1,7 @@
 /* Widgets and text on the draw list, without a window: clicks, drags, Tab, wrapping, UTF-8. */
+#include "suite.h"
 #include "ui/ui.h"
 
-#include <check.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -329,9 +329,5 @@ int main(void)
     tcase_add_test(tc, a_full_atlas_starts_again);
     tcase_add_test(tc, the_ramp_darkens_all_the_way_and_steps_at_the_target);
     suite_add_tcase(suite, tc);
-    SRunner *runner = srunner_create(suite);
-    srunner_run_all(runner, CK_NORMAL);
-    int failed = srunner_ntests_failed(runner);
-    srunner_free(runner);
-    return failed == 0 ? EXIT_SUCCESS : EXIT_FAILURE;
+    return run_suite(suite);
 }
