@@ -155,9 +155,9 @@ package_stage() {
     sh tests/package/check.sh
 }
 full_stage() {
-    build ci -DPB_BUILD_APP=ON && tests ci
+    build ci -DPB_BUILD_APP=ON && tests ci -LE sample
 }
-# Label ci: what takes long and only the code's keepers need.
+# Label ci: what takes long and only the code's keepers need. Label sample: of what CI runs all of.
 person_stage() {
     build release && tests release -LE ci
 }
