@@ -33,7 +33,8 @@ START_TEST(boxes_become_a_material)
 }
 END_TEST
 
-/* Fifteen seconds of a low bay, and the material of tests/app/data, which came of the boxes above. */
+/* Fifteen seconds of a low bay, and the material of tests/app/data, which came of the boxes above.
+ */
 START_TEST(runs_and_marks_take_a_material)
 {
     must("check --material '" OURS "'");

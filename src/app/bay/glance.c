@@ -248,25 +248,31 @@ static void column_draw(const App *app, GfxRect r)
 
 /* ---- the large view ---- */
 
+static double low_within(const App *app, double low_m)
+{
+    double under = 0.06, over = 0.12; /* of wood under and over the bay */
+    return fmax(-under, fmin(low_m, app->run.config.exercise.height_m + over - view_m));
+}
+
 /* Where the view should stand for a mouth at this height: it shows more of where fill arrives. */
 static double low_for(const App *app, double mouth_m)
 {
-    const PbExercise *e = &app->run.config.exercise;
-    double under = 0.06, over = 0.12; /* of wood under and over the bay */
     int is_up = app->run.view->signals.direction > 0;
-    double low = mouth_m - (is_up ? view_m - ahead_m : ahead_m);
-    return fmax(-under, fmin(low, e->height_m + over - view_m));
+    return low_within(app, mouth_m - (is_up ? view_m - ahead_m : ahead_m));
 }
 
 /* It follows when a pull has ended; a mouth that would leave it takes it along before. */
 static double low_wanted(const App *app)
 {
+    double hole_m = run_hole(&app->run)->y_m;
     if (broke_is_on(app)) {
-        const PbExercise *e = &app->run.config.exercise;
-        return fmax(-0.06, fmin(app->run.blow_out_y_m - 0.6 * view_m, e->height_m + 0.12 - view_m));
+        return low_within(app, app->run.blow_out_y_m - 0.6 * view_m);
+    }
+    if (clog_step(app) > 0) { /* eyes and hands are at the hose */
+        return low_within(app, hole_m - 0.8 * view_m);
     }
     double out = app->run.view->signals.direction * (app->bay->memory.rest_m), margin = 0.12;
-    double low = low_for(app, run_hole(&app->run)->y_m + (app->bay->memory.is_started ? out : 0.0));
+    double low = low_for(app, hole_m + (app->bay->memory.is_started ? out : 0.0));
     double mouth = run_mouth_y(&app->run);
     if (mouth < low + margin || mouth > low + view_m - margin) {
         low = low_for(app, mouth);
