@@ -49,9 +49,9 @@ static const char too_many[] =
 static const char reached[] =
     N_("At least {l} on average, 19 times in 20: the target of {t} is reached.");
 static const char missed[] = N_("At most {u} on average, 19 times in 20: under the target of {t}.");
-static const char undecided[] = N_(
-    "Between {l} and {u}: whether the target of {t} is reached is not decided. More cores narrow "
-    "it.");
+static const char undecided[] =
+    N_("Between {l} and {u}: this does not tell whether the target of {t} is reached. More cores "
+       "narrow it.");
 static const char hides_any[] =
     N_("Bags and cores show neither a missed bay nor an empty top. That takes a camera or a look.");
 static const char hides_bay[] = N_(
@@ -129,12 +129,14 @@ static void difference(double k, int decimals, IoReaderTaste taste, char *out, s
                    words_in(taste.language, taste.is_us ? NC_("unit", "°F") : NC_("unit", "K")));
 }
 
+/* Outwards; of hundreds a single one means nothing. */
 static void flow(PbHeatRange r, IoReaderTaste taste, char *out, size_t size)
 {
     double scale = io_unit_value(IO_UNIT_FLOW, 1.0, taste);
+    double step = r.high * scale >= 100.0 ? 10.0 : 1.0;
     char low[24], high[24], both[60];
-    snprintf(low, sizeof low, "%.0f", r.low * scale);
-    snprintf(high, sizeof high, "%.0f", r.high * scale);
+    snprintf(low, sizeof low, "%.0f", step * floor(r.low * scale / step));
+    snprintf(high, sizeof high, "%.0f", step * ceil(r.high * scale / step));
     snprintf(both, sizeof both, words_in(taste.language, "%s to %s"), low, high);
     snprintf(out, size, "%s" NO_BREAK "%s", both, io_unit_name(IO_UNIT_FLOW, taste));
 }

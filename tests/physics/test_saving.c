@@ -98,6 +98,8 @@ START_TEST(three_houses_are_those_worked_by_hand)
     ck_assert_double_eq_tol(by_days / houses[_i].saved_kwh, 1.0, 0.10);
     ck_assert_double_eq_tol((empty.heat_kwh.mid - dense.heat_kwh.mid) / by_days, 1.0, 1e-9);
     ck_assert_double_eq_tol((empty.cost.mid - dense.cost.mid) / houses[_i].saved_money, 1.0, 0.10);
+    pb_compare_saving(c, PB_COMPARE_DENSE, 0, &saving);
+    ck_assert_double_lt(saving.units.mid, saving.wall_units.mid); /* of a mild winter too */
     /* By the house's own balance point: sun and inner heat take off, a leaky house puts on. */
     pb_compare_saving(c, PB_COMPARE_DENSE, 0, &saving);
     ck_assert(saving.is_ready && !saving.is_over_bill);

@@ -524,3 +524,13 @@ int side_form_take(SideForm *f, PbHouse *house)
     *house = h;
     return 1;
 }
+
+int side_form_look(const SideForm *form, PbHouse *house)
+{
+    SideForm look = *form;
+    if (!side_form_take(&look, house) || !(form->airs[form->air].bay_rh.mean > 0.0)) {
+        return 0;
+    }
+    house->climate = form->airs[form->air];
+    return 1;
+}

@@ -72,6 +72,8 @@ void side_form_town(SideForm *f, int town);
 /* The house that is typed, but for its climate. 0 = refused: f->bad and f->says tell why, and
  * `house` is as it was. */
 int side_form_take(SideForm *f, PbHouse *house);
+/* The same with the chosen climate, without a word to the form: for what the page says at once. */
+int side_form_look(const SideForm *f, PbHouse *house);
 /* Three fields that are three things, not lowest, usual and highest of one. */
 int side_row_is_of_parts(const SideRow *row);
 /* 1 = understood. A comma or a point, no words, no thousands marks. */

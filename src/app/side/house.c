@@ -26,11 +26,8 @@ static void say_missing(SideForm *f, int air)
 static void read_airs(const App *app, SideForm *f)
 {
     for (int i = 0; i < IO_CLIMATES; i++) {
-        PbClimate climate;
-        memset(&f->air_rh[i], 0, sizeof f->air_rh[i]);
-        if (app_climate(&app->options, io_climate_row(i)->name, &climate)) {
-            f->air_rh[i] = climate.bay_rh;
-        } else {
+        if (!app_climate(&app->options, io_climate_row(i)->name, &f->airs[i])) {
+            memset(&f->airs[i], 0, sizeof f->airs[i]);
             say_missing(f, i);
         }
     }
@@ -103,7 +100,7 @@ static void town(const App *app, GfxRect r)
 static void air_words(const SideForm *f, char *out, size_t size)
 {
     const char *word = io_climate_word(io_climate_row(f->air)->name, f->reader.language);
-    const PbSeason *rh = &f->air_rh[f->air];
+    const PbSeason *rh = &f->airs[f->air].bay_rh;
     double low = 100.0 * (rh->mean - rh->swing), high = 100.0 * (rh->mean + rh->swing);
     if (rh->mean <= 0.0) {
         SDL_snprintf(out, size, _("%s: file missing"), word);
@@ -491,6 +488,7 @@ void side_house_update(App *app, Side *s)
         return; /* it is written anew when it is opened */
     }
     if (f->reader.is_us == app->taste.is_us && f->reader.is_comma == app_reader(app).is_comma) {
+        f->reader = app_reader(app); /* the language of units and choices */
         return;
     }
     if (side_form_take(f, &h)) {

@@ -96,20 +96,13 @@ static float line(const App *app, GfxRect r, float y, const char *name, const ch
     return ui_px(ui, 19);
 }
 
-/* What is typed now, where all of it is understood; a look at the form, which says nothing. */
-static int typed_house(const SideForm *form, PbHouse *house)
-{
-    SideForm look = *form;
-    return side_form_take(&look, house);
-}
-
 /* R of the whole wall, and what packing it would save by what is typed so far. */
 static float sums(const App *app, GfxRect r, const PbHouse *shown, const PbConstants *k)
 {
     Ui *ui = app->ui;
     IoReaderTaste taste = app_reader(app);
     PbHouse typed, *h = &typed;
-    int is_whole = typed_house(&app->side->form, &typed);
+    int is_whole = side_form_look(&app->side->form, &typed);
     const PbHouse *wall = is_whole ? h : shown;
     PbWallSkin skin = pb_wall_skin(&wall->wall, k);
     double stud = wall->bay.depth_m / k->wood_k_w_mk, share = wall->framing_share;

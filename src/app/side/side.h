@@ -77,10 +77,10 @@ typedef struct SideForm {
     char text[SIDE_FIELDS][SIDE_TEXT + 1];
     PbHouse house; /* that the texts were written from: what is not touched keeps its last digit;
                       its wall and its fuel are as chosen */
-    PbSeason air_rh[IO_CLIMATES]; /* of each choice, from its climate file; mean 0 = not found */
-    int town, air;                /* chosen town, -1 = own numbers; chosen humidity */
-    int bad;                      /* field that was refused, -1 = none */
-    IoReaderTaste reader;         /* units and decimal mark that the texts are in */
+    PbClimate airs[IO_CLIMATES]; /* of each choice, from its file; no humidity = not found */
+    int town, air;               /* chosen town, -1 = own numbers; chosen humidity */
+    int bad;                     /* field that was refused, -1 = none */
+    IoReaderTaste reader;        /* units and decimal mark that the texts are in */
     char says[400];
     int says_is_trouble;
     int first, row; /* of the list: at its top, and last in focus */

@@ -101,9 +101,12 @@ static int saved_of(const CompareHome *m, const PbHouse *h, const Walls *r, Save
     out->is_air_over = is_over && now < loss;
     told += out->is_air_over ? m->air_w_k : 0.0;
     double heat = pb_home_heat_kwh(&m->home, is_over ? told : loss);
-    out->wall_share = told / loss;
-    out->wall_units = (is_over ? heat : heat * now / loss) / (m->efficiency * m->kwh);
     double solid_kwh = 0.0, air_kwh = 0.0, kwh = m->efficiency * m->kwh; /* of a unit */
+    /* What the walls take is what the house would need less if they lost nothing, so that no fill
+     * saves more than they take: sun and inner heat would then do for more of the rest. */
+    double of_walls = is_over ? heat : heat - pb_home_heat_kwh(&m->home, loss - now);
+    out->wall_share = is_over || heat <= 0.0 ? told / loss : of_walls / heat;
+    out->wall_units = of_walls / kwh;
     if (!is_over) { /* what air takes off comes after what the fill takes off: nothing twice */
         double less = now - then;
         double air =

@@ -35,6 +35,25 @@ START_TEST(a_taller_bay_keeps_its_hole_where_it_was)
 }
 END_TEST
 
+/* What the page says at once goes by the climate that is chosen, not by that of the house before:
+ * cooling hung on it tenfold. */
+START_TEST(a_look_takes_the_chosen_climate)
+{
+    PbHouse h = pb_house_default(), out;
+    SideForm f = form_of(&h);
+    f.air = 1;
+    ck_assert(!side_form_look(&f, &out)); /* its file was not found */
+    f.airs[1] = pb_climate_steady(0.6);
+    f.airs[1].outdoor_c.mean = h.climate.outdoor_c.mean + 9.0;
+    ck_assert(side_form_look(&f, &out));
+    ck_assert(out.climate.outdoor_c.mean == f.airs[1].outdoor_c.mean);
+    SDL_strlcpy(f.text[SIDE_AREA], "none", sizeof f.text[0]);
+    ck_assert(!side_form_look(&f, &out));
+    ck_assert_int_eq(f.bad, -1); /* nobody asked: nothing is refused */
+    ck_assert_str_eq(f.says, "");
+}
+END_TEST
+
 START_TEST(an_old_batt_is_put_in_and_taken_out)
 {
     PbHouse h = pb_house_default(), out;
@@ -138,6 +157,7 @@ int main(void)
     tcase_add_test(all, each_field_is_refused_at_both_ends);
     tcase_add_test(all, another_bay_is_taken_whole);
     tcase_add_test(all, a_taller_bay_keeps_its_hole_where_it_was);
+    tcase_add_test(all, a_look_takes_the_chosen_climate);
     tcase_add_test(all, an_old_batt_is_put_in_and_taken_out);
     tcase_add_test(all, a_batt_of_a_file_is_left_alone);
     suite_add_tcase(suite, all);

@@ -206,9 +206,9 @@ typedef struct PbCompareSaving {
     int draws;       /**< that both fills have */
     int kept;        /**< of them, those in which the walls burn less than the bill */
     int better;      /**< of the kept, those in which the fill saves anything */
-    PbHeatRange wall_units; /**< fuel for the heat through the walls as they are; its unit, or kWh
+    PbHeatRange wall_units; /**< fuel less if the walls as they are lost nothing; its unit, or kWh
                                of heat content without a bill */
-    PbHeatRange wall_share; /**< of the house's heat loss */
+    PbHeatRange wall_share; /**< of the heat that the house takes */
     double bill_units;      /**< of fuel that the bill has for heating, mid; 0 = no bill */
     PbHeatRange heat_kwh;   /**< saved, into the rooms */
     PbHeatRange units;      /**< saved fuel */
