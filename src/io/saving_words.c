@@ -197,23 +197,26 @@ static size_t append_known(const PbCompareSaving *s, IoReaderTaste taste, char *
 static void saved_sentence(const PbCompareSaving *s, const PbHouse *h, IoReaderTaste taste,
                            char *out, size_t size)
 {
-    char fuel[64], money[64], text[200], back[64];
+    char fuel[64], money[64], text[300], back[64];
     io_saving_shown(IO_SAVING_FUEL, s, h, taste, fuel, sizeof fuel);
     io_saving_shown(IO_SAVING_MONEY, s, h, taste, money, sizeof money);
-    snprintf(text, sizeof text,
-             words_in(taste.language, "Saves %s a year, %s, against the wall as it is"), fuel,
-             money);
+    if (h->cooling.price_kwh.mid > 0.0) { /* the money is of both */
+        io_saving_shown(IO_SAVING_COOLING, s, h, taste, back, sizeof back);
+        snprintf(text, sizeof text,
+                 words_in(taste.language,
+                          "Saves %s a year and %s of cooling, %s, against the wall as it is"),
+                 fuel, back, money);
+    } else {
+        snprintf(text, sizeof text,
+                 words_in(taste.language, "Saves %s a year, %s, against the wall as it is"), fuel,
+                 money);
+    }
     size_t used = append(out, 0, size, text);
     if (pb_house_has_air(h)) {
         io_saving_shown(IO_SAVING_BY_CONDUCTION, s, h, taste, fuel, sizeof fuel);
         io_saving_shown(IO_SAVING_BY_AIR, s, h, taste, back, sizeof back);
         snprintf(text, sizeof text, words_in(taste.language, " (by conduction %s, by air %s)"),
                  fuel, back);
-        used = append(out, used, size, text);
-    }
-    if (h->cooling.price_kwh.mid > 0.0) {
-        io_saving_shown(IO_SAVING_COOLING, s, h, taste, back, sizeof back);
-        snprintf(text, sizeof text, words_in(taste.language, ", with %s of cooling"), back);
         used = append(out, used, size, text);
     }
     if (s->draws < PB_COMPARE_ENOUGH_DRAWS) {

@@ -71,12 +71,10 @@ START_TEST(each_state_reads_so)
     h.cooling.price_kwh = (PbHeatRange){0.1, 0.15, 0.2};
     s.cool_kwh = (PbHeatRange){-20, 120, 310};
     reads(PB_COMPARE_DENSE, &s, &h,
-          "Saves 110 to 190" NB "therms a year, 150 to 290" NB
-          "USD, against the wall as it is, with -20 to 310" NB
-          "kWh of cooling; it saves something in 38 of 40 trials.",
-          "Ahorra 110 a 190" NB "therms al año, 150 a 290" NB
-          "USD, frente a la pared como está, de ello -20 a 310" NB
-          "kWh de enfriamiento; ahorra algo en 38 de 40 corridas.");
+          "Saves 110 to 190" NB "therms a year and -20 to 310" NB "kWh of cooling, 150 to 290" NB
+          "USD, against the wall as it is; it saves something in 38 of 40 trials.",
+          "Ahorra 110 a 190" NB "therms al año y -20 a 310" NB "kWh de enfriamiento, 150 a 290" NB
+          "USD, frente a la pared como está; ahorra algo en 38 de 40 corridas.");
     h = house();
     h.job = (PbJob){4000.0, 500.0, 20.0};
     s.draws = s.kept = 3;
