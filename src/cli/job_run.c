@@ -33,15 +33,15 @@ static void print_bay(const PbJob *job, const PbJobMarks *m, int n, IoReaderTast
 static void print_marks(const PbJobMarks *m, IoReaderTaste taste)
 {
     char text[400];
-    printf("\n");
+    io_job_verdict(m, taste.language, text, sizeof text);
+    printf("\n%s\n", text);
     for (int p = 0; p < PB_JOB_PARTS; p++) {
         if (m->max[p] > 0.0) {
             printf("%6.1f / %-4.0f %s\n", m->points[p], m->max[p],
                    io_job_part_name((PbJobPartKind)p, taste.language));
         }
     }
-    printf("%6d / 100  %s\n", io_mark_shown(m->total),
-           io_verdict_word(m->is_pass ? PB_VERDICT_PASS : PB_VERDICT_FAIL, taste.language));
+    printf("%6d / 100  %s\n", io_mark_shown(m->total), words_in(taste.language, N_("points")));
     for (int i = 0; i < m->loss_count; i++) {
         const PbJobLoss *l = &m->losses[i];
         if (l->part >= 0 && l->points < 0.05) {

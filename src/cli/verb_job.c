@@ -7,14 +7,19 @@
 #include "verbs.h"
 
 #include "cli/data_files.h"
+#include "io/clock.h"
+#include "io/compare_words.h"
+#include "report/job.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 typedef struct JobOptions {
-    const char *wall, *acts, *out;
+    const char *wall, *acts, *out, *pdf;
     uint64_t seed;
     int threads, is_json;
+    ReportPaper paper;
     IoReaderTaste taste;
 } JobOptions;
 
@@ -25,6 +30,10 @@ const CliOption job_options[] = {
     {"--seed", "N", "chances of this job, default 1", cli_take_seed, AT(seed),
      .expected = "a whole number from 0"},
     {"-o", "OUT.pbjob", "keep the job, for replay and grade", cli_take_text, AT(out)},
+    {"--pdf", "OUT", "the record of the job on one page", cli_take_page, AT(pdf),
+     .expected = "the name of a file"},
+    {"--paper", "a4|letter", "of the record", cli_take_paper, AT(paper),
+     .expected = "a4 or letter"},
     {"--json", NULL, "the whole result, for programs", cli_take_flag, AT(is_json)},
     {"--lang", "en|es", "language of the sentences", cli_take_language, AT(taste),
      .expect = words_codes},
@@ -44,8 +53,23 @@ static int parse(const CliVerb *verb, int argc, char **argv, JobOptions *o)
     }
     o->wall = argv[1];
     const char *const in[] = {o->wall, o->acts};
-    const IoPlace out[] = {{o->out, IO_BEGINS_NEW, 0}};
-    return cli_check_outputs(out, 1, in, 2);
+    const IoPlace out[] = {{o->out, IO_BEGINS_NEW, 0}, {o->pdf, IO_BEGINS_PDF, 0}};
+    return cli_check_outputs(out, 2, in, 2);
+}
+
+static PbStatus write_pdf(const JobOptions *o, const IoJob *in, const PbJob *job,
+                          const PbJobMarks *marks, PbError *err)
+{
+    ReportJob r = {.job = job, .marks = marks, .taste = o->taste};
+    char now[IO_UTC_SIZE];
+    int year = 0, month = 1, day = 1;
+    io_now_utc(now);
+    snprintf(r.wall, sizeof r.wall, "%.96s", words_in(o->taste.language, in->framing.title));
+    snprintf(r.crew, sizeof r.crew, "%.63s", words_in(o->taste.language, in->acts.name));
+    if (sscanf(now, "%d-%d-%d", &year, &month, &day) == 3) {
+        io_date_words(year, month, day, o->taste, r.date, sizeof r.date);
+    }
+    return report_job_pdf(&r, o->pdf, o->paper, cli_font_folder(), now, err);
 }
 
 /* The file is there from the first line on, so that what was done stands in it whatever happens. */
@@ -95,6 +119,9 @@ int verb_job(const CliVerb *verb, int argc, char **argv)
     }
     if (status == PB_OK) {
         status = work(&o, in, &job, marks, &err);
+    }
+    if (status == PB_OK && o.pdf != NULL) {
+        status = write_pdf(&o, in, job, marks, &err);
     }
     if (status == PB_OK) {
         code = cli_job_print(in, job, marks, o.taste, o.is_json);

@@ -7,9 +7,11 @@
 #include "word_template.h"
 
 #include "io/act_words.h"
+#include "io/score_words.h"
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 typedef enum Of { NOTHING, AREA, DENSITY, MASS, PERCENT, COUNT, REASON, MINUTES } Of;
 
@@ -97,6 +99,25 @@ const char *io_job_gate_name(PbJobGateKind gate, int language)
 const char *io_job_bay_name(PbJobBayKind kind, int language)
 {
     return words_in(language, bays[kind]);
+}
+
+void io_job_verdict(const PbJobMarks *m, int language, char *out, size_t size)
+{
+    size_t used = 0;
+    for (int g = 0; g < PB_JOB_GATES && used + 1 < size; g++) {
+        if (m->is_shut[g]) {
+            snprintf(out + used, size - used, "%s%s",
+                     used == 0 ? words_in(language, N_("Not passed. Not kept: ")) : "; ",
+                     io_job_gate_name((PbJobGateKind)g, language));
+            used = strlen(out);
+        }
+    }
+    if (used == 0) {
+        snprintf(out, size,
+                 m->is_pass ? words_in(language, N_("Passed: %d of 100"))
+                            : words_in(language, N_("Not passed: %d of 100")),
+                 io_mark_shown(m->total));
+    }
 }
 
 const char *io_job_wire_caution(int language)

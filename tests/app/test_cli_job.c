@@ -15,7 +15,8 @@ START_TEST(a_careful_crew_passes)
     must("job " WALL " --units us");
     says(out, "A low wall of three bays; careful crew; seed 1\n");
     says(out, "left for the right reason: chimney or flue: it needs its clearance\n");
-    says(out, " / 100  passed\n");
+    says(out, "\nPassed: ");
+    says(out, " of 100\n");
     says_not(out, "gate  ");
     must("job " WALL " --lang es --units si");
     says(out, "dejada por el motivo correcto");
@@ -25,7 +26,7 @@ END_TEST
 START_TEST(a_missed_bay_is_named)
 {
     must("job " WALL ACTS " --units us");
-    says(out, " / 100  failed\n");
+    says(out, "\nNot passed. Not kept: No part missed\n"); /* before any points */
     says(out,
          "  gate  Bay 2 was never filled: 3.5 ft\xc2\xb2, 2.0 ft from the left and 1.6 ft up\n");
     must("job " WALL ACTS " --json");
@@ -50,6 +51,41 @@ START_TEST(a_job_file_is_replayed_graded_and_checked)
     ck_assert_int_eq(cli("job " WALL " -o low.pbjob"), 3); /* replaces nothing */
     must("job " WALL ACTS " --seed 2 -o two.pbjob");
     ck_assert_int_eq(cli("replay low.pbjob"), 0);
+}
+END_TEST
+
+/* Text of a PDF in the case's folder, as it stands on the page, into `out`. */
+static void page_of(const char *name)
+{
+    char command[700];
+    snprintf(command, sizeof command, "cd '%s' && pdftotext -layout %s out && pdfinfo %s >err",
+             case_folder, name, name);
+    ck_assert_int_eq(system(command), 0);
+    slurp("out", out, sizeof out);
+    slurp("err", errors, sizeof errors);
+    says(errors, "Pages:           1\n");
+}
+
+/* What a person would look for on the record: figures, what was left and why, the gate first. */
+START_TEST(the_record_is_one_page_and_replaces_no_input)
+{
+    must("job " WALL ACTS " --units us --pdf low.pdf");
+    page_of("low.pdf");
+    says(out, "Record of the job");
+    says(out, "A low wall of three bays");
+    says(out, "two of three, seed 1");
+    says(out, "3.50 in.");
+    says(out, "Not passed. Not kept: No part missed");
+    says(out, "2 3.5 ft\xc2\xb2, missed");
+    says(out, "left for the right reason: chimney or flue");
+    says(out, "local codes and licensed trades decide");
+    must("job " WALL " --units si --lang es --pdf low-es.pdf");
+    page_of("low-es.pdf");
+    says(out, "Registro del trabajo");
+    says(out, "89.0 mm");
+    says_not(out, "in.");
+    must("job " WALL ACTS " --pdf low.pdf"); /* a record again */
+    ck_assert_int_ne(cli("job " WALL " --pdf " WALL), 0);
 }
 END_TEST
 
@@ -100,6 +136,7 @@ int main(void)
     tcase_set_timeout(t, 300);
     tcase_add_test(t, a_careful_crew_passes);
     tcase_add_test(t, a_missed_bay_is_named);
+    tcase_add_test(t, the_record_is_one_page_and_replaces_no_input);
     tcase_add_test(t, a_job_file_is_replayed_graded_and_checked);
     tcase_add_test(t, crews_stand_in_a_trainers_order);
     tcase_add_test(t, bad_words_and_files);

@@ -4,28 +4,7 @@
 
 #include "io/job_words.h"
 
-#include <string.h>
-
 #define MARGIN 20.0f
-
-/* A crew that fails is told that, and by which gate, before any sum. */
-void wall_verdict(const App *app, char *out, size_t size)
-{
-    const PbJobMarks *m = &app->wall->marks;
-    size_t used = 0;
-    for (int g = 0; g < PB_JOB_GATES && used + 1 < size; g++) {
-        if (m->is_shut[g]) {
-            SDL_snprintf(out + used, size - used, "%s%s",
-                         used == 0 ? _("Not passed. Not kept: ") : "; ",
-                         io_job_gate_name((PbJobGateKind)g, app->taste.lang));
-            used = strlen(out);
-        }
-    }
-    if (used == 0) {
-        SDL_snprintf(out, size, m->is_pass ? _("Passed: %s of 100.") : _("Not passed: %s of 100."),
-                     app_fmt_mark(app, m->total));
-    }
-}
 
 static float heading(const App *app, float y, const char *text)
 {

@@ -173,6 +173,10 @@ static float tools(const App *app, float y, int is_drawn)
         if (w->is_job) {
             SDL_snprintf(label, sizeof label, "%s  M", w->is_marks ? _("The wall") : _("Marks"));
             flow_button(&f, ID_WALL_MARKS, label, !w->is_marks, "wall_marks");
+#ifdef PB_HAS_REPORT
+            SDL_snprintf(label, sizeof label, "%s  S", _("Record as PDF"));
+            flow_button(&f, ID_WALL_RECORD, label, 0, "wall_record");
+#endif
         }
         SDL_snprintf(label, sizeof label, "%s  R", _("Another wall"));
         flow_button(&f, ID_WALL_OPEN, label, !w->is_job, "wall_another");
@@ -314,6 +318,8 @@ static void marks_lay(const App *app)
     float gap = ui_px(app->ui, 8), top = strip(app, app_band_height(app) + gap, 1) + gap;
     top = tools(app, top, 1) + gap;
     wall_marks_lay(app, top);
+    notice_draw(
+        app, (GfxRect){MARGIN, top, app->ui->width - 2 * MARGIN, app->ui->height - top - MARGIN});
 }
 
 static void lay(const App *app)
@@ -423,6 +429,22 @@ static int key_closed(App *app, const SDL_KeyboardEvent *k)
     return tool_key(app, key);
 }
 
+/* Of a job that is over. */
+static int key_marked(App *app, SDL_Keycode key)
+{
+    if (key == SDLK_m) {
+        app->wall->is_marks = !app->wall->is_marks;
+        return 1;
+    }
+#ifdef PB_HAS_REPORT
+    if (key == SDLK_s) {
+        wall_record(app);
+        return 1;
+    }
+#endif
+    return 0;
+}
+
 static int input(App *app, const SDL_Event *e)
 {
     Wall *w = app->wall;
@@ -439,8 +461,7 @@ static int input(App *app, const SDL_Event *e)
         open_or_another(app);
         return 1;
     }
-    if (key == SDLK_m && w->phase == WALL_OPENED && w->is_job && !e->key.repeat) {
-        w->is_marks = !w->is_marks;
+    if (w->phase == WALL_OPENED && w->is_job && !e->key.repeat && key_marked(app, key)) {
         return 1;
     }
     if (key == SDLK_a && w->phase == WALL_OPENED && !e->key.repeat) {
@@ -487,7 +508,9 @@ static void answer(App *app)
         answer_closed(app);
     }
     if (w->phase == WALL_OPENED && ui_answered(app->ui, ID_WALL_MARKS, NULL)) {
-        w->is_marks = !w->is_marks;
+        (void)key_marked(app, SDLK_m);
+    } else if (w->phase == WALL_OPENED && ui_answered(app->ui, ID_WALL_RECORD, NULL)) {
+        (void)key_marked(app, SDLK_s);
     } else if (ui_answered(app->ui, ID_WALL_OPEN, NULL)) {
         open_or_another(app);
     } else if (w->phase == WALL_OPENED && ui_answered(app->ui, ID_WALL_AGAIN, NULL)) {

@@ -26,6 +26,7 @@ enum {
     ID_WALL_AGAIN,                     /* the same wall, closed */
     ID_WALL_LEAF,                      /* which tools lie at hand */
     ID_WALL_MARKS,                     /* the marks, and back to the wall */
+    ID_WALL_RECORD,                    /* the record on paper */
     ID_WALL_PICK = ID_WALL_FACE + 60   /* and one for each of WALL_CHOICES */
 };
 
@@ -203,8 +204,9 @@ float wall_book_high(const App *app);
 float wall_tape_draw(const App *app, const WallPlace *at, float y);
 float wall_book_draw(const App *app, const WallPlace *at, float y);
 void wall_feel_draw(const App *app, const WallPlace *at);
+/* record.c: the job on one printed page; not in a build that prints nothing */
+void wall_record(App *app);
 /* marks.c: gates first, then points, each loss with place, minute and cause */
 void wall_marks_lay(const App *app, float top);
-void wall_verdict(const App *app, char *out, size_t size);
 
 #endif

@@ -1,6 +1,8 @@
 /* What the room of the wall says: one sentence, of what the last act told or of what comes next. */
 #include "wall/wall.h"
 
+#include "io/job_words.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -177,7 +179,7 @@ void wall_says(const App *app, char *out, size_t size)
     int count;
     (void)pb_job_done(w->job, &count);
     if (w->phase == WALL_OPENED && w->is_job) {
-        wall_verdict(app, out, size);
+        io_job_verdict(&w->marks, app->taste.lang, out, size);
         return;
     }
     if (w->phase == WALL_OPENED) {

@@ -10,3 +10,4 @@ script "$root/tests/app/gl/wall_job.script" --seed 100 >"$work/out" || fail "the
 for picture in packed closed opened marks; do
     [ -s "$work/job_$picture.png" ] || fail "no picture: job_$picture"
 done
+[ -n "$(find "$work" -name '*job-two-bays-100.pdf' -size +1k)" ] || fail "no record of the job"

@@ -12,6 +12,11 @@
 const char *io_job_part_name(PbJobPartKind part, int language);
 const char *io_job_gate_name(PbJobGateKind gate, int language);
 const char *io_job_bay_name(PbJobBayKind kind, int language);
+/**
+ * @brief Passed or not, in one line: gates that are shut before any sum, and instead of it.
+ * @param[out] out cut at size
+ */
+void io_job_verdict(const PbJobMarks *marks, int language, char *out, size_t size);
 /** @brief Why, where and when. @param[out] out cut at size */
 void io_job_loss_sentence(const PbJobLoss *loss, IoReaderTaste taste, char *out, size_t size);
 /** @brief What happens after a wire was hit. Static storage. */
