@@ -37,7 +37,5 @@ sh "$root/tests/app/gl/compare_camera.sh" "$work/packed.json" "$work/packed.png"
     printf '0.2 wait years_keys > 0 60\n'
     at_sizes 0.3 look "1.0 1.5 2.0"
 } >"$work/look.script"
-for lang in en es; do
-    script "$work/look.script" --room years --lang $lang --scale 1.0 --size 900x600 || fail "$lang"
-    drawn look "1.0 1.5 2.0"
-done
+script "$work/look.script" --room years --lang es --scale 1.0 --size 900x600 || fail "a small window"
+drawn look "1.0 1.5 2.0"
