@@ -3,7 +3,7 @@
  * level 3 beside it, and a listener who knows what he listens for and nothing of the trial presses.
  * He can tell it, and so can one who only sees the instruments. Who presses at random, after a
  * fixed time, always at once or never cannot, as the drill says. PB_DRILL_SITTINGS sittings by ear,
- * 1 unless set.
+ * 1 unless set; a sample has none.
  */
 #include "audio/audio.h"
 #include "core/drill.h"
@@ -278,7 +278,7 @@ int main(void)
     tcase_add_unchecked_fixture(t, begin, NULL);
     tcase_add_test(t, pressing_without_listening_is_not_enough);
     tcase_add_test(t, one_who_sees_the_instruments_alone_tells_a_stall);
-    tcase_add_test(t, a_listener_beside_a_compressor_can_tell_it);
+    tcase_add_loop_test(t, a_listener_beside_a_compressor_can_tell_it, 0, some_of(0, 1));
     suite_add_tcase(s, t);
     return run_suite(s);
 }

@@ -282,7 +282,7 @@ int main(void)
     tcase_add_test(all, the_order_of_pieces_changes_no_bit);
     tcase_add_test(all, stops_between_pieces_and_goes_on_to_the_same_end);
     tcase_add_loop_test(all, what_is_taken_over_is_what_would_have_come_out, 0,
-                        sizeof changes / sizeof changes[0]);
+                        some_of(5, (int)(sizeof changes / sizeof changes[0])));
     tcase_add_test(all, half_a_comparison_is_taken_over_as_far_as_it_got);
     tcase_add_test(all, the_year_that_is_looked_at_comes_first);
     tcase_add_test(all, a_comparison_that_is_stopped_stays_stopped);

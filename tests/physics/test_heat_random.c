@@ -1,5 +1,6 @@
-/* Five hundred seeded random bay sections: blobs of fill of any permeability, holes, gaps at every
- * edge, top voids, -30 to +20 C. None may fail, lose heat, or take long; vector widths agree. */
+/* Five hundred seeded random bay sections, or each fifth of them for a sample: blobs of fill of any
+ * permeability, holes, gaps at every edge, top voids, -30 to +20 C. None may fail, lose heat, or
+ * take long; vector widths agree. */
 #include "core/heat_section.h"
 #include "core/pb_math.h"
 #include "core/rng.h"
@@ -129,7 +130,7 @@ static void check_field(const Field *f, int number)
 START_TEST(none_of_five_hundred_random_fields_fails)
 {
     Field *f = malloc(sizeof *f);
-    for (int n = 0; n < FIELDS; n++) {
+    for (int n = 0; n < FIELDS; n += all_of_it() ? 1 : 5) {
         make_field(f, n);
         check_field(f, n);
     }

@@ -120,7 +120,7 @@ END_TEST
 /* Draws of the range too, or a band would deny what its middle says. */
 START_TEST(for_every_draw_of_the_constants)
 {
-    for (int k = 0; k < 12; k++) {
+    for (int k = 0; k < some_of(4, 12); k++) {
         Wall w = usual();
         char what[32];
         snprintf(what, sizeof what, "draw %d", k);
@@ -135,7 +135,7 @@ END_TEST
 START_TEST(uneven_fill_too)
 {
     PbSettleConfig config = pb_settle_default();
-    for (int k = 0; k < 8; k++) {
+    for (int k = 0; k < some_of(3, 8); k++) {
         double before = 1e9;
         for (int n = 0; n < 16; n++) {
             PbBayField bay = bay_uniform(8, 96, 40.0);
