@@ -154,8 +154,9 @@ fuzz_stage() {
 package_stage() {
     sh tests/package/check.sh
 }
+# Not again what the sanitizers ran longer, nor a sample of what is run whole.
 full_stage() {
-    build ci -DPB_BUILD_APP=ON && tests ci -LE sample
+    build ci -DPB_BUILD_APP=ON && tests ci -LE 'sample|sanitized'
 }
 # Label ci: what takes long and only the code's keepers need. Label sample: of what CI runs all of.
 person_stage() {
