@@ -312,7 +312,7 @@ START_TEST(a_spread_can_be_stopped_and_then_writes_nothing)
      * background jobs deaf to it until the program sets its own handler. */
     ck_assert_int_eq(
         cli("age --density 46 --cells 32 --spread 20000 --threads 2 --json > out 2> err & "
-            "P=$!; sleep 1; while kill -INT $P 2> /dev/null; do sleep 0.2; done; wait $P"),
+            "P=$!; sleep 0.1; while kill -INT $P 2> /dev/null; do sleep 0.2; done; wait $P"),
         1);
     char *out = slurp("out"), *err = slurp("err");
     ck_assert_str_eq(out, "");
