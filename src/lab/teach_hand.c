@@ -9,7 +9,7 @@
 
 #include <math.h>
 
-enum { START, TEST, PUSH, PACK, STEP, CLEARING, OUT, DONE };
+enum { START, TEST, PUSH, PACK, STEP, BACK, CLEARING, OUT, DONE };
 
 #define PUSH_M_S      0.3  /* a hand pushing a tube into an empty bay, common practice */
 #define STUCK_AFTER_S 0.6  /* no progress for so long: the tube has met something */
@@ -137,20 +137,30 @@ static void arrive(TeachHand *h, const PbSignals *g)
     h->go_s = -1.0;
 }
 
+static void turn_round(TeachHand *h)
+{
+    h->pass = 1;
+    h->step_count = 0;
+    h->direction = -h->direction;
+    say(h, PB_COMMAND_TURN, h->direction);
+    push_in(h);
+}
+
 static void next_stop(TeachHand *h, const PbSignals *g)
 {
     double short_way_m = h->hole_y_m < 0.5 * h->height_m ? h->hole_y_m : h->height_m - h->hole_y_m;
     h->step_count++;
-    if (g->tube_in_m > KEPT_IN_M + 0.02) {
-        double by = h->habits.step_m + h->habits.step_sd_m * pb_rng_normal(&h->rng);
-        towards(h, g->tube_in_m - fmax(by, 0.03), STEP);
+    if (g->tube_in_m > fmax(KEPT_IN_M, h->habits.left_in_m) + 0.02) {
+        double by = h->habits.step_m + h->habits.grow_m * (h->step_count - 1) +
+                    h->habits.step_sd_m * pb_rng_normal(&h->rng);
+        towards(h, fmax(g->tube_in_m - fmax(by, 0.03), h->habits.left_in_m), STEP);
     } else if (h->pass == 0 && (h->habits.ends & TEACH_NEAR) && short_way_m > 0.2) {
-        h->pass = 1;
-        h->step_count = 0;
-        h->direction = -h->direction;
         say(h, PB_COMMAND_MACHINE, 0.0);
-        say(h, PB_COMMAND_TURN, h->direction);
-        push_in(h);
+        if (g->tube_in_m > KEPT_IN_M + 0.02) { /* a tube is turned only with its end at the hole */
+            towards(h, KEPT_IN_M, BACK);
+        } else {
+            turn_round(h);
+        }
     } else if (h->hole + 1 < h->hole_count) {
         say(h, PB_COMMAND_MACHINE, 0.0);
         h->stage = OUT;
@@ -213,7 +223,8 @@ static int is_enough(TeachHand *h, const PbSignals *g)
     if (b->clock_s > 0.0) {
         return here >= b->clock_s;
     }
-    if (b->patience_s > 0.0 && here >= b->patience_s) {
+    double patience = b->first_s > 0.0 && h->step_count == 0 ? b->first_s : b->patience_s;
+    if (patience > 0.0 && here >= patience) {
         return 1;
     }
     if (h->go_s < 0.0 && here > HEARD_S) {
@@ -264,6 +275,9 @@ static void begin(TeachHand *h, const PbSignals *g)
     say(h, PB_COMMAND_BLOWER, h->blower);
     say(h, PB_COMMAND_FEED, h->feed_kg_s);
     say(h, PB_COMMAND_TURN, h->direction);
+    if (h->habits.outside_s > 0.0) {
+        say(h, PB_COMMAND_MACHINE, 1.0);
+    }
     push_in(h);
 }
 
@@ -272,6 +286,9 @@ int teach_hand_next(TeachHand *h, const PbSignals *g, PbCommand *out)
     h->out = out;
     h->count = 0;
     if (h->stage != CLEARING && h->stage != DONE && g->plugged) {
+        if (h->habits.is_live) {
+            say(h, PB_COMMAND_MARK, PB_MARK_PLUG_POWER_ON);
+        }
         say(h, PB_COMMAND_MACHINE, 0.0);
         say(h, PB_COMMAND_CLEAR_PLUG, 1.0);
         h->stage = CLEARING;
@@ -292,7 +309,7 @@ int teach_hand_next(TeachHand *h, const PbSignals *g, PbCommand *out)
         }
         break;
     case PUSH:
-        if (move(h, g)) {
+        if (g->time_s >= h->habits.outside_s && move(h, g)) {
             say(h, PB_COMMAND_MACHINE, 1.0);
             arrive(h, g);
         }
@@ -308,6 +325,11 @@ int teach_hand_next(TeachHand *h, const PbSignals *g, PbCommand *out)
     case STEP:
         if (move(h, g)) {
             arrive(h, g);
+        }
+        break;
+    case BACK:
+        if (move(h, g)) {
+            turn_round(h);
         }
         break;
     case CLEARING:

@@ -1,11 +1,13 @@
 /* Runs of simulated hands: one, and many at once. */
 #include "lab/teach.h"
 
+#include "core/marks.h"
 #include "core/watched.h"
 #include "io/climate_file.h"
 #include "io/exercise_file.h"
 #include "io/parallel.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 
@@ -37,6 +39,14 @@ static void by_the_foot(const PbSession *session, TeachRun *run)
         foot = foot < TEACH_FEET ? foot : TEACH_FEET - 1;
         mass[foot] += p->free_area_m2 * p->density_kg_m3;
         room[foot] += p->free_area_m2;
+    }
+    run->least_kg_m3 = 1e9;
+    run->most_kg_m3 = 0.0;
+    for (int i = 0; i < count; i++) {
+        if (patches[i].free_area_m2 > NONE) {
+            run->least_kg_m3 = fmin(run->least_kg_m3, patches[i].density_kg_m3);
+            run->most_kg_m3 = fmax(run->most_kg_m3, patches[i].density_kg_m3);
+        }
     }
     for (int f = 0; f < TEACH_FEET; f++) {
         run->foot_kg_m3[f] = room[f] > NONE ? mass[f] / room[f] : 0.0;
@@ -77,6 +87,11 @@ PbStatus teach_run(const PbExercise *exercise, const PbClimate *climate, const T
         run->debrief = pb_debrief(&w->score);
         run->load = w->watch.peak_load;
         softest(&w->score, run);
+        run->cleared_live = 0;
+        for (int i = 0; i < w->watch.event_count; i++) {
+            const PbEvent *e = &w->watch.events[i];
+            run->cleared_live += e->kind == PB_EVENT_SAFETY && pb_mark_is_power_on(e->value);
+        }
         by_the_foot(w->session, run);
     }
     pb_watched_end(w);

@@ -34,6 +34,10 @@ typedef struct TeachHabits {
     double late_share, late_s; /**< share of stalls that are noticed so much later */
     double react_s;            /**< from hearing to doing */
     double patience_s;         /**< above 0: a stop is given up after so long */
+    double first_s;            /**< above 0: only the first stop of each way is */
+    double grow_m;             /**< each pull of a way is so much longer than the last */
+    double left_in_m;          /**< of the tube, when it is turned or the work is done */
+    double outside_s;          /**< the machine runs so long before the tube goes in */
     double feed_share;         /**< of the gate that the exercise starts with */
     double blower;             /**< setting, 0..1 */
     int eases;                 /**< turns the blower down while the wall creaks */
@@ -41,6 +45,7 @@ typedef struct TeachHabits {
     double far_m, near_m; /**< first stop so far from the plate of that way */
     double end_wait_s;    /**< more at the first stop of each way */
     int checks_skipped;   /**< of the check list before work */
+    int is_live;          /**< goes to clear a clog with the machine on, before it is off */
     int reads_bay;        /**< thin paneling gently, damp material leaner: seen before work */
     double acts_share;    /**< chance, drawn for each run and act, that TEACH_* is thought of */
 } TeachHabits;
@@ -81,6 +86,8 @@ typedef struct TeachRun {
     double softest_y_m;            /**< its middle */
     PbScoreFault softest_for;      /**< what the score lays it to */
     double foot_kg_m3[TEACH_FEET]; /**< mean of each eighth of the height, from below */
+    double least_kg_m3, most_kg_m3; /**< of the squares of 0.1 m */
+    int cleared_live;               /**< clogs that somebody went to clear under power */
 } TeachRun;
 
 /**
@@ -182,8 +189,9 @@ typedef struct TeachTechnique {
     TeachHabits habits;
 } TeachTechnique;
 
-/** Two sets: that by which rules 3 were mended, and one that came after them. */
-enum { TEACH_SETS = 2, TEACH_TECHNIQUES = 40, TEACH_ORDER_BAYS = 4 };
+/** Three sets: that by which rules 3 were mended, one that came after them and by which rules 5 were
+ * mended, and one that came after those. */
+enum { TEACH_SETS = 3, TEACH_TECHNIQUES = 40, TEACH_ORDER_BAYS = 4 };
 
 /** @brief One of the forty. @param[in] set 0 .. TEACH_SETS - 1 @param[in] index 0 ..
  * TEACH_TECHNIQUES - 1 */
