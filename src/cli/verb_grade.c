@@ -117,7 +117,9 @@ static void print_text(const GradeOptions *o, const IoPlay *r)
                                                              : "");
     printf(words_in(language, "%d of 100, %s (pass mark %.4g; rubric %s)"), io_mark_shown(s->total),
            io_verdict_word(s->verdict, o->pdf.taste.language), s->pass_score, rubric->name);
-    putchar('\n');
+    char sum[80];
+    io_sum_words(s, o->pdf.taste, sum, sizeof sum);
+    printf("%s%s\n", sum[0] != '\0' ? "; " : "", sum);
     for (int i = 0; i < PB_GATES; i++) {
         char text[320];
         if (s->gates[i].is_shut) {
@@ -125,16 +127,17 @@ static void print_text(const GradeOptions *o, const IoPlay *r)
             printf("  %s\n", text);
         }
     }
-    int points[PB_SCORE_PARTS];
+    int points[PB_SCORE_PARTS], lost[PB_SCORE_MAX_LOSSES];
     io_parts_shown(s, points);
+    io_losses_shown(s, lost);
     for (int p = 0; p < PB_SCORE_PARTS; p++) {
-        printf("\n%3d / %-4.0f %s\n", points[p], s->parts[p].max,
+        printf("\n%3d / %-4.4g %s\n", points[p], s->parts[p].max,
                io_part_name(s->parts[p].kind, o->pdf.taste.language));
         for (int i = 0; i < s->loss_count; i++) {
             char text[320];
-            if ((int)s->losses[i].part == p && s->losses[i].points >= IO_LEAST_LOSS) {
+            if ((int)s->losses[i].part == p && lost[i] > 0) {
                 io_loss_sentence(&s->losses[i], o->pdf.taste, text, sizeof text);
-                printf("    -%2.0f  %s\n", s->losses[i].points, text);
+                printf("    -%2d  %s\n", lost[i], text);
             }
         }
     }

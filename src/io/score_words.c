@@ -393,6 +393,58 @@ void io_parts_shown(const PbScore *score, int *shown)
     io_points_shown(points, PB_SCORE_PARTS, shown);
 }
 
+/* Whole points of one part's losses: as many as are missing from what is shown of the part. */
+static void part_losses_shown(const PbScore *score, int part, int due, int *shown)
+{
+    double left[PB_SCORE_MAX_LOSSES];
+    for (int i = 0; i < score->loss_count; i++) {
+        left[i] = -1.0;
+        if ((int)score->losses[i].part == part) {
+            shown[i] = (int)floor(score->losses[i].points + 1e-9);
+            left[i] = score->losses[i].points - shown[i];
+            due -= shown[i];
+        }
+    }
+    for (; due > 0; due--) {
+        int most = -1;
+        for (int i = 0; i < score->loss_count; i++) {
+            most = left[i] > 0.0 && (most < 0 || left[i] > left[most]) ? i : most;
+        }
+        if (most < 0) {
+            return;
+        }
+        shown[most]++;
+        left[most] = -1.0;
+    }
+}
+
+void io_losses_shown(const PbScore *score, int *shown)
+{
+    assert(score != NULL && shown != NULL);
+    int parts_shown[PB_SCORE_PARTS];
+    io_parts_shown(score, parts_shown);
+    for (int p = 0; p < PB_SCORE_PARTS; p++) {
+        part_losses_shown(score, p, (int)ceil(score->parts[p].max - 1e-9) - parts_shown[p], shown);
+    }
+}
+
+void io_sum_words(const PbScore *score, IoReaderTaste taste, char *out, size_t size)
+{
+    assert(score != NULL);
+    assert(out != NULL && size > 0);
+    double most = 0.0;
+    int got = 0, shown[PB_SCORE_PARTS];
+    io_parts_shown(score, shown);
+    for (int i = 0; i < PB_SCORE_PARTS; i++) {
+        most += score->parts[i].max;
+        got += shown[i];
+    }
+    out[0] = '\0';
+    if (most != 100.0 && !score->leave.applies) {
+        snprintf(out, size, words_in(taste.language, "%d of %.4g points"), got, most);
+    }
+}
+
 typedef struct PartFigures {
     const PbScorePart *part;
     double target_kg_m3;

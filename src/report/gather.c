@@ -91,13 +91,16 @@ static void copy_score(const PbScore *s, const PbRubric *rubric, const PbExercis
     r->top_gap_m = s->top_gap_m;
     r->void_m2 = s->inner_void_m2;
     snprintf(r->rubric, sizeof r->rubric, "%s", rubric->name);
+    io_sum_words(s, r->taste, r->sum, sizeof r->sum);
     io_debrief_sentences(s, exercise, r->taste, r->in_short);
     /* the dearest three, dearest first; the earlier one of equals */
     char used[PB_SCORE_MAX_LOSSES] = {0};
+    int lost[PB_SCORE_MAX_LOSSES];
+    io_losses_shown(s, lost);
     for (r->moment_count = 0; r->moment_count < REPORT_MOMENTS; r->moment_count++) {
         int best = -1;
         for (int i = 0; i < s->loss_count; i++) {
-            if (!used[i] && s->losses[i].points >= IO_LEAST_LOSS &&
+            if (!used[i] && lost[i] > 0 &&
                 s->losses[i].cause != PB_FAULT_HELD &&
                 (best < 0 || s->losses[i].points > s->losses[best].points)) {
                 best = i;
@@ -108,7 +111,7 @@ static void copy_score(const PbScore *s, const PbRubric *rubric, const PbExercis
         }
         used[best] = 1;
         ReportMoment *m = &r->moments[r->moment_count];
-        m->points = s->losses[best].points;
+        m->points = lost[best];
         m->time_s = s->losses[best].time_s;
         m->y_m = s->losses[best].y_m;
         io_loss_sentence(&s->losses[best], r->taste, m->sentence, sizeof m->sentence);

@@ -77,13 +77,13 @@ static void draw_row(Page *p, double x, double right, double y, const ReportPart
     snprintf(number, sizeof number, "%d", shown);
     page_text(p, right - 66.0, y, number, 9.0, bold, RIGHT);
     page_colour(p, INK2);
-    snprintf(text, sizeof text, "/ %.0f", part->max);
+    snprintf(text, sizeof text, "/ %.4g", part->max);
     page_text(p, right - 63.0, y, text, 9.0, 0, LEFT);
     page_colour(p, INK);
     if (part->trainer >= 0.0) {
-        show(p, number, sizeof number, part->trainer, 1);
+        show(p, number, sizeof number, part->trainer, 0);
         if (part->trainer_max > 0.0 && part->trainer_max != part->max) {
-            snprintf(text, sizeof text, "%s/%.0f", number, part->trainer_max);
+            snprintf(text, sizeof text, "%s/%.4g", number, part->trainer_max);
             page_text(p, right, y, text, 8.0, bold, RIGHT);
         } else {
             page_text(p, right, y, number, 9.0, bold, RIGHT);
@@ -112,6 +112,7 @@ static void draw_points(Page *p, double x, double right, double top)
     show(p, number, sizeof number, r->pass_score, fmod(r->pass_score, 1.0) > 0.0 ? 1 : 0);
     snprintf(text, sizeof text, word(p, "of 100; pass at %s"), number);
     page_text(p, after, y + 23.0, text, 8.0, 0, LEFT);
+    page_text(p, x, y + 34.0, r->sum, 8.0, 0, LEFT);
     y += 42.0;
     page_text(p, right - 46.0, y, word(p, "computed"), 7.5, 0, RIGHT);
     page_text(p, right, y, word(p, "trainer"), 7.5, 0, RIGHT);
@@ -248,8 +249,8 @@ static void draw_trainer(Page *p)
             continue;
         }
         if (part->trainer >= 0.0) {
-            show(p, number, sizeof number, part->trainer, 1);
-            snprintf(text, sizeof text, word(p, "%s: %s of %.0f"), part->name, number,
+            show(p, number, sizeof number, part->trainer, 0);
+            snprintf(text, sizeof text, word(p, "%s: %s of %.4g"), part->name, number,
                      part->trainer_max > 0.0 ? part->trainer_max : part->max);
         } else {
             snprintf(text, sizeof text, "%s", part->name);

@@ -57,6 +57,7 @@ typedef enum AppCard {
     CARD_FILE,
     CARD_GUIDE,
     CARD_DELETE,
+    CARD_SEED,
     CARD_ACTS /* of the bay room */
 } AppCard;
 /* A learner about whom is asked whether everything goes. */

@@ -127,10 +127,15 @@ static void one(const App *app, GfxRect r, int which)
         s.spread[i] = which == STEP ? m->step_spread_m : m->dwell_spread_s;
         if (which >= 0 && which < PB_SCORE_PARTS) {
             s.value[i] = -1.0;
+            double points[PB_SUMMARY_PARTS];
+            int shown[PB_SUMMARY_PARTS];
             for (int k = 0; k < m->part_count; k++) {
-                s.value[i] = strcmp(m->parts[k].key, debrief_part_key(which)) == 0
-                                 ? m->parts[k].points
-                                 : s.value[i];
+                points[k] = m->parts[k].points;
+            }
+            io_points_shown(points, m->part_count, shown);
+            for (int k = 0; k < m->part_count; k++) {
+                s.value[i] = strcmp(m->parts[k].key, debrief_part_key(which)) == 0 ? shown[k]
+                                                                                   : s.value[i];
             }
         }
     }

@@ -24,8 +24,11 @@ static float heading(const App *app, GfxRect r)
     double trainer = debrief_trainer_total(d, &given);
     float y = r.y + ui_px(ui, 28);
     float w = ui_label(ui, r.x, y, 32, UI_BOLD, t->ink, UI_LEFT, app_fmt_mark(app, s->total));
-    ui_label(ui, r.x + w + ui_px(ui, 8), y - ui_px(ui, 13), 13, UI_REGULAR, t->ink2, UI_LEFT,
-             _("of 100, computed"));
+    char sum[80];
+    io_sum_words(s, app_reader(app), sum, sizeof sum);
+    SDL_snprintf(text, sizeof text, "%s%s%s", _("of 100, computed"), sum[0] != '\0' ? "; " : "",
+                 sum);
+    ui_label(ui, r.x + w + ui_px(ui, 8), y - ui_px(ui, 13), 13, UI_REGULAR, t->ink2, UI_LEFT, text);
     SDL_snprintf(text, sizeof text, _("%s, passing score %s"),
                  io_verdict_word(s->verdict, app_reader(app).language),
                  app_fmt_points(app, s->pass_score));
@@ -47,11 +50,11 @@ static float heading(const App *app, GfxRect r)
     return y + ui_px(ui, 2);
 }
 
-static int dearest(const PbScore *s, int part)
+static int dearest(const PbScore *s, const int *shown, int part)
 {
     int best = -1;
     for (int i = 0; i < s->loss_count; i++) {
-        if ((int)s->losses[i].part == part && s->losses[i].points >= IO_LEAST_LOSS &&
+        if ((int)s->losses[i].part == part && shown[i] > 0 &&
             (best < 0 || debrief_loss_rank(s, i) < debrief_loss_rank(s, best))) {
             best = i;
         }
@@ -68,7 +71,9 @@ static int second_words(const App *app, int part, char *text, size_t size, GfxCo
     const PbScore *s = &d->runs[0].watched.score;
     const StoreMark *mark = debrief_current_mark(d, debrief_part_key(part), 0);
     char words[240];
-    int loss = dearest(s, part);
+    int shown[PB_SCORE_MAX_LOSSES];
+    io_losses_shown(s, shown);
+    int loss = dearest(s, shown, part);
     *ink = t->ink2;
     if (mark != NULL && mark->reason[0] != '\0') {
         *ink = t->accent;
@@ -80,7 +85,7 @@ static int second_words(const App *app, int part, char *text, size_t size, GfxCo
         return -1;
     }
     io_loss_sentence(&s->losses[loss], app_reader(app), words, sizeof words);
-    SDL_snprintf(text, size, "–%s  %s", app_fmt(app, 0, s->losses[loss].points, ""), words);
+    SDL_snprintf(text, size, "–%s  %s", app_fmt(app, 0, shown[loss], ""), words);
     int is_placed = s->losses[loss].cause != PB_FAULT_HELD;
     return is_placed && debrief_loss_rank(s, loss) <= 5 ? loss : -1;
 }
@@ -122,7 +127,7 @@ static void part_row(const App *app, GfxRect r, int part)
     float right = r.x + r.w;
     if (mark != NULL) {
         right -= ui_label(ui, right, base, 14, UI_BOLD, t->accent, UI_RIGHT,
-                          app_fmt_points(app, mark->points * debrief_in_use(&d->runs[0], part))) +
+                          app_fmt(app, 0, mark->points * debrief_in_use(&d->runs[0], part), "")) +
                  ui_px(ui, 10);
     } else {
         right -= ui_width(ui, 14, UI_BOLD, "00") + ui_px(ui, 10);

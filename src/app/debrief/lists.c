@@ -56,6 +56,8 @@ void debrief_losses_draw(const App *app, GfxRect r)
     const Debrief *d = app->debrief;
     const PbScore *s = &d->runs[0].watched.score;
     char text[300];
+    int lost[PB_SCORE_MAX_LOSSES];
+    io_losses_shown(s, lost);
     float row = ui_px(ui, 39), words = r.w - ui_px(ui, 80);
     const GfxColor none = {0, 0, 0, 0};
     for (int i = 0; i < s->loss_count; i++) { /* all as high as the highest */
@@ -83,7 +85,7 @@ void debrief_losses_draw(const App *app, GfxRect r)
         }
         debrief_ring(ui, r.x + ui_px(ui, 12), y + row * 0.5f, rank, i == d->loss);
         ui_label(ui, r.x + ui_px(ui, 62), y + ui_px(ui, 23), 14, UI_BOLD, t->ink, UI_RIGHT,
-                 app_fmt(app, 1, -s->losses[i].points, ""));
+                 lost[i] > 0 ? app_fmt(app, 0, -lost[i], "") : "<1");
         io_loss_sentence(&s->losses[i], app_reader(app), text, sizeof text);
         ui_paragraph(ui, r.x + ui_px(ui, 72), y + ui_px(ui, 15), words, 12, UI_REGULAR, t->ink,
                      text);

@@ -158,6 +158,10 @@ void debrief_map_draw(const App *app, GfxRect inner, double px_m, int which)
     if (which == 0 && r->watched.has_score && d->loss >= 0) {
         band(app, inner, px_m, &r->watched.score.losses[d->loss]);
     }
+    int lost[PB_SCORE_MAX_LOSSES];
+    if (r->watched.has_score) {
+        io_losses_shown(&r->watched.score, lost);
+    }
     for (int rank = 1; which == 0 && r->watched.has_score && rank <= r->watched.score.loss_count;
          rank++) {
         int i = debrief_loss_at_rank(&r->watched.score, rank);
@@ -165,7 +169,7 @@ void debrief_map_draw(const App *app, GfxRect inner, double px_m, int which)
             break;
         }
         const PbLoss *l = &r->watched.score.losses[i];
-        if ((rank > 5 || l->points < IO_LEAST_LOSS) && i != d->loss) {
+        if ((rank > 5 || lost[i] == 0) && i != d->loss) {
             continue;
         }
         int aside = debrief_ring_shift(r, rank, 0.0, px_m / (double)ui->scale);

@@ -8,6 +8,7 @@
 #include "os/file.h"
 #include "store/shelf.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -304,11 +305,13 @@ double debrief_trainer_total(const Debrief *d, int *given)
 {
     const StoreMark *whole = debrief_current_mark(d, STORE_WHOLE_RUN, 1);
     double got = 0.0, most = 0.0;
+    int shown[PB_SCORE_PARTS]; /* who adds up what stands there gets the total */
+    io_parts_shown(&d->runs[0].watched.score, shown);
     *given = whole != NULL;
     for (int i = 0; i < PB_SCORE_PARTS; i++) {
         const StoreMark *m = debrief_current_mark(d, debrief_part_key(i), 1);
         const PbScorePart *p = &d->runs[0].watched.score.parts[i];
-        got += m != NULL ? m->points * debrief_in_use(&d->runs[0], i) : p->points;
+        got += m != NULL ? floor(m->points * debrief_in_use(&d->runs[0], i) + 0.5) : shown[i];
         most += p->max;
         *given += m != NULL;
     }

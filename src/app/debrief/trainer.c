@@ -18,10 +18,13 @@ static double most(const Debrief *d)
     return d->part < PB_SCORE_PARTS ? d->runs[0].watched.score.parts[d->part].max : 100.0;
 }
 
+/* As it is shown beside the part. */
 static double computed(const Debrief *d)
 {
     const PbScore *s = &d->runs[0].watched.score;
-    return d->part < PB_SCORE_PARTS ? s->parts[d->part].points : s->total;
+    int shown[PB_SCORE_PARTS];
+    io_parts_shown(s, shown);
+    return d->part < PB_SCORE_PARTS ? shown[d->part] : io_mark_shown(s->total);
 }
 
 /* Which part: one button that goes round; the rubric's rows choose as well. */
@@ -49,7 +52,7 @@ static void points_row(const App *app, GfxRect r)
     }
     app_mark(app, "points", track);
     SDL_snprintf(text, sizeof text, "%s / %s",
-                 d->box.points < 0.0 ? "–" : app_fmt_points(app, d->box.points * in_use),
+                 d->box.points < 0.0 ? "–" : app_fmt(app, 0, d->box.points * in_use, ""),
                  app_fmt_points(app, top));
     ui_label(ui, r.x + r.w, r.y + r.h * 0.5f + ui_px(ui, 6), 16, UI_BOLD, t->accent, UI_RIGHT,
              text);
@@ -75,7 +78,7 @@ static void history(const App *app, GfxRect r)
         const char *by = m->trainer[0] != '\0' ? ": " : "";
         if (m->points >= 0.0) {
             SDL_snprintf(text, sizeof text, "%s%s%s %s  %.240s", m->trainer, by, name,
-                         app_fmt_points(app, m->points * in_use), m->reason);
+                         app_fmt(app, 0, m->points * in_use, ""), m->reason);
         } else {
             SDL_snprintf(text, sizeof text, "%s%s%s  %.240s", m->trainer, by, name, m->reason);
         }
@@ -92,7 +95,7 @@ void debrief_trainer_draw(const App *app, GfxRect r)
     const Debrief *d = app->debrief;
     char text[100];
     float high = ui_px(ui, 32), gap = ui_px(ui, 6), y = r.y;
-    SDL_snprintf(text, sizeof text, _("computed %s"), app_fmt(app, 1, computed(d), ""));
+    SDL_snprintf(text, sizeof text, _("computed %s"), app_fmt(app, 0, computed(d), ""));
     float wide = fminf(r.w * 0.5f, ui_px(ui, 190));
     part_button(app, (GfxRect){r.x, y, wide, high});
     ui_label(ui, r.x + wide + ui_px(ui, 12), y + ui_px(ui, 21), 13, UI_REGULAR, t->ink2, UI_LEFT,

@@ -134,12 +134,16 @@ static void rings(const App *app, const PicTravel *c, float bay_right, const Deb
 {
     const Debrief *d = app->debrief;
     Ui *ui = app->ui;
+    int lost[PB_SCORE_MAX_LOSSES];
+    if (r->watched.has_score) {
+        io_losses_shown(&r->watched.score, lost);
+    }
     for (int rank = 5; r->watched.has_score && rank >= 1; rank--) {
         int i = debrief_loss_at_rank(&r->watched.score, rank);
         if (i >= 0 && r->watched.score.losses[i].cause == PB_FAULT_HELD) {
             continue;
         }
-        if (i >= 0 && i != d->loss && r->watched.score.losses[i].points >= IO_LEAST_LOSS) {
+        if (i >= 0 && i != d->loss && lost[i] > 0) {
             const PbLoss *l = &r->watched.score.losses[i];
             float x = debrief_x(app, l->time_s) + shift(app, c, r, rank);
             debrief_ring(ui, x, pic_travel_y(c, l->y_m), rank, 0);

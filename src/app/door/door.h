@@ -26,6 +26,7 @@ enum {
     ID_DOOR_SETTINGS,
     ID_DOOR_GUIDE,
     ID_DOOR_GRADED,
+    ID_DOOR_SEED,
     ID_DOOR_SCROLL,             /* answered by the list: its top, in pixels */
     ID_DOOR_ROWS = ID_DOOR + 40 /* by mouse only, one a row */
 };

@@ -277,18 +277,29 @@ static float buttons(const App *app, GfxRect r, int is_drawn)
     return used;
 }
 
-/* Practice with hints and any sight, or a run that counts. Returns the height used. */
+/* Practice with hints and any sight, or a run that counts; and a seed that somebody else shall have
+ * too. One over the other when their words are wide. Returns the height used. */
 static float purpose(const App *app, GfxRect r, int is_drawn)
 {
     Ui *ui = app->ui;
     const char *ways[2] = {_("Practice"), _("Graded")};
-    float high = ui_px(ui, 32);
+    char seed[48];
+    SDL_snprintf(seed, sizeof seed, "%s %llu", _("Seed"), app->options.seed);
+    float high = ui_px(ui, 32), gap = ui_px(ui, 10), pad = ui_px(ui, 24);
+    float wide = ui_width(ui, 14, UI_BOLD, app->options.seed != 0 ? seed : _("Seed")) + pad;
+    float most = fmaxf(ui_width(ui, 14, UI_BOLD, ways[0]), ui_width(ui, 14, UI_BOLD, ways[1]));
+    int is_stacked = 2.0f * (most + pad) + gap + wide > r.w;
+    float used = is_stacked ? 2.0f * high + gap : high;
     if (is_drawn) {
-        GfxRect at = {r.x, r.y + r.h - high, r.w, high};
+        GfxRect at = {r.x, r.y + r.h - used, is_stacked ? r.w : r.w - gap - wide, high};
+        GfxRect by = {is_stacked ? r.x : r.x + r.w - wide, r.y + r.h - high,
+                      is_stacked ? r.w : wide, high};
         ui_segments(ui, ID_DOOR_GRADED, at, ways, 2, app->door->is_graded);
         app_mark(app, "graded", at);
+        ui_button(ui, ID_DOOR_SEED, by, app->options.seed != 0 ? seed : _("Seed"), 0, 0);
+        app_mark(app, "seed", by);
     }
-    return high + ui_px(ui, 10);
+    return used + gap;
 }
 
 void door_list_draw(const App *app, GfxRect r)
@@ -372,5 +383,8 @@ void door_list_answer(App *app)
     }
     if (ui_answered(ui, ID_DOOR_FILE, NULL)) {
         app_card_open(app, CARD_FILE);
+    }
+    if (ui_answered(ui, ID_DOOR_SEED, NULL)) {
+        app_card_open(app, CARD_SEED);
     }
 }

@@ -68,7 +68,7 @@ static float part_row(const App *app, GfxRect r, float y, const PbScorePart *p, 
     ui_rect(ui, bar.x, bar.y, bar.w, bar.h, t->well);
     ui_rect(ui, bar.x, bar.y, bar.w * (float)(p->points / p->max), bar.h, t->ink2);
     ui_frame(ui, bar, 1.0f, t->edge);
-    result_fault_text(app, p, text, sizeof text);
+    result_fault_text(app, p, shown, text, sizeof text);
     used = ui_paragraph(ui, r.x, y + ui_px(ui, 35) - 1.6f * squeeze, r.w, is_tight ? 12 : 13,
                         UI_REGULAR, t->ink2, text);
     float bottom = y + ui_px(ui, 26) + used - 2.4f * squeeze;
@@ -89,15 +89,8 @@ static float grade(const App *app, GfxRect r, int is_tight)
     char text[80];
     SDL_snprintf(text, sizeof text, _("passing score %s"),
                  app_fmt_points(app, app->run.config.exercise.pass_score));
-    double most = 0.0, got = 0.0;
-    for (int i = 0; i < PB_SCORE_PARTS; i++) {
-        most += s->parts[i].max;
-        got += s->parts[i].points;
-    }
-    char sum[80] = "";
-    if (leave[0] == '\0' && most != 100.0) { /* else the parts have no say, or add up to the mark */
-        SDL_snprintf(sum, sizeof sum, _("%.0f of %.0f points"), floor(got), most);
-    }
+    char sum[80];
+    io_sum_words(s, app_reader(app), sum, sizeof sum);
     const char *said = result_verdict(app);
     float x = r.x + w + ui_px(ui, 10), end = r.x + r.w;
     float left =

@@ -7,10 +7,10 @@
 
 #include <string.h>
 
-void result_fault_text(const App *app, const PbScorePart *p, char *out, size_t size)
+void result_fault_text(const App *app, const PbScorePart *p, int shown, char *out, size_t size)
 {
     char words[160] = "", where[48] = "", when[32] = "";
-    if (p->max - p->points < IO_LEAST_LOSS) { /* so little that nothing is told against it */
+    if (shown >= p->max) { /* so little that nothing is told against it */
         SDL_snprintf(out, size, "%s", result_little_lost(p));
         return;
     }

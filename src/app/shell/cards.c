@@ -191,6 +191,8 @@ void cards_draw(const App *app)
         learner_delete_draw(app);
     } else if (app->cards.open == CARD_FILE) {
         file_card(app);
+    } else if (app->cards.open == CARD_SEED) {
+        seed_card_draw(app);
     } else if (app->cards.open == CARD_GUIDE) {
         guide_card_draw(app);
     } else if (app->cards.open == CARD_ACTS) {
@@ -212,6 +214,8 @@ void cards_answer(App *app)
         learner_delete_answer(app);
     } else if (app->cards.open == CARD_FILE && app_card_field_done(app)) {
         app_open_file(app, app->cards.field);
+    } else if (app->cards.open == CARD_SEED) {
+        seed_card_answer(app);
     } else if (app->cards.open == CARD_GUIDE) {
         guide_card_answer(app);
     } else if (app->cards.open == CARD_ACTS) {

@@ -59,6 +59,9 @@ void cards_answer(App *app);
 void learner_card_draw(const App *app);
 void learner_card_answer(App *app);
 void learner_delete_draw(const App *app);
+/* seed_card.c */
+void seed_card_draw(const App *app);
+void seed_card_answer(App *app);
 void learner_delete_answer(App *app);
 /* A field, then Back and the primary button. */
 void app_card_field(const App *app, GfxRect at, const char *hint, const char *ok, int size);

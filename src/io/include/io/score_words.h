@@ -18,8 +18,6 @@
  * that did not pass.
  */
 int io_mark_shown(double total);
-/** Points: a lesser loss is not spoken of. */
-#define IO_LEAST_LOSS 0.5
 /**
  * @brief Points of parts as whole numbers that add up to their sum rounded down: who adds them gets
  * the mark.
@@ -28,6 +26,17 @@ int io_mark_shown(double total);
 void io_points_shown(const double *points, int count, int *shown);
 /** @brief The same for all parts of a score. @param[out] shown PB_SCORE_PARTS of them */
 void io_parts_shown(const PbScore *score, int *shown);
+/**
+ * @brief Losses as whole numbers: those of a part and its points as shown add up to its maximum. One
+ * that is shown as 0 is not spoken of.
+ * @param[out] shown score->loss_count of them
+ */
+void io_losses_shown(const PbScore *score, int *shown);
+/**
+ * @brief "36 of 40 points", what the parts add up to, where that is not the mark out of 100 itself.
+ * @param[out] out cut at size; "" where the parts add up to the mark, or have no say
+ */
+void io_sum_words(const PbScore *score, IoReaderTaste taste, char *out, size_t size);
 /** @brief "passed", "redo", "failed"; static storage. */
 const char *io_verdict_word(PbVerdict verdict, int language);
 /** @brief What shut this gate, where and when. @param[out] out cut at size */

@@ -37,7 +37,8 @@ typedef struct ReportEvent {
 
 /** A loss worth showing: numbered on map, time line and list. */
 typedef struct ReportMoment {
-    double points, time_s, y_m;
+    double points; /**< whole, as they are shown */
+    double time_s, y_m;
     char sentence[320];
 } ReportMoment;
 
@@ -64,6 +65,7 @@ typedef struct ReportRun {
     double total, pass_score;
     int is_pass;
     PbVerdict verdict;
+    char sum[48];         /**< what the parts add up to, where that is not the mark; "" else */
     double trainer_total; /**< negative = none */
     char comment[2001];   /**< the trainer's on the whole run */
 
