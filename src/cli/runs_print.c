@@ -190,6 +190,7 @@ static const char *const old_rules[PB_SCORE_RULES] = {
     [1] = ", rules 1: points alone, without gates",
     [2] = ", rules 2: a soft foot cost fewer points",
     [3] = ", rules 3: a weak face had to bear as much as any",
+    [4] = ", rules 4: light fill all over cost more, the third clog and those after it nothing",
 };
 
 static void print_grades(const StoreGrade *grades, int count)

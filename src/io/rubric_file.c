@@ -70,6 +70,18 @@ static void read_weights(IoReader *r, IoValue *weights, PbRubric *rubric)
     }
 }
 
+/* Of rules 4 and before: the share at which nothing was left, on a straight line that had half in
+ * the middle. */
+static void read_material_zero(IoReader *r, IoValue *limits, PbRubric *rubric)
+{
+    double zero = -1.0;
+    if (io_child(r, limits, "material_half") == NULL) {
+        io_number(r, limits, "material_zero", 0, 0.01, 10.0, "of 1", &zero);
+        rubric->material_half =
+            zero >= 0.0 ? 0.5 * (rubric->material_free + zero) : rubric->material_half;
+    }
+}
+
 static void read_limits(IoReader *r, IoValue *limits, PbRubric *rubric)
 {
     size_t count;
@@ -86,6 +98,7 @@ static void read_limits(IoReader *r, IoValue *limits, PbRubric *rubric)
     if (rubric->rules == 1) {
         put_aside(r, limits);
     }
+    read_material_zero(r, limits, rubric);
     io_end(r, limits);
 }
 

@@ -19,7 +19,7 @@ static const PbRubricLimit limits[] = {
     LIMIT(panel_free, 0.0, 0.99, "of strength", 0.75),
     LIMIT(panel_zero, 0.01, 1.0, "of strength", 0.90),
     LIMIT(material_free, 0.0, 2.0, "of 1", 0.05),
-    LIMIT(material_zero, 0.01, 10.0, "of 1", 0.30),
+    LIMIT(material_half, 0.01, 10.0, "of 1", 0.175),
     LIMIT(over_kg_m3, 65.0, 1000.0, "kg/m3", 80.0),
     LIMIT(slice_m, 0.1, 1.0, "m", 0.3),
     LIMIT(slice_min_kg_m3, 0.0, 200.0, "kg/m3", 48.0),
@@ -139,8 +139,8 @@ PbStatus pb_rubric_check(const PbRubric *r, char *field, size_t size, PbError *e
     if (!(r->panel_zero > r->panel_free)) {
         return refuse(field, size, err, "limits/panel_zero", "expected above panel_free, to 1");
     }
-    if (!(r->material_zero > r->material_free)) {
-        return refuse(field, size, err, "limits/material_zero",
+    if (!(r->material_half > r->material_free)) {
+        return refuse(field, size, err, "limits/material_half",
                       "expected above material_free, to 10");
     }
     return check_order(r, field, size, err);

@@ -111,8 +111,9 @@ static void material(const PbScoreInput *in, PbScore *score)
     double wanted = in->result->fillable_volume_m3 * e->target_kg_m3;
     double away = in->result->mass_lost_kg, over = over_dense_kg(in);
     double wasted = wanted > 0.0 ? (away + over) / wanted : 0.0;
-    double kept = pb_clamp01((in->rubric->material_zero - wasted) /
-                             (in->rubric->material_zero - in->rubric->material_free));
+    /* never all of it: whoever throws away twice as much has lost more */
+    double over_free = fmax(0.0, wasted - in->rubric->material_free);
+    double kept = 1.0 / (1.0 + over_free / (in->rubric->material_half - in->rubric->material_free));
     pb_lose_held(score, PB_SCORE_MATERIAL, in);
     double lost = part->points * (1.0 - kept);
     part->points *= kept;
@@ -177,9 +178,12 @@ static void lose_events(const PbScoreInput *in, PbScore *score)
         const PbEvent *event = &in->watch->events[i];
         double time = event->tick * PB_TICK_S;
         if (event->kind == PB_EVENT_PLUG) {
-            off_hands(score,
-                      at_place(PB_SCORE_HANDS, PB_FAULT_PLUG, event->value, in->rubric->plug_points,
-                               event->x_m, event->y_m, time, pb_nearest_lift(in, event->y_m)));
+            /* of what is left, so that the ninth clog is still worse than the eighth */
+            const PbScorePart *hands = &score->parts[PB_SCORE_HANDS];
+            double share = hands->max > 0.0 ? in->rubric->plug_points / hands->max : 0.0;
+            off_hands(score, at_place(PB_SCORE_HANDS, PB_FAULT_PLUG, event->value,
+                                      hands->points * share, event->x_m, event->y_m, time,
+                                      pb_nearest_lift(in, event->y_m)));
         }
         if (event->kind == PB_EVENT_FEED_OUTSIDE && !is_outside_said &&
             in->result->ledger.lost_outside_kg > in->rubric->outside_free_kg) {

@@ -6,11 +6,12 @@
 #include <math.h>
 
 static const double APART_M = 0.3;
+static const double MEAN_SHARE = 0.25; /* of on target goes by the mean: bags are counted */
+static const double MEAN_SHORT = 0.1;  /* of the target: so much less, and that share is gone */
 
 double pb_wall_worth(double density_kg_m3, double target_kg_m3)
 {
-    double share = pb_clamp01(density_kg_m3 / target_kg_m3);
-    return share * share;
+    return pb_clamp01(density_kg_m3 / target_kg_m3);
 }
 
 PbSlice pb_softest_slice(const PbScoreInput *in)
@@ -116,26 +117,37 @@ static int gather(const PbScoreInput *in, Band *bands, int max, int *soft, doubl
     return count;
 }
 
+/* What is there of what was asked for, patch by patch and as a whole. */
+static double on_target_share(const PbScoreInput *in, double wall_share)
+{
+    double target = in->exercise->target_kg_m3;
+    double missing = fmax(0.0, target - in->result->mean_kg_m3) / (MEAN_SHORT * target);
+    double mean = wall_share > 0.0 ? 1.0 - fmin(missing, 1.0) : 0.0;
+    return (1.0 - MEAN_SHARE) * wall_share + MEAN_SHARE * mean;
+}
+
 void pb_lose_on_target(const PbScoreInput *in, PbScore *score)
 {
     enum { MAX_BANDS = 48 };
     Band bands[MAX_BANDS];
     PbScorePart *part = &score->parts[PB_SCORE_ON_TARGET];
-    double area = 0.0, lost = 0.0;
+    double area = 0.0, lost_m2 = 0.0;
     int soft = 0, count = gather(in, bands, MAX_BANDS, &soft, &area);
     for (int i = 0; i < count; i++) {
+        lost_m2 += bands[i].lost_m2;
+    }
+    score->wall_share = area > 0.0 ? pb_clamp01(1.0 - lost_m2 / area) : 0.0;
+    part->points = part->max * on_target_share(in, score->wall_share);
+    part->count = soft;
+    for (int i = 0; i < count; i++) { /* each place has its share of what is lost */
         PbLoss *l = &bands[i].loss;
-        lost += bands[i].lost_m2 / area;
         l->part = PB_SCORE_ON_TARGET;
-        l->points = part->max * bands[i].lost_m2 / area;
+        l->points = (part->max - part->points) * bands[i].lost_m2 / lost_m2;
         l->x_m = bands[i].x_sum / bands[i].area_m2;
         l->y_m = 0.5 * (l->y0_m + l->y1_m);
         l->density_kg_m3 = bands[i].rho_sum / bands[i].area_m2;
         pb_loss_add(score, l);
     }
-    score->wall_share = area > 0.0 ? pb_clamp01(1.0 - lost) : 0.0;
-    part->points = part->max * score->wall_share;
-    part->count = soft;
 }
 
 static const PbPatch *softest_in(const PbScoreInput *in, double y0_m, double y1_m)

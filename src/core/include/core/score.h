@@ -9,10 +9,12 @@
  * check left out fail the bay; a wall that is soft somewhere is to be done again.
  *
  * The points put walls into an order, the wall first. A patch of density rho counts
- * q(rho) = min(1, rho / target)^2 of a full one, and the wall share s is the mean of q over the
- * fillable area. Parts, with the weights of the default rubric:
+ * q(rho) = min(1, rho / target) of a full one: a kilogram counts alike wherever it is missing, and a
+ * wall that is light all over is worth more than one with an empty place. The wall share s is the
+ * mean of q over the fillable area. Parts, with the weights of the default rubric:
  *
- *   on target   40  s
+ *   on target   40  three quarters s; a quarter falls evenly from full at a mean at target to 0 at
+ *                   nine tenths of it: bags are counted, and so many were sold
  *   weakest     15  q cubed of the softest 0.3 m of height, which complaints are about
  *   years       15  s, less half for the top gap and half for the inner voids that settling is
  *                   predicted to leave after 30 years in the exercise's climate (core/settle.h);
@@ -23,10 +25,11 @@
  *                   luck and not in the mark. Minus 1 for each point of the check list left out
  *                   before work and minus 5 each time somebody insisted on clearing a plug under
  *                   power (core/marks.h), not below 0
- *   material     5  s, full up to 0.05 of the wanted mass wasted, falling evenly to 0 at 0.30.
- *                   Wasted: what did not stay in the bay, and what lies in patches above
+ *   material     5  s, full up to 0.05 of the wanted mass wasted, half at 0.175, less and less
+ *                   beyond, never 0: who throws away twice as much has lost more. Wasted: what did not stay in the bay, and what lies in patches above
  *                   over_kg_m3
- *   hands       10  s, times the share of good stops, minus 3 a plug, minus 2 when more than
+ *   hands       10  s, times the share of good stops, minus 3 of 10 of what is left for each plug, minus 2
+ *                   when more than
  *                   0.05 kg went outside the bay, not below 0. A step over 0.38 m (one foot and a
  *                   quarter) and a stop left before the flow fell count as far as they left the
  *                   wall soft there, a long stay after the stall as far as it went beyond 5 s.
@@ -50,9 +53,10 @@
 
 /** Grows by one whenever the same run and rubric may get other marks. 1: points alone decided, all
  * or nothing at the target; 2: gates, then points; 3: the softest foot counts by the cube of its
- * worth, a bay may be left for a reason; 4: no slice needs more than the bay's target. Older grades
+ * worth, a bay may be left for a reason; 4: no slice needs more than the bay's target; 5: what
+ * is missing counts alike everywhere, the mean counts, clogs and waste go on counting. Older grades
  * say by which rules they were made. */
-#define PB_SCORE_RULES 4
+#define PB_SCORE_RULES 5
 
 #define PB_SCORE_MAX_LOSSES  160
 #define PB_SCORE_MAX_EVENTS  512
@@ -157,7 +161,7 @@ typedef struct PbRubric {
     double panel_free;      /**< load over expected strength up to which nothing is lost */
     double panel_zero;      /**< load over expected strength at which nothing is left */
     double material_free;   /**< wasted / wanted up to which nothing is lost */
-    double material_zero;   /**< wasted / wanted at which nothing is left */
+    double material_half;   /**< wasted / wanted at which half is left */
     double over_kg_m3;      /**< fill denser than this is wasted */
     double slice_m;         /**< height of a slice */
     double slice_min_kg_m3; /**< least mean density of every slice */
@@ -165,7 +169,7 @@ typedef struct PbRubric {
     double step_max_m;      /**< longest good step */
     double after_stall_s;   /**< longest good stay after a stall; twice as long is a bad stop */
     double stop_min_kg;     /**< less than this is passing through */
-    double plug_points;     /**< off hands, each */
+    double plug_points;     /**< off hands for the first; each further takes as large a share */
     double outside_points;  /**< off hands, once */
     double outside_free_kg; /**< blown outside without loss */
     double check_points;    /**< off no harm, each point of the check list left out */
