@@ -141,6 +141,14 @@ static void print_text(const GradeOptions *o, const IoPlay *r)
             }
         }
     }
+    char took[16], usual[16];
+    io_clock_words(r->watched.result.duration_s, took, sizeof took);
+    io_clock_words(pb_usual_s(&r->run.exercise), usual, sizeof usual);
+    if (!s->leave.applies) {
+        putchar('\n');
+        printf(words_in(language, "Time %s; a crew usually takes %s."), took, usual);
+        putchar('\n');
+    }
     if (s->has_years) {
         putchar('\n');
         printf(words_in(language,

@@ -151,6 +151,8 @@ static const FaultWords faults[PB_FAULT_LIMIT] = {
                            N_("{v} out through an opening")},
     [PB_FAULT_LOW_MARK] = {"low_mark", NUMBER, N_("{v} of 100 points, and {l} are wanted"),
                            N_("{v} of 100 points")},
+    [PB_FAULT_SLOW] = {"slow", PERCENT, N_("the bay took {v} of a crew's usual time, until {t}"),
+                       N_("{v} of a crew's usual time")},
     [PB_FAULT_SHORT_TUBE] = {"short_tube", LENGTH,
                              N_("a tube of {v} does not reach {a} to {b}; it is at {d}"),
                              N_("out of reach of a tube of {v}")},

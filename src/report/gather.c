@@ -136,6 +136,7 @@ static void copy_run(const PbRunFile *run, const PbWatched *w, ReportRun *r)
     r->is_graded = pb_run_graded_sight(run) >= 0;
     r->is_blown_out = result->blow_out;
     r->duration_s = run->last_tick * PB_TICK_S;
+    r->usual_s = pb_usual_s(e);
     r->width_m = e->width_m;
     r->height_m = e->height_m;
     r->hole_x_m = e->holes[0].x_m;

@@ -164,6 +164,11 @@ static void draw_figures(Page *p, double x, double right)
     figure_row(p, x, right, word(p, "bags used"), text);
     io_figure(100.0 * r->panel_over_strength, 0, "%", p->taste, text, sizeof text);
     figure_row(p, x, right, word(p, "wall load, of expected strength"), text);
+    char name[64];
+    io_clock_words(r->usual_s, text, sizeof text);
+    snprintf(name, sizeof name, word(p, "time (usual: %s)"), text);
+    io_clock_words(r->duration_s, text, sizeof text);
+    figure_row(p, x, right, name, text);
     page_colour(p, DANGER);
     if (r->is_blown_out) {
         p->y += 13.0;

@@ -151,7 +151,9 @@ static float facts(const App *app, GfxRect r)
     }
     SDL_snprintf(text, sizeof text, "%s, %" PRIu64, app_fmt_clock(app, k->duration_s),
                  app->run.config.seed); /* for who shall have the same */
-    return fact(app, r, y, _("Time, seed"), text);
+    char name[60];
+    SDL_snprintf(name, sizeof name, _("Time (usual: %s), seed"), app_fmt_clock(app, pb_usual_s(e)));
+    return fact(app, r, y, name, text);
 }
 
 static float lift_table(const App *app, GfxRect r)

@@ -88,6 +88,7 @@ static PbAdvice advice_for(PbScoreFault fault, int is_more_air_safe)
     case PB_FAULT_LEFT_EARLY:
         return PB_ADVICE_WAIT;
     case PB_FAULT_STAYED_LONG:
+    case PB_FAULT_SLOW:
     case PB_FAULT_OVER_DENSE:
         return PB_ADVICE_MOVE_SOONER;
     case PB_FAULT_MISSED:

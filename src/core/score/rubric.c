@@ -39,6 +39,7 @@ static const PbRubricLimit limits[] = {
     LIMIT(air_min_pa, 0.0, 40000.0, "Pa", 0.85 * 19900.0), /* of 80 in w.c. */
     LIMIT(air_share, 0.0, 1.0, "of 1", 0.85),
     LIMIT(feed_max_kg_s, 0.001, 0.2, "kg/s", 0.075),
+    LIMIT(slow_points, 0.0, 1000.0, "points", 0.0), /* the wall comes first: time is shown */
 };
 enum { LIMITS = sizeof limits / sizeof limits[0] };
 

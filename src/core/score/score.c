@@ -11,6 +11,7 @@
 
 static const double LEAST = 1e-9;       /* points: less is rounding */
 static const double LONG_BY_M = 0.1;    /* so far over the longest good step: a bad stop */
+static const double FOOT_M = 0.3, MOVES_S = 4.0; /* of the tube, a foot: common practice */
 static const double MISSED_BY_M = 0.15; /* so far out of reach: an end that was not worked */
 
 void pb_loss_add(PbScore *score, const PbLoss *loss)
@@ -251,6 +252,22 @@ static void lose_stop(const PbScoreInput *in, PbScore *score, int i, double each
     off_hands(score, loss);
 }
 
+double pb_usual_s(const PbExercise *e)
+{
+    double kg = e->width_m * e->height_m * e->depth_m * e->target_kg_m3;
+    double feed_kg_s = e->feed_kg_s > 0.0 ? e->feed_kg_s : e->machine.feed_max_kg_s;
+    return kg / feed_kg_s + MOVES_S * e->height_m / FOOT_M;
+}
+
+static void lose_time(const PbScoreInput *in, PbScore *score)
+{
+    double times = in->result->duration_s / pb_usual_s(in->exercise);
+    off_hands(score, at_place(PB_SCORE_HANDS, PB_FAULT_SLOW, times,
+                              in->rubric->slow_points * pb_clamp01(times - 1.0),
+                              0.5 * in->exercise->width_m, 0.5 * in->exercise->height_m,
+                              in->result->duration_s, -1));
+}
+
 static void hands(const PbScoreInput *in, PbScore *score)
 {
     const PbExercise *e = in->exercise;
@@ -274,6 +291,7 @@ static void hands(const PbScoreInput *in, PbScore *score)
             lose_stop(in, score, i, each);
         }
     }
+    lose_time(in, score);
     lose_events(in, score);
 }
 

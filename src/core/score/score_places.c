@@ -120,8 +120,12 @@ static int gather(const PbScoreInput *in, Band *bands, int max, int *soft, doubl
 /* What is there of what was asked for, patch by patch and as a whole. */
 static double on_target_share(const PbScoreInput *in, double wall_share)
 {
-    double target = in->exercise->target_kg_m3;
-    double missing = fmax(0.0, target - in->result->mean_kg_m3) / (MEAN_SHORT * target);
+    double target = in->exercise->target_kg_m3, fill = 0.0, area = 0.0;
+    for (int i = 0; i < in->patch_count; i++) {
+        fill += in->patches[i].free_area_m2 * in->patches[i].density_kg_m3;
+        area += in->patches[i].free_area_m2;
+    }
+    double missing = area > 0.0 ? fmax(0.0, target - fill / area) / (MEAN_SHORT * target) : 1.0;
     double mean = wall_share > 0.0 ? 1.0 - fmin(missing, 1.0) : 0.0;
     return (1.0 - MEAN_SHARE) * wall_share + MEAN_SHARE * mean;
 }

@@ -118,6 +118,7 @@ typedef enum PbScoreFault {
     PB_FAULT_LOW_MARK,     /**< gate; value: the mark that was asked for */
     PB_FAULT_SHORT_TUBE,   /**< no tube of this machine gets there; value: its length, m */
     PB_FAULT_OPENINGS,     /**< gate; value: kg out through openings of the bay */
+    PB_FAULT_SLOW,         /**< took long; value: time over a crew's usual */
     PB_FAULT_LIMIT         /**< number of causes */
 } PbScoreFault;
 
@@ -181,6 +182,7 @@ typedef struct PbRubric {
     double air_min_pa;      /**< static pressure that a machine fit for packing reaches */
     double air_share;       /**< of this machine's own: softness at a lower setting is laid to it */
     double feed_max_kg_s;   /**< feed above which softness is laid to it */
+    double slow_points;     /**< off hands for twice a crew's usual time and more, evenly from it on */
 } PbRubric;
 
 /** A limit of a rubric: its key, what it may be, what it is when nothing is said. */
@@ -304,6 +306,13 @@ const PbRubricLimit *pb_rubric_limits(size_t *count);
  * rubric.
  */
 uint64_t pb_rubric_hash(const PbRubric *rubric);
+
+/**
+ * @brief What a crew usually takes for this bay, in seconds: its target mass through the gate as the
+ * exercise sets it, and 4 s of moving the tube for each foot of height. Common practice: one to three
+ * minutes for a 2x4 bay of 8 ft, nothing published.
+ */
+double pb_usual_s(const PbExercise *exercise);
 
 /** @brief Look at a session after a step. Allocates nothing. */
 void pb_score_watch(PbScoreWatch *watch, const PbSession *session);

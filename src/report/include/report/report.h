@@ -58,7 +58,7 @@ typedef struct ReportRun {
     int is_resimulated; /**< recorded by another physics version or with other constants */
     double parted_s;    /**< the replay is not the recorded run from here on; 0 = it followed */
     int is_blown_out;
-    double duration_s;
+    double duration_s, usual_s; /**< usual: of a crew on this bay, core/score.h */
 
     ReportPart parts[PB_SCORE_PARTS];
     int part_count;
