@@ -75,11 +75,11 @@ static void read_weights(IoReader *r, IoValue *weights, PbRubric *rubric)
 static void read_material_zero(IoReader *r, IoValue *limits, PbRubric *rubric)
 {
     double zero = -1.0;
-    if (io_child(r, limits, "material_half") == NULL) {
+    if (io_child(r, limits, "material_half") == NULL) { /* beside it, it is one key too many */
         io_number(r, limits, "material_zero", 0, 0.01, 10.0, "of 1", &zero);
-        rubric->material_half =
-            zero >= 0.0 ? 0.5 * (rubric->material_free + zero) : rubric->material_half;
     }
+    rubric->material_half =
+        zero >= 0.0 ? 0.5 * (rubric->material_free + zero) : rubric->material_half;
 }
 
 static void read_limits(IoReader *r, IoValue *limits, PbRubric *rubric)

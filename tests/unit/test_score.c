@@ -16,7 +16,8 @@ START_TEST(a_run_by_the_book_gets_everything)
 }
 END_TEST
 
-/* A patch counts the square of its share of the target: 28 of 56 is a quarter. */
+/* A patch counts its share of the target: 28 of 56 is a half. A quarter of on target goes by the
+ * mean, which is 52 here: gone by 4 of the 5.6 that take all of it. */
 START_TEST(patches_count_by_how_far_they_are_from_target)
 {
     PbScoreInput in = good_run();
@@ -24,10 +25,11 @@ START_TEST(patches_count_by_how_far_they_are_from_target)
         patches[i].density_kg_m3 = 28.0;
     }
     PbScore s = mark(&in);
-    double share = 1.0 - 0.25 * 0.75;
+    double share = 1.0 - 0.25 * 0.5, mean = 1.0 - (56.0 - 52.0) / 5.6;
     ck_assert_double_eq_tol(s.wall_share, share, 1e-12);
-    ck_assert_double_eq_tol(s.parts[PB_SCORE_ON_TARGET].points, 40.0 * share, 1e-9);
-    ck_assert_double_eq_tol(s.parts[PB_SCORE_WEAKEST].points, 15.0 * 0.015625, 1e-9);
+    ck_assert_double_eq_tol(s.parts[PB_SCORE_ON_TARGET].points, 30.0 * share + 10.0 * mean,
+                            1e-9);
+    ck_assert_double_eq_tol(s.parts[PB_SCORE_WEAKEST].points, 15.0 * 0.125, 1e-9);
     ck_assert_double_eq_tol(s.parts[PB_SCORE_NO_HARM].points, 15.0 * share, 1e-9);
     ck_assert_double_eq_tol(s.parts[PB_SCORE_MATERIAL].points, 5.0 * share, 1e-9);
     ck_assert_int_eq((int)s.parts[PB_SCORE_MATERIAL].fault, PB_FAULT_HELD); /* it has no place */
@@ -153,7 +155,11 @@ START_TEST(plugs_and_feeding_outside_cost_extra)
     }
     watch.event_count = 10;
     s = mark(&in);
-    ck_assert_double_eq(s.parts[PB_SCORE_HANDS].points, 0.0);
+    /* of what is left each time: nine of them, and once outside */
+    ck_assert_double_eq_tol(s.parts[PB_SCORE_HANDS].points, 10.0 * pow(0.7, 9.0) - 0.12, 0.3);
+    double nine = mark(&in).total;
+    watch.events[watch.event_count++] = watch.events[0];
+    ck_assert_double_lt(mark(&in).total, nine);
     watch.events[0] = watch.events[1] = (PbEvent){PB_EVENT_FEED_OUTSIDE, 900, 0.18, 0.45, 0.2};
     watch.event_count = 2;
     result.plugs = 0;

@@ -123,7 +123,7 @@ START_TEST(a_rubric_that_breaks_the_order_of_walls_is_refused)
         {offsetof(PbRubric, reach_m), 0.0, "limits/reach_m"},
         {offsetof(PbRubric, over_kg_m3), 57.0, "limits/over_kg_m3"}, /* good fill is wasted */
         {offsetof(PbRubric, slice_min_kg_m3), 81.0, "limits/over_kg_m3"},
-        {offsetof(PbRubric, material_zero), 0.01, "limits/material_zero"},
+        {offsetof(PbRubric, material_half), 0.01, "limits/material_half"},
         {offsetof(PbRubric, after_stall_s), 0.0, "limits/after_stall_s"},
     };
     rubric = pb_rubric_default();

@@ -213,6 +213,12 @@ static const struct {
       "un tubo de 0,60 m no llega a la zona de 1,20 m a 1,60 m; quedó en 43 kg/m³",
       "un tubo de 2.0 pies no llega a la zona de 3.9 pies a 5.2 pies; quedó en 2.7 lb/pie³"}},
     {PB_FAULT_OPENINGS, 0.16, {NULL}},
+    {PB_FAULT_SLOW,
+     1.7,
+     {"the bay took 170% of a crew's usual time, until 1:42",
+      "the bay took 170% of a crew's usual time, until 1:42",
+      "la cavidad llevó 170 % del tiempo usual de una cuadrilla, hasta 1:42",
+      "la cavidad llevó 170 % del tiempo usual de una cuadrilla, hasta 1:42"}},
 };
 enum { SENTENCES = sizeof sentences / sizeof sentences[0] };
 static const IoReaderTaste readers[4] = {
@@ -279,6 +285,7 @@ static const struct {
     [PB_FAULT_LOW_MARK] = {"44 of 100 points", "44 de 100 puntos"},
     [PB_FAULT_SHORT_TUBE] = {"out of reach of a tube of 2.0 ft",
                              "fuera del alcance de un tubo de 0,60 m"},
+    [PB_FAULT_SLOW] = {"170% of a crew's usual time", "170 % del tiempo usual de una cuadrilla"},
     [PB_FAULT_OPENINGS] = {"0.4 lb out through an opening", "0,16 kg salieron por una abertura"},
 };
 
@@ -474,10 +481,69 @@ START_TEST(points_of_the_parts_add_up_to_the_mark)
 }
 END_TEST
 
+static uint32_t dice_state;
+static double dice(double hi)
+{
+    dice_state = dice_state * 1664525u + 1013904223u;
+    return hi * (dice_state >> 8) / 16777216.0;
+}
+
+/* What is shown of a part and of its losses is its maximum; the parts add up to the mark. */
+START_TEST(points_lost_add_up_with_points_kept)
+{
+    static const double max[PB_SCORE_PARTS] = {40, 15, 15, 15, 5, 10};
+    dice_state = (uint32_t)_i;
+    for (int n = 0; n < 200; n++) {
+        PbScore s = {.total = 0.0};
+        int shown[PB_SCORE_PARTS], lost[PB_SCORE_MAX_LOSSES], sum = 0;
+        for (int p = 0; p < PB_SCORE_PARTS; p++) {
+            s.parts[p] = (PbScorePart){.points = max[p], .max = max[p]};
+            for (int k = 0; k < 4; k++) {
+                PbLoss l = {.part = (PbScorePartKind)p, .points = dice(max[p] / 4.0)};
+                s.parts[p].points -= l.points;
+                s.losses[s.loss_count++] = l;
+            }
+            s.total += s.parts[p].points;
+        }
+        io_parts_shown(&s, shown);
+        io_losses_shown(&s, lost);
+        for (int p = 0; p < PB_SCORE_PARTS; p++) {
+            int gone = 0;
+            for (int i = 0; i < s.loss_count; i++) {
+                gone += (int)s.losses[i].part == p ? lost[i] : 0;
+                ck_assert_double_lt(fabs(lost[i] - s.losses[i].points), 1.0);
+            }
+            ck_assert_int_eq(shown[p] + gone, (int)max[p]);
+            sum += shown[p];
+        }
+        ck_assert_int_eq(sum, io_mark_shown(s.total));
+    }
+}
+END_TEST
+
+/* Where weights are not 100 what the parts add up to is said, in both languages. */
+START_TEST(a_sum_that_is_not_the_mark_is_said)
+{
+    PbScore s = {.total = 90.0};
+    char text[80];
+    s.parts[PB_SCORE_ON_TARGET] = (PbScorePart){.points = 32.7, .max = 35.0};
+    s.parts[PB_SCORE_HANDS] = (PbScorePart){.points = 3.5, .max = 5.0};
+    io_sum_words(&s, readers[1], text, sizeof text);
+    ck_assert_str_eq(text, "36 of 40 points");
+    io_sum_words(&s, readers[2], text, sizeof text);
+    ck_assert_str_eq(text, "36 de 40 puntos");
+    s.parts[PB_SCORE_HANDS].max = 65.0;
+    io_sum_words(&s, readers[1], text, sizeof text);
+    ck_assert_str_eq(text, "");
+}
+END_TEST
+
 int main(void)
 {
     Suite *suite = suite_create("score_words");
     TCase *normal = tcase_create("normal");
+    tcase_add_loop_test(normal, points_lost_add_up_with_points_kept, 0, 5);
+    tcase_add_test(normal, a_sum_that_is_not_the_mark_is_said);
     tcase_add_loop_test(normal, every_cause_has_this_sentence, 0, PB_FAULT_LIMIT);
     tcase_add_loop_test(normal, every_line_of_the_result_reads_so, 0, PB_FAULT_LIMIT);
     tcase_add_test(normal, large_lengths_and_areas_have_the_large_unit);
