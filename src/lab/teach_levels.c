@@ -8,7 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { SKILLS = TEACH_SKILLS, SEEDS = 8, MAX_BAYS = 64 };
+enum { SKILLS = TEACH_SKILLS, SEEDS = 6, MAX_BAYS = 64 };
 
 /* Assumed hands: scatter, ears, steps, and how often they think of what a bay needs besides
  * packing: the ring, a seal, another hole, a look and a test before work, less air and feed. */

@@ -22,9 +22,9 @@ static TeachBay bay_of(const char *id)
 /* Marks put these walls as they were put before they had any. */
 START_TEST(marks_agree_with_a_ranking_made_without_them)
 {
-    static const char *const sample[] = {"one foot, 1 s",    "16 in, 2 s",      "two feet, 2 s",
-                                         "four feet, 2 s",   "starts 2 ft low", "clock 5 s",
-                                         "long end left out"};
+    static const char *const sample[] = {"14 in, 1 s",     "gate 3/4, 16 in",  "30 in, 3 s",
+                                         "five feet, 2 s", "starts 2 ft under", "clock 7 s",
+                                         "blower 50 %"};
     enum { COUNT = sizeof sample / sizeof sample[0] };
     TeachBay bay = bay_of("plain-2x4");
     int ranks[COUNT];

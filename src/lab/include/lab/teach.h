@@ -189,9 +189,8 @@ typedef struct TeachTechnique {
     TeachHabits habits;
 } TeachTechnique;
 
-/** Three sets: that by which rules 3 were mended, one that came after them and by which rules 5 were
- * mended, and one that came after those. */
-enum { TEACH_SETS = 3, TEACH_TECHNIQUES = 40, TEACH_ORDER_BAYS = 4 };
+/** Two sets: that by which rules 5 were mended, and one that came after them. */
+enum { TEACH_SETS = 2, TEACH_TECHNIQUES = 40, TEACH_ORDER_BAYS = 4 };
 
 /** @brief One of the forty. @param[in] set 0 .. TEACH_SETS - 1 @param[in] index 0 ..
  * TEACH_TECHNIQUES - 1 */
