@@ -333,7 +333,7 @@ END_TEST
  * it is said. What else is noted of such a run is looked at as ever. */
 START_TEST(check_holds_no_grade_of_other_rules_against_todays)
 {
-    static const char *const said[2] = {"1 run was graded by other rules than today's (4): its "
+    static const char *const said[2] = {"1 run was graded by other rules than today's (5): its "
                                         "grade was not held against a replay\n",
                                         "its exercise is not the one in the file"};
     sqlite3 *db;

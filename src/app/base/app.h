@@ -57,8 +57,8 @@ typedef enum AppCard {
     CARD_FILE,
     CARD_GUIDE,
     CARD_DELETE,
-    CARD_SEED,
-    CARD_ACTS /* of the bay room */
+    CARD_ACTS, /* of the bay room */
+    CARD_SEED
 } AppCard;
 /* A learner about whom is asked whether everything goes. */
 typedef struct LearnerGone {
