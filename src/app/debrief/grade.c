@@ -264,7 +264,10 @@ static void choose_part(App *app, int part)
         d->part = part;
         debrief_take_mark(app);
     }
-    debrief_choose_loss(app, dearest(&d->runs[0].watched.score, part));
+    const PbScore *s = &d->runs[0].watched.score;
+    int shown[PB_SCORE_MAX_LOSSES];
+    io_losses_shown(s, shown);
+    debrief_choose_loss(app, dearest(s, shown, part));
 }
 
 void debrief_grade_answer(App *app)
