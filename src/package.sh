@@ -44,7 +44,7 @@ cmake --preset package -DCMAKE_INSTALL_RPATH= -DPB_SYSTEM_FONTS=ON \
 mkdir -p "$stage/lib/pullback"
 # Carried: what a desktop may lack. The rest (C library, graphics driver, window system, sound
 # server) must come from the machine, because it has to fit what runs there.
-carried='^lib(SDL2|SDL2_ttf|jansson|epoxy|cairo|pixman|png16|freetype|harfbuzz|graphite2|glib-2|pcre2-8|fontconfig|expat|sqlite3|uuid|z|brotli[a-z]*|samplerate|xcb-render|xcb-shm|Xrender|decor-0|bsd|md)[-.]'
+carried='^lib(SDL2|SDL2_ttf|jansson|epoxy|cairo|pixman|png16|freetype|harfbuzz|graphite2|glib-2|pcre2-8|fontconfig|expat|sqlite3|z|brotli[a-z]*|samplerate|xcb-render|xcb-shm|Xrender|decor-0|bsd|md)[-.]'
 ldd "$stage/bin/pullback" "$stage/bin/pullback-cli" | sed -n 's/.* => \(\/[^ ]*\) .*/\1/p' | sort -u |
     while read -r library; do
         if basename "$library" | grep -Eq "$carried"; then

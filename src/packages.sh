@@ -4,8 +4,8 @@
 
 # What each one is for stands in docs/decisions/0005-libraries-from-debian.md.
 PB_BUILD_PACKAGES="build-essential cmake ninja-build pkg-config libjansson-dev libsdl2-dev
-libsdl2-ttf-dev libepoxy-dev libcglm-dev libpng-dev libcairo2-dev libfreetype-dev libsqlite3-dev
-uuid-dev gettext fonts-dejavu-core libgl1 libegl1 libgl1-mesa-dri"
+libsdl2-ttf-dev libepoxy-dev libcglm-dev zlib1g-dev libcairo2-dev libfreetype-dev libsqlite3-dev
+gettext fonts-dejavu-core libgl1 libegl1 libgl1-mesa-dri"
 PB_TEST_PACKAGES="check xvfb xauth xdotool imagemagick clang clang-format clang-tidy cppcheck
 libclang-rt-dev poppler-utils sqlite3 parallel"
 PB_CI_PACKAGES="llvm lintian desktop-file-utils appstream file dpkg-dev xz-utils
@@ -16,7 +16,7 @@ gcc-aarch64-linux-gnu libc6-dev-arm64-cross qemu-user"
 PB_BUILD_PROBES="cc:build-essential cmake:cmake ninja:ninja-build pkg-config:pkg-config
 msgfmt:gettext"
 PB_BUILD_MODULES="jansson:libjansson-dev sdl2:libsdl2-dev SDL2_ttf:libsdl2-ttf-dev
-epoxy:libepoxy-dev cglm:libcglm-dev libpng:libpng-dev cairo:libcairo2-dev freetype2:libfreetype-dev uuid:uuid-dev
+epoxy:libepoxy-dev cglm:libcglm-dev zlib:zlib1g-dev cairo:libcairo2-dev freetype2:libfreetype-dev
 sqlite3:libsqlite3-dev"
 PB_TEST_PROBES="xvfb-run:xvfb xauth:xauth xdotool:xdotool compare:imagemagick clang:clang
 clang-format:clang-format clang-tidy:clang-tidy cppcheck:cppcheck pdftotext:poppler-utils sqlite3:sqlite3

@@ -9,6 +9,7 @@
 #include "cli/data_files.h"
 #include "io/climate_file.h"
 #include "io/field_file.h"
+#include "os/file.h"
 
 #include <errno.h>
 #include <math.h>
@@ -41,7 +42,7 @@ enum { RUN_FIRST_BYTE = 'P' };
 static PbStatus read_input(const char *path, PbBayField *bay, PbError *err)
 {
     snprintf(err->file, sizeof err->file, "%s", path);
-    FILE *f = fopen(path, "rb");
+    FILE *f = os_open_stream(path, OS_TO_READ);
     if (f == NULL) {
         return pb_fail(err, PB_ERR_IO, "cannot open: %s", strerror(errno));
     }

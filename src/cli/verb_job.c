@@ -9,6 +9,7 @@
 #include "cli/data_files.h"
 #include "io/clock.h"
 #include "io/compare_words.h"
+#include "os/file.h"
 #include "report/job.h"
 
 #include <stdio.h>
@@ -78,7 +79,7 @@ static PbStatus work(const JobOptions *o, const IoJob *in, PbJob **job, PbJobMar
 {
     FILE *out = NULL;
     if (o->out != NULL) {
-        out = fopen(o->out, "wbx");
+        out = os_open_stream(o->out, OS_TO_WRITE_NEW);
         if (out == NULL) {
             return pb_fail(err, PB_ERR_IO, "cannot write %s", o->out);
         }
@@ -92,7 +93,7 @@ static PbStatus work(const JobOptions *o, const IoJob *in, PbJob **job, PbJobMar
         status = pb_fail(err, PB_ERR_IO, "cannot write %s", o->out);
     }
     if (out != NULL && (status == PB_ERR_STATE || status == PB_ERR_RANGE)) {
-        (void)remove(o->out); /* refused before the first fill */
+        (void)os_remove(o->out); /* refused before the first fill */
     }
     return status;
 }

@@ -31,9 +31,10 @@ PbStatus io_read_file(const char *path, size_t max_bytes, char **text, size_t *s
     assert(path != NULL && text != NULL && size != NULL);
     int is_stdin = strcmp(path, "-") == 0;
     set_file(err, is_stdin ? "standard input" : path);
-    FILE *f = is_stdin ? stdin : fopen(path, "rb");
+    FILE *f = is_stdin ? stdin : os_open_stream(path, OS_TO_READ);
     if (f == NULL) {
-        return pb_fail(err, PB_ERR_IO, "cannot open: %s", strerror(errno));
+        return errno == EISDIR ? pb_fail(err, PB_ERR_IO, "is a folder, expected a file")
+                               : pb_fail(err, PB_ERR_IO, "cannot open: %s", strerror(errno));
     }
     PbStatus status = PB_OK;
     char *buffer = NULL;

@@ -10,6 +10,7 @@
 #include "io/exercise_file.h"
 #include "io/framing_file.h"
 #include "io/parallel.h"
+#include "os/file.h"
 
 #include <assert.h>
 #include <errno.h>
@@ -72,7 +73,7 @@ PbStatus io_job_of(const char *wall, const char *acts, const char *const *folder
 int io_is_job(const char *path)
 {
     char text[sizeof IO_BEGINS_JOB] = "";
-    FILE *f = fopen(path, "rb");
+    FILE *f = os_open_stream(path, OS_TO_READ);
     if (f == NULL) {
         return 0;
     }

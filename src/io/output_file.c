@@ -106,7 +106,7 @@ PbStatus io_output_open(const char *path, const char *begins, IoOutput *out, PbE
     if (kind != OS_NOTHING && kind != OS_FILE) {
         /* a pipe or a device must not be replaced by a file */
         memcpy(out->part, path, length + 1);
-        out->file = fopen(path, "wbe");
+        out->file = os_open_stream(path, OS_TO_WRITE);
     } else {
         snprintf(out->part, sizeof out->part, "%s" PART_ENDING, path);
         int fd = os_open_part(out->part);

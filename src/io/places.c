@@ -3,6 +3,7 @@
 
 #include "io/exercise_file.h"
 #include "os/file.h"
+#include "os/place.h"
 
 #include <assert.h>
 #include <stdio.h>
@@ -22,18 +23,12 @@ static void add(const char *folder)
     }
 }
 
-/* Beside the runs: XDG Base Directory Specification, where relative paths are passed over. */
+/* Beside the runs. */
 static void add_own(void)
 {
-    const char *data = getenv("XDG_DATA_HOME"), *home = getenv("HOME");
-    char folder[sizeof places[0]];
-    int n = -1;
-    if (data != NULL && data[0] == '/') {
-        n = snprintf(folder, sizeof folder, "%s/pullback", data);
-    } else if (home != NULL && home[0] == '/') {
-        n = snprintf(folder, sizeof folder, "%s/.local/share/pullback", home);
-    }
-    if (n > 0 && (size_t)n < sizeof folder) {
+    char data[sizeof places[0] - sizeof "/pullback"], folder[sizeof places[0]];
+    if (os_place(OS_DATA, data, sizeof data)) {
+        snprintf(folder, sizeof folder, "%s/pullback", data);
         add(folder);
     }
 }
@@ -88,7 +83,7 @@ PbStatus io_place_of(const char *kind, const char *word, const char *beside, cha
     }
     int lead = folder_length(from);
     if (io_is_path(word)) {
-        int written = snprintf(path, size, "%.*s%s", word[0] == '/' ? 0 : lead, from, word);
+        int written = snprintf(path, size, "%.*s%s", os_is_whole_path(word) ? 0 : lead, from, word);
         return fits(written, size, path)
                    ? PB_OK
                    : pb_fail(err, PB_ERR_RANGE, "the file \"%.200s\" cannot be read", word);

@@ -6,13 +6,14 @@
  */
 #include "io/record_file.h"
 
+#include "name_id.h"
+
 #include "io/score_words.h"
 
 #include <assert.h>
 #include <inttypes.h>
 #include <math.h>
 #include <string.h>
-#include <uuid/uuid.h>
 
 #define VOCABULARY "http://adlnet.gov/expapi/"
 enum { MAX_COLUMNS = 16 };
@@ -310,11 +311,9 @@ static json_t *extensions_of(const IoRecord *r, const char *home)
 static void statement_id(const IoRecord *r, const char *home, char *out)
 {
     char name[320];
-    uuid_t id;
     int n = snprintf(name, sizeof name, "%s/pullback/runs/%" PRId64 "/%016" PRIx64, home, r->run_id,
                      r->checksum);
-    uuid_generate_sha1(id, *uuid_get_template("url"), name, (size_t)n);
-    uuid_unparse_lower(id, out);
+    io_name_id(name, (size_t)n, out);
 }
 
 /* Passed and failed are said of a person's finished run alone. */

@@ -160,7 +160,7 @@ PbStatus io_recorder_open(const char *path, const PbSessionConfig *config, const
     pthread_condattr_t by; /* a clock that is set back an hour must not put a retry off by one */
     pthread_mutex_init(&r->lock, NULL);
     pthread_condattr_init(&by);
-    pthread_condattr_setclock(&by, CLOCK_MONOTONIC);
+    (void)pthread_condattr_setclock(&by, CLOCK_MONOTONIC); /* as io_clock_after */
     pthread_cond_init(&r->wake, &by);
     pthread_condattr_destroy(&by);
     pthread_cond_init(&r->told, NULL);

@@ -7,6 +7,7 @@
 
 #include "core/utf8.h"
 #include "os/file.h"
+#include "os/place.h"
 #include "words/words.h"
 
 #include <assert.h>
@@ -29,16 +30,11 @@ IoSettings io_settings_default(void)
 PbStatus io_settings_path(char *out, size_t size, PbError *err)
 {
     assert(out != NULL && size > 0);
-    const char *config = getenv("XDG_CONFIG_HOME"), *home = getenv("HOME");
-    int n = -1;
-    if (config != NULL && config[0] == '/') {
-        n = snprintf(out, size, "%s/pullback/settings.json", config);
-    } else if (home != NULL && home[0] != '\0') {
-        n = snprintf(out, size, "%s/.config/pullback/settings.json", home);
-    }
-    if (n < 0) {
+    char config[1024];
+    if (!os_place(OS_CONFIG, config, sizeof config)) {
         return pb_fail(err, PB_ERR_IO, "neither XDG_CONFIG_HOME nor HOME says where settings go");
     }
+    int n = snprintf(out, size, "%s/pullback/settings.json", config);
     return (size_t)n < size ? PB_OK
                             : pb_fail(err, PB_ERR_IO, "the path of the settings is too long");
 }

@@ -2,6 +2,7 @@
 #include "io/taste.h"
 
 #include "core/units.h"
+#include "os/place.h"
 
 #include <assert.h>
 #include <math.h>
@@ -50,19 +51,6 @@ static int is_country_of(const char *locale, const char *list)
     return 0;
 }
 
-/* The environment's word on one part of the locale, as setlocale would choose it. */
-static const char *locale_of(const char *category)
-{
-    const char *const names[3] = {"LC_ALL", category, "LANG"};
-    for (int i = 0; i < 3; i++) {
-        const char *value = getenv(names[i]);
-        if (value != NULL && value[0] != '\0') {
-            return value;
-        }
-    }
-    return NULL;
-}
-
 int io_taste_comma(int language, const char *locale)
 {
     const char *list = words_languages[language].comma;
@@ -71,8 +59,8 @@ int io_taste_comma(int language, const char *locale)
 
 IoReaderTaste io_taste_here(int language)
 {
-    return (IoReaderTaste){language, is_country_of(locale_of("LC_MEASUREMENT"), "US LR MM"),
-                           io_taste_comma(language, locale_of("LC_NUMERIC"))};
+    return (IoReaderTaste){language, is_country_of(os_habit(OS_MEASUREMENT), "US LR MM"),
+                           io_taste_comma(language, os_habit(OS_NUMBERS))};
 }
 
 int io_taste_language(IoReaderTaste *reader, const char *name)
@@ -82,7 +70,7 @@ int io_taste_language(IoReaderTaste *reader, const char *name)
     if (language >= 0) {
         reader->language = language;
         reader->is_comma =
-            io_taste_comma(language, strpbrk(name, "_-") != NULL ? name : locale_of("LC_NUMERIC"));
+            io_taste_comma(language, strpbrk(name, "_-") != NULL ? name : os_habit(OS_NUMBERS));
     }
     return language >= 0;
 }

@@ -4,6 +4,7 @@
 
 #include "io/clock.h"
 #include "os/file.h"
+#include "os/place.h"
 #include "store/runs.h"
 
 #include <stdlib.h>
@@ -122,8 +123,11 @@ static PbStatus measure(const char *path, FILE *out, PbError *err)
 /* A folder of its own under TMPDIR; nonzero when it cannot be made. */
 static int make_folder(char *folder, size_t room, char *path, size_t path_room)
 {
-    const char *base = getenv("TMPDIR");
-    snprintf(folder, room, "%.250s/pullback-bench-XXXXXX", base != NULL ? base : "/tmp");
+    char base[250];
+    if (!os_place(OS_PASSING, base, sizeof base)) {
+        return 1;
+    }
+    snprintf(folder, room, "%s/pullback-bench-XXXXXX", base);
     if (!os_make_new_folder(folder)) {
         return 1;
     }

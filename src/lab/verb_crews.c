@@ -9,6 +9,7 @@
 #include "io/eras_file.h"
 #include "io/framing_file.h"
 #include "io/job_file.h"
+#include "os/file.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -92,7 +93,7 @@ static void find(const Work *w, const char *kind, const char *name, char *out, s
 {
     for (int i = 0; i < w->folder_count; i++) {
         snprintf(out, size, "%s/%s/%s.json", w->folders[i], kind, name);
-        FILE *f = fopen(out, "rb");
+        FILE *f = os_open_stream(out, OS_TO_READ);
         if (f != NULL) {
             (void)fclose(f);
             return;

@@ -8,6 +8,7 @@
 #include "runs_private.h"
 
 #include "os/file.h"
+#include "os/place.h"
 
 #include <assert.h>
 #include <errno.h>
@@ -19,16 +20,11 @@ PbStatus store_default_file(const char *name, char *out, size_t size, PbError *e
 {
     assert(name != NULL);
     assert(out != NULL && size > 0);
-    const char *data = getenv("XDG_DATA_HOME"), *home = getenv("HOME");
-    int n;
-    /* the base directory specification: a relative path is to be ignored */
-    if (data != NULL && data[0] == '/') {
-        n = snprintf(out, size, "%s/pullback/%s", data, name);
-    } else if (home != NULL && home[0] != '\0') {
-        n = snprintf(out, size, "%s/.local/share/pullback/%s", home, name);
-    } else {
+    char data[1024];
+    if (!os_place(OS_DATA, data, sizeof data)) {
         return pb_fail(err, PB_ERR_IO, "neither XDG_DATA_HOME nor HOME says where to keep data");
     }
+    int n = snprintf(out, size, "%s/pullback/%s", data, name);
     if (n < 0 || (size_t)n >= size) {
         return pb_fail(err, PB_ERR_IO, "the path of the data folder is too long");
     }

@@ -5,7 +5,7 @@
 # sound does.
 cmake_minimum_required(VERSION 3.25)
 file(GLOB_RECURSE files ${ROOT}/src/*.c ${ROOT}/src/*.h)
-list(FILTER files EXCLUDE REGEX "/src/(os/posix/process\\.c|io/clock\\.c|lab/bench_floor\\.c|audio/audio_device\\.c|app/shell/(loop|bench)\\.c)$")
+list(FILTER files EXCLUDE REGEX "/src/(os/(posix|win)/process\\.c|io/clock\\.c|lab/bench_floor\\.c|audio/audio_device\\.c|app/shell/(loop|bench)\\.c)$")
 set(bad "")
 foreach(file ${files})
   file(STRINGS ${file} lines

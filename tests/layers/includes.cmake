@@ -9,19 +9,20 @@ cmake_minimum_required(VERSION 3.25)
 set(c_pure "assert.h|float.h|inttypes.h|limits.h|math.h|stdalign.h|stdarg.h|stdbool.h|stddef.h|stdint.h|stdio.h|stdlib.h|string.h")
 set(c_any "${c_pure}|ctype.h|errno.h|getopt.h|pthread.h|stdatomic.h|strings.h|time.h")
 # Headers of the system itself: src/os alone, so that another system is another folder there.
-set(c_system "${c_any}|dirent.h|fcntl.h|signal.h|unistd.h|sys/[a-z]+.h")
+set(c_system "${c_any}|dirent.h|fcntl.h|io.h|psapi.h|signal.h|unistd.h|wchar.h|windows.h|sys/[a-z]+.h")
 
 set(layers os core words io gfxtypes picture store report render ui audio app cli lab)
 # own: quoted headers of other layers. third: system headers beyond C.
 set(own_os "")
 set(third_os "(${c_system})")
 set(own_core "")
-set(third_core "(${c_pure}|immintrin.h)")
+# malloc.h is where the C library of Windows keeps aligned memory.
+set(third_core "(${c_pure}|immintrin.h|malloc.h)")
 # catalogues.h is made at build time from assets/locale.
 set(own_words "catalogues.h")
 set(third_words "(${c_pure}|ctype.h)")
 set(own_io "(os|core|words)/.*")
-set(third_io "(${c_any}|jansson.h|uuid/uuid.h)")
+set(third_io "(${c_any}|jansson.h)")
 set(own_gfxtypes "")
 set(third_gfxtypes "(${c_pure})")
 set(own_picture "(core|gfxtypes)/.*")
@@ -38,7 +39,7 @@ set(third_ui "(${c_pure}|ctype.h|SDL.h|SDL_ttf.h)")
 set(own_audio "")
 set(third_audio "(${c_pure}|stdatomic.h|SDL.h)")
 set(own_app "(os|core|words|io|gfxtypes|picture|store|report|render|ui|audio)/.*")
-set(third_app "(${c_any}|malloc.h|SDL[A-Za-z_]*.h|cairo[a-z-]*.h|png.h)")
+set(third_app "(${c_any}|malloc.h|SDL[A-Za-z_]*.h|cairo[a-z-]*.h|zlib.h)")
 set(own_cli "(os|core|words|io|store|report)/.*")
 set(third_cli "(${c_any}|jansson.h)")
 # Checks set up states of the packing that no command can.

@@ -1,6 +1,7 @@
 /* Files, folders and locks as the program relies on them: os/file.h, os/lock.h, os/process.h. */
 #include "os/file.h"
 #include "os/lock.h"
+#include "os/place.h"
 #include "os/process.h"
 
 #include "suite.h"
@@ -152,6 +153,57 @@ START_TEST(this_process_lives_in_its_folder)
 }
 END_TEST
 
+START_TEST(a_stream_is_of_a_file_alone)
+{
+    char text[8] = "";
+    FILE *f = os_open_stream(path, OS_TO_WRITE_NEW);
+    ck_assert_ptr_nonnull(f);
+    ck_assert_int_eq(fputs("a\n", f) >= 0, 1);
+    ck_assert_int_eq(fclose(f), 0);
+    errno = 0;
+    ck_assert_ptr_null(os_open_stream(path, OS_TO_WRITE_NEW));
+    ck_assert_int_eq(errno, EEXIST);
+    f = os_open_stream(path, OS_TO_READ);
+    ck_assert_uint_eq(fread(text, 1, sizeof text, f), 2);
+    ck_assert_str_eq(text, "a\n");
+    ck_assert_int_eq(fclose(f), 0);
+    f = os_open_stream(path, OS_TO_WRITE); /* emptied */
+    ck_assert_int_eq(fclose(f), 0);
+    ck_assert_uint_eq(os_look(path).bytes, 0);
+}
+END_TEST
+
+START_TEST(a_person_has_places_and_habits)
+{
+    char place[600];
+    setenv("HOME",
+           "/home/Ana N\xc3\xba\xc3\xb1"
+           "ez",
+           1);
+    setenv("XDG_DATA_HOME", "beside", 1); /* no whole path: passed over */
+    setenv("XDG_CONFIG_HOME", "/c", 1);
+    unsetenv("TMPDIR");
+    ck_assert(os_place(OS_DATA, place, sizeof place));
+    ck_assert_str_eq(place, "/home/Ana N\xc3\xba\xc3\xb1"
+                            "ez/.local/share");
+    ck_assert(os_place(OS_CONFIG, place, sizeof place));
+    ck_assert_str_eq(place, "/c");
+    ck_assert(os_place(OS_PASSING, place, sizeof place));
+    ck_assert_str_eq(place, "/tmp");
+    ck_assert(!os_place(OS_HOME, place, 4));
+    unsetenv("HOME");
+    ck_assert(!os_place(OS_HOME, place, sizeof place));
+    setenv("LC_ALL", "", 1);
+    setenv("LC_MEASUREMENT", "es_US", 1);
+    setenv("LANG", "de_DE", 1);
+    unsetenv("LC_NUMERIC");
+    ck_assert_str_eq(os_habit(OS_MEASUREMENT), "es_US");
+    ck_assert_str_eq(os_habit(OS_NUMBERS), "de_DE");
+    ck_assert(os_is_whole_path("/a"));
+    ck_assert(!os_is_whole_path("a/b"));
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("os_file");
@@ -163,6 +215,8 @@ int main(void)
     tcase_add_test(t, names_come_in_order_and_of_one_ending);
     tcase_add_test(t, who_writes_is_seen_and_who_left_is_not);
     tcase_add_test(t, this_process_lives_in_its_folder);
+    tcase_add_test(t, a_stream_is_of_a_file_alone);
+    tcase_add_test(t, a_person_has_places_and_habits);
     suite_add_tcase(s, t);
     return run_suite(s);
 }

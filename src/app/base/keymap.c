@@ -5,6 +5,7 @@
 #include "io/doc.h"
 #include "io/output_file.h"
 #include "os/file.h"
+#include "os/place.h"
 
 #include <SDL.h>
 #include <errno.h>
@@ -117,13 +118,9 @@ const char *keymap_key_name(const Keymap *k, KeyAction action)
 
 int keymap_path(char *out, size_t size)
 {
-    const char *xdg = getenv("XDG_CONFIG_HOME"), *home = getenv("HOME");
-    int has_xdg = xdg != NULL && xdg[0] == '/';
-    if (!has_xdg && (home == NULL || home[0] != '/')) {
-        return 0;
-    }
-    return snprintf(out, size, "%s%s/pullback/keymap.json", has_xdg ? xdg : home,
-                    has_xdg ? "" : "/.config") < (int)size;
+    char config[700];
+    return os_place(OS_CONFIG, config, sizeof config) &&
+           snprintf(out, size, "%s/pullback/keymap.json", config) < (int)size;
 }
 
 /* Where a value stands, or its object when it is missing. */

@@ -5,6 +5,7 @@
 #include "io/clock.h"
 #include "io/run_file.h"
 #include "os/file.h"
+#include "os/place.h"
 
 #include <errno.h>
 #include <stdio.h>
@@ -121,11 +122,12 @@ int records_save_elsewhere(Records *r, const char *folder, char *said, size_t si
 void records_hold_end(Records *r)
 {
     char said[1000] = "";
-    const char *places[3] = {getenv("HOME"), getenv("TMPDIR"), "/tmp"};
+    static const OsPlace places[2] = {OS_HOME, OS_PASSING};
+    char place[700];
     records_retry(r, said, sizeof said);
-    for (int i = 0; i < 3 && r->held_count > 0; i++) {
-        if (places[i] != NULL && places[i][0] == '/' &&
-            records_save_elsewhere(r, places[i], said, sizeof said)) {
+    for (int i = 0; i < 2 && r->held_count > 0; i++) {
+        if (os_place(places[i], place, sizeof place) && os_is_whole_path(place) &&
+            records_save_elsewhere(r, place, said, sizeof said)) {
             fprintf(stderr, "pullback: a run that could not be kept is in %s\n", said);
         }
     }

@@ -8,6 +8,7 @@
 
 #include "io/clock.h"
 #include "io/trouble_words.h"
+#include "os/place.h"
 #include "store/shelf.h"
 
 #include <math.h>
@@ -36,7 +37,6 @@ static int enter(App *app)
         DebriefLaid laid;
     } Whole;
     Whole *whole = calloc(1, sizeof *whole);
-    const char *home = getenv("HOME");
     PbError err = {0};
     if (whole == NULL) {
         app_notice(app, _("Not enough memory"), "", 1, 8);
@@ -45,7 +45,9 @@ static int enter(App *app)
     Debrief *d = &whole->room;
     app->debrief = d;
     d->laid = &whole->laid;
-    SDL_strlcpy(d->place, home != NULL ? home : "/tmp", sizeof d->place);
+    if (!os_place(OS_HOME, d->place, sizeof d->place)) {
+        (void)os_place(OS_PASSING, d->place, sizeof d->place);
+    }
     d->filter.learner = d->filter.exercise = d->mates.chosen = d->loss = d->lift = -1;
     d->speed = 2;
     d->view.panel = PANEL_RUBRIC;

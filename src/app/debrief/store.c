@@ -232,7 +232,7 @@ static int load_reference(App *app, DebriefRun *r)
     if (!reference_path(app, app->debrief->runs[0].file.exercise.id, path, sizeof path)) {
         return 0;
     }
-    FILE *f = fopen(path, "rb");
+    FILE *f = os_open_stream(path, OS_TO_READ);
     unsigned char *bytes = malloc(IO_RUN_MAX_BYTES);
     size_t n = f != NULL && bytes != NULL ? fread(bytes, 1, IO_RUN_MAX_BYTES, f) : 0;
     int ok = debrief_run_open(app, r, bytes, n, path, why, sizeof why);

@@ -8,6 +8,8 @@
 #include "io/doc.h"
 #include "io/exercise_file.h"
 #include "io/output_file.h"
+#include "os/place.h"
+#include "os/process.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -57,15 +59,9 @@ static int first_language(const AppOptions *o, const IoSettings *kept)
     if (o->lang[0] != '\0' || kept->lang >= 0) {
         return o->lang[0] != '\0' ? words_language_of(o->lang) : kept->lang;
     }
-    const char *names[4] = {getenv("LANGUAGE"), getenv("LC_ALL"), getenv("LC_MESSAGES"),
-                            getenv("LANG")};
-    for (int i = 0; i < 4; i++) {
-        if (names[i] != NULL && names[i][0] != '\0') {
-            int lang = words_language_of(names[i]);
-            return lang >= 0 ? lang : WORDS_ENGLISH;
-        }
-    }
-    return 0;
+    const char *name = os_habit(OS_LANGUAGE);
+    int lang = name != NULL ? words_language_of(name) : WORDS_ENGLISH;
+    return lang >= 0 ? lang : WORDS_ENGLISH;
 }
 
 /* When the display goes away in the middle of a run, Xlib ends the process with exit() and main
@@ -116,6 +112,8 @@ int main(int argc, char **argv)
     static Bay bay;
     static Door door;
     static App app = {.ui = &ui, .laid = &laid, .figures = &figures, .bay = &bay, .door = &door};
+    os_hold_streams();
+    os_words_begin(argc, argv);
     int code = app_options_parse(argc, argv, &app.options);
     if (code >= 0) {
         return code;

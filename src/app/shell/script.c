@@ -23,6 +23,8 @@
 #include "shell/health.h"
 #include "shell/shell.h"
 
+#include "os/file.h"
+
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -56,7 +58,7 @@ static int keep(Script *s, const Line *line)
 
 Script *script_load(const char *path, char *why, size_t why_size)
 {
-    FILE *f = fopen(path, "r");
+    FILE *f = os_open_stream(path, OS_TO_READ);
     Script *s = calloc(1, sizeof *s);
     char text[512];
     int ok = f != NULL && s != NULL;
@@ -291,7 +293,7 @@ static int words(Script *s, App *app, const Line *l)
     ui_legible_stop(app->ui);
     snprintf(path, sizeof path, "%s%s%s", app->options.shots, app->options.shots[0] ? "/" : "",
              l->a);
-    FILE *f = fopen(path, "w");
+    FILE *f = os_open_stream(path, OS_TO_WRITE);
     int is_written = f != NULL && fputs(text, f) >= 0;
     is_written = (f != NULL && fclose(f) == 0) && is_written;
     return is_written ? 1 : fail(s, app, l, "the words could not be written");

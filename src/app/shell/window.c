@@ -1,29 +1,28 @@
 /* The window and its context, and one clear sentence when the machine cannot give them. */
 #include "shell/shell.h"
 
+#include "os/process.h"
+
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 static int sorry(const char *what, const char *detail)
 {
-    fprintf(stderr, "pullback: %s%s%s\n", what, detail[0] ? ": " : "", detail);
+    char line[800];
+    snprintf(line, sizeof line, "%s%s%s", what, detail[0] ? ": " : "", detail);
+    fprintf(stderr, "pullback: %s\n", line);
+    os_show("Pullback", line);
     SDL_Quit();
     return APP_TROUBLE;
 }
 
-/* With neither X11 nor Wayland to talk to there is nothing to show a window on; asking SDL all the
- * same only makes its libraries complain in words of their own. */
+/* With nothing to show a window on, asking SDL all the same only makes its libraries complain in
+ * words of their own. */
 static int is_display_named(void)
 {
-    const char *names[3] = {"DISPLAY", "WAYLAND_DISPLAY", "SDL_VIDEODRIVER"};
-    for (int i = 0; i < 3; i++) {
-        const char *v = getenv(names[i]);
-        if (v != NULL && v[0] != '\0') {
-            return 1;
-        }
-    }
-    return 0;
+    const char *asked = getenv("SDL_VIDEODRIVER");
+    return os_has_display() || (asked != NULL && asked[0] != '\0');
 }
 
 /* When it finds no display SDL quietly picks a driver that shows nothing. */

@@ -117,6 +117,7 @@ int cli_main(const CliProgram *which, int argc, char **argv)
 {
     program = *which;
     os_hold_streams();
+    os_words_begin(argc, argv);
     io_output_clean_on_signals();
     const char *folders[CLI_DATA_FOLDERS];
     io_places_set(folders, cli_data_folders(folders));

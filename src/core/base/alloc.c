@@ -12,19 +12,43 @@ static size_t round_up(size_t bytes)
     return (bytes + (PB_ALIGN - 1u)) & ~(size_t)(PB_ALIGN - 1u);
 }
 
+/* The C library of Windows lacks aligned_alloc, and what it has instead free may not take. */
+#ifdef _WIN32
+#include <malloc.h>
+static void *aligned_take(size_t bytes)
+{
+    return _aligned_malloc(bytes, PB_ALIGN);
+}
+
+static void aligned_give(void *memory)
+{
+    _aligned_free(memory);
+}
+#else
+static void *aligned_take(size_t bytes)
+{
+    return aligned_alloc(PB_ALIGN, bytes);
+}
+
+static void aligned_give(void *memory)
+{
+    free(memory);
+}
+#endif
+
 static void *default_alloc(void *user, size_t bytes)
 {
     (void)user;
     if (bytes == 0 || bytes > SIZE_MAX - PB_ALIGN) {
         return NULL;
     }
-    return aligned_alloc(PB_ALIGN, round_up(bytes));
+    return aligned_take(round_up(bytes));
 }
 
 static void default_free(void *user, void *memory)
 {
     (void)user;
-    free(memory);
+    aligned_give(memory);
 }
 
 PbAllocator pb_allocator_default(void)

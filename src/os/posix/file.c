@@ -52,6 +52,11 @@ int os_is_readable(const char *path)
     return access(path, R_OK) == 0;
 }
 
+int os_is_whole_path(const char *path)
+{
+    return path[0] == '/';
+}
+
 int os_open_new(const char *path, OsReaders readers)
 {
     return open(path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC,
@@ -66,6 +71,12 @@ int os_open_or_make(const char *path)
 int os_open_at_end(const char *path)
 {
     return open(path, O_WRONLY | O_APPEND | O_CLOEXEC);
+}
+
+FILE *os_open_stream(const char *path, OsAim aim)
+{
+    static const char *const modes[] = {"rbe", "wbe", "wbxe"};
+    return fopen(path, modes[aim]);
 }
 
 int os_read(int fd, void *bytes, size_t most)

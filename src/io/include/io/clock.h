@@ -13,7 +13,8 @@ enum { IO_UTC_SIZE = 24 }; /**< room of a time in words, "2026-03-04T09:30:00Z" 
 
 /** @brief Seconds of a clock that never goes back, from a beginning of its own. */
 double io_clock_s(void);
-/** @brief The same clock so many seconds, from 0, from now on; for pthread_cond_timedwait. */
+/** @brief So many seconds, from 0, from now on, for pthread_cond_timedwait: by the same clock where
+ * threads can wait by it. */
 struct timespec io_clock_after(double wait_s);
 /** @brief Seconds since 1970-01-01, UTC. */
 int64_t io_now(void);

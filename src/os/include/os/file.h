@@ -34,6 +34,10 @@ int os_is_there(const char *path);
 /** @brief Nonzero when this person may read it. */
 int os_is_readable(const char *path);
 
+/** @brief Nonzero when a path says its place from the root of a disk on, whatever folder one is in.
+ */
+int os_is_whole_path(const char *path);
+
 /** @brief Who may read a new file, as far as the system can tell people apart. */
 typedef enum OsReaders { OS_READ_BY_ALL, OS_READ_BY_OWNER } OsReaders;
 
@@ -43,6 +47,16 @@ int os_open_new(const char *path, OsReaders readers);
 int os_open_or_make(const char *path);
 /** @brief Open a file that is there for writing at its end. @return -1 and errno */
 int os_open_at_end(const char *path);
+/** @brief What a stream is opened for. */
+typedef enum OsAim {
+    OS_TO_READ,
+    OS_TO_WRITE,    /**< emptied, or made */
+    OS_TO_WRITE_NEW /**< made; EEXIST when it was there */
+} OsAim;
+
+/** @brief A stream of bytes as they are, of a file; programs that are started do not get it.
+ * @return NULL and errno */
+FILE *os_open_stream(const char *path, OsAim aim);
 /** @brief Read the first bytes. @return how many there were, -1 and errno */
 int os_read_first(const char *path, void *bytes, size_t most);
 /** @brief Read on from where the open file stands. @return as os_read_first */

@@ -22,12 +22,20 @@ double os_memory_kib(void);
 double os_since_start_ms(void);
 /** @brief Wait. @param wait_s seconds, 0 or more */
 void os_sleep(double wait_s);
+/** @brief Nonzero when this session may have a screen to open windows on. */
+int os_has_display(void);
 /** @brief Nonzero when the error stream is read by a person at a terminal. */
 int os_errors_are_seen(void);
+/** @brief Say it in a box of the system's own when what is written to the error stream is seen by
+ * nobody, as of a program that was started by its picture. Waits until it is read. */
+void os_show(const char *title, const char *text);
+/** @brief The words of the command line, from the second on: in those that are paths folders stand
+ * between slashes, as everywhere in the program. */
+void os_words_begin(int count, char **words);
 /**
  * @brief Take the numbers of standard streams that came closed, so that they do not become those of
  * the first files that are opened: what is said would go into them. What holds them refuses reading
- * and writing, so that the loss is told.
+ * and writing, so that the loss is told. Bytes go through as they are, to a terminal as UTF-8.
  */
 void os_hold_streams(void);
 
