@@ -10,6 +10,10 @@ PB_TEST_PACKAGES="check xvfb xauth xdotool imagemagick clang clang-format clang-
 libclang-rt-dev poppler-utils sqlite3 parallel"
 PB_CI_PACKAGES="llvm lintian desktop-file-utils appstream file dpkg-dev xz-utils
 gcc-aarch64-linux-gnu libc6-dev-arm64-cross qemu-user"
+# For src/windows.sh alone.
+PB_WINDOWS_PROBES="x86_64-w64-mingw32-gcc-posix:gcc-mingw-w64-x86-64-posix meson:meson tclsh:tcl makensis:nsis wine:wine"
+PB_WINDOWS_PACKAGES="gcc-mingw-w64-x86-64-posix mingw-w64-tools libz-mingw-w64-dev nsis meson tcl
+dpkg-dev debian-archive-keyring zip imagemagick librsvg2-bin wine wine64 xvfb xauth poppler-utils"
 
 # Programs and pkg-config modules to look for where there is no Debian package list to ask.
 # Form: what to look for, a colon, the Debian package that has it.
@@ -98,10 +102,13 @@ pb_apt_install() {
 }
 
 # Makes sure that a stage has what it needs. $1: build, or test (which includes build), or ci (which
-# includes test).
+# includes test), or windows (which includes build and is for Debian alone).
 pb_need() {
     packages=$PB_BUILD_PACKAGES probes=$PB_BUILD_PROBES modules=$PB_BUILD_MODULES
-    if [ "$1" != build ]; then
+    if [ "$1" = windows ]; then
+        packages="$packages $PB_WINDOWS_PACKAGES"
+        probes="$probes apt-get:apt $PB_WINDOWS_PROBES"
+    elif [ "$1" != build ]; then
         packages="$packages $PB_TEST_PACKAGES" probes="$probes $PB_TEST_PROBES"
         modules="$modules $PB_TEST_MODULES"
     fi

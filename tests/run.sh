@@ -3,6 +3,7 @@
 #   tests/run.sh         for a person: one build; unit, physics, command-line and window tests
 #   tests/run.sh --ci    every test, warnings are errors, and more builds: headless, Clang with
 #                        coverage, sanitized, a short search by each fuzz target, the packages
+#   tests/run.sh --ports the program for Windows: built, run under wine, compared with this one
 # Works from any folder. What was skipped is named with its reason; the last lines are ctest's own.
 # Exit 0 only when nothing failed.
 set -eu
@@ -14,8 +15,9 @@ mode=person
 case "${1:-}" in
 '') ;;
 --ci) mode=ci ;;
+--ports) exec "$root/src/windows.sh" ;;
 *)
-    pb_say "unknown option \"$1\"; usage: tests/run.sh [--ci]"
+    pb_say "unknown option \"$1\"; usage: tests/run.sh [--ci | --ports]"
     exit 2
     ;;
 esac
@@ -154,6 +156,21 @@ fuzz_stage() {
 package_stage() {
     sh tests/package/check.sh
 }
+# Windows, where its libraries are at hand: they take ten minutes to build, and need a network. Whoever
+# keeps CI makes them once (src/windows.sh --libraries) and keeps the folder.
+ports_stage() {
+    libraries=${PB_WINDOWS_CACHE:-build/windows-libraries}
+    if [ ! -e "$libraries/prefix/made/libsdl2-ttf" ]; then
+        echo "  program for Windows: no libraries in $libraries; src/windows.sh --libraries makes them" |
+            tee -a build/skipped.txt
+        return 0
+    fi
+    if ! (pb_need windows); then
+        echo "  program for Windows: its packages cannot be installed here" | tee -a build/skipped.txt
+        return 0
+    fi
+    src/windows.sh
+}
 # Not again what the sanitizers ran longer, nor a sample of what is run whole.
 full_stage() {
     build ci -DPB_BUILD_APP=ON && tests ci -LE 'sample|sanitized'
@@ -170,6 +187,7 @@ if [ "$mode" = ci ]; then
     stage "GCC Debug, address and undefined-behaviour sanitizers: unit, fuzz-corpus and chosen tests" asan_stage
     stage "Clang Debug, sanitizers: 2 seconds of fuzzing a reader" fuzz_stage
     stage_pair "thread sanitizer: the parts with threads" tsan_stage "packages" package_stage
+    stage "Windows: packages, and what they do under wine" ports_stage
     stage "GCC, warnings are errors: all tests" full_stage
 else
     last=release

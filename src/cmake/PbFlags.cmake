@@ -25,11 +25,12 @@ if(CMAKE_C_COMPILER_ID STREQUAL "GNU")
 endif()
 target_compile_definitions(pb_flags INTERFACE _POSIX_C_SOURCE=200809L)
 # Numbers are read and printed by the rules of C, not by those of Windows' own library; the compiler
-# knows the latter's, so formats are checked by builds for other systems. Threads, and what belongs
+# knows the latter's, so formats are checked by builds for other systems, as are numbers that lose
+# digits: isfinite and its like do so here, on purpose. Threads, and what belongs
 # to the compiler, stand inside the programs: nothing of them is to be installed.
 if(WIN32)
   target_compile_definitions(pb_flags INTERFACE __USE_MINGW_ANSI_STDIO=1)
-  target_compile_options(pb_flags INTERFACE -Wno-format)
+  target_compile_options(pb_flags INTERFACE -Wno-format -Wno-float-conversion)
   target_link_options(pb_flags INTERFACE -static)
 endif()
 # SDL's headers take in the compiler's vector intrinsics, 60 000 lines that no file here gets from

@@ -53,6 +53,8 @@ pb_source() {
         mkdir -p "$work/src/$1"
         tar -C "$work/src/$1" --strip-components=1 -xf "$original"
     fi
+    # Of one age, so that no makefile thinks that a patched source wants its configure made anew.
+    find "$work/src/$1" -type f -exec touch -d "@$(date +%s)" {} +
     for copyright in "$work/src/$1/debian/copyright" "$work/src/$1/COPYING"; do
         if [ -r "$copyright" ]; then
             mkdir -p "$prefix/licenses"
@@ -165,6 +167,10 @@ pb_windows_libraries() {
     cp "/usr/$PB_WINDOWS_HOST/include/zlib.h" "/usr/$PB_WINDOWS_HOST/include/zconf.h" "$prefix/include/"
     cp /usr/share/doc/libz-mingw-w64-dev/copyright "$prefix/licenses/zlib.txt"
     pb_module zlib "$(sed -n 's/^#define ZLIB_VERSION "\([0-9.]*\).*/\1/p' "$prefix/include/zlib.h")" -lz
+    # of cglm, which is headers alone, those of this machine
+    cp -r /usr/include/cglm "$prefix/include/"
+    cp /usr/share/doc/libcglm-dev/copyright "$prefix/licenses/cglm.txt"
+    pb_module cglm "$(env -u PKG_CONFIG_LIBDIR pkg-config --modversion cglm)" ""
     : >"$work/apt.log"
     pb_source_apt update >>"$work/apt.log" 2>&1 || :
     for library in $PB_WINDOWS_LIBRARIES; do
