@@ -83,7 +83,11 @@ static PbStatus connect(Store *s, PbError *err)
 {
     static const char doing[] = "cannot open";
     int flags = SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_EXRESCODE;
-    if (sqlite3_open_v2(s->path, &s->db, flags, NULL) != SQLITE_OK) {
+    char path[4096];
+    if (!os_path_for_others(s->path, path, sizeof path)) {
+        return store_fail(s, err, PB_ERR_IO, "the path of the database is too long");
+    }
+    if (sqlite3_open_v2(path, &s->db, flags, NULL) != SQLITE_OK) {
         return s->db != NULL ? store_trouble(s, err, doing)
                              : store_fail(s, err, PB_ERR_MEMORY, "out of memory");
     }

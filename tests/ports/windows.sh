@@ -144,7 +144,7 @@ kill -INT $job
 same cut-replays replay "$folder/cut.pbrun" --json
 step "an output that was broken off leaves nothing"
 
-sh tests/app/kill_record.sh "$there" "$root" "$work/kills" "$kills" || fail "kills"
+sh tests/ports/kills.sh "$there" "$root" "$work/kills" "$kills" || fail "a recording was lost"
 step "recordings killed"
 
 # The window: no DISPLAY is known to it; the same pictures to the last pixel.

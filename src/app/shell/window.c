@@ -70,6 +70,7 @@ int app_window_open(App *app)
 {
     const AppOptions *o = &app->options;
     char why[600], regular[600], bold[600];
+    SDL_SetHint(SDL_HINT_WINDOWS_DPI_SCALING, "1"); /* points and pixels apart there too */
     SDL_SetHint(SDL_HINT_JOYSTICK_ALLOW_BACKGROUND_EVENTS, "1");
     if (!is_display_named() || SDL_Init(SDL_INIT_VIDEO) != 0 || !has_screen()) {
         return sorry("there is no display to open a window on; start it from a desktop session",

@@ -57,6 +57,11 @@ int os_is_whole_path(const char *path)
     return path[0] == '/';
 }
 
+int os_path_for_others(const char *path, char *out, size_t size)
+{
+    return snprintf(out, size, "%s", path) < (int)size;
+}
+
 int os_open_new(const char *path, OsReaders readers)
 {
     return open(path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC,

@@ -88,6 +88,14 @@ int os_is_whole_path(const char *path)
     return path[0] == '/' || path[0] == '\\' || (is_letter && path[1] == ':');
 }
 
+int os_path_for_others(const char *path, char *out, size_t size)
+{
+    wchar_t *wide = win_path(path);
+    int fits = wide != NULL && win_utf8(wide, 0, out, size);
+    free(wide);
+    return fits;
+}
+
 int os_open_new(const char *path, OsReaders readers)
 {
     (void)readers;

@@ -104,9 +104,10 @@ static void open_streams(void)
     static const DWORD numbers[] = {STD_INPUT_HANDLE, STD_OUTPUT_HANDLE, STD_ERROR_HANDLE};
     for (int i = 0; i < 3; i++) {
         HANDLE h = GetStdHandle(numbers[i]);
-        if (_fileno(streams[i]) < 0 || h == NULL || h == INVALID_HANDLE_VALUE) {
-            const char *place = !is_there ? "NUL" : i == 0 ? "CONIN$" : "CONOUT$";
-            (void)freopen(place, i == 0 ? "rb" : "wb", streams[i]);
+        const char *place = !is_there ? "NUL" : i == 0 ? "CONIN$" : "CONOUT$";
+        if ((_fileno(streams[i]) < 0 || h == NULL || h == INVALID_HANDLE_VALUE) &&
+            freopen(place, i == 0 ? "rb" : "wb", streams[i]) == NULL) {
+            break; /* without that device there is nothing to talk to */
         }
     }
     setvbuf(stderr, NULL, _IONBF, 0);
