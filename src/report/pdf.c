@@ -92,6 +92,9 @@ static PbStatus load_face(const char *folder, const char *name, cairo_font_face_
         }
         return pb_fail(err, PB_ERR_IO, "cannot read the font");
     }
+    /* On Windows cairo makes its locks with its first pattern, and a face would wait for them for
+     * ever. */
+    cairo_pattern_destroy(cairo_pattern_create_rgb(0.0, 0.0, 0.0));
     *face = cairo_ft_font_face_create_for_ft_face(font->face, FT_LOAD_NO_HINTING);
     if (cairo_font_face_set_user_data(*face, &font_key, font, drop_font) != CAIRO_STATUS_SUCCESS) {
         cairo_font_face_destroy(*face);

@@ -148,14 +148,16 @@ pb_make_pixman() {
         -Ddefault_library=static
 }
 
-# Pages of PDF with FreeType's letters and nothing else. Its locks are patterns' own on Windows;
-# the fortified functions that it asks for would need another library.
+# Pages of PDF with FreeType's letters and nothing else.
 pb_make_cairo() {
     pb_by_configure cairo --enable-static --disable-shared --enable-pdf --disable-png --enable-ft \
         --disable-fc --disable-xlib --disable-xcb --disable-win32 --disable-win32-font --disable-ps \
         --disable-svg --disable-script --disable-interpreter --disable-trace --disable-gobject \
         --disable-gtk-doc --disable-valgrind CFLAGS="-O2 -U_FORTIFY_SOURCE -D_FORTIFY_SOURCE=0" &&
-        make -s -j "$jobs" -C src install && make -s install-pkgconfigDATA
+        make -s -j "$jobs" -C src install &&
+        for module in cairo cairo-pdf cairo-ft; do
+            pb_module $module 1.16.0 "-lcairo -lpixman-1 -lfreetype -lz" cairo
+        done && sed -i 's/^Cflags:/& -DCAIRO_WIN32_STATIC_BUILD/' "$prefix"/lib/pkgconfig/cairo*.pc
 }
 
 # Makes what the prefix lacks. 1 with a clear line when that cannot be done.
