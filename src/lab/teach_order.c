@@ -21,8 +21,8 @@ static PbStatus pack(const TeachSetup *setup, int set, int which, TeachBay *bay,
         return pb_fail(err, PB_ERR_MEMORY, "out of memory");
     }
     for (int i = 0; i < TEACH_TECHNIQUES; i++) {
-        jobs[i] =
-            (TeachJob){.bay = bay, .habits = teach_technique(set, i).habits, .seed = order_seeds[set]};
+        jobs[i] = (TeachJob){
+            .bay = bay, .habits = teach_technique(set, i).habits, .seed = order_seeds[set]};
     }
     PbStatus status = teach_run_all(jobs, TEACH_TECHNIQUES, setup->threads);
     if (status != PB_OK) {
@@ -40,10 +40,11 @@ static void print_wall(const char *name, const TeachRun *r)
     for (int f = 0; f < TEACH_FEET; f++) {
         printf(" %.0f", r->foot_kg_m3[f]);
     }
-    printf(" | %.1f | %.1f | %.0f | %.0f | %.0f | %.0f %% | %.1f | %.2f | %d | %d | %.0f | %.1f |\n",
-           w->mean_kg_m3, r->softest_kg_m3, r->least_kg_m3, r->most_kg_m3, 1e4 * w->void_area_m2,
-           100.0 * r->load, w->mass_fed_kg, w->mass_lost_kg, w->plugs, r->cleared_live,
-           r->score.gates[PB_GATE_CHECKS].value - (r->cleared_live > 0), w->duration_s / 60.0);
+    printf(
+        " | %.1f | %.1f | %.0f | %.0f | %.0f | %.0f %% | %.1f | %.2f | %d | %d | %.0f | %.1f |\n",
+        w->mean_kg_m3, r->softest_kg_m3, r->least_kg_m3, r->most_kg_m3, 1e4 * w->void_area_m2,
+        100.0 * r->load, w->mass_fed_kg, w->mass_lost_kg, w->plugs, r->cleared_live,
+        r->score.gates[PB_GATE_CHECKS].value - (r->cleared_live > 0), w->duration_s / 60.0);
 }
 
 PbStatus teach_print_walls(const TeachSetup *setup, PbError *err)
@@ -53,9 +54,12 @@ PbStatus teach_print_walls(const TeachSetup *setup, PbError *err)
         TeachBay bay;
         TeachJob *jobs = NULL;
         PB_TRY(pack(setup, set, b, &bay, &jobs, err));
-        printf("\n%s\n\n| technique | face | kg/m3 foot by foot, from below | mean | softest 0.3 m | "
-               "softest square | densest square | empty cm2 | peak load on the face | fed kg | lost kg | clogs | cleared under power | checks left out | min |\n|---|---|---|---|---|---|---|---|---|---|---|---|---|---|---|\n",
-               bays[b]);
+        printf(
+            "\n%s\n\n| technique | face | kg/m3 foot by foot, from below | mean | softest 0.3 m | "
+            "softest square | densest square | empty cm2 | peak load on the face | fed kg | lost "
+            "kg | clogs | cleared under power | checks left out | min "
+            "|\n|---|---|---|---|---|---|---|---|---|---|---|---|---|---|---|\n",
+            bays[b]);
         for (int t = 0; t < TEACH_TECHNIQUES; t++) {
             print_wall(teach_technique(set, t).name, &jobs[t].run);
         }

@@ -244,7 +244,8 @@ static const Change changes[TEACH_SETS][TEACH_TECHNIQUES] = {
          .words = "first stop three feet and a half under the upper plate",
          .set = {.far_m = 1.07}},
         {.name = "short end, 16 in off",
-         .words = "first stop at the short end sixteen inches from the plate, steps of eight inches",
+         .words =
+             "first stop at the short end sixteen inches from the plate, steps of eight inches",
          .set = {.near_m = 0.4, .step_m = 0.2}},
         {.name = "short end left out, lean",
          .words = "the gate at two thirds, the short end not worked",

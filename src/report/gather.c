@@ -100,8 +100,7 @@ static void copy_score(const PbScore *s, const PbRubric *rubric, const PbExercis
     for (r->moment_count = 0; r->moment_count < REPORT_MOMENTS; r->moment_count++) {
         int best = -1;
         for (int i = 0; i < s->loss_count; i++) {
-            if (!used[i] && lost[i] > 0 &&
-                s->losses[i].cause != PB_FAULT_HELD &&
+            if (!used[i] && lost[i] > 0 && s->losses[i].cause != PB_FAULT_HELD &&
                 (best < 0 || s->losses[i].points > s->losses[best].points)) {
                 best = i;
             }

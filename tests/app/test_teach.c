@@ -22,7 +22,7 @@ static TeachBay bay_of(const char *id)
 /* Marks put these walls as they were put before they had any. */
 START_TEST(marks_agree_with_a_ranking_made_without_them)
 {
-    static const char *const sample[] = {"14 in, 1 s",     "gate 3/4, 16 in",  "30 in, 3 s",
+    static const char *const sample[] = {"14 in, 1 s",     "gate 3/4, 16 in",   "30 in, 3 s",
                                          "five feet, 2 s", "starts 2 ft under", "clock 7 s",
                                          "blower 50 %"};
     enum { COUNT = sizeof sample / sizeof sample[0] };

@@ -25,7 +25,8 @@ START_TEST(what_is_left_out_is_as_in_the_default_rubric)
 }
 END_TEST
 
-/* A file of the rules before said where nothing was left of material; half was left in the middle. */
+/* A file of the rules before said where nothing was left of material; half was left in the middle.
+ */
 START_TEST(the_end_of_a_line_becomes_its_middle)
 {
     PbRubric r;

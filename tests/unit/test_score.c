@@ -27,8 +27,7 @@ START_TEST(patches_count_by_how_far_they_are_from_target)
     PbScore s = mark(&in);
     double share = 1.0 - 0.25 * 0.5, mean = 1.0 - (56.0 - 52.0) / 5.6;
     ck_assert_double_eq_tol(s.wall_share, share, 1e-12);
-    ck_assert_double_eq_tol(s.parts[PB_SCORE_ON_TARGET].points, 30.0 * share + 10.0 * mean,
-                            1e-9);
+    ck_assert_double_eq_tol(s.parts[PB_SCORE_ON_TARGET].points, 30.0 * share + 10.0 * mean, 1e-9);
     ck_assert_double_eq_tol(s.parts[PB_SCORE_WEAKEST].points, 15.0 * 0.125, 1e-9);
     ck_assert_double_eq_tol(s.parts[PB_SCORE_NO_HARM].points, 15.0 * share, 1e-9);
     ck_assert_double_eq_tol(s.parts[PB_SCORE_MATERIAL].points, 5.0 * share, 1e-9);

@@ -134,8 +134,8 @@ static void one(const App *app, GfxRect r, int which)
             }
             io_points_shown(points, m->part_count, shown);
             for (int k = 0; k < m->part_count; k++) {
-                s.value[i] = strcmp(m->parts[k].key, debrief_part_key(which)) == 0 ? shown[k]
-                                                                                   : s.value[i];
+                s.value[i] =
+                    strcmp(m->parts[k].key, debrief_part_key(which)) == 0 ? shown[k] : s.value[i];
             }
         }
     }

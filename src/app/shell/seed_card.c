@@ -1,5 +1,5 @@
-/* The seed of the tries to come: two people who give the same number get the same sheet and the same
- * chances. It is kept with every run and told with its result. */
+/* The seed of the tries to come: two people who give the same number get the same sheet and the
+ * same chances. It is kept with every run and told with its result. */
 #include "shell/shell.h"
 
 #include <stdlib.h>
@@ -10,8 +10,9 @@ void seed_card_draw(const App *app)
 {
     Ui *ui = app->ui;
     const GfxColor none = {0, 0, 0, 0};
-    const char *words = _("Two people who start with the same seed get the same wall. Every run keeps "
-                          "its seed, and the result tells it. 0: each try has its own again.");
+    const char *words =
+        _("Two people who start with the same seed get the same wall. Every run keeps "
+          "its seed, and the result tells it. 0: each try has its own again.");
     float wide = ui_px(ui, 560), in = wide - 2.0f * ui_px(ui, 24);
     float tall = ui_paragraph(ui, 0, 0, in, 14, UI_REGULAR, none, words) + ui_px(ui, 18);
     GfxRect at = app_card_plate(app, wide, ui_px(ui, 68 + 24 + 36 + 40 + 36) + tall,

@@ -9,8 +9,8 @@
 #include <math.h>
 #include <string.h>
 
-static const double LEAST = 1e-9;       /* points: less is rounding */
-static const double LONG_BY_M = 0.1;    /* so far over the longest good step: a bad stop */
+static const double LEAST = 1e-9;                /* points: less is rounding */
+static const double LONG_BY_M = 0.1;             /* so far over the longest good step: a bad stop */
 static const double FOOT_M = 0.3, MOVES_S = 4.0; /* of the tube, a foot: common practice */
 static const double MISSED_BY_M = 0.15; /* so far out of reach: an end that was not worked */
 
@@ -182,9 +182,9 @@ static void lose_events(const PbScoreInput *in, PbScore *score)
             /* of what is left, so that the ninth clog is still worse than the eighth */
             const PbScorePart *hands = &score->parts[PB_SCORE_HANDS];
             double share = hands->max > 0.0 ? in->rubric->plug_points / hands->max : 0.0;
-            off_hands(score, at_place(PB_SCORE_HANDS, PB_FAULT_PLUG, event->value,
-                                      hands->points * share, event->x_m, event->y_m, time,
-                                      pb_nearest_lift(in, event->y_m)));
+            off_hands(score,
+                      at_place(PB_SCORE_HANDS, PB_FAULT_PLUG, event->value, hands->points * share,
+                               event->x_m, event->y_m, time, pb_nearest_lift(in, event->y_m)));
         }
         if (event->kind == PB_EVENT_FEED_OUTSIDE && !is_outside_said &&
             in->result->ledger.lost_outside_kg > in->rubric->outside_free_kg) {

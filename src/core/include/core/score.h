@@ -9,8 +9,8 @@
  * check left out fail the bay; a wall that is soft somewhere is to be done again.
  *
  * The points put walls into an order, the wall first. A patch of density rho counts
- * q(rho) = min(1, rho / target) of a full one: a kilogram counts alike wherever it is missing, and a
- * wall that is light all over is worth more than one with an empty place. The wall share s is the
+ * q(rho) = min(1, rho / target) of a full one: a kilogram counts alike wherever it is missing, and
+ * a wall that is light all over is worth more than one with an empty place. The wall share s is the
  * mean of q over the fillable area. Parts, with the weights of the default rubric:
  *
  *   on target   40  three quarters s; a quarter falls evenly from full at a mean at target to 0 at
@@ -26,16 +26,13 @@
  *                   before work and minus 5 each time somebody insisted on clearing a plug under
  *                   power (core/marks.h), not below 0
  *   material     5  s, full up to 0.05 of the wanted mass wasted, half at 0.175, less and less
- *                   beyond, never 0: who throws away twice as much has lost more. Wasted: what did not stay in the bay, and what lies in patches above
- *                   over_kg_m3
- *   hands       10  s, times the share of good stops, minus 3 of 10 of what is left for each plug, minus 2
- *                   when more than
- *                   0.05 kg went outside the bay, not below 0. A step over 0.38 m (one foot and a
- *                   quarter) and a stop left before the flow fell count as far as they left the
- *                   wall soft there, a long stay after the stall as far as it went beyond 5 s.
- *                   Stops where less than stop_min_kg arrived are passing through, not stops. An
- *                   end of the bay that no stop came near, though nothing stood in the way, counts
- *                   as a bad stop.
+ *                   beyond, never 0: who throws away twice as much has lost more. Wasted: what did
+ * not stay in the bay, and what lies in patches above over_kg_m3 hands       10  s, times the share
+ * of good stops, minus 3 of 10 of what is left for each plug, minus 2 when more than 0.05 kg went
+ * outside the bay, not below 0. A step over 0.38 m (one foot and a quarter) and a stop left before
+ * the flow fell count as far as they left the wall soft there, a long stay after the stall as far
+ * as it went beyond 5 s. Stops where less than stop_min_kg arrived are passing through, not stops.
+ * An end of the bay that no stop came near, though nothing stood in the way, counts as a bad stop.
  *
  * Technique is worth as much as the wall that it left: an empty bay has 0 of everything, and so has
  * one with a broken face. Each rule is a slope, so that one tick or 10 mm move the total by less
@@ -182,7 +179,7 @@ typedef struct PbRubric {
     double air_min_pa;      /**< static pressure that a machine fit for packing reaches */
     double air_share;       /**< of this machine's own: softness at a lower setting is laid to it */
     double feed_max_kg_s;   /**< feed above which softness is laid to it */
-    double slow_points;     /**< off hands for twice a crew's usual time and more, evenly from it on */
+    double slow_points; /**< off hands for twice a crew's usual time and more, evenly from it on */
 } PbRubric;
 
 /** A limit of a rubric: its key, what it may be, what it is when nothing is said. */
@@ -308,9 +305,9 @@ const PbRubricLimit *pb_rubric_limits(size_t *count);
 uint64_t pb_rubric_hash(const PbRubric *rubric);
 
 /**
- * @brief What a crew usually takes for this bay, in seconds: its target mass through the gate as the
- * exercise sets it, and 4 s of moving the tube for each foot of height. Common practice: one to three
- * minutes for a 2x4 bay of 8 ft, nothing published.
+ * @brief What a crew usually takes for this bay, in seconds: its target mass through the gate as
+ * the exercise sets it, and 4 s of moving the tube for each foot of height. Common practice: one to
+ * three minutes for a 2x4 bay of 8 ft, nothing published.
  */
 double pb_usual_s(const PbExercise *exercise);
 

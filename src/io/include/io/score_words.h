@@ -27,8 +27,8 @@ void io_points_shown(const double *points, int count, int *shown);
 /** @brief The same for all parts of a score. @param[out] shown PB_SCORE_PARTS of them */
 void io_parts_shown(const PbScore *score, int *shown);
 /**
- * @brief Losses as whole numbers: those of a part and its points as shown add up to its maximum. One
- * that is shown as 0 is not spoken of.
+ * @brief Losses as whole numbers: those of a part and its points as shown add up to its maximum.
+ * One that is shown as 0 is not spoken of.
  * @param[out] shown score->loss_count of them
  */
 void io_losses_shown(const PbScore *score, int *shown);

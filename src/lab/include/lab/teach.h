@@ -81,11 +81,11 @@ typedef struct TeachRun {
     PbScore score;
     PbResult result;
     PbDebrief debrief;
-    double load;                   /**< peak, over the strength expected of such a face */
-    double softest_kg_m3;          /**< mean of the softest 0.3 m */
-    double softest_y_m;            /**< its middle */
-    PbScoreFault softest_for;      /**< what the score lays it to */
-    double foot_kg_m3[TEACH_FEET]; /**< mean of each eighth of the height, from below */
+    double load;                    /**< peak, over the strength expected of such a face */
+    double softest_kg_m3;           /**< mean of the softest 0.3 m */
+    double softest_y_m;             /**< its middle */
+    PbScoreFault softest_for;       /**< what the score lays it to */
+    double foot_kg_m3[TEACH_FEET];  /**< mean of each eighth of the height, from below */
     double least_kg_m3, most_kg_m3; /**< of the squares of 0.1 m */
     int cleared_live;               /**< clogs that somebody went to clear under power */
 } TeachRun;

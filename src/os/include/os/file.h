@@ -38,7 +38,8 @@ int os_is_readable(const char *path);
  */
 int os_is_whole_path(const char *path);
 
-/** @brief A path as a library that opens files by itself must be told, so that a long one works too.
+/** @brief A path as a library that opens files by itself must be told, so that a long one works
+ * too.
  * @return 0 when it does not fit */
 int os_path_for_others(const char *path, char *out, size_t size);
 
