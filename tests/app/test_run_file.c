@@ -302,7 +302,8 @@ START_TEST(a_hundred_thousand_mutants_are_read_or_refused_quickly)
     unsigned char *m = malloc(size);
     double worst = 0.0;
     long taken = 0, refused = 0;
-    for (int i = 0; i < 100000; i++) {
+    int mutants = some_of(20000, 100000);
+    for (int i = 0; i < mutants; i++) {
         PbRunFile run;
         PbError err;
         memcpy(m, bytes, size);
@@ -339,7 +340,8 @@ START_TEST(a_hundred_thousand_mutants_are_read_or_refused_quickly)
         }
     }
     free(m);
-    printf("100000 mutants: %ld read, %ld refused, slowest %.2f ms\n", taken, refused, 1e3 * worst);
+    printf("%d mutants: %ld read, %ld refused, slowest %.2f ms\n", mutants, taken, refused,
+           1e3 * worst);
     ck_assert_double_lt(worst, 1.0);
     ck_assert(taken > 1000 && refused > 1000);
 }
