@@ -81,15 +81,14 @@ static void record(IoRecorder *r, const PbSessionConfig *c, int ticks, int *mark
     pb_session_destroy(s);
 }
 
-static void start(void)
+/* The run that every test reads is worked once. */
+static void work_once(void)
 {
     PbSessionConfig c = config_of();
     IoRecorder *r;
     PbError err;
     size_t n;
     int marked = 0;
-    snprintf(folder, sizeof folder, "%s/run-file-XXXXXX", PB_TEST_BINARY_DIR);
-    ck_assert_ptr_nonnull(mkdtemp(folder));
     ck_assert_int_eq(io_recorder_open(NULL, &c, "test hands", 1234567890, &r, &err), PB_OK);
     record(r, &c, 750, &marked);
     const unsigned char *b = io_recorder_bytes(r, &n);
@@ -99,12 +98,22 @@ static void start(void)
     io_recorder_close(r);
 }
 
+static void forget(void)
+{
+    free(bytes);
+}
+
+static void start(void)
+{
+    snprintf(folder, sizeof folder, "%s/run-file-XXXXXX", PB_TEST_BINARY_DIR);
+    ck_assert_ptr_nonnull(mkdtemp(folder));
+}
+
 static void stop(void)
 {
     char command[300];
     snprintf(command, sizeof command, "rm -rf '%s'", folder);
     ck_assert_int_eq(system(command), 0);
-    free(bytes);
 }
 
 static PbRunFile read_all(void)
@@ -559,6 +568,7 @@ int main(void)
     tcase_add_test(refusals, a_torn_end_goes_before_anything_is_written_behind_it);
     tcase_add_test(refusals, a_full_disk_keeps_the_run_in_memory_until_it_is_saved_elsewhere);
     for (int i = 0; i < 3; i++) {
+        tcase_add_unchecked_fixture(all[i], work_once, forget);
         tcase_add_checked_fixture(all[i], start, stop);
         tcase_set_timeout(all[i], 250.0);
         suite_add_tcase(suite, all[i]);
