@@ -5,6 +5,7 @@
 
 #include "format_rows.h"
 
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -254,4 +255,71 @@ void io_acts_free(IoJobActs *a)
     free(a->line);
     free(a->column);
     memset(a, 0, sizeof *a);
+}
+
+/* Appends one pair; numbers to the bit. */
+static void put(char *out, size_t size, const char *key, double value)
+{
+    size_t n = strlen(out);
+    snprintf(out + n, size - n, ",\"%s\":%.17g", key, value);
+}
+
+static void put_word(char *out, size_t size, const char *key, const char *value)
+{
+    size_t n = strlen(out);
+    snprintf(out + n, size - n, ",\"%s\":\"%s\"", key, value);
+}
+
+static void put_wall_act(const PbCrewAct *w, char *out, size_t size)
+{
+    if (w->kind == PB_CREW_CAMERA) {
+        put(out, size, "delta_k", w->delta_k);
+        return;
+    }
+    if (w->kind == PB_CREW_TUBE) {
+        put(out, size, "hole", w->hole + 1);
+        put_word(out, size, "way", w->is_up ? "up" : "down");
+        return;
+    }
+    put(out, size, "x_m", w->x_m);
+    put(out, size, "y_m", w->y_m);
+    if (w->kind == PB_CREW_MEASURE || w->kind == PB_CREW_PENCIL) {
+        put(out, size, "x1_m", w->x1_m);
+        put(out, size, "y1_m", w->y1_m);
+    }
+    if (w->kind == PB_CREW_PROBE) {
+        put(out, size, "right_deg", w->right_deg);
+        put(out, size, "up_deg", w->up_deg);
+    } else if (w->kind == PB_CREW_DRILL && w->bore_m > 0.0) {
+        put(out, size, "bore_m", w->bore_m);
+    } else if (w->kind == PB_CREW_PENCIL) {
+        put_word(out, size, "member", pb_member_words[w->member]);
+    } else if (w->kind == PB_CREW_LEAVE) {
+        put_word(out, size, "reason", pb_leave_traits(w->reason)->word);
+    }
+}
+
+void io_act_text(const PbJobAct *act, char *out, size_t size)
+{
+    int is_wall = act->kind == PB_JOB_WALL;
+    snprintf(out, size, "{\"act\":\"%s\"",
+             is_wall ? pb_crew_act_traits(act->wall.kind)->word
+                     : pb_job_act_traits(act->kind)->word);
+    if (act->at_min > 0.0) {
+        put(out, size, "at_min", act->at_min);
+    }
+    if (is_wall) {
+        put_wall_act(&act->wall, out, size);
+    } else if (act->kind == PB_JOB_ESTIMATE) {
+        put(out, size, "bags", act->bags);
+    } else if (act->kind == PB_JOB_FILL || act->kind == PB_JOB_SEAL || act->kind == PB_JOB_FINGER ||
+               act->kind == PB_JOB_CORE) {
+        put(out, size, "x_m", act->wall.x_m);
+        put(out, size, "y_m", act->wall.y_m);
+    }
+    if (act->kind == PB_JOB_FILL && act->hands == PB_JOB_AS_DONE) {
+        put_word(out, size, "hands", "as-done");
+    }
+    size_t n = strlen(out);
+    snprintf(out + n, size - n, "}");
 }

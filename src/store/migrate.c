@@ -84,6 +84,16 @@ static const char *const steps[] = {
     " median_s REAL CHECK (abs(median_s) <= 60),"
     " verdict INTEGER NOT NULL CHECK (verdict BETWEEN 0 AND 2)) STRICT;"
     "CREATE INDEX drills_by_learner ON drills (learner_id, id);",
+
+    /* 8: jobs at a whole wall, act by act */
+    "CREATE TABLE jobs (id INTEGER PRIMARY KEY,"
+    " learner_id INTEGER NOT NULL REFERENCES learners (id) ON DELETE CASCADE,"
+    " begun TEXT NOT NULL, wall TEXT NOT NULL CHECK (length(wall) BETWEEN 1 AND 64),"
+    " seed INTEGER NOT NULL, is_over INTEGER NOT NULL CHECK (is_over IN (0, 1))) STRICT;"
+    "CREATE INDEX jobs_by_learner ON jobs (learner_id, id);"
+    "CREATE TABLE job_acts (job_id INTEGER NOT NULL REFERENCES jobs (id) ON DELETE CASCADE,"
+    " place INTEGER NOT NULL CHECK (place >= 0), content TEXT NOT NULL,"
+    " PRIMARY KEY (job_id, place)) STRICT, WITHOUT ROWID;",
 };
 enum { STEP_COUNT = sizeof steps / sizeof steps[0] };
 

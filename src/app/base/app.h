@@ -146,6 +146,7 @@ typedef struct AppAsk {
     PbSessionConfig config;
     PbJobWorker crew;
     int is_crew;
+    int is_fill; /* the run to go on with is a bay of a job */
 } AppAsk;
 
 /* Which room is shown, and which is asked for. */
@@ -355,6 +356,8 @@ double app_notches(const SDL_MouseWheelEvent *w);
 const char *app_bay_title(const App *app);
 const char *app_bay_lesson(const App *app);
 void app_ask(App *app, AskKind kind, const PbExercise *e, int64_t id);
+/* On with a bay of a job that was left as run `id`. */
+void app_ask_fill_on(App *app, int64_t id);
 /* A bay of a job; `crew` packs it under one's eyes, NULL = by hand. Both copied. */
 void app_ask_fill(App *app, const PbSessionConfig *config, const PbJobWorker *crew);
 int app_has_run(const App *app); /* one that is not over */

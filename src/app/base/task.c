@@ -11,9 +11,16 @@ void app_ask(App *app, AskKind kind, const PbExercise *e, int64_t id)
 {
     app->turn.ask.kind = kind;
     app->turn.ask.id = id;
+    app->turn.ask.is_fill = 0;
     if (e != NULL) {
         app->turn.ask.exercise = *e;
     }
+}
+
+void app_ask_fill_on(App *app, int64_t id)
+{
+    app_ask(app, ASK_GO_ON, NULL, id);
+    app->turn.ask.is_fill = 1;
 }
 
 void app_ask_fill(App *app, const PbSessionConfig *config, const PbJobWorker *crew)

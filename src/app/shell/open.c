@@ -142,8 +142,10 @@ static void take_up(App *app, const PbRunFile *file)
 {
     int sight = pb_run_graded_sight(file);
     app->task.is_graded = sight >= 0;
-    app->task.is_fill = 0;
-    app->task.sight = app->task.is_graded ? sight : app->task.practice_sight;
+    app->task.is_fill = app->turn.ask.is_fill;
+    app->task.sight = app->task.is_graded ? sight
+                      : app->task.is_fill ? SIGHT_CLOSED
+                                          : app->task.practice_sight;
     app->guiding.guide.is_on = 0;
     app->task.cautions_seen = 0;
     app->task.safety_ticked = 0u;

@@ -93,6 +93,10 @@ static void to_bay(App *app)
         app_go(app, SCREEN_BAY);
         return;
     }
+    if (w->pending_run != 0) { /* left when the program ended */
+        app_ask_fill_on(app, w->pending_run);
+        return;
+    }
     PbStatus status = pb_job_fill_config(w->job, w->pending, &config, &err);
     if (status == PB_OK && w->is_watching) {
         status = pb_job_fill_worker(w->job, w->pending, &worker, &err);
@@ -152,6 +156,7 @@ void wall_come_back(App *app)
     }
     int fill = w->pending;
     w->pending = -1;
+    w->pending_run = 0;
     booked(app, fill, &app->run.watched);
     run_free(&app->run); /* no room shows the inside of it before the wall is opened */
     memset(&app->run.watched, 0, sizeof app->run.watched);
@@ -242,10 +247,25 @@ static int next_hole(const Wall *w)
     return -1;
 }
 
-/* The next bay of the crew, begun; -1 = there is none. */
+static int is_in_hand(const Wall *w, int fill)
+{
+    return w->pending == fill || w->slot[0].fill == fill || w->slot[1].fill == fill;
+}
+
+/* The next bay of the crew, begun: one that was begun before the program ended, or the one behind
+ * the next hole; -1 = there is none. */
 static int next_fill(App *app)
 {
     Wall *w = app->wall;
+    for (int i = 0; i < pb_job_fill_count(w->job); i++) {
+        const PbJobFill *fill = pb_job_fill(w->job, i);
+        if (fill->hands == PB_JOB_AS_DONE && !fill->is_run && !is_in_hand(w, i)) {
+            return i;
+        }
+    }
+    if (w->is_catching_up) {
+        return -1;
+    }
     for (int hole = next_hole(w); hole >= 0; hole = next_hole(w)) {
         int fill = begin(app, hole, PB_JOB_AS_DONE);
         if (fill >= 0) {
@@ -307,8 +327,8 @@ void wall_crew_turn(App *app)
 {
     Wall *w = app->wall;
     w->is_crew_done = 0;
-    if (w->is_crew_on) {
-        w->is_crew_on = 0;
+    if (w->is_crew_on || w->is_catching_up) {
+        w->is_crew_on = w->is_catching_up = 0;
         wall_crew_rest(w);
     } else if (w->pending >= 0) {
         w->refusal = REFUSED_WORK;
@@ -359,21 +379,22 @@ void wall_crew_frame(App *app)
         if (s->thread != NULL && SDL_AtomicGet(&s->is_over)) {
             take(app, s);
         }
-        int fill = w->is_crew_on && s->fill < 0 ? next_fill(app) : -1;
+        int is_on = w->is_crew_on || w->is_catching_up;
+        int fill = is_on && s->fill < 0 ? next_fill(app) : -1;
         while (fill >= 0 && pb_job_fill(w->job, fill)->is_small) {
             booked(app, fill, NULL);
             fill = next_fill(app);
         }
         if (fill >= 0 && !start(app, s, fill)) {
-            w->is_crew_on = 0;
+            w->is_crew_on = w->is_catching_up = is_on = 0;
         }
-        if (w->is_crew_on && s->fill >= 0 && s->thread == NULL) {
+        if (is_on && s->fill >= 0 && s->thread == NULL) {
             go(s);
         }
         busy += s->fill >= 0;
     }
-    if (w->is_crew_on && busy == 0) {
-        w->is_crew_on = 0;
+    if ((w->is_crew_on || w->is_catching_up) && busy == 0) {
+        w->is_crew_on = w->is_catching_up = 0;
         w->is_crew_done = 1;
     }
 }

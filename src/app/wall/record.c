@@ -1,4 +1,7 @@
-/* The record of a job on paper: one page beside the database, or where the program was started. */
+/* The record of a job on paper: one page beside the database, or where the program was started. It
+ * names nobody: deleting a learner takes all that tells of them, and such a page could not be
+ * found.
+ */
 #include "wall/wall.h"
 
 #include "io/clock.h"
@@ -37,7 +40,6 @@ void wall_record(App *app)
     *strrchr(fonts, '/') = '\0';
     io_now_utc(now);
     SDL_strlcpy(r.wall, wall_name(w->choice), sizeof r.wall);
-    SDL_strlcpy(r.crew, app->records.learner_id != 0 ? app->records.learner : "", sizeof r.crew);
     if (sscanf(now, "%d-%d-%d", &year, &month, &day) == 3) {
         io_date_words(year, month, day, r.taste, r.date, sizeof r.date);
     }

@@ -26,9 +26,10 @@ static int enter(App *app)
     }
     wall_crew_drop(w);
     w->pending = -1;
+    app->wall = w;
+    wall_look_for_left(app);
     w->tool = TOOL_PROBE;
     w->reason = PB_LEAVE_FLUE;
-    app->wall = w;
     app->ui->focus = app->turn.home = ID_WALL_PICK;
     return 1;
 }
@@ -63,10 +64,27 @@ static void update(App *app, double dt_s)
 
 static int moves(const App *app)
 {
-    return app->wall->is_crew_on;
+    return app->wall->is_crew_on || app->wall->is_catching_up;
 }
 
 /* --- which wall --- */
+
+/* The job that was left comes first. Returns where it ends. */
+static float left_lay(const App *app, float y, float w)
+{
+    Ui *ui = app->ui;
+    const StoreJob *left = &app->wall->left;
+    char label[200];
+    if (!app->wall->has_left) {
+        return y;
+    }
+    SDL_snprintf(label, sizeof label, _("Go on with the job that was left: %s, %d acts"),
+                 wall_name(wall_of_word(left->wall)), left->acts);
+    GfxRect r = {MARGIN, y, w, ui_px(ui, 44)};
+    ui_button(ui, ID_WALL_GO_ON, r, label, 1, 0);
+    app_mark(app, "wall_go_on", r);
+    return y + r.h + ui_px(ui, 16);
+}
 
 static void choose_lay(const App *app)
 {
@@ -81,6 +99,7 @@ static void choose_lay(const App *app)
              _("Real walls have live wires, lead and asbestos: before any work on one, read "
                "the cautions (F1); local codes and licensed trades decide.")) +
          ui_px(ui, 16);
+    y = left_lay(app, y, w);
     int columns = app->laid->text_scale > 1.3 ? 1 : 2;
     float wide = (w - gap * (float)(columns - 1)) / (float)columns;
     for (int n = 0; n < WALL_CHOICES; n++) {
@@ -355,6 +374,7 @@ static void open_or_another(App *app)
     } else if (w->phase == WALL_OPENED) {
         wall_close(w);
         w->phase = WALL_CHOOSE;
+        wall_look_for_left(app);
         app->turn.home = app->turn.focus_next = ID_WALL_PICK;
     }
 }
@@ -498,6 +518,10 @@ static void answer_closed(App *app)
 static void answer(App *app)
 {
     Wall *w = app->wall;
+    if (w->phase == WALL_CHOOSE && ui_answered(app->ui, ID_WALL_GO_ON, NULL)) {
+        wall_go_on(app);
+        return;
+    }
     for (int n = 0; w->phase == WALL_CHOOSE && n < WALL_CHOICES; n++) {
         if (ui_answered(app->ui, ID_WALL_PICK + n, NULL)) {
             (void)wall_begin(app, n, app_seed(app));

@@ -73,6 +73,11 @@ int wall_say_packing(const App *app, char *out, size_t size)
     if (w->is_crew_on) {
         SDL_snprintf(out, size, _("The crew goes on as you did. Filled so far: %d."),
                      w->packed_count);
+    } else if (w->is_catching_up) {
+        SDL_snprintf(out, size,
+                     _("The job goes on: what the crew had packed is packed again. "
+                       "Filled so far: %d."),
+                     w->packed_count);
     } else if (w->pending >= 0) {
         SDL_snprintf(out, size, _("Bay %d is half filled: go back to it first."),
                      number_of(w, pb_job_fill(w->job, w->pending)));

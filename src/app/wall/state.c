@@ -18,6 +18,22 @@
 static const char *const shipped[WALL_SHIPPED] = {"two-bays",      "window-wall", "kitchen",
                                                   "balloon-frame", "stair-wall",  "old-wiring"};
 
+const char *wall_word(int choice)
+{
+    static const char *const eras[PB_ERAS] = {"era-1900", "era-1925", "era-1955", "era-1978"};
+    return choice < WALL_SHIPPED ? shipped[choice] : eras[choice - WALL_SHIPPED];
+}
+
+int wall_of_word(const char *word)
+{
+    for (int n = 0; n < WALL_CHOICES; n++) {
+        if (strcmp(word, wall_word(n)) == 0) {
+            return n;
+        }
+    }
+    return -1;
+}
+
 void wall_close(Wall *w)
 {
     wall_crew_drop(w);
@@ -141,6 +157,8 @@ int wall_stand(App *app, const PbFraming *framing)
     w->is_measuring = w->is_job = w->is_marks = w->is_crew_on = w->is_crew_done = 0;
     w->refusal = REFUSED_NOT;
     w->pending = w->told_fill = -1;
+    w->pending_run = w->kept_id = 0;
+    w->kept_acts = w->is_catching_up = 0;
     memset(w->is_past, 0, sizeof w->is_past);
     app->turn.home = app->turn.focus_next = ID_WALL_FACE;
     return 1;
@@ -198,13 +216,21 @@ int wall_act(App *app, const PbJobAct *a)
     w->refusal = status == PB_OK ? REFUSED_NOT : refusal_of(w, a, status);
     w->told_fill = status == PB_OK ? -1 : w->told_fill;
     w->is_crew_done = 0;
-    if (status == PB_OK && a->kind == PB_JOB_WALL && !believe(w)) {
-        wall_close(w);
-        w->phase = WALL_CHOOSE;
+    if (status == PB_OK) {
+        wall_keep_acts(app);
+    }
+    return status == PB_OK && (a->kind != PB_JOB_WALL || wall_believe(app));
+}
+
+int wall_believe(App *app)
+{
+    if (!believe(app->wall)) {
+        wall_close(app->wall);
+        app->wall->phase = WALL_CHOOSE;
         app_notice(app, _("Not enough memory"), "", 0, 5);
         return 0;
     }
-    return status == PB_OK;
+    return 1;
 }
 
 int wall_hole_near(const Wall *w)
@@ -268,5 +294,6 @@ void wall_open(App *app)
     if (w->is_job) {
         pb_job_mark(w->job, &w->marks);
     }
+    wall_keep_end(app);
     w->phase = WALL_OPENED;
 }

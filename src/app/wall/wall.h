@@ -11,6 +11,7 @@
 #include "core/crew_belief.h"
 #include "core/generate.h"
 #include "core/job_marks.h"
+#include "store/jobs.h"
 
 enum {
     WALL_SHIPPED = 6,
@@ -27,6 +28,7 @@ enum {
     ID_WALL_LEAF,                      /* which tools lie at hand */
     ID_WALL_MARKS,                     /* the marks, and back to the wall */
     ID_WALL_RECORD,                    /* the record on paper */
+    ID_WALL_GO_ON,                     /* with the job that was left */
     ID_WALL_PICK = ID_WALL_FACE + 60   /* and one for each of WALL_CHOICES */
 };
 
@@ -147,8 +149,15 @@ typedef struct Wall {
     int told_fill;              /* packed last, and not yet followed by an act; -1 = none */
     int is_crew_on;             /* the crew goes on, or would if the room were open */
     int is_crew_done;           /* it has just come to the end */
+    int is_catching_up;         /* bays that the crew had packed before the program ended */
+    int64_t pending_run;        /* of the one that waits, left in the middle; 0 = none */
     int is_past[PB_CREW_HOLES]; /* holes that the crew found no way into */
     WallSlot slot[WALL_SLOTS];
+    /* kept */
+    int64_t kept_id; /* of the job in the store; 0 = not yet, -1 = it is not kept */
+    int kept_acts;
+    int has_left; /* a job of this learner was left */
+    StoreJob left;
 } Wall;
 
 /* state.c */
@@ -204,6 +213,15 @@ float wall_book_high(const App *app);
 float wall_tape_draw(const App *app, const WallPlace *at, float y);
 float wall_book_draw(const App *app, const WallPlace *at, float y);
 void wall_feel_draw(const App *app, const WallPlace *at);
+/* What the crew believes, anew; 0 = no memory, and the wall is gone. */
+int wall_believe(App *app);
+/* keep.c: a job in the store */
+void wall_keep_acts(App *app); /* those that are new */
+void wall_keep_end(App *app);
+void wall_look_for_left(App *app);
+void wall_go_on(App *app);          /* with the one that was left */
+const char *wall_word(int choice);  /* in the store */
+int wall_of_word(const char *word); /* -1 = there is none */
 /* record.c: the job on one printed page; not in a build that prints nothing */
 void wall_record(App *app);
 /* marks.c: gates first, then points, each loss with place, minute and cause */

@@ -8,6 +8,8 @@
 
 #include <math.h>
 #include <string.h>
+#include <sys/wait.h>
+#include <unistd.h>
 
 static App *app;
 
@@ -358,6 +360,101 @@ START_TEST(watching_changes_nothing)
 }
 END_TEST
 
+static void learner(const char *path)
+{
+    char why[600] = "";
+    records_open(&app->records, path, "Learner 1");
+    if (app->records.learner_id == 0) {
+        ck_assert_msg(records_add(&app->records, "Learner 1", why, sizeof why), "%s", why);
+    }
+}
+
+static void until_crew_is_done(void)
+{
+    while (app->wall->is_crew_on || app->wall->is_catching_up) {
+        SDL_Delay(1);
+        frame();
+    }
+}
+
+/* One bay by hand, one by the crew, the third half packed: then the program is gone, without a word
+ * to anybody. Says by a pipe what the fills were. */
+static void work_and_die(const char *path, int pipe_end)
+{
+    uint64_t hash[2];
+    learner(path);
+    first_bay_by_hand(2);
+    pack_at_hand();
+    act(TOOL_CREW);
+    until_crew_is_done();
+    for (int i = 0; i < 2; i++) {
+        hash[i] = pb_job_fill(app->wall->job, i)->result.state_hash;
+    }
+    act(TOOL_DRILL);
+    press_at(1.02, 1.25);
+    act(TOOL_FILL);
+    press_at(1.02, 1.25);
+    frame();
+    run_command(&app->run, PB_COMMAND_MACHINE, 1.0);
+    for (int i = 0; i < 200; i++) {
+        run_tick(&app->run);
+    }
+    _exit(write(pipe_end, hash, sizeof hash) != (ssize_t)sizeof hash);
+}
+
+START_TEST(a_job_goes_on_after_the_program_was_killed)
+{
+    char path[64];
+    uint64_t hash[2];
+    int ends[2], status, count;
+    snprintf(path, sizeof path, "wall-%d.db", (int)getpid());
+    ck_assert_int_eq(pipe(ends), 0);
+    pid_t child = fork();
+    if (child == 0) {
+        work_and_die(path, ends[1]);
+    }
+    ck_assert_int_eq(waitpid(child, &status, 0), child);
+    ck_assert_int_eq(status, 0);
+    ck_assert_int_eq((int)read(ends[0], hash, sizeof hash), (int)sizeof hash);
+    rooms_go(app, SCREEN_DOOR);
+    learner(path);
+    rooms_go(app, SCREEN_WALL);
+    ck_assert(rooms_says(app, "Go on with the job that was left: Two bays"));
+    ck_assert_int_eq(app->wall->left.acts, 12);
+    rooms_all_legible(app, "a job was left");
+    rooms_press(app, "wall_go_on", 0.5, 0.5);
+    until_crew_is_done();
+    const Wall *w = app->wall;
+    (void)pb_job_done(w->job, &count);
+    ck_assert_int_eq(count, 12);
+    ck_assert_int_eq(w->packed_count, 2);
+    for (int i = 0; i < 2; i++) {
+        ck_assert(pb_job_fill(w->job, i)->result.state_hash == hash[i]);
+    }
+    ck_assert_int_eq(w->pending, 2);
+    act(TOOL_FILL);
+    frame();
+    ck_assert_int_eq(app->turn.screen, SCREEN_BAY);
+    ck_assert_int_ge(app->run.view->tick, 175); /* of 200: a second is 25 */
+    ck_assert_int_eq(app->task.sight, SIGHT_CLOSED);
+    run_command(&app->run, PB_COMMAND_MACHINE, 0.0);
+    run_command(&app->run, PB_COMMAND_FINISH, 0.0);
+    while (!app->run.watched.has_score) {
+        run_tick(&app->run);
+    }
+    frame();
+    frame();
+    frame();
+    ck_assert_int_eq(w->packed_count, 3);
+    rooms_key(app, SDLK_r);
+    ck_assert_int_eq(w->phase, WALL_OPENED);
+    rooms_key(app, SDLK_r);
+    ck_assert(!rooms_says(app, "Go on with the job")); /* it is over */
+    records_close(&app->records, &app->run);
+    unlink(path);
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("room_wall");
@@ -374,6 +471,7 @@ int main(void)
     tcase_add_test(t, a_bay_is_filled_by_hand_behind_a_closed_face);
     tcase_add_test(t, the_crew_goes_on_and_what_was_missed_fails_the_job);
     tcase_add_test(t, watching_changes_nothing);
+    tcase_add_test(t, a_job_goes_on_after_the_program_was_killed);
     suite_add_tcase(s, t);
     return run_suite(s);
 }

@@ -66,6 +66,12 @@ PB_NODISCARD PbStatus io_acts_load(const char *path, IoJobActs *acts, PbError *e
 /** @brief As io_acts_load, from text. @param[in] name shown as the file in complaints. */
 PB_NODISCARD PbStatus io_acts_parse(const char *name, const char *text, size_t size,
                                     IoJobActs *acts, PbError *err);
+/**
+ * @brief One act as it stands in a file of acts, whose hands are the one without a name there.
+ * @param[out] out of IO_ACT_BYTES
+ */
+void io_act_text(const PbJobAct *act, char *out, size_t size);
+#define IO_ACT_BYTES 320
 /** @brief Read acts that stand inside another file. Complains through the reader. */
 void io_acts_read(IoReader *r, IoValue *root, IoJobActs *a);
 void io_acts_free(IoJobActs *acts);
