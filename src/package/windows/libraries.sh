@@ -169,6 +169,9 @@ pb_windows_libraries() {
     cp "/usr/$PB_WINDOWS_HOST/include/zlib.h" "/usr/$PB_WINDOWS_HOST/include/zconf.h" "$prefix/include/"
     cp /usr/share/doc/libz-mingw-w64-dev/copyright "$prefix/licenses/zlib.txt"
     pb_module zlib "$(sed -n 's/^#define ZLIB_VERSION "\([0-9.]*\).*/\1/p' "$prefix/include/zlib.h")" -lz
+    # inside every program: threads and the C library's start, and what the compiler adds
+    cp /usr/share/doc/mingw-w64-x86-64-dev/copyright "$prefix/licenses/mingw-w64.txt"
+    cp /usr/share/doc/gcc-mingw-w64-base/copyright "$prefix/licenses/gcc.txt"
     # of cglm, which is headers alone, those of this machine
     cp -r /usr/include/cglm "$prefix/include/"
     cp /usr/share/doc/libcglm-dev/copyright "$prefix/licenses/cglm.txt"
