@@ -148,11 +148,9 @@ static void sketch_fill(const Page *p, const Sketch *s, const PbRect *r, const P
     }
     for (int i = 0; i < fill->patch_count; i++) {
         const PbPatch *q = &fill->patches[i];
+        PbRect at = {r->x0_m + q->x0_m, r->y0_m + q->y0_m, r->x0_m + q->x1_m, r->y0_m + q->y1_m};
         if (q->density_kg_m3 > 1.0) {
-            box(p, s,
-                &(PbRect){r->x0_m + q->x0_m, r->y0_m + q->y0_m, r->x0_m + q->x1_m,
-                          r->y0_m + q->y1_m},
-                page_fill_colour(q->density_kg_m3, target, BOARD));
+            box(p, s, &at, page_fill_colour(q->density_kg_m3, target, BOARD));
         }
     }
 }
@@ -198,7 +196,8 @@ static void sketch(Page *p)
     double wide = right_of(p) - p->margin, most = 170.0;
     Sketch s = {p->margin, 0.0, fmin(wide / f->length_m, most / f->height_m)};
     s.foot = p->y + f->height_m * s.pt_m;
-    box(p, &s, &(PbRect){0.0, 0.0, f->length_m, f->height_m}, WELL);
+    PbRect whole = {0.0, 0.0, f->length_m, f->height_m};
+    box(p, &s, &whole, WELL);
     for (int n = 0; n < rep(p)->marks->bay_count; n++) {
         sketch_bay(p, &s, n);
     }

@@ -280,7 +280,7 @@ static int next_fill(App *app)
 static int start(App *app, WallSlot *s, int fill)
 {
     Wall *w = app->wall;
-    PbSessionConfig config;
+    PbSessionConfig config = {0};
     PbError err = {0};
     s->watched = calloc(1, sizeof *s->watched);
     PbStatus status = s->watched != NULL ? pb_job_fill_config(w->job, fill, &config, &err)

@@ -86,15 +86,16 @@ static PbStatus do_again(Wall *w, const StoreJobAct *list, int count, PbError *e
 {
     IoJobActs *acts = calloc(1, sizeof *acts);
     char *text = as_file(list, count);
-    PbStatus status = acts != NULL && text != NULL
-                          ? io_acts_parse("job", text, strlen(text), acts, err)
-                          : pb_fail(err, PB_ERR_MEMORY, "there is not enough memory");
+    if (acts == NULL || text == NULL) {
+        free(acts);
+        free(text);
+        return pb_fail(err, PB_ERR_MEMORY, "there is not enough memory");
+    }
+    PbStatus status = io_acts_parse("job", text, strlen(text), acts, err);
     for (int i = 0; status == PB_OK && i < acts->act_count; i++) {
         status = pb_job_act(w->job, &acts->acts[i], err);
     }
-    if (acts != NULL) {
-        io_acts_free(acts);
-    }
+    io_acts_free(acts);
     free(acts);
     free(text);
     return status;
