@@ -1,6 +1,6 @@
 # The tables of docs/TRAINERS.md between two marks are what `pullback-lab teach` prints.
 #   cmake -DLAB=pullback-lab -DPAGE=docs/TRAINERS.md [-DWRITE=ON] -P teach.cmake
-# Written whole (twelve minutes of processor time; tests/support/renew.sh teach). Checked in its cheap part:
+# Written whole (sixteen minutes of processor time; tests/support/renew.sh teach). Checked in its cheap part:
 # kinds, techniques and drawn sheets are those of today.
 cmake_minimum_required(VERSION 3.25)
 set(begin "<!-- pullback-lab teach -->\n")

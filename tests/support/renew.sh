@@ -7,7 +7,7 @@
 # runs      the same hands recorded again: assets/reference/*.pbrun, tests/app/recorded.pbrun; then
 #           app.reference and app.run_file
 # tables    the two of docs/TRAINERS.md that app.crew_signals_all and app.score_order print
-# teach     the evidence of docs/TRAINERS.md, by pullback-lab teach: twelve minutes of processor time
+# teach     the evidence of docs/TRAINERS.md, by pullback-lab teach: sixteen minutes of processor time
 # pictures  tests/app/gl/golden and docs/guide/pictures
 # search    coach, about five minutes of processor time: when app.reference says that the kept
 #           hands no longer beat the plain one-foot rule, or have lost points
