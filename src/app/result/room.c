@@ -149,11 +149,10 @@ static float facts(const App *app, GfxRect r)
         y = fact(app, r, y, _("Bags used"), app_fmt(app, 2, k->bags, ""));
         y = fact(app, r, y, _("Bags by the chart"), app_fmt(app, 2, wanted / e->bag_kg, ""));
     }
-    SDL_snprintf(text, sizeof text, "%s, %" PRIu64, app_fmt_clock(app, k->duration_s),
-                 app->run.config.seed); /* for who shall have the same */
-    char name[60];
-    SDL_snprintf(name, sizeof name, _("Time (usual: %s), seed"), app_fmt_clock(app, pb_usual_s(e)));
-    return fact(app, r, y, name, text);
+    SDL_snprintf(text, sizeof text, _("Time (usual: %s)"), app_fmt_clock(app, pb_usual_s(e)));
+    y = fact(app, r, y, text, app_fmt_clock(app, k->duration_s));
+    SDL_snprintf(text, sizeof text, "%" PRIu64, app->run.config.seed);
+    return fact(app, r, y, _("Seed"), text); /* for who shall have the same */
 }
 
 static float lift_table(const App *app, GfxRect r)

@@ -105,8 +105,9 @@ static void open_streams(void)
     for (int i = 0; i < 3; i++) {
         HANDLE h = GetStdHandle(numbers[i]);
         const char *place = !is_there ? "NUL" : i == 0 ? "CONIN$" : "CONOUT$";
-        if ((_fileno(streams[i]) < 0 || h == NULL || h == INVALID_HANDLE_VALUE) &&
-            freopen(place, i == 0 ? "rb" : "wb", streams[i]) == NULL) {
+        int is_open = _fileno(streams[i]) >= 0 && h != NULL && h != INVALID_HANDLE_VALUE;
+        // cppcheck-suppress leakReturnValNotUsed ; the stream stays the same
+        if (!is_open && freopen(place, i == 0 ? "rb" : "wb", streams[i]) == NULL) {
             break; /* without that device there is nothing to talk to */
         }
     }
