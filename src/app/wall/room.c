@@ -418,7 +418,7 @@ static void take_tool(App *app, WallTool tool)
 static int tool_key(App *app, SDL_Keycode key)
 {
     for (int n = 0; n < WALL_TOOLS; n++) {
-        int letter = wall_tool((WallTool)n)->key[0];
+        int letter = (unsigned char)wall_tool((WallTool)n)->key[0];
         if (key == (letter >= 'A' ? SDLK_a + (letter - 'A') : letter)) {
             take_tool(app, (WallTool)n);
             return 1;

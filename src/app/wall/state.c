@@ -144,7 +144,7 @@ int wall_stand(App *app, const PbFraming *framing)
     Wall *w = app->wall;
     PbError err = {0};
     wall_close(w);
-    if (begin_job(w, framing, &err) != PB_OK) {
+    if (begin_job(w, framing, &err) != PB_OK || w->crew == NULL) {
         wall_close(w);
         w->phase = WALL_CHOOSE;
         app_notice(app, _("The wall could not be read"), err.message, 0, 10);
@@ -174,7 +174,7 @@ int wall_begin(App *app, int choice, uint64_t seed)
     int is_there = 0;
     w->choice = choice;
     w->seed = seed;
-    if (status == PB_OK) {
+    if (framing != NULL && status == PB_OK) {
         is_there = wall_stand(app, framing);
     } else {
         wall_close(w);
