@@ -140,7 +140,6 @@ static float facts(const App *app, GfxRect r)
     y += ui_px(ui, 26);
     ui_rect(ui, r.x, y - 2, r.w, 1.0f, ui->theme->ink2);
     y = fact(app, r, y, _("Mean density"), app_fmt_density(app, k->mean_kg_m3, 1));
-    y = fact(app, r, y, _("Target"), app_fmt_density(app, e->target_kg_m3, 1));
     SDL_snprintf(text, sizeof text, "%s", app_fmt(app, 0, k->share_at_target * 100.0, "%"));
     y = fact(app, r, y, _("Patches at target"), text);
     y = fact(app, r, y, _("In the bay"), app_fmt_mass(app, k->mass_in_bay_kg));
