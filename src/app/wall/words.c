@@ -113,11 +113,11 @@ static void say_act(const App *app, const PbCrew *crew, char *out, size_t size)
 {
     int count;
     const PbJobDone *last = pb_job_done(app->wall->job, &count) + count - 1;
-    const PbCrewDone *d = &crew->done[crew->done_count - 1];
-    if (last->act.kind != PB_JOB_WALL) {
+    if (last->act.kind != PB_JOB_WALL) { /* perhaps nothing has been done to the wall yet */
         wall_say_job(app, last, out, size);
         return;
     }
+    const PbCrewDone *d = &crew->done[crew->done_count - 1];
     const char *text = "";
     switch (d->act.kind) {
     case PB_CREW_TAP:
