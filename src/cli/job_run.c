@@ -72,6 +72,18 @@ static PbStatus print_json(const IoJob *in, const PbJob *job, const PbJobMarks *
     return status;
 }
 
+static void print_leak(const PbJob *job, IoReaderTaste taste)
+{
+    char before[32], after[32];
+    double before_m3_s, after_m3_s;
+    pb_job_leak(job, &before_m3_s, &after_m3_s);
+    if (before_m3_s > 0.0) {
+        io_unit_figure(IO_UNIT_FLOW, before_m3_s, taste, before, sizeof before);
+        io_unit_figure(IO_UNIT_FLOW, after_m3_s, taste, after, sizeof after);
+        printf("through the filled bays at 75 Pa: %s before, %s after\n", before, after);
+    }
+}
+
 int cli_job_print(const IoJob *in, const PbJob *job, const PbJobMarks *m, IoReaderTaste taste,
                   int is_json)
 {
@@ -93,6 +105,7 @@ int cli_job_print(const IoJob *in, const PbJob *job, const PbJobMarks *m, IoRead
     }
     printf("%.1f by area and target; %.0f minutes; 0x%016" PRIx64 "\n", m->wanted_bags, m->minutes,
            pb_job_hash(job));
+    print_leak(job, taste);
     print_marks(m, taste);
     return CLI_DONE;
 }

@@ -81,6 +81,20 @@ static void r_words(const Page *p, double r_si, char *out, size_t size)
     }
 }
 
+static void leak_words(const Page *p, char *out, size_t size)
+{
+    char before[32], after[32];
+    double before_m3_s, after_m3_s;
+    pb_job_leak(rep(p)->job, &before_m3_s, &after_m3_s);
+    if (before_m3_s <= 0.0) {
+        snprintf(out, size, "-");
+        return;
+    }
+    io_unit_figure(IO_UNIT_FLOW, before_m3_s, p->taste, before, sizeof before);
+    io_unit_figure(IO_UNIT_FLOW, after_m3_s, p->taste, after, sizeof after);
+    snprintf(out, size, word(p, NC_("before and after", "%s, then %s")), before, after);
+}
+
 static int facts_of(const Page *p, Fact *f)
 {
     const ReportJob *r = rep(p);
@@ -106,6 +120,8 @@ static int facts_of(const Page *p, Fact *f)
     show(p, f[n++].value, sizeof f->value, m->wanted_bags, 1);
     f[n].name = word(p, "R of the fill, as packed");
     r_words(p, fill_r(r), f[n++].value, sizeof f->value);
+    f[n].name = word(p, "Leak through the fill, 75 Pa");
+    leak_words(p, f[n++].value, sizeof f->value);
     f[n].name = word(p, "Target density");
     io_unit_figure(IO_UNIT_DENSITY, like->target_kg_m3, p->taste, f[n++].value, sizeof f->value);
     f[n].name = word(p, "Minutes of the job");

@@ -15,6 +15,7 @@ START_TEST(a_careful_crew_passes)
     must("job " WALL " --units us");
     says(out, "A low wall of three bays; careful crew; seed 1\n");
     says(out, "left for the right reason: chimney or flue: it needs its clearance\n");
+    says(out, "through the filled bays at 75 Pa: 4 cfm before, 0 cfm after\n");
     says(out, "\nPassed: ");
     says(out, " of 100\n");
     says_not(out, "gate  ");
@@ -75,6 +76,7 @@ START_TEST(the_record_is_one_page_and_replaces_no_input)
     says(out, "A low wall of three bays");
     says(out, "two of three, seed 1");
     says(out, "3.50 in.");
+    says(out, "2 cfm, then 0 cfm");
     says(out, "Not passed. Not kept: No part missed");
     says(out, "2 3.5 ft\xc2\xb2, missed");
     says(out, "left for the right reason: chimney or flue");
@@ -83,6 +85,7 @@ START_TEST(the_record_is_one_page_and_replaces_no_input)
     page_of("low-es.pdf");
     says(out, "Registro del trabajo");
     says(out, "89.0 mm");
+    says(out, "Fuga por el relleno, 75 Pa");
     says_not(out, "in.");
     must("job " WALL ACTS " --pdf low.pdf"); /* a record again */
     ck_assert_int_ne(cli("job " WALL " --pdf " WALL), 0);

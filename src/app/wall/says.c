@@ -147,21 +147,10 @@ static void say_density(const App *app, const PbJobDone *d, char *out, size_t si
     SDL_snprintf(out, size, "%s", text);
 }
 
-/* Air through the filled bays at 75 Pa before and after: what a blower door on the bays themselves
- * would tell. */
 static void say_leak(const App *app, char *out, size_t size)
 {
-    const Wall *w = app->wall;
-    double before = 0.0, after = 0.0;
-    int count;
-    const PbFramedBay *bays = pb_bays_list(w->truth, &count);
-    for (int i = 0; i < pb_job_fill_count(w->job); i++) {
-        const PbJobFill *f = pb_job_fill(w->job, i);
-        if (f->is_run && f->leak_before_m3_s_m2 >= 0.0) {
-            before += f->leak_before_m3_s_m2 * bays[f->bay].area_m2;
-            after += f->leak_after_m3_s_m2 * bays[f->bay].area_m2;
-        }
-    }
+    double before, after;
+    pb_job_leak(app->wall->job, &before, &after);
     if (before <= 0.0) {
         SDL_snprintf(out, size, "%s", _("No bay is filled that a leak test could compare."));
         return;

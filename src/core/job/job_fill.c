@@ -381,3 +381,17 @@ PbStatus pb_job_run(PbJob *job, PbJobParallel parallel, void *user, PbError *err
     a->free(a->user, w);
     return status;
 }
+
+void pb_job_leak(const PbJob *job, double *before_m3_s, double *after_m3_s)
+{
+    int count;
+    const PbFramedBay *bays = pb_bays_list(pb_job_bays(job), &count);
+    *before_m3_s = *after_m3_s = 0.0;
+    for (int i = 0; i < pb_job_fill_count(job); i++) {
+        const PbJobFill *f = pb_job_fill(job, i);
+        if (f->is_run && f->leak_before_m3_s_m2 >= 0.0) {
+            *before_m3_s += f->leak_before_m3_s_m2 * bays[f->bay].area_m2;
+            *after_m3_s += f->leak_after_m3_s_m2 * bays[f->bay].area_m2;
+        }
+    }
+}

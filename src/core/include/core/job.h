@@ -171,6 +171,10 @@ int pb_job_fill_count(const PbJob *job);
 const PbJobFill *pb_job_fill(const PbJob *job, int i);
 /** @brief Fill of a bay, or NULL. */
 const PbJobFill *pb_job_fill_of(const PbJob *job, int bay);
+/** @brief Air through all filled bays together at 75 Pa, m3/s, before they were filled and after:
+ * what a blower door on these bays would tell. Both 0 where no bay is filled that it could compare.
+ * Bays that nobody filled leak as before and are not in it. */
+void pb_job_leak(const PbJob *job, double *before_m3_s, double *after_m3_s);
 /** @brief Minute of the job at which act `index` began, by all fills that are run. */
 double pb_job_minute(const PbJob *job, int index);
 /** @brief Bays that the checks of the house (act check) showed are to be left: their places and
