@@ -112,6 +112,9 @@ static const char *change(PbHouse *h, int n)
         h->dense = PB_DENSE_WELL_DONE;
         h->bay.depth_m = 0.098;
         return "depth";
+    case 9:
+        h->bay.height_m = 5.2; /* from sill to rafters */
+        return "two stories";
     default:
         return NULL;
     }
