@@ -94,20 +94,20 @@ bay=assets/exercises/plain-2x4.json
 "$there" run $bay --hands assets/hands/steady-foot.json --record "$long/there.pbrun" >"$work/recorded.there"
 [ ${#long} -gt 300 ] || fail "a path of ${#long} letters is not long"
 for run in "$folder/here.pbrun" "$long/there.pbrun"; do
-    name=$(basename "$run" .pbrun)
-    same "replay-$name" replay "$run" --json
-    grep -q '"matches":true' "$work/replay-$name.there" || fail "$name does not replay"
-    same "grade-$name" grade "$run" --json
-    same "grade-es-$name" grade "$run" --lang es --units us
-    "$here" grade "$run" --pdf "$work/$name-here.pdf" >/dev/null || :
-    "$there" grade "$run" --pdf "$work/$name-there.pdf" >/dev/null || :
+    made=$(basename "$run" .pbrun)
+    same "replay-$made" replay "$run" --json
+    grep -q '"matches":true' "$work/replay-$made.there" || fail "$made does not replay"
+    same "grade-$made" grade "$run" --json
+    same "grade-es-$made" grade "$run" --lang es --units us
+    "$here" grade "$run" --pdf "$work/$made-here.pdf" >/dev/null || :
+    "$there" grade "$run" --pdf "$work/$made-there.pdf" >/dev/null || :
     for side in here there; do
-        pdftotext -layout "$work/$name-$side.pdf" "$work/$name-$side.txt"
-        pdftoppm -r 60 -gray "$work/$name-$side.pdf" "$work/$name-$side"
+        pdftotext -layout "$work/$made-$side.pdf" "$work/$made-$side.txt"
+        pdftoppm -r 60 -gray "$work/$made-$side.pdf" "$work/$made-$side"
     done
-    cmp "$work/$name-here.txt" "$work/$name-there.txt" || fail "the pages of $name say different things"
-    for page in "$work/$name-here"-*.pgm; do
-        cmp "$page" "$work/$name-there-${page##*-}" || fail "the pages of $name look different"
+    cmp "$work/$made-here.txt" "$work/$made-there.txt" || fail "the pages of $made say different things"
+    for page in "$work/$made-here"-*.pgm; do
+        cmp "$page" "$work/$made-there-${page##*-}" || fail "the pages of $made look different"
     done
 done
 step "recordings of both replay, grade and print alike; a path of ${#long} letters"
