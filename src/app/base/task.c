@@ -26,7 +26,7 @@ void app_ask_fill_on(App *app, int64_t id)
 void app_ask_fill(App *app, const PbSessionConfig *config, const PbJobWorker *crew)
 {
     AppAsk *ask = &app->turn.ask;
-    ask->kind = ASK_FILL;
+    app_ask(app, ASK_FILL, NULL, 0);
     ask->config = *config;
     ask->is_crew = crew != NULL;
     if (crew != NULL) {

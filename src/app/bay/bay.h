@@ -152,7 +152,8 @@ void glance_staff_draw(const App *app, GfxRect r, const GlanceView *view);
 int glance_is_stop(const App *app, int i);
 float glance_staff_width(const App *app); /* that its figures need beside the bay */
 /* clog.c: a clog while it is cleared */
-int clog_step(const App *app); /* 1 to 4; 0 = none is being cleared */
+int clog_step(const App *app);     /* 1 to 4; 0 = none is being cleared */
+double clog_share(const App *app); /* of the time for it that is over, 0..1; else negative */
 const char *clog_words(const App *app);
 float clog_gap(const App *app);
 void clog_heap_draw(const App *app, float x, float floor_y, float end_y, double px_m);

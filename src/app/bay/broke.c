@@ -26,9 +26,6 @@ void broke_creak(App *app)
 void broke_begin(App *app)
 {
     BayBreak *b = &app->bay->broke;
-    if (b->is_on) {
-        return;
-    }
     b->is_on = 1;
     b->since_s = app->program.now_s;
     app->bay->is_view_set = 0; /* look there at once */

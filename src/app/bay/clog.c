@@ -8,7 +8,7 @@
 static const double over_at[] = {0.2, 0.4, 0.8, 1.0};
 enum { STEPS = sizeof over_at / sizeof over_at[0] };
 
-static double share(const App *app)
+double clog_share(const App *app)
 {
     double whole = app->run.config.constants.clear_plug_s;
     double left = app->run.view->signals.clear_left_s;
@@ -17,7 +17,7 @@ static double share(const App *app)
 
 int clog_step(const App *app)
 {
-    double s = share(app);
+    double s = clog_share(app);
     for (int i = 0; i < STEPS && s >= 0.0; i++) {
         if (s <= over_at[i]) {
             return i + 1;
@@ -41,7 +41,7 @@ const char *clog_words(const App *app)
 /* How far the hose is apart, 0..1. */
 float clog_gap(const App *app)
 {
-    double s = share(app);
+    double s = clog_share(app);
     double opens = (s - over_at[0]) / (over_at[1] - over_at[0]);
     double closes = (1.0 - s) / (1.0 - over_at[2]);
     return s < 0.0 ? 0.0f : (float)fmax(fmin(fmin(opens, closes), 1.0), 0.0);
@@ -52,7 +52,7 @@ void clog_heap_draw(const App *app, float x, float floor_y, float end_y, double 
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
-    double out = (share(app) - over_at[1]) / (over_at[2] - over_at[1]);
+    double out = (clog_share(app) - over_at[1]) / (over_at[2] - over_at[1]);
     int count = (int)(fmin(app->run.view->signals.hose_load_kg, 1.5) * 160.0);
     float m = (float)px_m;
     for (uint32_t k = 0; k < (uint32_t)count && out > 0.0; k++) {

@@ -18,6 +18,13 @@ static float stud_width(const GlanceView *v)
     return floorf((float)(0.038 * v->px_m));
 }
 
+/* Where the flat face stands on one side (-1 left). */
+static float flat_x(const GlanceView *v, int side)
+{
+    float beyond = stud_width(v) + 9.0f;
+    return side < 0 ? v->inner.x - beyond : v->inner.x + v->inner.w + beyond;
+}
+
 static void fill(const App *app, const GlanceView *v)
 {
     const PbExercise *e = &app->run.config.exercise;
@@ -77,8 +84,7 @@ static void face(const App *app, const GlanceView *v, int side)
     enum { POINTS = 40 };
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
-    float flat = side < 0 ? v->inner.x - stud_width(v) - 9.0f
-                          : v->inner.x + v->inner.w + stud_width(v) + 9.0f;
+    float flat = flat_x(v, side);
     UiPoint in[POINTS], out[POINTS];
     GfxColor wash = face_color(app, t->accent_wash, t->warn_wash, t->danger_wash);
     double most_m = (double)(v->r.h + 8.0f) / v->px_m;
@@ -232,7 +238,7 @@ static void open_wall(const App *app, const GlanceView *v)
     face(app, v, -1);
     face(app, v, 1);
     stops(app, v);
-    broke_draw(app, v, v->inner.x + v->inner.w + stud_width(v) + 9.0f, stud_width(v));
+    broke_draw(app, v, flat_x(v, 1), stud_width(v));
     wall_tube_draw(app, v->inner, v->px_m, 0);
     glance_hose_draw(app, v, lane_of(v));
     float x = v->inner.x + (float)(app->run.view->mouth_x_m * v->px_m);
@@ -248,7 +254,7 @@ static void taped_wall(const App *app, const GlanceView *v)
     face(app, v, -1);
     face(app, v, 1);
     stops(app, v);
-    broke_draw(app, v, v->inner.x + v->inner.w + stud_width(v) + 9.0f, stud_width(v));
+    broke_draw(app, v, flat_x(v, 1), stud_width(v));
     glance_hose_draw(app, v, lane_of(v));
 }
 

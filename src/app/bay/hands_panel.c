@@ -149,12 +149,11 @@ static void clearing(Column *c, double left_s)
 {
     Ui *ui = c->app->ui;
     const UiTheme *t = ui->theme;
-    double whole = c->app->run.config.constants.clear_plug_s;
     char text[80];
     GfxRect r = row(c, "clear", 34);
     SDL_snprintf(text, sizeof text, _("Clearing: %s"), app_fmt(c->app, 0, ceil(left_s), "s"));
     ui_round(ui, r, ui_px(ui, 6), t->well);
-    ui_rect(ui, r.x, r.y + r.h - 6.0f, r.w * (float)(1.0 - left_s / whole), 6.0f, t->accent);
+    ui_rect(ui, r.x, r.y + r.h - 6.0f, r.w * (float)clog_share(c->app), 6.0f, t->accent);
     ui_label(ui, r.x + r.w * 0.5f, r.y + r.h * 0.5f + ui_px(ui, 3), 14, UI_BOLD, t->ink, UI_CENTRE,
              text);
 }
