@@ -4,108 +4,34 @@
 
 #include "shipped.h"
 
-#include "io/record_file.h"
-#include "io/score_words.h"
+#include "io/class_table.h"
 #include "store/drills.h"
-#include "store/runs.h"
+#include "store/records.h"
 
 #include <inttypes.h>
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
 
-/* A file of somebody's own that bears the name of a shipped exercise is another exercise. */
-static int is_own(const StoreRun *run)
+static int is_own(const void *user, uint64_t hash)
 {
-    return cli_is_own_exercise(run->summary.exercise_hash);
-}
-
-/* By person, then exercise, then as they were worked. */
-static int by_cell(const void *left, const void *right)
-{
-    const StoreRun *a = left, *b = right;
-    int order = strcmp(a->learner, b->learner);
-    order = order != 0 ? order : a->learner_id < b->learner_id ? -1 : a->learner_id > b->learner_id;
-    order = order != 0 ? order : strcmp(a->summary.exercise_id, b->summary.exercise_id);
-    order = order != 0 ? order : is_own(a) - is_own(b);
-    order = order != 0 ? order : strcmp(a->summary.when, b->summary.when);
-    return order != 0 ? order : a->id < b->id ? -1 : a->id > b->id;
-}
-
-static int is_same_cell(const StoreRun *a, const StoreRun *b)
-{
-    return a->learner_id == b->learner_id && is_own(a) == is_own(b) &&
-           strcmp(a->summary.exercise_id, b->summary.exercise_id) == 0;
-}
-
-/* The part on which these runs lost most in the mean, by its word; "" where nothing was lost. */
-static const char *dearest(const StoreRun *runs, int count, double *lost)
-{
-    const char *key = "";
-    *lost = 0.0;
-    for (int i = 0; i < count; i++) {
-        for (int k = 0; k < runs[i].summary.part_count; k++) {
-            const PbPartPoints *p = &runs[i].summary.parts[k];
-            double sum = 0.0;
-            for (int n = 0; n < count; n++) {
-                for (int m = 0; m < runs[n].summary.part_count; m++) {
-                    const PbPartPoints *q = &runs[n].summary.parts[m];
-                    sum += strcmp(q->key, p->key) == 0 ? q->max - q->points : 0.0;
-                }
-            }
-            if (sum > *lost * count) {
-                *lost = sum / count;
-                key = p->key;
-            }
-        }
-    }
-    return key;
-}
-
-static void print_cell(const StoreRun *runs, int count)
-{
-    double best = -1.0, lost;
-    int passed = 0;
-    const PbRunSummary *first = &runs[0].summary, *last = &runs[count - 1].summary;
-    for (int i = 0; i < count; i++) {
-        best = fmax(best, runs[i].summary.total);
-        passed += runs[i].summary.is_pass;
-    }
-    const char *part = dearest(runs, count, &lost);
-    io_csv_text(stdout, runs[0].learner);
-    putchar(',');
-    io_csv_text(stdout, first->exercise_id);
-    printf(",%s,%d,%d,%d,%d,%d,%s,%s,%.1f\r\n", is_own(runs) ? "yes" : "no", count,
-           io_mark_shown(first->total), io_mark_shown(last->total), io_mark_shown(best), passed,
-           last->when, part, lost);
+    (void)user;
+    return cli_is_own_exercise(hash);
 }
 
 PbStatus learners_table(Store *store, PbError *err)
 {
-    StoreFilter filter = {.with_parts = 1};
-    StoreRun *runs = NULL;
-    int count = 0, kept = 0;
+    StoreFilter all = {.limit = 0};
+    StoreRecords r;
     PB_TRY(cli_shipped_read(err));
-    PB_TRY(store_run_list(store, &filter, &runs, &count, err));
-    for (int i = 0; i < count;
-         i++) { /* what has no grade, and what no person worked, is left out */
-        const PbRunSummary *m = &runs[i].summary;
-        if (m->state == PB_RUN_FINISHED && !m->is_scripted) {
-            runs[kept++] = runs[i];
-        }
+    PB_TRY(store_records_read(store, &all, is_own, NULL, &r, err));
+    IoClassRow *rows = calloc((size_t)r.count + 1, sizeof *rows);
+    if (rows == NULL) {
+        store_records_free(&r);
+        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
     }
-    if (kept > 0) {
-        qsort(runs, (size_t)kept, sizeof *runs, by_cell);
-    }
-    printf("learner,exercise,own_exercise,runs,first,last,best,passed,last_ended,dearest_part,"
-           "dearest_part_lost\r\n");
-    for (int from = 0, i = 1; from < kept; i++) {
-        if (i == kept || !is_same_cell(&runs[from], &runs[i])) {
-            print_cell(&runs[from], i - from);
-            from = i;
-        }
-    }
-    free(runs);
+    io_class_csv(stdout, rows, io_class_rows(r.records, r.count, rows));
+    free(rows);
+    store_records_free(&r);
     return PB_OK;
 }
 

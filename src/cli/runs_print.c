@@ -7,89 +7,27 @@
 
 #include "io/doc.h"
 #include "io/score_words.h"
+#include "store/records.h"
 
 #include <inttypes.h>
 #include <stdlib.h>
 #include <string.h>
 
-/* Runs with their marks, in the shape that the writers take. */
-typedef struct Records {
-    StoreRun *runs;
-    int count;
-    IoRecord *records;
-    IoMark **marks;     /* a list a run */
-    StoreMark **stored; /* what the marks point into */
-} Records;
-
-static void give_back(Records *r)
+static int is_own(const void *user, uint64_t hash)
 {
-    for (int i = 0; i < r->count; i++) {
-        free(r->marks != NULL ? r->marks[i] : NULL);
-        free(r->stored != NULL ? r->stored[i] : NULL);
-    }
-    free(r->marks);
-    free(r->stored);
-    free(r->records);
-    free(r->runs);
-    memset(r, 0, sizeof *r);
+    (void)user;
+    return cli_is_own_exercise(hash);
 }
 
-static PbStatus fill_marks(Store *store, Records *r, int i, PbError *err)
+static PbStatus collect(Store *store, const RunsOptions *o, StoreRecords *r, PbError *err)
 {
-    int n = 0;
-    if (r->runs[i].mark_count == 0) {
-        return PB_OK;
-    }
-    PB_TRY(store_mark_list(store, r->runs[i].id, &r->stored[i], &n, err));
-    r->marks[i] = calloc((size_t)n + 1, sizeof **r->marks);
-    if (r->marks[i] == NULL) {
-        return pb_fail(err, PB_ERR_MEMORY, "out of memory");
-    }
-    IoRecord *record = &r->records[i];
-    for (int k = 0; k < n; k++) {
-        const StoreMark *m = &r->stored[i][k];
-        if (m->is_current) {
-            r->marks[i][record->mark_count++] = (IoMark){m->part, m->points, m->reason};
-        }
-    }
-    record->marks = r->marks[i];
-    return PB_OK;
-}
-
-static PbStatus collect(Store *store, const RunsOptions *o, Records *r, PbError *err)
-{
-    StoreFilter filter = {.exercise_id = o->exercise, .with_parts = 1};
+    StoreFilter filter = {.exercise_id = o->exercise};
     StoreLearner learner;
-    memset(r, 0, sizeof *r);
     if (o->learner != NULL) {
         PB_TRY(cli_find_learner(store, o->learner, &learner, err));
         filter.learner_id = learner.id;
     }
-    PB_TRY(store_run_list(store, &filter, &r->runs, &r->count, err));
-    size_t n = (size_t)r->count + 1;
-    r->records = calloc(n, sizeof *r->records);
-    r->marks = calloc(n, sizeof(IoMark *));
-    r->stored = calloc(n, sizeof(StoreMark *));
-    PbStatus status = PB_OK;
-    if (r->records == NULL || r->marks == NULL || r->stored == NULL) {
-        status = PB_ERR_MEMORY;
-        (void)pb_fail(err, status, "out of memory");
-    }
-    for (int i = 0; i < r->count && status == PB_OK; i++) {
-        const StoreRun *run = &r->runs[i];
-        r->records[i] =
-            (IoRecord){.run_id = run->id,
-                       .learner_id = run->learner_id,
-                       .learner = run->learner,
-                       .checksum = run->checksum,
-                       .is_own_exercise = cli_is_own_exercise(run->summary.exercise_hash),
-                       .summary = &run->summary};
-        status = fill_marks(store, r, i, err);
-    }
-    if (status != PB_OK) {
-        give_back(r);
-    }
-    return status;
+    return store_records_read(store, &filter, is_own, NULL, r, err);
 }
 
 static PbStatus dump(json_t *json, PbError *err)
@@ -114,7 +52,7 @@ static void short_result(const PbRunSummary *m, char *out, size_t size)
     }
 }
 
-static void print_table(const Records *r)
+static void print_table(const StoreRecords *r)
 {
     printf("  run  ended                 points        marks  exercise              learner\n");
     for (int i = 0; i < r->count; i++) {
@@ -134,7 +72,7 @@ static void print_table(const Records *r)
 
 PbStatus runs_list(Store *store, const RunsOptions *o, int *code, PbError *err)
 {
-    Records r;
+    StoreRecords r;
     (void)code;
     PB_TRY(collect(store, o, &r, err));
     PbStatus status = PB_OK;
@@ -145,17 +83,17 @@ PbStatus runs_list(Store *store, const RunsOptions *o, int *code, PbError *err)
     } else {
         print_table(&r);
     }
-    give_back(&r);
+    store_records_free(&r);
     return status;
 }
 
 PbStatus runs_xapi(Store *store, const RunsOptions *o, int *code, PbError *err)
 {
-    Records r;
+    StoreRecords r;
     (void)code;
     PB_TRY(collect(store, o, &r, err));
     PbStatus status = dump(io_records_xapi(r.records, r.count, o->home), err);
-    give_back(&r);
+    store_records_free(&r);
     return status;
 }
 

@@ -64,7 +64,7 @@ static const char *hands_word(const PbRunSummary *m)
     return m->is_scripted ? "scripted" : "person";
 }
 
-static const PbPartPoints *find_part(const IoRecord *r, const char *key)
+static const PbPartPoints *find_part(const PbRecord *r, const char *key)
 {
     for (int i = 0; i < r->summary->part_count; i++) {
         if (strcmp(r->summary->parts[i].key, key) == 0) {
@@ -74,7 +74,7 @@ static const PbPartPoints *find_part(const IoRecord *r, const char *key)
     return NULL;
 }
 
-static const IoMark *find_mark(const IoRecord *r, const char *part)
+static const PbRecordMark *find_mark(const PbRecord *r, const char *part)
 {
     for (int i = 0; i < r->mark_count; i++) {
         if (strcmp(r->marks[i].part, part) == 0) {
@@ -85,7 +85,7 @@ static const IoMark *find_mark(const IoRecord *r, const char *part)
 }
 
 /* Parts in the order in which they are first met. */
-static int gather(const IoRecord *records, int count, const char **keys)
+static int gather(const PbRecord *records, int count, const char **keys)
 {
     int n = 0;
     for (int i = 0; i < count; i++) {
@@ -112,7 +112,7 @@ static double cut(double total)
     return floor(100.0 * total + 1e-6) / 100.0;
 }
 
-static void csv_row(FILE *out, const IoRecord *r, const char *const *keys, int key_count)
+static void csv_row(FILE *out, const PbRecord *r, const char *const *keys, int key_count)
 {
     const PbRunSummary *m = r->summary;
     fprintf(out, "%" PRId64 ",", r->run_id);
@@ -128,7 +128,7 @@ static void csv_row(FILE *out, const IoRecord *r, const char *const *keys, int k
     } else {
         fputs(",,", out);
     }
-    const IoMark *whole = find_mark(r, "run");
+    const PbRecordMark *whole = find_mark(r, "run");
     csv_known(out, whole != NULL ? whole->points : -1.0);
     csv_known(out, m->step_mean_m);
     csv_known(out, m->step_spread_m);
@@ -140,7 +140,7 @@ static void csv_row(FILE *out, const IoRecord *r, const char *const *keys, int k
     fprintf(out, ",%s", !m->has_claim ? "" : m->claimed_pass ? "yes" : "no");
     for (int i = 0; i < key_count; i++) {
         const PbPartPoints *p = find_part(r, keys[i]);
-        const IoMark *mark = find_mark(r, keys[i]);
+        const PbRecordMark *mark = find_mark(r, keys[i]);
         csv_known(out, p != NULL ? p->points : -1.0);
         csv_known(out, p != NULL ? p->max : -1.0);
         csv_known(out, mark != NULL ? mark->points : -1.0);
@@ -148,7 +148,7 @@ static void csv_row(FILE *out, const IoRecord *r, const char *const *keys, int k
     fputs("\r\n", out);
 }
 
-PbStatus io_records_csv(FILE *out, const IoRecord *records, int count, PbError *err)
+PbStatus io_records_csv(FILE *out, const PbRecord *records, int count, PbError *err)
 {
     assert(out != NULL);
     assert(count == 0 || records != NULL);
@@ -178,12 +178,12 @@ static json_t *known(double value)
     return value >= 0.0 ? json_real(value) : json_null();
 }
 
-static json_t *parts_json(const IoRecord *r)
+static json_t *parts_json(const PbRecord *r)
 {
     json_t *list = json_array();
     for (int i = 0; i < r->summary->part_count; i++) {
         const PbPartPoints *p = &r->summary->parts[i];
-        const IoMark *mark = find_mark(r, p->key);
+        const PbRecordMark *mark = find_mark(r, p->key);
         json_array_append_new(list, json_pack("{s:s, s:f, s:f, s:o}", "part", p->key, "points",
                                               p->points, "max", p->max, "trainer",
                                               known(mark != NULL ? mark->points : -1.0)));
@@ -191,7 +191,7 @@ static json_t *parts_json(const IoRecord *r)
     return list;
 }
 
-static json_t *row_json(const IoRecord *r)
+static json_t *row_json(const PbRecord *r)
 {
     const PbRunSummary *m = r->summary;
     int has_total = m->state == PB_RUN_FINISHED;
@@ -219,7 +219,7 @@ static json_t *row_json(const IoRecord *r)
     return row;
 }
 
-json_t *io_records_json(const IoRecord *records, int count)
+json_t *io_records_json(const PbRecord *records, int count)
 {
     assert(count == 0 || records != NULL);
     json_t *list = json_array();
@@ -273,20 +273,20 @@ static void extend(json_t *extensions, const char *home, const char *name, json_
     json_object_set_new(extensions, key, value);
 }
 
-static json_t *extensions_of(const IoRecord *r, const char *home)
+static json_t *extensions_of(const PbRecord *r, const char *home)
 {
     const PbRunSummary *m = r->summary;
     json_t *all = json_object();
     char name[64], seed[24];
     for (int i = 0; i < m->part_count; i++) {
         const PbPartPoints *p = &m->parts[i];
-        const IoMark *mark = find_mark(r, p->key);
+        const PbRecordMark *mark = find_mark(r, p->key);
         snprintf(name, sizeof name, "part/%s", p->key);
         extend(all, home, name,
                json_pack("{s:f, s:f, s:o}", "points", p->points, "max", p->max, "trainer",
                          known(mark != NULL ? mark->points : -1.0)));
     }
-    const IoMark *whole = find_mark(r, "run");
+    const PbRecordMark *whole = find_mark(r, "run");
     if (whole != NULL && whole->points >= 0.0) {
         extend(all, home, "trainer-total", json_real(whole->points));
     }
@@ -308,7 +308,7 @@ static json_t *extensions_of(const IoRecord *r, const char *home)
 }
 
 /* Version 5 (RFC 9562): from a name, so that the same run has the same id for ever. */
-static void statement_id(const IoRecord *r, const char *home, char *out)
+static void statement_id(const PbRecord *r, const char *home, char *out)
 {
     char name[320];
     int n = snprintf(name, sizeof name, "%s/pullback/runs/%" PRId64 "/%016" PRIx64, home, r->run_id,
@@ -325,7 +325,7 @@ static const char *verb_of(const PbRunSummary *m)
                                    : "failed";
 }
 
-static json_t *result_of(const IoRecord *r, const char *home)
+static json_t *result_of(const PbRecord *r, const char *home)
 {
     const PbRunSummary *m = r->summary;
     char duration[40];
@@ -343,7 +343,7 @@ static json_t *result_of(const IoRecord *r, const char *home)
 }
 
 /* An own exercise is another activity than the shipped one whose id it has. */
-static void activity_of(const IoRecord *r, const char *home, char *out, size_t size)
+static void activity_of(const PbRecord *r, const char *home, char *out, size_t size)
 {
     const PbRunSummary *m = r->summary;
     int n = snprintf(out, size, "%s/pullback/exercises/%s", home, m->exercise_id);
@@ -352,7 +352,7 @@ static void activity_of(const IoRecord *r, const char *home, char *out, size_t s
     }
 }
 
-static json_t *statement(const IoRecord *r, const char *home)
+static json_t *statement(const PbRecord *r, const char *home)
 {
     char id[40], account[32], activity[360], verb[64];
     const char *word = verb_of(r->summary);
@@ -370,7 +370,7 @@ static json_t *statement(const IoRecord *r, const char *home)
         r->summary->when);
 }
 
-json_t *io_records_xapi(const IoRecord *records, int count, const char *home)
+json_t *io_records_xapi(const PbRecord *records, int count, const char *home)
 {
     assert(home != NULL);
     assert(count == 0 || records != NULL);

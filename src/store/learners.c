@@ -55,7 +55,10 @@ PbStatus store_learner_add(Store *s, const char *name, const char *when, int64_t
 
 #define LEARNER_COLUMNS                                                                            \
     "SELECT l.id, l.name, l.added, (SELECT count(*) FROM runs WHERE learner_id = l.id),"           \
-    " (SELECT max(ended) FROM runs WHERE learner_id = l.id) FROM learners l "
+    " (SELECT max(ended) FROM runs WHERE learner_id = l.id),"                                      \
+    " (SELECT max(at) FROM (SELECT max(ended) AS at FROM runs WHERE learner_id = l.id"             \
+    "  UNION ALL SELECT max(done) FROM drills WHERE learner_id = l.id"                             \
+    "  UNION ALL SELECT max(begun) FROM jobs WHERE learner_id = l.id)) FROM learners l "
 
 static void read_learner(sqlite3_stmt *stmt, StoreLearner *l)
 {
@@ -65,6 +68,7 @@ static void read_learner(sqlite3_stmt *stmt, StoreLearner *l)
     store_text(stmt, 2, l->added, sizeof l->added);
     l->run_count = sqlite3_column_int(stmt, 3);
     store_text(stmt, 4, l->last_run, sizeof l->last_run);
+    store_text(stmt, 5, l->last_work, sizeof l->last_work);
 }
 
 static PbStatus take_learner(Store *s, sqlite3_stmt *q, StoreRows *rows, PbError *err)

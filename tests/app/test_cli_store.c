@@ -197,8 +197,8 @@ END_TEST
 START_TEST(quotes_what_a_spreadsheet_would_take_for_more)
 {
     PbRunSummary m = case_summary(1);
-    IoMark mark = {"run", 70.0, ""};
-    IoRecord r = {
+    PbRecordMark mark = {"run", 70.0, ""};
+    PbRecord r = {
         .run_id = 1, .learner = "=1+\"2\", x", .summary = &m, .marks = &mark, .mark_count = 1};
     PbError err;
     char path[400];
@@ -235,7 +235,7 @@ START_TEST(states_the_score_of_a_person_and_of_nobody_else)
                  {PB_RUN_LEFT, 0, 0, "/suspended"}};
     for (int i = 0; i < 5; i++) {
         PbRunSummary m = case_summary(1);
-        IoRecord r = {.run_id = 1, .learner_id = 2, .learner = "Learner 1", .summary = &m};
+        PbRecord r = {.run_id = 1, .learner_id = 2, .learner = "Learner 1", .summary = &m};
         m.state = cases[i].state;
         m.is_scripted = cases[i].is_scripted;
         m.is_pass = cases[i].is_pass;

@@ -58,7 +58,8 @@ typedef enum AppCard {
     CARD_GUIDE,
     CARD_DELETE,
     CARD_ACTS, /* of the bay room */
-    CARD_SEED
+    CARD_SEED,
+    CARD_CLASS
 } AppCard;
 /* A learner about whom is asked whether everything goes. */
 typedef struct LearnerGone {
@@ -66,6 +67,8 @@ typedef struct LearnerGone {
     char name[STORE_NAME_BYTES + 1];
     StoreContents contents;
 } LearnerGone;
+
+typedef struct ClassTable ClassTable;
 
 /* States of the work that are told while they last. */
 typedef enum AppStanding {
@@ -198,6 +201,7 @@ typedef struct AppCards {
     int keys_open;
     int keys_wait; /* controls card: 1 + the action, or KEY_ACTIONS + the axis, that waits */
     LearnerGone gone;
+    ClassTable *table;          /* of the class card; NULL = not read */
     PbLeaveReason leave_reason; /* chosen on the card of acts */
     double ring_want;           /* set on it; negative = not */
     int drop_text;              /* what a key typed that has just opened a card */
@@ -367,12 +371,23 @@ uint64_t app_seed(const App *app);
 void guide_first_exercise(App *app); /* asks for it */
 int guide_is_done(const App *app);   /* it was a guided one */
 double app_shown_s(const App *app);  /* the time that moving marks are drawn at */
+/* shell/class_card.c: open the table of the class; change to the person whose turn it is */
+void class_card_open(App *app);
+void class_turn(App *app);
 /* card_plate.c */
 void app_card_open(App *app, AppCard card);
 /* The plate of a card in the middle, and a veil over the room; the card's page grows with it. */
 GfxRect app_card_ground(const App *app, float w, float h, float radius, GfxColor c, float line,
                         GfxColor edge);
 GfxRect app_card_plate(const App *app, float w, float h, const char *title);
+/* The window of a card's list that holds the row in focus, `at`, and what the wheel asks for; its
+ * scroll bar is drawn. Tab knows the rows in it and one more at each end, so that a long list
+ * leaves it room for what comes after: the caller puts the shown ones in the order. Rows are
+ * ID_OVER_ROWS and on; a moved list answers ID_OVER_TOP. */
+typedef struct CardList {
+    int first, count;
+} CardList;
+CardList app_card_list(const App *app, GfxRect r, float row_high, int all, int at);
 enum { CARD_MARGIN = 16 };          /* px that stay free over and under it */
 int app_is_covered(const App *app); /* by cautions, controls or another card */
 /* format.c: figures in the chosen units, decimal mark of the country */

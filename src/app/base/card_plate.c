@@ -14,6 +14,7 @@ void app_card_open(App *app, AppCard card)
                            : card == CARD_GUIDE    ? ID_OVER_OK
                            : card == CARD_DELETE   ? ID_OVER_CLOSE
                            : card == CARD_ACTS     ? ID_OVER_A
+                           : card == CARD_CLASS    ? ID_OVER_C
                                                    : app->turn.home;
 }
 
@@ -42,4 +43,27 @@ GfxRect app_card_plate(const App *app, float w, float h, const char *title)
     ui_label(ui, r.x + in, r.y + ui_px(ui, 38), 20, UI_BOLD, t->ink, UI_LEFT, title);
     ui_rect(ui, r.x + in, r.y + ui_px(ui, 52), r.w - 2 * in, 2.0f, t->ink);
     return (GfxRect){r.x + in, r.y + ui_px(ui, 68), r.w - 2 * in, r.h - ui_px(ui, 68) - in};
+}
+
+CardList app_card_list(const App *app, GfxRect r, float row_high, int all, int at)
+{
+    Ui *ui = app->ui;
+    int most = (int)(r.h / row_high) < all ? (int)(r.h / row_high) : all;
+    most = most < 1 ? 1 : most;
+    int top = app->cards.top + ui_wheel_rows(ui);
+    top = top > all - most ? all - most : top;
+    top = top < 0 ? 0 : top;
+    if (at >= 0 && at < all && ui->is_ring_shown) {
+        top = at < top ? at : at >= top + most ? at - most + 1 : top;
+    }
+    if (top != app->cards.top) {
+        ui_answer(ui, ID_OVER_TOP, top);
+    }
+    if (all > most) {
+        float x = r.x + r.w + ui_px(ui, 5), share = r.h / (float)all;
+        ui_rect(ui, x, r.y, ui_px(ui, 4), r.h, ui->theme->well);
+        ui_rect(ui, x, r.y + share * (float)top, ui_px(ui, 4), share * (float)most,
+                ui->theme->edge);
+    }
+    return (CardList){top, most < all - top ? most : all - top};
 }

@@ -6,7 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static void refresh(Records *r)
+void records_refresh(Records *r)
 {
     PbError err;
     free(r->learners);
@@ -34,7 +34,7 @@ void records_open(Records *r, const char *path, const char *learner)
     if (records_run_folder(r, folder, sizeof folder)) {
         records_gather(r, folder);
     }
-    refresh(r);
+    records_refresh(r);
     for (int i = 0; learner[0] && i < r->learner_count; i++) {
         if (strcmp(r->learners[i].name, learner) == 0) {
             records_choose(r, i);
@@ -92,7 +92,7 @@ int records_add(Records *r, const char *name, char *why, size_t size)
         snprintf(why, size, "%s", err.message);
         return 0;
     }
-    refresh(r);
+    records_refresh(r);
     for (int i = 0; i < r->learner_count; i++) {
         if (r->learners[i].id == id) {
             records_choose(r, i);
@@ -124,7 +124,7 @@ PbStatus records_delete(Records *r, int64_t id, char *why, size_t size)
         records_choose(r, -1);
         r->kept[0] = '\0';
     }
-    refresh(r);
+    records_refresh(r);
     return PB_OK;
 }
 

@@ -61,6 +61,8 @@ typedef struct Records {
 /* Open the store at `path` ("" = the person's own), take in runs that a crash left behind, choose
  * the learner of this name. What `climate` is set to stays. */
 void records_open(Records *r, const char *path, const char *learner);
+/* Read the list of people again; another program may have changed it. */
+void records_refresh(Records *r);
 /* Keep what is under way, then close. */
 void records_close(Records *r, Run *run);
 /* Nonzero when somebody of this name is chosen now; else `why` is one sentence. */

@@ -111,6 +111,10 @@ static int input(App *app, const SDL_Event *e)
         app_card_open(app, CARD_LEARNER);
         return 1;
     }
+    if (k == SDLK_c || k == SDLK_n) { /* a card opens with nothing to type first */
+        (k == SDLK_c ? class_card_open : class_turn)(app);
+        return 1;
+    }
     return 0;
 }
 

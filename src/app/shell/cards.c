@@ -193,6 +193,8 @@ void cards_draw(const App *app)
         file_card(app);
     } else if (app->cards.open == CARD_SEED) {
         seed_card_draw(app);
+    } else if (app->cards.open == CARD_CLASS) {
+        class_card_draw(app);
     } else if (app->cards.open == CARD_GUIDE) {
         guide_card_draw(app);
     } else if (app->cards.open == CARD_ACTS) {
@@ -216,6 +218,8 @@ void cards_answer(App *app)
         app_open_file(app, app->cards.field);
     } else if (app->cards.open == CARD_SEED) {
         seed_card_answer(app);
+    } else if (app->cards.open == CARD_CLASS) {
+        class_card_answer(app);
     } else if (app->cards.open == CARD_GUIDE) {
         guide_card_answer(app);
     } else if (app->cards.open == CARD_ACTS) {

@@ -31,12 +31,12 @@ static void learner_chosen(App *app)
     records_grades(&app->records, &app->exercises);
 }
 
-static void learner_row(const App *app, GfxRect r, int index, int is_now)
+static void learner_row(const App *app, GfxRect r, int index, int is_now, int is_next)
 {
     Ui *ui = app->ui;
     const UiTheme *t = ui->theme;
     const Records *rec = &app->records;
-    char mark[24], words[80] = "";
+    char mark[24], words[120] = "";
     float width = delete_width(ui);
     GfxRect gone = {r.x + r.w - width, r.y + ui_px(ui, 3), width, r.h - ui_px(ui, 6)};
     r.w -= index >= 0 ? width + ui_px(ui, 8) : 0.0f;
@@ -53,7 +53,9 @@ static void learner_row(const App *app, GfxRect r, int index, int is_now)
     }
     if (index >= 0) {
         int n = rec->learners[index].run_count;
-        snprintf(words, sizeof words, app_plural("%d run", "%d runs", n), n);
+        int used = snprintf(words, sizeof words, "%s", is_next ? _("next") : "");
+        used += snprintf(words + used, sizeof words - (size_t)used, "%s", is_next ? ", " : "");
+        snprintf(words + used, sizeof words - (size_t)used, app_plural("%d run", "%d runs", n), n);
         right =
             ui_label(ui, r.x + r.w - ui_px(ui, 10), base, 13, UI_REGULAR, t->ink2, UI_RIGHT, words);
     }
@@ -70,39 +72,20 @@ static void learner_row(const App *app, GfxRect r, int index, int is_now)
     }
 }
 
-/* A window of the list that holds the one in focus. Tab knows the rows in it and one more at each
- * end, so that a long list leaves it room for what comes after. */
 static void learner_rows(const App *app, GfxRect r)
 {
     Ui *ui = app->ui;
-    int all = app->records.learner_count + 1, most = 0, first = 0;
+    int all = app->records.learner_count + 1, next = class_next(app);
     float high = ui_px(ui, 36);
-    most = (int)(r.h / high) < all ? (int)(r.h / high) : all;
-    most = most < 1 ? 1 : most;
-    int at = ui->focus - ID_OVER_ROWS, top = app->cards.top;
-    at = ui->focus >= ID_OVER_DELETE ? ui->focus - ID_OVER_DELETE : at;
-    top += ui_wheel_rows(ui);
-    top = top > all - most ? all - most : top < 0 ? 0 : top;
-    if (at >= 0 && at < all && ui->is_ring_shown) {
-        top = at < top ? at : at >= top + most ? at - most + 1 : top;
-    }
-    first = top;
-    if (top != app->cards.top) {
-        ui_answer(ui, ID_OVER_TOP, top);
-    }
-    if (all > most) {
-        float x = r.x + r.w + ui_px(ui, 5), share = r.h / (float)all;
-        ui_rect(ui, x, r.y, ui_px(ui, 4), r.h, ui->theme->well);
-        ui_rect(ui, x, r.y + share * (float)top, ui_px(ui, 4), share * (float)most,
-                ui->theme->edge);
-    }
+    int at = ui->focus - (ui->focus >= ID_OVER_DELETE ? ID_OVER_DELETE : ID_OVER_ROWS);
+    CardList shown = app_card_list(app, r, high, all, at);
     for (int i = 0; i < all; i++) {
-        if (i >= first && i < first + most) {
-            GfxRect row = {r.x, r.y + high * (float)(i - first), r.w, high};
+        if (i >= shown.first && i < shown.first + shown.count) {
+            GfxRect row = {r.x, r.y + high * (float)(i - shown.first), r.w, high};
             int is_now = i == 0 ? app->records.learner_id == 0
                                 : app->records.learners[i - 1].id == app->records.learner_id;
-            learner_row(app, row, i - 1, is_now);
-        } else if (i == first - 1 || i == first + most || i == at) {
+            learner_row(app, row, i - 1, is_now, i > 0 && i - 1 == next);
+        } else if (i == shown.first - 1 || i == shown.first + shown.count || i == at) {
             ui_focusable(ui, ID_OVER_ROWS + i); /* Tab goes on to it and brings it into view */
         }
     }
@@ -112,7 +95,7 @@ void learner_card_draw(const App *app)
 {
     Ui *ui = app->ui;
     int shown = app->records.learner_count + 1;
-    float high = ui_px(ui, 36), under = ui_px(ui, 36 + 30 + 20 + 36 + 14);
+    float high = ui_px(ui, 36), under = ui_px(ui, 36 + 12 + 36 + 30 + 20 + 36 + 14);
     float head = ui_px(ui, 68 + 24), room = ui->height - 2.0f * CARD_MARGIN - head - under;
     int most = (int)fmaxf(fminf(room / high, 8.0f), 3.0f); /* the list scrolls for itself */
     shown = shown > most ? most : shown;
@@ -122,6 +105,13 @@ void learner_card_draw(const App *app)
     learner_rows(app, list);
     at.y = at.y + at.h - under + ui_px(ui, 14);
     at.h = under - ui_px(ui, 14);
+    char words[80];
+    snprintf(words, sizeof words, "%s  C", _("Class"));
+    GfxRect class_at = {at.x, at.y, at.w, high};
+    app_mark(app, "class", class_at);
+    ui_button(ui, ID_OVER_A, class_at, words, 0, app->records.store == NULL);
+    at.y += high + ui_px(ui, 12);
+    at.h -= high + ui_px(ui, 12);
     app_card_field(app, at, _("A new name"), _("Add"), STORE_NAME_BYTES + 1);
 }
 
@@ -130,6 +120,10 @@ void learner_card_answer(App *app)
     double value;
     if (ui_answered(app->ui, ID_OVER_TOP, &value)) {
         app->cards.top = (int)value;
+    }
+    if (ui_answered(app->ui, ID_OVER_A, NULL)) {
+        class_card_open(app);
+        return;
     }
     for (int i = -1; i < app->records.learner_count; i++) {
         if (ui_answered(app->ui, ID_OVER_ROWS + i + 1, NULL)) {

@@ -59,6 +59,11 @@ void cards_answer(App *app);
 void learner_card_draw(const App *app);
 void learner_card_answer(App *app);
 void learner_delete_draw(const App *app);
+/* class_card.c: whose turn it is, and who has worked what */
+void class_card_draw(const App *app);
+void class_card_answer(App *app);
+void class_card_end(App *app);  /* gives back what the card has read */
+int class_next(const App *app); /* index of the learner whose turn it is; -1 = there is nobody */
 /* seed_card.c */
 void seed_card_draw(const App *app);
 void seed_card_answer(App *app);

@@ -6,29 +6,11 @@
 #ifndef IO_RECORD_FILE_H
 #define IO_RECORD_FILE_H
 
-#include "core/run_summary.h"
+#include "core/record.h"
 #include "core/status.h"
 
 #include <jansson.h>
 #include <stdio.h>
-
-/** The trainer's points in one part, or with part "run" for the whole. */
-typedef struct IoMark {
-    const char *part;
-    double points; /**< negative = a comment without points */
-    const char *reason;
-} IoMark;
-
-/** One run. All borrowed for the call. */
-typedef struct IoRecord {
-    int64_t run_id, learner_id;
-    const char *learner;
-    uint64_t checksum;   /**< of the run file: makes the statement's id */
-    int is_own_exercise; /**< not the shipped one, whatever its id says */
-    const PbRunSummary *summary;
-    const IoMark *marks; /**< current ones only */
-    int mark_count;
-} IoRecord;
 
 /** @brief A field of CSV (RFC 4180): quoted where it must be, with a space before what a
  * spreadsheet would take for a formula. */
@@ -38,13 +20,13 @@ void io_csv_text(FILE *out, const char *text);
  * the trainer's points (empty = none).
  * @return PB_OK; PB_ERR_RANGE when there are more than 16 different parts
  */
-PB_NODISCARD PbStatus io_records_csv(FILE *out, const IoRecord *records, int count, PbError *err);
+PB_NODISCARD PbStatus io_records_csv(FILE *out, const PbRecord *records, int count, PbError *err);
 
 /**
  * @brief Table for people and scripts: an array of objects with the fields of the summary.
  * @return caller gives it back with json_decref; NULL when memory ran out
  */
-json_t *io_records_json(const IoRecord *records, int count);
+json_t *io_records_json(const PbRecord *records, int count);
 
 /** @brief Nonzero when the address can stand as home of accounts: http(s)://, no spaces, no / at
  * its end, <= 200. */
@@ -56,7 +38,7 @@ int io_is_home(const char *home);
  * @return caller gives it back with json_decref; NULL when memory ran out
  * The same run gives the same statement id every time, so that sending twice does no harm.
  */
-json_t *io_records_xapi(const IoRecord *records, int count, const char *home);
+json_t *io_records_xapi(const PbRecord *records, int count, const char *home);
 
 /** @brief ISO 8601 duration with hundredths of a second: "PT2M5.48S". */
 void io_duration(double seconds, char *out, size_t size);

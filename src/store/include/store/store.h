@@ -74,7 +74,8 @@ typedef struct StoreLearner {
     char name[STORE_NAME_BYTES + 1];
     char added[24];
     int run_count;
-    char last_run[24]; /**< "" = none */
+    char last_run[24];  /**< "" = none */
+    char last_work[24]; /**< end of a run or of drills, or begin of a job; "" = none */
 } StoreLearner;
 
 /** What goes when a learner is deleted. */
