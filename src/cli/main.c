@@ -22,11 +22,13 @@ static const CliVerb verbs[] = {
      "Format: docs/formats/fit.md. 96 runs a box; what fits these boxes, within the ranges of the\n"
      "model. run and grade take what --out writes as --material.\n",
      verb_fit},
-    {"learners", "the people whose runs are kept: list, add, rename, delete, table, drills",
-     "list | add NAME | rename NAME NEW | delete NAME | table | drills", learners_options,
+    {"learners", "the people whose runs are kept: list, add, rename, delete, table, drills, merge",
+     "list | add NAME | rename NAME NEW | delete NAME | table | drills | merge OTHER.db",
+     learners_options,
      "Deleting a learner deletes their runs, grades and marks. table prints who has worked which\n"
-     "exercise how often, first, last and best, as CSV; drills prints the sittings of the "
-     "drills.\n",
+     "exercise how often, first, last and best, as CSV; drills prints the sittings of the drills;\n"
+     "merge takes in what another computer's database holds, and plays and marks every run "
+     "again.\n",
      verb_learners},
     {"runs", "kept runs: list, import, export, show, pdf, comment, delete, xapi, check",
      "list | import FILE ... --learner NAME | export ID OUT | show ID | comment ID --part PART | "

@@ -16,12 +16,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-static PbStatus climate_of(void *user, const PbExercise *exercise, PbClimate *climate, PbError *err)
-{
-    (void)user;
-    return cli_climate_of(exercise, climate, err);
-}
-
 /* A second or more a run: who waits longer than two is told how far it is. */
 typedef struct Progress {
     const char *doing;
@@ -53,7 +47,7 @@ static PbStatus judge_all(char **paths, int count, Import *runs, PbError *err)
 {
     char now[IO_UTC_SIZE];
     io_now_utc(now);
-    IoJudge how = {.climate = climate_of, .origin = PB_ORIGIN_IMPORTED, .now = now};
+    IoJudge how = {.climate = cli_find_climate, .origin = PB_ORIGIN_IMPORTED, .now = now};
     Progress progress = {.doing = "played again", .count = count};
     for (int i = 0; i < count; i++) {
         Import *r = &runs[i];
@@ -256,7 +250,7 @@ static PbStatus check_run(Store *store, int64_t id, Checked *n, PbError *err)
     const char *why = NULL;
     PbError bad = {0};
     io_now_utc(now);
-    IoJudge how = {.climate = climate_of, .now = now};
+    IoJudge how = {.climate = cli_find_climate, .now = now};
     snprintf(name, sizeof name, "run %" PRId64, id);
     PbStatus status = store_run_get(store, id, &run, err);
     if (status == PB_ERR_NO_RESULT) { /* deleted meanwhile */

@@ -5,8 +5,11 @@
 #include "verbs.h"
 
 #include "cli/front.h"
+#include "cli/run_session.h"
 #include "io/clock.h"
+#include "io/run_judge.h"
 #include "io/settings_file.h"
+#include "store/merge.h"
 
 #include <inttypes.h>
 #include <stdio.h>
@@ -116,12 +119,43 @@ static PbStatus drills(Store *store, const Words *w, int *code, PbError *err)
     return learners_drills(store, err);
 }
 
+static PbStatus judge(void *user, const char *name, const void *bytes, size_t size,
+                      const char *ended, PbRunSummary *summary, PbError *err)
+{
+    IoJudge how = {
+        .climate = cli_find_climate, .user = user, .origin = PB_ORIGIN_IMPORTED, .now = ended};
+    return io_run_judge(&how, name, bytes, size, summary, NULL, err);
+}
+
+static PbStatus merge(Store *store, const Words *w, int *code, PbError *err)
+{
+    StoreMerge *m;
+    char now[IO_UTC_SIZE];
+    (void)code;
+    io_now_utc(now);
+    PB_TRY(store_merge_begin(store, w->word[1], &m, err));
+    const StoreMerged *d = store_merge_done(m);
+    PbStatus status;
+    while ((status = store_merge_step(m, judge, NULL, now, err)) == PB_OK) {
+        if (d->done % 20 == 0) {
+            fprintf(stderr, "%d of %d runs looked at\n", d->done, d->count);
+        }
+    }
+    printf(
+        "%d runs looked at; new here: runs %d, people %d, drills %d; here already: %d; broken off "
+        "there and not taken: %d; refused, as they do not replay: %d\n",
+        d->done, d->taken, d->people, d->drills, d->had, d->left, d->refused);
+    store_merge_end(m);
+    return status == PB_ERR_NO_RESULT ? PB_OK : status;
+}
+
 static const struct {
     const char *name;
     int words;
     PbStatus (*run)(Store *store, const Words *w, int *code, PbError *err);
 } acts[] = {{"list", 1, list},         {"add", 2, add},     {"rename", 3, rename_one},
-            {"delete", 2, delete_one}, {"table", 1, table}, {"drills", 1, drills}};
+            {"delete", 2, delete_one}, {"table", 1, table}, {"drills", 1, drills},
+            {"merge", 2, merge}};
 enum { ACTS = sizeof acts / sizeof acts[0] };
 
 int verb_learners(const CliVerb *verb, int argc, char **argv)

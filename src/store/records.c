@@ -51,11 +51,12 @@ PbStatus store_records_read(Store *store, const StoreFilter *filter,
     PB_TRY(store_run_list(store, &whole, &r.runs, &r.count, err));
     size_t n = (size_t)r.count + 1;
     r.records = calloc(n, sizeof *r.records);
-    r.marks = calloc(n, sizeof *r.marks);
-    r.given = calloc(n, sizeof *r.given);
+    r.marks = calloc(n, sizeof(PbRecordMark *));
+    r.given = calloc(n, sizeof(StoreMark *));
     PbStatus status = PB_OK;
     if (r.records == NULL || r.marks == NULL || r.given == NULL) {
-        status = pb_fail(err, PB_ERR_MEMORY, "out of memory");
+        status = PB_ERR_MEMORY;
+        (void)pb_fail(err, status, "out of memory");
     }
     for (int i = 0; i < r.count && status == PB_OK; i++) {
         const StoreRun *run = &r.runs[i];

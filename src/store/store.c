@@ -79,7 +79,7 @@ static PbStatus to_wal(Store *s, PbError *err, const char *doing)
     return store_run_sql(s, err, doing, "PRAGMA journal_mode = WAL", "");
 }
 
-static PbStatus connect(Store *s, PbError *err)
+PbStatus store_connect(Store *s, PbError *err)
 {
     static const char doing[] = "cannot open";
     int flags = SQLITE_OPEN_READWRITE | SQLITE_OPEN_NOMUTEX | SQLITE_OPEN_EXRESCODE;
@@ -144,7 +144,7 @@ PbStatus store_open(const char *path, Store **store, PbError *err)
         status = store_hold_look(s, err);
     }
     if (status == PB_OK) {
-        status = connect(s, err);
+        status = store_connect(s, err);
     }
     if (status != PB_OK) {
         store_close(s);

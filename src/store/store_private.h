@@ -18,6 +18,9 @@ struct Store {
 /* "PBst", in the header of the file: tells a store from other SQLite files. */
 enum { STORE_APPLICATION_ID = 0x50427374 };
 
+/* store.c: open the file at s->path, judge it, bring it up to date. */
+PB_NODISCARD PbStatus store_connect(Store *s, PbError *err);
+
 /* hold.c: one store a process, and locks that nothing else in the process can drop. In this order.
  */
 PB_NODISCARD PbStatus store_hold_take(Store *s, PbError *err);

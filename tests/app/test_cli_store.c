@@ -357,6 +357,45 @@ START_TEST(a_class_is_a_table)
 }
 END_TEST
 
+/* What another computer holds comes in once; a grade that was written there counts for nothing. */
+START_TEST(another_computers_store_comes_in)
+{
+    sqlite3 *db;
+    char other[500];
+    fetch("a.pbrun");
+    must("learners add 'Learner 1' --db t.db");
+    snprintf(other, sizeof other, "%s/o.db", case_folder);
+    must("learners add 'learner 1' --db o.db");
+    must("learners add 'Learner 2' --db o.db");
+    must("runs import a.pbrun --learner 'Learner 2' --db o.db");
+    must("runs comment 1 --part run --points 40 --reason 'look again' --by Trainer --db o.db");
+    ck_assert_int_eq(sqlite3_open(other, &db), SQLITE_OK);
+    ck_assert_int_eq(
+        sqlite3_exec(db,
+                     "UPDATE runs SET total = 100, is_pass = 1;"
+                     "INSERT INTO drills VALUES (1, 1, '2026-03-02T11:00:00Z', 7, 2, 1, 3, 14, 12,"
+                     " 11, 10, 1, 6, 150.0, 0.3125, 1)",
+                     NULL, NULL, NULL),
+        SQLITE_OK);
+    sqlite3_close(db);
+    must("learners merge o.db --db t.db");
+    says(out, "1 runs looked at; new here: runs 1, people 1, drills 1; here already: 0; broken off "
+              "there and not taken: 0; refused, as they do not replay: 0\n");
+    must("runs list --csv --db t.db");
+    says(out, ",Learner 2,low-bay,"); /* and the trainer's 40 beside what the replay gives */
+    ck_assert_ptr_null(strstr(out, ",100,yes,"));
+    says(out, ",40,");
+    must("learners drills --db t.db");
+    says(out, "\r\nLearner 1,2026-03-02T11:00:00Z,7,closed,");
+    must("learners merge o.db --db t.db");
+    says(out, "new here: runs 0, people 0, drills 0; here already: 1;");
+    ck_assert_int_eq(cli("learners merge t.db --db t.db"), 3);
+    says(errors, "t.db: is the store that is in use");
+    ck_assert_int_eq(cli("learners merge a.pbrun --db t.db"), 3);
+    says(errors, "a.pbrun: cannot be read as a store");
+}
+END_TEST
+
 int main(void)
 {
     Suite *s = suite_create("cli_store");
@@ -366,6 +405,7 @@ int main(void)
     tcase_add_checked_fixture(tc, case_start, case_stop);
     tcase_add_test(tc, keeps_a_recorded_run_and_gives_it_back);
     tcase_add_test(tc, a_class_is_a_table);
+    tcase_add_test(tc, another_computers_store_comes_in);
     tcase_add_test(tc, a_kept_run_is_marked_under_another_rubric_and_both_grades_stay);
     tcase_add_test(tc, states_runs_for_a_record_store);
     tcase_add_test(tc, asks_once_before_it_deletes_a_person);

@@ -6,7 +6,7 @@ cmake_minimum_required(VERSION 3.25)
 set(order base bay framing crew pack session heat years score job course compare fit)
 set(base_headers units)
 set(pack_headers command tick view)
-set(session_headers run_summary)
+set(session_headers record run_summary)
 set(heat_headers heat_air heat_bay heat_case heat_section)
 
 set(core ${ROOT}/src/core)

@@ -59,7 +59,8 @@ typedef enum AppCard {
     CARD_DELETE,
     CARD_ACTS, /* of the bay room */
     CARD_SEED,
-    CARD_CLASS
+    CARD_CLASS,
+    CARD_MERGE
 } AppCard;
 /* A learner about whom is asked whether everything goes. */
 typedef struct LearnerGone {
@@ -69,6 +70,7 @@ typedef struct LearnerGone {
 } LearnerGone;
 
 typedef struct ClassTable ClassTable;
+struct StoreMerge;
 
 /* States of the work that are told while they last. */
 typedef enum AppStanding {
@@ -202,11 +204,13 @@ typedef struct AppCards {
     int keys_wait; /* controls card: 1 + the action, or KEY_ACTIONS + the axis, that waits */
     LearnerGone gone;
     ClassTable *table;          /* of the class card; NULL = not read */
+    struct StoreMerge *merge;   /* another computer's store that is being taken in */
     PbLeaveReason leave_reason; /* chosen on the card of acts */
     double ring_want;           /* set on it; negative = not */
     int drop_text;              /* what a key typed that has just opened a card */
     char field[600];            /* what is typed on a card */
     char says[400];
+    int is_news; /* `says` tells what was done, and no trouble */
 } AppCards;
 
 typedef struct AppSettings {

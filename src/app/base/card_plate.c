@@ -8,14 +8,16 @@ void app_card_open(App *app, AppCard card)
     app->cards.open = card;
     app->cards.top = 0;
     app->cards.field[0] = app->cards.says[0] = '\0';
-    app->turn.focus_next = card == CARD_LEARNER || card == CARD_FILE || card == CARD_SEED
-                               ? ID_OVER_FIELD
-                           : card == CARD_SETTINGS ? ID_OVER_A
-                           : card == CARD_GUIDE    ? ID_OVER_OK
-                           : card == CARD_DELETE   ? ID_OVER_CLOSE
-                           : card == CARD_ACTS     ? ID_OVER_A
-                           : card == CARD_CLASS    ? ID_OVER_C
-                                                   : app->turn.home;
+    app->cards.is_news = 0;
+    app->turn.focus_next =
+        card == CARD_LEARNER || card == CARD_FILE || card == CARD_SEED || card == CARD_MERGE
+            ? ID_OVER_FIELD
+        : card == CARD_SETTINGS ? ID_OVER_A
+        : card == CARD_GUIDE    ? ID_OVER_OK
+        : card == CARD_DELETE   ? ID_OVER_CLOSE
+        : card == CARD_ACTS     ? ID_OVER_A
+        : card == CARD_CLASS    ? ID_OVER_C
+                                : app->turn.home;
 }
 
 GfxRect app_card_ground(const App *app, float w, float h, float radius, GfxColor c, float line,

@@ -143,8 +143,8 @@ void app_card_field(const App *app, GfxRect at, const char *hint, const char *ok
     ui_text_field(ui, ID_OVER_FIELD, field, text, size, hint);
     if (app->cards.says[0] != '\0') {
         io_trouble_words(app->cards.says, app->taste.lang, says, sizeof says);
-        ui_paragraph(ui, at.x, at.y + high + ui_px(ui, 22), at.w, 13, UI_BOLD, ui->theme->danger,
-                     says);
+        ui_paragraph(ui, at.x, at.y + high + ui_px(ui, 22), at.w, 13, UI_BOLD,
+                     app->cards.is_news ? ui->theme->ink : ui->theme->danger, says);
     }
     ui_button(ui, ID_OVER_CLOSE, no, _("Back"), 0, 0);
     ui_button(ui, ID_OVER_OK, yes, ok, 1, text[0] == '\0');
@@ -195,6 +195,8 @@ void cards_draw(const App *app)
         seed_card_draw(app);
     } else if (app->cards.open == CARD_CLASS) {
         class_card_draw(app);
+    } else if (app->cards.open == CARD_MERGE) {
+        merge_card_draw(app);
     } else if (app->cards.open == CARD_GUIDE) {
         guide_card_draw(app);
     } else if (app->cards.open == CARD_ACTS) {
@@ -220,6 +222,8 @@ void cards_answer(App *app)
         seed_card_answer(app);
     } else if (app->cards.open == CARD_CLASS) {
         class_card_answer(app);
+    } else if (app->cards.open == CARD_MERGE) {
+        merge_card_answer(app);
     } else if (app->cards.open == CARD_GUIDE) {
         guide_card_answer(app);
     } else if (app->cards.open == CARD_ACTS) {

@@ -200,10 +200,11 @@ static void table_row(const App *app, GfxRect r, const Columns *c, const IoClass
         ui_label_cut(ui, c->lost, base, c->end - c->lost, 14, UI_REGULAR, t->ink, lost);
         return;
     }
-    if (lost[0] != '\0') {
-        snprintf(line + used, sizeof line - used, "; %s: %s", _("Most lost on"), lost);
-    }
     ui_label_cut(ui, r.x, base + ui_px(ui, 20), r.w, 13, UI_REGULAR, t->ink2, line);
+    if (lost[0] != '\0') {
+        snprintf(line, sizeof line, "%s: %s", _("Most lost on"), lost);
+        ui_label_cut(ui, r.x, base + ui_px(ui, 38), r.w, 13, UI_REGULAR, t->ink2, line);
+    }
 }
 
 static void table(const App *app, GfxRect r)
@@ -211,7 +212,7 @@ static void table(const App *app, GfxRect r)
     Ui *ui = app->ui;
     const ClassTable *t = app->cards.table;
     Columns c = columns(ui, r);
-    float head = ui_px(ui, 26), high = ui_px(ui, c.is_wide ? 28 : 48);
+    float head = ui_px(ui, 26), high = ui_px(ui, c.is_wide ? 28 : 66);
     int all = t != NULL ? t->count : 0;
     if (all == 0) {
         ui_paragraph(ui, r.x, r.y + ui_px(ui, 18), r.w, 14, UI_REGULAR, ui->theme->ink2,
@@ -230,26 +231,30 @@ static void table(const App *app, GfxRect r)
     }
 }
 
-/* Save as CSV, and close; stacked where their words are wide. */
+/* In as many columns as their words allow. Returns the height used. */
 static float buttons(const App *app, GfxRect at, int is_drawn)
 {
     Ui *ui = app->ui;
-    const char *words[4] = {_("Save the table (CSV)"), _("Save statements (xAPI)"), _("People"),
-                            _("Close")};
-    static const int id[4] = {ID_OVER_A, ID_OVER_OK, ID_OVER_B, ID_OVER_CLOSE};
-    static const char *const mark[4] = {"class_csv", "card_ok", "class_people", "card_close"};
+    enum { BUTTONS = 5 };
+    const char *words[BUTTONS] = {_("Save the table (CSV)"), _("Save statements (xAPI)"),
+                                  _("From another computer"), _("People"), _("Close")};
+    static const int id[BUTTONS] = {ID_OVER_A, ID_OVER_OK, ID_OVER_D, ID_OVER_B, ID_OVER_CLOSE};
+    static const char *const mark[BUTTONS] = {"class_csv", "card_ok", "class_merge", "class_people",
+                                              "card_close"};
     float high = ui_px(ui, 36), gap = ui_px(ui, 10), most = 0.0f;
-    for (int i = 0; i < 4; i++) {
+    for (int i = 0; i < BUTTONS; i++) {
         most = fmaxf(most, ui_width(ui, 14, UI_BOLD, words[i]) + ui_px(ui, 24));
     }
-    int columns_ = most * 4.0f + gap * 3.0f <= at.w ? 4 : most * 2.0f + gap <= at.w ? 2 : 1;
-    int rows = 4 / columns_, is_empty = app->cards.table == NULL || app->cards.table->count == 0;
-    float w = (at.w - gap * (float)(columns_ - 1)) / (float)columns_;
-    for (int i = 0; i < 4 && is_drawn; i++) {
-        GfxRect r = {at.x + (w + gap) * (float)(i % columns_),
-                     at.y + (high + gap) * (float)(i / columns_), w, high};
+    int across = (int)((at.w + gap) / (most + gap));
+    across = across < 1 ? 1 : across > BUTTONS ? BUTTONS : across;
+    int rows = (BUTTONS + across - 1) / across;
+    int is_empty = app->cards.table == NULL || app->cards.table->count == 0;
+    float w = (at.w - gap * (float)(across - 1)) / (float)across;
+    for (int i = 0; i < BUTTONS && is_drawn; i++) {
+        int column = i % across, row = i / across;
+        GfxRect r = {at.x + (w + gap) * (float)column, at.y + (high + gap) * (float)row, w, high};
         app_mark(app, mark[i], r);
-        ui_button(ui, id[i], r, words[i], i == 3, i < 2 && is_empty);
+        ui_button(ui, id[i], r, words[i], i == BUTTONS - 1, i < 2 && is_empty);
     }
     return (high + gap) * (float)rows - gap;
 }
@@ -305,10 +310,10 @@ void class_card_draw(const App *app)
     GfxRect in = {0, 0, wide - 2.0f * ui_px(ui, 24), 0};
     int rows = app->cards.table != NULL ? app->cards.table->count : 0;
     Columns c = columns(ui, in);
-    float list = ui_px(ui, 26) + ui_px(ui, c.is_wide ? 28 : 48) * (float)(rows < 3 ? 3 : rows);
+    float list = ui_px(ui, 26) + ui_px(ui, c.is_wide ? 28 : 66) * (float)(rows < 3 ? 3 : rows);
     float other = turn(app, in, 0) + buttons(app, in, 0) + home_field(app, in, 0) + ui_px(ui, 14);
     float head = ui_px(ui, 68 + 24), room = ui->height - 2.0f * CARD_MARGIN - head - other;
-    list = fminf(list, fmaxf(room, ui_px(ui, 26 + 3 * 48)));
+    list = fminf(list, fmaxf(room, ui_px(ui, 26 + 2 * 66)));
     GfxRect at = app_card_plate(app, wide, head + list + other, _("Class"));
     at.y += turn(app, at, 1);
     table(app, (GfxRect){at.x, at.y, at.w, list});
@@ -386,6 +391,8 @@ void class_card_answer(App *app)
         app_card_open(app, CARD_LEARNER);
     } else if (ui_answered(ui, ID_OVER_C, NULL)) {
         class_turn(app);
+    } else if (ui_answered(ui, ID_OVER_D, NULL)) {
+        app_card_open(app, CARD_MERGE);
     } else if (ui_answered(ui, ID_OVER_CLOSE, NULL)) {
         app_card_open(app, CARD_NONE);
     }

@@ -207,6 +207,7 @@ static int rows(const App *app, Row *out)
         {"row_is_open", row_of(app)->is_open},
         {"learners", app->records.learner_count},
         {"learner", (double)app->records.learner_id},
+        {"merging", app->cards.merge != NULL},
         {"runs_kept", app->records.runs_kept},
         {"has_store", app->records.store != NULL},
         {"has_notice", app->program.now_s < app->say.notice.until_s},

@@ -105,14 +105,14 @@ void learner_card_draw(const App *app)
     learner_rows(app, list);
     at.y = at.y + at.h - under + ui_px(ui, 14);
     at.h = under - ui_px(ui, 14);
+    float below = high + ui_px(ui, 12);
+    at.h -= below;
+    app_card_field(app, at, _("A new name"), _("Add"), STORE_NAME_BYTES + 1);
     char words[80];
     snprintf(words, sizeof words, "%s  C", _("Class"));
-    GfxRect class_at = {at.x, at.y, at.w, high};
+    GfxRect class_at = {at.x, at.y + at.h + below - high, at.w, high};
     app_mark(app, "class", class_at);
     ui_button(ui, ID_OVER_A, class_at, words, 0, app->records.store == NULL);
-    at.y += high + ui_px(ui, 12);
-    at.h -= high + ui_px(ui, 12);
-    app_card_field(app, at, _("A new name"), _("Add"), STORE_NAME_BYTES + 1);
 }
 
 void learner_card_answer(App *app)

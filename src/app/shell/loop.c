@@ -132,6 +132,7 @@ int app_frame(App *app, double dt_s)
         screen->update(app, dt_s);
     }
     settings_watch(app);
+    merge_card_work(app);
     sound_frame(app);
     if (dump_wanted) {
         dump_wanted = 0;

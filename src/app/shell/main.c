@@ -159,6 +159,7 @@ int main(int argc, char **argv)
     unfinished = NULL;
     screens_close(&app);
     class_card_end(&app);
+    merge_card_end(&app);
     records_close(&app.records, &app.run);
     sound_close(&app);
     app_window_close(&app);

@@ -254,6 +254,11 @@ void app_open_file(App *app, const char *path)
     PbError err = {0};
     char line[1024];
     PbExercise e;
+    size_t length = strlen(path);
+    if (length > 3 && strcmp(path + length - 3, ".db") == 0) {
+        merge_card_begin(app, path);
+        return;
+    }
     if (io_exercise_load(path, &e, &err) != PB_OK) {
         io_error_line(&err, line, sizeof line);
         snprintf(app->cards.says, sizeof app->cards.says, "%.399s", line);

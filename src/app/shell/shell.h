@@ -64,6 +64,12 @@ void class_card_draw(const App *app);
 void class_card_answer(App *app);
 void class_card_end(App *app);  /* gives back what the card has read */
 int class_next(const App *app); /* index of the learner whose turn it is; -1 = there is nobody */
+/* merge_card.c: what another computer has kept */
+void merge_card_draw(const App *app);
+void merge_card_answer(App *app);
+void merge_card_begin(App *app, const char *path); /* opens the card and takes it in */
+void merge_card_work(App *app);                    /* once a frame: one run further */
+void merge_card_end(App *app);
 /* seed_card.c */
 void seed_card_draw(const App *app);
 void seed_card_answer(App *app);

@@ -101,3 +101,9 @@ PbStatus cli_climate_of(const PbExercise *exercise, PbClimate *climate, PbError 
     int count = cli_data_folders(folders);
     return io_climate_find(exercise->climate, folders, count, climate, err);
 }
+
+PbStatus cli_find_climate(void *user, const PbExercise *exercise, PbClimate *climate, PbError *err)
+{
+    (void)user;
+    return cli_climate_of(exercise, climate, err);
+}

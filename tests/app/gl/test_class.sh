@@ -18,6 +18,11 @@ UPDATE more SET id = 2, total = 60, ended = '2026-03-04T10:00:00Z'; INSERT INTO 
 UPDATE more SET id = 3, total = 72, is_pass = 1, ended = '2026-03-03T10:00:00Z';
 INSERT INTO runs SELECT * FROM more;
 INSERT INTO drills VALUES (1, 1, '2026-03-02T11:00:00Z', 7, 2, 1, 3, 14, 12, 11, 10, 1, 6, 150.0, 0.31, 1);"
+# another computer: one person more, with a run of their own
+"$cli" learners add "Learner 4" --db "$work/other.db" >/dev/null
+"$cli" run "$root/tests/app/data/low-bay.json" --hands "$root/tests/app/data/low-three-foot.json" \
+    --record "$work/low.pbrun" >/dev/null || true
+"$cli" runs import "$work/low.pbrun" --learner "Learner 4" --db "$work/other.db" >/dev/null || fail "import"
 cat >"$work/class.script" <<'END'
 0.1 every 30
 0.3 key L
@@ -43,9 +48,21 @@ cat >"$work/class.script" <<'END'
 3.5 key Return
 3.8 expect learner 3
 3.9 expect card 0
-4.0 end
+4.0 key C
+4.1 click class_merge
+4.3 type other.db
+4.4 key Return
+4.5 wait learners 4 60
+4.6 wait merging 0 60
+4.8 every 1
+4.9 words merged.txt
+5.0 key Escape
+5.1 end
 END
+cd "$work"
 script "$work/class.script" --door --size 1280x800 || fail "the script"
+grep -q "1 of 1 runs looked at. New here: runs 1, people 1, drills 0. He" "$work/merged.txt" ||
+    fail "the merge: $(cat "$work/merged.txt")"
 cut -d ' ' -f 3- "$work/class.txt" >"$work/said.txt"
 said=$(tr '\n' '|' <"$work/said.txt")
 for words in "|Next: Learner 3|" "|Learner 2|Box, cable and pipe|3|1|41|60|72|On target −9|"; do
@@ -56,7 +73,9 @@ grep -q "Expected an address such as https://school.example" "$work/refused.txt"
 cmp "$work/table.csv" "$folder/class-table.csv" || fail "the table of the window is not the command's"
 grep -q '^Learner 2,old-wires,no,3,41,60,72,1,2026-03-04T10:00:00Z,on_target,' "$folder/class-table.csv" ||
     fail "the table: $(cat "$folder/class-table.csv")"
-"$cli" runs xapi --home https://school.example >"$work/statements.json"
+"$cli" runs xapi --home https://school.example --learner "Learner 2" >"$work/statements.json"
 [ "$(tr -d ' \n' <"$folder/class-statements.json")" = "$(tr -d ' \n' <"$work/statements.json")" ] ||
     fail "the statements of the window are not the command's"
-echo "class: turns, table and statements"
+"$cli" runs list --csv | grep -q ",Learner 4,low-bay," || fail "the other computer's run is not here"
+[ ! -e "$folder/merge.db" ] || fail "the copy is left"
+echo "class: turns, table, statements, another computer's runs"

@@ -28,5 +28,8 @@ PB_NODISCARD PbStatus cli_run(const PbSessionConfig *config, const PbHands *hand
                               const CliRunExtras *extras, CliRun *run, PbError *err);
 /* The climate that an exercise names, from the asset folders. */
 PB_NODISCARD PbStatus cli_climate_of(const PbExercise *exercise, PbClimate *climate, PbError *err);
+/** @brief The same, as a judge of runs asks (io/run_judge.h). `user` is not used. */
+PB_NODISCARD PbStatus cli_find_climate(void *user, const PbExercise *exercise, PbClimate *climate,
+                                       PbError *err);
 
 #endif
