@@ -9,6 +9,7 @@
 #include "core/units.h"
 
 #include <math.h>
+#include <string.h>
 
 static const double JET_CORE = 6.2;    /* free round jet: U/U0 = 6.2 D/s; Rajaratnam 1976 form */
 static const double JET_SPREAD = 0.11; /* its Gaussian half width per length */
@@ -184,16 +185,14 @@ static int leaves_by_opening(PbSim *s, int at, double kg)
     return 1;
 }
 
-/* One tuft for one tick. Returns 1 when it is gone from the air. */
-static int move(PbSim *s, const Jet *jet, int n)
+/* One tuft for what is left of a tick. gust as in jet_at. Returns 1 when it is gone from the air.
+ */
+static int move(PbSim *s, const Jet *jet, int n, const double *gust, double left)
 {
     PbTufts *t = &s->tufts;
     const double fall = s->k.tuft_fall_m_s * s->gravity_along / PB_GRAVITY_M_S2;
     const double settle = s->k.tuft_fall_m_s * s->gravity_across / PB_GRAVITY_M_S2 / s->ex.depth_m;
     const double tau = s->k.tuft_fall_m_s / PB_GRAVITY_M_S2;
-    const double gust[2] = {2.0 * pb_rng_uniform(&s->rng_scatter) - 1.0,
-                            2.0 * pb_rng_uniform(&s->rng_scatter) - 1.0};
-    double left = PB_TICK_S;
     while (left > 0.0) {
         int at = cell_at(s, t->x[n], t->y[n]);
         if (at < 0) {
@@ -279,6 +278,99 @@ static void deliver_buried(PbSim *s, double kg_s)
     }
 }
 
+static PbFlight make_flight(const PbSim *s, const Jet *jet)
+{
+    double mouth = s->tube_state.mouth_x_m, all = s->ex.width_m;
+    double left = mouth, right = all - mouth, near = pb_min(left, right);
+    int is_close = near < 0.5 * pb_max(left, right);
+    return (PbFlight){.phi0 = s->phi0,
+                      .gas = s->gas_pa,
+                      .sigma = s->sigma,
+                      .open_x = s->solid.open_x,
+                      .open_y = s->solid.open_y,
+                      .a = s->solid.a,
+                      .iphi = s->iphi,
+                      .opening_at = s->opening_at,
+                      .nx = s->nx,
+                      .ny = s->ny,
+                      .stride = s->stride,
+                      .width_m = all,
+                      .height_m = s->ex.height_m,
+                      .inv_dx = s->inv_dx,
+                      .inv_dy = s->inv_dy,
+                      .reach_m = 0.9 * pb_min(s->dx, s->dy),
+                      .fall_m_s = s->k.tuft_fall_m_s * s->gravity_along / PB_GRAVITY_M_S2,
+                      .tuft_fall_m_s = s->k.tuft_fall_m_s,
+                      .tau_s = s->k.tuft_fall_m_s / PB_GRAVITY_M_S2,
+                      .buried_kg_m3 = BURIED_SHARE * s->k.laid_kg_m3,
+                      .is_tilted = s->gravity_across > 0.0,
+                      .mouth_x_m = mouth,
+                      .mouth_y_m = s->tube_state.mouth_y_m,
+                      .bore_m = s->ex.machine.tube_bore_m,
+                      .jet_speed_m_s = jet->speed_m_s,
+                      .jet_length_m = jet->length_m,
+                      .jet_way = jet->direction,
+                      .jet_core = JET_CORE,
+                      .jet_spread = JET_SPREAD,
+                      .jet_turn = JET_TURN_WIDTHS,
+                      .turbulence = JET_TURBULENCE,
+                      .root_pi = SQRT_PI,
+                      .near_m = is_close ? near : HUGE_VAL,
+                      .is_right = right < left};
+}
+
+static void keep(PbTufts *t, int kept, double x, double y, double u, double v, double kg)
+{
+    t->x[kept] = x;
+    t->y[kept] = y;
+    t->u[kept] = u;
+    t->v[kept] = v;
+    t->kg[kept] = kg;
+}
+
+/*
+ * All tufts for a tick, in their order. They fly side by side on the guess that none of them meets
+ * anything; up to the first one that does, and draws for it, the guess was right to the last bit.
+ * That one moves alone, and those after it fly anew.
+ */
+static void move_all(PbSim *s)
+{
+    PbTufts *t = &s->tufts;
+    Jet jet = make_jet(s);
+    PbFlight flight = make_flight(s, &jet);
+    int kept = 0, n = 0;
+    while (n < t->count) {
+        double x[PB_FLIGHT] = {0}, y[PB_FLIGHT] = {0}, u[PB_FLIGHT] = {0}, v[PB_FLIGHT] = {0},
+               left[PB_FLIGHT], gust[2][PB_FLIGHT] = {{0}};
+        PbRng after[PB_FLIGHT], rng = s->rng_scatter;
+        int count = t->count - n < PB_FLIGHT ? t->count - n : PB_FLIGHT, is_right = 1;
+        for (int i = 0; i < count; i++) {
+            x[i] = t->x[n + i];
+            y[i] = t->y[n + i];
+            u[i] = t->u[n + i];
+            v[i] = t->v[n + i];
+            gust[0][i] = 2.0 * pb_rng_uniform(&rng) - 1.0;
+            gust[1][i] = 2.0 * pb_rng_uniform(&rng) - 1.0;
+            after[i] = rng;
+        }
+
+        unsigned met = s->kernels->tufts_fly(&flight, x, y, u, v, left, gust[0], gust[1], count);
+        for (int i = 0; i < count && is_right; i++, n++) {
+            s->rng_scatter = after[i];
+            keep(t, kept, x[i], y[i], u[i], v[i], t->kg[n]);
+            if ((met >> i & 1u) == 0u) {
+                kept++;
+            } else if (move(s, &jet, kept, (const double[2]){gust[0][i], gust[1][i]}, left[i])) {
+                is_right = 0;
+            } else {
+                kept++;
+                is_right = memcmp(&s->rng_scatter, &after[i], sizeof after[i]) == 0;
+            }
+        }
+    }
+    t->count = kept;
+}
+
 void pb_tufts_step(PbSim *s)
 {
     for (int at = 0; at < s->cells; at++) {
@@ -300,17 +392,5 @@ void pb_tufts_step(PbSim *s)
     } else {
         launch(s, kg);
     }
-    Jet jet = make_jet(s);
-    PbTufts *t = &s->tufts;
-    int kept = 0;
-    for (int n = 0; n < t->count; n++) {
-        if (!move(s, &jet, n)) {
-            t->x[kept] = t->x[n];
-            t->y[kept] = t->y[n];
-            t->u[kept] = t->u[n];
-            t->v[kept] = t->v[n];
-            t->kg[kept++] = t->kg[n];
-        }
-    }
-    t->count = kept;
+    move_all(s);
 }
