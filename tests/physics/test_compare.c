@@ -109,6 +109,47 @@ START_TEST(first_figures_are_close_to_those_that_stand)
 }
 END_TEST
 
+/* A bay of two stories would take twice the cells for twice the time. Its runs have fewer, so that
+ * a person waits no longer than for a plain wall, and still come to the same wall: the first
+ * figures to 1.5 % of what stands. */
+START_TEST(a_bay_of_two_stories_costs_no_more_than_one)
+{
+    enum { COARSE_RUN = 0, FINE_RUN = 6, COARSE_AGE = 0, FINE_AGE = 1 };
+    PbCompareSetup s = setup_of(PB_FOAM_GOOD, PB_DENSE_WELL_DONE, 0);
+    s.house.bay.height_m = 5.2;
+    PbCompare *c = make(&s);
+    PbCompareFigures first[PB_COMPARE_FILLS];
+    for (int is_fine = 0; is_fine < 2; is_fine++) {
+        int run = is_fine ? FINE_RUN : COARSE_RUN, age = is_fine ? FINE_AGE : COARSE_AGE;
+        PbComparePieceKind heat = is_fine ? PB_PIECE_HEAT : PB_PIECE_COARSE;
+        for (int i = 0; i < pb_compare_piece_count(c); i++) {
+            PbComparePiece p = pb_compare_piece(c, i);
+            int is_wanted = p.kind == PB_PIECE_PACK  ? p.index == run
+                            : p.kind == PB_PIECE_AGE ? p.index == age
+                                                     : p.kind == heat;
+            if (is_wanted && p.fill != PB_COMPARE_FOAM && pb_compare_can_run(c, i)) {
+                ck_assert_int_eq(pb_compare_run(c, i, NULL), PB_OK);
+            }
+        }
+        for (int f = PB_COMPARE_LOOSE; f <= PB_COMPARE_DENSE;
+             f += PB_COMPARE_DENSE - PB_COMPARE_LOOSE) {
+            PbComparePicture p = pb_compare_density(c, (PbCompareFill)f, 0);
+            PbCompareFigures now = at(c, (PbCompareFill)f, TIMES - 1);
+            ck_assert_int_le(p.nx * p.ny, is_fine ? 1450 : 550);
+            ck_assert(now.has_heat && now.has_camera == is_fine);
+            if (is_fine) {
+                ck_assert_double_eq_tol(first[f].r_m2k_w.mid / now.r_m2k_w.mid, 1.0, 0.015);
+                ck_assert_double_eq_tol(first[f].mean_kg_m3 / now.mean_kg_m3, 1.0, 0.02);
+                ck_assert_double_eq_tol(first[f].top_gap_m.mid, now.top_gap_m.mid, 0.04);
+            }
+            first[f] = now;
+        }
+    }
+    ck_assert_double_eq_tol(first[PB_COMPARE_DENSE].mean_kg_m3, 63.0, 1.0);
+    pb_compare_destroy(c);
+}
+END_TEST
+
 START_TEST(foam_that_does_not_shrink_has_no_loop_and_its_full_r)
 {
     PbCompareSetup s = setup_of(PB_FOAM_GOOD, PB_DENSE_WELL_DONE, 0);
@@ -510,6 +551,7 @@ int main(void)
     tcase_add_unchecked_fixture(all, work_out, NULL);
     tcase_add_test(all, what_is_not_ready_shows_as_not_ready);
     tcase_add_test(all, first_figures_are_close_to_those_that_stand);
+    tcase_add_test(all, a_bay_of_two_stories_costs_no_more_than_one);
     tcase_add_test(all, foam_that_does_not_shrink_has_no_loop_and_its_full_r);
     tcase_add_test(all, foam_that_shrinks_loses_r_with_its_class);
     tcase_add_test(all, a_hasty_dense_pack_shows_voids_and_a_cold_stripe);

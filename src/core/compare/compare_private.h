@@ -17,6 +17,11 @@ enum {
     /* Cells across of a coarse packing run: half the time of the usual grid. R of a loose blow
      * comes within 1.5 %, of a dense pack within 0.1 % of it (a test holds both). */
     COMPARE_PACK_ACROSS = 9,
+    /* A bay of more than one story takes twice the cells for twice the time: both its grids are
+     * coarser (same test), and its coarse runs take so many tufts as one. */
+    COMPARE_TALL_ACROSS = 6,
+    COMPARE_TALL_FINE_ACROSS = 10,
+    COMPARE_TALL_TUFTS = 3,
     COMPARE_VARIANTS = 6 /* coarse packing runs: the shipped hands, then other seeds and crews */
 };
 

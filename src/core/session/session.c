@@ -90,9 +90,9 @@ PbStatus pb_session_create(const PbSessionConfig *config, PbSession **session, P
         return ok;
     }
     PB_TRY(check_constants(&config->constants, err));
-    if (config->cells_across < 8 || config->cells_across > PB_BAND_MAX_HALF) {
-        return pb_fail(err, PB_ERR_RANGE, "cells across: %d, expected 8 to %d",
-                       config->cells_across, PB_BAND_MAX_HALF);
+    if (config->cells_across < PB_GRID_LEAST || config->cells_across > PB_BAND_MAX_HALF) {
+        return pb_fail(err, PB_ERR_RANGE, "cells across: %d, expected %d to %d",
+                       config->cells_across, PB_GRID_LEAST, PB_BAND_MAX_HALF);
     }
     if (pb_kernels_pick(config->vector_path) == NULL) {
         return pb_fail(err, PB_ERR_RANGE, "vector path %d does not run on this machine",

@@ -29,7 +29,7 @@ typedef struct PbSessionConfig {
     PbExercise exercise;
     PbConstants constants;
     uint64_t seed;
-    int cells_across; /**< 8..48; programs offer PB_GRID_DEFAULT and PB_GRID_FINE */
+    int cells_across; /**< PB_GRID_LEAST to 48; programs offer PB_GRID_DEFAULT and PB_GRID_FINE */
     int vector_path;  /**< 0 best for this machine, 1 baseline, 2 AVX2, 3 AVX-512; same bits in all
                        */
     PbAllocator allocator;

@@ -10,7 +10,7 @@
 #define PB_TICK_S 0.04
 
 /** Cells across a bay that programs offer. */
-typedef enum PbGrid { PB_GRID_DEFAULT = 16, PB_GRID_FINE = 24 } PbGrid;
+typedef enum PbGrid { PB_GRID_LEAST = 6, PB_GRID_DEFAULT = 16, PB_GRID_FINE = 24 } PbGrid;
 
 /** Seconds spent in each stage since creation, filled when a clock is given to pb_session_profile.
  */
