@@ -2,7 +2,7 @@
 # Installs what is missing from Debian, builds, and runs the tests.
 #   tests/run.sh         for a person: one build; unit, physics, command-line and window tests
 #   tests/run.sh --ci    every test, warnings are errors, and more builds: headless, Clang with
-#                        coverage, sanitized, a short search by each fuzz target, the packages
+#                        sanitizers and coverage, a short search by each fuzz target, the packages
 #   tests/run.sh --ports the program for Windows: built, run under wine, compared with this one
 # Works from any folder. What was skipped is named with its reason; the last lines are ctest's own.
 # Exit 0 only when nothing failed.
@@ -121,26 +121,19 @@ headless_stage() {
     build ci -DPB_BUILD_APP=OFF &&
         ./build/ci/src/cli/pullback-cli run assets/exercises/plain-2x4.json --hands assets/hands/steady-foot.json
 }
-# Unit tests and the fuzz corpus by the other compiler, with every line counted; then the command line
-# and two rooms of the window for the count alone.
-clang_stage() {
-    rm -rf build/clang/counted
-    export LLVM_PROFILE_FILE="$root/build/clang/counted/%4m.profraw"
-    code=0
-    # counted loops are not vectorized, whatever their pragmas ask for
-    build clang -DPB_WERROR=ON \
-        -DCMAKE_C_FLAGS="-O1 -fprofile-instr-generate -fcoverage-mapping -Wno-pass-failed" &&
-        tests clang -L 'unit|fuzz|counted' || code=1
-    unset LLVM_PROFILE_FILE
-    sh tests/support/coverage.sh build/clang || code=1
-    return $code
-}
-# No -Werror: with sanitizers GCC warns of paths that it made itself.
+# By the other compiler, sanitized, with every line counted: unit tests, the fuzz corpus, and what is
+# chosen of the command line and the window. Its warnings on all other files: lint.clang.
 asan_stage() {
     leaks_can_be_found
-    setup asan &&
+    rm -rf build/asan/counted
+    export LLVM_PROFILE_FILE="$root/build/asan/counted/%4m.profraw"
+    code=0
+    setup asan -DPB_WERROR=ON -DCMAKE_C_FLAGS="-O1 -fprofile-instr-generate -fcoverage-mapping" &&
         cmake --build --preset asan -j "$jobs" --target sanitized &&
-        tests asan -L 'unit|fuzz|sanitized'
+        tests asan -L 'unit|fuzz|sanitized|counted' || code=1
+    unset LLVM_PROFILE_FILE
+    sh tests/support/coverage.sh build/asan || code=1
+    return $code
 }
 # Only the parts with threads, and only what they need.
 tsan_stage() {
@@ -183,8 +176,7 @@ person_stage() {
 if [ "$mode" = ci ]; then
     last=ci
     stage "headless: no window, GCC; a run" headless_stage
-    stage "Clang Debug: unit, fuzz-corpus and counted tests; coverage by folder" clang_stage
-    stage "GCC Debug, address and undefined-behaviour sanitizers: unit, fuzz-corpus and chosen tests" asan_stage
+    stage "Clang Debug, address and undefined-behaviour sanitizers: unit, fuzz-corpus and chosen tests; coverage by folder" asan_stage
     stage "Clang Debug, sanitizers: 2 seconds of fuzzing a reader" fuzz_stage
     stage_pair "thread sanitizer: the parts with threads" tsan_stage "packages" package_stage
     stage "Windows: packages, and what they do under wine" ports_stage

@@ -106,7 +106,9 @@ PicGround page_ground(Page *p)
 void page_paint(Page *p, GfxShapes *shapes)
 {
     for (int i = 0; i < shapes->count; i++) {
-        paint(p, &shapes->shapes[i], shapes->points + shapes->shapes[i].first);
+        const GfxShape *one =
+            &shapes->shapes[i]; /* a rectangle has no points, and no list of them */
+        paint(p, one, one->count > 0 ? shapes->points + one->first : NULL);
     }
     p->is_short |= shapes->is_short;
     pic_free(shapes);

@@ -151,7 +151,7 @@ static void take_up(App *app, const PbRunFile *file)
     app->task.safety_ticked = 0u;
     for (int i = 0; i < file->command_count; i++) {
         const PbCommand *c = &file->commands[i].command;
-        unsigned bits = (unsigned)(c->value - PB_MARK_CHECKLIST);
+        unsigned bits = (unsigned)(int)(c->value - PB_MARK_CHECKLIST);
         if (c->kind != PB_COMMAND_MARK) {
             continue;
         }

@@ -49,7 +49,9 @@ const char *pb_feel_word(PbFeel feel)
 static void see(PbCrew *crew, PbCrewSeenKind kind, const PbRect *at)
 {
     if (crew->seen_count < PB_CREW_SEEN) {
-        crew->seen[crew->seen_count++] = (PbCrewSeen){kind, *at};
+        PbCrewSeen *seen = &crew->seen[crew->seen_count++];
+        seen->kind = kind; /* one by one: crews are compared by their bytes */
+        seen->at = *at;
     }
 }
 
