@@ -2,8 +2,9 @@
 #include "job_run.h"
 
 #include "cli/data_files.h"
-#include "core/units.h"
+#include "core/job_heat.h"
 #include "io/act_words.h"
+#include "io/job_heat_words.h"
 #include "io/job_words.h"
 #include "io/score_words.h"
 
@@ -22,7 +23,7 @@ static void print_bay(const PbJob *job, const PbJobMarks *m, int n, IoReaderTast
     if (bay->mean_kg_m3 >= 0.0) {
         io_unit_figure(IO_UNIT_DENSITY, bay->mean_kg_m3, taste, density, sizeof density);
     }
-    printf("bay %-3d %9s  %11s  %s", n + 1, area, density,
+    printf("%s %-3d %9s  %11s  %s", words_in(taste.language, N_("bay")), n + 1, area, density,
            io_job_bay_name(bay->kind, taste.language));
     if (bay->left != PB_LEAVE_NONE) {
         printf(": %s", io_leave_words(bay->left, taste.language));
@@ -49,7 +50,7 @@ static void print_marks(const PbJobMarks *m, IoReaderTaste taste)
         }
         io_job_loss_sentence(l, taste, text, sizeof text);
         if (l->part < 0) {
-            printf("  gate  %s\n", text);
+            printf("  %s  %s\n", words_in(taste.language, N_("gate")), text);
         } else {
             printf("%6.1f  %s\n", -l->points, text);
         }
@@ -80,34 +81,62 @@ static void print_leak(const PbJob *job, IoReaderTaste taste)
     if (before_m3_s > 0.0) {
         io_unit_figure(IO_UNIT_FLOW, before_m3_s, taste, before, sizeof before);
         io_unit_figure(IO_UNIT_FLOW, after_m3_s, taste, after, sizeof after);
-        printf("through the filled bays at 75 Pa: %s before, %s after\n", before, after);
+        printf(
+            words_in(taste.language, N_("through the filled bays at 75 Pa: %s before, %s after\n")),
+            before, after);
     }
+}
+
+static PbStatus print_heat(const PbJob *job, IoReaderTaste taste)
+{
+    PbError err;
+    char text[500];
+    PbJobHeat heat[PB_JOB_HEAT_CASES];
+    PB_TRY(pb_job_heat_all(job, PB_JOB_HEAT_ROOM_C, PB_JOB_HEAT_COLD_C, heat, &err));
+    io_job_heat_sentence(heat, taste, text, sizeof text);
+    for (int c = 0; c < PB_JOB_HEAT_CASES; c++) {
+        pb_job_heat_free(job, &heat[c]);
+    }
+    printf("%s\n", text);
+    return PB_OK;
+}
+
+/* Areas, bags and minutes. */
+static void print_sums(const PbJob *job, const PbJobMarks *m, IoReaderTaste taste)
+{
+    char filled[32], fillable[32], used[32], estimated[32], wanted[32], minutes[32];
+    io_unit_figure(IO_UNIT_AREA, m->filled_m2, taste, filled, sizeof filled);
+    io_unit_figure(IO_UNIT_AREA, m->fillable_m2, taste, fillable, sizeof fillable);
+    io_figure(m->used_bags, 1, "", taste, used, sizeof used);
+    io_figure(m->wanted_bags, 1, "", taste, wanted, sizeof wanted);
+    io_figure(m->minutes, 0, "", taste, minutes, sizeof minutes);
+    printf(words_in(taste.language, N_("filled %s of %s; ")), filled, fillable);
+    if (m->estimate_bags >= 0.0) {
+        io_figure(m->estimate_bags, 1, "", taste, estimated, sizeof estimated);
+        printf(words_in(taste.language, N_("bags %s used, %s estimated, ")), used, estimated);
+    } else {
+        printf(words_in(taste.language, N_("bags %s used, ")), used);
+    }
+    printf(words_in(taste.language, N_("%s by area and target; %s minutes; ")), wanted, minutes);
+    printf("0x%016" PRIx64 "\n", pb_job_hash(job));
 }
 
 int cli_job_print(const IoJob *in, const PbJob *job, const PbJobMarks *m, IoReaderTaste taste,
                   int is_json)
 {
-    char filled[32], fillable[32];
     if (is_json) {
         return cli_printed(print_json(in, job, m));
     }
-    io_unit_figure(IO_UNIT_AREA, m->filled_m2, taste, filled, sizeof filled);
-    io_unit_figure(IO_UNIT_AREA, m->fillable_m2, taste, fillable, sizeof fillable);
-    printf("%s; %s; seed %" PRIu64 "\n", in->framing.title, in->acts.name, in->seed);
+    printf("%s; %s; %s %" PRIu64 "\n", words_in(taste.language, in->framing.title),
+           words_in(taste.language, in->acts.name), words_in(taste.language, N_("seed")), in->seed);
     for (int n = 0; n < m->bay_count; n++) {
         print_bay(job, m, n, taste);
     }
-    printf("filled %s of %s; ", filled, fillable);
-    if (m->estimate_bags >= 0.0) {
-        printf("bags %.1f used, %.1f estimated, ", m->used_bags, m->estimate_bags);
-    } else {
-        printf("bags %.1f used, ", m->used_bags);
-    }
-    printf("%.1f by area and target; %.0f minutes; 0x%016" PRIx64 "\n", m->wanted_bags, m->minutes,
-           pb_job_hash(job));
+    print_sums(job, m, taste);
     print_leak(job, taste);
+    PbStatus status = print_heat(job, taste);
     print_marks(m, taste);
-    return CLI_DONE;
+    return cli_printed(status);
 }
 
 /* What a job file came to when it is done again. */

@@ -70,7 +70,14 @@ static PbStatus write_pdf(const JobOptions *o, const IoJob *in, const PbJob *job
     if (sscanf(now, "%d-%d-%d", &year, &month, &day) == 3) {
         io_date_words(year, month, day, o->taste, r.date, sizeof r.date);
     }
-    return report_job_pdf(&r, o->pdf, o->paper, cli_font_folder(), now, err);
+    PbJobHeat heat[PB_JOB_HEAT_CASES];
+    PB_TRY(pb_job_heat_all(job, PB_JOB_HEAT_ROOM_C, PB_JOB_HEAT_COLD_C, heat, err));
+    r.heat = heat;
+    PbStatus status = report_job_pdf(&r, o->pdf, o->paper, cli_font_folder(), now, err);
+    for (int c = 0; c < PB_JOB_HEAT_CASES; c++) {
+        pb_job_heat_free(job, &heat[c]);
+    }
+    return status;
 }
 
 /* The file is there from the first line on, so that what was done stands in it whatever happens. */

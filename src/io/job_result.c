@@ -4,6 +4,7 @@
 #include "json_maker.h"
 
 #include "core/crew_belief.h"
+#include "core/job_heat.h"
 #include "io/job_words.h"
 #include "io/score_words.h"
 
@@ -109,6 +110,28 @@ static json_t *marks_json(const PbJobMarks *m)
                      "parts", parts, "losses", losses);
 }
 
+/* Of the whole wall; NULL where there is no memory for it. */
+static json_t *heat_json(const PbJob *job)
+{
+    PbError err;
+    PbJobHeat heat[PB_JOB_HEAT_CASES];
+    if (pb_job_heat_all(job, PB_JOB_HEAT_ROOM_C, PB_JOB_HEAT_COLD_C, heat, &err) != PB_OK) {
+        return NULL;
+    }
+    json_t *all =
+        json_pack("{sf sf sf sf}", "room_c", PB_JOB_HEAT_ROOM_C, "outdoor_c", PB_JOB_HEAT_COLD_C,
+                  "wall_m2", heat[0].wall_m2, "framing_share", heat[0].framing_share);
+    for (int c = 0; c < PB_JOB_HEAT_CASES; c++) {
+        PbJobHeat *h = &heat[c];
+        json_t *one =
+            json_pack("{sf sf sf sf sf}", "r_m2k_w", h->r_m2k_w, "heat_w", h->heat_w, "filled_m2",
+                      h->filled_m2, "coldest_c", h->coldest_c, "warmest_c", h->warmest_c);
+        (void)json_object_set_new(all, pb_job_heat_word((PbJobHeatCase)c), one);
+        pb_job_heat_free(job, h);
+    }
+    return all;
+}
+
 json_t *io_job_to_json(const IoJob *in, const PbJob *job, const PbJobMarks *m)
 {
     int count;
@@ -120,11 +143,12 @@ json_t *io_job_to_json(const IoJob *in, const PbJob *job, const PbJobMarks *m)
     for (int i = 0; i < count; i++) {
         (void)json_array_append_new(acts, act_json(job, &done[i], i));
     }
-    return json_pack(
-        "{ss ss ss sI si sf sf sf sf sf sf sf sf so so so so}", "format", "pullback job result 1",
-        "wall", in->framing.id, "crew", in->acts.name, "seed", (json_int_t)in->seed, "physics",
-        PB_PHYSICS_VERSION, "fillable_m2", m->fillable_m2, "filled_m2", m->filled_m2, "missed_m2",
-        m->missed_m2, "estimate_bags", m->estimate_bags, "wanted_bags", m->wanted_bags, "used_bags",
-        m->used_bags, "minutes", m->minutes, "usual_minutes", m->usual_minutes, "marks",
-        marks_json(m), "bays", bays, "acts", acts, "hash", hash_json(pb_job_hash(job)));
+    return json_pack("{ss ss ss sI si sf sf sf sf sf sf sf sf so so so so so}", "format",
+                     "pullback job result 1", "wall", in->framing.id, "crew", in->acts.name, "seed",
+                     (json_int_t)in->seed, "physics", PB_PHYSICS_VERSION, "fillable_m2",
+                     m->fillable_m2, "filled_m2", m->filled_m2, "missed_m2", m->missed_m2,
+                     "estimate_bags", m->estimate_bags, "wanted_bags", m->wanted_bags, "used_bags",
+                     m->used_bags, "minutes", m->minutes, "usual_minutes", m->usual_minutes,
+                     "marks", marks_json(m), "bays", bays, "heat", heat_json(job), "acts", acts,
+                     "hash", hash_json(pb_job_hash(job)));
 }

@@ -2,11 +2,14 @@
  * block, and how many are left out is said. */
 #include "report/job.h"
 
+#include "job_camera.h"
 #include "page.h"
 
 #include "core/material.h"
 #include "core/units.h"
 #include "io/act_words.h"
+#include "io/compare_words.h"
+#include "io/job_heat_words.h"
 #include "io/job_words.h"
 
 #include <assert.h>
@@ -122,6 +125,15 @@ static int facts_of(const Page *p, Fact *f)
     r_words(p, fill_r(r), f[n++].value, sizeof f->value);
     f[n].name = word(p, "Leak through the fill, 75 Pa");
     leak_words(p, f[n++].value, sizeof f->value);
+    if (r->heat != NULL) {
+        f[n].name = word(p, "R of the whole wall");
+        io_compare_figure(IO_FIGURE_R, r->heat[PB_JOB_HEAT_BEFORE].r_m2k_w, NULL, p->taste, one,
+                          sizeof one);
+        io_compare_figure(IO_FIGURE_R, r->heat[PB_JOB_HEAT_NOW].r_m2k_w, NULL, p->taste, other,
+                          sizeof other);
+        snprintf(f[n++].value, sizeof f->value, word(p, NC_("before and after", "%s, then %s")),
+                 one, other);
+    }
     f[n].name = word(p, "Target density");
     io_unit_figure(IO_UNIT_DENSITY, like->target_kg_m3, p->taste, f[n++].value, sizeof f->value);
     f[n].name = word(p, "Minutes of the job");
@@ -206,11 +218,23 @@ static void sketch_bay(const Page *p, const Sketch *s, int n)
     }
 }
 
+/* Was a picture taken after the job? */
+static int has_camera(const Page *p)
+{
+    int count, is_taken = 0;
+    const PbJobDone *done = pb_job_done(rep(p)->job, &count);
+    for (int i = 0; i < count; i++) {
+        is_taken |= done[i].act.kind == PB_JOB_CAMERA_AFTER;
+    }
+    return is_taken && rep(p)->heat != NULL;
+}
+
 static void sketch(Page *p)
 {
     const PbFraming *f = pb_job_framing(rep(p)->job);
-    double wide = right_of(p) - p->margin, most = 170.0;
-    Sketch s = {p->margin, 0.0, fmin(wide / f->length_m, most / f->height_m)};
+    double wide = right_of(p) - p->margin, most = has_camera(p) ? 130.0 : 170.0;
+    double share = has_camera(p) ? 0.55 : 1.0;
+    Sketch s = {p->margin, 0.0, fmin(share * wide / f->length_m, most / f->height_m)};
     s.foot = p->y + f->height_m * s.pt_m;
     PbRect whole = {0.0, 0.0, f->length_m, f->height_m};
     box(p, &s, &whole, WELL);
@@ -227,7 +251,21 @@ static void sketch(Page *p)
     cairo_set_line_width(p->cr, 0.75);
     cairo_rectangle(p->cr, s.x, p->y, f->length_m * s.pt_m, f->height_m * s.pt_m);
     cairo_stroke(p->cr);
+    if (has_camera(p)) {
+        page_job_camera(p, s.x + f->length_m * s.pt_m + 18.0, s.foot - p->y, f, rep(p)->heat);
+    }
     p->y = s.foot + 8.0;
+}
+
+static void heat(Page *p)
+{
+    char text[500];
+    if (rep(p)->heat != NULL) {
+        io_job_heat_sentence(rep(p)->heat, p->taste, text, sizeof text);
+        page_colour(p, INK);
+        page_paragraph(p, p->margin, right_of(p) - p->margin, text, SIZE - 0.5, 0);
+        p->y += 2.0;
+    }
 }
 
 /* --- bays --- */
@@ -352,6 +390,7 @@ static void draw(Page *p)
     head(p);
     facts(p);
     sketch(p);
+    heat(p);
     bays(p);
     verdict(p);
     losses(p, cautions(p) - 4.0);

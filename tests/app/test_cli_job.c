@@ -19,8 +19,16 @@ START_TEST(a_careful_crew_passes)
     says(out, "\nPassed: ");
     says(out, " of 100\n");
     says_not(out, "gate  ");
+    /* Two of three bays are filled and one stays empty by right, so done well is no better. */
+    says(out, "R of the whole wall with its wood: R 3.");
+    says(out, "with 68 \xc2\xb0"
+              "F in the room and 32 \xc2\xb0"
+              "F outdoors: ");
     must("job " WALL " --lang es --units si");
     says(out, "dejada por el motivo correcto");
+    says(out, "R de la pared completa con su madera: ");
+    says_not(out, "filled");
+    says_not(out, "before");
 }
 END_TEST
 
@@ -34,6 +42,7 @@ START_TEST(a_missed_bay_is_named)
     says(out,
          "{\"format\":\"pullback job result 1\",\"wall\":\"low-wall\",\"crew\":\"two of three\"");
     says(out, "\"missed\":\"shut\"");
+    says(out, "\"heat\":{\"room_c\":20.0,\"outdoor_c\":0.0,");
     says(out, "\"act\":\"probe\"");
     says(out, "\"state\":\"left\"");
 }
@@ -77,6 +86,7 @@ START_TEST(the_record_is_one_page_and_replaces_no_input)
     says(out, "two of three, seed 1");
     says(out, "3.50 in.");
     says(out, "2 cfm, then 0 cfm");
+    says(out, "R of the whole wall");
     says(out, "Not passed. Not kept: No part missed");
     says(out, "2 3.5 ft\xc2\xb2, missed");
     says(out, "left for the right reason: chimney or flue");
@@ -86,6 +96,8 @@ START_TEST(the_record_is_one_page_and_replaces_no_input)
     says(out, "Registro del trabajo");
     says(out, "89.0 mm");
     says(out, "Fuga por el relleno, 75 Pa");
+    says(out, "Antes del trabajo"); /* the camera's two pictures */
+    says(out, "Como qued\xc3\xb3");
     says_not(out, "in.");
     must("job " WALL ACTS " --pdf low.pdf"); /* a record again */
     ck_assert_int_ne(cli("job " WALL " --pdf " WALL), 0);

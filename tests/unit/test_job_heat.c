@@ -1,5 +1,5 @@
-/* Heat of a whole wall, by hand calculation: the low wall of job_case.h, empty, with one bay missed,
- * and done well. */
+/* Heat of a whole wall, by hand calculation: the low wall of job_case.h, empty, with one bay
+ * missed, and done well. */
 #include "job_case.h"
 
 #include "core/job_heat.h"

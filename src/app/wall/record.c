@@ -43,7 +43,17 @@ void wall_record(App *app)
     if (sscanf(now, "%d-%d-%d", &year, &month, &day) == 3) {
         io_date_words(year, month, day, r.taste, r.date, sizeof r.date);
     }
-    if (report_job_pdf(&r, path, REPORT_PAPER_OF_READER, fonts, now, &err) != PB_OK) {
+    PbJobHeat heat[PB_JOB_HEAT_CASES];
+    PbStatus status =
+        pb_job_heat_all(w->job, PB_JOB_HEAT_ROOM_C, PB_JOB_HEAT_ROOM_C - w->delta_k, heat, &err);
+    if (status == PB_OK) {
+        r.heat = heat;
+        status = report_job_pdf(&r, path, REPORT_PAPER_OF_READER, fonts, now, &err);
+        for (int c = 0; c < PB_JOB_HEAT_CASES; c++) {
+            pb_job_heat_free(w->job, &heat[c]);
+        }
+    }
+    if (status != PB_OK) {
         app_notice(app, _("The record could not be written"), err.message, 0, 20);
         return;
     }

@@ -73,10 +73,10 @@ static int bay_of(const Wall *w, int i, int j)
 static double cavity_r(const Wall *w, const Cell *c, double kg_m3)
 {
     double depth = w->framing->like.depth_m, batt = (double)c->batt;
-    double open = batt > 0.95                              ? 0.0
-                  : kg_m3 < w->constants->void_kg_m3 ? w->empty_r
-                                                     : (1.0 - batt) * depth /
-                                               pb_material_conductivity(w->constants, kg_m3);
+    double open = batt > 0.95 ? 0.0
+                  : kg_m3 < w->constants->void_kg_m3
+                      ? w->empty_r
+                      : (1.0 - batt) * depth / pb_material_conductivity(w->constants, kg_m3);
     return open + batt * depth / PB_BATT_K_W_MK;
 }
 
@@ -145,7 +145,7 @@ static void add_solids(const Wall *w, Cell *c, int i, int j)
     for (int n = 0; n < f->cutout_count; n++) {
         c->out += (float)share_in(w, i, j, &f->cutouts[n].at);
     }
-    c->wood = fminf(c->wood, 1.0f - fminf(c->out, 1.0f));
+    c->wood = (float)pb_min((double)c->wood, 1.0 - pb_min((double)c->out, 1.0));
     for (int n = 0; n < f->inside_count; n++) {
         const PbObstacle *o = &f->inside[n];
         PbRect at = {o->x0_m, o->y0_m, o->x1_m, o->y1_m};
@@ -210,7 +210,8 @@ static void solve_face(const Wall *w, double room_c, double outdoor_c, double *t
     enum { ROUNDS = 2000 };
     const double still_k = 1e-6;
     double sheet = w->skin.inside_m * w->skin.inside_k_w_mk, moved = 1.0;
-    double inside = 1.0 / (w->skin.room_film_m2k_w + 0.5 * w->skin.inside_m / w->skin.inside_k_w_mk);
+    double inside =
+        1.0 / (w->skin.room_film_m2k_w + 0.5 * w->skin.inside_m / w->skin.inside_k_w_mk);
     double side[4] = {sheet / (w->dx * w->dx), 0.0, sheet / (w->dy * w->dy), 0.0};
     side[1] = side[0];
     side[3] = side[2];
@@ -281,6 +282,8 @@ PbStatus pb_job_heat(const PbJob *job, PbJobHeatCase which, double room_c, doubl
                        "expected temperatures within 100 C of 0 and at least 1 K apart");
     }
     memset(heat, 0, sizeof *heat);
+    heat->room_c = room_c;
+    heat->outdoor_c = outdoor_c;
     w.cell = a->alloc(a->user, cells * sizeof *w.cell);
     heat->map_c = w.cell != NULL ? a->alloc(a->user, cells * sizeof *heat->map_c) : NULL;
     if (heat->map_c != NULL) {
@@ -299,6 +302,21 @@ PbStatus pb_job_heat(const PbJob *job, PbJobHeatCase which, double room_c, doubl
         a->free(a->user, w.cell);
     }
     return heat->map_c != NULL ? PB_OK : pb_fail(err, PB_ERR_MEMORY, "out of memory");
+}
+
+PbStatus pb_job_heat_all(const PbJob *job, double room_c, double outdoor_c, PbJobHeat *heat,
+                         PbError *err)
+{
+    for (int c = 0; c < PB_JOB_HEAT_CASES; c++) {
+        PbStatus status = pb_job_heat(job, (PbJobHeatCase)c, room_c, outdoor_c, &heat[c], err);
+        if (status != PB_OK) {
+            while (c-- > 0) {
+                pb_job_heat_free(job, &heat[c]);
+            }
+            return status;
+        }
+    }
+    return PB_OK;
 }
 
 void pb_job_heat_free(const PbJob *job, PbJobHeat *heat)

@@ -4,10 +4,10 @@
  *
  * Every square of the wall is wood, window, door or chimney, or cavity: empty, with an old batt, or
  * packed to the density of its patch. R of the whole wall is the mean of both limits of ISO 6946
- * over these parts, by area (core/wall.h); the picture is the inside face solved as a fin over them,
- * as that of a single bay (core/heat_bay.h). Heat does not go from bay to bay but along the inside
- * face, an empty cavity is one airspace (ISO 6946:2017, Annex D), and pipes, boxes and wires are
- * left out. Steady. docs/physics/heat.md.
+ * over these parts, by area (core/wall.h); the picture is the inside face solved as a fin over
+ * them, as that of a single bay (core/heat_bay.h). Heat does not go from bay to bay but along the
+ * inside face, an empty cavity is one airspace (ISO 6946:2017, Annex D), and pipes, boxes and wires
+ * are left out. Steady. docs/physics/heat.md.
  */
 #ifndef CORE_JOB_HEAT_H
 #define CORE_JOB_HEAT_H
@@ -24,7 +24,7 @@
 typedef enum PbJobHeatCase {
     PB_JOB_HEAT_BEFORE, /**< no fill but the old batts */
     PB_JOB_HEAT_NOW,    /**< every fill that is run, as it is packed */
-    PB_JOB_HEAT_WELL,   /**< every bay that a hole goes into and that is not to be left, at target */
+    PB_JOB_HEAT_WELL, /**< every bay that a hole goes into and that is not to be left, at target */
     PB_JOB_HEAT_CASES
 } PbJobHeatCase;
 
@@ -34,7 +34,8 @@ typedef struct PbJobHeat {
     double filled_m2;     /**< cavity that holds fill */
     double r_m2k_w, u_w_m2k;
     double heat_w; /**< through the wall at these temperatures */
-    double coldest_c, warmest_c;
+    double room_c, outdoor_c;
+    double coldest_c, warmest_c; /**< of the room's side */
     int nx, ny;
     double *map_c; /**< [ny][nx] of the room's side, row 0 at the floor; where there is no wall:
                       room_c */
@@ -50,6 +51,9 @@ const char *pb_job_heat_word(PbJobHeatCase which);
  */
 PB_NODISCARD PbStatus pb_job_heat(const PbJob *job, PbJobHeatCase which, double room_c,
                                   double outdoor_c, PbJobHeat *heat, PbError *err);
+/** @brief All three. @param[out] heat array of PB_JOB_HEAT_CASES; each is given back by itself */
+PB_NODISCARD PbStatus pb_job_heat_all(const PbJob *job, double room_c, double outdoor_c,
+                                      PbJobHeat *heat, PbError *err);
 /** @brief Give the picture back. All zero is allowed. */
 void pb_job_heat_free(const PbJob *job, PbJobHeat *heat);
 

@@ -9,12 +9,14 @@
 #ifndef REPORT_JOB_H
 #define REPORT_JOB_H
 
+#include "core/job_heat.h"
 #include "core/job_marks.h"
 #include "report/report.h"
 
 typedef struct ReportJob {
     const PbJob *job;        /**< all fills run */
     const PbJobMarks *marks; /**< of that job */
+    const PbJobHeat *heat;   /**< all three cases, on one cold day; NULL = leave it out */
     char wall[97];           /**< its name, in the reader's language */
     char crew[97];           /**< who did it; may be "" */
     char date[24];           /**< printed as given */
