@@ -82,8 +82,9 @@ static void print_leak(const PbJob *job, IoReaderTaste taste)
         io_unit_figure(IO_UNIT_FLOW, before_m3_s, taste, before, sizeof before);
         io_unit_figure(IO_UNIT_FLOW, after_m3_s, taste, after, sizeof after);
         printf(
-            words_in(taste.language, N_("through the filled bays at 75 Pa: %s before, %s after\n")),
+            words_in(taste.language, N_("through the filled bays at 75 Pa: %s before, %s after")),
             before, after);
+        putchar('\n');
     }
 }
 
