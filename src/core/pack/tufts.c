@@ -342,7 +342,7 @@ static void move_all(PbSim *s)
     while (n < t->count) {
         double x[PB_FLIGHT] = {0}, y[PB_FLIGHT] = {0}, u[PB_FLIGHT] = {0}, v[PB_FLIGHT] = {0},
                left[PB_FLIGHT], gust[2][PB_FLIGHT] = {{0}};
-        PbRng after[PB_FLIGHT], rng = s->rng_scatter;
+        PbRng after[PB_FLIGHT] = {{{0}}}, rng = s->rng_scatter;
         int count = t->count - n < PB_FLIGHT ? t->count - n : PB_FLIGHT, is_right = 1;
         for (int i = 0; i < count; i++) {
             x[i] = t->x[n + i];
