@@ -136,6 +136,8 @@ START_TEST(a_bay_of_two_stories_costs_no_more_than_one)
             PbComparePicture p = pb_compare_density(c, (PbCompareFill)f, 0);
             PbCompareFigures now = at(c, (PbCompareFill)f, TIMES - 1);
             ck_assert_int_le(p.nx * p.ny, is_fine ? 1450 : 550);
+            /* marks of soft places are laid over the bay's own cells */
+            ck_assert_int_eq(p.nx == pb_compare_bay(c)->nx, is_fine);
             ck_assert(now.has_heat && now.has_camera == is_fine);
             if (is_fine) {
                 ck_assert_double_eq_tol(first[f].r_m2k_w.mid / now.r_m2k_w.mid, 1.0, 0.015);

@@ -123,6 +123,7 @@ static PbStatus make_bay(PbCompare *c, PbError *err)
     config.constants = c->setup.constants;
     config.seed = c->setup.house.seed;
     config.allocator = c->setup.allocator;
+    compare_set_grid(&config, 1); /* that of the pictures which stand */
     PB_TRY(pb_session_create(&config, &session, err));
     PbStatus status = pb_session_field(session, &c->bay);
     pb_session_destroy(session);

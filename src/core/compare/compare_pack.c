@@ -263,7 +263,7 @@ static void set_crew(const PbHouse *h, PbCompareFill fill, const Crew *crew, Pac
 /* Taller than one story with its plates. */
 static const double one_story_m = 3.2;
 
-static void set_grid(PbSessionConfig *config, int is_fine)
+void compare_set_grid(PbSessionConfig *config, int is_fine)
 {
     int is_tall = config->exercise.height_m > one_story_m;
     if (is_tall && !is_fine) {
@@ -287,7 +287,7 @@ PbStatus compare_pack(PbCompare *c, PbCompareFill fill, int index, PbError *err)
     p.config.constants = c->setup.constants;
     p.config.seed = h->seed + (uint64_t)variant;
     p.config.allocator = c->setup.allocator;
-    set_grid(&p.config, is_fine);
+    compare_set_grid(&p.config, is_fine);
     PB_TRY(pack(&p, is_fine ? &f->packed : &f->variant[variant], err));
     if (variant == 0) {
         f->is_blown_out[is_fine ? COMPARE_FINE : COMPARE_COARSE] = p.is_blown_out;

@@ -133,6 +133,8 @@ int compare_is_own(const PbCompare *c, PbCompareFill fill); /* a run of the trai
 /* The packing run that a draw goes by. */
 int compare_variant_of(const PbCompare *c, PbCompareFill fill, int draw);
 
+/* Cells of a packing run, by the height of its bay. */
+void compare_set_grid(PbSessionConfig *config, int is_fine);
 /* The work of the pieces. */
 PbStatus compare_pack(PbCompare *c, PbCompareFill fill, int index, PbError *err);
 PbStatus compare_age(PbCompare *c, PbCompareFill fill, int grid, PbError *err);
