@@ -8,6 +8,7 @@
 #define PACK_KERNELS_H
 
 #include "core/alloc.h"
+#include "flight.h"
 
 #include <stddef.h>
 
@@ -89,39 +90,6 @@ typedef struct PbGasArrays {
     double ratio_x, ratio_y, storage, cell_m2, leak_scale;
     int leak_rows, nx, ny, stride;
 } PbGasArrays;
-
-/** Most tufts that fly side by side. */
-enum { PB_FLIGHT = 8 };
-
-/** What carries tufts in a tick: grid, gas, jet; the laws are in tufts.c. */
-typedef struct PbFlight {
-    const double *phi0, *gas, *sigma, *open_x, *open_y, *a, *iphi; /* of cells, padded */
-    const int *opening_at;
-    int nx, ny, stride;
-    double width_m, height_m, inv_dx, inv_dy;
-    double reach_m;                        /* longest way of a piece */
-    double fall_m_s, tuft_fall_m_s, tau_s; /* along the bay, at rest, of speeding up */
-    double buried_kg_m3;
-    int is_tilted; /* tufts come to rest on the lower face: none flies undisturbed */
-    double mouth_x_m, mouth_y_m, bore_m;
-    double jet_speed_m_s, jet_length_m, jet_way, jet_core, jet_spread, jet_turn, turbulence,
-        root_pi;
-    double near_m; /* from the mouth to a stud that turns the jet; far away where none does */
-    int is_right;  /* that stud is the right one */
-} PbFlight;
-
-/** Cell of a place, padded and flat; -1 where there is none for fill. */
-static inline int pb_flight_cell(const PbFlight *f, double x, double y)
-{
-    if (!(x >= 0.0) || !(y >= 0.0) || x >= f->width_m || y >= f->height_m) {
-        return -1;
-    }
-    int i = (int)(x * f->inv_dx), j = (int)(y * f->inv_dy);
-    i = i < f->nx ? i : f->nx - 1;
-    j = j < f->ny ? j : f->ny - 1;
-    int at = (j + 1) * f->stride + i + 1;
-    return f->phi0[at] > 0.0 ? at : -1;
-}
 
 typedef struct PbKernels {
     const char *name;

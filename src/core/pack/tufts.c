@@ -11,12 +11,7 @@
 #include <math.h>
 #include <string.h>
 
-static const double JET_CORE = 6.2;    /* free round jet: U/U0 = 6.2 D/s; Rajaratnam 1976 form */
-static const double JET_SPREAD = 0.11; /* its Gaussian half width per length */
 static const double JET_STOP_KG_M2 = 0.35; /* areal density that kills a jet; assumption */
-static const double JET_TURBULENCE = 0.25;
-static const double JET_TURN_WIDTHS = 2.0; /* depth of the turning zone in jet widths; assumption */
-static const double SQRT_PI = 1.7724538509055159;
 static const double BOUNCE_WOOD = 0.2;
 static const double BOUNCE_FILL = 0.25;
 static const double STICK_SPEED_M_S = 3.0;
@@ -24,103 +19,84 @@ static const double BURIED_SHARE = 0.6;   /* of the laid density */
 static const double WORK_IN_SHARE = 0.02; /* chance a step of pressing into a full cell */
 static const double LAID_LIMIT = 1.1;     /* of the laid density: no more lands in a cell */
 
-typedef struct Jet {
-    double speed_m_s, length_m;
-    int direction;
-} Jet;
-
 static double cell_rho(const PbSim *s, int at)
 {
     return s->solid.a[at] * s->iphi[at];
 }
 
-static int cell_at(const PbSim *s, double x, double y)
+/* How far the jet comes until wood stops it or it has passed fill enough. */
+static double jet_length(const PbSim *s, const PbFlight *f)
 {
-    if (!(x >= 0.0) || !(y >= 0.0) || x >= s->ex.width_m || y >= s->ex.height_m) {
-        return -1;
-    }
-    int i = (int)(x * s->inv_dx), j = (int)(y * s->inv_dy);
-    int at = pb_at(s, i < s->nx ? i : s->nx - 1, j < s->ny ? j : s->ny - 1);
-    return s->phi0[at] > 0.0 ? at : -1;
-}
-
-static Jet make_jet(const PbSim *s)
-{
-    const PbTubeState *t = &s->tube_state;
-    double bore = s->ex.machine.tube_bore_m;
-    Jet jet = {s->hose.flow_m3_s / (0.25 * PB_PI * bore * bore), 0.0, t->direction};
-    double passed = 0.0, y = t->mouth_y_m;
+    double passed = 0.0, length = 0.0, y = f->mouth_y_m;
     while (passed < JET_STOP_KG_M2) {
-        y += s->dy * jet.direction;
-        int at = cell_at(s, t->mouth_x_m, y);
+        y += s->dy * s->tube_state.direction;
+        int at = pb_flight_cell(f, f->mouth_x_m, y);
         if (at < 0) {
             break;
         }
         passed += cell_rho(s, at) * s->dy;
-        jet.length_m += s->dy;
+        length += s->dy;
     }
-    return jet;
+    return length;
 }
 
-/* Sideways speed of a jet that has struck, as a signed share of its centre speed: to both sides of
- * a mouth with room at both, all to the far side of a mouth close to a stud. */
-static double turned_share(const PbSim *s, double x, double width)
+/* All but the length of the jet, which what lands at the mouth changes. */
+static PbFlight make_flight(const PbSim *s)
 {
-    double mouth = s->tube_state.mouth_x_m, all = s->ex.width_m;
-    double left = mouth, right = all - mouth;
-    double near = pb_min(left, right);
-    if (near < 0.5 * pb_max(left, right) && near < JET_TURN_WIDTHS * width) {
-        double from_stud = right < left ? all - x : x;
-        double share = pb_min(from_stud / width, 1.0) * (1.0 - pb_min(from_stud / all, 1.0));
-        return right < left ? -share : share;
-    }
-    double away = fabs(x - mouth);
-    double share = pb_min(away / width, 1.0) * (1.0 - pb_min(away / (0.5 * all), 1.0));
-    return x > mouth ? share : -share;
+    double mouth = s->tube_state.mouth_x_m, all = s->ex.width_m, bore = s->ex.machine.tube_bore_m;
+    double left = mouth, right = all - mouth, near = pb_min(left, right);
+    int is_close = near < 0.5 * pb_max(left, right);
+    return (PbFlight){.phi0 = s->phi0,
+                      .gas = s->gas_pa,
+                      .sigma = s->sigma,
+                      .open_x = s->solid.open_x,
+                      .open_y = s->solid.open_y,
+                      .a = s->solid.a,
+                      .iphi = s->iphi,
+                      .opening_at = s->opening_at,
+                      .nx = s->nx,
+                      .ny = s->ny,
+                      .stride = s->stride,
+                      .width_m = all,
+                      .height_m = s->ex.height_m,
+                      .inv_dx = s->inv_dx,
+                      .inv_dy = s->inv_dy,
+                      .reach_m = 0.9 * pb_min(s->dx, s->dy),
+                      .fall_m_s = s->k.tuft_fall_m_s * s->gravity_along / PB_GRAVITY_M_S2,
+                      .tuft_fall_m_s = s->k.tuft_fall_m_s,
+                      .tau_s = s->k.tuft_fall_m_s / PB_GRAVITY_M_S2,
+                      .buried_kg_m3 = BURIED_SHARE * s->k.laid_kg_m3,
+                      .is_tilted = s->gravity_across > 0.0,
+                      .mouth_x_m = mouth,
+                      .mouth_y_m = s->tube_state.mouth_y_m,
+                      .bore_m = bore,
+                      .jet_speed_m_s = s->hose.flow_m3_s / (0.25 * PB_PI * bore * bore),
+                      .jet_way = s->tube_state.direction,
+                      .near_m = is_close ? near : HUGE_VAL,
+                      .is_right = right < left};
 }
 
-/*
- * Free round jet in a closed bay: Gaussian core out, what it drags along comes back beside it, and
- * where it strikes wood or fill it turns sideways within about its own width. gust is this tuft's
- * turbulence for the tick, two numbers in -1..1: drawn once a tick, so that the spread does not
- * depend on how finely a path is cut.
- */
-static void jet_at(const PbSim *s, const Jet *jet, double x, double along, const double *gust,
-                   double *u, double *v)
+/* Gas at a place in this cell, the jet in it. gust as in pb_flight_jet. */
+static void gas_at(const PbFlight *f, double x, double y, int at, const double *gust, double *u,
+                   double *v)
 {
-    double bore = s->ex.machine.tube_bore_m;
-    double centre = jet->speed_m_s * pb_min(1.0, JET_CORE * bore / pb_max(along, 1e-6));
-    double width = JET_SPREAD * along + 0.5 * bore;
-    double off = (x - s->tube_state.mouth_x_m) / width;
-    double core = off * off < 30.0 ? pb_exp(-off * off) : 0.0;
-    double turn = pb_min((jet->length_m - along) / (JET_TURN_WIDTHS * width), 1.0);
-    double back = centre * width * SQRT_PI / s->ex.width_m;
-    double axial = (centre * core - back) * turn;
-    double side = turned_share(s, x, width) * (1.0 - turn) * centre;
-    *v += axial * jet->direction * (1.0 + JET_TURBULENCE * gust[0]);
-    *u += side + JET_TURBULENCE * gust[1] * centre * core;
-}
-
-static void gas_at(const PbSim *s, const Jet *jet, double x, double y, int at, const double *gust,
-                   double *u, double *v)
-{
-    const int st = s->stride;
-    double r = 1.0 / (s->sigma[at] * 2.0);
-    *u = -(s->gas_pa[at + 1] * s->solid.open_x[at] + s->gas_pa[at] * (1.0 - s->solid.open_x[at]) -
-           s->gas_pa[at - 1] * s->solid.open_x[at - 1] -
-           s->gas_pa[at] * (1.0 - s->solid.open_x[at - 1])) *
-         r * s->inv_dx;
-    *v = -(s->gas_pa[at + st] * s->solid.open_y[at] + s->gas_pa[at] * (1.0 - s->solid.open_y[at]) -
-           s->gas_pa[at - st] * s->solid.open_y[at - st] -
-           s->gas_pa[at] * (1.0 - s->solid.open_y[at - st])) *
-         r * s->inv_dy;
-    double along = (y - s->tube_state.mouth_y_m) * jet->direction;
-    if (along >= 0.0 && along < jet->length_m) {
-        jet_at(s, jet, x, along, gust, u, v);
+    const int st = f->stride;
+    double per = 1.0 / (f->sigma[at] * 2.0);
+    *u = pb_flight_drop(f->gas[at], f->gas[at - 1], f->gas[at + 1], f->open_x[at - 1],
+                        f->open_x[at]) *
+         per * f->inv_dx;
+    *v = pb_flight_drop(f->gas[at], f->gas[at - st], f->gas[at + st], f->open_y[at - st],
+                        f->open_y[at]) *
+         per * f->inv_dy;
+    double along = pb_flight_along(f, y);
+    if (along >= 0.0 && along < f->jet_length_m) {
+        double width = pb_flight_jet_width(f, along), off = pb_flight_jet_off(f, x, width);
+        double core = off < JET_FAR ? pb_exp(-off) : 0.0;
+        pb_flight_jet(f, x, along, width, core, gust[0], gust[1], u, v);
     }
 }
 
-static void launch(PbSim *s, double kg)
+static void launch(PbSim *s, const PbFlight *f, double kg)
 {
     PbTufts *t = &s->tufts;
     t->owed_kg += kg;
@@ -138,7 +114,7 @@ static void launch(PbSim *s, double kg)
     }
     if (t->owed_kg > 20.0 * s->k.tuft_kg) {
         /* the air holds no more tufts than we track: the rest lands round the mouth at once */
-        int at = cell_at(s, s->tube_state.mouth_x_m, s->tube_state.mouth_y_m);
+        int at = pb_flight_cell(f, f->mouth_x_m, f->mouth_y_m);
         if (at >= 0) {
             pb_fill_add(s, at, t->owed_kg);
             t->owed_kg = 0.0;
@@ -185,18 +161,16 @@ static int leaves_by_opening(PbSim *s, int at, double kg)
     return 1;
 }
 
-/* One tuft for what is left of a tick. gust as in jet_at. Returns 1 when it is gone from the air.
+/* One tuft for what is left of a tick. gust as in gas_at. Returns 1 when it is gone from the air.
  */
-static int move(PbSim *s, const Jet *jet, int n, const double *gust, double left)
+static int move(PbSim *s, const PbFlight *f, int n, const double *gust, double left)
 {
     PbTufts *t = &s->tufts;
-    const double fall = s->k.tuft_fall_m_s * s->gravity_along / PB_GRAVITY_M_S2;
     const double settle = s->k.tuft_fall_m_s * s->gravity_across / PB_GRAVITY_M_S2 / s->ex.depth_m;
-    const double tau = s->k.tuft_fall_m_s / PB_GRAVITY_M_S2;
     while (left > 0.0) {
-        int at = cell_at(s, t->x[n], t->y[n]);
+        int at = pb_flight_cell(f, t->x[n], t->y[n]);
         if (at < 0) {
-            at = cell_at(s, s->tube_state.mouth_x_m, s->tube_state.mouth_y_m);
+            at = pb_flight_cell(f, f->mouth_x_m, f->mouth_y_m);
             if (at < 0) {
                 PB_LEDGER_ADD(s, lost_hole_kg, t->kg[n]);
             } else {
@@ -206,38 +180,36 @@ static int move(PbSim *s, const Jet *jet, int n, const double *gust, double left
             return 1;
         }
         double gu, gv;
-        gas_at(s, jet, t->x[n], t->y[n], at, gust, &gu, &gv);
-        double ru = gu - t->u[n], rv = gv - fall - t->v[n];
+        gas_at(f, t->x[n], t->y[n], at, gust, &gu, &gv);
+        double ru = gu - t->u[n], rv = gv - f->fall_m_s - t->v[n];
         double rel = sqrt(ru * ru + rv * rv);
-        double speed = sqrt(t->u[n] * t->u[n] + t->v[n] * t->v[n]);
-        double dt = pb_min(left, 0.9 * pb_min(s->dx, s->dy) / pb_max(pb_max(speed, rel), 0.5));
-        dt = pb_max(dt, 0.0008);
-        dt = pb_min(dt, left);
-        double f = 1.0 - pb_exp(-dt / (2.0 * tau) * (1.0 + rel / s->k.tuft_fall_m_s));
-        t->u[n] += f * ru;
-        t->v[n] += f * rv;
+        double dt = pb_flight_step_s(f, t->u[n], t->v[n], rel, left);
+        double share = 1.0 - pb_exp(pb_flight_drag(f, dt, rel));
+        t->u[n] += share * ru;
+        t->v[n] += share * rv;
         double nx = t->x[n] + t->u[n] * dt, ny = t->y[n] + t->v[n] * dt;
         left -= dt;
-        int to = cell_at(s, nx, ny);
-        speed = sqrt(t->u[n] * t->u[n] + t->v[n] * t->v[n]);
+        int to = pb_flight_cell(f, nx, ny);
+        double speed = sqrt(t->u[n] * t->u[n] + t->v[n] * t->v[n]);
         if (to < 0) {
             if (leaves_by_opening(s, at, t->kg[n])) {
                 return 1;
             }
             double stick = 1.0 / (1.0 + (speed / STICK_SPEED_M_S) * (speed / STICK_SPEED_M_S));
-            int is_floor = ny < t->y[n] && s->gravity_along > 0.0 && cell_at(s, t->x[n], ny) < 0;
+            int is_floor =
+                ny < t->y[n] && s->gravity_along > 0.0 && pb_flight_cell(f, t->x[n], ny) < 0;
             if (is_floor && pb_rng_uniform(&s->rng_scatter) < stick && lay(s, at, t->kg[n])) {
                 return 1;
             }
-            if (cell_at(s, nx, t->y[n]) < 0) {
+            if (pb_flight_cell(f, nx, t->y[n]) < 0) {
                 t->u[n] *= -BOUNCE_WOOD;
             }
-            if (cell_at(s, t->x[n], ny) < 0) {
+            if (pb_flight_cell(f, t->x[n], ny) < 0) {
                 t->v[n] *= -BOUNCE_WOOD;
             }
             continue;
         }
-        if (cell_rho(s, to) > BURIED_SHARE * s->k.laid_kg_m3) {
+        if (cell_rho(s, to) > f->buried_kg_m3) {
             double stick = 1.0 / (1.0 + (speed / STICK_SPEED_M_S) * (speed / STICK_SPEED_M_S));
             if (pb_rng_uniform(&s->rng_scatter) < stick && lay(s, at, t->kg[n])) {
                 return 1;
@@ -278,47 +250,6 @@ static void deliver_buried(PbSim *s, double kg_s)
     }
 }
 
-static PbFlight make_flight(const PbSim *s, const Jet *jet)
-{
-    double mouth = s->tube_state.mouth_x_m, all = s->ex.width_m;
-    double left = mouth, right = all - mouth, near = pb_min(left, right);
-    int is_close = near < 0.5 * pb_max(left, right);
-    return (PbFlight){.phi0 = s->phi0,
-                      .gas = s->gas_pa,
-                      .sigma = s->sigma,
-                      .open_x = s->solid.open_x,
-                      .open_y = s->solid.open_y,
-                      .a = s->solid.a,
-                      .iphi = s->iphi,
-                      .opening_at = s->opening_at,
-                      .nx = s->nx,
-                      .ny = s->ny,
-                      .stride = s->stride,
-                      .width_m = all,
-                      .height_m = s->ex.height_m,
-                      .inv_dx = s->inv_dx,
-                      .inv_dy = s->inv_dy,
-                      .reach_m = 0.9 * pb_min(s->dx, s->dy),
-                      .fall_m_s = s->k.tuft_fall_m_s * s->gravity_along / PB_GRAVITY_M_S2,
-                      .tuft_fall_m_s = s->k.tuft_fall_m_s,
-                      .tau_s = s->k.tuft_fall_m_s / PB_GRAVITY_M_S2,
-                      .buried_kg_m3 = BURIED_SHARE * s->k.laid_kg_m3,
-                      .is_tilted = s->gravity_across > 0.0,
-                      .mouth_x_m = mouth,
-                      .mouth_y_m = s->tube_state.mouth_y_m,
-                      .bore_m = s->ex.machine.tube_bore_m,
-                      .jet_speed_m_s = jet->speed_m_s,
-                      .jet_length_m = jet->length_m,
-                      .jet_way = jet->direction,
-                      .jet_core = JET_CORE,
-                      .jet_spread = JET_SPREAD,
-                      .jet_turn = JET_TURN_WIDTHS,
-                      .turbulence = JET_TURBULENCE,
-                      .root_pi = SQRT_PI,
-                      .near_m = is_close ? near : HUGE_VAL,
-                      .is_right = right < left};
-}
-
 static void keep(PbTufts *t, int kept, double x, double y, double u, double v, double kg)
 {
     t->x[kept] = x;
@@ -333,11 +264,9 @@ static void keep(PbTufts *t, int kept, double x, double y, double u, double v, d
  * anything; up to the first one that does, and draws for it, the guess was right to the last bit.
  * That one moves alone, and those after it fly anew.
  */
-static void move_all(PbSim *s)
+static void move_all(PbSim *s, const PbFlight *f)
 {
     PbTufts *t = &s->tufts;
-    Jet jet = make_jet(s);
-    PbFlight flight = make_flight(s, &jet);
     int kept = 0, n = 0;
     while (n < t->count) {
         double x[PB_FLIGHT] = {0}, y[PB_FLIGHT] = {0}, u[PB_FLIGHT] = {0}, v[PB_FLIGHT] = {0},
@@ -353,14 +282,13 @@ static void move_all(PbSim *s)
             gust[1][i] = 2.0 * pb_rng_uniform(&rng) - 1.0;
             after[i] = rng;
         }
-
-        unsigned met = s->kernels->tufts_fly(&flight, x, y, u, v, left, gust[0], gust[1], count);
+        unsigned met = s->kernels->tufts_fly(f, x, y, u, v, left, gust[0], gust[1], count);
         for (int i = 0; i < count && is_right; i++, n++) {
             s->rng_scatter = after[i];
             keep(t, kept, x[i], y[i], u[i], v[i], t->kg[n]);
             if ((met >> i & 1u) == 0u) {
                 kept++;
-            } else if (move(s, &jet, kept, (const double[2]){gust[0][i], gust[1][i]}, left[i])) {
+            } else if (move(s, f, kept, (const double[2]){gust[0][i], gust[1][i]}, left[i])) {
                 is_right = 0;
             } else {
                 kept++;
@@ -376,6 +304,7 @@ void pb_tufts_step(PbSim *s)
     for (int at = 0; at < s->cells; at++) {
         s->rate_a[at] = 0.0;
     }
+    PbFlight f = make_flight(s);
     double kg = s->hose.delivery_kg_s * PB_TICK_S;
     s->delivered_kg += kg;
     double dust = (s->dust_leak_kg_s + s->dust_hole_kg_s) * PB_TICK_S;
@@ -390,7 +319,8 @@ void pb_tufts_step(PbSim *s)
         deliver_buried(s, (kg + s->tufts.owed_kg) / PB_TICK_S);
         s->tufts.owed_kg = 0.0;
     } else {
-        launch(s, kg);
+        launch(s, &f, kg);
     }
-    move_all(s);
+    f.jet_length_m = jet_length(s, &f);
+    move_all(s, &f);
 }
