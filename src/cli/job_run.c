@@ -95,9 +95,7 @@ static PbStatus print_heat(const PbJob *job, IoReaderTaste taste)
     PbJobHeat heat[PB_JOB_HEAT_CASES];
     PB_TRY(pb_job_heat_all(job, PB_JOB_HEAT_ROOM_C, PB_JOB_HEAT_COLD_C, heat, &err));
     io_job_heat_sentence(heat, taste, text, sizeof text);
-    for (int c = 0; c < PB_JOB_HEAT_CASES; c++) {
-        pb_job_heat_free(job, &heat[c]);
-    }
+    pb_job_heat_free_all(job, heat);
     printf("%s\n", text);
     return PB_OK;
 }

@@ -12,18 +12,12 @@
 #include <math.h>
 #include <stdlib.h>
 
-static int is_own(const void *user, uint64_t hash)
-{
-    (void)user;
-    return cli_is_own_exercise(hash);
-}
-
 PbStatus learners_table(Store *store, PbError *err)
 {
     StoreFilter all = {.limit = 0};
     StoreRecords r;
     PB_TRY(cli_shipped_read(err));
-    PB_TRY(store_records_read(store, &all, is_own, NULL, &r, err));
+    PB_TRY(store_records_read(store, &all, cli_is_own, NULL, &r, err));
     IoClassRow *rows = calloc((size_t)r.count + 1, sizeof *rows);
     if (rows == NULL) {
         store_records_free(&r);

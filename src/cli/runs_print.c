@@ -13,12 +13,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-static int is_own(const void *user, uint64_t hash)
-{
-    (void)user;
-    return cli_is_own_exercise(hash);
-}
-
 static PbStatus collect(Store *store, const RunsOptions *o, StoreRecords *r, PbError *err)
 {
     StoreFilter filter = {.exercise_id = o->exercise};
@@ -27,7 +21,7 @@ static PbStatus collect(Store *store, const RunsOptions *o, StoreRecords *r, PbE
         PB_TRY(cli_find_learner(store, o->learner, &learner, err));
         filter.learner_id = learner.id;
     }
-    return store_records_read(store, &filter, is_own, NULL, r, err);
+    return store_records_read(store, &filter, cli_is_own, NULL, r, err);
 }
 
 static PbStatus dump(json_t *json, PbError *err)

@@ -13,5 +13,7 @@ PbStatus cli_shipped_read(PbError *err);
 /* Nonzero when no shipped exercise has this hash (io_exercise_hash); 0 = not noted, and where no
  * exercises are found nothing can be said. */
 int cli_is_own_exercise(uint64_t hash);
+/* The same, as a reader of records asks (store/records.h). `user` is not used. */
+int cli_is_own(const void *user, uint64_t hash);
 
 #endif

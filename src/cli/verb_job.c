@@ -74,9 +74,7 @@ static PbStatus write_pdf(const JobOptions *o, const IoJob *in, const PbJob *job
     PB_TRY(pb_job_heat_all(job, PB_JOB_HEAT_ROOM_C, PB_JOB_HEAT_COLD_C, heat, err));
     r.heat = heat;
     PbStatus status = report_job_pdf(&r, o->pdf, o->paper, cli_font_folder(), now, err);
-    for (int c = 0; c < PB_JOB_HEAT_CASES; c++) {
-        pb_job_heat_free(job, &heat[c]);
-    }
+    pb_job_heat_free_all(job, heat);
     return status;
 }
 

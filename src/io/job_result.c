@@ -127,8 +127,8 @@ static json_t *heat_json(const PbJob *job)
             json_pack("{sf sf sf sf sf}", "r_m2k_w", h->r_m2k_w, "heat_w", h->heat_w, "filled_m2",
                       h->filled_m2, "coldest_c", h->coldest_c, "warmest_c", h->warmest_c);
         (void)json_object_set_new(all, pb_job_heat_word((PbJobHeatCase)c), one);
-        pb_job_heat_free(job, h);
     }
+    pb_job_heat_free_all(job, heat);
     return all;
 }
 

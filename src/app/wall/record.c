@@ -49,9 +49,7 @@ void wall_record(App *app)
     if (status == PB_OK) {
         r.heat = heat;
         status = report_job_pdf(&r, path, REPORT_PAPER_OF_READER, fonts, now, &err);
-        for (int c = 0; c < PB_JOB_HEAT_CASES; c++) {
-            pb_job_heat_free(w->job, &heat[c]);
-        }
+        pb_job_heat_free_all(w->job, heat);
     }
     if (status != PB_OK) {
         app_notice(app, _("The record could not be written"), err.message, 0, 20);

@@ -18,6 +18,7 @@ typedef struct Cell {
     float filled;          /* share of the cavity */
     double cavity_u;       /* air to air through the cavity, mean over its area */
     double layer_w;        /* conductance of the cavity layer alone, likewise */
+    double behind_u;       /* from the middle of the inside face to outdoors */
 } Cell;
 
 typedef struct Wall {
@@ -37,16 +38,11 @@ const char *pb_job_heat_word(PbJobHeatCase which)
     return words[which];
 }
 
-static double overlap(double a0, double a1, double b0, double b1)
-{
-    return pb_max(0.0, pb_min(a1, b1) - pb_max(a0, b0));
-}
-
 /* Share of square i, j that lies in r. */
 static double share_in(const Wall *w, int i, int j, const PbRect *r)
 {
-    return overlap(i * w->dx, (i + 1) * w->dx, r->x0_m, r->x1_m) *
-           overlap(j * w->dy, (j + 1) * w->dy, r->y0_m, r->y1_m) / (w->dx * w->dy);
+    return pb_overlap(i * w->dx, (i + 1) * w->dx, r->x0_m, r->x1_m) *
+           pb_overlap(j * w->dy, (j + 1) * w->dy, r->y0_m, r->y1_m) / (w->dx * w->dy);
 }
 
 static double cavity_of(const Cell *c)
@@ -193,7 +189,6 @@ static void sum_up(const Wall *w, PbJobHeat *heat)
     heat->u_w_m2k = 1.0 / heat->r_m2k_w;
 }
 
-/* Conductance from the middle of the inside face to outdoors, of what stands behind a square. */
 static double behind(const Wall *w, const Cell *c)
 {
     double before = w->skin.room_film_m2k_w + 0.5 * w->skin.inside_m / w->skin.inside_k_w_mk;
@@ -215,6 +210,9 @@ static void solve_face(const Wall *w, double room_c, double outdoor_c, double *t
     double side[4] = {sheet / (w->dx * w->dx), 0.0, sheet / (w->dy * w->dy), 0.0};
     side[1] = side[0];
     side[3] = side[2];
+    for (int n = 0; n < w->nx * w->ny; n++) {
+        w->cell[n].behind_u = behind(w, &w->cell[n]);
+    }
     for (int round = 0; round < ROUNDS && moved > still_k; round++) {
         moved = 0.0;
         for (int n = 0; n < w->nx * w->ny; n++) {
@@ -224,7 +222,7 @@ static void solve_face(const Wall *w, double room_c, double outdoor_c, double *t
             if (w->cell[n].out > 0.5f) {
                 continue;
             }
-            double g = behind(w, &w->cell[n]), all = inside + g;
+            double g = w->cell[n].behind_u, all = inside + g;
             double sum = inside * room_c + g * outdoor_c;
             for (int q = 0; q < 4; q++) {
                 if (next[q] >= 0 && w->cell[next[q]].out <= 0.5f) {
@@ -310,9 +308,8 @@ PbStatus pb_job_heat_all(const PbJob *job, double room_c, double outdoor_c, PbJo
     for (int c = 0; c < PB_JOB_HEAT_CASES; c++) {
         PbStatus status = pb_job_heat(job, (PbJobHeatCase)c, room_c, outdoor_c, &heat[c], err);
         if (status != PB_OK) {
-            while (c-- > 0) {
-                pb_job_heat_free(job, &heat[c]);
-            }
+            memset(&heat[c], 0, (size_t)(PB_JOB_HEAT_CASES - c) * sizeof *heat);
+            pb_job_heat_free_all(job, heat);
             return status;
         }
     }
@@ -325,4 +322,11 @@ void pb_job_heat_free(const PbJob *job, PbJobHeat *heat)
         job->config.allocator.free(job->config.allocator.user, heat->map_c);
     }
     memset(heat, 0, sizeof *heat);
+}
+
+void pb_job_heat_free_all(const PbJob *job, PbJobHeat *heat)
+{
+    for (int c = 0; c < PB_JOB_HEAT_CASES; c++) {
+        pb_job_heat_free(job, &heat[c]);
+    }
 }

@@ -13,12 +13,6 @@
 /* A cell with less room than this carries no fill: thinner than a tuft. */
 static const double MIN_FREE = 0.04;
 
-static double overlap(double a0, double a1, double b0, double b1)
-{
-    double lo = pb_max(a0, b0), hi = pb_min(a1, b1);
-    return hi > lo ? hi - lo : 0.0;
-}
-
 void pb_grid_layout(PbSim *s, PbArena *arena)
 {
     size_t pad = (size_t)s->cells * sizeof(double);
@@ -106,7 +100,7 @@ static double obstacle_share(const PbObstacle *o, double x0, double y0, double d
     if (!traits->is_rectangle) {
         return strip_share(o, x0, y0, dx, dy);
     }
-    return overlap(x0, x0 + dx, o->x0_m, o->x1_m) * overlap(y0, y0 + dy, o->y0_m, o->y1_m) /
+    return pb_overlap(x0, x0 + dx, o->x0_m, o->x1_m) * pb_overlap(y0, y0 + dy, o->y0_m, o->y1_m) /
            (dx * dy);
 }
 

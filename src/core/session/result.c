@@ -11,21 +11,15 @@ enum { MAX_PATCHES = 1024 };
 static const double PATCH_M = 0.1;
 static const double MIN_FREE_SHARE = 0.05; /* of a patch: less room than this is not scored */
 
-static double overlap(double a0, double a1, double b0, double b1)
-{
-    double lo = a0 > b0 ? a0 : b0, hi = a1 < b1 ? a1 : b1;
-    return hi > lo ? hi - lo : 0.0;
-}
-
 /* Mass and free volume of a patch from the cells that it overlaps, per depth. */
 static void measure(const PbSim *s, PbPatch *p)
 {
     double mass = 0.0, room = 0.0, area = 0.0;
     int i0 = (int)(p->x0_m / s->dx), j0 = (int)(p->y0_m / s->dy);
     for (int j = j0; j < s->ny && s->dy * j < p->y1_m; j++) {
-        double wy = overlap(p->y0_m, p->y1_m, s->dy * j, s->dy * (j + 1));
+        double wy = pb_overlap(p->y0_m, p->y1_m, s->dy * j, s->dy * (j + 1));
         for (int i = i0; i < s->nx && s->dx * i < p->x1_m; i++) {
-            double w = wy * overlap(p->x0_m, p->x1_m, s->dx * i, s->dx * (i + 1));
+            double w = wy * pb_overlap(p->x0_m, p->x1_m, s->dx * i, s->dx * (i + 1));
             int at = pb_at(s, i, j);
             mass += w * s->solid.a[at];
             room += w * s->phi[at];

@@ -51,10 +51,13 @@ const char *pb_job_heat_word(PbJobHeatCase which);
  */
 PB_NODISCARD PbStatus pb_job_heat(const PbJob *job, PbJobHeatCase which, double room_c,
                                   double outdoor_c, PbJobHeat *heat, PbError *err);
-/** @brief All three. @param[out] heat array of PB_JOB_HEAT_CASES; each is given back by itself */
+/** @brief All three. @param[out] heat array of PB_JOB_HEAT_CASES; given back by
+ * pb_job_heat_free_all */
 PB_NODISCARD PbStatus pb_job_heat_all(const PbJob *job, double room_c, double outdoor_c,
                                       PbJobHeat *heat, PbError *err);
 /** @brief Give the picture back. All zero is allowed. */
 void pb_job_heat_free(const PbJob *job, PbJobHeat *heat);
+/** @brief The same of all three. */
+void pb_job_heat_free_all(const PbJob *job, PbJobHeat *heat);
 
 #endif

@@ -33,6 +33,12 @@ static inline double pb_min(double a, double b)
 {
     return a < b ? a : b;
 }
+/** @brief How much of a0..a1 lies in b0..b1; 0 where they are apart. */
+static inline double pb_overlap(double a0, double a1, double b0, double b1)
+{
+    double lo = pb_max(a0, b0), hi = pb_min(a1, b1);
+    return hi > lo ? hi - lo : 0.0;
+}
 /** @brief lo when v < lo, hi when v > hi, else v. For physics limits, never for user input. */
 static inline double pb_limit(double v, double lo, double hi)
 {
